@@ -1,0 +1,1 @@
+"""Recipe files, the catalogue and the store of a brewer."""

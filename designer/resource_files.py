@@ -1,0 +1,19 @@
+"""The one place that finds resources/, installed or in a checkout."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+
+@cache
+def resources_folder() -> Path:
+    """Return the folder with the catalogue, the example recipes and the recipe schema."""
+    installed = Path(str(files("designer"))) / "_resources"
+    return installed if installed.is_dir() else Path(__file__).parents[1] / "resources"
+
+
+def resource_path(name: str) -> Path:
+    """Return the path of one resource, such as `"hops.csv"`."""
+    return resources_folder() / name

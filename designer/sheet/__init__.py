@@ -1,0 +1,1 @@
+"""The brew sheet as plain blocks and as HTML."""

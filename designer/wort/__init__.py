@@ -1,0 +1,1 @@
+"""Wort science: functions of numbers; one subject a module, its source cited."""

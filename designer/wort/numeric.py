@@ -1,0 +1,100 @@
+"""Mathematics that takes a float or a numpy array alike.
+
+The brew day is run once with plain floats for the value, and once with arrays of samples for the
+range. Plain floats must not cost the import of numpy: the first window is painted without it.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Numeric: TypeAlias = float | NDArray[np.float64]
+else:
+    Numeric = float
+
+
+def exp(x: Numeric) -> Numeric:
+    """Return e to the power x."""
+    if isinstance(x, (float, int)):
+        return math.exp(x)
+    import numpy as np
+
+    return np.exp(x)
+
+
+def expm1(x: Numeric) -> Numeric:
+    """Return e to the power x, less one, without loss for small x."""
+    if isinstance(x, (float, int)):
+        return math.expm1(x)
+    import numpy as np
+
+    return np.expm1(x)
+
+
+def log(x: Numeric) -> Numeric:
+    """Return the natural logarithm of x."""
+    if isinstance(x, (float, int)):
+        return math.log(x)
+    import numpy as np
+
+    return np.log(x)
+
+
+def sqrt(x: Numeric) -> Numeric:
+    """Return the square root of x."""
+    if isinstance(x, (float, int)):
+        return math.sqrt(x)
+    import numpy as np
+
+    return np.sqrt(x)
+
+
+def tanh(x: Numeric) -> Numeric:
+    """Return the hyperbolic tangent of x."""
+    if isinstance(x, (float, int)):
+        return math.tanh(x)
+    import numpy as np
+
+    return np.tanh(x)
+
+
+def power(x: Numeric, exponent: Numeric) -> Numeric:
+    """Return x to the power `exponent`, for x not below 0."""
+    return x**exponent
+
+
+def largest(a: Numeric, b: Numeric) -> Numeric:
+    """Return the larger of a and b, element by element."""
+    if isinstance(a, (float, int)) and isinstance(b, (float, int)):
+        return a if a > b else b
+    import numpy as np
+
+    return np.maximum(a, b)
+
+
+def smallest(a: Numeric, b: Numeric) -> Numeric:
+    """Return the smaller of a and b, element by element."""
+    if isinstance(a, (float, int)) and isinstance(b, (float, int)):
+        return a if a < b else b
+    import numpy as np
+
+    return np.minimum(a, b)
+
+
+def clamp(x: Numeric, low: Numeric, high: Numeric) -> Numeric:
+    """Return x held between `low` and `high`."""
+    return smallest(largest(x, low), high)
+
+
+def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
+    """Return `if_true` where `condition` holds and `if_false` elsewhere, element by element."""
+    if isinstance(condition, bool):
+        return if_true if condition else if_false
+    import numpy as np
+
+    return np.where(condition, if_true, if_false)  # type: ignore[call-overload, no-any-return]
