@@ -1,0 +1,334 @@
+"""The recipe document: a tree of frozen values.
+
+A recipe carries its own copy of each ingredient's figures, so that it predicts the same on another
+machine, whatever that machine's catalogue says. `line_id` tells lines apart while a recipe is open;
+it is not part of the recipe and is not compared or saved.
+"""
+
+# ruff: noqa: RUF009 - these calls declare dataclass fields and return what dataclasses.field returns
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import partial
+
+from designer.recipe.fields import quantity, words
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+
+COMMON = "common practice, no source"
+MEMORY = "from memory"
+
+_mass = partial(quantity, kind=Kind.MASS, low=0.0, high=10_000.0)
+_volume = partial(quantity, kind=Kind.VOLUME, low=0.0, high=100_000.0)
+_temperature = partial(quantity, kind=Kind.TEMPERATURE, low=-30.0, high=110.0)
+_share = partial(quantity, kind=Kind.FRACTION, low=0.0, high=1.0)
+_minutes = partial(quantity, kind=Kind.TIME, low=0.0, high=1440.0)
+
+FERMENTABLE_KINDS = (
+    "liquid extract",
+    "dry extract",
+    "hopped kit extract",
+    "sugar",
+    "steeping grain",
+    "mash grain",
+)
+HOP_FORMS = ("pellets", "whole")
+STOVES = ("electric", "gas", "induction")
+COOLING_WAYS = ("ice bath", "cold water bath", "coil", "standing in air")
+FERMENTER_KINDS = ("plastic bucket", "glass carboy", "steel vessel")
+PACKAGES = ("bottles", "keg")
+
+
+@dataclass(frozen=True, slots=True)
+class Pot:
+    """The boiling pot and the stove below it."""
+
+    name: str = words("Pot", default="Pot")
+    volume: Quantity | None = _volume(
+        "Pot volume", spread=0.02, relative=True, spread_source=COMMON
+    )
+    diameter: Quantity | None = quantity("Pot diameter", Kind.LENGTH, low=0.01, high=20.0)
+    stove: str = words("Stove", default="electric", choices=STOVES)
+    power: Quantity | None = quantity(
+        "Stove power",
+        Kind.POWER,
+        low=0.0,
+        high=1e6,
+        default=2000.0,
+        default_text="2000 W",
+        source=COMMON,
+        spread=0.15,
+        relative=True,
+        spread_source="hob ratings; " + COMMON,
+    )
+    heat_loss: Quantity | None = quantity(
+        "Heat lost by the pot",
+        Kind.LOSS_RATE,
+        low=0.0,
+        high=1e4,
+        default=4.0,
+        default_text="4 W/K",
+        source="0.2 to 0.4 kW at the boil for a 10 L open pot; estimate",
+        spread=1.0,
+        spread_source="estimate",
+    )
+    foam_room: Quantity | None = _share(
+        "Room for foam",
+        default=0.20,
+        default_text="20 %",
+        source="20 to 25 % of the pot; " + COMMON,
+    )
+    coil: Quantity | None = _volume("Volume of the cooling coil", default=0.0, default_text="0 L")
+
+
+@dataclass(frozen=True, slots=True)
+class Fermenter:
+    """The vessel the beer ferments in."""
+
+    name: str = words("Fermenter", default="Fermenter")
+    volume: Quantity | None = _volume("Fermenter volume")
+    kind: str = words("Kind of fermenter", default="plastic bucket", choices=FERMENTER_KINDS)
+    headspace: Quantity | None = _share(
+        "Room for krausen",
+        default=0.15,
+        default_text="15 %",
+        source="about 20 % above the batch, that is 17 % of the vessel; " + COMMON,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Process:
+    """How the day is brewed."""
+
+    start_water: Quantity | None = _volume(
+        "Water to start", spread=0.02, relative=True, spread_source="kitchen jug marks; " + COMMON
+    )
+    steep_temperature: Quantity | None = _temperature(
+        "Steep at",
+        default=68.0,
+        default_text="68 °C",
+        source="66 to 77 °C: Palmer, How to Brew, ch. 13",
+        spread=2.0,
+        spread_source="kitchen thermometer; " + COMMON,
+    )
+    steep_time: Quantity | None = _minutes(
+        "Steep for",
+        default=30.0,
+        default_text="30 min",
+        source="Palmer, How to Brew, ch. 13",
+    )
+    boil_time: Quantity | None = _minutes(
+        "Boil for", default=60.0, default_text="60 min", source=COMMON
+    )
+    evaporation: Quantity | None = quantity(
+        "Evaporation",
+        Kind.EVAPORATION,
+        low=0.0,
+        high=1000.0,
+        default=1.8,
+        default_text="1.8 L/h",
+        source="1.5 to 3 L/h at an open rolling boil on a stove; " + COMMON + ": measure yours",
+        spread=0.25,
+        relative=True,
+        spread_source=COMMON,
+    )
+    cooling: str = words("Cool by", default="cold water bath", choices=COOLING_WAYS)
+    cooling_constant: Quantity | None = quantity(
+        "Cooling constant", Kind.RATE, low=0.0001, high=5.0
+    )
+    cool_to: Quantity | None = _temperature("Cool in the pot to")
+    left_in_pot: Quantity | None = _volume(
+        "Left in the pot",
+        default=0.3,
+        default_text="0.3 L",
+        source="0.5 to 1 L in a 19 L batch; " + COMMON,
+        spread=0.4,
+        relative=True,
+        spread_source=COMMON,
+    )
+    top_up_to: Quantity | None = _volume(
+        "Top up to", spread=0.03, relative=True, spread_source="volume marks; " + COMMON
+    )
+    frozen_top_up: Quantity | None = _mass("Frozen top-up water", default=0.0, default_text="none")
+    frozen_temperature: Quantity | None = quantity(
+        "Freezer temperature",
+        Kind.TEMPERATURE,
+        low=-60.0,
+        high=0.0,
+        default=-18.0,
+        default_text="-18 °C",
+        source=COMMON,
+        spread=4.0,
+        spread_source=COMMON,
+    )
+    tap_temperature: Quantity | None = _temperature(
+        "Tap water temperature",
+        default=12.0,
+        default_text="12 °C",
+        source=COMMON,
+        spread=4.0,
+        spread_source=COMMON,
+    )
+    room_temperature: Quantity | None = _temperature(
+        "Kitchen temperature", default=20.0, default_text="20 °C", source=COMMON
+    )
+    altitude: Quantity | None = quantity(
+        "Altitude", Kind.LENGTH, low=-430.0, high=6000.0, default=0.0, default_text="0 m"
+    )
+    grain_absorption: Quantity | None = quantity(
+        "Water held by the grain",
+        Kind.ABSORPTION,
+        low=0.0,
+        high=5.0,
+        default=1.0,
+        default_text="1 L/kg",
+        source="Oxford Companion to Beer, spent grain: 0.75 to 1.04 L/kg, drained",
+        spread=0.3,
+        spread_source="squeezed 0.7, wet 1.1 L/kg; " + COMMON,
+    )
+    hop_absorption: Quantity | None = quantity(
+        "Wort held by hops",
+        Kind.ABSORPTION,
+        low=0.0,
+        high=30.0,
+        spread=2.0,
+        spread_source="home records range from 5 to 10 L/kg",
+    )
+    chlorine: Quantity | None = quantity(
+        "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0
+    )
+    pitch_temperature: Quantity | None = _temperature(
+        "Pitch at", default=19.0, default_text="19 °C", source="18 to 20 °C; " + COMMON
+    )
+    ferment_time: Quantity | None = quantity(
+        "Ferment for",
+        Kind.TIME,
+        low=0.0,
+        high=1440.0 * 365,
+        default=14 * 1440.0,
+        default_text="14 d",
+        source=COMMON,
+    )
+    package: str = words("Package in", default="bottles", choices=PACKAGES)
+    carbonation: Quantity | None = quantity(
+        "Carbonation",
+        Kind.CARBONATION,
+        low=0.0,
+        high=6.0,
+        default=2.3,
+        default_text="2.3 vol",
+        source=COMMON,
+    )
+    serving_temperature: Quantity | None = _temperature(
+        "Keg temperature", default=6.0, default_text="6 °C", source=COMMON
+    )
+    start_time: str = words("Start at", default="09:00")
+
+
+@dataclass(frozen=True, slots=True)
+class Methods:
+    """Which published method each number is read by."""
+
+    bitterness: str = words("Bitterness", default="Tinseth", choices=("Tinseth", "Rager", "Garetz"))
+    colour: str = words("Colour", default="Morey", choices=("Morey", "Mosher", "Daniels"))
+    alcohol: str = words(
+        "Alcohol", default="Balling", choices=("Balling", "Cutaia", "Hall", "linear")
+    )
+    utilisation_constant: Quantity | None = quantity(
+        "Utilisation constant",
+        Kind.NUMBER,
+        low=1.0,
+        high=20.0,
+        default=4.15,
+        default_text="4.15",
+        source="Tinseth; Palmer allows about 3.9 to 4.35 to fit a kettle",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Fermentable:
+    """One line of the fermentables."""
+
+    name: str = words("Name", default="")
+    kind: str = words("Kind", default="liquid extract", choices=FERMENTABLE_KINDS)
+    amount: Quantity | None = _mass("Amount", spread=0.01, relative=True, spread_source=COMMON)
+    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
+    colour: Quantity | None = quantity(
+        "Colour", Kind.MALT_COLOUR, low=0.0, high=2000.0, spread=0.15, relative=True
+    )
+    extract: Quantity | None = _share("Extract yield")
+    fermentability: Quantity | None = _share("Real fermentability")
+    label_bitterness: Quantity | None = quantity(
+        "Bitterness on the label", Kind.BITTERNESS, low=0.0, high=10_000.0
+    )
+    label_volume: Quantity | None = _volume("Volume the label is for")
+    price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
+    locked: bool = field(default=False, metadata={"label": "Locked"})
+    line_id: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Hop:
+    """One hop addition."""
+
+    name: str = words("Variety", default="")
+    form: str = words("Form", default="pellets", choices=HOP_FORMS)
+    alpha: Quantity | None = _share("Alpha acid", spread=0.10, relative=True, spread_source=COMMON)
+    amount: Quantity | None = _mass(
+        "Amount", spread=0.0015, spread_source="kitchen scale; " + COMMON
+    )
+    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
+    price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
+    locked: bool = field(default=False, metadata={"label": "Locked"})
+    line_id: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Yeast:
+    """The yeast that is pitched."""
+
+    name: str = words("Yeast", default="")
+    form: str = words("Form", default="dry", choices=("dry", "liquid"))
+    amount: Quantity | None = quantity("Amount", Kind.DOSE, low=0.0, high=1e7)
+    attenuation: Quantity | None = quantity(
+        "Apparent attenuation",
+        Kind.FRACTION,
+        low=0.0,
+        high=1.0,
+        default=0.75,
+        default_text="75 %",
+        source="medium class 73 to 77 %; " + COMMON,
+        spread=0.03,
+        spread_source=COMMON,
+    )
+    lowest: Quantity | None = _temperature("Coolest it works")
+    highest: Quantity | None = _temperature("Warmest it likes")
+    price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """Finings, nutrient, antifoam, water treatment and the like."""
+
+    name: str = words("Name", default="")
+    purpose: str = words("Purpose", default="")
+    amount: Quantity | None = quantity("Amount", Kind.DOSE, low=0.0, high=1e7)
+    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 15 min", 15.0))
+    price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
+    line_id: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """A whole recipe."""
+
+    name: str = words("Name", default="Untitled brew")
+    style: str = words("Style", default="")
+    notes: str = words("Notes", default="")
+    pot: Pot = field(default_factory=Pot)
+    fermenter: Fermenter = field(default_factory=Fermenter)
+    process: Process = field(default_factory=Process)
+    methods: Methods = field(default_factory=Methods)
+    fermentables: tuple[Fermentable, ...] = ()
+    hops: tuple[Hop, ...] = ()
+    yeast: Yeast = field(default_factory=Yeast)
+    extras: tuple[Extra, ...] = ()

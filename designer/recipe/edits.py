@@ -1,0 +1,185 @@
+"""Edits: small values with a menu text and `apply(recipe) -> recipe`.
+
+Every change to an open recipe goes through one of these, so that it can be undone, merged while a
+field is being typed in, and offered as the cure of a finding. They know nothing of Qt.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any, Protocol
+
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+
+Line = Fermentable | Hop | Extra
+LISTS = ("fermentables", "hops", "extras")
+PARTS = ("pot", "fermenter", "process", "methods", "yeast")
+
+
+def _with(recipe: Recipe, name: str, value: Any) -> Recipe:
+    changes: dict[str, Any] = {name: value}
+    return replace(recipe, **changes)
+
+
+class Edit(Protocol):
+    """A change to a recipe."""
+
+    @property
+    def text(self) -> str:
+        """The brewer's phrase for the undo menu, such as "change hop amount"."""
+
+    @property
+    def merge_key(self) -> str:
+        """Edits that follow each other with the same key, not empty, become one undo step."""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the changed recipe."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeRecipe:
+    """Set one field of the recipe itself: `name`, `style` or `notes`."""
+
+    field: str
+    value: str
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the field set."""
+        return _with(recipe, self.field, self.value)
+
+
+@dataclass(frozen=True, slots=True)
+class ChangePart:
+    """Set one field of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
+
+    part: str
+    field: str
+    value: Any
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the field set."""
+        return _with(
+            recipe, self.part, replace(getattr(recipe, self.part), **{self.field: self.value})
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class SetPart:
+    """Put a whole `pot`, `fermenter`, `process`, `methods` or `yeast` in place of the old one."""
+
+    part: str
+    value: Any
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the part replaced."""
+        return _with(recipe, self.part, self.value)
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeLine:
+    """Set fields of one line of `fermentables`, `hops` or `extras`; no line, no change."""
+
+    lines: str
+    line_id: int
+    changes: tuple[tuple[str, Any], ...]
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the line changed."""
+        changed = tuple(
+            replace(line, **dict(self.changes)) if line.line_id == self.line_id else line
+            for line in getattr(recipe, self.lines)
+        )
+        return _with(recipe, self.lines, changed)
+
+
+@dataclass(frozen=True, slots=True)
+class AddLine:
+    """Put a line into `fermentables`, `hops` or `extras` at `position` (None: at the end)."""
+
+    lines: str
+    line: Line
+    text: str
+    position: int | None = None
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the line added under a line_id of its own."""
+        old = getattr(recipe, self.lines)
+        new = replace(self.line, line_id=next_line_id(recipe))
+        at = len(old) if self.position is None else self.position
+        return _with(recipe, self.lines, (*old[:at], new, *old[at:]))
+
+
+@dataclass(frozen=True, slots=True)
+class RemoveLines:
+    """Take lines out of `fermentables`, `hops` or `extras`."""
+
+    lines: str
+    line_ids: frozenset[int]
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe without the lines."""
+        kept = tuple(
+            each for each in getattr(recipe, self.lines) if each.line_id not in self.line_ids
+        )
+        return _with(recipe, self.lines, kept)
+
+
+@dataclass(frozen=True, slots=True)
+class MoveLine:
+    """Move a line to `position` among the others of its list."""
+
+    lines: str
+    line_id: int
+    position: int
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe with the line moved."""
+        lines = getattr(recipe, self.lines)
+        moved = [each for each in lines if each.line_id == self.line_id]
+        others = [each for each in lines if each.line_id != self.line_id]
+        at = max(0, min(self.position, len(others)))
+        return _with(recipe, self.lines, (*others[:at], *moved, *others[at:]))
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Several edits as one undo step."""
+
+    edits: tuple[Edit, ...]
+    text: str
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe after all of them, in order."""
+        for edit in self.edits:
+            recipe = edit.apply(recipe)
+        return recipe
+
+
+def next_line_id(recipe: Recipe) -> int:
+    """Return a line_id that no line of the recipe has."""
+    return 1 + max((line.line_id for name in LISTS for line in getattr(recipe, name)), default=0)
+
+
+def with_line_ids(recipe: Recipe) -> Recipe:
+    """Return the recipe with fresh line_ids on every line, as after loading."""
+    count = 0
+    for name in LISTS:
+        lines = getattr(recipe, name)
+        numbered = tuple(replace(line, line_id=count + i) for i, line in enumerate(lines, 1))
+        count += len(numbered)
+        recipe = _with(recipe, name, numbered)
+    return recipe

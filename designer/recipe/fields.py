@@ -1,0 +1,96 @@
+"""What a field of the recipe is: label, kind, limits, default and the ground of the default.
+
+Every field of the document is declared once with `quantity()` or `words()`. Tables, range checks,
+the recipe file, its schema and the sheet walk these declarations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import Field, dataclass, field, fields
+from typing import Any
+
+from designer.recipe.quantity import Kind, Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class FieldFacts:
+    """The declaration of one quantity field.
+
+    `low` and `high` bound what is accepted, in base units, both included. `default` is the value
+    taken when the field is left out (None: stays unknown), `default_text` how it is shown, and
+    `source` the ground for it. `spread` is the usual half width of its 5 to 95 % range, in base
+    units or, with `relative`, as a share of the value.
+    """
+
+    label: str
+    kind: Kind
+    low: float
+    high: float
+    default: float | None = None
+    default_text: str = ""
+    source: str = ""
+    spread: float = 0.0
+    relative: bool = False
+    spread_source: str = ""
+
+
+def quantity(
+    label: str,
+    kind: Kind,
+    *,
+    low: float,
+    high: float,
+    default: float | None = None,
+    default_text: str = "",
+    source: str = "",
+    spread: float = 0.0,
+    relative: bool = False,
+    spread_source: str = "",
+) -> Any:
+    """Declare a field that holds a `Quantity` or None; see `FieldFacts`."""
+    facts = FieldFacts(
+        label, kind, low, high, default, default_text, source, spread, relative, spread_source
+    )
+    return field(default=None, metadata={"facts": facts})
+
+
+def words(label: str, *, default: str = "", choices: tuple[str, ...] = ()) -> Any:
+    """Declare a field of text; with `choices`, one of those words or the default."""
+    return field(default=default, metadata={"label": label, "choices": choices})
+
+
+def quantity_fields(part: Any) -> Iterator[tuple[Field[Any], FieldFacts]]:
+    """Yield each quantity field of a part of the document (class or instance) with its facts."""
+    for each in fields(part):
+        facts = each.metadata.get("facts")
+        if facts is not None:
+            yield each, facts
+
+
+def facts_of(part: Any, name: str) -> FieldFacts:
+    """Return the declaration of the quantity field `name`; KeyError if it is not one."""
+    for each, facts in quantity_fields(part):
+        if each.name == name:
+            return facts
+    raise KeyError(name)
+
+
+def number(part: Any, name: str) -> float:
+    """Return the value of a field: what was typed, or else its default.
+
+    Raises KeyError for a field that is not typed and has no default.
+    """
+    typed: Quantity | None = getattr(part, name)
+    if typed is not None:
+        return typed.value
+    default = facts_of(part, name).default
+    if default is None:
+        raise KeyError(name)
+    return default
+
+
+def number_or_none(part: Any, name: str) -> float | None:
+    """Return the value of a field, its default, or None where it stays unknown."""
+    typed: Quantity | None = getattr(part, name)
+    return typed.value if typed is not None else facts_of(part, name).default
