@@ -1,0 +1,84 @@
+"""Figures of an ingredient whose label says nothing, by its kind.
+
+They stand in only where the recipe's own copy has no figure, and carry wide ranges.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.recipe.document import Fermentable, Hop
+
+
+@dataclass(frozen=True, slots=True)
+class KindFigures:
+    """Extract as a share of the mass as it is, real fermentability, colour in °L, and the ground.
+
+    `extract_spread` is the usual half width of the 5 to 95 % range of the extract share.
+    """
+
+    extract: float
+    fermentability: float
+    colour: float
+    extract_spread: float
+    source: str
+
+
+FERMENTABLE_DEFAULTS = {
+    "liquid extract": KindFigures(
+        0.80, 0.61, 5.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
+    ),
+    "dry extract": KindFigures(0.965, 0.61, 5.0, 0.01, "suppliers print 97 % minimum solids"),
+    "hopped kit extract": KindFigures(
+        0.80, 0.59, 10.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
+    ),
+    "sugar": KindFigures(1.0, 1.0, 0.0, 0.01, "dry sugar is all extract"),
+    "steeping grain": KindFigures(
+        0.39, 0.38, 60.0, 0.08, "Palmer, How to Brew, table 9: medium crystal, 18 ppg steeped"
+    ),
+    "mash grain": KindFigures(
+        0.0, 0.63, 4.0, 0.03, "starch needs a mash: a steep gives next to nothing"
+    ),
+}
+DEFAULT_ALPHA = 0.05
+"""Alpha acid of a hop with no figure: a middling aroma hop; from memory."""
+
+WHOLE_HOP_ABSORPTION_L_PER_KG = 6.0
+"""Wort held by whole hops; from memory."""
+
+PELLET_ABSORPTION_L_PER_KG = 5.0
+"""Wort held by pellets, settled trub included; from memory."""
+
+
+def figures(line: Fermentable) -> KindFigures:
+    """Return the default figures for the line's kind."""
+    return FERMENTABLE_DEFAULTS[line.kind]
+
+
+def extract_fraction(line: Fermentable) -> float:
+    """Return the share of the line's mass that becomes extract in the wort.
+
+    For grain it is what a steep gives, for all else the dissolved solids.
+    """
+    return line.extract.value if line.extract is not None else figures(line).extract
+
+
+def real_fermentability(line: Fermentable) -> float:
+    """Return the share of the line's extract that a 75 % yeast ferments, real."""
+    typed = line.fermentability
+    return typed.value if typed is not None else figures(line).fermentability
+
+
+def colour_lovibond(line: Fermentable) -> float:
+    """Return the line's colour in degrees Lovibond."""
+    return line.colour.value if line.colour is not None else figures(line).colour
+
+
+def alpha_acid(hop: Hop) -> float:
+    """Return the hop's alpha acid as a share of its mass."""
+    return hop.alpha.value if hop.alpha is not None else DEFAULT_ALPHA
+
+
+def hop_absorption(hop: Hop) -> float:
+    """Return litres of wort a kilogram of this hop holds back."""
+    return PELLET_ABSORPTION_L_PER_KG if hop.form == "pellets" else WHOLE_HOP_ABSORPTION_L_PER_KG
