@@ -7,6 +7,8 @@ range. Plain floats must not cost the import of numpy: the first window is paint
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
@@ -43,6 +45,15 @@ def log(x: Numeric) -> Numeric:
     import numpy as np
 
     return np.log(x)
+
+
+def log1p(x: Numeric) -> Numeric:
+    """Return the natural logarithm of one more than x, without loss for small x."""
+    if isinstance(x, (float, int)):
+        return math.log1p(x)
+    import numpy as np
+
+    return np.log1p(x)
 
 
 def sqrt(x: Numeric) -> Numeric:
@@ -98,3 +109,26 @@ def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
     import numpy as np
 
     return np.where(condition, if_true, if_false)  # type: ignore[call-overload, no-any-return]
+
+
+def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
+    """Return the polynomial with `coefficients`, lowest power first, at x."""
+    total: Numeric = coefficients[-1]
+    for coefficient in coefficients[-2::-1]:
+        total = total * x + coefficient
+    return total
+
+
+def interpolate(x: Numeric, places: Sequence[float], values: Sequence[float]) -> Numeric:
+    """Return the table `values` at x, on a straight line between rising `places`, flat outside."""
+    if not isinstance(x, (float, int)):
+        import numpy as np
+
+        return np.interp(x, places, values)
+    if x <= places[0]:
+        return values[0]
+    if x >= places[-1]:
+        return values[-1]
+    row = bisect_right(places, x)
+    share = (x - places[row - 1]) / (places[row] - places[row - 1])
+    return values[row - 1] + share * (values[row] - values[row - 1])

@@ -1,0 +1,253 @@
+"""What a day starts from: the recipe as plain numbers, each as typed or as an array of samples."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.brewday.doubts import Draw, drawn, drawn_field
+from designer.recipe import kind_defaults
+from designer.recipe.document import Fermentable, Hop, Process, Recipe
+from designer.recipe.fields import facts_of, number, number_or_none
+from designer.recipe.quantity import Stage, When
+from designer.wort.bitterness import FORM_FACTOR
+from designer.wort.heat import STOVE_EFFICIENCY
+from designer.wort.numeric import Numeric, largest, smallest
+from designer.wort.water import water_density
+
+DROP_KG = 1e-6
+"""A drop of water in every pot, so that an empty one divides nothing by zero."""
+
+COOLING_CONSTANTS = {
+    "ice bath": 0.06,
+    "cold water bath": 0.05,
+    "coil": 0.08,
+    "standing in air": 1.0 / 150.0,
+}
+"""Cooling constant per minute of an 8 L pot, stirred; two readings give the brewer's own.
+
+Estimates from cooling curves of handbooks; common practice, no source.
+"""
+ICE_BATH_C = 2.0
+"""A refreshed ice bath stays at 0 to 2 °C; common practice, no source."""
+MODEL_SPREAD = 0.15
+"""Half width of the bitterness model itself; labs and models differ by at least so much."""
+COLOUR_MODEL_SPREAD = 0.10
+"""Half width of the colour fit itself; common practice, no source."""
+FERMENTABILITY_SPREAD = 0.015
+"""Half width of the real fermentability of malt extract; from memory."""
+STEEP_YIELD_SPREAD = 0.20
+"""Half width of what a steep gives, relative: one handbook's experiment, one kitchen's crush."""
+LABEL_BITTERNESS_SPREAD = 0.15
+"""Half width of the bitterness printed on a kit, relative; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class ExtractIn:
+    """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
+
+    `grain_kg` is the dry grain of a steeped line, 0 for all else; `label_mg` the milligrams of
+    iso-alpha acids a hopped kit brings.
+    """
+
+    line_id: int
+    name: str
+    when: When
+    extract_kg: Numeric
+    water_kg: Numeric
+    grain_kg: Numeric
+    colour_units: Numeric
+    fermentability: Numeric
+    is_simple_sugar: bool
+    label_mg: Numeric
+
+
+@dataclass(frozen=True, slots=True)
+class HopIn:
+    """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds."""
+
+    line_id: int
+    name: str
+    when: When
+    mass_kg: Numeric
+    alpha_fraction: Numeric
+    alpha_mg: Numeric
+    held_l: Numeric
+
+
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """All numbers a day starts from; units as the names say."""
+
+    water_kg: Numeric
+    tap_c: Numeric
+    room_c: float
+    altitude_m: float
+    net_power_w: Numeric
+    heat_loss_w_k: Numeric
+    coil_l: float
+    steep_c: Numeric
+    steep_min: float
+    boil_min: float
+    evaporation_kg_min: Numeric
+    cooling_constant: float
+    coolant_c: Numeric
+    cool_to_c: float | None
+    left_in_pot_l: Numeric
+    top_up_to_l: Numeric | None
+    frozen_kg: float
+    frozen_c: Numeric
+    pitch_c: float
+    grain_absorption: Numeric
+    attenuation: Numeric
+    utilisation_constant: float
+    bitterness_model: Numeric
+    colour_model: Numeric
+    extracts: tuple[ExtractIn, ...]
+    hops: tuple[HopIn, ...]
+
+
+def gather(recipe: Recipe, draw: Draw) -> Inputs:
+    """Return the numbers of the recipe, each drawn by `draw`; what is left out takes its default."""
+    process, pot = recipe.process, recipe.pot
+    tap = drawn_field(draw, "tap water temperature", process, "tap_temperature")
+    start = drawn_field(draw, "water measured in", process, "start_water")
+    top_up = process.top_up_to
+    return Inputs(
+        water_kg=largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG),
+        tap_c=smallest(tap, 100.0),
+        room_c=number(process, "room_temperature"),
+        altitude_m=number(process, "altitude"),
+        net_power_w=STOVE_EFFICIENCY[pot.stove] * drawn_field(draw, "stove power", pot, "power"),
+        heat_loss_w_k=drawn_field(draw, "heat lost by the pot", pot, "heat_loss"),
+        coil_l=number(pot, "coil") if process.cooling == "coil" else 0.0,
+        steep_c=number(process, "steep_temperature"),
+        steep_min=number(process, "steep_time"),
+        boil_min=number(process, "boil_time"),
+        evaporation_kg_min=drawn_field(draw, "evaporation", process, "evaporation")
+        * water_density(20.0)
+        / 1000
+        / 60,
+        cooling_constant=cooling_constant(process),
+        coolant_c=_coolant(process, tap),
+        cool_to_c=number_or_none(process, "cool_to"),
+        left_in_pot_l=drawn_field(draw, "wort left in the pot", process, "left_in_pot"),
+        top_up_to_l=None
+        if top_up is None
+        else drawn_field(draw, "fermenter mark", process, "top_up_to"),
+        frozen_kg=number(process, "frozen_top_up"),
+        frozen_c=drawn_field(draw, "freezer temperature", process, "frozen_temperature"),
+        pitch_c=number(process, "pitch_temperature"),
+        grain_absorption=drawn_field(draw, "water held by grain", process, "grain_absorption"),
+        attenuation=smallest(drawn_field(draw, "attenuation", recipe.yeast, "attenuation"), 1.0),
+        utilisation_constant=number(recipe.methods, "utilisation_constant"),
+        bitterness_model=draw.relative("bitterness model", 1.0, MODEL_SPREAD),
+        colour_model=draw.relative("colour model", 1.0, COLOUR_MODEL_SPREAD),
+        extracts=tuple(_extract_in(line, draw) for line in recipe.fermentables),
+        hops=tuple(_hop_in(hop, process, draw) for hop in recipe.hops),
+    )
+
+
+def cooling_constant(process: Process) -> float:
+    """Return the cooling constant per minute: the typed one or that of the way of cooling."""
+    typed = number_or_none(process, "cooling_constant")
+    return typed if typed is not None else COOLING_CONSTANTS[process.cooling]
+
+
+def _coolant(process: Process, tap_c: Numeric) -> Numeric:
+    if process.cooling == "ice bath":
+        return ICE_BATH_C
+    return number(process, "room_temperature") if process.cooling == "standing in air" else tap_c
+
+
+def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
+    amount = line.amount.value if line.amount is not None else 0.0
+    facts = facts_of(line, "amount")
+    mass = drawn(draw, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
+    is_grain = line.kind in ("steeping grain", "mash grain")
+    key = line.name  # two lines of one product are of one make
+    share = kind_defaults.extract_fraction(line)
+    default = kind_defaults.figures(line)
+    if is_grain:
+        part = drawn(
+            draw, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True
+        )
+    else:
+        part = drawn(
+            draw, f"solids of {key}", share, line.extract, default.extract_spread, relative=False
+        )
+    part = smallest(part, 1.0)
+    extract = mass * part
+    colour = drawn(
+        draw,
+        f"colour of {key}",
+        kind_defaults.colour_lovibond(line),
+        line.colour,
+        facts_of(line, "colour").spread,
+        relative=True,
+    )
+    ferments = kind_defaults.real_fermentability(line)
+    simple = line.kind == "sugar" and ferments >= 0.90
+    if not simple and ferments > 0.0:
+        ferments_drawn = draw.absolute("fermentability of extract", ferments, FERMENTABILITY_SPREAD)
+    else:
+        ferments_drawn = ferments
+    return ExtractIn(
+        line_id=line.line_id,
+        name=line.name,
+        when=line.when,
+        extract_kg=extract,
+        water_kg=0.0 if is_grain else mass - extract,
+        grain_kg=mass if is_grain else 0.0,
+        colour_units=mass * colour,
+        fermentability=smallest(ferments_drawn, 1.0),
+        is_simple_sugar=simple,
+        label_mg=_label_mg(line, mass, draw),
+    )
+
+
+def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
+    """Iso-alpha acids of a hopped kit: label IBU x label litres, or mg/kg x kg without litres."""
+    if line.label_bitterness is None:
+        return 0.0
+    label = drawn(
+        draw,
+        f"label bitterness of {line.name}",
+        line.label_bitterness.value,
+        line.label_bitterness,
+        LABEL_BITTERNESS_SPREAD,
+        relative=True,
+    )
+    return label * (mass_kg if line.label_volume is None else line.label_volume.value)
+
+
+def _hop_in(hop: Hop, process: Process, draw: Draw) -> HopIn:
+    facts = facts_of(hop, "amount")
+    amount = hop.amount.value if hop.amount is not None else 0.0
+    weight = f"weight of {hop.name}, {hop.when.text}"
+    mass = drawn(draw, weight, amount, hop.amount, facts.spread, facts.relative)
+    alpha_facts = facts_of(hop, "alpha")
+    alpha = drawn(
+        draw,
+        f"alpha acid of {hop.name}",
+        kind_defaults.alpha_acid(hop),
+        hop.alpha,
+        alpha_facts.spread,
+        alpha_facts.relative,
+    )
+    if process.hop_absorption is not None:
+        held = number(process, "hop_absorption")
+    else:
+        held = kind_defaults.hop_absorption(hop)
+    holds = draw.absolute(
+        "wort held by hops", held, facts_of(process, "hop_absorption").spread if held else 0.0
+    )
+    form = 1.0 if hop.when.stage is Stage.DRY_HOP else FORM_FACTOR[hop.form]
+    return HopIn(
+        line_id=hop.line_id,
+        name=hop.name,
+        when=hop.when,
+        mass_kg=mass,
+        alpha_fraction=alpha,
+        alpha_mg=1e6 * mass * smallest(alpha, 1.0) * form,
+        held_l=mass * holds,
+    )

@@ -1,0 +1,120 @@
+"""Colour of beer from its fermentables, and what it looks like in a glass.
+
+Colour units of the recipe (kilograms times degrees Lovibond per litre) are bent by Morey's curve
+into the colour of beer, SRM. Above 50 SRM the curve was not fitted: it answers, show "50+". Extract
+beers come out 1 to 4 SRM darker than this (common practice, no source): say so, add nothing.
+The colour on screen is in `swatch`.
+
+Sources: Morey, BrewingTechniques (1990s; formula as quoted); Mosher and Daniels (from memory), both
+with a false floor for pale beer; SRM = 12.7 A430 and EBC = 25 A430 by definition; malt units after
+the same article by Morey.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
+from designer.wort.method import Method
+from designer.wort.numeric import Numeric, choose, largest, power
+from designer.wort.swatch import beer_transmission, hex_colour, swatch_hex, swatch_rgb
+
+__all__ = [
+    "COLOUR_METHODS",
+    "EBC_PER_SRM",
+    "HIGHEST_FITTED_SRM",
+    "beer_transmission",
+    "daniels",
+    "ebc_from_lovibond",
+    "ebc_from_srm",
+    "hex_colour",
+    "lovibond_from_ebc",
+    "lovibond_from_srm",
+    "malt_colour_units",
+    "morey",
+    "mosher",
+    "srm_from_ebc",
+    "srm_from_lovibond",
+    "swatch_hex",
+    "swatch_rgb",
+    "total_colour",
+]
+
+EBC_PER_SRM = 1.97
+HIGHEST_FITTED_SRM = 50.0
+_NOTHING_L = 1e-9
+
+
+def total_colour(amounts: Iterable[tuple[Numeric, Numeric]]) -> Numeric:
+    """Return the sum of kilograms times °Lovibond over pairs of the two."""
+    total: Numeric = 0.0
+    for mass_kg, lovibond in amounts:
+        total = total + mass_kg * lovibond
+    return total
+
+
+def malt_colour_units(colour_kg_lovibond: Numeric, volume_l: Numeric) -> Numeric:
+    """Return malt colour units: pounds times °Lovibond per US gallon; 0 for no volume.
+
+    Takes °Lovibond as printed on the malt, on which Morey's curve was fitted.
+    """
+    units = POINTS_L_PER_KG_OF_PPG * colour_kg_lovibond / largest(volume_l, _NOTHING_L)
+    return choose(volume_l > 0.0, units, 0.0)
+
+
+def morey(malt_colour_units: Numeric) -> Numeric:
+    """Return the colour of beer in SRM by Morey's curve, fitted up to 50 SRM."""
+    return 1.4922 * power(largest(malt_colour_units, 0.0), 0.6859)
+
+
+def mosher(malt_colour_units: Numeric) -> Numeric:
+    """Return the colour of beer in SRM by Mosher's line, for use above 7 colour units."""
+    return 0.3 * malt_colour_units + 4.7
+
+
+def daniels(malt_colour_units: Numeric) -> Numeric:
+    """Return the colour of beer in SRM by Daniels' line, for use above 11 colour units."""
+    return 0.2 * malt_colour_units + 8.4
+
+
+COLOUR_METHODS = {
+    "Morey": Method(
+        morey, "A curve that goes to nothing for water; fitted to 50 SRM.", "BrewingTechniques"
+    ),
+    "Mosher": Method(
+        mosher, "A straight line, never below 4.7 SRM; use above 7 colour units.", "from memory"
+    ),
+    "Daniels": Method(
+        daniels, "A straight line, never below 8.4 SRM; use above 11 colour units.", "from memory"
+    ),
+}
+
+
+def ebc_from_srm(colour_srm: Numeric) -> Numeric:
+    """Return the colour of beer in EBC."""
+    return EBC_PER_SRM * colour_srm
+
+
+def srm_from_ebc(colour_ebc: Numeric) -> Numeric:
+    """Return the colour of beer in SRM."""
+    return colour_ebc / EBC_PER_SRM
+
+
+def srm_from_lovibond(lovibond: Numeric) -> Numeric:
+    """Return the colour of malt in SRM, not below 0."""
+    return largest(1.3546 * lovibond - 0.76, 0.0)
+
+
+def lovibond_from_srm(malt_srm: Numeric) -> Numeric:
+    """Return the colour of malt in °Lovibond."""
+    return (malt_srm + 0.76) / 1.3546
+
+
+def ebc_from_lovibond(lovibond: Numeric) -> Numeric:
+    """Return the colour of malt in EBC, not below 0."""
+    return largest(2.65 * lovibond - 1.2, 0.0)
+
+
+def lovibond_from_ebc(malt_ebc: Numeric) -> Numeric:
+    """Return the colour of malt in °Lovibond."""
+    return (malt_ebc + 1.2) / 2.65
