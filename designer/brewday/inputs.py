@@ -45,7 +45,7 @@ LABEL_BITTERNESS_SPREAD = 0.15
 class ExtractIn:
     """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
 
-    `grain_kg` is the dry grain of a steeped line, 0 for all else; `label_mg` the milligrams of
+    `grain_kg` is the dry grain of a steeped line (`is_grain`), 0 for all else; `label_mg` the milligrams of
     iso-alpha acids a hopped kit brings.
     """
 
@@ -58,6 +58,7 @@ class ExtractIn:
     colour_units: Numeric
     fermentability: Numeric
     is_simple_sugar: bool
+    is_grain: bool
     label_mg: Numeric
 
 
@@ -168,9 +169,7 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
     share = kind_defaults.extract_fraction(line)
     default = kind_defaults.figures(line)
     if is_grain:
-        part = drawn(
-            draw, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True
-        )
+        part = drawn(draw, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True)
     else:
         part = drawn(
             draw, f"solids of {key}", share, line.extract, default.extract_spread, relative=False
@@ -201,6 +200,7 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
         colour_units=mass * colour,
         fermentability=smallest(ferments_drawn, 1.0),
         is_simple_sugar=simple,
+        is_grain=is_grain,
         label_mg=_label_mg(line, mass, draw),
     )
 

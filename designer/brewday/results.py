@@ -10,6 +10,9 @@ from dataclasses import dataclass, field
 from designer.recipe.edits import Edit
 from designer.wort.numeric import Numeric
 
+KG_PER_L = 0.998203
+"""A litre of water at 20 °C weighs so many kilograms."""
+
 
 @dataclass(frozen=True, slots=True)
 class Moment:
@@ -81,6 +84,7 @@ class Day:
     boil_gravity_end: Numeric
     boil_end_l: Numeric
     boiling_c: Numeric
+    reached_boil: bool
     evaporated_l: Numeric
     pot_bitterness_ibu: Numeric
     fullest_l: Numeric
@@ -128,7 +132,7 @@ class Day:
     @property
     def liquid_top_up_l(self) -> Numeric:
         """Top-up water to pour, litres, beside what is added frozen."""
-        return self.top_up_l - self.frozen_kg / 0.998203
+        return self.top_up_l - self.frozen_kg / KG_PER_L
 
 
 @dataclass(frozen=True, slots=True)

@@ -132,3 +132,8 @@ def interpolate(x: Numeric, places: Sequence[float], values: Sequence[float]) ->
     row = bisect_right(places, x)
     share = (x - places[row - 1]) / (places[row] - places[row - 1])
     return values[row - 1] + share * (values[row] - values[row - 1])
+
+
+def any_positive(x: Numeric) -> bool:
+    """Return whether x, or any element of it, is above 0."""
+    return x > 0.0 if isinstance(x, (float, int)) else bool((x > 0.0).any())

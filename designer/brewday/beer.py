@@ -1,0 +1,121 @@
+"""From pitched wort to beer: gravity, alcohol, bitterness, colour, and what packaging needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.brewday.fermenter import Filled
+from designer.brewday.hop_methods import bitterness_by_line
+from designer.brewday.run import Run
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
+from designer.wort.colour import COLOUR_METHODS, malt_colour_units
+from designer.wort.fermentation import (
+    alcohol_by_volume,
+    co2_from_fermentation,
+    final_gravity,
+    kcal_per_100ml,
+    real_fermentability,
+)
+from designer.wort.numeric import Numeric, largest
+from designer.wort.pitching import dry_yeast_dose_g
+from designer.wort.water_treatment import metabisulfite_mg
+
+LEES_FRACTION = 0.04
+"""Share of the batch that stays with the yeast; common practice, no source."""
+COOL_FERMENT_C = 15.0
+"""Below it the yeast needs the dose of a cool fermentation; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beer:
+    """The finished beer and what it takes to finish it."""
+
+    original_gravity: Numeric
+    final_gravity: Numeric
+    abv_percent: Numeric
+    bitterness_ibu: Numeric
+    hop_ibu: dict[int, Numeric]
+    colour_srm: Numeric
+    kcal_per_100ml: Numeric
+    co2_g_l: Numeric
+    packaged_l: Numeric
+    yeast_low_g: Numeric
+    yeast_high_g: Numeric
+    priming_sugar_g: Numeric
+    priming_dextrose_g: Numeric
+    keg_bar: Numeric
+    water_treatment_g: Numeric
+
+
+def ferment(
+    recipe: Recipe, run: Run, filled: Filled, boil_start_sg: Numeric, boil_end_sg: Numeric
+) -> Beer:
+    """Return the beer that the filled fermenter becomes."""
+    given, process = run.inputs, recipe.process
+    original = filled.wort.gravity_sg
+    final = final_gravity(original, _fermentable_share(run, filled))
+    hop_ibu = bitterness_by_line(
+        recipe.methods.bitterness, run, filled, (boil_start_sg + boil_end_sg) / 2.0, original
+    )
+    hops: Numeric = sum(hop_ibu.values(), 0.0)
+    kits = _kit_mg(run, filled) / largest(filled.batch_l, 1e-9)
+    mcu = malt_colour_units(filled.colour_units, filled.batch_l)
+    colour = COLOUR_METHODS[recipe.methods.colour].function(mcu) * given.colour_model
+    packaged = _packaged_l(run, filled.batch_l)
+    volumes, pitch_c = number(process, "carbonation"), given.pitch_c
+    cool = pitch_c < COOL_FERMENT_C
+    low_g, high_g = dry_yeast_dose_g(filled.batch_l, cool=cool)
+    return Beer(
+        original_gravity=original,
+        final_gravity=final,
+        abv_percent=alcohol_by_volume(original, final, recipe.methods.alcohol),
+        bitterness_ibu=hops * given.bitterness_model + kits,
+        hop_ibu=hop_ibu,
+        colour_srm=colour,
+        kcal_per_100ml=kcal_per_100ml(original, final),
+        co2_g_l=co2_from_fermentation(original, final),
+        packaged_l=packaged,
+        yeast_low_g=low_g,
+        yeast_high_g=high_g,
+        priming_sugar_g=priming_sugar_g(packaged, volumes, pitch_c, "sucrose"),
+        priming_dextrose_g=priming_sugar_g(packaged, volumes, pitch_c, "dextrose monohydrate"),
+        keg_bar=keg_pressure_bar(volumes, number(process, "serving_temperature")),
+        water_treatment_g=_water_treatment_g(recipe, run, filled),
+    )
+
+
+def _fermentable_share(run: Run, filled: Filled) -> Numeric:
+    """Real fermentability of the extract in the fermenter."""
+    late = run.plan.fermenter
+    lines = run.inputs.extracts
+    return real_fermentability(
+        [line.extract_kg * (1.0 if line in late else filled.moved_fraction) for line in lines],
+        [line.fermentability for line in lines],
+        [line.is_simple_sugar for line in lines],
+        run.inputs.attenuation,
+    )
+
+
+def _kit_mg(run: Run, filled: Filled) -> Numeric:
+    """Milligrams of iso-alpha acids that hopped kits bring into the fermenter."""
+    late = run.plan.fermenter
+    total: Numeric = 0.0
+    for line in run.inputs.extracts:
+        total = total + line.label_mg * (1.0 if line in late else filled.moved_fraction)
+    return total
+
+
+def _packaged_l(run: Run, batch_l: Numeric) -> Numeric:
+    held: Numeric = sum((hop.held_l for hop in run.plan.dry_hops), 0.0)
+    return largest(batch_l * (1.0 - LEES_FRACTION) - held, 0.0)
+
+
+def _water_treatment_g(recipe: Recipe, run: Run, filled: Filled) -> Numeric:
+    """Grams of potassium metabisulfite for all the day's water; 0 if no chlorine is known."""
+    chlorine = number_or_none(recipe.process, "chlorine")
+    if chlorine is None:
+        return 0.0
+    water_l = run.inputs.water_kg + filled.top_up_l
+    return metabisulfite_mg(water_l, chlorine) / 1000.0

@@ -1,0 +1,171 @@
+"""From the pot into the fermenter: how cold, how much, what stays behind, water and ice on top.
+
+The wort that leaves the pot is mixed, so what stays behind takes extract, bitterness and colour in
+proportion. Without a temperature to cool to, the pot is cooled so far that the mix with the top-up
+lands at pitching temperature, but not poured above 40 °C: hot wort scalds, cracks glass and softens
+plastic (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.brewday.inputs import Inputs
+from designer.brewday.pot import Contents
+from designer.brewday.results import KG_PER_L
+from designer.brewday.run import Run
+from designer.brewday.stages import cool_to
+from designer.wort.chilling import ice_enthalpy_kj, settled
+from designer.wort.extract import water_for_volume
+from designer.wort.heat import enthalpy_kj, temperature_for
+from designer.wort.numeric import Numeric, clamp, largest, smallest
+
+HOTTEST_TO_POUR_C = 40.0
+_TINY_L = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """The filled fermenter and how it came to be; litres at 20 °C.
+
+    `moved_fraction` is the share of the pot's wort that was moved; `pot_ibu` its bitterness there.
+    """
+
+    wort: Contents
+    cool_to_c: Numeric
+    cooling_min: Numeric
+    lost_to_trub_l: Numeric
+    lost_to_hops_l: Numeric
+    moved_fraction: Numeric
+    from_pot_l: Numeric
+    top_up_l: Numeric
+    frozen_kg: Numeric
+    frozen_melted: bool
+    batch_l: Numeric
+    mixed_c: Numeric
+    pot_ibu: Numeric
+    iso_mg: Numeric
+    colour_units: Numeric
+
+
+@dataclass(frozen=True, slots=True)
+class _Masses:
+    """Kilograms that will meet in the fermenter."""
+
+    extract_kg: Numeric
+    water_kg: Numeric
+    line_extract_kg: Numeric
+    line_water_kg: Numeric
+    liquid_kg: Numeric
+    frozen_kg: Numeric
+
+
+def fill_fermenter(run: Run) -> Filled:
+    """Cool, move, top up and mix."""
+    given, pot = run.inputs, run.pot
+    pot_l = pot.volume_l
+    trub_l = smallest(given.left_in_pot_l, pot_l)
+    held: Numeric = sum((hop.held_l for hop in run.plan.pot_hops), 0.0)
+    hops_l = smallest(held, pot_l - trub_l)
+    moved = clamp((pot_l - trub_l - hops_l) / largest(pot_l, _TINY_L), 0.0, 1.0)
+    masses = _meeting(run, moved)
+    cooling_min = cool_to(run, _cool_goal(run, masses), "cool", "Cool")
+    cooled_c = pot.temp_c
+    iso_mg = run.clock.iso_mg
+    pot_ibu = iso_mg / largest(pot_l, _TINY_L)
+    wort = _pour(run, masses, moved)
+    mixed_c, melted = _mix(wort, masses, given)
+    late_iso: Numeric = sum((line.label_mg for line in run.plan.fermenter), 0.0)
+    late_colour: Numeric = sum((line.colour_units for line in run.plan.fermenter), 0.0)
+    run.note("pitch", fermenter_l=float(wort.volume_l) if run.noting else 0.0)
+    return Filled(
+        wort=wort,
+        cool_to_c=cooled_c,
+        cooling_min=cooling_min,
+        lost_to_trub_l=trub_l,
+        lost_to_hops_l=hops_l,
+        moved_fraction=moved,
+        from_pot_l=pot_l * moved,
+        top_up_l=(masses.liquid_kg + masses.frozen_kg) / KG_PER_L,
+        frozen_kg=masses.frozen_kg,
+        frozen_melted=melted,
+        batch_l=wort.volume_l,
+        mixed_c=mixed_c,
+        pot_ibu=pot_ibu,
+        iso_mg=iso_mg * moved + late_iso,
+        colour_units=pot.colour_units * moved + late_colour,
+    )
+
+
+def _meeting(run: Run, moved: Numeric) -> _Masses:
+    """The masses: the top-up fills what is missing to the mark, frozen water first."""
+    given, pot = run.inputs, run.pot
+    line_extract: Numeric = sum((line.extract_kg for line in run.plan.fermenter), 0.0)
+    line_water: Numeric = sum((line.water_kg for line in run.plan.fermenter), 0.0)
+    extract, water = pot.extract_kg * moved, pot.water_kg * moved
+    if given.top_up_to_l is None:
+        return _Masses(extract, water, line_extract, line_water, 0.0, given.frozen_kg)
+    whole = water_for_volume(extract + line_extract, given.top_up_to_l)
+    missing = largest(whole - water - line_water, 0.0)
+    frozen = smallest(given.frozen_kg, missing)
+    return _Masses(extract, water, line_extract, line_water, missing - frozen, frozen)
+
+
+def _cool_goal(run: Run, masses: _Masses) -> Numeric:
+    """How cold the pot must be so that all together lands at pitching temperature, °C."""
+    given = run.inputs
+    if given.cool_to_c is not None:
+        return given.cool_to_c
+    extract = masses.extract_kg + masses.line_extract_kg
+    water = masses.water_kg + masses.line_water_kg + masses.liquid_kg + masses.frozen_kg
+    others = (
+        enthalpy_kj(masses.line_extract_kg, masses.line_water_kg, given.room_c)
+        + enthalpy_kj(0.0, masses.liquid_kg, given.tap_c)
+        + ice_enthalpy_kj(masses.frozen_kg, given.frozen_c)
+    )
+    needed = enthalpy_kj(extract, water, given.pitch_c) - others
+    wanted = temperature_for(needed, masses.extract_kg, masses.water_kg)
+    return smallest(wanted, HOTTEST_TO_POUR_C)
+
+
+def _pour(run: Run, masses: _Masses, moved: Numeric) -> Contents:
+    """Move the wort; the fermenter's book shows what came from where."""
+    given, pot = run.inputs, run.pot
+    start, took = run.now_min, 10.0
+    wort = Contents(temp_c=pot.temp_c)
+    wort.pour_in("move", "wort from the pot", masses.extract_kg, masses.water_kg, pot.temp_c)
+    moved_l = wort.volume_l
+    pot.book(
+        "move", "wort to the fermenter", extract_kg=-masses.extract_kg, water_kg=-masses.water_kg,
+        heat_kj=-enthalpy_kj(masses.extract_kg, masses.water_kg, pot.temp_c),
+    )  # fmt: skip
+    run.clock.iso_mg = run.clock.iso_mg * (1.0 - moved)
+    run.now_min = start + took
+    run.note("move", fermenter_l=float(moved_l) if run.noting else 0.0)
+    run.span("move", "Into the fermenter", start)
+    for line in run.plan.fermenter:
+        run.noted("fermentables", line, "fermenter", None)
+        wort.pour_in("move", line.name, line.extract_kg, line.water_kg, given.room_c)
+    top_up_start = run.now_min
+    wort.pour_in("top up", "top-up water", 0.0, masses.liquid_kg, given.tap_c)
+    run.now_min = run.now_min + 10.0
+    run.span("top up", "Top up, mix, pitch", top_up_start)
+    return wort
+
+
+def _mix(wort: Contents, masses: _Masses, given: Inputs) -> tuple[Numeric, bool]:
+    """Melt the ice into the wort; the temperature reached, and whether all ice melted.
+
+    Ice that stays counts as water already: it melts in the hours that follow.
+    """
+    heat = wort.heat_kj + ice_enthalpy_kj(masses.frozen_kg, given.frozen_c)
+    temp_c, melted = settled(heat, wort.extract_kg, wort.water_kg, masses.frozen_kg)
+    wort.book(
+        "top up",
+        "frozen top-up water",
+        water_kg=masses.frozen_kg,
+        heat_kj=ice_enthalpy_kj(masses.frozen_kg, given.frozen_c),
+    )
+    all_melted = not isinstance(melted, (float, int)) or melted >= masses.frozen_kg - 1e-9  # type: ignore[operator]
+    wort.temp_c = temp_c
+    return temp_c, bool(all_melted)

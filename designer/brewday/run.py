@@ -1,0 +1,93 @@
+"""The run of one day: its clock, the pot, the isomerisation, and what is noted on the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from designer.brewday.inputs import ExtractIn, HopIn, Inputs
+from designer.brewday.isomerisation import IsoClock
+from designer.brewday.pot import Contents
+from designer.brewday.results import Addition, Moment, Span
+from designer.brewday.schedule import Schedule
+from designer.wort.numeric import Numeric, largest
+
+NEVER_MIN = 1440.0
+"""The longest that the day waits for a temperature that is never reached."""
+
+
+@dataclass
+class Run:
+    """A day under way. Stages change it; nothing else does.
+
+    With `noting`, moments, spans and additions are kept for the time line (plain floats only).
+    """
+
+    inputs: Inputs
+    plan: Schedule
+    noting: bool
+    pot: Contents
+    clock: IsoClock
+    now_min: Numeric = 0.0
+    moments: list[Moment] = field(default_factory=list)
+    spans: list[Span] = field(default_factory=list)
+    additions: list[Addition] = field(default_factory=list)
+    hop_positions: dict[int, int] = field(default_factory=dict)
+    fullest_l: Numeric = 0.0
+    fullest_at: str = ""
+    fullest_boiling_l: Numeric = 0.0
+    reached_boil: bool = True
+
+    def note(self, stage: str, *, fermenter_l: float = 0.0, boiling: bool = False) -> None:
+        """Keep this moment for the time line."""
+        if not self.noting:
+            return
+        filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling else 0.0)
+        wort = float(self.pot.volume_l)
+        self.moments.append(
+            Moment(
+                time_min=float(self.now_min),
+                stage=stage,
+                temperature_c=float(self.pot.temp_c),
+                pot_volume_l=filled,
+                wort_l=wort,
+                gravity_sg=float(self.pot.gravity_sg),
+                bitterness_ibu=float(self.clock.iso_mg) / wort if wort > 0.0 else 0.0,
+                fermenter_volume_l=fermenter_l,
+            )
+        )
+        if filled > self.fullest_l:
+            self.fullest_l, self.fullest_at = filled, stage
+        if boiling:
+            self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
+
+    def span(self, key: str, label: str, start_min: Numeric) -> None:
+        """Keep the stage that began at `start_min` and ends now."""
+        if self.noting:
+            self.spans.append(Span(key, label, float(start_min), float(self.now_min)))
+
+    def put_in_extract(self, line: ExtractIn, stage: str, boil_left: float | None = None) -> None:
+        """Stir a fermentable in, at the temperature of the kitchen."""
+        self.pot.pour_in(stage, line.name, line.extract_kg, line.water_kg, self.inputs.room_c)
+        self.pot.colour_units = self.pot.colour_units + line.colour_units
+        self.clock.add_iso(line.label_mg)
+        self.noted("fermentables", line, stage, boil_left)
+
+    def put_in_hops(self, hop: HopIn, stage: str, boil_left: float | None = None) -> None:
+        """Throw hops in."""
+        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.alpha_mg)
+        self.noted("hops", hop, stage, boil_left)
+
+    def note_addition(
+        self, lines: str, line_id: int, name: str, stage: str, at_min: float, left: float | None
+    ) -> None:
+        """Keep an addition that the pot's reckoning does not depend on, such as finings."""
+        self.additions.append(Addition(lines, line_id, name, stage, at_min, left))
+
+    def noted(
+        self, lines: str, line: ExtractIn | HopIn, stage: str, boil_left: float | None
+    ) -> None:
+        """Keep when a line of the recipe went in."""
+        if self.noting:
+            self.note_addition(
+                lines, line.line_id, line.name, stage, float(self.now_min), boil_left
+            )

@@ -1,0 +1,308 @@
+"""The stages of the day in the pot, in order: water, steep, boil, stand, cool.
+
+Each takes the run and changes it. Times follow from heat: the stove's power less the pot's losses.
+The boil keeps the pot at its boiling point and takes off what the brewer measured; cooling follows
+Newton's law. No stage has a time step: where something changes within a stage its closed form is
+used, or Gauss points of the integral.
+
+Left out: the metal of the pot, evaporation below the boil and while cooling with the lid on, the
+heat of dissolving.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from designer.brewday.inputs import ExtractIn, HopIn
+from designer.brewday.run import NEVER_MIN, Run
+from designer.wort.bitterness import TINSETH_RATE, tinseth_bigness
+from designer.wort.chilling import newton_temperature, newton_time
+from designer.wort.extract import gravity, plato
+from designer.wort.heat import (
+    WATER_SPECIFIC_HEAT,
+    boiling_point_rise,
+    heat_of_vaporisation,
+    heating_time_min,
+    temperature_after_heating,
+)
+from designer.wort.isomerisation_rate import (
+    STOP_C,
+    equivalent_minutes_cooling,
+    equivalent_minutes_straight,
+    relative_rate,
+)
+from designer.wort.numeric import Numeric, any_positive, choose, expm1, largest, log, smallest
+from designer.wort.steeping import MALT_SPECIFIC_HEAT, strike_temperature
+from designer.wort.water import boiling_point, water_density
+
+HIGHEST_STRENGTH = 0.80
+"""A pot boils down to 80 °P at the most; long before that it burns."""
+NEARLY = 0.98
+"""Share of the way to its equilibrium to which a weak stove is waited for."""
+_GAUSS_2 = ((0.2113248654051871, 0.5), (0.7886751345948129, 0.5))
+_GAUSS_3 = ((0.1127016653792583, 5 / 18), (0.5, 4 / 9), (0.8872983346207417, 5 / 18))
+
+
+def boiling_c(run: Run) -> Numeric:
+    """Return the temperature in °C at which the pot's wort boils."""
+    rise = boiling_point_rise(smallest(plato(run.pot.extract_kg, run.pot.water_kg), 60.0))
+    return boiling_point(run.inputs.altitude_m) + rise
+
+
+def heat_to(run: Run, target_c: Numeric, stage: str, label: str) -> None:
+    """Heat the pot to `target_c`, or as near as the stove can."""
+    start, from_c = run.now_min, run.pot.temp_c
+    reach = run.inputs.room_c + NEARLY * run.inputs.net_power_w / largest(
+        run.inputs.heat_loss_w_k, 1e-9
+    )
+    goal = largest(from_c, smallest(target_c, reach))
+    capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
+    took = smallest(_minutes_to(run, capacity, from_c, goal), NEVER_MIN)
+    _count_heating(run, from_c, goal, took)
+    if run.noting:
+        for part in (0.25, 0.5, 0.75):
+            run.now_min = start + part * took
+            run.pot.warm_to(stage, "stove, less losses", from_c + part * (goal - from_c))
+            run.note(stage)
+    run.pot.warm_to(stage, "stove, less losses", goal)
+    run.now_min = start + took
+    run.note(stage)
+    run.span(stage, label, start)
+
+
+def _minutes_to(run: Run, capacity_kj_k: Numeric, from_c: Numeric, to_c: Numeric) -> Numeric:
+    given = run.inputs
+    return heating_time_min(
+        capacity_kj_k, from_c, to_c, given.net_power_w, given.heat_loss_w_k, given.room_c
+    )
+
+
+def _count_heating(run: Run, from_c: Numeric, to_c: Numeric, took_min: Numeric) -> None:
+    """First wort hops begin to count on the way to the boil."""
+    if run.hop_positions:
+        minutes = equivalent_minutes_straight(from_c, to_c, took_min)
+        run.clock.run(minutes, tinseth_bigness(run.pot.gravity_sg))
+
+
+def fill(run: Run) -> None:
+    """Water into the pot."""
+    run.pot.temp_c = run.inputs.tap_c
+    run.pot.pour_in("fill", "water", 0.0, run.inputs.water_kg, run.inputs.tap_c)
+    run.note("fill")
+
+
+def steep(run: Run, grain: Sequence[ExtractIn]) -> tuple[Numeric, Numeric, Numeric]:
+    """Heat, put the grain in, hold, lift it out.
+
+    Returns the strike temperature and the temperature reached, °C, and litres held by the grain.
+    """
+    given = run.inputs
+    grain_kg: Numeric = sum((line.grain_kg for line in grain), 0.0)
+    strike = strike_temperature(given.steep_c, grain_kg, run.pot.water_kg, given.room_c)
+    heat_to(run, smallest(strike, boiling_c(run)), "heat water", "Heat the water")
+    strike_c = run.pot.temp_c
+    start = run.now_min
+    heat = MALT_SPECIFIC_HEAT * WATER_SPECIFIC_HEAT * grain_kg * given.room_c
+    run.pot.book("steep", "grain", grain_kg=grain_kg, heat_kj=heat)
+    for line in grain:
+        run.noted("fermentables", line, "steep", None)
+    run.note("steep")
+    steeped_c = run.pot.temp_c
+    _draw_extract(run, grain)
+    run.now_min = start + given.steep_min
+    run.note("steep")
+    run.span("steep", f"Steep {given.steep_min:.0f} min", start)
+    return strike_c, steeped_c, _lift(run, grain_kg)
+
+
+def _draw_extract(run: Run, grain: Sequence[ExtractIn]) -> None:
+    """Extract passes from grain to wort at the temperature of the steep; the stove holds that.
+
+    Dry grain and extract carry nearly the same heat for a kilogram, so the stove makes up for the
+    small difference as it does for the pot's losses.
+    """
+    held_c = run.pot.temp_c
+    extract: Numeric = sum((line.extract_kg for line in grain), 0.0)
+    run.pot.book("steep", "extract from the grain", extract_kg=extract, grain_kg=-extract)
+    run.pot.warm_to("steep", "stove holds the temperature", held_c)
+    for line in grain:
+        run.pot.colour_units = run.pot.colour_units + line.colour_units
+        run.clock.add_iso(line.label_mg)
+
+
+def _lift(run: Run, dry_grain_kg: Numeric) -> Numeric:
+    """Lift the bag out with the water it holds; return litres held.
+
+    The yields are those delivered to the pot, so what is held counts as water.
+    """
+    start = run.now_min
+    wanted = dry_grain_kg * run.inputs.grain_absorption * water_density(20.0) / 1000.0
+    held_kg = smallest(wanted, 0.9 * run.pot.water_kg)
+    left_c = run.pot.temp_c
+    heat = WATER_SPECIFIC_HEAT * (held_kg + MALT_SPECIFIC_HEAT * run.pot.grain_kg) * left_c
+    run.pot.book(
+        "lift", "grain and what it holds", water_kg=-held_kg, grain_kg=-run.pot.grain_kg,
+        heat_kj=-heat,
+    )  # fmt: skip
+    run.now_min = run.now_min + choose(dry_grain_kg > 0.0, 5.0, 0.0)
+    run.note("lift")
+    run.span("lift", "Lift the grain out", start)
+    return held_kg * 1000.0 / water_density(20.0)
+
+
+def bring_to_boil(run: Run, at_start: Sequence[ExtractIn]) -> None:
+    """Heat to the boil; burner off, stir in the extract of the start; heat to the boil again."""
+    heat_to(run, boiling_c(run), "heat to boil", "Heat to the boil")
+    if at_start:
+        start = run.now_min
+        for line in at_start:
+            run.put_in_extract(line, "extract in", run.inputs.boil_min)
+        run.now_min = run.now_min + 3.0
+        run.note("extract in", boiling=True)
+        run.span("extract in", "Burner off, extract in", start)
+        heat_to(run, boiling_c(run), "heat to boil", "Back to the boil")
+    # Half a degree short of the boil is a boil that the thermometer cannot tell from one.
+    run.reached_boil = not any_positive(boiling_c(run) - 0.5 - run.pot.temp_c)
+
+
+def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
+    """Boil from one addition to the next until the time is up."""
+    start, total = run.now_min, run.inputs.boil_min
+    times = {min(line.when.minutes, total) for line in (*extracts, *hops)}
+    left = total
+    for at in sorted(times | {0.0}, reverse=True):
+        _boil_stretch(run, left - at)
+        left = at
+        for line in extracts:
+            if min(line.when.minutes, total) == at:
+                run.put_in_extract(line, "boil", at)
+        for hop in hops:
+            if min(hop.when.minutes, total) == at:
+                run.put_in_hops(hop, "boil", at)
+        run.note("boil", boiling=True)
+    run.span("boil", f"Boil {total:.0f} min", start)
+
+
+def _boil_stretch(run: Run, minutes: float) -> None:
+    """Boil for `minutes`: first back to the boil if something cold went in, then taking water off.
+
+    The count of the boil goes on meanwhile, as the kitchen timer does.
+    """
+    if minutes <= 0.0:
+        return
+    start = run.now_min
+    goal, from_c = boiling_c(run), run.pot.temp_c
+    capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
+    warming = smallest(_minutes_to(run, capacity, from_c, goal), minutes)
+    given = run.inputs
+    warmed_to = temperature_after_heating(
+        capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
+    )
+    bigness = tinseth_bigness(run.pot.gravity_sg)
+    if any_positive(warming):
+        run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
+        run.pot.warm_to("boil", "stove, less losses", smallest(warmed_to, goal))
+    if run.noting and warming > 0.5:
+        run.now_min = start + warming
+        run.note("boil", boiling=True)
+    _boil_off(run, minutes - warming, minutes)
+    run.now_min = start + minutes
+
+
+def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
+    """Take water off evenly while the hops boil in ever stronger wort."""
+    pot, given = run.pot, run.inputs
+    boiling = pot.temp_c > boiling_c(run) - 0.5
+    strongest = pot.extract_kg * (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
+    most = largest(pot.water_kg - strongest - 1e-9, 0.0)
+    gone = choose(boiling, smallest(given.evaporation_kg_min * minutes, most), 0.0)
+    rate = relative_rate(pot.temp_c - boiling_point_rise(_strength(run)))
+    run.clock.run(rate * minutes, _mean_bigness(run, gone, rate * minutes, scheduled_min))
+    temp_c = pot.temp_c
+    steam_kj = gone * heat_of_vaporisation(temp_c)
+    pot.book(
+        "boil", "steam", water_kg=-gone, heat_kj=-(steam_kj + WATER_SPECIFIC_HEAT * gone * temp_c)
+    )
+    pot.warm_to("boil", "stove, less losses", choose(boiling, boiling_c(run), temp_c))
+
+
+def _strength(run: Run) -> Numeric:
+    return smallest(plato(run.pot.extract_kg, run.pot.water_kg), 60.0)
+
+
+def _mean_bigness(
+    run: Run, gone_kg: Numeric, boil_equivalent: Numeric, scheduled_min: float
+) -> Numeric:
+    """Mean bigness over the share converted while `gone_kg` of water boils off.
+
+    Gauss points in the converted share u = (1 - e^(-ct)) / (1 - e^(-cT)); one serves a short
+    stretch, three an hour, to a part in ten thousand of the bitterness.
+    """
+    if scheduled_min <= 6.0:
+        points: tuple[tuple[float, float], ...] = ((0.5, 1.0),)
+    else:
+        points = _GAUSS_2 if scheduled_min <= 20.0 else _GAUSS_3
+    whole = -expm1(-TINSETH_RATE * boil_equivalent)
+    mean: Numeric = 0.0
+    for share, weight in points:
+        passed = -log(1.0 - share * whole) / TINSETH_RATE
+        of_time = passed / largest(boil_equivalent, 1e-12)
+        water = run.pot.water_kg - gone_kg * of_time
+        mean = mean + weight * tinseth_bigness(gravity(run.pot.extract_kg, water))
+    return mean
+
+
+def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
+    """Burner off: what goes in at flame-out."""
+    for line in extracts:
+        run.put_in_extract(line, "flame-out")
+    for hop in hops:
+        run.put_in_hops(hop, "flame-out")
+    run.note("flame-out", boiling=True)
+
+
+def stand(run: Run, hops: Sequence[HopIn]) -> None:
+    """Cool to each stand's temperature in turn, warmest first, and hold it with the lid on."""
+    groups = sorted({hop.when.temperature or 80.0 for hop in hops}, reverse=True)
+    for temp in groups:
+        at_temp = [hop for hop in hops if (hop.when.temperature or 80.0) == temp]
+        cool_to(run, temp, "cool", "Cool to the stand")
+        start = run.now_min
+        left = max(hop.when.minutes for hop in at_temp)
+        span_label = f"Stand {left:.0f} min"
+        for at in sorted({hop.when.minutes for hop in at_temp} | {0.0}, reverse=True):
+            _hold(run, left - at)
+            left = at
+            for hop in at_temp:
+                if hop.when.minutes == at:
+                    run.put_in_hops(hop, "stand")
+            run.note("stand")
+        run.span("stand", span_label, start)
+
+
+def _hold(run: Run, minutes: float) -> None:
+    if minutes > 0.0:
+        rate = choose(run.pot.temp_c >= STOP_C, relative_rate(run.pot.temp_c), 0.0)
+        run.clock.run(rate * minutes, tinseth_bigness(run.pot.gravity_sg))
+        run.now_min = run.now_min + minutes
+
+
+def cool_to(run: Run, target_c: Numeric, stage: str, label: str) -> Numeric:
+    """Cool to `target_c`, or as near as the coolant brings it; return the minutes it took."""
+    given = run.inputs
+    start, from_c = run.now_min, run.pot.temp_c
+    goal = smallest(from_c, largest(target_c, given.coolant_c + 1.0))
+    took = newton_time(from_c, goal, given.coolant_c, given.cooling_constant)
+    equivalent = equivalent_minutes_cooling(from_c, goal, given.coolant_c, given.cooling_constant)
+    run.clock.run(equivalent, tinseth_bigness(run.pot.gravity_sg))
+    if run.noting:
+        for part in (0.1, 0.2, 0.35, 0.5, 0.7):
+            run.now_min = start + part * took
+            at_c = newton_temperature(from_c, given.coolant_c, given.cooling_constant, part * took)
+            run.pot.warm_to(stage, "coolant", at_c)
+            run.note(stage)
+    run.pot.warm_to(stage, "coolant", goal)
+    run.now_min = start + took
+    run.note(stage)
+    run.span(stage, label, start)
+    return took
