@@ -166,6 +166,6 @@ def _mix(wort: Contents, masses: _Masses, given: Inputs) -> tuple[Numeric, bool]
         water_kg=masses.frozen_kg,
         heat_kj=ice_enthalpy_kj(masses.frozen_kg, given.frozen_c),
     )
-    all_melted = not isinstance(melted, (float, int)) or melted >= masses.frozen_kg - 1e-9  # type: ignore[operator]
+    all_melted = not isinstance(melted, (float, int)) or melted >= masses.frozen_kg - 1e-9
     wort.temp_c = temp_c
     return temp_c, bool(all_melted)

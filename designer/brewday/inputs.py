@@ -45,8 +45,8 @@ LABEL_BITTERNESS_SPREAD = 0.15
 class ExtractIn:
     """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
 
-    `grain_kg` is the dry grain of a steeped line (`is_grain`), 0 for all else; `label_mg` the milligrams of
-    iso-alpha acids a hopped kit brings.
+    `grain_kg` is the dry grain of a steeped line (`is_grain`), 0 for all else; `label_mg` the
+    milligrams of iso-alpha acids a hopped kit brings.
     """
 
     line_id: int
@@ -108,7 +108,7 @@ class Inputs:
 
 
 def gather(recipe: Recipe, draw: Draw) -> Inputs:
-    """Return the numbers of the recipe, each drawn by `draw`; what is left out takes its default."""
+    """Return the numbers of the recipe, drawn by `draw`; what is left out takes its default."""
     process, pot = recipe.process, recipe.pot
     tap = drawn_field(draw, "tap water temperature", process, "tap_temperature")
     start = drawn_field(draw, "water measured in", process, "start_water")

@@ -162,7 +162,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """All that is said of a recipe: the day, the forecasts by key, and the findings, worst first."""
+    """What is said of a recipe: the day, the forecasts by key, and findings, worst first."""
 
     day: Day
     forecasts: dict[str, Range]

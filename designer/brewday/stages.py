@@ -168,7 +168,8 @@ def bring_to_boil(run: Run, at_start: Sequence[ExtractIn]) -> None:
 def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
     """Boil from one addition to the next until the time is up."""
     start, total = run.now_min, run.inputs.boil_min
-    times = {min(line.when.minutes, total) for line in (*extracts, *hops)}
+    whens = [line.when for line in extracts] + [hop.when for hop in hops]
+    times = {min(when.minutes, total) for when in whens}
     left = total
     for at in sorted(times | {0.0}, reverse=True):
         _boil_stretch(run, left - at)
