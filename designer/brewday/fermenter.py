@@ -77,7 +77,8 @@ def fill_fermenter(run: Run) -> Filled:
     mixed_c, melted = _mix(wort, masses, given)
     late_iso: Numeric = sum((line.label_mg for line in run.plan.fermenter), 0.0)
     late_colour: Numeric = sum((line.colour_units for line in run.plan.fermenter), 0.0)
-    run.note("pitch", fermenter_l=float(wort.volume_l) if run.noting else 0.0)
+    if run.noting:
+        run.note("pitch", fermenter_l=float(wort.volume_l), temp_c=mixed_c)
     return Filled(
         wort=wort,
         cool_to_c=cooled_c,

@@ -5,9 +5,11 @@ All volumes are litres at 20 °C unless the name says hot; times are minutes fro
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from designer.recipe.edits import Edit
+from designer.recipe.quantity import Kind
 from designer.wort.numeric import Numeric
 
 KG_PER_L = 0.998203
@@ -149,15 +151,49 @@ class Finding:
     """A doubt about a recipe.
 
     `severity` is "stop" (do not brew so), "care" or "note". `about` names the place, such as
-    "process.top_up_to", "hops.3" (list and line_id) or "recipe". `fix` cures it as one undoable
-    edit; its `text` is what the button says.
+    "process.top_up_to", "hops.3" (list and line_id) or "recipe". `template` is the message with
+    `{0}`, `{1}` ... for its `figures`, each a kind and a value in the base unit, so that it can be
+    read in any unit. `fix` cures it as one undoable edit; its `text` is what the button says.
     """
 
     code: str
     severity: str
     about: str
-    text: str
+    template: str
+    figures: tuple[tuple[Kind, float], ...] = ()
     fix: Edit | None = None
+
+    @property
+    def text(self) -> str:
+        """The message in metric units."""
+        return self.said(plain_figure)
+
+    def said(self, show: Callable[[Kind, float], str]) -> str:
+        """Return the message with its figures as `show` writes them."""
+        return self.template.format(*(show(kind, value) for kind, value in self.figures))
+
+
+_PLAIN = {
+    Kind.VOLUME: ("{:.1f} L", 1.0),
+    Kind.TEMPERATURE: ("{:.0f} °C", 1.0),
+    Kind.TEMPERATURE_DIFFERENCE: ("{:.0f} °C", 1.0),
+    Kind.TIME: ("{:.0f} min", 1.0),
+    Kind.GRAVITY: ("{:.3f}", 1.0),
+    Kind.BEER_COLOUR: ("{:.0f} SRM", 1.0),
+    Kind.BITTERNESS: ("{:.0f} IBU", 1.0),
+    Kind.FRACTION: ("{:.0f} %", 100.0),
+    Kind.POWER: ("{:.0f} W", 1.0),
+    Kind.EVAPORATION: ("{:.1f} L/h", 1.0),
+    Kind.CARBONATION: ("{:.1f} vol", 1.0),
+}
+
+
+def plain_figure(kind: Kind, value: float) -> str:
+    """Return a figure in metric units, rounded as a brewer reads it."""
+    if kind is Kind.MASS:
+        return f"{value:.2f} kg" if value >= 1.0 else f"{1000.0 * value:.0f} g"
+    form, factor = _PLAIN.get(kind, ("{:.4g}", 1.0))
+    return form.format(factor * value)
 
 
 @dataclass(frozen=True, slots=True)

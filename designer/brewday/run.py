@@ -37,8 +37,15 @@ class Run:
     fullest_boiling_l: Numeric = 0.0
     reached_boil: bool = True
 
-    def note(self, stage: str, *, fermenter_l: float = 0.0, boiling: bool = False) -> None:
-        """Keep this moment for the time line."""
+    def note(
+        self,
+        stage: str,
+        *,
+        fermenter_l: float = 0.0,
+        boiling: bool = False,
+        temp_c: Numeric | None = None,
+    ) -> None:
+        """Keep this moment for the time line; `temp_c` where it is not the pot's."""
         if not self.noting:
             return
         filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling else 0.0)
@@ -47,7 +54,7 @@ class Run:
             Moment(
                 time_min=float(self.now_min),
                 stage=stage,
-                temperature_c=float(self.pot.temp_c),
+                temperature_c=float(self.pot.temp_c if temp_c is None else temp_c),
                 pot_volume_l=filled,
                 wort_l=wort,
                 gravity_sg=float(self.pot.gravity_sg),

@@ -37,6 +37,8 @@ from designer.wort.water import boiling_point, water_density
 
 HIGHEST_STRENGTH = 0.80
 """A pot boils down to 80 °P at the most; long before that it burns."""
+COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
+"""Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
 """Share of the way to its equilibrium to which a weak stove is waited for."""
 _GAUSS_2 = ((0.2113248654051871, 0.5), (0.7886751345948129, 0.5))
@@ -294,16 +296,21 @@ def cool_to(run: Run, target_c: Numeric, stage: str, label: str) -> Numeric:
     start, from_c = run.now_min, run.pot.temp_c
     goal = smallest(from_c, largest(target_c, given.coolant_c + 1.0))
     took = newton_time(from_c, goal, given.coolant_c, given.cooling_constant)
-    equivalent = equivalent_minutes_cooling(from_c, goal, given.coolant_c, given.cooling_constant)
-    run.clock.run(equivalent, tinseth_bigness(run.pot.gravity_sg))
-    if run.noting:
-        for part in (0.1, 0.2, 0.35, 0.5, 0.7):
-            run.now_min = start + part * took
-            at_c = newton_temperature(from_c, given.coolant_c, given.cooling_constant, part * took)
-            run.pot.warm_to(stage, "coolant", at_c)
-            run.note(stage)
+    for part in COOLING_PARTS if run.noting else (1.0,):
+        at_c = newton_temperature(from_c, given.coolant_c, given.cooling_constant, part * took)
+        _cool_part(run, largest(at_c, goal), stage)
+        run.now_min = start + part * took
+        run.note(stage)
     run.pot.warm_to(stage, "coolant", goal)
     run.now_min = start + took
-    run.note(stage)
     run.span(stage, label, start)
     return took
+
+
+def _cool_part(run: Run, to_c: Numeric, stage: str) -> None:
+    given = run.inputs
+    minutes = equivalent_minutes_cooling(
+        run.pot.temp_c, to_c, given.coolant_c, given.cooling_constant
+    )
+    run.clock.run(minutes, tinseth_bigness(run.pot.gravity_sg))
+    run.pot.warm_to(stage, "coolant", to_c)

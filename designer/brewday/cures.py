@@ -1,0 +1,80 @@
+"""Edits that cure a finding, found by running the day again."""
+
+from __future__ import annotations
+
+from math import floor
+
+from designer.brewday.day import brew
+from designer.brewday.results import KG_PER_L, Day
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangePart
+from designer.recipe.fields import number
+from designer.recipe.quantity import Quantity
+from designer.wort.chilling import ice_enthalpy_kj
+from designer.wort.density import plato_from_gravity, wort_density
+from designer.wort.heat import enthalpy_kj
+
+_TRIES = 3
+
+
+def set_volume(field: str, litres: float, text: str) -> ChangePart:
+    """Return the edit that sets a volume of the process."""
+    return ChangePart("process", field, Quantity(litres, f"{litres:.1f} L"), text)
+
+
+def set_temperature(field: str, temp_c: float, text: str) -> ChangePart:
+    """Return the edit that sets a temperature of the process."""
+    return ChangePart("process", field, Quantity(temp_c, f"{temp_c:.0f} °C"), text)
+
+
+def rounded_down(value: float, step: float) -> float:
+    """Return the multiple of `step` at or just below `value`."""
+    return floor(value / step + 1e-9) * step
+
+
+def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart | None:
+    """Return the edit that starts with so much less water that `surplus_l` goes from the pot.
+
+    None where no start with at least a litre would do.
+    """
+    limit = float(day.fullest_boiling_l) - surplus_l
+    typed = recipe.process.start_water
+    if typed is None:
+        return None
+    litres = typed.value
+    for _ in range(_TRIES):
+        litres = rounded_down(litres - max(surplus_l, 0.0), 0.1)
+        if litres < 1.0:
+            return None
+        edit = set_volume("start_water", litres, f"Start with {litres:.1f} L")
+        surplus_l = float(brew(edit.apply(recipe)).fullest_boiling_l) - limit
+        if surplus_l <= 0.0:
+            return edit
+    return None
+
+
+def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | None:
+    """Return the edit that freezes as much of the top-up as lands the mix at `pitch_c`.
+
+    Each kilogram frozen in place of poured takes the same heat out of the mix. None where not even
+    all of the top-up, frozen, or none of it would land within a degree.
+    """
+    plato = float(plato_from_gravity(float(day.original_gravity)))
+    mass_kg = float(day.batch_l) * float(wort_density(plato / 100.0, 20.0)) / 1000.0
+    extract_kg = mass_kg * plato / 100.0
+    water_kg = mass_kg - extract_kg
+    too_much_kj = float(enthalpy_kj(extract_kg, water_kg, float(day.mixed_c))) - float(
+        enthalpy_kj(extract_kg, water_kg, pitch_c)
+    )
+    poured_kj = float(enthalpy_kj(0.0, 1.0, number(recipe.process, "tap_temperature")))
+    frozen_kj = float(ice_enthalpy_kj(1.0, number(recipe.process, "frozen_temperature")))
+    wanted = float(day.frozen_kg) + too_much_kj / (poured_kj - frozen_kj)
+    frozen = round(min(max(wanted, 0.0), float(day.top_up_l) * KG_PER_L), 1)
+    edit = ChangePart(
+        "process",
+        "frozen_top_up",
+        Quantity(frozen, f"{frozen:.1f} kg"),
+        f"Freeze {frozen:.1f} kg of it" if frozen > 0.0 else "Freeze none of it",
+    )
+    landed = float(brew(edit.apply(recipe)).mixed_c)
+    return edit if abs(landed - pitch_c) < 1.5 else None

@@ -1,0 +1,26 @@
+"""Watch out: what is doubtful about a recipe, how much, and the edit that cures it.
+
+Findings never stop a forecast. Each is a small function of the recipe and its day; the cures are
+found by running the same day again with the change in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from designer.brewday import findings_beer, findings_lines, findings_vessels
+from designer.brewday.results import Day, Finding
+from designer.recipe.document import Recipe
+
+_ORDER = {"stop": 0, "care": 1, "note": 2}
+
+
+def findings(recipe: Recipe, day: Day) -> tuple[Finding, ...]:
+    """Return the findings, worst first, otherwise in the order of the day."""
+    return tuple(sorted(_all(recipe, day), key=lambda each: _ORDER[each.severity]))
+
+
+def _all(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    for part in (findings_lines, findings_vessels, findings_beer):
+        for finder in part.FINDERS:
+            yield from finder(recipe, day)

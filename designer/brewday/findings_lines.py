@@ -1,0 +1,198 @@
+"""Findings about single lines: missing amounts, grain that wants a mash, times beyond the boil."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from designer.brewday.results import Day, Finding
+from designer.recipe.document import Fermentable, Hop, Recipe
+from designer.recipe.edits import ChangeLine
+from designer.recipe.fields import number
+from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
+from designer.recipe.quantity import Kind, Stage, When
+from designer.wort.bitterness import POT_CEILING_IBU
+
+HIGHEST_ALPHA = 0.25
+SUGAR_SHARE = 0.20
+
+
+def nothing_to_ferment(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """No extract at all."""
+    if float(day.original_gravity) < 1.001:
+        yield Finding(
+            "nothing-to-ferment",
+            "stop",
+            "recipe",
+            "There is nothing to ferment yet. Add malt extract or sugar.",
+        )
+
+
+def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """No bitterness at all."""
+    if float(day.bitterness_ibu) < 0.5 and float(day.original_gravity) >= 1.001:
+        yield Finding(
+            "no-hops",
+            "care",
+            "recipe",
+            "No bitterness: add hops to the boil, or a hopped kit extract.",
+        )
+
+
+def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Lines without an amount count as nothing."""
+    lines: tuple[tuple[str, tuple[Fermentable, ...] | tuple[Hop, ...]], ...] = (
+        ("fermentables", recipe.fermentables),
+        ("hops", recipe.hops),
+    )
+    for name, group in lines:
+        for line in group:
+            if line.amount is None or line.amount.value == 0.0:
+                yield Finding(
+                    "no-amount",
+                    "care",
+                    f"{name}.{line.line_id}",
+                    f"{_named(line.name)} has no amount yet and counts as nothing.",
+                )
+
+
+def _named(name: str) -> str:
+    return name.replace("{", "(").replace("}", ")") or "A line without a name"
+
+
+def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Base malt and flakes give starch, not sugar, when steeped."""
+    for line in recipe.fermentables:
+        if line.kind == "mash grain":
+            yield Finding(
+                "needs-mash",
+                "care",
+                f"fermentables.{line.line_id}",
+                f"{_named(line.name)} must be mashed: a steep gives {{0}} of extract from a "
+                "kilogram, and haze. Take malt extract in its place.",
+                ((Kind.MASS, extract_fraction(line)),),
+            )
+
+
+def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """A time left that is longer than the boil means its start."""
+    boil = number(recipe.process, "boil_time")
+    for name in ("fermentables", "hops", "extras"):
+        for line in getattr(recipe, name):
+            when = line.when
+            if when.stage is Stage.BOIL and when.minutes > boil:
+                yield Finding(
+                    "longer-than-boil",
+                    "note",
+                    f"{name}.{line.line_id}",
+                    f"{_named(line.name)} is to boil {{0}}, but the boil lasts {{1}}: it goes in "
+                    "at the start.",
+                    ((Kind.TIME, when.minutes), (Kind.TIME, boil)),
+                    ChangeLine(
+                        name,
+                        line.line_id,
+                        (("when", When(Stage.BOIL, f"boil {boil:g} min", boil)),),
+                        f"Boil it {boil:g} min",
+                    ),
+                )
+
+
+def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Alpha acid that is unknown, or higher than any hop's."""
+    for hop in recipe.hops:
+        about = f"hops.{hop.line_id}"
+        if hop.when.stage is Stage.DRY_HOP:
+            continue
+        if hop.alpha is None:
+            yield Finding(
+                "alpha-unknown",
+                "care",
+                about,
+                f"The alpha acid of {_named(hop.name)} is not known; {{0}} is taken. It stands on "
+                "the packet.",
+                ((Kind.FRACTION, DEFAULT_ALPHA),),
+            )
+        elif alpha_acid(hop) > HIGHEST_ALPHA:
+            yield Finding(
+                "alpha-too-high",
+                "care",
+                about,
+                f"{_named(hop.name)} with {{0}} of alpha acid: no hop has above {{1}}. Look at "
+                "the packet again.",
+                ((Kind.FRACTION, alpha_acid(hop)), (Kind.FRACTION, HIGHEST_ALPHA)),
+            )
+
+
+def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """More bitterness than a small pot carries."""
+    if float(day.pot_bitterness_ibu) > POT_CEILING_IBU:
+        yield Finding(
+            "pot-bitterness",
+            "care",
+            "hops",
+            "{0} in the pot before topping up is above the {1} that a pot carries in practice; the "
+            "beer may be less bitter than forecast. Boil more water, or accept less bitterness.",
+            ((Kind.BITTERNESS, float(day.pot_bitterness_ibu)), (Kind.BITTERNESS, POT_CEILING_IBU)),
+        )
+
+
+def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Sugar brings no food for yeast."""
+    points = 1000.0 * (float(day.original_gravity) - 1.0)
+    sugar = sum(
+        day.gives[line.line_id].points
+        for line in recipe.fermentables
+        if line.kind == "sugar" and line.line_id in day.gives
+    )
+    if points > 5.0 and sugar / points > SUGAR_SHARE:
+        yield Finding(
+            "much-sugar",
+            "note",
+            "fermentables",
+            "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, and "
+            "expect a thin, dry beer.",
+            ((Kind.FRACTION, sugar / points),),
+        )
+
+
+def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Strong wort in a small pot darkens and takes bitterness away."""
+    boil = number(recipe.process, "boil_time")
+    if float(day.boil_gravity_start) < 1.060 or boil < 30.0:
+        return
+    early = [
+        line
+        for line in recipe.fermentables
+        if line.kind in ("liquid extract", "dry extract")
+        and not line.locked
+        and line.when.stage is Stage.BOIL
+        and line.when.minutes > 20.0
+    ]
+    if early:
+        most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
+        yield Finding(
+            "extract-early",
+            "note",
+            f"fermentables.{most.line_id}",
+            f"The boil starts at {{0}}. {_named(most.name)} in the last 15 min keeps the beer "
+            "paler and may bring more bitterness from the same hops.",
+            ((Kind.GRAVITY, float(day.boil_gravity_start)),),
+            ChangeLine(
+                "fermentables",
+                most.line_id,
+                (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
+                "Put it in 15 min before the end",
+            ),
+        )
+
+
+FINDERS = (
+    nothing_to_ferment,
+    no_hops,
+    no_amount,
+    needs_a_mash,
+    longer_than_the_boil,
+    alpha_acid_doubtful,
+    too_bitter_for_the_pot,
+    much_sugar,
+    extract_could_go_late,
+)

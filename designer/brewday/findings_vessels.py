@@ -1,0 +1,241 @@
+"""Findings about pot, fermenter, stove, water and cooling."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from designer.brewday.cures import (
+    frozen_water_for,
+    less_start_water,
+    rounded_down,
+    set_temperature,
+    set_volume,
+)
+from designer.brewday.results import KG_PER_L, Day, Finding
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.recipe.quantity import Kind
+from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
+from designer.wort.vessel_fit import foam_limit_l
+
+HOTTEST_STEEP_C = 77.0
+COOLEST_STEEP_C = 60.0
+WARMEST_PITCH_C = 25.0
+PITCH_NEAR_C = 5.0
+ROUNDING_L = 0.05
+
+
+def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """The pot overflows, or foam has no room at the boil."""
+    rim = number_or_none(recipe.pot, "volume")
+    if rim is None:
+        yield Finding(
+            "pot-unknown", "note", "pot.volume", "Say how large the pot is to see whether it fits."
+        )
+        return
+    foam = float(
+        foam_limit_l(rim, number(recipe.pot, "foam_room"), number_or_none(recipe.pot, "diameter"))
+    )
+    fullest, boiling = float(day.fullest_l), float(day.fullest_boiling_l)
+    fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
+    if fullest > rim:
+        yield Finding(
+            "pot-overflows",
+            "stop",
+            "process.start_water",
+            f"{{0}} in the pot will not fit its {{1}} ({day.fullest_at}). Start with less water "
+            "and top up in the fermenter, or take a larger pot.",
+            ((Kind.VOLUME, fullest), (Kind.VOLUME, rim)),
+            fix,
+        )
+    elif boiling > foam + ROUNDING_L:
+        yield Finding(
+            "foam-room",
+            "care",
+            "process.start_water",
+            "At the boil the pot holds {0}, above the {1} that leave room for foam under its {2} "
+            "rim. It may boil over: stay with it, or start with less water.",
+            ((Kind.VOLUME, boiling), (Kind.VOLUME, foam), (Kind.VOLUME, rim)),
+            fix,
+        )
+
+
+def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """The fermenter overflows, or krausen has no room."""
+    brim = number_or_none(recipe.fermenter, "volume")
+    if brim is None:
+        return
+    batch = float(day.batch_l)
+    room = brim * (1.0 - number(recipe.fermenter, "headspace"))
+    if batch <= room + ROUNDING_L:
+        return
+    lower = rounded_down(room, 0.1)
+    fix = None
+    if float(day.from_pot_l) < lower and recipe.process.top_up_to is not None:
+        fix = set_volume("top_up_to", lower, f"Top up to {lower:.1f} L")
+    over = batch > brim
+    yield Finding(
+        "fermenter-overflows" if over else "krausen-room",
+        "stop" if over else "care",
+        "process.top_up_to",
+        "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
+        if over
+        else "{0} in the {1} fermenter leaves little room for foam: {2} is the most that does. Or "
+        "fit a blow-off tube.",
+        ((Kind.VOLUME, batch), (Kind.VOLUME, brim), (Kind.VOLUME, room)),
+        fix,
+    )
+
+
+def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """The mark lies below what the pot gives."""
+    mark = number_or_none(recipe.process, "top_up_to")
+    batch = float(day.batch_l)
+    if mark is not None and batch > mark + ROUNDING_L:
+        lower = rounded_down(batch, 0.1)
+        yield Finding(
+            "no-top-up",
+            "care",
+            "process.top_up_to",
+            "{0} come from the pot: more than the {1} to top up to, so no water goes in and the "
+            "batch is larger and weaker. Start with less water, or raise the mark.",
+            ((Kind.VOLUME, batch), (Kind.VOLUME, mark)),
+            set_volume("top_up_to", lower, f"Make it {lower:.1f} L"),
+        )
+
+
+def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """No water at all, or a pot that boils dry."""
+    if number_or_none(recipe.process, "start_water") in (None, 0.0):
+        yield Finding(
+            "no-water", "stop", "process.start_water", "Say how much water the pot starts with."
+        )
+    elif float(day.boil_gravity_end) > 1.2:
+        yield Finding(
+            "boils-dry",
+            "stop",
+            "process.start_water",
+            "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
+            "put extract in late.",
+            ((Kind.GRAVITY, float(day.boil_gravity_end)),),
+        )
+
+
+def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """A stove that cannot reach the boil, or not drive off what was typed."""
+    power = number(recipe.pot, "power")
+    net = STOVE_EFFICIENCY[recipe.pot.stove] * power
+    loss = number(recipe.pot, "heat_loss")
+    left = net - loss * (float(day.boiling_c) - number(recipe.process, "room_temperature"))
+    most_l_h = max(float(evaporation_kg_h(left)), 0.0) / KG_PER_L
+    typed = number(recipe.process, "evaporation")
+    if not day.reached_boil:
+        yield Finding(
+            "no-boil",
+            "stop",
+            "pot.power",
+            "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part of the "
+            "pot, or use a stronger stove.",
+            ((Kind.POWER, power),),
+        )
+    elif typed > 1.1 * most_l_h:
+        yield Finding(
+            "evaporation-too-high",
+            "note",
+            "process.evaporation",
+            "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. Measure "
+            "it once with plain water.",
+            ((Kind.EVAPORATION, typed), (Kind.POWER, power), (Kind.EVAPORATION, most_l_h)),
+        )
+
+
+def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """A steep outside its window draws tannin or little."""
+    if not any(line.kind in ("steeping grain", "mash grain") for line in recipe.fermentables):
+        return
+    wanted, got = number(recipe.process, "steep_temperature"), float(day.steeped_c)
+    if wanted > HOTTEST_STEEP_C:
+        yield Finding(
+            "steep-too-hot",
+            "care",
+            "process.steep_temperature",
+            "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to Brew).",
+            ((Kind.TEMPERATURE, wanted), (Kind.TEMPERATURE, HOTTEST_STEEP_C)),
+            set_temperature("steep_temperature", 68.0, "Steep at 68 °C"),
+        )
+    elif wanted < COOLEST_STEEP_C:
+        yield Finding(
+            "steep-too-cool",
+            "note",
+            "process.steep_temperature",
+            "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
+            ((Kind.TEMPERATURE, wanted),),
+            set_temperature("steep_temperature", 68.0, "Steep at 68 °C"),
+        )
+    elif got < wanted - 2.0:
+        yield Finding(
+            "steep-not-reached",
+            "care",
+            "process.steep_temperature",
+            "So much grain cools the water to {0}, below the {1} wanted, even put in at the boil. "
+            "Take more water or less grain.",
+            ((Kind.TEMPERATURE, got), (Kind.TEMPERATURE, wanted)),
+        )
+
+
+def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Wort too warm or too cold for the yeast once mixed."""
+    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.mixed_c)
+    figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
+    if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
+        yield Finding(
+            "too-warm",
+            "care",
+            "process.frozen_top_up",
+            "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
+            "top-up, cool the pot longer, or wait with the lid on.",
+            figures,
+            frozen_water_for(recipe, day, pitch),
+        )
+    elif mixed < pitch - PITCH_NEAR_C:
+        yield Finding(
+            "too-cold",
+            "care",
+            "process.frozen_top_up",
+            "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
+            figures,
+            frozen_water_for(recipe, day, pitch),
+        )
+
+
+def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """More frozen water than the top-up takes, or ice that does not melt."""
+    typed, used = number(recipe.process, "frozen_top_up"), float(day.frozen_kg)
+    if typed > used + 0.05:
+        yield Finding(
+            "frozen-left-over",
+            "note",
+            "process.frozen_top_up",
+            "Of {0} frozen water only {1} fit below the mark.",
+            ((Kind.MASS, typed), (Kind.MASS, used)),
+        )
+    elif not day.frozen_melted:
+        yield Finding(
+            "ice-remains",
+            "care",
+            "process.frozen_top_up",
+            "Not all of {0} frozen water melts: pitch only when it has, at pitching temperature.",
+            ((Kind.MASS, used),),
+        )
+
+
+FINDERS = (
+    no_water,
+    pot_too_full,
+    fermenter_too_full,
+    no_top_up_possible,
+    stove,
+    steep_heat,
+    pitching_heat,
+    frozen_left_over,
+)
