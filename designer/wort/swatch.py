@@ -8,8 +8,8 @@ glass. Between its rows each channel runs straight.
 Below about 6 SRM all colours can be shown; darker ones clip in blue, then in green, so that a very
 dark beer is pure red-black here. Left out: haze, foam and light from around the glass.
 
-Sources: deLange, chapter "Color" in Brewing Materials and Processes (2016; coefficients as quoted in
-two places that agree); CIE 1931 observer, illuminant D65, 380 to 780 nm by 5 nm; IEC 61966-2-1
+Sources: deLange, chapter "Color" in Brewing Materials and Processes (2016; coefficients as quoted
+in two places that agree); CIE 1931 observer, illuminant D65, 380 to 780 nm by 5 nm; IEC 61966-2-1
 (sRGB). The table is recomputed from these by a test.
 """
 

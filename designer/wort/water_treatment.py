@@ -46,3 +46,8 @@ def chlorine_from_chloramine(chloramine_mg_l: Numeric) -> Numeric:
 def sulfate_added_mg_l(chlorine_mg_l: Numeric) -> Numeric:
     """Return the mg/L of sulfate that the treatment adds."""
     return SULFATE_MG_PER_MG * chlorine_mg_l
+
+
+def tablets_for(metabisulfite_mg: Numeric, tablet_g: Numeric = TABLET_G) -> Numeric:
+    """Return how many tablets hold so many milligrams; crush, stir in, wait 5 to 10 minutes."""
+    return metabisulfite_mg / (1000.0 * tablet_g)

@@ -1,0 +1,86 @@
+"""What a hydrometer shows, and what the wort's gravity is.
+
+A hydrometer floats by density, so warm wort reads low; its glass widens a little too. The reading is
+turned into a density at the sample's temperature, that into an extract, and the extract into the
+gravity at the temperature of calibration. A shorter polynomial for water is here for comparison: it
+knows nothing of the wort's strength (0.0018 off at 1.080 and 49 °C).
+
+Measured range 0 to 60 °C; above about 40 °C the reading is worth less than the correction, so cool
+the sample first. Home instruments are good to ± 0.002 (common practice, no source). Left out: an
+offset of the instrument, found by floating it in water of its own temperature.
+
+Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
+anything between the two, and says "not mixed" rather than "wrong gravity".
+
+Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4; polynomial by Lyons, Homebrew Digest
+963 (1992; attribution from memory).
+"""
+
+from __future__ import annotations
+
+from designer.wort.density import extract_fraction_from_density, wort_density
+from designer.wort.numeric import Numeric, choose, horner, largest
+from designer.wort.water import water_density
+
+GLASS_EXPANSION_PER_K = 25e-6
+TRUSTED_WITHIN_SG = 0.002
+"""How far a home instrument may be off (common practice, no source)."""
+
+NOT_MIXED_BEYOND_SG = 0.003
+"""A reading further than this from the mass balance, but between the layers, was not mixed."""
+
+_NOTHING_L = 1e-9
+
+
+def extract_from_reading(
+    reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0
+) -> Numeric:
+    """Return the extract in °P of a sample at `sample_c` read on an instrument."""
+    glass = 1.0 + GLASS_EXPANSION_PER_K * (sample_c - calibrated_c)
+    density = reading_sg * water_density(calibrated_c) / glass
+    return 100.0 * extract_fraction_from_density(density, sample_c)
+
+
+def true_gravity(reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0) -> Numeric:
+    """Return the gravity that the instrument would show at its own temperature.
+
+    It is relative to water at that temperature: a 15/15 °C gravity is 0.0002 above the 20/20 °C one
+    at 12 °P.
+    """
+    extract_plato = extract_from_reading(reading_sg, sample_c, calibrated_c)
+    return wort_density(extract_plato / 100.0, calibrated_c) / water_density(calibrated_c)
+
+
+def reading_for(gravity_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0) -> Numeric:
+    """Return what an instrument shows in a sample at `sample_c`: the inverse of `true_gravity`."""
+    density = gravity_sg * water_density(calibrated_c)
+    fraction = extract_fraction_from_density(density, calibrated_c)
+    glass = 1.0 + GLASS_EXPANSION_PER_K * (sample_c - calibrated_c)
+    return wort_density(fraction, sample_c) * glass / water_density(calibrated_c)
+
+
+def true_gravity_polynomial(reading_sg: Numeric, sample_c: Numeric) -> Numeric:
+    """Return the gravity by the polynomial for instruments calibrated at 59 °F (15 °C)."""
+    fahrenheit = 1.8 * sample_c + 32.0
+    points = horner((1.313454, -0.132674, 2.057793e-3, -2.627634e-6), fahrenheit)
+    return reading_sg + points / 1000.0
+
+
+def mixed_gravity(volume_l: Numeric, gravity_sg: Numeric, water_l: Numeric) -> Numeric:
+    """Return the gravity once wort and the water above it are mixed, good to 0.0002; 1.0 if none."""
+    total = volume_l + water_l
+    mixed = (volume_l * gravity_sg + water_l) / largest(total, _NOTHING_L)
+    return choose(total > 0.0, mixed, 1.0)
+
+
+def layer_bounds(gravity_sg: Numeric) -> tuple[Numeric, Numeric]:
+    """Return the lowest and highest gravity a sample may show before wort and water are mixed."""
+    return 1.0, gravity_sg
+
+
+def layered_reading(gravity_sg: Numeric, lower_fraction: Numeric) -> Numeric:
+    """Return what an instrument shows that straddles both layers.
+
+    `lower_fraction` is the share of its displaced volume that is in the wort below.
+    """
+    return lower_fraction * gravity_sg + (1.0 - lower_fraction)
