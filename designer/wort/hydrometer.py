@@ -1,126 +1,86 @@
-"""What a hydrometer says of a sample that is warm, cold or not mixed.
+"""What a hydrometer shows, and what the wort's gravity is.
 
-A hydrometer floats by the density of the liquid and grows with the temperature like its glass. A
-reading R at t °C on an instrument for t0 therefore weighs the wort, water being known:
+A hydrometer floats by density, so warm wort reads low; its glass widens a little too. The reading is
+turned into a density at the sample's temperature, that into an extract, and the extract into the
+gravity at the temperature of calibration. A shorter polynomial for water is here for comparison: it
+knows nothing of the wort's strength (0.0018 off at 1.080 and 49 °C).
 
-    density(extract, t) · (1 + 25e-6 (t - t0)) = R · density of water(t0)
+Measured range 0 to 60 °C; above about 40 °C the reading is worth less than the correction, so cool
+the sample first. Home instruments are good to ± 0.002 (common practice, no source). Left out: an
+offset of the instrument, found by floating it in water of its own temperature.
 
-which is solved for the extract. A corrected reading is a gravity t0/t0; one of 15/15 °C is 0.0002
-above 20/20 °C at 12 °P, so where that matters take the extract itself (`plato_from_reading`).
+Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
+anything between the two, and says "not mixed" rather than "wrong gravity".
 
-Use from 0 to 60 °C. Above about 40 °C the sample cools and evaporates while one reads, and the
-error is larger than the correction is worth: cool it first. Left out: that beer holds alcohol.
-Against the printed table (density of water, no glass) it is 0.0018 off at 1.080 and 49 °C.
-
-Sources: ICUMSA density of `density`; glass: ISO 1768:1975; polynomial: C. Lyons, Homebrew Digest
-963 (1992; attribution from memory); layers: a weighing by volume, good to 0.0002.
+Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4; polynomial by Lyons, Homebrew Digest
+963 (1992; attribution from memory).
 """
 
 from __future__ import annotations
 
 from designer.wort.density import extract_fraction_from_density, wort_density
-from designer.wort.method import Method
 from designer.wort.numeric import Numeric, choose, horner, largest
 from designer.wort.water import water_density
 
-MODERN_CALIBRATION_C = 20.0
-OLDER_CALIBRATION_C = 15.0
-HOTTEST_SAMPLE_C = 40.0
-"""Above this a sample is better cooled than corrected."""
+GLASS_EXPANSION_PER_K = 25e-6
+TRUSTED_WITHIN_SG = 0.002
+"""How far a home instrument may be off (common practice, no source)."""
 
-TRUST_SG = 0.002
-"""How far a home instrument is to be believed (common practice, no source)."""
+NOT_MIXED_BEYOND_SG = 0.003
+"""A reading further than this from the mass balance, but between the layers, was not mixed."""
 
-UNMIXED_BEYOND_SG = 0.003
-"""A reading further than this from the mass balance, yet within the layers, says "not mixed"."""
-
-GLASS_PER_K = 25e-6
-_POLYNOMIAL_F = (1.313454e-3, -0.132674e-3, 2.057793e-6, -2.627634e-9)
-_NOTHING_L = 1e-12
+_NOTHING_L = 1e-9
 
 
-def _glass(sample_c: Numeric, calibrated_c: Numeric) -> Numeric:
-    """Return how much larger the float is than where it was calibrated."""
-    return 1.0 + GLASS_PER_K * (sample_c - calibrated_c)
-
-
-def _extract_fraction(reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric) -> Numeric:
-    density = reading_sg * water_density(calibrated_c) / _glass(sample_c, calibrated_c)
-    return extract_fraction_from_density(density, sample_c)
-
-
-def plato_from_reading(
-    reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = MODERN_CALIBRATION_C
+def extract_from_reading(
+    reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0
 ) -> Numeric:
-    """Return the extract in °Plato of a sample at `sample_c`; an apparent one if it is beer."""
-    return 100.0 * _extract_fraction(reading_sg, sample_c, calibrated_c)
+    """Return the extract in °P of a sample at `sample_c` read on an instrument."""
+    glass = 1.0 + GLASS_EXPANSION_PER_K * (sample_c - calibrated_c)
+    density = reading_sg * water_density(calibrated_c) / glass
+    return 100.0 * extract_fraction_from_density(density, sample_c)
 
 
-def true_gravity(
-    reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = MODERN_CALIBRATION_C
-) -> Numeric:
-    """Return what the instrument would read were the sample at `calibrated_c`."""
-    fraction = _extract_fraction(reading_sg, sample_c, calibrated_c)
-    return wort_density(fraction, calibrated_c) / water_density(calibrated_c)
+def true_gravity(reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0) -> Numeric:
+    """Return the gravity that the instrument would show at its own temperature.
 
-
-def reading_for(
-    gravity_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = MODERN_CALIBRATION_C
-) -> Numeric:
-    """Return what the instrument reads in wort of `gravity_sg` (at `calibrated_c`) at `sample_c`.
-
-    The inverse of `true_gravity`.
+    It is relative to water at that temperature: a 15/15 °C gravity is 0.0002 above the 20/20 °C one
+    at 12 °P.
     """
-    water = water_density(calibrated_c)
-    fraction = extract_fraction_from_density(gravity_sg * water, calibrated_c)
-    return wort_density(fraction, sample_c) * _glass(sample_c, calibrated_c) / water
+    extract_plato = extract_from_reading(reading_sg, sample_c, calibrated_c)
+    return wort_density(extract_plato / 100.0, calibrated_c) / water_density(calibrated_c)
 
 
-def _polynomial(temp_c: Numeric) -> Numeric:
-    return horner(_POLYNOMIAL_F, 1.8 * temp_c + 32.0)
+def reading_for(gravity_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 20.0) -> Numeric:
+    """Return what an instrument shows in a sample at `sample_c`: the inverse of `true_gravity`."""
+    density = gravity_sg * water_density(calibrated_c)
+    fraction = extract_fraction_from_density(density, calibrated_c)
+    glass = 1.0 + GLASS_EXPANSION_PER_K * (sample_c - calibrated_c)
+    return wort_density(fraction, sample_c) * glass / water_density(calibrated_c)
 
 
-def true_gravity_polynomial(
-    reading_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = OLDER_CALIBRATION_C
-) -> Numeric:
-    """Return the reading corrected by the polynomial in °F, which does not know the strength.
+def true_gravity_polynomial(reading_sg: Numeric, sample_c: Numeric) -> Numeric:
+    """Return the gravity by the polynomial for instruments calibrated at 59 °F (15 °C)."""
+    fahrenheit = 1.8 * sample_c + 32.0
+    points = horner((1.313454, -0.132674, 2.057793e-3, -2.627634e-6), fahrenheit)
+    return reading_sg + points / 1000.0
 
-    It was made for 15 °C (59 °F); for another calibration the step between the two is taken off.
+
+def mixed_gravity(volume_l: Numeric, gravity_sg: Numeric, water_l: Numeric) -> Numeric:
+    """Return the gravity once wort and the water above it are mixed, good to 0.0002; 1.0 if none."""
+    total = volume_l + water_l
+    mixed = (volume_l * gravity_sg + water_l) / largest(total, _NOTHING_L)
+    return choose(total > 0.0, mixed, 1.0)
+
+
+def layer_bounds(gravity_sg: Numeric) -> tuple[Numeric, Numeric]:
+    """Return the lowest and highest gravity a sample may show before wort and water are mixed."""
+    return 1.0, gravity_sg
+
+
+def layered_reading(gravity_sg: Numeric, lower_fraction: Numeric) -> Numeric:
+    """Return what an instrument shows that straddles both layers.
+
+    `lower_fraction` is the share of its displaced volume that is in the wort below.
     """
-    step = _polynomial(calibrated_c) - _polynomial(OLDER_CALIBRATION_C)
-    return reading_sg + _polynomial(sample_c) - step
-
-
-HYDROMETER_METHODS = {
-    "density": Method(
-        true_gravity,
-        "Weighs the sample by the density of sucrose and the growth of glass.",
-        "ICUMSA SPS-4 (1998); ISO 1768:1975",
-    ),
-    "polynomial": Method(
-        true_gravity_polynomial,
-        "One curve for every strength; 0.002 off in strong and hot wort.",
-        "C. Lyons, Homebrew Digest 963 (1992; attribution from memory)",
-    ),
-}
-
-
-def mixed_gravity(
-    lower_l: Numeric, lower_sg: Numeric, upper_l: Numeric, upper_sg: Numeric = 1.0
-) -> Numeric:
-    """Return the gravity once two layers are stirred, weighed by volume; 1.0 if there is none."""
-    total = lower_l + upper_l
-    points = (lower_l * (lower_sg - 1.0) + upper_l * (upper_sg - 1.0)) / largest(total, _NOTHING_L)
-    return 1.0 + choose(total > 0.0, points, 0.0)
-
-
-def straddling_reading(
-    lower_sg: Numeric, share_in_lower: Numeric, upper_sg: Numeric = 1.0
-) -> Numeric:
-    """Return what is read with a share (0 to 1) of the displaced volume in the lower layer."""
-    return share_in_lower * lower_sg + (1.0 - share_in_lower) * upper_sg
-
-
-def layer_bounds(lower_sg: Numeric, upper_sg: Numeric = 1.0) -> tuple[Numeric, Numeric]:
-    """Return the least and the most that a sample of unmixed layers may read."""
-    return straddling_reading(lower_sg, 0.0, upper_sg), straddling_reading(lower_sg, 1.0, upper_sg)
+    return lower_fraction * gravity_sg + (1.0 - lower_fraction)
