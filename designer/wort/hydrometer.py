@@ -1,7 +1,7 @@
 """What a hydrometer shows, and what the wort's gravity is.
 
-A hydrometer floats by density, so warm wort reads low; its glass widens a little too. The reading is
-turned into a density at the sample's temperature, that into an extract, and the extract into the
+A hydrometer floats by density, so warm wort reads low; its glass widens a little too. The reading
+is turned into a density at the sample's temperature, that into an extract, and the extract into the
 gravity at the temperature of calibration. A shorter polynomial for water is here for comparison: it
 knows nothing of the wort's strength (0.0018 off at 1.080 and 49 °C).
 
@@ -12,8 +12,8 @@ offset of the instrument, found by floating it in water of its own temperature.
 Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
 anything between the two, and says "not mixed" rather than "wrong gravity".
 
-Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4; polynomial by Lyons, Homebrew Digest
-963 (1992; attribution from memory).
+Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4; polynomial by Lyons, Homebrew
+Digest 963 (1992; attribution from memory).
 """
 
 from __future__ import annotations
@@ -67,7 +67,7 @@ def true_gravity_polynomial(reading_sg: Numeric, sample_c: Numeric) -> Numeric:
 
 
 def mixed_gravity(volume_l: Numeric, gravity_sg: Numeric, water_l: Numeric) -> Numeric:
-    """Return the gravity once wort and the water above it are mixed, good to 0.0002; 1.0 if none."""
+    """Return the gravity of wort and the water above it once mixed (to 0.0002); 1.0 if none."""
     total = volume_l + water_l
     mixed = (volume_l * gravity_sg + water_l) / largest(total, _NOTHING_L)
     return choose(total > 0.0, mixed, 1.0)
