@@ -1,7 +1,7 @@
 """Whether wort fits pot and fermenter.
 
 Room for foam at the boil: 20 to 25 % of the pot, at least 7 cm; the first minutes and the first
-hops are the risk. Room in the fermenter: 20 % above the batch, more for wheat or a warm ferment
+hops are the risk. Room in the fermenter: 20 % of the vessel, more for wheat or a warm ferment
 (all common practice, no source). Hot wort takes 4.16 % more room than at 20 °C.
 """
 
@@ -10,9 +10,10 @@ from __future__ import annotations
 import math
 
 from designer.wort.density import wort_density
-from designer.wort.numeric import Numeric, largest, smallest
+from designer.wort.numeric import Numeric, choose, largest, smallest
 
 LEAST_FOAM_M = 0.07
+_TINY = 1e-12
 
 
 def coil_volume_l(diameter_m: Numeric, length_m: Numeric) -> Numeric:
@@ -27,6 +28,12 @@ def hot_volume_l(
     return volume_l * wort_density(extract_fraction, 20.0) / wort_density(extract_fraction, temp_c)
 
 
+def _with_room(filled_l: Numeric, free_fraction: Numeric) -> Numeric:
+    """Return the vessel that is free to a share of itself; infinite if all of it is to be free."""
+    used = 1.0 - free_fraction
+    return choose(used > 0.0, filled_l / largest(used, _TINY), math.inf)
+
+
 def pot_needed_l(
     volume_l: Numeric,
     free_fraction: Numeric = 0.20,
@@ -34,7 +41,7 @@ def pot_needed_l(
     extract_fraction: Numeric = 0.0,
 ) -> Numeric:
     """Return the pot in litres that boils `volume_l` (20 °C) with a share of it left free."""
-    return (hot_volume_l(volume_l, extract_fraction) + coil_l) / (1.0 - free_fraction)
+    return _with_room(hot_volume_l(volume_l, extract_fraction) + coil_l, free_fraction)
 
 
 def foam_limit_l(
@@ -61,4 +68,4 @@ def into_fermenter_l(
 
 def fermenter_needed_l(batch_l: Numeric, headspace_fraction: Numeric = 0.20) -> Numeric:
     """Return the fermenter in litres that holds the batch with a share of the vessel free."""
-    return batch_l / (1.0 - headspace_fraction)
+    return _with_room(batch_l, headspace_fraction)
