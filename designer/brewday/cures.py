@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from designer.brewday.day import brew
 from designer.brewday.results import KG_PER_L, Day
@@ -30,6 +30,11 @@ def set_temperature(field: str, temp_c: float, text: str) -> ChangePart:
 def rounded_down(value: float, step: float) -> float:
     """Return the multiple of `step` at or just below `value`."""
     return floor(value / step + 1e-9) * step
+
+
+def rounded_up(value: float, step: float) -> float:
+    """Return the multiple of `step` at or just above `value`."""
+    return ceil(value / step - 1e-9) * step
 
 
 def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart | None:

@@ -133,7 +133,8 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> Contents:
     """Move the wort; the fermenter's book shows what came from where."""
     given, pot = run.inputs, run.pot
     start, took = run.now_min, 10.0
-    wort = Contents(temp_c=pot.temp_c)
+    wort = run.fermenter
+    wort.temp_c = pot.temp_c
     wort.pour_in("move", "wort from the pot", masses.extract_kg, masses.water_kg, pot.temp_c)
     moved_l = wort.volume_l
     pot.book(

@@ -8,6 +8,7 @@ from designer.brewday.cures import (
     frozen_water_for,
     less_start_water,
     rounded_down,
+    rounded_up,
     set_temperature,
     set_volume,
 )
@@ -92,7 +93,7 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
     mark = number_or_none(recipe.process, "top_up_to")
     batch = float(day.batch_l)
     if mark is not None and batch > mark + ROUNDING_L:
-        lower = rounded_down(batch, 0.1)
+        enough = rounded_up(batch, 0.1)
         yield Finding(
             "no-top-up",
             "care",
@@ -100,7 +101,7 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "{0} come from the pot: more than the {1} to top up to, so no water goes in and the "
             "batch is larger and weaker. Start with less water, or raise the mark.",
             ((Kind.VOLUME, batch), (Kind.VOLUME, mark)),
-            set_volume("top_up_to", lower, f"Make it {lower:.1f} L"),
+            set_volume("top_up_to", enough, f"Make it {enough:.1f} L"),
         )
 
 

@@ -27,6 +27,7 @@ class Run:
     noting: bool
     pot: Contents
     clock: IsoClock
+    fermenter: Contents = field(default_factory=Contents)
     now_min: Numeric = 0.0
     moments: list[Moment] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)

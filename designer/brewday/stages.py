@@ -31,7 +31,7 @@ from designer.wort.isomerisation_rate import (
     equivalent_minutes_straight,
     relative_rate,
 )
-from designer.wort.numeric import Numeric, any_positive, choose, expm1, largest, log, smallest
+from designer.wort.numeric import Numeric, any_positive, choose, exp, largest, smallest
 from designer.wort.steeping import MALT_SPECIFIC_HEAT, strike_temperature
 from designer.wort.water import boiling_point, water_density
 
@@ -41,8 +41,17 @@ COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
 """Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
 """Share of the way to its equilibrium to which a weak stove is waited for."""
-_GAUSS_2 = ((0.2113248654051871, 0.5), (0.7886751345948129, 0.5))
-_GAUSS_3 = ((0.1127016653792583, 5 / 18), (0.5, 4 / 9), (0.8872983346207417, 5 / 18))
+LONGEST_STRETCH_MIN = 70.0
+"""A longer boil is reckoned in stretches of an hour."""
+_GAUSS = (
+    (3.0, ((0.5, 1.0),)),
+    (25.0, ((0.2113248654051871, 0.5), (0.7886751345948129, 0.5))),
+    (
+        LONGEST_STRETCH_MIN,
+        ((0.1127016653792583, 5 / 18), (0.5, 4 / 9), (0.8872983346207417, 5 / 18)),
+    ),
+)
+"""Gauss points and weights by the longest stretch of boil, minutes, that they serve."""
 
 
 def boiling_c(run: Run) -> Numeric:
@@ -193,6 +202,10 @@ def _boil_stretch(run: Run, minutes: float) -> None:
     """
     if minutes <= 0.0:
         return
+    if minutes > LONGEST_STRETCH_MIN:
+        _boil_stretch(run, 60.0)
+        _boil_stretch(run, minutes - 60.0)
+        return
     start = run.now_min
     goal, from_c = boiling_c(run), run.pot.temp_c
     capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
@@ -236,23 +249,19 @@ def _strength(run: Run) -> Numeric:
 def _mean_bigness(
     run: Run, gone_kg: Numeric, boil_equivalent: Numeric, scheduled_min: float
 ) -> Numeric:
-    """Mean bigness over the share converted while `gone_kg` of water boils off.
+    """Mean bigness while `gone_kg` of water boils off, weighted by what converts meanwhile.
 
-    Gauss points in the converted share u = (1 - e^(-ct)) / (1 - e^(-cT)); one serves a short
-    stretch, three an hour, to a part in ten thousand of the bitterness.
+    Gauss points in time, their weights times e^(-ct) and normalised, so that a steady bigness is
+    kept exactly; within three parts in a hundred thousand for a hard hour's boil.
     """
-    if scheduled_min <= 6.0:
-        points: tuple[tuple[float, float], ...] = ((0.5, 1.0),)
-    else:
-        points = _GAUSS_2 if scheduled_min <= 20.0 else _GAUSS_3
-    whole = -expm1(-TINSETH_RATE * boil_equivalent)
-    mean: Numeric = 0.0
-    for share, weight in points:
-        passed = -log(1.0 - share * whole) / TINSETH_RATE
-        of_time = passed / largest(boil_equivalent, 1e-12)
-        water = run.pot.water_kg - gone_kg * of_time
-        mean = mean + weight * tinseth_bigness(gravity(run.pot.extract_kg, water))
-    return mean
+    total: Numeric = 0.0
+    weights: Numeric = 0.0
+    for share, weight in next(points for upto, points in _GAUSS if scheduled_min <= upto):
+        converts = weight * exp(-TINSETH_RATE * boil_equivalent * share)
+        water = run.pot.water_kg - gone_kg * share
+        total = total + converts * tinseth_bigness(gravity(run.pot.extract_kg, water))
+        weights = weights + converts
+    return total / weights
 
 
 def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:

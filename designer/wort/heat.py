@@ -28,6 +28,7 @@ WATER_SPECIFIC_HEAT = 4.1868
 _EXTRACT_SPECIFIC_HEAT = 1.6768
 _EXTRACT_HEAT_GROWTH = 3.75e-3
 _TINY = 1e-12
+_LEAST_W = 1e-6
 
 
 def specific_heat(extract_plato: Numeric, temp_c: Numeric) -> Numeric:
@@ -74,7 +75,7 @@ def heating_time_min(
     rise = largest(to_c - from_c, 0.0)
     spare_w = net_power_w - loss_w_k * (from_c - room_c)
     spare_at_end_w = spare_w - loss_w_k * rise
-    reached = smallest(spare_w, spare_at_end_w) > 0.0
+    reached = smallest(spare_w, spare_at_end_w) > _LEAST_W
     power_w = choose(reached, spare_w, 1.0)
     share_lost = choose(reached, loss_w_k * rise / power_w, 0.0)
     share_lost = largest(share_lost, _TINY)

@@ -1,0 +1,102 @@
+"""Watch out: each finding has its cause, its figures, and a cure that cures."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.outlook import look_ahead
+from designer.recipe.document import Fermentable, Hop, Recipe
+from designer.recipe.quantity import Quantity, Stage, When
+
+
+def codes(recipe):
+    return {finding.code for finding in look_ahead(recipe, ranges=False).findings}
+
+
+def with_process(recipe, **changes):
+    typed = {
+        name: Quantity(value, str(value)) if isinstance(value, float) else value
+        for name, value in changes.items()
+    }
+    return replace(recipe, process=replace(recipe.process, **typed))
+
+
+CAUSES = {
+    "pot-overflows": lambda r, k: with_process(r, start_water=9.5),
+    "foam-room": lambda r, k: with_process(r, start_water=6.5),
+    "fermenter-overflows": lambda r, k: with_process(r, top_up_to=13.0),
+    "krausen-room": lambda r, k: with_process(r, top_up_to=11.0),
+    "no-top-up": lambda r, k: with_process(r, top_up_to=5.0),
+    "no-water": lambda r, k: with_process(r, start_water=0.0),
+    "steep-too-hot": lambda r, k: with_process(r, steep_temperature=85.0),
+    "steep-too-cool": lambda r, k: with_process(r, steep_temperature=50.0),
+    "too-warm": lambda r, k: with_process(r, cool_to=60.0, frozen_top_up=0.0),
+    "too-cold": lambda r, k: with_process(r, frozen_top_up=2.5),
+    "frozen-left-over": lambda r, k: with_process(r, frozen_top_up=8.0),
+    "bottle-pressure": lambda r, k: with_process(r, carbonation=3.2),
+    "evaporation-too-high": lambda r, k: with_process(r, evaporation=6.0),
+    "boils-dry": lambda r, k: with_process(r, start_water=2.0, evaporation=3.0),
+    "boil-range": lambda r, k: with_process(r, boil_time=150.0),
+    "no-boil": lambda r, k: replace(r, pot=replace(r.pot, power=k.q(200, "W"))),
+    "nothing-to-ferment": lambda r, k: Recipe(),
+    "no-hops": lambda r, k: replace(r, hops=()),
+    "no-yeast": lambda r, k: replace(r, yeast=replace(r.yeast, name="", amount=None)),
+    "yeast-short": lambda r, k: replace(
+        r, yeast=replace(r.yeast, amount=Quantity(2, "2 g", unit="g"))
+    ),
+    "extract-early": lambda r, k: r,
+    "alpha-unknown": lambda r, k: replace(r, hops=(replace(r.hops[0], alpha=None),)),
+    "alpha-too-high": lambda r, k: replace(r, hops=(replace(r.hops[0], alpha=k.q(0.6)),)),
+    "pot-bitterness": lambda r, k: replace(r, hops=(replace(r.hops[0], amount=k.q(0.2, "kg")),)),
+    "longer-than-boil": lambda r, k: replace(r, hops=(replace(r.hops[0], when=k.boil(90)),)),
+    "no-amount": lambda r, k: replace(r, hops=(*r.hops, Hop("Fuggle", alpha=k.q(0.045)))),
+    "needs-mash": lambda r, k: replace(
+        r,
+        fermentables=(
+            *r.fermentables,
+            Fermentable("Flaked oats", "mash grain", k.q(0.2, "kg"), When(Stage.STEEP, "steep")),
+        ),
+    ),
+    "much-sugar": lambda r, k: replace(
+        r,
+        fermentables=(
+            *r.fermentables,
+            Fermentable("Table sugar", "sugar", k.q(1, "kg"), k.boil(10)),
+        ),
+    ),
+    "strong": lambda r, k: replace(
+        r, fermentables=(replace(r.fermentables[0], amount=k.q(6, "kg")),)
+    ),
+}
+
+
+@pytest.mark.parametrize("code", CAUSES)
+def test_what_causes_it_is_said(code, harbour_porter, kitchen):
+    recipe = CAUSES[code](harbour_porter, kitchen)
+    findings = [f for f in look_ahead(recipe, ranges=False).findings if f.code == code]
+    assert findings
+    assert "{" not in findings[0].text
+
+
+@pytest.mark.parametrize("code", CAUSES)
+def test_a_cure_cures(code, harbour_porter, kitchen):
+    recipe = CAUSES[code](harbour_porter, kitchen)
+    for finding in look_ahead(recipe, ranges=False).findings:
+        if finding.code == code and finding.fix is not None:
+            cured = finding.fix.apply(recipe)
+            assert cured != recipe
+            places = [f.about for f in look_ahead(cured, ranges=False).findings if f.code == code]
+            assert finding.about not in places or code == "extract-early"
+
+
+def test_a_sound_recipe_has_nothing_to_stop_for(harbour_porter):
+    findings = look_ahead(with_process(harbour_porter, start_water=5.9, frozen_top_up=1.0)).findings
+    assert not [finding for finding in findings if finding.severity != "note"]
+
+
+def test_the_worst_is_said_first(harbour_porter):
+    found = look_ahead(with_process(harbour_porter, start_water=9.5, carbonation=2.8)).findings
+    order = {"stop": 0, "care": 1, "note": 2}
+    ranks = [order[finding.severity] for finding in found]
+    assert ranks == sorted(ranks)
+    assert ranks[0] == 0
