@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.brewday.beer import ferment
-from designer.brewday.doubts import SAMPLES, AsTyped, Draw, Sampled
+from designer.brewday.doubts import SAMPLES, AsTyped, Doubt, Draw, Sampled
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import gather
 from designer.brewday.isomerisation import IsoClock
@@ -29,10 +29,10 @@ def brew(recipe: Recipe) -> Day:
     return run_day(recipe, AsTyped(), noting=True)[0]
 
 
-def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, tuple[str, ...]]:
-    """Return the day run for `samples` samples at once, and the keys of the doubtful inputs."""
+def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str, Doubt]]:
+    """Return the day run for `samples` samples at once, and the doubtful inputs by key."""
     draw = Sampled(samples)
-    return run_day(recipe, draw, noting=False)[0], tuple(draw.keys)
+    return run_day(recipe, draw, noting=False)[0], draw.doubts
 
 
 def run_day(recipe: Recipe, draw: Draw, *, noting: bool) -> tuple[Day, Run]:

@@ -56,29 +56,42 @@ class AsTyped:
         return value
 
 
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """How doubtful an input was taken to be: half width, in the value's unit or as a share of it.
+
+    Where several lines share the cause, it is that of the last of them.
+    """
+
+    value: float
+    half_width: float
+    relative: bool
+
+
 @dataclass
 class Sampled:
-    """The draw of the sampled run; `keys` remembers which inputs were doubtful."""
+    """The draw of the sampled run; `doubts` remembers which inputs were doubtful, and how much."""
 
     samples: int = SAMPLES
-    keys: dict[str, None] = field(default_factory=dict)
+    doubts: dict[str, Doubt] = field(default_factory=dict)
 
     def absolute(self, key: str, value: float, half_width: float) -> Numeric:
         """Return an array of values about `value`."""
         if half_width == 0.0:
             return value
-        drawn = value + half_width / HALF_WIDTH_SIGMAS * self._column(key)
+        self.doubts[key] = Doubt(value, half_width, relative=False)
+        column = standard_normal_column(key, self.samples)
+        drawn = value + half_width / HALF_WIDTH_SIGMAS * column
         return largest(drawn, 0.0) if value >= 0.0 else drawn
 
     def relative(self, key: str, value: float, half_width: float) -> Numeric:
         """Return an array of values about `value`."""
         if half_width == 0.0 or value == 0.0:
             return value
-        return value * exp(half_width / HALF_WIDTH_SIGMAS * self._column(key))
-
-    def _column(self, key: str) -> NDArray[np.float64]:
-        self.keys[key] = None
-        return standard_normal_column(key, self.samples)
+        self.doubts[key] = Doubt(value, half_width, relative=True)
+        return value * exp(
+            half_width / HALF_WIDTH_SIGMAS * standard_normal_column(key, self.samples)
+        )
 
 
 @lru_cache(maxsize=8)

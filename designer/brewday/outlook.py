@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+from designer.brewday.causes import ranges_and_causes
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import SAMPLES
 from designer.brewday.findings import findings
-from designer.brewday.predictions import PREDICTIONS, Prediction
-from designer.brewday.results import Day, Outlook, Range
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Outlook, Range
 from designer.recipe.document import Recipe
-
-LOW_PERCENT, HIGH_PERCENT = 5.0, 95.0
 
 
 def look_ahead(recipe: Recipe, *, ranges: bool = True) -> Outlook:
@@ -28,13 +27,7 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True) -> Outlook:
 
 
 def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
-    sampled, _ = brew_samples(recipe, SAMPLES)
-    return {each.key: _range_of(values[each.key], each, sampled) for each in PREDICTIONS}
-
-
-def _range_of(value: float, prediction: Prediction, sampled: Day) -> Range:
-    import numpy as np
-
-    spread = np.asarray(prediction.compute(sampled), dtype=float)
-    low, high = np.percentile(spread, (LOW_PERCENT, HIGH_PERCENT))
-    return Range(value, min(float(low), value), max(float(high), value))
+    day, doubts = brew_samples(recipe, SAMPLES)
+    return ranges_and_causes(
+        values, {each.key: each.compute(day) for each in PREDICTIONS}, doubts, SAMPLES
+    )

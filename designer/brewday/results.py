@@ -138,12 +138,32 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
+class Cause:
+    """An input that makes a forecast doubtful.
+
+    `share` is the part of the forecast's variance that it causes by itself, 0 to 1. Where the
+    brewer can know it better, `advice` says how, and `low` to `high` is the range that is then
+    left; else `advice` is empty and the range is that of the forecast.
+    """
+
+    key: str
+    share: float
+    advice: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
 class Range:
-    """A forecast: the value of the recipe as typed, and its 5 to 95 % range."""
+    """A forecast: the value of the recipe as typed, its 5 to 95 % range, and what causes that.
+
+    `causes` lists the inputs that cause at least a hundredth of the variance, the largest first.
+    """
 
     value: float
     low: float
     high: float
+    causes: tuple[Cause, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
