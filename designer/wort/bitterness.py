@@ -78,6 +78,7 @@ DANIELS_PELLET_UTILISATION = ((0, 6), (10, 15), (20, 19), (30, 24), (45, 27), (6
 """Minutes from which on, and per cent: Daniels, as reprinted in a brewery talk."""
 
 _NOTHING_L = 1e-9
+_LEAST_CONSTANT = 1e-3
 _LN_BIGNESS = math.log(0.000125)
 
 
@@ -88,7 +89,8 @@ def tinseth_bigness(gravity_sg: Numeric) -> Numeric:
 
 def tinseth_time_factor(time_min: Numeric, constant: Numeric = TINSETH_CONSTANT) -> Numeric:
     """Return the share that `time_min` of boil brings, before the gravity's effect; 0 below 0."""
-    return -expm1(-TINSETH_RATE * largest(time_min, 0.0)) / constant
+    gained = -expm1(-TINSETH_RATE * largest(time_min, 0.0))
+    return gained / largest(constant, _LEAST_CONSTANT)
 
 
 def tinseth_utilisation(

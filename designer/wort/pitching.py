@@ -9,7 +9,7 @@ Landschoot, Cerevisia 28(3) (2003) 25 to 30, table 1 (quoted); doses: makers' da
 
 from __future__ import annotations
 
-from designer.wort.numeric import Numeric
+from designer.wort.numeric import Numeric, largest
 
 WARM_RATE = 0.75e6
 """Cells for each mL and °P in a warm (ale) ferment; 1.0e6 to 1.25e6 above 1.060."""
@@ -19,6 +19,7 @@ CELLS_PER_GRAM = 10e9
 """Viable cells in a gram of dry yeast; makers guarantee 6e9, handbooks use up to 20e9."""
 WARM_DOSE_G_L = (0.5, 0.8)
 COOL_DOSE_G_L = (0.8, 1.2)
+_ONE_CELL = 1.0
 
 
 def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: float = WARM_RATE) -> Numeric:
@@ -28,7 +29,7 @@ def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: float = WARM_R
 
 def grams_from_cells(cells: Numeric, cells_per_gram: float = CELLS_PER_GRAM) -> Numeric:
     """Return the grams of dry yeast that bring so many cells."""
-    return cells / cells_per_gram
+    return cells / largest(cells_per_gram, _ONE_CELL)
 
 
 def dry_yeast_dose_g(volume_l: Numeric, *, cool: bool = False) -> tuple[Numeric, Numeric]:

@@ -12,7 +12,7 @@ Sources: stoichiometry, deLange as quoted in Homebrew Digest 5793; excess 1.5 is
 
 from __future__ import annotations
 
-from designer.wort.numeric import Numeric
+from designer.wort.numeric import Numeric, largest
 
 CL2_G_MOL = 70.906
 NH2CL_G_MOL = 51.476
@@ -22,6 +22,8 @@ TABLET_G = 0.44
 """Metabisulfite in one ordinary tablet; heavier ones hold 0.6 to 0.7 g."""
 SULFATE_MG_PER_MG = 1.355
 """Sulfate that treating 1 mg of chlorine adds."""
+
+_CRUMB_G = 1e-3
 
 
 def metabisulfite_mg(
@@ -50,4 +52,4 @@ def sulfate_added_mg_l(chlorine_mg_l: Numeric) -> Numeric:
 
 def tablets_for(metabisulfite_mg: Numeric, tablet_g: Numeric = TABLET_G) -> Numeric:
     """Return how many tablets hold so many milligrams; crush, stir in, wait 5 to 10 minutes."""
-    return metabisulfite_mg / (1000.0 * tablet_g)
+    return metabisulfite_mg / (1000.0 * largest(tablet_g, _CRUMB_G))

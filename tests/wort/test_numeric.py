@@ -1,0 +1,64 @@
+"""The helpers that take a float or an array alike."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from designer.wort import numeric
+
+SOME = [0.0, 0.25, 1.0, 3.5]
+
+
+@pytest.mark.parametrize("name", ["exp", "expm1", "log", "log1p", "sqrt", "tanh"])
+def test_an_array_gives_what_its_numbers_give(name):
+    function = getattr(numeric, name)
+    numbers = [number for number in SOME if name != "log" or number > 0]
+    assert function(np.array(numbers)) == pytest.approx([function(one) for one in numbers])
+    assert function(numbers[-1]) == pytest.approx(getattr(math, name)(numbers[-1]))
+    assert isinstance(function(1.0), float)
+
+
+@pytest.mark.parametrize(("name", "first"), [("largest", 1.0), ("smallest", 0.0)])
+def test_the_larger_and_the_smaller_of_two(name, first):
+    function = getattr(numeric, name)
+    assert function(0.0, 1.0) == function(1.0, 0.0) == first
+    assert function(np.array([0.0, 2.0]), 1.0) == pytest.approx(
+        [function(0.0, 1.0), function(2.0, 1.0)]
+    )
+    assert function(1.0, np.array([0.0, 2.0])) == pytest.approx(
+        [function(1.0, 0.0), function(1.0, 2.0)]
+    )
+
+
+def test_choosing_goes_element_by_element():
+    assert numeric.choose(True, 1.0, 2.0) == 1.0
+    assert numeric.choose(False, 1.0, 2.0) == 2.0
+    assert numeric.choose(np.array([True, False]), 1.0, 2.0) == pytest.approx([1.0, 2.0])
+
+
+def test_a_value_is_held_between_its_limits():
+    assert numeric.clamp(np.array([-1.0, 0.5, 9.0]), 0.0, 1.0) == pytest.approx([0.0, 0.5, 1.0])
+
+
+@given(st.lists(st.floats(-3, 3), min_size=1, max_size=6), st.floats(-3, 3))
+def test_horner_is_the_sum_of_the_powers(coefficients, x):
+    plain = sum(c * x**power for power, c in enumerate(coefficients))
+    assert numeric.horner(coefficients, x) == pytest.approx(plain, abs=1e-9)
+
+
+@given(st.floats(-5, 15))
+def test_a_table_is_read_as_numpy_reads_it(x):
+    places, values = (0.0, 1.0, 4.0, 10.0), (2.0, 5.0, -1.0, 0.5)
+    expected = float(np.interp(x, places, values))
+    assert numeric.interpolate(x, places, values) == pytest.approx(expected, abs=1e-12)
+    assert numeric.interpolate(np.array([x]), places, values) == pytest.approx([expected])
+
+
+def test_whether_anything_is_above_zero():
+    assert numeric.any_positive(1.0)
+    assert not numeric.any_positive(0.0)
+    assert numeric.any_positive(np.array([0.0, 0.1]))
+    assert not numeric.any_positive(np.zeros(3))
