@@ -1,0 +1,14 @@
+"""Units for what is typed and shown.
+
+Below this package there is one unit a kind (see `designer.recipe.quantity`); only here are others
+known. Text is never handed to pint: the number is read first, then the unit looked up in a table of
+spellings within the dimension of the field, so that `68 F` in a temperature field is a temperature
+and `1 1/2 oz` is one and a half. Common units are constants of our own (a test compares them with
+pint); rarer ones are asked of a private registry, loaded when first needed.
+"""
+
+from designer.units.reading import read, read_when
+from designer.units.showing import show
+from designer.units.shown import ShownUnits
+
+__all__ = ["ShownUnits", "read", "read_when", "show"]

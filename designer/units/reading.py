@@ -1,0 +1,316 @@
+"""Reading what a brewer typed into a field of a known kind."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from designer.errors import RefusedInputError
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.units.numbers import leading_number, normalised
+from designer.units.rare import rare_factor
+from designer.units.shown import ShownUnits
+from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SUMS
+from designer.wort.colour import lovibond_from_ebc, lovibond_from_srm, srm_from_ebc
+from designer.wort.density import gravity_from_plato
+
+LONGEST_TEXT = 200
+_CELSIUS = ("c", "°c", "deg c", "celsius", "º c", "ºc", "° c", "degrees c", "degc")
+_FAHRENHEIT = ("f", "°f", "deg f", "fahrenheit", "ºf", "º f", "° f", "degrees f", "degf")
+_PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
+_POINTS = ("points", "point", "pts", "pt", "gu")
+_LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
+_PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
+_SPAN = re.compile(r"(?<=[\d%°a-zA-Z])\s*(?:-|\bto\b)\s*(?=[\d.,])")
+_CURRENCY = re.compile(r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b")
+
+
+class _NotReadError(Exception):
+    """The text is not a quantity of the kind; `str` says what is wrong with it."""
+
+
+def read(
+    kind: Kind,
+    text: str,
+    *,
+    shown: ShownUnits = ShownUnits.METRIC,
+    decimal_comma: bool = False,
+) -> Quantity:
+    """Return the quantity that was typed; a bare number takes the shown unit.
+
+    Raises RefusedInputError with one line that says what was found and what would be taken.
+    """
+    if len(text) > LONGEST_TEXT:
+        raise RefusedInputError(f"that is too long to be {ACCEPTED[kind]}")
+    typed = text.strip()
+    try:
+        return _read(kind, typed, shown, decimal_comma)
+    except _NotReadError as fault:
+        found = (
+            f"“{typed}” is not {ACCEPTED[kind]}" if typed else f"nothing typed; {ACCEPTED[kind]}"
+        )
+        detail = f" ({fault})" if str(fault) else ""
+        raise RefusedInputError(found + detail) from None
+
+
+def _read(kind: Kind, typed: str, shown: ShownUnits, comma: bool) -> Quantity:
+    plain = normalised(typed)
+    parts = _PLUS_MINUS.split(plain, maxsplit=1)
+    if len(parts) == 2:
+        value, unit = _value(kind, parts[0], shown, comma)
+        return Quantity(value, typed, _spread(kind, value, parts[1], shown, comma), unit)
+    ends = _SPAN.split(plain, maxsplit=1) if kind not in (Kind.TIME, Kind.DOSE) else [plain]
+    if len(ends) == 2 and not _is_fraction_dash(plain):
+        return _span(kind, typed, ends, shown, comma)
+    value, unit = _value(kind, plain, shown, comma)
+    return Quantity(value, typed, None, unit)
+
+
+def _is_fraction_dash(plain: str) -> bool:
+    """`1-1/2 oz` is one and a half, not from one to a half."""
+    return re.match(r"\d+-\d+\s*/", plain) is not None
+
+
+def _span(kind: Kind, typed: str, ends: list[str], shown: ShownUnits, comma: bool) -> Quantity:
+    """`6.5-8.5 %`: the middle, give or take half the width."""
+    high, unit = _value(kind, ends[1], shown, comma)
+    if re.fullmatch(r"[\d.,\s/]+", ends[0]):
+        unit_text = re.sub(r"^[\d.,\s/]+", "", ends[1])
+        low, _ = _value(kind, f"{ends[0]} {unit_text}", shown, comma)
+    else:
+        low, _ = _value(kind, ends[0], shown, comma)
+    if low > high:
+        raise _NotReadError("the first figure of a span is the smaller one")
+    return Quantity((low + high) / 2.0, typed, (high - low) / 2.0, unit)
+
+
+def _spread(kind: Kind, value: float, text: str, shown: ShownUnits, comma: bool) -> float:
+    """What stands behind ±: a share of the value where it is in per cent, else a difference."""
+    relative = leading_number(text, decimal_comma=comma)
+    if relative is not None and relative[1].strip() == "%" and kind is not Kind.FRACTION:
+        share = relative[0] / 100.0
+        based = value - 1.0 if kind is Kind.GRAVITY else value
+        return abs(share * based)
+    if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
+        return abs(_difference(text, shown, comma))
+    if kind is Kind.GRAVITY:
+        found = leading_number(text, decimal_comma=comma)
+        if found is None:
+            raise _NotReadError("no number behind ±")
+        return abs(found[0]) if found[0] < 0.5 else abs(found[0]) / 1000.0
+    spread, _ = _value(kind, text, shown, comma)
+    return abs(spread)
+
+
+def _value(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> tuple[float, str]:
+    """Return the value in the base unit, and the unit of a dose."""
+    unit = ""
+    if kind is Kind.MONEY:
+        text = _CURRENCY.sub(" ", text).strip()
+    if kind in FACTORS:
+        value = _by_factor(kind, text, shown, comma)
+    elif kind is Kind.DOSE:
+        value, unit = _dose(text, comma)
+    elif kind is Kind.TEMPERATURE_DIFFERENCE:
+        value = _difference(text, shown, comma)
+    else:
+        number, word = _number_and_word(text, comma)
+        value = _special(kind, number, word, shown)
+    if not math.isfinite(value):
+        raise _NotReadError("the number is beyond all measure")
+    return value, unit
+
+
+def _number_and_word(text: str, comma: bool) -> tuple[float, str]:
+    found = leading_number(text.strip(), decimal_comma=comma)
+    if found is None:
+        raise _NotReadError("no number in it" if text.strip() else "")
+    number, rest = found
+    return number, _word(rest)
+
+
+def _word(text: str) -> str:
+    return " ".join(text.replace("º", "°").strip().rstrip(".").lower().split())
+
+
+def _by_factor(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> float:
+    rest, total, steps = text.strip(), 0.0, 0
+    while True:
+        found = leading_number(rest, decimal_comma=comma)
+        if found is None:
+            raise _NotReadError("no number in it" if rest else "")
+        number, after = found
+        word, rest = _split_word(after) if kind in SUMS else (_word(after), "")
+        if not word and (steps or rest):
+            raise _NotReadError("a figure without its unit")
+        total += number * _factor(kind, word, shown)
+        steps += 1
+        if not rest:
+            return total
+
+
+def _split_word(text: str) -> tuple[str, str]:
+    """Split ` lb 4 oz` into the unit and what follows it."""
+    step = re.match(r"\s*([^\d½¼¾.,+-][^\d]*?)?\s*(?:and\s+)?(?=[\d]|$)", text)
+    if step is None:
+        return _word(text), ""
+    word, rest = step.group(1) or "", text[step.end() :]
+    if word.strip() in ("m**", "m"):  # m3, the cube of a metre
+        return _word(text), ""
+    return _word(word), rest
+
+
+def _factor(kind: Kind, word: str, shown: ShownUnits) -> float:
+    if not word:
+        if kind is Kind.NUMBER:
+            return 1.0
+        word = (BARE_US if shown is ShownUnits.US else BARE_METRIC)[kind]
+    factor = FACTORS[kind].get(word)
+    if factor is None:
+        factor = rare_factor(kind, word)
+    if factor is None:
+        raise _NotReadError(_wrong_unit(kind, word))
+    return factor
+
+
+def _wrong_unit(kind: Kind, word: str) -> str:
+    for other, spellings in FACTORS.items():
+        if word in spellings and other is not kind:
+            if kind is Kind.VOLUME and word in ("oz", "ounce", "ounces"):
+                return "oz is a mass; write fl oz for a volume"
+            return f"{word} is a unit of {other.value}"
+    if word in _FAHRENHEIT or word in _CELSIUS:
+        return f"{word} is a unit of temperature"
+    return f"unit “{word}” is not known here"
+
+
+def _special(kind: Kind, number: float, word: str, shown: ShownUnits) -> float:
+    if kind is Kind.TEMPERATURE:
+        return _temperature(number, word, shown)
+    if kind is Kind.GRAVITY:
+        return _gravity(number, word)
+    if kind is Kind.MALT_COLOUR:
+        return _malt_colour(number, word)
+    if kind is Kind.BEER_COLOUR:
+        return _beer_colour(number, word)
+    if kind is Kind.MONEY and not word:
+        return number
+    raise _NotReadError(f"unit “{word}” is not known here")
+
+
+def _temperature(number: float, word: str, shown: ShownUnits) -> float:
+    us = shown is ShownUnits.US
+    if word in _FAHRENHEIT or (not word and us):
+        return (number - 32.0) / 1.8
+    if word in _CELSIUS or not word:
+        return number
+    if word in ("k", "kelvin"):
+        return number - 273.15
+    raise _NotReadError(_wrong_unit(Kind.TEMPERATURE, word))
+
+
+def _difference(text: str, shown: ShownUnits, comma: bool) -> float:
+    number, word = _number_and_word(text, comma)
+    if word in _FAHRENHEIT or (not word and shown is ShownUnits.US):
+        return number / 1.8
+    if word in _CELSIUS or word in ("", "k", "kelvin"):
+        return number
+    raise _NotReadError(_wrong_unit(Kind.TEMPERATURE_DIFFERENCE, word))
+
+
+def _gravity(number: float, word: str) -> float:
+    if word in _PLATO:
+        if not -2.0 <= number <= 60.0:
+            raise _NotReadError("°P go from -2 to 60")
+        return float(gravity_from_plato(number))
+    if word in _POINTS:
+        return 1.0 + number / 1000.0
+    if word in ("", "sg"):
+        return number / 1000.0 if number > 100.0 else number
+    raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
+
+
+def _malt_colour(number: float, word: str) -> float:
+    if word == "ebc":
+        return float(lovibond_from_ebc(number))
+    if word == "srm":
+        return float(lovibond_from_srm(number))
+    if word in _LOVIBOND or not word:
+        return number
+    raise _NotReadError(_wrong_unit(Kind.MALT_COLOUR, word))
+
+
+def _beer_colour(number: float, word: str) -> float:
+    if word == "ebc":
+        return float(srm_from_ebc(number))
+    if word in ("srm", ""):
+        return number
+    raise _NotReadError(_wrong_unit(Kind.BEER_COLOUR, word))
+
+
+def _dose(text: str, comma: bool) -> tuple[float, str]:
+    """`11 g`, `5 mL`, or so many of a piece: `0.5 tablet`; a bare number counts pieces."""
+    number, word = _number_and_word(text, comma)
+    mass, volume = FACTORS[Kind.MASS].get(word), FACTORS[Kind.VOLUME].get(word)
+    if mass is not None:
+        return number * mass * 1000.0, "g"
+    if volume is not None:
+        return number * volume * 1000.0, "mL"
+    for kind, unit in ((Kind.MASS, "g"), (Kind.VOLUME, "mL")):
+        rare = rare_factor(kind, word)
+        if rare is not None:
+            return number * rare * 1000.0, unit
+    if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
+        raise _NotReadError(f"unit “{word}” is not known here")
+    return number, word or "piece"
+
+
+_WHENS = {
+    "steep": Stage.STEEP,
+    "first wort": Stage.FIRST_WORT,
+    "flame-out": Stage.FLAME_OUT,
+    "flame out": Stage.FLAME_OUT,
+    "flameout": Stage.FLAME_OUT,
+    "fermenter": Stage.FERMENTER,
+    "dry hop": Stage.DRY_HOP,
+}
+WHEN_ACCEPTED = (
+    "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter or dry hop 4 days"
+)
+
+
+def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
+    """Return when something goes in; a bare time, such as `15 min`, is boil time left.
+
+    Raises RefusedInputError with one line that lists what would be taken.
+    """
+    typed = text.strip()
+    plain = _word(normalised(typed[:LONGEST_TEXT]))
+    stage = _WHENS.get(plain)
+    if stage is not None:
+        return When(stage, typed, days=3.0 if stage is Stage.DRY_HOP else 0.0)
+    try:
+        return _timed_when(typed, plain, shown)
+    except RefusedInputError:
+        raise RefusedInputError(f"“{typed[:60]}” is not one of: {WHEN_ACCEPTED}") from None
+
+
+def _timed_when(typed: str, plain: str, shown: ShownUnits) -> When:
+    stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
+    if stand:
+        minutes = read(Kind.TIME, stand.group(1)).value
+        temp = read(Kind.TEMPERATURE, stand.group(2) or "80 °C", shown=shown).value
+        return When(Stage.STAND, typed, _within(minutes, 1440.0), _within(temp, 105.0))
+    dry = re.fullmatch(r"dry[ -]?hop (.+)", plain)
+    if dry:
+        bare = re.fullmatch(r"[\d.,]+", dry.group(1))
+        minutes = read(Kind.TIME, dry.group(1) + (" days" if bare else "")).value
+        return When(Stage.DRY_HOP, typed, days=_within(minutes / 1440.0, 365.0))
+    minutes = read(Kind.TIME, plain.removeprefix("boil").strip()).value
+    return When(Stage.BOIL, typed, _within(minutes, 1440.0))
+
+
+def _within(value: float, high: float) -> float:
+    if not 0.0 <= value <= high:
+        raise RefusedInputError("out of range")
+    return value
