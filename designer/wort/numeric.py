@@ -108,7 +108,8 @@ def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
         return if_true if condition else if_false
     import numpy as np
 
-    return np.where(condition, if_true, if_false)  # type: ignore[call-overload, no-any-return]
+    # The empty index makes a number again of what was asked with one number out of an array.
+    return np.where(condition, if_true, if_false)[()]  # type: ignore[call-overload, no-any-return]
 
 
 def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
