@@ -1,0 +1,273 @@
+"""One number at a time or many at once: the same answers, wherever in a kitchen they are asked.
+
+Every public function of the calculations is tried with drawn numbers over its whole domain, ends
+included: an empty pot, no grain, no power, no time. Warnings of numpy count as errors, and no
+answer may be nan.
+"""
+
+import importlib
+import inspect
+import math
+import pkgutil
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import designer.wort
+from designer.wort import (
+    bitterness,
+    bitterness_methods,
+    carbonation,
+    chilling,
+    colour,
+    density,
+    extract,
+    fermentation,
+    heat,
+    hydrometer,
+    isomerisation_rate,
+    pitching,
+    refractometer,
+    steeping,
+    swatch,
+    vessel_fit,
+    water,
+    water_treatment,
+)
+
+KG, LITRES, MINUTES = (0.0, 60.0), (0.0, 100.0), (0.0, 240.0)
+LIQUID_C, KITCHEN_C, COLD_C = (0.0, 100.0), (-10.0, 110.0), (0.0, 40.0)
+GRAVITY, PLATO, SHARE, WATTS = (0.98, 1.25), (0.0, 60.0), (0.0, 1.0), (0.0, 5000.0)
+ALTITUDE_M, HOPS_KG, SRM = (-500.0, 50000.0), (0.0, 2.0), (0.0, 120.0)
+
+DOMAINS = {
+    water.water_density: [LIQUID_C],
+    water.water_density_kell_1975: [LIQUID_C],
+    water.water_density_tanaka: [COLD_C],
+    water.air_pressure: [ALTITUDE_M],
+    water.boiling_point: [ALTITUDE_M],
+    density.wort_density: [(0.0, 0.85), LIQUID_C],
+    density.density_slope: [(0.0, 0.85), LIQUID_C],
+    density.extract_fraction_from_density: [(900.0, 1400.0), LIQUID_C],
+    density.gravity_from_plato: [PLATO],
+    density.plato_from_gravity: [GRAVITY],
+    density.plato_from_gravity_asbc: [GRAVITY],
+    density.gravity_from_plato_asbc: [(0.0, 40.0)],
+    density.plato_from_gravity_closed_form: [GRAVITY],
+    density.gravity_from_plato_closed_form: [PLATO],
+    density.plato_from_gravity_lincoln: [GRAVITY],
+    density.gravity_from_plato_lincoln: [PLATO],
+    density.plato_from_gravity_de_clerck: [GRAVITY],
+    density.plato_from_gravity_one_parameter: [GRAVITY],
+    density.gravity_from_plato_one_parameter: [PLATO],
+    density.plato_from_gravity_quarter_points: [GRAVITY],
+    density.gravity_from_plato_quarter_points: [PLATO],
+    extract.plato: [KG, KG],
+    extract.gravity: [KG, KG],
+    extract.volume_l: [KG, KG, LIQUID_C],
+    extract.extract_for: [GRAVITY, LITRES],
+    extract.water_for_volume: [KG, LITRES],
+    extract.points_per_kg_l: [(0.0, 50.0)],
+    extract.ppg: [(0.0, 400.0)],
+    extract.yield_from_ppg: [(0.0, 50.0)],
+    extract.gravity_by_points: [KG, LITRES],
+    extract.gravity_after_topping_up: [GRAVITY, LITRES, LITRES],
+    heat.specific_heat: [PLATO, LIQUID_C],
+    heat.heat_capacity_kj_k: [KG, KG, LIQUID_C],
+    heat.enthalpy_kj: [KG, KG, LIQUID_C],
+    heat.temperature_for: [(0.0, 30000.0), KG, KG],
+    heat.heating_time_min: [(0.0, 300.0), LIQUID_C, LIQUID_C, WATTS, (0.0, 20.0), COLD_C],
+    heat.temperature_after_heating: [(0.0, 300.0), LIQUID_C, MINUTES, WATTS, (0.0, 20.0), COLD_C],
+    heat.heat_of_vaporisation: [LIQUID_C],
+    heat.evaporation_kg_h: [(-2000.0, 5000.0), LIQUID_C],
+    heat.boiling_point_rise: [(0.0, 100.0)],
+    steeping.malt_specific_heat: [(0.0, 12.0)],
+    steeping.slaking_rise: [(0.0, 12.0), (0.0, 20.0)],
+    steeping.grain_heat_capacity_kj_k: [KG, SHARE],
+    steeping.temperature_after_grain_in: [KG, LIQUID_C, KG, LIQUID_C, SHARE],
+    steeping.strike_temperature: [LIQUID_C, KG, KG, LIQUID_C, SHARE],
+    steeping.steep_extract_fraction: [(0.0, 50.0)],
+    steeping.held_water_l: [KG, (0.0, 2.0)],
+    chilling.ice_enthalpy_kj: [KG, (-30.0, 5.0)],
+    chilling.settled: [(-20000.0, 30000.0), KG, KG, KG],
+    chilling.mixed_with_ice: [KG, (3.0, 4.3), LIQUID_C, KG, COLD_C, KG, (-30.0, 0.0)],
+    chilling.ice_for: [COLD_C, KG, (3.0, 4.3), LIQUID_C, KG, COLD_C, (-30.0, 0.0)],
+    chilling.water_for: [LIQUID_C, KG, (3.0, 4.3), LIQUID_C, COLD_C],
+    chilling.newton_temperature: [LIQUID_C, COLD_C, SHARE, MINUTES],
+    chilling.newton_time: [LIQUID_C, LIQUID_C, LIQUID_C, SHARE],
+    chilling.newton_constant: [LIQUID_C, LIQUID_C, LIQUID_C, MINUTES],
+    chilling.natural_cooling_constants: [(0.0, 3000.0), (0.0, 3000.0), LITRES],
+    hydrometer.extract_from_reading: [GRAVITY, (0.0, 60.0), (15.0, 20.0)],
+    hydrometer.true_gravity: [GRAVITY, (0.0, 60.0), (15.0, 20.0)],
+    hydrometer.reading_for: [GRAVITY, (0.0, 60.0), (15.0, 20.0)],
+    hydrometer.true_gravity_polynomial: [GRAVITY, (0.0, 60.0)],
+    hydrometer.mixed_gravity: [LITRES, GRAVITY, LITRES],
+    hydrometer.layer_bounds: [GRAVITY],
+    hydrometer.layered_reading: [GRAVITY, SHARE],
+    refractometer.plato_from_brix: [PLATO, (0.0, 1.2)],
+    refractometer.brix_from_refractive_index: [(1.33, 1.42)],
+    refractometer.final_gravity_linear: [(0.0, 40.0), (0.0, 40.0)],
+    refractometer.final_gravity_cubic: [(0.0, 40.0), (0.0, 40.0)],
+    refractometer.final_gravity_older: [(0.0, 40.0), (0.0, 40.0)],
+    fermentation.real_extract: [PLATO, (-3.0, 60.0)],
+    fermentation.alcohol_by_weight: [PLATO, (-3.0, 60.0)],
+    fermentation.alcohol_by_weight_cutaia: [PLATO, (-3.0, 60.0)],
+    fermentation.alcohol_balling: [GRAVITY, GRAVITY],
+    fermentation.alcohol_cutaia: [GRAVITY, GRAVITY],
+    fermentation.alcohol_hall: [GRAVITY, GRAVITY],
+    fermentation.alcohol_linear: [GRAVITY, GRAVITY],
+    fermentation.alcohol_by_volume: [GRAVITY, GRAVITY],
+    fermentation.apparent_attenuation: [PLATO, (-3.0, 60.0)],
+    fermentation.apparent_attenuation_by_gravity: [GRAVITY, GRAVITY],
+    fermentation.real_attenuation: [PLATO, (-3.0, 60.0)],
+    fermentation.original_extract_back: [(0.0, 20.0), (-3.0, 40.0)],
+    fermentation.kcal_per_100ml: [GRAVITY, GRAVITY],
+    fermentation.co2_from_fermentation: [GRAVITY, GRAVITY],
+    fermentation.final_gravity: [GRAVITY, SHARE],
+    carbonation.residual_co2: [KITCHEN_C],
+    carbonation.priming_sugar_g: [LITRES, (0.0, 5.0), KITCHEN_C],
+    carbonation.volumes_at: [(-1.0, 6.0), COLD_C],
+    carbonation.keg_pressure_bar: [(0.0, 5.0), COLD_C],
+    carbonation.keg_pressure_bar_polynomial: [(0.0, 5.0), COLD_C],
+    carbonation.bottle_pressure_bar: [(0.0, 5.0), COLD_C],
+    water_treatment.metabisulfite_mg: [LITRES, (0.0, 10.0)],
+    water_treatment.chlorine_from_chloramine: [(0.0, 10.0)],
+    water_treatment.sulfate_added_mg_l: [(0.0, 10.0)],
+    water_treatment.tablets_for: [(0.0, 2000.0), (0.1, 1.0)],
+    vessel_fit.coil_volume_l: [(0.0, 0.03), (0.0, 30.0)],
+    vessel_fit.hot_volume_l: [LITRES, (0.0, 0.85), LIQUID_C],
+    vessel_fit.pot_needed_l: [LITRES, SHARE, (0.0, 3.0), (0.0, 0.85)],
+    vessel_fit.into_fermenter_l: [LITRES, (0.0, 5.0), HOPS_KG, (0.0, 10.0)],
+    vessel_fit.fermenter_needed_l: [LITRES, SHARE],
+    pitching.cells_needed: [LITRES, PLATO],
+    pitching.grams_from_cells: [(0.0, 1e12)],
+    pitching.dry_yeast_dose_g: [LITRES],
+    bitterness.tinseth_bigness: [GRAVITY],
+    bitterness.tinseth_time_factor: [(-10.0, 240.0)],
+    bitterness.tinseth_utilisation: [GRAVITY, (-10.0, 240.0)],
+    bitterness.tinseth_utilisation_between: [GRAVITY, MINUTES, MINUTES],
+    bitterness.alpha_added_mg_l: [HOPS_KG, SHARE, LITRES],
+    bitterness.tinseth_ibu: [HOPS_KG, SHARE, MINUTES, GRAVITY, LITRES],
+    bitterness.hopped_kit_ibu: [(0.0, 100.0), LITRES, LITRES],
+    bitterness.hopped_kit_ibu_by_mass: [(0.0, 2000.0), KG, LITRES],
+    bitterness.pot_ceiling: [LITRES, LITRES],
+    bitterness.dissolved_alpha: [(-10.0, 2000.0)],
+    bitterness.daniels_pellet_utilisation: [(-10.0, 240.0)],
+    bitterness_methods.rager_utilisation: [(-10.0, 240.0)],
+    bitterness_methods.rager_ibu: [HOPS_KG, SHARE, MINUTES, GRAVITY, LITRES],
+    bitterness_methods.garetz_utilisation: [(-10.0, 240.0)],
+    bitterness_methods.garetz_altitude_factor: [(0.0, 9000.0)],
+    bitterness_methods.garetz_ibu: [HOPS_KG, SHARE, MINUTES, GRAVITY, LITRES, LITRES, (0.0, 9e3)],
+    isomerisation_rate.isomerisation_rate: [KITCHEN_C],
+    isomerisation_rate.degradation_rate: [KITCHEN_C],
+    isomerisation_rate.relative_rate: [KITCHEN_C],
+    isomerisation_rate.relative_rate_hosom: [KITCHEN_C],
+    isomerisation_rate.shares: [KITCHEN_C, (-10.0, 1000.0)],
+    isomerisation_rate.peak_time: [KITCHEN_C],
+    isomerisation_rate.equivalent_minutes_held: [KITCHEN_C, (-10.0, 240.0)],
+    isomerisation_rate.equivalent_minutes_straight: [KITCHEN_C, KITCHEN_C, (-10.0, 240.0)],
+    isomerisation_rate.equivalent_minutes_cooling: [KITCHEN_C, KITCHEN_C, KITCHEN_C, SHARE],
+    colour.malt_colour_units: [(0.0, 5000.0), LITRES],
+    colour.morey: [(-10.0, 500.0)],
+    colour.mosher: [(0.0, 500.0)],
+    colour.daniels: [(0.0, 500.0)],
+    colour.ebc_from_srm: [SRM],
+    colour.srm_from_ebc: [SRM],
+    colour.srm_from_lovibond: [(0.0, 600.0)],
+    colour.lovibond_from_srm: [(0.0, 800.0)],
+    colour.ebc_from_lovibond: [(0.0, 600.0)],
+    colour.lovibond_from_ebc: [(0.0, 1600.0)],
+    swatch.beer_transmission: [SRM, (0.0, 10.0), (380.0, 780.0)],
+}
+
+TAKES_OTHER_THINGS = {
+    "any_positive": "tests of numeric",
+    "foam_limit_l": "one pot at a time; tests of vessel_fit",
+    "hex_colour": "whole numbers; tests of swatch",
+    "real_fermentability": "one sequence an ingredient; below",
+    "swatch_hex": "one glass at a time; tests of swatch",
+    "swatch_rgb": "one glass at a time; tests of swatch",
+    "total_colour": "pairs; below",
+}
+
+
+def public_functions():
+    """Yield every public function that a module of the calculations defines."""
+    for found in pkgutil.iter_modules(designer.wort.__path__):
+        module = importlib.import_module(f"designer.wort.{found.name}")
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ == module.__name__ and not name.startswith("_"):
+                yield function
+
+
+def test_no_calculation_is_left_untried():
+    left = {
+        f"{function.__module__}.{function.__name__}"
+        for function in public_functions()
+        if function not in DOMAINS
+        and function.__name__ not in TAKES_OTHER_THINGS
+        and function.__module__ != "designer.wort.numeric"
+    }
+    assert not left
+
+
+def each(answer):
+    """Return the answer as a list of answers, one for a plain number and several for a tuple."""
+    return list(answer) if isinstance(answer, tuple) else [answer]
+
+
+@pytest.mark.parametrize("function", DOMAINS, ids=lambda function: function.__name__)
+@settings(max_examples=40)
+@given(data=st.data())
+def test_an_array_is_answered_like_its_numbers(function, data):
+    row = st.tuples(*(st.floats(low, high) for low, high in DOMAINS[function]))
+    rows = data.draw(st.lists(row, min_size=1, max_size=4))
+    together = each(function(*(np.array(column) for column in zip(*rows, strict=True))))
+    for place, one_row in enumerate(rows):
+        alone = each(function(*one_row))
+        for single, several in zip(alone, together, strict=True):
+            assert isinstance(single, (float, int))
+            assert not math.isnan(single)
+            in_array = np.broadcast_to(several, len(rows))[place]
+            assert in_array == pytest.approx(single, rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize("function", DOMAINS, ids=lambda function: function.__name__)
+def test_the_ends_of_the_domain_are_answered(function):
+    domain = DOMAINS[function]
+    for end in (0, 1):
+        corner = [low_high[end] for low_high in domain]
+        assert not any(math.isnan(answer) for answer in each(function(*corner)))
+    lows = [np.array([low, high]) for low, high in domain]
+    assert not any(np.isnan(answer).any() for answer in each(function(*lows)))
+
+
+def test_a_number_out_of_an_array_stays_a_number():
+    times = heat.heating_time_min(np.float64(40.0), 20.0, np.float64(60.0), np.float64(1000.0))
+    assert isinstance(times, float)
+    assert times == heat.heating_time_min(40.0, 20.0, 60.0, 1000.0)
+
+
+@given(
+    parts=st.lists(
+        st.tuples(st.floats(0, 10), st.floats(0, 1), st.booleans()), min_size=1, max_size=5
+    ),
+    yeast=st.floats(0.5, 1),
+)
+def test_fermentability_of_arrays_is_that_of_their_numbers(parts, yeast):
+    kilograms, shares, simple = zip(*parts, strict=True)
+    alone = fermentation.real_fermentability(kilograms, shares, simple, yeast)
+    arrays = [np.array([one, 2 * one]) for one in kilograms]
+    together = fermentation.real_fermentability(arrays, shares, simple, yeast)
+    doubled = fermentation.real_fermentability([2 * kg for kg in kilograms], shares, simple, yeast)
+    assert together == pytest.approx([alone, doubled])
+    assert 0 <= alone <= 1 + 1e-12
+
+
+@given(parts=st.lists(st.tuples(st.floats(0, 10), st.floats(0, 500)), min_size=1, max_size=5))
+def test_colour_of_arrays_is_that_of_their_numbers(parts):
+    alone = colour.total_colour(parts)
+    together = colour.total_colour((np.array([kg, 3 * kg]), colour_l) for kg, colour_l in parts)
+    assert together == pytest.approx([alone, 3 * alone])
