@@ -1,0 +1,282 @@
+"""The catalogue of ingredients and styles in resources/, with each row's source.
+
+Only figures are copied into a recipe: a recipe predicts the same on a machine with another
+catalogue. Names are looked up without regard to case.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from typing import TypeVar
+
+from designer.recipe.document import Extra, Fermentable, Hop, Yeast
+from designer.recipe.quantity import Quantity, Stage, When
+from designer.resource_files import resource_path
+from designer.wort.extract import yield_from_ppg
+
+
+@dataclass(frozen=True, slots=True)
+class FermentableEntry:
+    """A fermentable: shares 0 to 1, colour in °L. For grain `extract` is what a steep gives."""
+
+    name: str
+    kind: str
+    extract: float
+    fermentability: float
+    colour: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HopEntry:
+    """A hop variety; alpha acid as a share of the mass, lowest, highest and typical."""
+
+    name: str
+    origin: str
+    alpha_low: float
+    alpha_high: float
+    alpha: float
+    use: str
+    aroma: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class YeastEntry:
+    """A family of yeasts; apparent attenuation 0 to 1, temperatures in °C."""
+
+    name: str
+    form: str
+    attenuation_low: float
+    attenuation_high: float
+    lowest_c: float
+    highest_c: float
+    flocculation: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class AidEntry:
+    """Finings, nutrient and the like: the usual dose for a volume of beer or water."""
+
+    name: str
+    purpose: str
+    dose_low: float
+    dose_high: float
+    unit: str
+    per_volume_l: float
+    when: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class StyleEntry:
+    """The numbers of a style guideline: lowest and highest of each."""
+
+    code: str
+    name: str
+    original_gravity: tuple[float, float]
+    final_gravity: tuple[float, float]
+    bitterness_ibu: tuple[float, float]
+    colour_srm: tuple[float, float]
+    abv_percent: tuple[float, float]
+    source: str
+
+
+Named = TypeVar("Named", FermentableEntry, HopEntry, YeastEntry, AidEntry, StyleEntry)
+
+
+def _rows(name: str) -> list[dict[str, str]]:
+    with resource_path(name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@cache
+def fermentables() -> tuple[FermentableEntry, ...]:
+    """Return all fermentables."""
+    return tuple(_fermentable(row) for row in _rows("fermentables.csv"))
+
+
+def _fermentable(row: dict[str, str]) -> FermentableEntry:
+    kind = row["kind"]
+    kind = "hopped kit extract" if row["name"].startswith("Hopped kit") else kind
+    extract = float(row["yield_percent_dry_or_as_is"]) / 100.0
+    if kind in ("steeping grain", "mash grain"):
+        extract = float(yield_from_ppg(float(row["ppg_steeped"] or 0.0)))
+    return FermentableEntry(
+        row["name"],
+        kind,
+        extract,
+        float(row["fermentability_percent"]) / 100.0,
+        float(row["colour_lovibond"]),
+        row["source"],
+    )
+
+
+@cache
+def hops() -> tuple[HopEntry, ...]:
+    """Return all hop varieties."""
+    return tuple(
+        HopEntry(
+            row["variety"],
+            row["origin"],
+            float(row["alpha_min"]) / 100.0,
+            float(row["alpha_max"]) / 100.0,
+            float(row["alpha_typical"]) / 100.0,
+            row["use"],
+            row["aroma"],
+            row["source"],
+        )
+        for row in _rows("hops.csv")
+    )
+
+
+@cache
+def yeasts() -> tuple[YeastEntry, ...]:
+    """Return all families of yeast."""
+    return tuple(
+        YeastEntry(
+            row["name"],
+            row["form"],
+            float(row["attenuation_min"]) / 100.0,
+            float(row["attenuation_max"]) / 100.0,
+            float(row["temp_min_c"]),
+            float(row["temp_max_c"]),
+            row["flocculation"],
+            row["source"],
+        )
+        for row in _rows("yeasts.csv")
+    )
+
+
+@cache
+def aids() -> tuple[AidEntry, ...]:
+    """Return finings, nutrients and other aids."""
+    return tuple(
+        AidEntry(
+            row["name"],
+            row["purpose"],
+            float(row["dose_min"]),
+            float(row["dose_max"]),
+            row["dose_unit"],
+            float(row["per_volume_l"]),
+            row["when"],
+            row["source"],
+        )
+        for row in _rows("kettle_aids.csv")
+    )
+
+
+@cache
+def styles() -> tuple[StyleEntry, ...]:
+    """Return all styles."""
+
+    def span(row: dict[str, str], key: str) -> tuple[float, float]:
+        return float(row[f"{key}_min"]), float(row[f"{key}_max"])
+
+    return tuple(
+        StyleEntry(
+            row["code"],
+            row["name"],
+            span(row, "og"),
+            span(row, "fg"),
+            span(row, "ibu"),
+            span(row, "srm"),
+            span(row, "abv"),
+            row["source"],
+        )
+        for row in _rows("styles.csv")
+    )
+
+
+def _find(entries: Iterable[Named], name: str) -> Named | None:
+    wanted = name.strip().casefold()
+    return next((each for each in entries if each.name.casefold() == wanted), None)
+
+
+def find_fermentable(name: str) -> FermentableEntry | None:
+    """Return the fermentable of that name, or None."""
+    return _find(fermentables(), name)
+
+
+def find_hop(name: str) -> HopEntry | None:
+    """Return the hop variety of that name, or None."""
+    return _find(hops(), name)
+
+
+def find_yeast(name: str, form: str | None = None) -> YeastEntry | None:
+    """Return the yeast of that name, of that form if one has it, or None."""
+    of_form = [each for each in yeasts() if form is None or each.form == form]
+    return _find(of_form, name) or _find(yeasts(), name)
+
+
+def find_aid(name: str) -> AidEntry | None:
+    """Return the aid of that name, or None."""
+    return _find(aids(), name)
+
+
+def find_style(name: str) -> StyleEntry | None:
+    """Return the style of that name, or of that code, or None."""
+    return _find(styles(), name) or next((s for s in styles() if s.code == name.strip()), None)
+
+
+def percent(share: float) -> Quantity:
+    """Return a share as the quantity a label would print."""
+    return Quantity(share, f"{100.0 * share:.4g} %")
+
+
+def lovibond(colour: float) -> Quantity:
+    """Return a malt colour as the quantity a label would print."""
+    return Quantity(colour, f"{colour:g} °L")
+
+
+def celsius(temp_c: float) -> Quantity:
+    """Return a temperature as a quantity."""
+    return Quantity(temp_c, f"{temp_c:g} °C")
+
+
+def new_fermentable(entry: FermentableEntry) -> Fermentable:
+    """Return a line of the recipe with a copy of the entry's figures, no amount yet."""
+    is_grain = entry.kind in ("steeping grain", "mash grain")
+    when = When(Stage.STEEP, "steep") if is_grain else When(Stage.BOIL, "boil 15 min", 15.0)
+    return Fermentable(
+        name=entry.name,
+        kind=entry.kind,
+        when=when,
+        colour=lovibond(entry.colour),
+        extract=percent(round(entry.extract, 4)),
+        fermentability=percent(entry.fermentability),
+    )
+
+
+def new_hop(entry: HopEntry) -> Hop:
+    """Return a hop line with the variety's typical alpha acid, no amount yet."""
+    return Hop(name=entry.name, alpha=percent(entry.alpha))
+
+
+def new_yeast(entry: YeastEntry) -> Yeast:
+    """Return the yeast with the middle of its attenuation, no amount yet."""
+    middle = round((entry.attenuation_low + entry.attenuation_high) / 2.0, 3)
+    return Yeast(
+        name=entry.name,
+        form=entry.form,
+        attenuation=percent(middle),
+        lowest=celsius(entry.lowest_c),
+        highest=celsius(entry.highest_c),
+    )
+
+
+def new_extra(entry: AidEntry, batch_l: float = 19.0) -> Extra:
+    """Return an extra with the lowest usual dose for a batch."""
+    dose = entry.dose_low * batch_l / entry.per_volume_l
+    dose = max(round(2.0 * dose) / 2.0, 0.5) if entry.unit == "tablet" else float(f"{dose:.2g}")
+    when = When(Stage.BOIL, "boil 10 min", 10.0)
+    if "after fermentation" in entry.purpose or "cold beer" in entry.when:
+        when = When(Stage.FERMENTER, "fermenter")
+    elif "before heating" in entry.when or "brewing water" in entry.when:
+        when = When(Stage.STEEP, "steep")
+    unit = entry.unit
+    return Extra(entry.name, entry.purpose, Quantity(dose, f"{dose:g} {unit}", unit=unit), when)
