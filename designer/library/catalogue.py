@@ -13,8 +13,9 @@ from functools import cache
 from typing import TypeVar
 
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
+from designer.units import read
 from designer.wort.extract import yield_from_ppg
 
 
@@ -225,17 +226,17 @@ def find_style(name: str) -> StyleEntry | None:
 
 def percent(share: float) -> Quantity:
     """Return a share as the quantity a label would print."""
-    return Quantity(share, f"{100.0 * share:.4g} %")
+    return read(Kind.FRACTION, f"{100.0 * share:.4g} %")
 
 
 def lovibond(colour: float) -> Quantity:
     """Return a malt colour as the quantity a label would print."""
-    return Quantity(colour, f"{colour:g} °L")
+    return read(Kind.MALT_COLOUR, f"{colour:g} °L")
 
 
 def celsius(temp_c: float) -> Quantity:
     """Return a temperature as a quantity."""
-    return Quantity(temp_c, f"{temp_c:g} °C")
+    return read(Kind.TEMPERATURE, f"{temp_c:g} °C")
 
 
 def new_fermentable(entry: FermentableEntry) -> Fermentable:
@@ -247,7 +248,7 @@ def new_fermentable(entry: FermentableEntry) -> Fermentable:
         kind=entry.kind,
         when=when,
         colour=lovibond(entry.colour),
-        extract=percent(round(entry.extract, 4)),
+        extract=percent(entry.extract),
         fermentability=percent(entry.fermentability),
     )
 

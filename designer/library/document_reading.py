@@ -1,0 +1,178 @@
+"""A recipe from the plain values of its JSON document, or every fault in them.
+
+The declarations of `designer.recipe` say which keys there are, of what kind, within what limits.
+All faults are gathered, each with its place in the document and what would be taken.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from typing import Any, TypeVar
+
+from designer.errors import RefusedInputError
+from designer.recipe.document import (
+    Extra,
+    Fermentable,
+    Fermenter,
+    Hop,
+    Methods,
+    Pot,
+    Process,
+    Recipe,
+    Yeast,
+)
+from designer.recipe.edits import with_line_ids
+from designer.recipe.fields import FieldFacts
+from designer.recipe.quantity import Quantity
+from designer.units import read, read_when, show
+
+FORMAT = 1
+MOST_LINES = 500
+LONGEST_WORDS = 20_000
+LISTS: dict[str, type] = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
+PARTS: dict[str, type] = {
+    "pot": Pot,
+    "fermenter": Fermenter,
+    "process": Process,
+    "methods": Methods,
+    "yeast": Yeast,
+}
+Part = TypeVar("Part")
+
+
+def recipe_from(document: object) -> Recipe:
+    """Return the recipe of a parsed document of the present format.
+
+    Raises RefusedInputError with one line for every fault.
+    """
+    faults: list[str] = []
+    recipe = _recipe(document, faults)
+    if faults:
+        raise RefusedInputError(faults)
+    return with_line_ids(recipe)
+
+
+def _recipe(document: object, faults: list[str]) -> Recipe:
+    if not isinstance(document, dict):
+        faults.append("a recipe is one JSON object { ... }")
+        return Recipe()
+    values: dict[str, Any] = {}
+    known = {each.name for each in fields(Recipe)}
+    for key, value in document.items():
+        if key == "hobwort":
+            continue
+        if key not in known:
+            faults.append(_unknown(key, "", sorted(known)))
+        elif key in LISTS:
+            values[key] = _lines(key, value, faults)
+        elif key in PARTS:
+            values[key] = _part(PARTS[key], value, key, faults)
+        else:
+            values[key] = _words(value, key, (), faults)
+    return Recipe(**values)
+
+
+def _unknown(key: str, place: str, known: list[str]) -> str:
+    where = f"{place}: " if place else ""
+    return f"{where}unknown key “{key[:60]}”; known are {', '.join(known)}"
+
+
+def _lines(name: str, value: object, faults: list[str]) -> tuple[Any, ...]:
+    if not isinstance(value, list):
+        faults.append(f"{name}: a list [ ... ] is wanted here")
+        return ()
+    if len(value) > MOST_LINES:
+        faults.append(
+            f"{name}: {len(value)} lines are more than the {MOST_LINES} a recipe may have"
+        )
+        return ()
+    return tuple(
+        _part(LISTS[name], each, f"{name}[{number}]", faults)
+        for number, each in enumerate(value, 1)
+    )
+
+
+def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
+    if not isinstance(value, dict):
+        faults.append(f"{place}: an object {{ ... }} is wanted here")
+        return of()
+    known = {each.name: each for each in fields(of) if each.name != "line_id"}  # type: ignore[arg-type]
+    values: dict[str, Any] = {}
+    for key, found in value.items():
+        if key not in known:
+            faults.append(_unknown(key, place, sorted(known)))
+            continue
+        read_value = field_value(
+            known[key].name, known[key].metadata, found, f"{place}.{key}", faults
+        )
+        if read_value is not None:
+            values[key] = read_value
+    return of(**values)
+
+
+def field_value(
+    name: str, metadata: Any, found: object, place: str, faults: list[str]
+) -> Quantity | object | None:
+    """Return the value of one field; None, and a fault noted, where it cannot be taken."""
+    facts: FieldFacts | None = metadata.get("facts")
+    if facts is not None:
+        return _quantity(facts, found, place, faults)
+    if name == "when":
+        return _when(found, place, faults)
+    if name == "locked":
+        if not isinstance(found, bool):
+            faults.append(f"{place}: true or false is wanted here")
+            return None
+        return found
+    return _words(found, place, metadata.get("choices", ()), faults)
+
+
+def _words(value: object, place: str, choices: tuple[str, ...], faults: list[str]) -> str:
+    if not isinstance(value, str):
+        faults.append(f"{place}: text in quotes is wanted here")
+        return ""
+    if choices and value not in choices:
+        faults.append(f"{place}: “{value[:60]}” is not one of: {', '.join(choices)}")
+        return choices[0]
+    if len(value) > LONGEST_WORDS or not _is_text(value):
+        faults.append(f"{place}: up to {LONGEST_WORDS} readable characters are taken here")
+        return ""
+    return value
+
+
+def _is_text(value: str) -> bool:
+    """Lone halves of a surrogate pair cannot be written to a file."""
+    return not any("\ud800" <= sign <= "\udfff" for sign in value)
+
+
+def _when(value: object, place: str, faults: list[str]) -> object:
+    if not isinstance(value, str):
+        faults.append(f'{place}: text in quotes is wanted here, such as "boil 60 min"')
+        return None
+    try:
+        return read_when(value)
+    except RefusedInputError as fault:
+        faults.append(f"{place}: {fault}")
+        return None
+
+
+def _quantity(facts: FieldFacts, value: object, place: str, faults: list[str]) -> Quantity | None:
+    if not isinstance(value, str):
+        faults.append(f"{place}: text with a unit is wanted here, in quotes")
+        return None
+    try:
+        return checked_quantity(facts, read(facts.kind, value))
+    except RefusedInputError as fault:
+        faults.append(f"{place}: {fault}")
+        return None
+
+
+def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
+    """Return the quantity if it lies within the field's limits.
+
+    Raises RefusedInputError that names the limits.
+    """
+    if facts.low <= quantity.value <= facts.high:
+        return quantity
+    low, high = show(facts.kind, facts.low), show(facts.kind, facts.high)
+    raise RefusedInputError(f"“{quantity.text}” is outside {low} to {high}")

@@ -1,0 +1,62 @@
+"""The JSON Schema of a recipe file, made from the declarations of the fields."""
+
+from __future__ import annotations
+
+from dataclasses import Field, fields
+from typing import Any
+
+from designer.library.document_reading import FORMAT, LISTS, MOST_LINES, PARTS
+from designer.recipe.document import Recipe
+from designer.recipe.fields import FieldFacts
+from designer.units.reading import WHEN_ACCEPTED
+from designer.units.spellings import ACCEPTED
+
+
+def schema() -> dict[str, Any]:
+    """Return the schema, draft 2020-12. Limits of quantities are told in words: they are text."""
+    properties: dict[str, Any] = {
+        "hobwort": {"const": FORMAT, "description": "Number of the file format."}
+    }
+    for each in fields(Recipe):
+        if each.name in LISTS:
+            properties[each.name] = {
+                "type": "array",
+                "maxItems": MOST_LINES,
+                "items": _part(LISTS[each.name]),
+            }
+        elif each.name in PARTS:
+            properties[each.name] = _part(PARTS[each.name])
+        else:
+            properties[each.name] = {"type": "string", "description": each.metadata["label"]}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Hobwort recipe",
+        "type": "object",
+        "required": ["hobwort"],
+        "additionalProperties": False,
+        "properties": properties,
+    }
+
+
+def _part(of: type) -> dict[str, Any]:
+    return {
+        "type": "object",
+        "additionalProperties": False,
+        "properties": {each.name: _field(each) for each in fields(of) if each.name != "line_id"},
+    }
+
+
+def _field(each: Field[Any]) -> dict[str, Any]:
+    facts: FieldFacts | None = each.metadata.get("facts")
+    if facts is not None:
+        described = f"{facts.label}: {ACCEPTED[facts.kind]}"
+        if facts.default_text:
+            described += f"; left out: {facts.default_text}"
+        return {"type": "string", "description": described}
+    if each.name == "when":
+        return {"type": "string", "description": f"One of: {WHEN_ACCEPTED}"}
+    if each.name == "locked":
+        return {"type": "boolean", "description": each.metadata["label"]}
+    choices = each.metadata.get("choices")
+    listed = {"enum": list(choices)} if choices else {}
+    return {"type": "string", "description": each.metadata["label"], **listed}

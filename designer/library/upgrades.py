@@ -1,0 +1,39 @@
+"""Documents of older formats brought up to the present one, a named step for each format."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from designer.errors import RefusedInputError
+from designer.library.document_reading import FORMAT
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
+"""From a format's number to the step that makes the next format of it."""
+
+
+def upgraded(document: object) -> object:
+    """Return the document in the present format.
+
+    Raises RefusedInputError for a document without a format, or from a newer program.
+    """
+    if not isinstance(document, dict):
+        return document
+    number = document.get("hobwort")
+    if isinstance(number, bool) or not isinstance(number, int):
+        raise RefusedInputError(
+            f'hobwort: the format number is missing; a recipe file begins with "hobwort": {FORMAT}'
+        )
+    if number > FORMAT:
+        raise RefusedInputError(
+            f"hobwort: format {number} is of a newer Hobwort than this one, which reads up to "
+            f"{FORMAT}. Update the program to open it."
+        )
+    if number < 1:
+        raise RefusedInputError(
+            f"hobwort: there is no format {number}; the present one is {FORMAT}"
+        )
+    while number < FORMAT:
+        document = {**STEPS[number](document), "hobwort": number + 1}
+        number += 1
+    return document
