@@ -1,0 +1,112 @@
+"""A forecast as lines for a terminal, and as the plain values of `forecast --json`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Day, Outlook, Range
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number_or_none
+from designer.recipe.quantity import Kind
+from designer.units import show
+
+_DECIMALS = {Kind.GRAVITY: 3, Kind.NUMBER: 1}
+
+
+def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
+    """Return the forecast as lines: figures with ranges and main causes, vessels, findings."""
+    lines = [recipe.name, ""]
+    for each in PREDICTIONS:
+        found = outlook.forecasts[each.key]
+        figure, low, high = (_figure(each.kind, x) for x in (found.value, found.low, found.high))
+        unit = " %" if each.key == "abv_percent" else ""
+        text = f"  {each.label:<18} {figure + unit:>9}   {low} to {high}"
+        lines.append(f"{text:<50}{_causes(found)}".rstrip())
+    lines += ["", *_vessel_lines(recipe, outlook.day)]
+    lines += ["", "Watch out:"] if outlook.findings else []
+    for finding in outlook.findings:
+        cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
+        lines.append(f"  {finding.severity}: {finding.text}{cure}")
+    return lines
+
+
+def _figure(kind: Kind, value: float) -> str:
+    return f"{value:.{_DECIMALS.get(kind, 0)}f}"
+
+
+def _causes(found: Range) -> str:
+    return ", ".join(f"{cause.key} {100.0 * cause.share:.0f} %" for cause in found.causes[:2])
+
+
+def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
+    def litres(value: Any) -> str:
+        return show(Kind.VOLUME, round(float(value), 1))
+
+    boil = f"{float(day.boil_gravity_start):.3f} to {float(day.boil_gravity_end):.3f}"
+    rim = number_or_none(recipe.pot, "volume")
+    brim = number_or_none(recipe.fermenter, "volume")
+    return [
+        f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
+        f"({day.fullest_at})" + (f" of {litres(rim)}" if rim is not None else ""),
+        f"  Boil: gravity {boil}, {litres(day.boil_end_l)} left at its end",
+        f"  Cool: {float(day.cooling_min):.0f} min to {_degrees(day.cool_to_c)}, "
+        f"mixed {_degrees(day.mixed_c)}",
+        f"  Fermenter: {litres(day.from_pot_l)} from the pot and {litres(day.top_up_l)} of water "
+        f"make {litres(day.batch_l)}" + (f" of {litres(brim)}" if brim is not None else ""),
+    ]
+
+
+def _degrees(value: Any) -> str:
+    return show(Kind.TEMPERATURE, float(round(float(value))))
+
+
+def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
+    """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
+    day = outlook.day
+    document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
+    document |= {
+        "boil_gravity_start": float(day.boil_gravity_start),
+        "boil_gravity_end": float(day.boil_gravity_end),
+        "pot": {
+            "start_l": float(day.start_water_l),
+            "fullest_l": float(day.fullest_l),
+            "fullest_at": day.fullest_at,
+            "end_l": float(day.boil_end_l),
+            "rim_l": number_or_none(recipe.pot, "volume"),
+        },
+        "fermenter": {
+            "from_pot_l": float(day.from_pot_l),
+            "top_up_l": float(day.top_up_l),
+            "total_l": float(day.batch_l),
+            "brim_l": number_or_none(recipe.fermenter, "volume"),
+        },
+        "cooling": {"mixed_c": float(day.mixed_c)},
+        "watch_out": [
+            {
+                "code": finding.code,
+                "message": finding.text,
+                "fix": finding.fix.text if finding.fix is not None else None,
+            }
+            for finding in outlook.findings
+        ],
+    }
+    return document
+
+
+def _range(found: Range) -> dict[str, Any]:
+    return {
+        "value": found.value,
+        "low": found.low,
+        "high": found.high,
+        "causes": [
+            {
+                "input": cause.key,
+                "share": round(cause.share, 4),
+                "advice": cause.advice or None,
+                "low": cause.low,
+                "high": cause.high,
+            }
+            for cause in found.causes
+        ],
+    }

@@ -1,0 +1,45 @@
+"""Fields of a recipe named as text, such as `process.top_up_to` or `hops.2.alpha`."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from typing import Any
+
+from designer.errors import RefusedInputError
+from designer.library.document_reading import LISTS, PARTS, field_value
+from designer.recipe.document import Recipe
+
+
+def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
+    """Return the recipe with one field set from text; lines are counted from 1.
+
+    Raises RefusedInputError for a place that is not there, or a text that it does not take.
+    """
+    first, *rest = place.strip().split(".")
+    if first in PARTS and len(rest) == 1:
+        return replace(recipe, **{first: _with(getattr(recipe, first), rest[0], text, place)})
+    if first in LISTS and len(rest) == 2:
+        lines = list(getattr(recipe, first))
+        if not rest[0].isdigit() or not 1 <= int(rest[0]) <= len(lines):
+            raise RefusedInputError(f"{place}: {first} has {len(lines)} lines, counted from 1")
+        index = int(rest[0]) - 1
+        lines[index] = _with(lines[index], rest[1], text, place)
+        changes: dict[str, Any] = {first: tuple(lines)}
+        return replace(recipe, **changes)
+    if first in ("name", "style", "notes") and not rest:
+        return replace(recipe, **{first: text})
+    raise RefusedInputError(
+        f"{place}: no such place; name, process.boil_time or hops.1.amount are such places"
+    )
+
+
+def _with(part: Any, name: str, text: str, place: str) -> Any:
+    known = {each.name: each for each in fields(part) if each.name != "line_id"}
+    if name not in known:
+        raise RefusedInputError(f"{place}: no such field; there are {', '.join(sorted(known))}")
+    faults: list[str] = []
+    found: object = {"true": True, "false": False}.get(text, text) if name == "locked" else text
+    value = field_value(name, known[name].metadata, found, place, faults)
+    if faults:
+        raise RefusedInputError(faults)
+    return replace(part, **{name: value})
