@@ -27,7 +27,8 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
         changes: dict[str, Any] = {first: tuple(lines)}
         return replace(recipe, **changes)
     if first in ("name", "style", "notes") and not rest:
-        return replace(recipe, **{first: text})
+        words: dict[str, Any] = {first: text}
+        return replace(recipe, **words)
     raise RefusedInputError(
         f"{place}: no such place; name, process.boil_time or hops.1.amount are such places"
     )
