@@ -60,16 +60,18 @@ def test_rager_reads_higher_than_tinseth(boil_sg, rager, tinseth):
     assert tinseth_ibu(OUNCE_KG, 0.064, 60, boil_sg, 19) == pytest.approx(tinseth, abs=0.006)
 
 
-@pytest.mark.parametrize(
-    ("time_min", "percent"),
-    # Garetz, Using Hops, 1994 (from memory): upper ends of his classes, and just past them.
-    [
-        *[(10, 0), (10.1, 2), (15, 2), (20, 5), (25, 8), (30, 11), (35, 14), (40, 16)],
-        *[(45, 18), (50, 19), (51, 20), (60, 20), (70, 21), (80, 22), (90, 23), (150, 23)],
-    ],
-)
-def test_garetz_classes(time_min, percent):
-    assert garetz_utilisation(time_min) == pytest.approx(percent / 100)
+# Garetz, Using Hops, 1994 (from memory): the end of each class of minutes, and its per cent.
+GARETZ = [
+    *[(10, 0), (15, 2), (20, 5), (25, 8), (30, 11), (35, 14), (40, 16)],
+    *[(45, 18), (50, 19), (60, 20), (70, 21), (80, 22), (90, 23)],
+]
+
+
+@pytest.mark.parametrize(("row", "time_min"), enumerate(minutes for minutes, _ in GARETZ))
+def test_garetz_classes_begin_just_past_the_end_of_the_one_before(row, time_min):
+    longer = min(row + 1, len(GARETZ) - 1)
+    assert garetz_utilisation(time_min) == pytest.approx(GARETZ[row][1] / 100)
+    assert garetz_utilisation(time_min + 0.01) == pytest.approx(GARETZ[longer][1] / 100)
 
 
 @pytest.mark.parametrize(
