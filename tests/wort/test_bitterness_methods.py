@@ -67,7 +67,7 @@ GARETZ = [
 ]
 
 
-@pytest.mark.parametrize(("row", "time_min"), enumerate(minutes for minutes, _ in GARETZ))
+@pytest.mark.parametrize(("row", "time_min"), list(enumerate(m for m, _ in GARETZ)))
 def test_garetz_classes_begin_just_past_the_end_of_the_one_before(row, time_min):
     longer = min(row + 1, len(GARETZ) - 1)
     assert garetz_utilisation(time_min) == pytest.approx(GARETZ[row][1] / 100)
