@@ -1,0 +1,106 @@
+"""Reading the day at one instant, and putting its additions where they can be told apart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from designer.brewday.results import Addition, Day, Moment
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangeLine
+from designer.recipe.quantity import Stage, When
+
+DAY_MIN = 1440
+
+
+def start_minutes(text: str) -> int:
+    """Return minutes after midnight of a clock time such as "09:00"; nine o'clock for others."""
+    hours, _, minutes = text.strip().partition(":")
+    if hours.isdigit() and minutes.isdigit() and int(hours) < 24 and int(minutes) < 60:
+        return 60 * int(hours) + int(minutes)
+    return 540
+
+
+def clock(start_min: int, after_min: float) -> str:
+    """Return the clock time some minutes after the start, "09:25"."""
+    total = round(start_min + after_min) % DAY_MIN
+    return f"{total // 60:02d}:{total % 60:02d}"
+
+
+def at_time(day: Day, time_min: float) -> Moment | None:
+    """Return pot and fermenter at any instant, straight between the moments that are kept."""
+    moments = day.moments
+    if not moments:
+        return None
+    later = next((n for n, each in enumerate(moments) if each.time_min > time_min), len(moments))
+    before = moments[max(later - 1, 0)]
+    if later >= len(moments) or later == 0:
+        return replace(before, time_min=time_min)
+    after = moments[later]
+    share = (time_min - before.time_min) / (after.time_min - before.time_min)
+
+    def between(name: str) -> float:
+        first, last = getattr(before, name), getattr(after, name)
+        return float(first + share * (last - first))
+
+    return Moment(
+        time_min,
+        after.stage,
+        between("temperature_c"),
+        between("pot_volume_l"),
+        between("wort_l"),
+        between("gravity_sg"),
+        between("bitterness_ibu"),
+        between("fermenter_volume_l"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Marker:
+    """All that goes in at one instant, of one kind."""
+
+    time_min: float
+    lines: str
+    additions: tuple[Addition, ...]
+
+    @property
+    def names(self) -> str:
+        """The names of what goes in."""
+        return ", ".join(each.name or "unnamed" for each in self.additions)
+
+    @property
+    def movable(self) -> bool:
+        """Whether it goes into the boil, so that it can be moved along it."""
+        return all(each.boil_left_min is not None for each in self.additions)
+
+
+def markers(day: Day) -> tuple[Marker, ...]:
+    """Return the additions of the day, those of a list at the same minute together."""
+    groups: dict[tuple[str, int], list[Addition]] = {}
+    for each in day.additions:
+        groups.setdefault((each.lines, round(each.time_min)), []).append(each)
+    return tuple(
+        Marker(group[0].time_min, lines, tuple(group)) for (lines, _), group in groups.items()
+    )
+
+
+def boil_span(day: Day) -> tuple[float, float]:
+    """Return start and end of the boil, minutes."""
+    spans = [each for each in day.spans if each.key == "boil"]
+    return (spans[0].start_min, spans[-1].end_min) if spans else (0.0, 0.0)
+
+
+def moved_edits(
+    recipe: Recipe, marker: Marker, boil_left_min: float, merge_key: str
+) -> list[ChangeLine]:
+    """Return the edits that put a marker's lines at so many minutes left; none for locked ones."""
+    edits = []
+    when = When(Stage.BOIL, f"boil {boil_left_min:g} min", boil_left_min)
+    for each in marker.additions:
+        line = next(
+            (one for one in getattr(recipe, each.lines) if one.line_id == each.line_id), None
+        )
+        if line is None or getattr(line, "locked", False) or line.when == when:
+            continue
+        phrase = f"move {each.name} to {boil_left_min:g} min before the end"
+        edits.append(ChangeLine(each.lines, each.line_id, (("when", when),), phrase, merge_key))
+    return edits

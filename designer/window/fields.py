@@ -1,0 +1,212 @@
+"""Fields of the recipe as they stand in forms: typed in any unit, live while typing.
+
+A field writes back only if its text was changed. What cannot be taken is marked while it is typed,
+and refused in words, with the old value back, when the field is left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from designer.errors import RefusedInputError
+from designer.library.document_reading import checked_quantity
+from designer.recipe.edits import ChangePart, Edit
+from designer.recipe.fields import FieldFacts
+from designer.window.delegates import COARSE_STEPS
+from designer.window.icons import Choice
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown, stepped
+
+MakeEdit = Callable[[Any, str], Edit]
+
+
+class TextField(QLineEdit):
+    """A line edit bound to one value: `text_now` gives its text, `take` puts a typed one in.
+
+    `take(text, merge_key)` raises RefusedInputError for what it cannot take.
+    """
+
+    refused = Signal(str)
+
+    def __init__(
+        self,
+        opened: OpenRecipe,
+        label: str,
+        text_now: Callable[[], str],
+        take: Callable[[str, str], None],
+        placeholder: Callable[[], str] = str,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._opened, self._label = opened, label
+        self._text_now, self._take, self._placeholder = text_now, take, placeholder
+        self._merge_key, self._touched = "", False
+        self.setAccessibleName(label)
+        self.textEdited.connect(self._try)
+        self.editingFinished.connect(self._finish)
+        opened.recipe_changed.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the recipe's value, unless it is being typed here."""
+        if not self._touched:
+            text = self._text_now()
+            if text != self.text():
+                self.setText(text)
+                self.setCursorPosition(0)
+        self.setPlaceholderText(self._placeholder())
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self._merge_key = self._opened.start_typing()
+        if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
+            self.selectAll()
+
+    def _try(self, text: str) -> None:
+        self._touched = True
+        try:
+            self._take(text, self._merge_key)
+        except RefusedInputError as fault:
+            self._mark(str(fault))
+        else:
+            self._mark("")
+
+    def _finish(self) -> None:
+        if not self._touched:
+            return
+        self._touched = False
+        try:
+            self._take(self.text(), self._merge_key)
+        except RefusedInputError as fault:
+            self._opened.take_back(self._merge_key)
+            self.refused.emit(f"{self._label}: {fault}")
+        self._mark("")
+        self._merge_key = self._opened.start_typing()
+        self.refresh()
+
+    def _mark(self, fault: str) -> None:
+        self.setToolTip(fault)
+        if bool(self.property("refused")) != bool(fault):
+            self.setProperty("refused", bool(fault))
+            self.style().unpolish(self)
+            self.style().polish(self)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = event.key()
+        if key == Qt.Key.Key_Escape and self._touched:
+            self._touched = False
+            self._opened.take_back(self._merge_key)
+            self._mark("")
+            self.refresh()
+        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down) and self.completer() is None:
+            coarse = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+            self._step((1.0 if key == Qt.Key.Key_Up else -1.0) * (COARSE_STEPS if coarse else 1.0))
+        else:
+            super().keyPressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus() and self._step(event.angleDelta().y() / 120.0):
+            event.accept()
+        else:
+            event.ignore()
+
+    def _step(self, steps: float) -> bool:
+        text = stepped(self.text() or self.placeholderText(), steps)
+        if text is None:
+            return False
+        self.setText(text)
+        self._try(text)
+        return True
+
+
+def quantity_field(
+    opened: OpenRecipe,
+    shown: Shown,
+    facts: FieldFacts,
+    value_now: Callable[[], Any],
+    make_edit: MakeEdit,
+    parent: QWidget | None = None,
+) -> TextField:
+    """Return a field for a quantity; left empty, it takes its default, which stands in it pale."""
+
+    def take(text: str, merge_key: str) -> None:
+        before = shown.to_edit(facts.kind, value_now())
+        if text == before:
+            return
+        quantity = None
+        if text.strip():
+            quantity = shown.read(facts.kind, text, before or shown.default(facts))
+            quantity = checked_quantity(facts, quantity)
+        opened.make(make_edit(quantity, merge_key))
+
+    field = TextField(
+        opened,
+        facts.label,
+        lambda: shown.to_edit(facts.kind, value_now()),
+        take,
+        lambda: shown.default(facts),
+        parent,
+    )
+    if facts.default is not None:
+        field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
+    shown.settings.changed.connect(field.refresh)
+    return field
+
+
+def part_field(
+    opened: OpenRecipe, shown: Shown, part: str, name: str, facts: FieldFacts
+) -> TextField:
+    """Return the field of a quantity of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
+    phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
+    return quantity_field(
+        opened,
+        shown,
+        facts,
+        lambda: getattr(getattr(opened.recipe, part), name),
+        lambda value, key: ChangePart(part, name, value, phrase, key),
+    )
+
+
+class ChoiceField(Choice):
+    """A choice of a few words, bound to a field of a part of the recipe."""
+
+    def __init__(
+        self, opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
+    ) -> None:
+        super().__init__()
+        self._opened, self._part, self._name, self._label = opened, part, name, label
+        self.addItems(list(choices))
+        self.setAccessibleName(label)
+        self.activated.connect(self._choose)
+        opened.recipe_changed.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the recipe's choice."""
+        with QSignalBlocker(self):
+            self.setCurrentText(getattr(getattr(self._opened.recipe, self._part), self._name))
+
+    def _choose(self) -> None:
+        phrase = f"change {self._label[0].lower()}{self._label[1:]}"
+        self._opened.make(ChangePart(self._part, self._name, self.currentText(), phrase))
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Leave the wheel to the page: a choice must not change by being scrolled over."""
+        event.ignore()
+
+
+class WordsField(TextField):
+    """Free text bound to a field of a part of the recipe."""
+
+    def __init__(self, opened: OpenRecipe, part: str, name: str, label: str) -> None:
+        phrase = f"change {label[0].lower()}{label[1:]}"
+
+        def take(text: str, merge_key: str) -> None:
+            opened.make(ChangePart(part, name, text, phrase, merge_key))
+
+        super().__init__(opened, label, lambda: getattr(getattr(opened.recipe, part), name), take)

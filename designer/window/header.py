@@ -1,0 +1,131 @@
+"""The header: the recipe's name and style, whether it is saved, the pages, undo and redo."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QToolButton,
+    QWidget,
+)
+
+from designer.library.catalogue import find_style
+from designer.recipe.edits import ChangeRecipe
+from designer.window.delegates import attach_suggestions
+from designer.window.fields import TextField
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown
+
+LONGEST_NAME = 10_000
+
+
+class Header(QWidget):
+    """One line across the window."""
+
+    page_wanted = Signal(int)
+    refused = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, shown: Shown, pages: tuple[str, ...],
+        parent: QWidget | None = None,
+    ) -> None:  # fmt: skip
+        super().__init__(parent)
+        self.setObjectName("header")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._opened = opened
+        self.name = self._name_field()
+        self.style_field = self._style_field()
+        self.state = QLabel()
+        self.state.setObjectName("soft")
+        self.undo, self.redo = QToolButton(), QToolButton()
+        self.page_buttons = QButtonGroup(self)
+        layout = QGridLayout(self)
+        layout.setContentsMargins(14, 6, 16, 6)
+        layout.addLayout(self._left(), 0, 0)
+        layout.addLayout(self._middle(pages), 0, 1)
+        layout.addLayout(self._right(), 0, 2)
+        layout.setColumnStretch(0, 5)
+        layout.setColumnStretch(2, 4)
+
+    def _name_field(self) -> TextField:
+        opened = self._opened
+
+        def take(text: str, merge_key: str) -> None:
+            opened.make(ChangeRecipe("name", text[:LONGEST_NAME], "rename the recipe", merge_key))
+
+        field = TextField(
+            opened, "Name of the recipe", lambda: opened.recipe.name, take, lambda: "Untitled brew"
+        )
+        field.setObjectName("recipeName")
+        font = field.font()
+        font.setPointSizeF(1.35 * font.pointSizeF())
+        field.setFont(font)
+        field.setMinimumWidth(160)
+        return field
+
+    def _style_field(self) -> TextField:
+        opened = self._opened
+
+        def take(text: str, merge_key: str) -> None:
+            entry = find_style(text)
+            style = entry.name if entry is not None else text[:LONGEST_NAME]
+            opened.make(ChangeRecipe("style", style, "change style", merge_key))
+
+        field = TextField(
+            opened, "Style", lambda: opened.recipe.style, take, lambda: "Style, to compare with"
+        )
+        field.setToolTip("A style of the guidelines; its bracket is drawn in the forecast")
+        field.setMaximumWidth(200)
+        attach_suggestions(field, "styles")
+        return field
+
+    def _left(self) -> QHBoxLayout:
+        left = QHBoxLayout()
+        left.addWidget(self.name, 3)
+        left.addWidget(self.style_field, 2)
+        return left
+
+    def _middle(self, pages: tuple[str, ...]) -> QHBoxLayout:
+        middle = QHBoxLayout()
+        middle.setSpacing(4)
+        middle.setContentsMargins(16, 0, 16, 0)
+        for number, page in enumerate(pages):
+            button = QPushButton(page)
+            button.setObjectName("pageButton")
+            button.setCheckable(True)
+            button.setChecked(number == 0)
+            button.setAccessibleName(f"{page} page")
+            button.setToolTip(f"Ctrl+{number + 1}")
+            self.page_buttons.addButton(button, number)
+            middle.addWidget(button)
+        self.page_buttons.idClicked.connect(self.page_wanted)
+        return middle
+
+    def _right(self) -> QHBoxLayout:
+        right = QHBoxLayout()
+        right.addStretch(1)
+        right.addWidget(self.state)
+        right.addSpacing(8)
+        right.addWidget(self.undo)
+        right.addWidget(self.redo)
+        return right
+
+    def check_page(self, number: int) -> None:
+        """Show which page is seen."""
+        button = self.page_buttons.button(number)
+        if button is not None:
+            button.setChecked(True)
+
+    def say_state(self, opened: OpenRecipe) -> None:
+        """Show whether a file holds what is on the screen."""
+        if opened.path is None:
+            text = "not in a file yet"
+        else:
+            text = "unsaved changes" if opened.unsaved else "saved"
+        if text != self.state.text():
+            self.state.setText(text)
+        self.state.setToolTip(str(opened.path) if opened.path is not None else "")

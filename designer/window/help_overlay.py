@@ -1,0 +1,108 @@
+"""Keys and first steps, laid over the window; Escape or a click puts it away."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+STEPS = (
+    "Type what the label says: 3.3 lb, 1 1/2 oz, 1,5 kg, 5 gal, 155 F, 12.9 °P. Every field takes "
+    "any unit of its kind. Add ± to say how sure a figure is: 7.2 % ± 0.5 %.",
+    "The last row of each table takes a new line: start typing, amount and name together if you "
+    "like.",
+    "Numbers follow while you type. Press one in the forecast to see what makes it doubtful.",
+    "A finding under Watch out offers its cure as one click; Undo takes it back.",
+)
+KEYS = (
+    ("Return, F2", "edit the cell, or keep what was typed"),
+    ("Escape", "take back what was typed"),
+    ("Up, Down in a number", "step it; with Shift ten times as far"),
+    ("Delete", "remove the chosen lines"),
+    ("Ctrl+D", "duplicate the line"),
+    ("Alt+Up, Alt+Down", "move the line"),
+    ("Tab, Shift+Tab", "to the next field or table, and back"),
+    ("Left, Right on the day", "choose an addition; with Alt move it by a minute"),
+)
+
+
+class HelpOverlay(QFrame):
+    """A card over the middle of the window."""
+
+    def __init__(self, window: QWidget) -> None:
+        super().__init__(window)
+        self.setObjectName("card")
+        self.setAccessibleName("Keys and first steps")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAutoFillBackground(True)
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(26, 18, 26, 18)
+        self._body = QWidget()
+        self._before: QWidget | None = None
+        self.hide()
+        window.installEventFilter(self)
+
+    def open_for(self, actions: list[QAction]) -> None:
+        """Show the overlay with the keys of the window's actions."""
+        self._before = self.window().focusWidget()
+        self._body.setParent(None)  # type: ignore[call-overload]
+        self._body = self._made(actions)
+        self._layout.addWidget(self._body)
+        self._place()
+        self.show()
+        self.raise_()
+        self.close_button.setFocus()
+
+    def _made(self, actions: list[QAction]) -> QWidget:
+        body = QWidget()
+        grid = QGridLayout(body)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(22)
+        title = QLabel("<b>First steps</b>")
+        grid.addWidget(title, 0, 0, 1, 4)
+        for row, step in enumerate(STEPS, 1):
+            label = QLabel(step)
+            label.setWordWrap(True)
+            grid.addWidget(label, row, 0, 1, 4)
+        row = len(STEPS) + 1
+        grid.addWidget(QLabel("<b>Keys</b>"), row, 0, 1, 4)
+        shortcuts = [
+            (", ".join(each.toString(QKeySequence.SequenceFormat.NativeText)
+                       for each in action.shortcuts()),
+             action.text().replace("&", "").rstrip("…"))
+            for action in actions
+            if action.shortcuts()
+        ]  # fmt: skip
+        pairs = [*KEYS, *shortcuts]
+        half = (len(pairs) + 1) // 2
+        for number, (keys, does) in enumerate(pairs):
+            line, side = row + 1 + number % half, 2 * (number // half)
+            grid.addWidget(QLabel(f"<b>{keys}</b>"), line, side)
+            grid.addWidget(QLabel(does), line, side + 1)
+        self.close_button = QPushButton("Close")
+        self.close_button.clicked.connect(self.put_away)
+        grid.addWidget(self.close_button, row + half + 1, 0)
+        return body
+
+    def _place(self) -> None:
+        window = self.parentWidget()
+        self.setFixedWidth(min(920, window.width() - 24))
+        self.adjustSize()
+        self.move((window.width() - self.width()) // 2, max((window.height() - self.height()) // 2, 4))
+
+    def put_away(self) -> None:
+        """Hide, and give the keyboard back to where it was."""
+        self.hide()
+        if self._before is not None:
+            self._before.setFocus()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.put_away()
+        else:
+            super().keyPressEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Resize and self.isVisible():
+            self._place()
+        return False

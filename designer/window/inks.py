@@ -1,0 +1,115 @@
+"""The colours that Hobwort draws with, for light and for dark surroundings.
+
+Paper and ink rather than grey chrome: a warm ground, deep green for what can be pressed, copper for
+wort, brass for what needs care. Text on its ground reaches 4.5 to 1, lines that carry meaning 3 to
+1 (WCAG 2.2 AA; a test measures them).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QColor, QPalette
+
+
+@dataclass(frozen=True, slots=True)
+class Inks:
+    """One set of colours, as "#rrggbb"."""
+
+    ground: str
+    paper: str
+    raised: str
+    line: str
+    line_strong: str
+    ink: str
+    ink_soft: str
+    heading: str
+    green: str
+    green_soft: str
+    on_green: str
+    chosen: str
+    wort: str
+    wort_edge: str
+    water: str
+    heat: str
+    rim: str
+    foam: str
+    brass: str
+    stop: str
+    strip: str
+    span: str
+    mark: str
+    steep_band: str
+    boil_band: str
+    cool_band: str
+
+
+LIGHT = Inks(
+    ground="#f7f4ee",
+    paper="#fffefb",
+    raised="#f0ebe1",
+    line="#e2dacb",
+    line_strong="#8d8371",
+    ink="#211d17",
+    ink_soft="#645b4d",
+    heading="#6a4a2f",
+    green="#23503f",
+    green_soft="#dfeae3",
+    on_green="#ffffff",
+    chosen="#d8e6dd",
+    wort="#d9a566",
+    wort_edge="#8a5720",
+    water="#9dbfd3",
+    heat="#2b6288",
+    rim="#a3352c",
+    foam="#8a6a08",
+    brass="#7d5a00",
+    stop="#a3352c",
+    strip="#d8d0c1",
+    span="#a9c4b6",
+    mark="#17352a",
+    steep_band="#f1e8d2",
+    boil_band="#f7e0d3",
+    cool_band="#dfeaf1",
+)
+
+DARK = Inks(
+    ground="#1c1f1d",
+    paper="#242826",
+    raised="#2e3330",
+    line="#3a403d",
+    line_strong="#87908a",
+    ink="#f0ece3",
+    ink_soft="#b5b1a6",
+    heading="#d9b48c",
+    green="#8fcbae",
+    green_soft="#2d443a",
+    on_green="#10211a",
+    chosen="#35493f",
+    wort="#8a5e2b",
+    wort_edge="#e0aa6a",
+    water="#40647c",
+    heat="#8cc3e6",
+    rim="#f08a7e",
+    foam="#dcb84a",
+    brass="#e3bd5e",
+    stop="#f08a7e",
+    strip="#4a514d",
+    span="#4f7763",
+    mark="#d5f0e2",
+    steep_band="#36332a",
+    boil_band="#3d2f28",
+    cool_band="#28353d",
+)
+
+
+def inks_for(palette: QPalette) -> Inks:
+    """Return the set that goes with a palette: dark inks on a light window, or the reverse."""
+    return LIGHT if palette.color(QPalette.ColorRole.Window).lightnessF() > 0.5 else DARK
+
+
+def colour(value: str, alpha: int = 255) -> QColor:
+    """Return a QColor of "#rrggbb"; `alpha` 0 (clear) to 255."""
+    made = QColor(value)
+    made.setAlpha(alpha)
+    return made

@@ -1,0 +1,102 @@
+"""The further figures of one chosen line: yield, fermentability, label bitterness, price, lock."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QWidget
+
+from designer.recipe.document import Extra, Fermentable, Hop
+from designer.recipe.edits import ChangeLine, Line
+from designer.recipe.fields import facts_of
+from designer.window.fields import TextField, quantity_field
+from designer.window.lines_columns import LinesSpec
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown
+
+_TYPES = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
+ACROSS = 3
+
+
+class LineDetails(QWidget):
+    """A small form below a table, for the line chosen in it."""
+
+    refused = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._opened, self._spec = opened, spec
+        self._line_id: int | None = None
+        self._fields: list[TextField] = []
+        grid = QGridLayout(self)
+        grid.setContentsMargins(10, 6, 10, 8)
+        self._title = QLabel()
+        grid.addWidget(self._title, 0, 0, 1, ACROSS)
+        for number, name in enumerate(spec.details):
+            row, column = 1 + 2 * (number // ACROSS), number % ACROSS
+            field = self._field(name, shown)
+            label = QLabel(field.accessibleName())
+            label.setObjectName("soft")
+            label.setBuddy(field)
+            grid.addWidget(label, row, column)
+            grid.addWidget(field, row + 1, column)
+            self._fields.append(field)
+        self._lock = QCheckBox("Locked: a kit's contents, not to be changed")
+        self._lock.toggled.connect(self._set_locked)
+        if spec.lines != "extras":
+            grid.addWidget(self._lock, 20, 0, 1, ACROSS)
+        else:
+            self._lock.setParent(self)
+            self._lock.hide()
+        opened.recipe_changed.connect(self.refresh)
+        self.refresh()
+
+    def _field(self, name: str, shown: Shown) -> TextField:
+        facts = facts_of(_TYPES[self._spec.lines], name)
+
+        def edit(value: Any, merge_key: str) -> ChangeLine:
+            phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
+            return ChangeLine(
+                self._spec.lines, self._line_id or 0, ((name, value),), phrase, merge_key
+            )
+
+        field = quantity_field(
+            self._opened, shown, facts, lambda: getattr(self._line(), name, None), edit, self
+        )
+        field.refused.connect(self.refused)
+        return field
+
+    def _line(self) -> Line | None:
+        lines: tuple[Line, ...] = getattr(self._opened.recipe, self._spec.lines)
+        return next((each for each in lines if each.line_id == self._line_id), None)
+
+    def choose(self, line_id: int | None) -> None:
+        """Show another line."""
+        self._line_id = line_id
+        self.refresh()
+        for field in self._fields:
+            field.refresh()
+
+    def refresh(self) -> None:
+        """Show the line's name and lock."""
+        line = self._line()
+        self._title.setText(line.name if line is not None else "Choose a line in the table")
+        locked = bool(getattr(line, "locked", False))
+        with QSignalBlocker(self._lock):
+            self._lock.setChecked(locked)
+        self._lock.setEnabled(line is not None)
+        for field in self._fields:
+            field.setEnabled(line is not None and not locked)
+
+    def _set_locked(self, locked: bool) -> None:
+        line = self._line()
+        if line is not None:
+            phrase = f"{'lock' if locked else 'unlock'} {line.name}"
+            self._opened.make(
+                ChangeLine(self._spec.lines, line.line_id, (("locked", locked),), phrase)
+            )

@@ -1,0 +1,253 @@
+"""The columns of the three editors: what each shows, how it is typed, what it changes.
+
+Columns are data, so that one model and one delegate serve fermentables, hops and extras.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from designer.brewday.results import Outlook
+from designer.library import catalogue
+from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
+from designer.recipe.edits import Line
+from designer.recipe.fields import FieldFacts, facts_of
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.units import ShownUnits, read_when
+from designer.window.shown import Shown
+
+Changes = tuple[tuple[str, Any], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: `field` is the recipe's, or "" for what is computed."""
+
+    key: str
+    heading: str
+    field: str = ""
+    facts: FieldFacts | None = None
+    choices: tuple[str, ...] = ()
+    suggests: str = ""
+    bare_metric: str = ""
+    bare_us: str = ""
+    right: bool = False
+    width: int = 90
+    gives: Callable[[Line, Outlook, Shown], str] | None = None
+    tip: str = ""
+
+    @property
+    def editable(self) -> bool:
+        """Whether the column can be typed in."""
+        return bool(self.field)
+
+
+@dataclass(frozen=True, slots=True)
+class LinesSpec:
+    """One editor: its list in the recipe, its columns, and how a line begins."""
+
+    lines: str
+    heading: str
+    noun: str
+    invitation: str
+    columns: tuple[Column, ...]
+    begin: Callable[[str, Shown], Line]
+    renamed: Callable[[Any, str], Changes]
+    details: tuple[str, ...] = field(default=())
+
+
+def parsed(column: Column, line: Line, text: str, shown: Shown) -> Changes:
+    """Return the changes that typing `text` in a column makes; raises RefusedInputError."""
+    from designer.library.document_reading import checked_quantity
+
+    if column.facts is not None:
+        if not text.strip():
+            return ((column.field, None),)
+        before = shown.to_edit(column.facts.kind, getattr(line, column.field))
+        us = shown.one_system is ShownUnits.US
+        bare = column.bare_us if us else column.bare_metric
+        found = shown.read(column.facts.kind, text, before, bare)
+        return ((column.field, checked_quantity(column.facts, found)),)
+    if column.field == "when":
+        return (("when", read_when(text, shown=shown.one_system)),)
+    return ((column.field, text.strip()),)
+
+
+def shown_text(column: Column, line: Line, outlook: Outlook, shown: Shown) -> str:
+    """Return what a cell shows."""
+    if column.gives is not None:
+        return column.gives(line, outlook, shown)
+    value = getattr(line, column.field)
+    if isinstance(value, When):
+        return value.text
+    if isinstance(value, str):
+        return value
+    return shown.quantity(column.facts.kind, value) if column.facts is not None else ""
+
+
+def _facts(of: type[Any], name: str) -> FieldFacts:
+    return facts_of(of, name)
+
+
+def _points(line: Line, outlook: Outlook, shown: Shown) -> str:
+    gives = outlook.day.gives.get(line.line_id)
+    if gives is None:
+        return ""
+    if shown.settings.gravity == "plato":
+        from designer.wort.density import plato_from_gravity
+
+        plato = float(plato_from_gravity(1.0 + gives.points / 1000.0))
+        return shown.decimal(f"{plato:.1f} °P")
+    return shown.decimal(f"{gives.points:.1f} pt")
+
+
+def _ibu(line: Line, outlook: Outlook, shown: Shown) -> str:
+    gives = outlook.day.gives.get(line.line_id)
+    if gives is None or (isinstance(line, Hop) and line.when.stage is Stage.DRY_HOP):
+        return "aroma" if isinstance(line, Hop) and line.amount is not None else ""
+    return shown.decimal(f"{gives.bitterness_ibu:.1f} IBU")
+
+
+def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | None, str]:
+    """Split "1.5 kg light extract" into the amount and the name; no amount, the text alone."""
+    from designer.errors import RefusedInputError
+
+    words = text.split()
+    if not words or not (words[0][0].isdigit() or words[0][0] in "½¼¾"):
+        return None, text.strip()
+    for count in range(min(len(words) - 1, 4), 0, -1):
+        head = " ".join(words[:count])
+        if not any(sign.isalpha() for sign in head):
+            continue
+        try:
+            return shown.read(kind, head), " ".join(words[count:])
+        except RefusedInputError:
+            continue
+    return None, text.strip()
+
+
+def _begin_fermentable(text: str, shown: Shown) -> Line:
+    amount, name = _leading_amount(text, Kind.MASS, shown)
+    entry = catalogue.find_fermentable(name)
+    line = catalogue.new_fermentable(entry) if entry is not None else _guessed(name)
+    return replace(line, amount=amount)
+
+
+def _guessed(name: str) -> Fermentable:
+    """A fermentable that the catalogue does not know, of the kind its name speaks of."""
+    plain = name.lower()
+    if "kit" in plain:
+        kind = "hopped kit extract"
+    elif "dry" in plain and "extract" in plain:
+        kind = "dry extract"
+    elif any(word in plain for word in ("sugar", "honey", "dextrose", "syrup", "treacle")):
+        kind = "sugar"
+    elif "extract" in plain or not any(word in plain for word in ("malt", "barley", "grain")):
+        kind = "liquid extract"
+    else:
+        kind = "steeping grain"
+    steeps = kind == "steeping grain"
+    when = When(Stage.STEEP, "steep") if steeps else When(Stage.BOIL, "boil 60 min", 60.0)
+    return Fermentable(name=name, kind=kind, when=when)
+
+
+def _begin_hop(text: str, shown: Shown) -> Line:
+    amount, name = _leading_amount(text, Kind.MASS, shown)
+    entry = catalogue.find_hop(name)
+    hop = catalogue.new_hop(entry) if entry is not None else Hop(name=name)
+    return replace(hop, amount=amount)
+
+
+def _begin_extra(text: str, shown: Shown) -> Line:
+    amount, name = _leading_amount(text, Kind.DOSE, shown)
+    entry = catalogue.find_aid(name)
+    extra = catalogue.new_extra(entry) if entry is not None else Extra(name=name)
+    return replace(extra, amount=amount) if amount is not None else extra
+
+
+def _renamed_fermentable(line: Fermentable, name: str) -> Changes:
+    entry = catalogue.find_fermentable(name)
+    if entry is None or name == line.name:
+        return (("name", name),)
+    new = catalogue.new_fermentable(entry)
+    kept = ("kind", "colour", "extract", "fermentability")
+    changes: Changes = (("name", entry.name), *((key, getattr(new, key)) for key in kept))
+    moves = (new.when.stage is Stage.STEEP) is not (line.when.stage is Stage.STEEP)
+    return (*changes, ("when", new.when)) if moves else changes
+
+
+def _renamed_hop(hop: Hop, name: str) -> Changes:
+    entry = catalogue.find_hop(name)
+    if entry is None or name == hop.name:
+        return (("name", name),)
+    return (("name", entry.name), ("alpha", catalogue.new_hop(entry).alpha))
+
+
+def _renamed_extra(extra: Extra, name: str) -> Changes:
+    entry = catalogue.find_aid(name)
+    if entry is None or name == extra.name:
+        return (("name", name),)
+    new = catalogue.new_extra(entry)
+    return (("name", entry.name), ("purpose", new.purpose), ("when", new.when))
+
+
+_WHEN = "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
+
+FERMENTABLES = LinesSpec(
+    "fermentables",
+    "Fermentables",
+    "fermentable",
+    "Type here to add: 1.5 kg light liquid malt extract …",
+    (
+        Column("amount", "Amount", "amount", _facts(Fermentable, "amount"), bare_metric="kg",
+               bare_us="lb", right=True, width=64),
+        Column("name", "Fermentable", "name", suggests="fermentables", width=210),
+        Column("kind", "Kind", "kind", choices=FERMENTABLE_KINDS, width=100),
+        Column("when", "Goes in", "when", suggests="extract whens", width=86, tip=_WHEN),
+        Column("colour", "Colour", "colour", _facts(Fermentable, "colour"), right=True, width=70,
+               tip="Colour of the ingredient, °L, EBC or SRM"),
+        Column("gives", "Gives", gives=_points, right=True, width=62,
+               tip="What the line adds to the gravity before yeast"),
+    ),
+    _begin_fermentable,
+    _renamed_fermentable,
+    ("extract", "fermentability", "label_bitterness", "label_volume", "price"),
+)  # fmt: skip
+HOPS = LinesSpec(
+    "hops",
+    "Hops",
+    "hop",
+    "Type here to add: 20 g Challenger …",
+    (
+        Column("amount", "Amount", "amount", _facts(Hop, "amount"), bare_metric="g",
+               bare_us="oz", right=True, width=64),
+        Column("name", "Hop", "name", suggests="hops", width=210),
+        Column("form", "Form", "form", choices=HOP_FORMS, width=100),
+        Column("when", "Goes in", "when", suggests="hop whens", width=86, tip=_WHEN),
+        Column("alpha", "Alpha acid", "alpha", _facts(Hop, "alpha"), right=True, width=70,
+               tip="As printed on the packet; 7.2 % ± 0.5 % if you know how sure it is"),
+        Column("gives", "Gives", gives=_ibu, right=True, width=62,
+               tip="Bitterness from this line in the finished beer"),
+    ),
+    _begin_hop,
+    _renamed_hop,
+    ("price",),
+)  # fmt: skip
+EXTRAS = LinesSpec(
+    "extras",
+    "Extras",
+    "extra",
+    "Type here to add: finings, yeast nutrient, antifoam, chlorine treatment …",
+    (
+        Column("amount", "Amount", "amount", _facts(Extra, "amount"), right=True, width=64),
+        Column("name", "Extra", "name", suggests="extras", width=210),
+        Column("purpose", "For", "purpose", width=210),
+        Column("when", "Goes in", "when", suggests="extra whens", width=86, tip=_WHEN),
+    ),
+    _begin_extra,
+    _renamed_extra,
+    ("price",),
+)  # fmt: skip
+ALL = (FERMENTABLES, HOPS, EXTRAS)

@@ -1,0 +1,313 @@
+"""Fermentables, hops or extras of an open recipe as a Qt table; its last row takes a new line.
+
+`setData` makes an edit and changes nothing itself. Rows are known by their `line_id`, so that a
+selection survives every change.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QIcon
+
+from designer.brewday.results import Finding
+from designer.errors import RefusedInputError
+from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines
+from designer.recipe.quantity import Quantity
+from designer.recipe.kind_defaults import colour_lovibond
+from designer.window.icons import finding_icon
+from designer.window.inks import LIGHT, Inks
+from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown
+from designer.wort.swatch import swatch_hex
+
+Index = QModelIndex | QPersistentModelIndex
+_ROOT = QModelIndex()
+_Role = Qt.ItemDataRole
+
+
+class LinesModel(QAbstractTableModel):
+    """One list of the recipe. `refused` says why something typed was not taken."""
+
+    refused = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.opened, self.spec, self.shown = opened, spec, shown
+        self.inks: Inks = LIGHT
+        self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
+        self._findings: dict[int, list[Finding]] = {}
+        opened.recipe_changed.connect(self._follow)
+        opened.outlook_changed.connect(self._refresh_given)
+        shown.settings.changed.connect(self._refresh_all)
+
+    # what Qt asks
+
+    def rowCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(self._lines) + 1
+
+    def columnCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(self.spec.columns)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
+    ) -> Any:
+        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < self.columnCount():
+            return None
+        column = self.spec.columns[section]
+        if role == _Role.DisplayRole:
+            return column.heading
+        if role == _Role.ToolTipRole:
+            return column.tip or None
+        if role == _Role.TextAlignmentRole:
+            return _alignment(column)
+        return None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.ItemIsDropEnabled
+        flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
+        column = self.spec.columns[index.column()]
+        line = self.line_at(index.row())
+        if line is None:
+            return flags | Qt.ItemFlag.ItemIsEditable if column.key == "name" else flags
+        flags |= Qt.ItemFlag.ItemIsDragEnabled
+        locked = getattr(line, "locked", False)
+        return flags | Qt.ItemFlag.ItemIsEditable if column.editable and not locked else flags
+
+    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
+        if not index.isValid() or index.row() > len(self._lines):
+            return None
+        column = self.spec.columns[index.column()]
+        if index.row() == len(self._lines):
+            return self._invitation(column, role)
+        line = self._lines[index.row()]
+        if role == _Role.DisplayRole:
+            return self._text(column, line)
+        if role == _Role.EditRole:
+            return self._edit_text(column, line)
+        if role == _Role.TextAlignmentRole:
+            return _alignment(column)
+        if role == _Role.ForegroundRole and (not column.editable or column.key in ("kind", "form")):
+            return QColor(self.inks.ink_soft)
+        if role == _Role.FontRole and column.key == "amount":
+            return _bold()
+        if role == _Role.DecorationRole:
+            return self._decoration(column, line)
+        if role == _Role.ToolTipRole:
+            return self._tip(column, line)
+        if role == _Role.AccessibleTextRole:
+            name = line.name or f"unnamed {self.spec.noun}"
+            return f"{column.heading} of {name}: {self._text(column, line) or 'not given'}"
+        return None
+
+    def _invitation(self, column: Column, role: int) -> Any:
+        if role == _Role.DisplayRole and column.key == "name":
+            return self.spec.invitation
+        if role == _Role.EditRole:
+            return ""
+        if role == _Role.ForegroundRole:
+            return QColor(self.inks.ink_soft)
+        if role == _Role.AccessibleTextRole:
+            return f"Add a {self.spec.noun}" if column.key == "name" else "empty"
+        return None
+
+    def _text(self, column: Column, line: Line) -> str:
+        return shown_text(column, line, self.opened.outlook, self.shown)
+
+    def _edit_text(self, column: Column, line: Line) -> str:
+        if column.facts is None:
+            return self._text(column, line)
+        return self.shown.to_edit(column.facts.kind, getattr(line, column.field))
+
+    def _decoration(self, column: Column, line: Line) -> QColor | QIcon | None:
+        if column.key == "colour" and isinstance(line, Fermentable):
+            return QColor(swatch_hex(min(colour_lovibond(line), 80.0)))
+        if column.key == "name" and self._findings.get(line.line_id):
+            grave = any(each.severity != "note" for each in self._findings[line.line_id])
+            return finding_icon("care" if grave else "note", self.inks)
+        return None
+
+    def _tip(self, column: Column, line: Line) -> str | None:
+        said = [each.said(self.shown.rounded) for each in self._findings.get(line.line_id, [])]
+        if column.key == "name" and said:
+            return "\n".join(said)
+        if getattr(line, "locked", False):
+            return "Locked: unlock the line to change it."
+        value = getattr(line, column.field) if column.field else None
+        if isinstance(value, Quantity) and column.facts is not None:
+            return _typed_and_sure(value, column)
+        return column.tip or None
+
+    # changing
+
+    def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
+        if role != _Role.EditRole or not index.isValid():
+            return False
+        return self.type_in(index, str(value), "")
+
+    def type_in(self, index: Index, text: str, merge_key: str, *, trying: bool = False) -> bool:
+        """Put what was typed into the recipe; False, and `refused` unless trying, if it is wrong.
+
+        Edits under one merge key, not empty, become one undo step.
+        """
+        column = self.spec.columns[index.column()]
+        line = self.line_at(index.row())
+        if line is None:
+            return not trying and self._add(text)
+        if text == self._edit_text(column, line):
+            return True
+        if trying and column.key in ("name", "purpose", *(("kind", "form"))):
+            return True
+        try:
+            changes = self._changes(column, line, text)
+        except RefusedInputError as fault:
+            if not trying:
+                self.refused.emit(f"{column.heading} of {line.name}: {fault}")
+            return False
+        phrase = f"change {self.spec.noun} {_phrase(column)}"
+        self.opened.make(ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key))
+        return True
+
+    def _changes(self, column: Column, line: Line, text: str) -> tuple[tuple[str, Any], ...]:
+        if column.key == "name":
+            return self.spec.renamed(line, text.strip())
+        return parsed(column, line, text, self.shown)
+
+    def _add(self, text: str) -> bool:
+        if not text.strip():
+            return False
+        line = self.spec.begin(text, self.shown)
+        return self.opened.make(AddLine(self.spec.lines, line, f"add {line.name or 'a line'}"))
+
+    def remove(self, rows: list[int]) -> None:
+        """Take lines out, as one undo step."""
+        ids = tuple(self._lines[row].line_id for row in rows if row < len(self._lines))
+        if ids:
+            names = [self._lines[row].name for row in rows if row < len(self._lines)]
+            what = names[0] if len(names) == 1 else f"{len(names)} {self.spec.noun}s"
+            self.opened.make(RemoveLines(self.spec.lines, ids, f"remove {what}"))
+
+    def duplicate(self, row: int) -> None:
+        """Put a copy of a line below it."""
+        line = self.line_at(row)
+        if line is not None:
+            self.opened.make(
+                AddLine(self.spec.lines, line, f"duplicate {line.name}", position=row + 1)
+            )
+
+    def move(self, row: int, to: int) -> None:
+        """Move a line to row `to` among the others."""
+        line = self.line_at(row)
+        if line is not None and 0 <= to < len(self._lines):
+            self.opened.make(MoveLine(self.spec.lines, line.line_id, to, f"move {line.name}"))
+
+    def set_locked(self, row: int, locked: bool) -> None:
+        """Lock a line against change, or unlock it."""
+        line = self.line_at(row)
+        if line is not None and hasattr(line, "locked"):
+            phrase = f"{'lock' if locked else 'unlock'} {line.name}"
+            self.opened.make(
+                ChangeLine(self.spec.lines, line.line_id, (("locked", locked),), phrase)
+            )
+
+    # following
+
+    def line_at(self, row: int) -> Line | None:
+        """Return the line of a row; None for the row that takes a new one."""
+        return self._lines[row] if 0 <= row < len(self._lines) else None
+
+    def row_of(self, line_id: int) -> int:
+        """Return the row of a line, or -1."""
+        return next((row for row, each in enumerate(self._lines) if each.line_id == line_id), -1)
+
+    def _follow(self, recipe: Recipe) -> None:
+        new: tuple[Line, ...] = getattr(recipe, self.spec.lines)
+        if new is self._lines:
+            return
+        old_ids = [each.line_id for each in self._lines]
+        new_ids = [each.line_id for each in new]
+        if old_ids == new_ids:
+            self._lines = new
+            self._refresh_all()
+            return
+        inserted = _run_of_new(old_ids, new_ids)
+        removed = _run_of_new(new_ids, old_ids)
+        if inserted is not None:
+            self.beginInsertRows(_ROOT, inserted[0], inserted[1])
+            self._lines = new
+            self.endInsertRows()
+        elif removed is not None:
+            self.beginRemoveRows(_ROOT, removed[0], removed[1])
+            self._lines = new
+            self.endRemoveRows()
+        elif sorted(old_ids) == sorted(new_ids):
+            self._reorder(new, new_ids)
+        else:
+            self.beginResetModel()
+            self._lines = new
+            self.endResetModel()
+
+    def _reorder(self, new: tuple[Line, ...], new_ids: list[int]) -> None:
+        self.layoutAboutToBeChanged.emit()
+        kept = self.persistentIndexList()
+        moved = []
+        for index in kept:
+            line = self.line_at(index.row())
+            row = new_ids.index(line.line_id) if line is not None else index.row()
+            moved.append(self.createIndex(row, index.column()))
+        self._lines = new
+        self.changePersistentIndexList(kept, moved)
+        self.layoutChanged.emit()
+
+    def _refresh_all(self) -> None:
+        if self._lines:
+            last = self.index(len(self._lines) - 1, self.columnCount() - 1)
+            self.dataChanged.emit(self.index(0, 0), last)
+
+    def _refresh_given(self) -> None:
+        self._findings = {}
+        for each in self.opened.outlook.findings:
+            lines, _, line_id = each.about.partition(".")
+            if lines == self.spec.lines and line_id.isdigit():
+                self._findings.setdefault(int(line_id), []).append(each)
+        self._refresh_all()
+
+
+def _run_of_new(old: list[int], new: list[int]) -> tuple[int, int] | None:
+    """First and last row of the one run of ids that `new` has and `old` has not, else None."""
+    known = set(old)
+    added = [row for row, each in enumerate(new) if each not in known]
+    if not added or added[-1] - added[0] + 1 != len(added):
+        return None
+    return (added[0], added[-1]) if [each for each in new if each in known] == old else None
+
+
+def _alignment(column: Column) -> Qt.AlignmentFlag:
+    across = Qt.AlignmentFlag.AlignRight if column.right else Qt.AlignmentFlag.AlignLeft
+    return across | Qt.AlignmentFlag.AlignVCenter
+
+
+def _bold() -> QFont:
+    font = QFont()
+    font.setBold(True)
+    return font
+
+
+def _phrase(column: Column) -> str:
+    return {"when": "time", "alpha": "alpha acid", "purpose": "purpose"}.get(column.key, column.key)
+
+
+def _typed_and_sure(value: Quantity, column: Column) -> str:
+    """Say what was typed and how sure it is taken to be."""
+    assert column.facts is not None
+    if value.spread is not None:
+        return f"Typed {value.text}"
+    if column.facts.spread and column.facts.relative:
+        return f"Typed {value.text}; taken as sure to ± {100.0 * column.facts.spread:.3g} %"
+    return f"Typed {value.text}"

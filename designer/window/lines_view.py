@@ -1,0 +1,244 @@
+"""The table of one list of the recipe, as tall as its lines, used by mouse and keyboard alike."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QMenu,
+    QPushButton,
+    QSizePolicy,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.window.delegates import CellDelegate
+from designer.window.inks import inks_for
+from designer.window.line_details import LineDetails
+from designer.window.lines_columns import LinesSpec
+from designer.window.lines_model import LinesModel
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown
+
+ROW_PADDING = 10
+_Trigger = QAbstractItemView.EditTrigger
+
+
+class LinesView(QTableView):
+    """A table without scroll bars of its own: the page scrolls."""
+
+    def __init__(self, model: LinesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._lines = model
+        self.setModel(model)
+        self.setItemDelegate(CellDelegate(model, self))
+        self.setAccessibleName(model.spec.heading)
+        self.setAccessibleDescription(
+            "Return or F2 edits a cell, Delete removes the line, Alt with the arrows moves it, "
+            "Ctrl+D duplicates it."
+        )
+        self.setEditTriggers(
+            _Trigger.DoubleClicked
+            | _Trigger.EditKeyPressed
+            | _Trigger.AnyKeyPressed
+            | _Trigger.SelectedClicked
+        )
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.customContextMenuRequested.connect(self._open_menu)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
+        header = self.horizontalHeader()
+        header.setHighlightSections(False)
+        header.setStretchLastSection(False)
+        header.setMinimumSectionSize(40)
+        self._size_columns()
+        for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
+            changed.connect(self._fit)
+        self._fit()
+
+    def _size_columns(self) -> None:
+        header = self.horizontalHeader()
+        scale = self.fontMetrics().horizontalAdvance("0") / 7.0
+        for number, column in enumerate(self._lines.spec.columns):
+            self.setColumnWidth(number, int(column.width * max(scale, 0.85)))
+            if column.key == "name":
+                header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
+
+    def _fit(self) -> None:
+        """Be as tall as the lines; the last row's invitation runs across the table."""
+        self.clearSpans()
+        name = [column.key for column in self._lines.spec.columns].index("name")
+        across = self._lines.columnCount() - name
+        self.setSpan(self._lines.rowCount() - 1, name, 1, across)
+        self.updateGeometry()
+
+    def _height(self) -> int:
+        rows = self._lines.rowCount() * self.verticalHeader().defaultSectionSize()
+        return rows + self.horizontalHeader().sizeHint().height() + 2 * self.frameWidth()
+
+    def sizeHint(self) -> QSize:
+        return QSize(super().sizeHint().width(), self._height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, self._height())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        alt = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
+        if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self.move_line(-1 if event.key() == Qt.Key.Key_Up else 1)
+        elif event.key() == Qt.Key.Key_Delete:
+            self.remove_lines()
+        elif event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier:
+            self._lines.duplicate(self.currentIndex().row())
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._may_edit():
+            self.edit(self.currentIndex())
+        elif not self._leaves_at_edge(event):
+            super().keyPressEvent(event)
+
+    def _may_edit(self) -> bool:
+        index = self.currentIndex()
+        editing = self.state() is QAbstractItemView.State.EditingState
+        return index.isValid() and not editing and bool(
+            index.flags() & Qt.ItemFlag.ItemIsEditable
+        )
+
+    def _leaves_at_edge(self, event: QKeyEvent) -> bool:
+        """Down from the last row goes to the next table, up from the first to the one before."""
+        row = self.currentIndex().row()
+        plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
+        if plain and event.key() == Qt.Key.Key_Down and row == self._lines.rowCount() - 1:
+            return bool(self.focusNextChild())
+        if plain and event.key() == Qt.Key.Key_Up and row == 0:
+            return bool(self.focusPreviousChild())
+        return False
+
+    def focusInEvent(self, event: object) -> None:
+        super().focusInEvent(event)  # type: ignore[arg-type]
+        if not self.currentIndex().isValid():
+            self.setCurrentIndex(self._lines.index(0, 0))
+
+    def selected_rows(self) -> list[int]:
+        """Return the rows with a selected cell, from the top."""
+        return sorted({index.row() for index in self.selectionModel().selectedIndexes()})
+
+    def remove_lines(self) -> None:
+        """Take the selected lines out."""
+        self._lines.remove(self.selected_rows())
+
+    def move_line(self, by: int) -> None:
+        """Move the current line up (-1) or down (1)."""
+        row = self.currentIndex().row()
+        self._lines.move(row, row + by)
+
+    def add_line(self) -> None:
+        """Go to the last row and open its editor."""
+        row = self._lines.rowCount() - 1
+        names = [column.key for column in self._lines.spec.columns]
+        index = self._lines.index(row, names.index("name"))
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.setCurrentIndex(index)
+        self.edit(index)
+
+    def _open_menu(self, place: QPoint) -> None:
+        index = self.indexAt(place)
+        menu = self.line_menu(index)
+        if menu is not None:
+            menu.exec(self.viewport().mapToGlobal(place))
+
+    def line_menu(self, index: QModelIndex) -> QMenu | None:
+        """Return the menu of a line; None where there is no line."""
+        line = self._lines.line_at(index.row())
+        if line is None:
+            return None
+        menu = QMenu(self)
+
+        def entry(text: str, keys: str, act: object) -> QAction:
+            action = menu.addAction(text)
+            action.setShortcut(QKeySequence(keys))
+            action.triggered.connect(act)
+            return action
+
+        row = index.row()
+        entry("Duplicate line", "Ctrl+D", lambda: self._lines.duplicate(row))
+        entry("Move up", "Alt+Up", lambda: self._lines.move(row, row - 1)).setEnabled(row > 0)
+        entry("Move down", "Alt+Down", lambda: self._lines.move(row, row + 1)).setEnabled(
+            row < self._lines.rowCount() - 2
+        )
+        if hasattr(line, "locked"):
+            lock = entry(
+                "Locked", "", lambda checked: self._lines.set_locked(row, checked)
+            )
+            lock.setCheckable(True)
+            lock.setChecked(line.locked)
+        menu.addSeparator()
+        entry("Remove line", "Del", self.remove_lines)
+        return menu
+
+
+class LinesPanel(QWidget):
+    """Heading, table, and the further figures of the chosen line."""
+
+    refused = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.model = LinesModel(opened, spec, shown, self)
+        self.view = LinesView(self.model, self)
+        self.details = LineDetails(opened, spec, shown, self)
+        self.details.hide()
+        self.model.refused.connect(self.refused)
+        self.details.refused.connect(self.refused)
+        self.view.selectionModel().currentChanged.connect(self._choose)
+        heading = QLabel(spec.heading.upper())
+        heading.setObjectName("sectionHeading")
+        heading.setBuddy(self.view)
+        self.add_button = QPushButton("Add")
+        self.add_button.setObjectName("quiet")
+        self.add_button.setAccessibleName(f"Add a {spec.noun}")
+        self.add_button.setToolTip(f"Add a {spec.noun}")
+        self.add_button.clicked.connect(self.view.add_line)
+        self.more_button = QPushButton("More about the line")
+        self.more_button.setObjectName("quiet")
+        self.more_button.setCheckable(True)
+        self.more_button.setAccessibleName(f"More about the chosen {spec.noun}")
+        self.more_button.setToolTip("Further figures of the chosen line: yield, price, lock …")
+        self.more_button.toggled.connect(self._show_more)
+        top = QHBoxLayout()
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(heading)
+        top.addStretch(1)
+        top.addWidget(self.more_button)
+        top.addWidget(self.add_button)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addLayout(top)
+        layout.addWidget(self.view)
+        layout.addWidget(self.details)
+
+    def _choose(self, index: QModelIndex) -> None:
+        line = self.model.line_at(index.row())
+        self.details.choose(line.line_id if line is not None else None)
+
+    def _show_more(self, wanted: bool) -> None:
+        if wanted:
+            self._choose(self.view.currentIndex())
+        self.details.setVisible(wanted)
+
+    def changeEvent(self, event: object) -> None:
+        super().changeEvent(event)  # type: ignore[arg-type]
+        self.model.inks = inks_for(self.palette())

@@ -1,0 +1,215 @@
+"""The window: puts header, pages and menus together, and carries out what they ask for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QPaintEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+
+from designer.errors import DesignerError
+from designer.recipe.document import Recipe
+from designer.resource_files import resource_path
+from designer.window.compose_page import ComposePage
+from designer.window.header import Header
+from designer.window.help_overlay import HelpOverlay
+from designer.window.menus import Menus
+from designer.window.message_bar import MessageBar
+from designer.window.open_recipe import OpenRecipe
+from designer.window.questions import SUFFIX, Questions
+from designer.window.settings import Settings
+from designer.window.sheet_page import SheetPage
+from designer.window.shown import Shown
+from designer.window.theme import apply_scheme
+
+PAGES = ("Compose", "Sheet")
+SMALLEST = (760, 520)
+USUAL = (1280, 800)
+EXAMPLE = "examples/harbour_lamp_porter.hobwort"
+
+
+class MainWindow(QMainWindow):
+    """One open recipe on the pages."""
+
+    def __init__(
+        self, opened: OpenRecipe, settings: Settings, questions: Questions | None = None
+    ) -> None:
+        super().__init__()
+        self.opened, self.settings = opened, settings
+        self.questions = questions or Questions()
+        self.shown = Shown(settings)
+        self.messages = MessageBar()
+        self.header = Header(opened, self.shown, PAGES)
+        self.compose = ComposePage(opened, self.shown)
+        self.sheet = SheetPage(opened, self.shown)
+        self.pages = QStackedWidget()
+        for page in (self.compose, self.sheet):
+            self.pages.addWidget(page)
+        self._painted = False
+        self._lay_out()
+        self.menus = Menus(self)
+        self.help = HelpOverlay(self)
+        self._connect()
+        self._say_state()
+        self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _lay_out(self) -> None:
+        body = QWidget()
+        layout = QVBoxLayout(body)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.header)
+        layout.addWidget(self.messages)
+        layout.addWidget(self.pages, 1)
+        self.setCentralWidget(body)
+        self.setMinimumSize(*SMALLEST)
+        self.resize(*USUAL)
+        if not self.settings.geometry.isEmpty():
+            self.restoreGeometry(self.settings.geometry)
+
+    def _connect(self) -> None:
+        self.header.page_wanted.connect(self.show_page)
+        self.compose.refused.connect(lambda text: self.messages.say(text, grave=False))
+        self.header.refused.connect(self.messages.say)
+        self.sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
+        self.sheet.done.connect(self.messages.say)
+        self.opened.path_changed.connect(self._say_state)
+        self.opened.recipe_changed.connect(self._settle)
+        self.opened.undo_stack.cleanChanged.connect(self._say_state)
+        self.settings.changed.connect(self._follow_settings)
+
+    def _settle(self) -> None:
+        self.messages.settle()
+        self._say_state()
+
+    def _say_state(self) -> None:
+        name = self.opened.recipe.name or "Untitled brew"
+        self.setWindowTitle(f"{name}[*] – Hobwort")
+        self.setWindowModified(self.opened.unsaved)
+        self.header.say_state(self.opened)
+
+    def _follow_settings(self) -> None:
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            apply_scheme(application, self.settings.scheme)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ThemeChange and self.settings.scheme == "system":
+            self._follow_settings()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if not self._painted:
+            # Ranges need numpy, which is not loaded before there is something to look at.
+            self._painted = True
+            QTimer.singleShot(0, self.opened.want_ranges)
+
+    def show_page(self, number: int) -> None:
+        """Show a page of `PAGES`."""
+        focus = QApplication.focusWidget()
+        if focus is not None:
+            focus.clearFocus()
+        self.pages.setCurrentIndex(number)
+        self.header.check_page(number)
+        self.pages.currentWidget().setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # files
+
+    def new_recipe(self) -> None:
+        """Begin an empty recipe in the same vessels."""
+        if self._may_leave():
+            old = self.opened.recipe
+            self.opened.replace_by(
+                Recipe(pot=old.pot, fermenter=old.fermenter, process=old.process), None
+            )
+            self.show_page(0)
+
+    def open_example(self) -> None:
+        """Open the example as a recipe of one's own, not yet in a file."""
+        if self._may_leave():
+            self._open(resource_path(EXAMPLE), keep_path=False)
+
+    def open_file(self) -> None:
+        """Ask for a recipe file and open it."""
+        if self._may_leave():
+            path = self.questions.which_file(self, self._folder())
+            if path is not None:
+                self._open(path)
+
+    def open_path(self, path: Path) -> None:
+        """Open a file that is already named, such as a recent one."""
+        if self._may_leave():
+            self._open(path)
+
+    def _open(self, path: Path, *, keep_path: bool = True) -> None:
+        try:
+            self.opened.open(path)
+        except DesignerError as fault:
+            self.messages.say(str(fault), grave=True)
+            return
+        self.messages.hide()
+        if keep_path:
+            self.settings.remember(path)
+        else:
+            self.opened.path = None
+        self._say_state()
+
+    def save(self) -> bool:
+        """Save to the recipe's file, or ask for one; False if it is not saved."""
+        self._finish_typing()
+        if self.opened.path is None:
+            return self.save_as()
+        return self._save(self.opened.path)
+
+    def save_as(self) -> bool:
+        """Ask for a file and save to it; False if it is not saved."""
+        self._finish_typing()
+        suggested = Path(self._folder()) / (file_name(self.opened.recipe.name) + SUFFIX)
+        path = self.questions.save_where(self, str(suggested))
+        return path is not None and self._save(path)
+
+    def _save(self, path: Path) -> bool:
+        try:
+            self.opened.save_to(path)
+        except DesignerError as fault:
+            self.messages.say(str(fault), grave=True)
+            return False
+        self.settings.remember(path)
+        self.messages.say(f"Saved to {path}.")
+        self._say_state()
+        return True
+
+    def _folder(self) -> str:
+        if self.opened.path is not None:
+            return str(self.opened.path.parent)
+        recent = self.settings.recent
+        return str(Path(recent[0]).parent) if recent else str(Path.home())
+
+    def _finish_typing(self) -> None:
+        """Let the field that has the keyboard put in what was typed."""
+        focus = QApplication.focusWidget()
+        if focus is not None and self.isAncestorOf(focus):
+            focus.clearFocus()
+
+    def _may_leave(self) -> bool:
+        """Whether the open recipe may be left: nothing unsaved, or the brewer has decided."""
+        self._finish_typing()
+        if not self.opened.unsaved:
+            return True
+        answer = self.questions.about_unsaved(self, self.opened.recipe.name)
+        return self.save() if answer == "save" else answer == "leave"
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if self._may_leave():
+            self.settings.geometry = self.saveGeometry()
+            event.accept()
+        else:
+            event.ignore()
+
+
+def file_name(name: str) -> str:
+    """Return a recipe's name as a file can bear it."""
+    kept = "".join(sign if sign.isalnum() or sign in " -_" else " " for sign in name)
+    return "_".join(kept.lower().split())[:80] or "recipe"

@@ -1,0 +1,158 @@
+"""The menus, and with them every shortcut of the window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu, QToolButton
+
+from designer.units import ShownUnits
+from designer.window.settings import COLOURS, GRAVITIES
+from designer.window.theme import SCHEMES
+
+if TYPE_CHECKING:
+    from designer.window.main_window import MainWindow
+
+UNIT_WORDS = {
+    ShownUnits.METRIC: "Metric",
+    ShownUnits.US: "US customary",
+    ShownUnits.BOTH: "Both",
+}
+GRAVITY_WORDS = {"sg": "Specific gravity, 1.050", "plato": "Degrees Plato, 12.4 °P"}
+COLOUR_WORDS = {"srm": "SRM", "ebc": "EBC"}
+SCHEME_WORDS = {"system": "As the desktop", "light": "Light", "dark": "Dark"}
+
+
+class Menus:
+    """The menu bar of a window."""
+
+    def __init__(self, window: MainWindow) -> None:
+        self._window = window
+        self.actions: list[QAction] = []
+        self._file()
+        self._edit()
+        self._view()
+        self._help()
+
+    def _menu(self, title: str) -> QMenu:
+        return self._window.menuBar().addMenu(title)
+
+    def _entry(
+        self, menu: QMenu, text: str, keys: str | list[str], act: Callable[[], object]
+    ) -> QAction:
+        action = menu.addAction(text)
+        wanted = [keys] if isinstance(keys, str) else keys
+        action.setShortcuts([QKeySequence(each) for each in wanted if each])
+        action.triggered.connect(lambda _checked=False: act())
+        self.actions.append(action)
+        return action
+
+    def _file(self) -> None:
+        window, menu = self._window, self._menu("&File")
+        self._entry(menu, "&New recipe", "Ctrl+N", window.new_recipe)
+        self._entry(menu, "&Open…", "Ctrl+O", window.open_file)
+        self._recent = menu.addMenu("Open &recent")
+        self._recent.aboutToShow.connect(self._fill_recent)
+        self._entry(menu, "Open the &example", "", window.open_example)
+        menu.addSeparator()
+        self._entry(menu, "&Save", "Ctrl+S", window.save)
+        self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
+        menu.addSeparator()
+        self._entry(menu, "&Print the sheet…", "Ctrl+P", window.sheet.print_sheet)
+        self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", self._write_pdf)
+        menu.addSeparator()
+        self._entry(menu, "&Quit", "Ctrl+Q", window.close)
+
+    def _write_pdf(self) -> None:
+        self._window.sheet.write_pdf(self._window.questions)
+
+    def _fill_recent(self) -> None:
+        self._recent.clear()
+        for name in self._window.settings.recent:
+            path = Path(name)
+            action = self._recent.addAction(path.name)
+            action.setToolTip(name)
+            action.triggered.connect(partial(self._open_recent, path))
+        if self._recent.isEmpty():
+            self._recent.addAction("No recipe opened or saved yet").setEnabled(False)
+
+    def _open_recent(self, path: Path, _checked: bool = False) -> None:
+        self._window.open_path(path)
+
+    def _edit(self) -> None:
+        window, menu = self._window, self._menu("&Edit")
+        stack, header = window.opened.undo_stack, window.header
+        for action, keys, button, sign in (
+            (stack.createUndoAction(window, "&Undo"), ["Ctrl+Z"], header.undo, "Undo"),
+            (stack.createRedoAction(window, "&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], header.redo,
+             "Redo"),
+        ):  # fmt: skip
+            action.setShortcuts([QKeySequence(each) for each in keys])
+            menu.addAction(action)
+            self.actions.append(action)
+            _bind(button, action, sign)
+        menu.addSeparator()
+        page = window.compose
+        for text, keys, panel in (
+            ("Add a &fermentable", "Alt+F", page.fermentables),
+            ("Add a &hop", "Alt+H", page.hops),
+            ("Add an e&xtra", "Alt+X", page.extras),
+        ):
+            self._entry(menu, text, keys, panel.view.add_line)
+
+    def _view(self) -> None:
+        window, menu = self._window, self._menu("&View")
+        self._entry(menu, "&Compose", "Ctrl+1", partial(window.show_page, 0))
+        self._entry(menu, "&Sheet", "Ctrl+2", partial(window.show_page, 1))
+        menu.addSeparator()
+        self._choice(menu, "&Units", "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
+        self._choice(menu, "&Gravity", "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES})
+        self._choice(menu, "&Beer colour", "colour", {key: COLOUR_WORDS[key] for key in COLOURS})
+        self._choice(menu, "&Light or dark", "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES})
+
+    def _choice(self, menu: QMenu, title: str, name: str, words: dict[str, str]) -> None:
+        """A sub-menu that sets one preference."""
+        settings, sub = self._window.settings, menu.addMenu(title)
+        group = QActionGroup(sub)
+        for key, text in words.items():
+            action = group.addAction(text)
+            action.setCheckable(True)
+            action.setData(key)
+            sub.addAction(action)
+
+        def check() -> None:
+            for action in group.actions():
+                action.setChecked(action.data() == str(getattr(settings, name)))
+
+        def choose(action: QAction) -> None:
+            value = ShownUnits(action.data()) if name == "units" else action.data()
+            setattr(settings, name, value)
+
+        check()
+        group.triggered.connect(choose)
+        sub.aboutToShow.connect(check)
+
+    def _help(self) -> None:
+        menu = self._menu("&Help")
+        self._entry(menu, "&Keys and first steps", "F1", self._window_help)
+
+    def _window_help(self) -> None:
+        self._window.help.open_for(self.actions)
+
+
+def _bind(button: QToolButton, action: QAction, text: str) -> None:
+    """Let a button of the header do what an action does, and say what that would be."""
+
+    def follow() -> None:
+        button.setEnabled(action.isEnabled())
+        button.setToolTip(action.text().replace("&", ""))
+        button.setAccessibleName(action.text().replace("&", ""))
+
+    button.setText(text)
+    button.clicked.connect(action.trigger)
+    action.changed.connect(follow)
+    follow()

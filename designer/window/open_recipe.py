@@ -1,0 +1,135 @@
+"""A recipe that is open: its undo stack, its file, and what is forecast of it.
+
+Every change, pasting and dragging included, goes through `make()`. The forecast is computed once
+for each turn of the event loop, however many edits were made in it.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from designer.brewday.outlook import look_ahead
+from designer.brewday.results import Outlook
+from designer.library.recipe_file import load, save
+from designer.recipe.document import Recipe
+from designer.recipe.edits import Edit
+
+MERGING_ID = 1
+
+
+class _RecipeEdit(QUndoCommand):
+    """One step on the undo stack; steps with the same merge key, one after another, are one."""
+
+    def __init__(self, opened: OpenRecipe, edit: Edit, after: Recipe) -> None:
+        super().__init__(edit.text)
+        self._opened, self.edit = opened, edit
+        self._before, self._after = opened.recipe, after
+
+    def redo(self) -> None:
+        self._opened.show(self._after)
+
+    def undo(self) -> None:
+        self._opened.show(self._before)
+
+    def id(self) -> int:
+        return MERGING_ID if self.edit.merge_key else -1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _RecipeEdit) or other.edit.merge_key != self.edit.merge_key:
+            return False
+        self._after = other._after
+        self.setObsolete(self._after == self._before)
+        return True
+
+
+class OpenRecipe(QObject):
+    """The document of a window."""
+
+    recipe_changed = Signal(object)
+    outlook_changed = Signal(object)
+    path_changed = Signal(object)
+
+    def __init__(
+        self, recipe: Recipe, path: Path | None = None, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.recipe, self.path = recipe, path
+        self.undo_stack = QUndoStack(self)
+        self.with_ranges = False
+        self.outlook: Outlook = look_ahead(recipe, ranges=False)
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self.refresh_outlook)
+        self._typing = 0
+
+    def make(self, edit: Edit) -> bool:
+        """Make an edit, as one undo step; False if it changes nothing."""
+        after = edit.apply(self.recipe)
+        if after == self.recipe and _ids(after) == _ids(self.recipe):
+            return False
+        self.undo_stack.push(_RecipeEdit(self, edit, after))
+        return True
+
+    def start_typing(self) -> str:
+        """Return a key that is new, for the edits of one stay in a field."""
+        self._typing += 1
+        return f"typing {self._typing}"
+
+    def take_back(self, merge_key: str) -> None:
+        """Undo what was typed under a key, if it is the last thing done."""
+        index = self.undo_stack.index()
+        if not index or not merge_key:
+            return
+        last = self.undo_stack.command(index - 1)
+        if isinstance(last, _RecipeEdit) and last.edit.merge_key == merge_key:
+            self.undo_stack.undo()
+
+    def show(self, recipe: Recipe) -> None:
+        """Put a recipe in place of the present one; the undo stack calls this."""
+        self.recipe = recipe
+        self.recipe_changed.emit(recipe)
+        self._soon.start()
+
+    def refresh_outlook(self) -> None:
+        """Forecast now."""
+        self._soon.stop()
+        self.outlook = look_ahead(self.recipe, ranges=self.with_ranges)
+        self.outlook_changed.emit(self.outlook)
+
+    def want_ranges(self) -> None:
+        """From now on run the day for ranges too; not before the window is painted."""
+        self.with_ranges = True
+        self.refresh_outlook()
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether there is something that the file does not hold."""
+        return not self.undo_stack.isClean()
+
+    def replace_by(self, recipe: Recipe, path: Path | None) -> None:
+        """Open another recipe in place of this one."""
+        self.undo_stack.clear()
+        self.path = path
+        self.show(recipe)
+        self.path_changed.emit(path)
+
+    def open(self, path: Path) -> None:
+        """Open a file. Raises DesignerError, and then nothing has changed."""
+        self.replace_by(load(path), path)
+
+    def save_to(self, path: Path) -> None:
+        """Write the recipe to a file. Raises DesignerError, and then it stays unsaved."""
+        save(self.recipe, path)
+        self.path = path
+        self.undo_stack.setClean()
+        self.path_changed.emit(path)
+
+
+def _ids(recipe: Recipe) -> tuple[int, ...]:
+    return tuple(
+        line.line_id
+        for lines in (recipe.fermentables, recipe.hops, recipe.extras)
+        for line in lines
+    )

@@ -1,0 +1,56 @@
+"""The few questions that must be asked in a dialog. Tests put their own answers in `ask`'s place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+RECIPES = "Hobwort recipes (*.hobwort)"
+SUFFIX = ".hobwort"
+
+
+class Questions:
+    """Asks by dialogs of the system."""
+
+    def which_file(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the recipe file to open; None for none."""
+        name, _ = QFileDialog.getOpenFileName(
+            parent, "Open a recipe", folder, f"{RECIPES};;All files (*)"
+        )
+        return Path(name) if name else None
+
+    def save_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to save the recipe; None for nowhere."""
+        name, _ = QFileDialog.getSaveFileName(parent, "Save the recipe as", suggested, RECIPES)
+        if not name:
+            return None
+        path = Path(name)
+        return path if path.suffix else path.with_suffix(SUFFIX)
+
+    def pdf_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write the sheet; None for nowhere."""
+        name, _ = QFileDialog.getSaveFileName(
+            parent, "Write the brew sheet as PDF", suggested, "PDF (*.pdf)"
+        )
+        if not name:
+            return None
+        path = Path(name)
+        return path if path.suffix else path.with_suffix(".pdf")
+
+    def about_unsaved(self, parent: QWidget, name: str) -> str:
+        """Return what to do with unsaved changes: "save", "leave" or "stay"."""
+        box = QMessageBox(parent)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setWindowTitle("Unsaved changes")
+        box.setText(f"“{name}” has changes that no file holds yet.")
+        box.setInformativeText("Save them before you go on?")
+        save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)
+        leave = box.addButton("Do not save", QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(save)
+        box.exec()
+        pressed = box.clickedButton()
+        if pressed is save:
+            return "save"
+        return "leave" if pressed is leave else "stay"

@@ -1,0 +1,117 @@
+"""Preferences: they belong to the person, not to a recipe, and are not undone.
+
+Kept in an INI file; HOBWORT_SETTINGS names another folder for it.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
+
+from designer.units import ShownUnits
+from designer.window.theme import SCHEMES
+
+GRAVITIES = ("sg", "plato")
+COLOURS = ("srm", "ebc")
+MOST_RECENT = 8
+
+
+class Settings(QObject):
+    """What is remembered between starts; `changed` tells that something is shown otherwise."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        folder = os.environ.get("HOBWORT_SETTINGS")
+        if folder:
+            self._kept = QSettings(str(Path(folder) / "hobwort.ini"), QSettings.Format.IniFormat)
+        else:
+            self._kept = QSettings(
+                QSettings.Format.IniFormat, QSettings.Scope.UserScope, "hobwort", "hobwort"
+            )
+
+    def _word(self, key: str, choices: tuple[str, ...], usual: str) -> str:
+        word = str(self._kept.value(key, usual, type=str))
+        return word if word in choices else usual
+
+    def _keep(self, key: str, value: object) -> None:
+        self._kept.setValue(key, value)
+        self.changed.emit()
+
+    @property
+    def units(self) -> ShownUnits:
+        """The unit system shown; at first that of the system's locale."""
+        us = QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem
+        return ShownUnits(self._word("units", tuple(ShownUnits), "us" if us else "metric"))
+
+    @units.setter
+    def units(self, units: ShownUnits) -> None:
+        self._keep("units", str(units))
+
+    @property
+    def gravity(self) -> str:
+        """How gravity is shown: "sg" or "plato"."""
+        return self._word("gravity", GRAVITIES, "sg")
+
+    @gravity.setter
+    def gravity(self, scale: str) -> None:
+        self._keep("gravity", scale)
+
+    @property
+    def colour(self) -> str:
+        """How the beer's colour is shown: "srm" or "ebc"."""
+        us = self.units is ShownUnits.US
+        return self._word("colour", COLOURS, "srm" if us else "ebc")
+
+    @colour.setter
+    def colour(self, scale: str) -> None:
+        self._keep("colour", scale)
+
+    @property
+    def scheme(self) -> str:
+        """Which of `SCHEMES` the window wears."""
+        return self._word("scheme", SCHEMES, "system")
+
+    @scheme.setter
+    def scheme(self, scheme: str) -> None:
+        self._keep("scheme", scheme)
+
+    @property
+    def paper(self) -> str:
+        """The paper of the sheet, "a4" or "letter"; at first that of the locale."""
+        us = QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem
+        return self._word("paper", ("a4", "letter"), "letter" if us else "a4")
+
+    @paper.setter
+    def paper(self, paper: str) -> None:
+        self._keep("paper", paper)
+
+    @property
+    def decimal_comma(self) -> bool:
+        """Whether the system's locale writes 1,5."""
+        return QLocale().decimalPoint() == ","
+
+    @property
+    def recent(self) -> list[str]:
+        """Recipe files opened or saved, the latest first."""
+        found = self._kept.value("recent", [], type=list)
+        return [str(each) for each in found] if isinstance(found, list) else []
+
+    def remember(self, path: Path) -> None:
+        """Put a recipe file first among the recent ones."""
+        name = str(path)
+        others = [each for each in self.recent if each != name]
+        self._kept.setValue("recent", [name, *others][:MOST_RECENT])
+
+    @property
+    def geometry(self) -> QByteArray:
+        """Place and size of the window when it was last closed."""
+        found = self._kept.value("geometry", QByteArray())
+        return found if isinstance(found, QByteArray) else QByteArray()
+
+    @geometry.setter
+    def geometry(self, geometry: QByteArray) -> None:
+        self._kept.setValue("geometry", geometry)

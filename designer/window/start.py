@@ -1,0 +1,74 @@
+"""Start-up of the window."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+from PySide6.QtWidgets import QApplication
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import load
+from designer.recipe.document import Recipe
+from designer.resource_files import resource_path
+from designer.window.faults import catch_faults
+from designer.window.main_window import EXAMPLE, MainWindow
+from designer.window.open_recipe import OpenRecipe
+from designer.window.settings import Settings
+from designer.window.theme import apply_scheme
+
+NO_DISPLAY = (
+    "There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window can open. "
+    "Use: hobwort forecast FILE, or hobwort sheet FILE -o sheet.pdf"
+)
+
+
+def has_display() -> bool:
+    """Return whether a window could open; Qt itself would abort without a word to catch."""
+    if sys.platform in ("win32", "darwin") or os.environ.get("QT_QPA_PLATFORM"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def run(path: Path | None) -> int:
+    """Open the window, with a recipe file or with the example; return its exit code.
+
+    Raises DesignerError where no window can open.
+    """
+    if not has_display():
+        raise DesignerError(NO_DISPLAY)
+    application = made_application()
+    settings = Settings(application)
+    apply_scheme(application, settings.scheme)
+    window = opened_window(path, settings)
+    catch_faults(window)
+    window.show()
+    return int(application.exec())
+
+
+def made_application() -> QApplication:
+    """Return the application object, with its names set."""
+    application = QApplication(["hobwort"])
+    application.setApplicationName("hobwort")
+    application.setApplicationDisplayName("")
+    application.setStyle("Fusion")
+    return application
+
+
+def opened_window(path: Path | None, settings: Settings) -> MainWindow:
+    """Return the window with the recipe of a file, or with the example and a word of why."""
+    recipe, trouble = _recipe(path)
+    window = MainWindow(OpenRecipe(recipe, None if trouble else path), settings)
+    if trouble:
+        window.messages.say(f"{trouble} The example is shown instead.", grave=True)
+    elif path is not None:
+        settings.remember(path)
+    return window
+
+
+def _recipe(path: Path | None) -> tuple[Recipe, str]:
+    try:
+        return load(path if path is not None else resource_path(EXAMPLE)), ""
+    except DesignerError as fault:
+        return load(resource_path(EXAMPLE)), str(fault)

@@ -1,0 +1,93 @@
+"""What is offered while a name or a time is typed: the catalogue, searched by words.
+
+Every word typed must begin a word of the name, of the kind or of the aroma; failing that, its
+letters must occur in order in the name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from designer.library import catalogue
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestion:
+    """What is taken over, and what is said beside it."""
+
+    text: str
+    beside: str = ""
+
+
+_WHENS = {
+    "extract whens": ("steep", "boil 60 min", "boil 15 min", "boil 10 min", "flame-out"),
+    "hop whens": (
+        "first wort", "boil 60 min", "boil 30 min", "boil 15 min", "boil 10 min", "boil 5 min",
+        "flame-out", "stand 20 min at 80 °C", "dry hop 4 days",
+    ),
+    "extra whens": ("steep", "boil 15 min", "boil 10 min", "boil 5 min", "flame-out", "fermenter"),
+}  # fmt: skip
+
+
+@cache
+def offered(of: str) -> tuple[Suggestion, ...]:
+    """Return all that can be offered: "fermentables", "hops", "yeasts", "extras", "styles" …"""
+    if of == "fermentables":
+        return tuple(
+            Suggestion(each.name, f"{each.kind}, {each.colour:g} °L")
+            for each in catalogue.fermentables()
+        )
+    if of == "hops":
+        return tuple(
+            Suggestion(each.name, f"{100.0 * each.alpha:.3g} %, {each.aroma or each.use}")
+            for each in catalogue.hops()
+        )
+    if of == "yeasts":
+        return tuple(
+            Suggestion(
+                each.name,
+                f"{each.form}, {100 * each.attenuation_low:.0f} to "
+                f"{100 * each.attenuation_high:.0f} %",
+            )
+            for each in catalogue.yeasts()
+        )
+    if of == "extras":
+        return tuple(Suggestion(each.name, each.purpose) for each in catalogue.aids())
+    if of == "styles":
+        return tuple(Suggestion(each.name, each.code) for each in catalogue.styles())
+    return tuple(Suggestion(each) for each in _WHENS.get(of, ()))
+
+
+def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
+    """Return the offers that match what was typed, the best first."""
+    words = typed.casefold().split()
+    if not words:
+        return list(offered(of))[:most] if of in _WHENS else []
+    scored = [
+        (score, number, each)
+        for number, each in enumerate(offered(of))
+        if (score := _score(each, words)) is not None
+    ]
+    return [each for _, _, each in sorted(scored, key=lambda one: one[:2])[:most]]
+
+
+def _score(offer: Suggestion, words: list[str]) -> int | None:
+    """0 for a name that begins so; larger is worse; None where it does not match."""
+    name = offer.text.casefold()
+    if name.startswith(" ".join(words)):
+        return 0
+    parts = _parts(name)
+    if all(any(part.startswith(word) for part in parts) for word in words):
+        return 1
+    parts += _parts(offer.beside.casefold())
+    if all(any(part.startswith(word) for part in parts) for word in words):
+        return 2
+    letters = iter(name)
+    if all(sign in letters for word in words for sign in word) and len("".join(words)) > 2:
+        return 3
+    return None
+
+
+def _parts(text: str) -> list[str]:
+    return text.replace(",", " ").replace("(", " ").replace("/", " ").split()

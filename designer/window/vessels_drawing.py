@@ -1,0 +1,246 @@
+"""Pot and fermenter to one scale, with their fullest moments, foam room and top-up mark."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from designer.brewday.results import Day
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.recipe.quantity import Kind
+from designer.window.inks import Inks, colour, inks_for
+from designer.window.shown import Shown
+from designer.wort.swatch import swatch_hex
+
+PROPORTION = 0.95
+"""Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
+
+WORT_IN_POT_PATH_CM = 5.0
+AT = {
+    "fill": "at the start",
+    "heat water": "heating",
+    "steep": "in the steep",
+    "lift": "lifting the grain",
+    "heat to boil": "coming to the boil",
+    "extract in": "with the extract in",
+    "boil": "at the boil",
+    "flame-out": "at flame-out",
+}
+"""When the pot is at its fullest, in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A mark on a vessel: where, what it is called, and whether it is over what should be."""
+
+    volume_l: float
+    text: str
+    ink: str
+    dashed: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """One vessel to be drawn: size (None: not known), what is in it, its marks."""
+
+    name: str
+    size_l: float | None
+    filled_l: float
+    fill: str
+    levels: tuple[Level, ...]
+
+    @property
+    def tall_l(self) -> float:
+        """The volume that the drawing must show."""
+        return max(self.size_l or 0.0, 1.02 * self.filled_l, 0.1)
+
+
+def vessels(recipe: Recipe, day: Day, shown: Shown, inks: Inks) -> tuple[Vessel, Vessel]:
+    """Return pot and fermenter as they are to be drawn."""
+    beer = swatch_hex(float(day.colour_srm), WORT_IN_POT_PATH_CM)
+    return _pot(recipe, day, shown, inks, beer), _fermenter(recipe, day, shown, inks, beer)
+
+
+def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+    rim = number_or_none(recipe.pot, "volume")
+    fullest = float(day.fullest_l)
+    over = rim is not None and fullest > rim
+    levels = [
+        Level(fullest, f"fullest {shown.rounded(Kind.VOLUME, fullest)}, {AT.get(day.fullest_at, day.fullest_at)}",
+              inks.stop if over else inks.ink),
+        Level(float(day.boil_end_l), "boil ends "
+              f"{shown.rounded(Kind.VOLUME, float(day.boil_end_l))}", inks.ink_soft),
+    ]  # fmt: skip
+    if rim is not None:
+        foam = rim * (1.0 - number(recipe.pot, "foam_room"))
+        levels.insert(
+            0, Level(foam, f"foam room above {shown.rounded(Kind.VOLUME, foam)}",
+                     inks.foam)
+        )  # fmt: skip
+    return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
+
+
+def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+    brim = number_or_none(recipe.fermenter, "volume")
+    batch, from_pot = float(day.batch_l), float(day.from_pot_l)
+    over = brim is not None and batch > brim
+    levels = [
+        Level(batch, f"{shown.rounded(Kind.VOLUME, batch)} in all",
+              inks.stop if over else inks.ink),
+        Level(from_pot, f"{shown.rounded(Kind.VOLUME, from_pot)} from the pot", inks.ink_soft),
+    ]  # fmt: skip
+    if brim is not None:
+        room = brim * (1.0 - number(recipe.fermenter, "headspace"))
+        levels.insert(
+            0, Level(room, f"krausen room above {shown.rounded(Kind.VOLUME, room)}",
+                     inks.foam)
+        )  # fmt: skip
+    return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
+
+
+class VesselsDrawing(QWidget):
+    """The drawing; its numbers are its accessible description."""
+
+    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._shown = shown
+        self._recipe: Recipe | None = None
+        self._day: Day | None = None
+        self.setAccessibleName("Pot and fermenter, to scale")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        shown.settings.changed.connect(self._describe)
+
+    def show_day(self, recipe: Recipe, day: Day) -> None:
+        """Draw another day."""
+        self._recipe, self._day = recipe, day
+        self._describe()
+
+    def _describe(self) -> None:
+        if self._recipe is None or self._day is None:
+            return
+        told = []
+        for vessel in vessels(self._recipe, self._day, self._shown, inks_for(self.palette())):
+            size = self._size_text(vessel)
+            told.append(f"{vessel.name}, {size}: {'; '.join(each.text for each in vessel.levels)}")
+        self.setAccessibleDescription(". ".join(told))
+        self.update()
+
+    def _size_text(self, vessel: Vessel) -> str:
+        if vessel.size_l is None:
+            return "size not given"
+        return self._shown.value(Kind.VOLUME, vessel.size_l)
+
+    def sizeHint(self) -> QSize:
+        return QSize(440, 165)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, 150)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self._recipe is None or self._day is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.setPen(QColor(inks.line))
+        painter.setBrush(QColor(inks.paper))
+        painter.drawRoundedRect(area, 4, 4)
+        painter.setFont(self.font())
+        pair = vessels(self._recipe, self._day, self._shown, inks)
+        line = QFontMetricsF(self.font()).height()
+        tallest = max(_height(each.tall_l) for each in pair)
+        foot = area.bottom() - line - 12
+        scale = (foot - area.top() - 14) / tallest
+        half = area.width() / 2
+        scale = min(scale, 0.46 * half / max(_width(each.tall_l) for each in pair))
+        for number_, vessel in enumerate(pair):
+            left = area.left() + 14 + number_ * half
+            self._draw(painter, vessel, QPointF(left, foot), scale, half - 18, inks)
+
+    def _draw(
+        self, painter: QPainter, vessel: Vessel, foot: QPointF, scale: float, room: float,
+        inks: Inks,
+    ) -> None:  # fmt: skip
+        size = vessel.size_l if vessel.size_l is not None else vessel.tall_l
+        width, height = _width(size) * scale, _height(size) * scale
+        body = QRectF(foot.x(), foot.y() - height, width, height)
+
+        def at(volume_l: float) -> float:
+            return foot.y() - height * volume_l / size
+
+        filled = QRectF(body.left(), at(min(vessel.filled_l, vessel.tall_l)), width, 0)
+        filled.setBottom(body.bottom())
+        path = QPainterPath()
+        path.addRoundedRect(body, 5, 5)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(inks.raised))
+        painter.drawPath(path)
+        wort = QPainterPath()
+        wort.addRect(filled)
+        painter.setBrush(QColor(vessel.fill))
+        painter.drawPath(path.intersected(wort))
+        if vessel.filled_l > size:
+            painter.setBrush(colour(inks.stop, 150))
+            painter.drawRect(QRectF(body.left(), filled.top(), width, body.top() - filled.top()))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        style = Qt.PenStyle.SolidLine if vessel.size_l is not None else Qt.PenStyle.DashLine
+        painter.setPen(QPen(QColor(inks.ink_soft), 2, style))
+        painter.drawPath(path)
+        painter.setPen(QColor(inks.ink_soft))
+        name = f"{vessel.name}, {self._size_text(vessel)}"
+        metrics = QFontMetricsF(painter.font())
+        painter.drawText(
+            QRectF(foot.x(), foot.y() + 3, room, metrics.height() + 2),
+            Qt.AlignmentFlag.AlignLeft,
+            metrics.elidedText(name, Qt.TextElideMode.ElideRight, room),
+        )
+        self._draw_levels(painter, vessel, body, at, room)
+
+    def _draw_levels(
+        self, painter: QPainter, vessel: Vessel, body: QRectF, at: object, room: float
+    ) -> None:
+        """Marks with their names beside the vessel, moved apart where they would overlap."""
+        metrics = QFontMetricsF(painter.font())
+        step = metrics.height() + 1
+        text_left = body.right() + 14
+        width = body.left() + room - text_left
+        placed: list[tuple[float, float, Level]] = []
+        lowest = -1e9
+        for level in sorted(vessel.levels, key=lambda each: -each.volume_l):
+            y = at(level.volume_l)  # type: ignore[operator]
+            wanted = max(y, lowest + step * (2 if placed and _wraps(placed[-1], metrics, width)
+                                             else 1))  # fmt: skip
+            placed.append((y, wanted, level))
+            lowest = wanted
+        pushed = sum(text_y - y for y, text_y, _ in placed) / max(len(placed), 1)
+        overshoot = max(pushed, lowest + step - (self.height() - step), 0.0)
+        overshoot = min(overshoot, min((text_y for _, text_y, _ in placed), default=0.0) - step)
+        for y, text_y, level in placed:
+            text_y -= overshoot
+            painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))
+            painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
+            painter.setPen(QPen(QColor(level.ink), 1))
+            painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, text_y))
+            rect = QRectF(text_left, text_y - step / 2, width, 2 * step)
+            painter.drawText(
+                rect, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap, level.text
+            )
+
+
+def _wraps(placed: tuple[float, float, Level], metrics: QFontMetricsF, width: float) -> bool:
+    return metrics.horizontalAdvance(placed[2].text) > width
+
+
+def _width(litres: float) -> float:
+    """Width in decimetres of a vessel as wide as PROPORTION makes it."""
+    return float((litres * 4.0 / (3.14159 * PROPORTION)) ** (1.0 / 3.0))
+
+
+def _height(litres: float) -> float:
+    return PROPORTION * _width(litres)
