@@ -15,11 +15,13 @@ section 1.2 (from memory).
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.doubts import Doubt, standard_normal_column
 from designer.brewday.measuring_better import better_half_width
+from designer.brewday.quantiles import low_and_high
 from designer.brewday.results import Cause, Range
 from designer.wort.numeric import Numeric
 
@@ -29,9 +31,28 @@ if TYPE_CHECKING:
 
     Matrix = NDArray[np.float64]
 
-LOW_PERCENT, HIGH_PERCENT = 5.0, 95.0
 LEAST_SHARE = 0.01
 MOST_CAUSES = 6
+_CERTAIN = 1e-18
+"""Variance, relative to the square of the value, below which a forecast has no doubt at all."""
+
+
+class _Fit(NamedTuple):
+    """Forecasts as straight lines in the inputs: coefficients (forecasts x inputs) and the lines."""
+
+    columns: Matrix
+    coefficients: Matrix
+    linear: Matrix
+
+
+class _Effect(NamedTuple):
+    """An input that matters to a forecast (`row`), and the part of its term that may be left."""
+
+    row: int
+    place: int
+    share: float
+    advice: str
+    left: float
 
 
 def ranges_and_causes(
@@ -49,59 +70,78 @@ def ranges_and_causes(
     outputs = np.empty((len(values), samples))
     for row, key in enumerate(values):
         outputs[row] = sampled[key]
-    effects, columns = _effects(outputs, tuple(doubts), samples)
-    lows, highs = _percentiles(outputs)
+    fit = _fit(outputs, tuple(doubts))
+    shares = _shares(outputs, fit.coefficients, np.array(list(values.values())))
+    effects = tuple(_what_matters(shares, doubts))
+    limits = _limits(outputs, fit, effects)
+    causes: list[list[Cause]] = [[] for _ in values]
+    for effect, (low, high) in zip(effects, limits[len(values) :], strict=True):
+        key = tuple(doubts)[effect.place]
+        causes[effect.row].append(Cause(key, effect.share, effect.advice, low, high))
     return {
-        key: Range(
-            value,
-            min(float(lows[row]), value),
-            max(float(highs[row]), value),
-            _causes(value, outputs[row], effects[row], columns, doubts),
+        key: Range(value, min(low, value), max(high, value), tuple(caused))
+        for (key, value), (low, high), caused in zip(
+            values.items(), limits[: len(values)], causes, strict=True
         )
-        for row, (key, value) in enumerate(values.items())
     }
 
 
-def _effects(outputs: Matrix, keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix]:
-    """Return the regression coefficients (outputs x inputs) and the inputs' columns."""
-    columns, solver = _regression(keys, samples)
-    centred = outputs - outputs.mean(axis=1, keepdims=True)
-    return centred @ columns.T @ solver, columns
+def _fit(outputs: Matrix, keys: tuple[str, ...]) -> _Fit:
+    """Return the regression of each row of `outputs` on the inputs."""
+    columns, solver = _regression(keys, outputs.shape[1])
+    coefficients = (outputs - outputs.mean(axis=1, keepdims=True)) @ solver
+    return _Fit(columns, coefficients, coefficients @ columns)
 
 
 @lru_cache(maxsize=16)
 def _regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix]:
-    """Return the inputs' columns, one a row, and the inverse of their products."""
+    """Return the inputs' columns, one a row, and what turns centred outputs into coefficients."""
     import numpy as np
 
     columns = np.array([standard_normal_column(key, samples) for key in keys])
     columns = columns.reshape(len(keys), samples)
-    solver: Matrix = np.linalg.pinv(columns @ columns.T, hermitian=True)
+    solver: Matrix = columns.T @ np.linalg.pinv(columns @ columns.T, hermitian=True)
     return columns, solver
 
 
-def _percentiles(outputs: Matrix) -> tuple[Matrix, Matrix]:
+def _shares(outputs: Matrix, coefficients: Matrix, values: Matrix) -> Matrix:
+    """Return what each input causes of the variance of each forecast; 0 where there is none."""
     import numpy as np
 
-    low, high = np.percentile(outputs, (LOW_PERCENT, HIGH_PERCENT), axis=-1)
-    return low, high
+    variances = outputs.var(axis=1)
+    doubtful = variances > _CERTAIN * np.maximum(1.0, values * values)
+    variances = np.where(doubtful, variances, np.inf)
+    return np.minimum(coefficients * coefficients / variances[:, np.newaxis], 1.0)
 
 
-def _causes(
-    value: float, output: Matrix, effects: Matrix, columns: Matrix, doubts: dict[str, Doubt]
-) -> tuple[Cause, ...]:
-    variance = float(output.var())
-    if variance <= 1e-18 * max(1.0, value * value):
-        return ()
+def _what_matters(shares: Matrix, doubts: dict[str, Doubt]) -> Iterator[_Effect]:
+    """Yield the inputs that matter to each forecast, the largest share first."""
     keys = tuple(doubts)
-    shares = effects * effects / variance
-    ranked = sorted(range(len(keys)), key=lambda i: -float(shares[i]))[:MOST_CAUSES]
-    causes = []
-    for i in ranked:
-        if shares[i] < LEAST_SHARE:
-            break
-        advice, shrunk = better_half_width(keys[i], doubts[keys[i]])
-        left = output - (1.0 - shrunk) * effects[i] * columns[i]
-        low, high = _percentiles(left)
-        causes.append(Cause(keys[i], min(float(shares[i]), 1.0), advice, float(low), float(high)))
-    return tuple(causes)
+    largest_first = (-shares).argsort(axis=1, kind="stable")[:, :MOST_CAUSES].tolist()
+    for row, places in enumerate(largest_first):
+        for place in places:
+            share = float(shares[row, place])
+            if share < LEAST_SHARE:
+                break
+            advice, left = better_half_width(keys[place], doubts[keys[place]])
+            yield _Effect(row, place, share, advice, left)
+
+
+def _limits(outputs: Matrix, fit: _Fit, effects: tuple[_Effect, ...]) -> list[tuple[float, float]]:
+    """Return low and high of each forecast, then of each with the term of one effect shrunk."""
+    import numpy as np
+
+    rows = np.array([effect.row for effect in effects], dtype=int)
+    places = np.array([effect.place for effect in effects], dtype=int)
+    left = np.array([effect.left for effect in effects])
+    of_inputs = fit.coefficients * fit.coefficients
+    variances = of_inputs.sum(axis=1)
+    gone = ((1.0 - left) * fit.coefficients[rows, places])[:, np.newaxis] * fit.columns[places]
+    found: list[tuple[float, float]] = low_and_high(
+        np.concatenate((outputs, outputs[rows] - gone)),
+        np.concatenate((fit.linear, fit.linear[rows] - gone)),
+        np.concatenate(
+            (variances, variances[rows] - (1.0 - left * left) * of_inputs[rows, places])
+        ),
+    ).tolist()
+    return found

@@ -8,7 +8,7 @@ from designer.brewday.day import brew
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
-from designer.recipe.fields import number
+from designer.brewday.figures import number
 from designer.recipe.quantity import Quantity
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density

@@ -23,15 +23,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from designer.wort.bitterness import TINSETH_RATE
-from designer.wort.numeric import Numeric, exp, expm1
+from designer.wort.numeric import Numeric, expm1
 
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Boil-equivalent minutes and the bigness of the wort they passed in."""
+    """Boil-equivalent minutes, the bigness of the wort they passed in, the share they convert."""
 
     minutes: Numeric
     bigness: Numeric
+    converts: Numeric
 
 
 @dataclass
@@ -63,8 +64,9 @@ class IsoClock:
 
     def run(self, minutes: Numeric, bigness: Numeric) -> None:
         """Let `minutes` boil-equivalent minutes pass."""
-        self.stretches.append(Stretch(minutes, bigness))
-        gained = self.waiting_mg * -expm1(-TINSETH_RATE * minutes)
+        converts = -expm1(-TINSETH_RATE * minutes)
+        self.stretches.append(Stretch(minutes, bigness, converts))
+        gained = self.waiting_mg * converts
         self.iso_mg = self.iso_mg + bigness * gained
         self.waiting_mg = self.waiting_mg - gained
 
@@ -73,7 +75,7 @@ class IsoClock:
         later: Numeric = 0.0
         backwards: list[Numeric] = [later]
         for stretch in reversed(self.stretches):
-            kept = exp(-TINSETH_RATE * stretch.minutes)
-            later = stretch.bigness * (1.0 - kept) / self.constant + kept * later
+            gains = stretch.bigness / self.constant - later
+            later = later + stretch.converts * gains
             backwards.append(later)
         return backwards[::-1]

@@ -9,10 +9,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from designer.wort.extract import gravity, volume_l
+from designer.wort.extract import gravity, plato, volume_l
 from designer.wort.heat import enthalpy_kj, heat_capacity_kj_k, temperature_for
 from designer.wort.numeric import Numeric
 from designer.wort.steeping import GRAIN_DISPLACEMENT_L_PER_KG, MALT_SPECIFIC_HEAT
+
+EMPTY_C = 20.0
+"""The temperature that an empty vessel is said to have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +30,18 @@ class Flow:
     heat_kj: Numeric = 0.0
 
 
-@dataclass
+@dataclass(slots=True)
+class _Known:
+    """What has been worked out of the contents as they are; None until it is asked for."""
+
+    heat_kj: Numeric | None = None
+    temp_c: Numeric | None = None
+    volume_l: Numeric | None = None
+    gravity_sg: Numeric | None = None
+    plato: Numeric | None = None
+
+
+@dataclass(slots=True)
 class Contents:
     """The contents of a vessel and the book of all that went in and out of it.
 
@@ -37,19 +51,32 @@ class Contents:
     extract_kg: Numeric = 0.0
     water_kg: Numeric = 0.0
     grain_kg: Numeric = 0.0
-    temp_c: Numeric = 20.0
     colour_units: Numeric = 0.0
     flows: list[Flow] = field(default_factory=list)
+    _known: _Known = field(
+        default_factory=lambda: _Known(temp_c=EMPTY_C), init=False, repr=False, compare=False
+    )
 
     @property
     def heat_kj(self) -> Numeric:
         """Heat content, counted from liquid and grain at 0 °C."""
-        return enthalpy_kj(self.extract_kg, self._heat_water_kg, self.temp_c)
+        known = self._known
+        if known.heat_kj is None:
+            known.heat_kj = enthalpy_kj(self.extract_kg, self._heat_water_kg, self.temp_c)
+        return known.heat_kj
 
     @property
-    def heat_capacity_kj_k(self) -> Numeric:
-        """Kilojoules that warm it by one kelvin, at its temperature."""
-        return self.heat_capacity_at(self.temp_c)
+    def temp_c(self) -> Numeric:
+        """Temperature in °C."""
+        known = self._known
+        if known.temp_c is None:
+            known.temp_c = temperature_for(self.heat_kj, self.extract_kg, self._heat_water_kg)
+        return known.temp_c
+
+    @temp_c.setter
+    def temp_c(self, temp_c: Numeric) -> None:
+        """Let it have a temperature that is known already; no heat is booked."""
+        self._known.temp_c, self._known.heat_kj = temp_c, None
 
     def heat_capacity_at(self, temp_c: Numeric) -> Numeric:
         """Kilojoules that warm it by one kelvin about `temp_c`."""
@@ -58,7 +85,10 @@ class Contents:
     @property
     def volume_l(self) -> Numeric:
         """Litres of wort at 20 °C."""
-        return volume_l(self.extract_kg, self.water_kg)
+        known = self._known
+        if known.volume_l is None:
+            known.volume_l = volume_l(self.extract_kg, self.water_kg)
+        return known.volume_l
 
     @property
     def filled_l(self) -> Numeric:
@@ -69,7 +99,18 @@ class Contents:
     @property
     def gravity_sg(self) -> Numeric:
         """Specific gravity 20/20 °C of the wort."""
-        return gravity(self.extract_kg, self.water_kg)
+        known = self._known
+        if known.gravity_sg is None:
+            known.gravity_sg = gravity(self.extract_kg, self.water_kg)
+        return known.gravity_sg
+
+    @property
+    def plato(self) -> Numeric:
+        """Per cent of extract in the wort by mass, °P."""
+        known = self._known
+        if known.plato is None:
+            known.plato = plato(self.extract_kg, self.water_kg)
+        return known.plato
 
     @property
     def _heat_water_kg(self) -> Numeric:
@@ -90,7 +131,7 @@ class Contents:
         self.extract_kg = self.extract_kg + extract_kg
         self.water_kg = self.water_kg + water_kg
         self.grain_kg = self.grain_kg + grain_kg
-        self.temp_c = temperature_for(heat, self.extract_kg, self._heat_water_kg)
+        self._known = _Known(heat_kj=heat)
         self.flows.append(Flow(stage, cause, extract_kg, water_kg, grain_kg, heat_kj))
 
     def pour_in(
@@ -100,8 +141,8 @@ class Contents:
         heat = enthalpy_kj(extract_kg, water_kg, temp_c)
         self.book(stage, cause, extract_kg=extract_kg, water_kg=water_kg, heat_kj=heat)
 
-    def warm_to(self, stage: str, cause: str, temp_c: Numeric) -> Numeric:
-        """Bring to `temp_c` by heat alone and return the kilojoules it took."""
-        needed = enthalpy_kj(self.extract_kg, self._heat_water_kg, temp_c) - self.heat_kj
-        self.book(stage, cause, heat_kj=needed)
-        return needed
+    def warm_to(self, stage: str, cause: str, temp_c: Numeric) -> None:
+        """Bring to `temp_c` by heat alone."""
+        heat = enthalpy_kj(self.extract_kg, self._heat_water_kg, temp_c)
+        self.flows.append(Flow(stage, cause, heat_kj=heat - self.heat_kj))
+        self._known.heat_kj, self._known.temp_c = heat, temp_c

@@ -10,6 +10,7 @@ from designer.brewday.pot import Contents
 from designer.brewday.results import Addition, Moment, Span
 from designer.brewday.schedule import Schedule
 from designer.wort.numeric import Numeric, largest
+from designer.wort.water import boiling_point
 
 NEVER_MIN = 1440.0
 """The longest that the day waits for a temperature that is never reached."""
@@ -37,6 +38,11 @@ class Run:
     fullest_at: str = ""
     fullest_boiling_l: Numeric = 0.0
     reached_boil: bool = True
+    water_boils_c: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Water boils cooler up a hill."""
+        self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
 
     def note(
         self,

@@ -17,7 +17,7 @@ from designer.brewday.inputs import ExtractIn, HopIn
 from designer.brewday.run import NEVER_MIN, Run
 from designer.wort.bitterness import TINSETH_RATE, tinseth_bigness
 from designer.wort.chilling import newton_temperature, newton_time
-from designer.wort.extract import gravity, plato
+from designer.wort.extract import gravity
 from designer.wort.heat import (
     WATER_SPECIFIC_HEAT,
     boiling_point_rise,
@@ -33,10 +33,12 @@ from designer.wort.isomerisation_rate import (
 )
 from designer.wort.numeric import Numeric, any_positive, choose, exp, largest, smallest
 from designer.wort.steeping import MALT_SPECIFIC_HEAT, strike_temperature
-from designer.wort.water import boiling_point, water_density
+from designer.wort.water import water_density
 
 HIGHEST_STRENGTH = 0.80
 """A pot boils down to 80 °P at the most; long before that it burns."""
+STRONGEST_RISE_PLATO = 60.0
+"""Stronger wort is taken to boil no hotter."""
 COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
 """Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
@@ -56,8 +58,7 @@ _GAUSS = (
 
 def boiling_c(run: Run) -> Numeric:
     """Return the temperature in °C at which the pot's wort boils."""
-    rise = boiling_point_rise(smallest(plato(run.pot.extract_kg, run.pot.water_kg), 60.0))
-    return boiling_point(run.inputs.altitude_m) + rise
+    return run.water_boils_c + boiling_point_rise(smallest(run.pot.plato, STRONGEST_RISE_PLATO))
 
 
 def heat_to(run: Run, target_c: Numeric, stage: str, label: str) -> None:
@@ -207,17 +208,7 @@ def _boil_stretch(run: Run, minutes: float) -> None:
         _boil_stretch(run, minutes - 60.0)
         return
     start = run.now_min
-    goal, from_c = boiling_c(run), run.pot.temp_c
-    capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
-    warming = smallest(_minutes_to(run, capacity, from_c, goal), minutes)
-    given = run.inputs
-    warmed_to = temperature_after_heating(
-        capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
-    )
-    bigness = tinseth_bigness(run.pot.gravity_sg)
-    if any_positive(warming):
-        run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
-        run.pot.warm_to("boil", "stove, less losses", smallest(warmed_to, goal))
+    warming = _back_to_the_boil(run, minutes)
     if run.noting and warming > 0.5:
         run.now_min = start + warming
         run.note("boil", boiling=True)
@@ -225,14 +216,32 @@ def _boil_stretch(run: Run, minutes: float) -> None:
     run.now_min = start + minutes
 
 
+def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
+    """Heat what something cold has cooled; return the minutes it took."""
+    goal, from_c = boiling_c(run), run.pot.temp_c
+    if not any_positive(goal - from_c):
+        return 0.0
+    given = run.inputs
+    capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
+    warming = smallest(_minutes_to(run, capacity, from_c, goal), at_most_min)
+    warmed_to = temperature_after_heating(
+        capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
+    )
+    bigness = tinseth_bigness(run.pot.gravity_sg)
+    run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
+    run.pot.warm_to("boil", "stove, less losses", smallest(warmed_to, goal))
+    return warming
+
+
 def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     """Take water off evenly while the hops boil in ever stronger wort."""
     pot, given = run.pot, run.inputs
-    boiling = pot.temp_c > boiling_c(run) - 0.5
+    rise = boiling_c(run) - run.water_boils_c
+    boiling = pot.temp_c > run.water_boils_c + rise - 0.5
     strongest = pot.extract_kg * (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
     most = largest(pot.water_kg - strongest - 1e-9, 0.0)
     gone = choose(boiling, smallest(given.evaporation_kg_min * minutes, most), 0.0)
-    rate = relative_rate(pot.temp_c - boiling_point_rise(_strength(run)))
+    rate = relative_rate(pot.temp_c - rise)
     run.clock.run(rate * minutes, _mean_bigness(run, gone, rate * minutes, scheduled_min))
     temp_c = pot.temp_c
     steam_kj = gone * heat_of_vaporisation(temp_c)
@@ -240,10 +249,6 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
         "boil", "steam", water_kg=-gone, heat_kj=-(steam_kj + WATER_SPECIFIC_HEAT * gone * temp_c)
     )
     pot.warm_to("boil", "stove, less losses", choose(boiling, boiling_c(run), temp_c))
-
-
-def _strength(run: Run) -> Numeric:
-    return smallest(plato(run.pot.extract_kg, run.pot.water_kg), 60.0)
 
 
 def _mean_bigness(

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import math
 
-from designer.wort.numeric import Numeric, choose, exp, expm1, largest, smallest
+from designer.wort.numeric import Numeric, choose, exp, expm1, largest, mean_over, smallest
 
 ZERO_C_IN_K = 273.15
 BOIL_K = 373.15
@@ -26,13 +26,6 @@ STOP_C = 60.0
 
 _TINY = 1e-12
 _ISO_ENERGY_K, _LOSS_ENERGY_K = 11858.0, 12994.0
-# Gauss-Legendre, eight points: each node serves both sides of the middle.
-_GAUSS = (
-    (0.1834346424956498, 0.3626837833783620),
-    (0.5255324099163290, 0.3137066458778873),
-    (0.7966664774136267, 0.2223810344533745),
-    (0.9602898564975363, 0.1012285362903763),
-)
 
 
 def _kelvin(temp_c: Numeric) -> Numeric:
@@ -92,10 +85,7 @@ def equivalent_minutes_straight(
     span = hot - cold
     share = choose(span > _TINY, (hot - lower) / largest(span, _TINY), 1.0)
     middle, half = (hot + lower) / 2.0, (hot - lower) / 2.0
-    mean: Numeric = 0.0
-    for node, weight in _GAUSS:
-        pair = relative_rate(middle - half * node) + relative_rate(middle + half * node)
-        mean = mean + weight / 2.0 * pair
+    mean = mean_over(relative_rate, middle, half)
     counted = largest(time_min, 0.0) * share * mean
     return choose(hot >= stop_c, counted, 0.0)
 
@@ -117,9 +107,10 @@ def equivalent_minutes_cooling(
     span = largest(from_c - end, 0.0)
     reached = smallest(end - coolant_c, constant_per_min) > 0.0
     middle, half = end + span / 2.0, span / 2.0
-    total: Numeric = 0.0
-    for node, weight in _GAUSS:
-        for temp_c in (middle - half * node, middle + half * node):
-            total = total + weight * relative_rate(temp_c) / largest(temp_c - coolant_c, _TINY)
-    minutes = half * total / largest(constant_per_min, _TINY)
+
+    def minutes_per_kelvin(temp_c: Numeric) -> Numeric:
+        return relative_rate(temp_c) / largest(temp_c - coolant_c, _TINY)
+
+    minutes = span * mean_over(minutes_per_kelvin, middle, half)
+    minutes = minutes / largest(constant_per_min, _TINY)
     return choose(reached, minutes, choose(span > 0.0, math.inf, 0.0))
