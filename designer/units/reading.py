@@ -12,7 +12,7 @@ from designer.units.rare import rare_factor
 from designer.units.shown import ShownUnits
 from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SUMS
 from designer.wort.colour import lovibond_from_ebc, lovibond_from_srm, srm_from_ebc
-from designer.wort.density import gravity_from_plato
+from designer.wort.density import gravity_from_plato, plato_from_gravity
 
 LONGEST_TEXT = 200
 _CELSIUS = ("c", "°c", "deg c", "celsius", "º c", "ºc", "° c", "degrees c", "degc")
@@ -21,7 +21,8 @@ _PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", 
 _POINTS = ("points", "point", "pts", "pt", "gu")
 _LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
-_SPAN = re.compile(r"(?<=[\d%°a-zA-Z])\s*(?:-|\bto\b)\s*(?=[\d.,])")
+_SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
+_UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
 _CURRENCY = re.compile(r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b")
 
 
@@ -43,27 +44,60 @@ def read(
     if len(text) > LONGEST_TEXT:
         raise RefusedInputError(f"that is too long to be {ACCEPTED[kind]}")
     typed = text.strip()
+    if not typed:
+        raise RefusedInputError(f"nothing is typed; wanted is {ACCEPTED[kind]}")
     try:
         return _read(kind, typed, shown, decimal_comma)
     except _NotReadError as fault:
-        found = (
-            f"“{typed}” is not {ACCEPTED[kind]}" if typed else f"nothing typed; {ACCEPTED[kind]}"
-        )
         detail = f" ({fault})" if str(fault) else ""
-        raise RefusedInputError(found + detail) from None
+        one_line = " ".join(typed.split())
+        raise RefusedInputError(f"“{one_line}” is not {ACCEPTED[kind]}{detail}") from None
 
 
 def _read(kind: Kind, typed: str, shown: ShownUnits, comma: bool) -> Quantity:
     plain = normalised(typed)
     parts = _PLUS_MINUS.split(plain, maxsplit=1)
     if len(parts) == 2:
-        value, unit = _value(kind, parts[0], shown, comma)
-        return Quantity(value, typed, _spread(kind, value, parts[1], shown, comma), unit)
-    ends = _SPAN.split(plain, maxsplit=1) if kind not in (Kind.TIME, Kind.DOSE) else [plain]
+        return _give_or_take(kind, typed, parts, shown, comma)
+    ends = _SPAN.split(plain, maxsplit=1) if kind is not Kind.TIME else [plain]
     if len(ends) == 2 and not _is_fraction_dash(plain):
         return _span(kind, typed, ends, shown, comma)
     value, unit = _value(kind, plain, shown, comma)
     return Quantity(value, typed, None, unit)
+
+
+def _unit_of(text: str) -> str:
+    found = _UNIT_AT_END.search(text)
+    return found.group() if found else ""
+
+
+def _sharing_unit(kind: Kind, pair: list[str]) -> tuple[str, str]:
+    """Give the figure without a unit that of the other: `68-70 F`, `250 g ± 10`.
+
+    A gravity beside points or °P keeps its own scale (`1.050 ± 2 points`), and per cent of a
+    quantity is no unit of it.
+    """
+    first, second = pair
+    left, right = _unit_of(first), _unit_of(second)
+    if left and not right:
+        return first, f"{second} {left}"
+    if right and not left and not (right == "%" and kind is not Kind.FRACTION):
+        found = leading_number(first, decimal_comma=False)
+        is_scale = kind is Kind.GRAVITY and found is not None and not 2.0 < found[0] < 100.0
+        return (first, second) if is_scale else (f"{first} {right}", second)
+    return first, second
+
+
+def _give_or_take(
+    kind: Kind, typed: str, parts: list[str], shown: ShownUnits, comma: bool
+) -> Quantity:
+    """`7.2 % ± 0.5 %`: a value and half the width of its range."""
+    first, second = _sharing_unit(kind, parts)
+    value, unit = _value(kind, first, shown, comma)
+    spread = _spread(kind, value, unit, second, shown, comma)
+    if not math.isfinite(spread):
+        raise _NotReadError("the number is beyond all measure")
+    return Quantity(value, typed, abs(spread), unit)
 
 
 def _is_fraction_dash(plain: str) -> bool:
@@ -73,33 +107,46 @@ def _is_fraction_dash(plain: str) -> bool:
 
 def _span(kind: Kind, typed: str, ends: list[str], shown: ShownUnits, comma: bool) -> Quantity:
     """`6.5-8.5 %`: the middle, give or take half the width."""
-    high, unit = _value(kind, ends[1], shown, comma)
-    if re.fullmatch(r"[\d.,\s/]+", ends[0]):
-        unit_text = re.sub(r"^[\d.,\s/]+", "", ends[1])
-        low, _ = _value(kind, f"{ends[0]} {unit_text}", shown, comma)
-    else:
-        low, _ = _value(kind, ends[0], shown, comma)
+    first, second = _sharing_unit(kind, ends)
+    low, low_unit = _value(kind, first, shown, comma)
+    high, unit = _value(kind, second, shown, comma)
     if low > high:
         raise _NotReadError("the first figure of a span is the smaller one")
-    return Quantity((low + high) / 2.0, typed, (high - low) / 2.0, unit)
+    if low_unit != unit:
+        raise _NotReadError("both ends of a span are in the same unit")
+    return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
 
 
-def _spread(kind: Kind, value: float, text: str, shown: ShownUnits, comma: bool) -> float:
+def _spread(
+    kind: Kind, value: float, unit: str, text: str, shown: ShownUnits, comma: bool
+) -> float:
     """What stands behind ±: a share of the value where it is in per cent, else a difference."""
-    relative = leading_number(text, decimal_comma=comma)
-    if relative is not None and relative[1].strip() == "%" and kind is not Kind.FRACTION:
-        share = relative[0] / 100.0
+    number, word = _number_and_word(text, comma)
+    if word == "%" and kind is not Kind.FRACTION:
         based = value - 1.0 if kind is Kind.GRAVITY else value
-        return abs(share * based)
+        return number / 100.0 * based
     if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
-        return abs(_difference(text, shown, comma))
+        return _difference(text, shown, comma)
     if kind is Kind.GRAVITY:
-        found = leading_number(text, decimal_comma=comma)
-        if found is None:
-            raise _NotReadError("no number behind ±")
-        return abs(found[0]) if found[0] < 0.5 else abs(found[0]) / 1000.0
-    spread, _ = _value(kind, text, shown, comma)
-    return abs(spread)
+        return _gravity_spread(value, number, word)
+    if kind is Kind.MALT_COLOUR:  # its scales start at different zeros
+        return _malt_colour(number, word) - _malt_colour(0.0, word)
+    spread, spread_unit = _value(kind, text, shown, comma)
+    if spread_unit != unit:
+        raise _NotReadError("what stands behind ± is in the same unit")
+    return spread
+
+
+def _gravity_spread(value: float, number: float, word: str) -> float:
+    """A difference of gravity in points or SG, or one of °P at that gravity."""
+    if word in _PLATO and number < 20.0:
+        plato = float(plato_from_gravity(value))
+        return float(gravity_from_plato(plato + number) - gravity_from_plato(plato - number)) / 2.0
+    if word in _POINTS:
+        return number / 1000.0
+    if word in ("", "sg"):
+        return number if number < 0.5 else number / 1000.0
+    raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
 
 
 def _value(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> tuple[float, str]:
@@ -130,7 +177,9 @@ def _number_and_word(text: str, comma: bool) -> tuple[float, str]:
 
 
 def _word(text: str) -> str:
-    return " ".join(text.replace("º", "°").strip().rstrip(".").lower().split())
+    """The unit as the tables spell it: no dots (`oz.`, `imp. gal`, `U.S. gal`), one space."""
+    plain = text.replace("º", "°").replace(".", "").strip().removesuffix(",")
+    return " ".join(plain.lower().split())
 
 
 def _by_factor(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> float:
@@ -226,7 +275,10 @@ def _gravity(number: float, word: str) -> float:
     if word in _POINTS:
         return 1.0 + number / 1000.0
     if word in ("", "sg"):
-        return number / 1000.0 if number > 100.0 else number
+        gravity = number / 1000.0 if number > 100.0 else number
+        if not 0.5 < gravity < 2.0:
+            raise _NotReadError("write points or °P behind it, or the gravity in full")
+        return gravity
     raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
 
 
@@ -285,14 +337,17 @@ def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
     Raises RefusedInputError with one line that lists what would be taken.
     """
     typed = text.strip()
-    plain = _word(normalised(typed[:LONGEST_TEXT]))
+    if len(typed) > LONGEST_TEXT:
+        raise RefusedInputError(f"that is too long to be one of: {WHEN_ACCEPTED}")
+    plain = " ".join(normalised(typed).rstrip(".").lower().split())
     stage = _WHENS.get(plain)
     if stage is not None:
         return When(stage, typed, days=3.0 if stage is Stage.DRY_HOP else 0.0)
     try:
         return _timed_when(typed, plain, shown)
     except RefusedInputError:
-        raise RefusedInputError(f"“{typed[:60]}” is not one of: {WHEN_ACCEPTED}") from None
+        one_line = " ".join(typed[:60].split())
+        raise RefusedInputError(f"“{one_line}” is not one of: {WHEN_ACCEPTED}") from None
 
 
 def _timed_when(typed: str, plain: str, shown: ShownUnits) -> When:
@@ -300,6 +355,8 @@ def _timed_when(typed: str, plain: str, shown: ShownUnits) -> When:
     if stand:
         minutes = read(Kind.TIME, stand.group(1)).value
         temp = read(Kind.TEMPERATURE, stand.group(2) or "80 °C", shown=shown).value
+        if shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
+            typed = f"{typed} °F"  # or the file would mean something else to its next reader
         return When(Stage.STAND, typed, _within(minutes, 1440.0), _within(temp, 105.0))
     dry = re.fullmatch(r"dry[ -]?hop (.+)", plain)
     if dry:

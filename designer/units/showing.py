@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from designer.recipe.quantity import Kind
 from designer.units.shown import ShownUnits
 from designer.units.spellings import POUND_KG, US_GALLON_L
@@ -35,13 +37,44 @@ def _trimmed(value: float, places: int) -> str:
     return "0" if text == "-0" else text
 
 
+_Steps = tuple[tuple[str, float, int, float], ...]
+"""Unit, how many of it the base unit is, decimal places, and the figure it is shown below."""
+
+_METRIC_STEPS: dict[Kind, _Steps] = {
+    Kind.MASS: (("g", 1000.0, 1, 100.0), ("g", 1000.0, 0, 1000.0), ("kg", 1.0, 3, inf)),
+    Kind.VOLUME: (("mL", 1000.0, 0, 100.0), ("L", 1.0, 2, inf)),
+    Kind.LENGTH: (("cm", 100.0, 1, 300.0), ("m", 1.0, 0, inf)),
+}
+_US_STEPS: dict[Kind, _Steps] = {
+    Kind.MASS: (("oz", 16.0 / POUND_KG, 2, 16.0), ("lb", 1.0 / POUND_KG, 2, inf)),
+    Kind.VOLUME: (
+        ("fl oz", 128.0 / US_GALLON_L, 1, 25.6),
+        ("qt", 4.0 / US_GALLON_L, 2, 4.0),
+        ("gal", 1.0 / US_GALLON_L, 2, inf),
+    ),
+    Kind.LENGTH: (("in", 1.0 / 0.0254, 1, 120.0), ("ft", 1.0 / 0.3048, 0, inf)),
+}
+
+
+def _stepped(value: float, steps: _Steps) -> str:
+    """Show a value in the first unit in which its rounded figure is small enough.
+
+    The rounded figure decides, so that 999.9 g is "1 kg" and not a "1000 g" which, typed back,
+    would be shown otherwise.
+    """
+    least, text = 0.0, ""
+    for unit, factor, places, below in steps:
+        figure = max(round(abs(value) * factor, places), round(least * factor, places))
+        text = f"{_trimmed(-figure if value < 0.0 else figure, places)} {unit}"
+        if figure < below:
+            break
+        least = below / factor
+    return text
+
+
 def _metric(kind: Kind, value: float) -> str:
-    if kind is Kind.MASS:
-        return _metric_mass(value)
-    if kind is Kind.VOLUME:
-        return f"{_trimmed(1000 * value, 0)} mL" if abs(value) < 0.1 else f"{_trimmed(value, 2)} L"
-    if kind is Kind.LENGTH:
-        return f"{_trimmed(100 * value, 1)} cm" if abs(value) < 3.0 else f"{_trimmed(value, 0)} m"
+    if kind in _METRIC_STEPS:
+        return _stepped(value, _METRIC_STEPS[kind])
     if kind is Kind.TIME:
         return _time(value)
     form = _FORMS.get(kind)
@@ -51,20 +84,14 @@ def _metric(kind: Kind, value: float) -> str:
     return f"{_trimmed(factor * value, places)}{unit}" if places >= 0 else f"{value:.3f}"
 
 
-def _metric_mass(kg: float) -> str:
-    grams = 1000.0 * kg
-    if abs(kg) >= 1.0:
-        return f"{_trimmed(kg, 3)} kg"
-    return f"{_trimmed(grams, 0 if abs(grams) >= 100.0 else 1)} g"
-
-
 def _time(minutes: float) -> str:
-    if minutes >= 2880.0:
-        return f"{_trimmed(minutes / 1440.0, 1)} d"
-    if minutes >= 180.0:
-        hours, rest = divmod(round(minutes), 60)
+    whole = round(minutes)
+    if whole >= 2880:
+        return f"{_trimmed(max(minutes / 1440.0, 2.0), 1)} d"
+    if whole >= 180:
+        hours, rest = divmod(whole, 60)
         return f"{hours} h {rest} min" if rest else f"{hours} h"
-    return f"{_trimmed(minutes, 1 if minutes < 10.0 else 0)} min"
+    return f"{_trimmed(minutes, 1 if round(abs(minutes), 1) < 10.0 else 0)} min"
 
 
 _FORMS: dict[Kind, tuple[str, float, int]] = {
@@ -88,35 +115,12 @@ _FORMS: dict[Kind, tuple[str, float, int]] = {
 
 
 def _us(kind: Kind, value: float) -> str | None:
-    if kind is Kind.MASS:
-        return _us_mass(value)
-    if kind is Kind.VOLUME:
-        return _us_volume(value)
+    if kind in _US_STEPS:
+        return _stepped(value, _US_STEPS[kind])
     if kind is Kind.TEMPERATURE:
         return f"{_trimmed(1.8 * value + 32.0, 0)} °F"
     if kind is Kind.TEMPERATURE_DIFFERENCE:
         return f"{_trimmed(1.8 * value, 0)} °F"
     if kind is Kind.EVAPORATION:
         return f"{_trimmed(value / US_GALLON_L, 2)} gal/h"
-    if kind is Kind.LENGTH:
-        inches = value / 0.0254
-        return (
-            f"{_trimmed(inches, 1)} in" if abs(inches) < 120 else f"{_trimmed(inches / 12, 0)} ft"
-        )
     return None
-
-
-def _us_mass(kg: float) -> str:
-    pounds = kg / POUND_KG
-    if abs(pounds) >= 1.0:
-        return f"{_trimmed(pounds, 2)} lb"
-    return f"{_trimmed(16.0 * pounds, 2)} oz"
-
-
-def _us_volume(litres: float) -> str:
-    gallons = litres / US_GALLON_L
-    if abs(gallons) >= 1.0:
-        return f"{_trimmed(gallons, 2)} gal"
-    if abs(gallons) >= 0.2:
-        return f"{_trimmed(4.0 * gallons, 2)} qt"
-    return f"{_trimmed(128.0 * gallons, 1)} fl oz"

@@ -1,0 +1,153 @@
+"""The program's own constants are those of pint's full registry (outside reference, from PyPI)."""
+
+import pint
+import pytest
+
+from designer.recipe.quantity import Kind
+from designer.units import read
+from designer.units.rare import rare_factor
+from designer.units.spellings import (
+    BARE_METRIC,
+    BARE_US,
+    FACTORS,
+    IMPERIAL_GALLON_L,
+    POUND_KG,
+    US_GALLON_L,
+)
+
+REGISTRY = pint.UnitRegistry()
+
+BASES = {
+    Kind.MASS: "kilogram",
+    Kind.VOLUME: "liter",
+    Kind.TIME: "minute",
+    Kind.POWER: "watt",
+    Kind.LENGTH: "meter",
+    Kind.EVAPORATION: "liter / hour",
+    Kind.FRACTION: "dimensionless",
+    Kind.CONCENTRATION: "milligram / liter",
+    Kind.ABSORPTION: "liter / kilogram",
+    Kind.LOSS_RATE: "watt / delta_degC",
+    Kind.RATE: "1 / minute",
+}
+"""What the base unit of each kind is to pint."""
+
+WORDS = {
+    "kg": "kilogram", "g": "gram", "mg": "milligram", "lb": "pound", "oz": "ounce",
+    "l": "liter", "ml": "milliliter", "cl": "centiliter", "dl": "deciliter", "hl": "hectoliter",
+    "gal": "gallon", "qt": "quart", "pt": "pint", "cup": "cup", "fl oz": "fluid_ounce",
+    "imp gal": "imperial_gallon", "imp qt": "imperial_quart", "imp pt": "imperial_pint",
+    "imp fl oz": "imperial_fluid_ounce",
+    "min": "minute", "h": "hour", "s": "second", "d": "day", "wk": "week",
+    "w": "watt", "kw": "kilowatt",
+    "m": "meter", "cm": "centimeter", "mm": "millimeter", "km": "kilometer", "in": "inch",
+    "ft": "foot",
+    "l/h": "liter / hour", "gal/h": "gallon / hour", "qt/h": "quart / hour",
+    "ml/min": "milliliter / minute",
+    "%": "percent", "mg/l": "milligram / liter", "g/l": "gram / liter",
+    "l/kg": "liter / kilogram", "qt/lb": "quart / pound", "fl oz/oz": "fluid_ounce / ounce",
+    "gal/lb": "gallon / pound", "w/k": "watt / delta_degC", "/min": "1 / minute", "/h": "1 / hour",
+}  # fmt: skip
+"""The first spelling of each unit, in pint's words."""
+
+
+def groups(kind):
+    """Spellings of a kind that mean the same: the first of each and all of them."""
+    found = {}
+    for word, factor in FACTORS[kind].items():
+        found.setdefault(factor, []).append(word)
+    return found
+
+
+@pytest.mark.parametrize("kind", BASES)
+def test_every_common_unit_is_worth_what_pint_says(kind):
+    for factor, spellings in groups(kind).items():
+        exact = REGISTRY.Quantity(1.0, WORDS[spellings[0]]).to(BASES[kind]).magnitude
+        assert factor == pytest.approx(exact, rel=1e-12), spellings
+
+
+def test_every_kind_with_factors_is_compared_but_those_that_only_brewers_know():
+    assert FACTORS.keys() - BASES.keys() == {
+        Kind.CARBONATION,
+        Kind.BITTERNESS,
+        Kind.POINTS_YIELD,
+        Kind.NUMBER,
+    }
+
+
+def test_the_named_constants_are_pints():
+    assert REGISTRY.Quantity(1, "pound").to("kilogram").magnitude == pytest.approx(POUND_KG)
+    assert REGISTRY.Quantity(1, "gallon").to("liter").magnitude == pytest.approx(US_GALLON_L)
+    gallon = REGISTRY.Quantity(1, "imperial_gallon").to("liter").magnitude
+    assert gallon == pytest.approx(IMPERIAL_GALLON_L)
+
+
+def test_points_a_pound_and_a_gallon_are_litre_degrees_a_kilogram():
+    """ppg and L°/kg differ by the units alone: gallons a pound in litres a kilogram."""
+    exact = REGISTRY.Quantity(1.0, "gallon / pound").to("liter / kilogram").magnitude
+    assert read(Kind.POINTS_YIELD, f"{exact!r} L°/kg").value == pytest.approx(1.0, rel=2e-5)
+
+
+def test_a_volume_of_carbon_dioxide_weighs_its_molar_mass_in_its_molar_volume():
+    """Sources: molar mass 44.0095 g/mol (IUPAC); molar volume of an ideal gas at 0 °C and
+    1 atm 22.41396954 L/mol (CODATA 2018).
+    """
+    assert read(Kind.CARBONATION, f"{44.0095 / 22.41396954!r} g/L").value == pytest.approx(
+        1.0, rel=1e-4
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "spelling", "name"),
+    [
+        (Kind.MASS, "stone", "stone"),
+        (Kind.MASS, "dram", "dram"),
+        (Kind.MASS, "grain", "grain"),
+        (Kind.MASS, "tonne", "metric_ton"),
+        (Kind.VOLUME, "bbl", "beer_barrel"),
+        (Kind.VOLUME, "tablespoon", "tablespoon"),
+        (Kind.VOLUME, "tsp", "teaspoon"),
+        (Kind.VOLUME, "m3", "meter ** 3"),
+        (Kind.LENGTH, "yard", "yard"),
+        (Kind.POWER, "hp", "horsepower"),
+        (Kind.POWER, "btu/h", "Btu_it / hour"),
+    ],
+)
+def test_every_rarer_unit_of_the_private_registry_is_worth_what_the_full_one_says(
+    kind, spelling, name
+):
+    exact = REGISTRY.Quantity(1.0, name).to(BASES[kind]).magnitude
+    assert rare_factor(kind, spelling) == pytest.approx(exact, rel=1e-9)
+
+
+def test_a_firkin_is_nine_imperial_gallons():
+    """Source: the English brewers' measure; common practice."""
+    assert rare_factor(Kind.VOLUME, "firkin") == pytest.approx(9 * 4.54609)
+
+
+def test_a_rarer_unit_is_known_in_its_own_dimension_alone():
+    assert rare_factor(Kind.VOLUME, "stone") is None
+    assert rare_factor(Kind.MASS, "bbl") is None
+    assert rare_factor(Kind.TEMPERATURE, "grain") is None
+    assert rare_factor(Kind.MASS, "farad") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "name"), [("155 F", "degF"), ("-40 F", "degF"), ("20 °C", "degC"), ("300 K", "kelvin")]
+)
+def test_temperatures_are_converted_as_pint_does(text, name):
+    number = float(text.split()[0])
+    exact = REGISTRY.Quantity(number, name).to("degC").magnitude
+    assert read(Kind.TEMPERATURE, text).value == pytest.approx(exact, abs=1e-9)
+
+
+def test_differences_of_temperature_are_converted_as_pint_does():
+    exact = REGISTRY.Quantity(9.0, "delta_degF").to("delta_degC").magnitude
+    assert read(Kind.TEMPERATURE_DIFFERENCE, "9 F").value == pytest.approx(exact)
+
+
+@pytest.mark.parametrize("bare", [BARE_METRIC, BARE_US])
+def test_the_unit_of_a_bare_number_is_one_that_is_known(bare):
+    for kind, word in bare.items():
+        assert word in FACTORS[kind], kind
+    assert bare.keys() == FACTORS.keys() - {Kind.NUMBER}
