@@ -46,7 +46,9 @@ class Pot:
     volume: Quantity | None = _volume(
         "Pot volume", spread=0.02, relative=True, spread_source=COMMON
     )
-    diameter: Quantity | None = quantity("Pot diameter", Kind.LENGTH, low=0.01, high=20.0)
+    diameter: Quantity | None = quantity(
+        "Pot diameter", Kind.LENGTH, low=0.01, high=20.0, default_text="not known"
+    )
     stove: str = words("Stove", default="electric", choices=STOVES)
     power: Quantity | None = quantity(
         "Stove power",
@@ -133,9 +135,9 @@ class Process:
     )
     cooling: str = words("Cool by", default="cold water bath", choices=COOLING_WAYS)
     cooling_constant: Quantity | None = quantity(
-        "Cooling constant", Kind.RATE, low=0.0001, high=5.0
+        "Cooling constant", Kind.RATE, low=0.0001, high=5.0, default_text="that of the way chosen"
     )
-    cool_to: Quantity | None = _temperature("Cool in the pot to")
+    cool_to: Quantity | None = _temperature("Cool in the pot to", default_text="worked out")
     left_in_pot: Quantity | None = _volume(
         "Left in the pot",
         default=0.3,
@@ -190,11 +192,12 @@ class Process:
         Kind.ABSORPTION,
         low=0.0,
         high=30.0,
+        default_text="by the form of the hops",
         spread=2.0,
         spread_source="home records range from 5 to 10 L/kg",
     )
     chlorine: Quantity | None = quantity(
-        "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0
+        "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0, default_text="not known"
     )
     pitch_temperature: Quantity | None = _temperature(
         "Pitch at", default=19.0, default_text="19 °C", source="18 to 20 °C; " + COMMON

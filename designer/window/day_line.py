@@ -210,7 +210,7 @@ class DayLine(QWidget):
         """Round volumes, few enough to stand above each other."""
         unit = US_GALLON_L if self._shown.one_system is ShownUnits.US else 1.0
         highest = self._highest_l() / unit
-        step = next((s for s in (0.5, 1, 2, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
+        step = next((s for s in (0.5, 1, 2, 3, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
         return [unit * step * n for n in range(1, int(highest / step) + 1)]
 
     def _draw_volume(self, painter: QPainter, inks: Inks) -> None:
@@ -272,7 +272,7 @@ class DayLine(QWidget):
                 marker.lines, inks.ink_soft
             )
             chosen = self._key(marker) == self._chosen
-            size = 7.0 if chosen else 5.5
+            size = 7.5 if chosen else 6.0
             painter.setBrush(QColor(ink))
             painter.setPen(QPen(QColor(inks.ink), 2) if chosen else Qt.PenStyle.NoPen)
             painter.drawPolygon(_shape(marker.lines, x, plot.bottom(), size))
@@ -283,7 +283,7 @@ class DayLine(QWidget):
             width = min(QFontMetricsF(font).horizontalAdvance(text), 170.0)
             for row in rows:
                 left = max(x - width / 2, free[row])
-                if left - (x - width / 2) < 46 and left + width < self.width():
+                if left <= x + 4 and left + width < self.width():
                     painter.setPen(QColor(ink))
                     shortened = QFontMetricsF(font).elidedText(
                         text, Qt.TextElideMode.ElideRight, width + 1
@@ -375,9 +375,7 @@ class DayLine(QWidget):
     def _tell(self, event: QMouseEvent) -> None:
         marker = self._near(event.position())
         movable = marker is not None and marker.movable
-        self.setCursor(
-            Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor
-        )
+        self.setCursor(Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor)
         if marker is not None:
             QToolTip.showText(event.globalPosition().toPoint(), self.told(marker), self)
 
@@ -386,9 +384,7 @@ class DayLine(QWidget):
         start = start_minutes(self._recipe.process.start_time)
         rows = []
         for number_, each in enumerate(marker.additions):
-            rest = (
-                f", {each.boil_left_min:g} min left" if each.boil_left_min is not None else ""
-            )
+            rest = f", {each.boil_left_min:g} min left" if each.boil_left_min is not None else ""
             amount = self._amount(marker, number_)
             rows.append(f"{clock(start, each.time_min)} {amount} {each.name}{rest}".strip())
         return "\n".join(rows)
@@ -439,14 +435,12 @@ def _band_text(span: Span) -> str:
 
 
 def _shape(lines: str, x: float, y: float, size: float) -> QPolygonF:
-    """Hops are cones (diamonds), fermentables triangles, extras squares: not told by colour alone."""
+    """Hops are diamonds, fermentables triangles, extras squares: not told by colour alone."""
     if lines == "hops":
         corners = [(0, 0), (0.9, -size), (0, -2 * size), (-0.9, -size)]
         return QPolygonF([QPointF(x + dx * size, y + dy) for dx, dy in corners])
     if lines == "fermentables":
-        return QPolygonF(
-            [QPointF(x, y - 1.8 * size), QPointF(x - size, y), QPointF(x + size, y)]
-        )
+        return QPolygonF([QPointF(x, y - 1.8 * size), QPointF(x - size, y), QPointF(x + size, y)])
     half = 0.7 * size
     return QPolygonF(
         [QPointF(x - half, y - 2 * half), QPointF(x + half, y - 2 * half),

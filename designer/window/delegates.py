@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from typing import cast
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QEvent,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+)
 from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel, QWheelEvent
 from PySide6.QtWidgets import (
     QComboBox,
@@ -75,9 +82,7 @@ class CellDelegate(QStyledItemDelegate):
         self._model = model
         self._merge_key = ""
 
-    def createEditor(
-        self, parent: QWidget, option: QStyleOptionViewItem, index: Index
-    ) -> QWidget:
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
         column = self._model.spec.columns[index.column()]
         self._merge_key = self._model.opened.start_typing()
         if column.choices:
@@ -112,9 +117,7 @@ class CellDelegate(QStyledItemDelegate):
         elif isinstance(editor, QLineEdit) and not editor.property("touched"):
             editor.setText(text)
 
-    def setModelData(
-        self, editor: QWidget, model: QAbstractItemModel, index: Index
-    ) -> None:
+    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, QComboBox):
             text = editor.currentText()
         else:
@@ -125,7 +128,7 @@ class CellDelegate(QStyledItemDelegate):
     def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
     ) -> None:
-        rect = option.rect  # type: ignore[attr-defined]
+        rect = option.rect
         if isinstance(editor, QLineEdit):
             needed = editor.fontMetrics().horizontalAdvance(editor.text()) + 40
             rect.setWidth(max(rect.width(), min(needed, 320)))
@@ -143,8 +146,8 @@ class CellDelegate(QStyledItemDelegate):
     def _key(self, editor: QLineEdit, event: QKeyEvent) -> bool:
         key = event.key()
         if key == Qt.Key.Key_Escape:
-            completer = editor.completer()
-            if completer is not None and completer.popup().isVisible():
+            popup = editor.completer().popup() if editor.completer() is not None else None
+            if popup is not None and popup.isVisible():
                 return False
             self._model.opened.take_back(self._merge_key)
             return False

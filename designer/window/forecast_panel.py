@@ -53,9 +53,11 @@ def figure(key: str, value: float, shown: Shown, *, unit: bool = True) -> str:
         return shown.decimal(f"{value:.1f}") + (" %" if unit else "")
     kind = _PREDICTIONS[key].kind
     if kind in (Kind.BITTERNESS, Kind.BEER_COLOUR):
-        value = float(round(value)) if shown.settings.colour == "srm" or (
-            kind is Kind.BITTERNESS
-        ) else value
+        value = (
+            float(round(value))
+            if shown.settings.colour == "srm" or (kind is Kind.BITTERNESS)
+            else value
+        )
     text = shown.value(kind, value)
     return text if unit else text.split(" ")[0]
 
@@ -282,8 +284,10 @@ def behind(prediction: Prediction, found: Range, shown: Shown) -> str:
         shares = ", ".join(
             f"{each.key} {100.0 * each.share:.0f} %" for each in found.causes if each.share >= 0.03
         )
-        lines.append(f"Nine brews in ten land between {figure(key, found.low, shown)} and "
-                     f"{figure(key, found.high, shown)}. What makes it doubtful: {shares}.")  # fmt: skip
+        low, high = (figure(key, each, shown) for each in (found.low, found.high))
+        lines.append(
+            f"Nine brews in ten land between {low} and {high}. What makes it doubtful: {shares}."
+        )
         better = [each for each in found.causes if each.advice and each.share >= 0.05][:2]
         for each in better:
             lines.append(

@@ -31,6 +31,7 @@ class HelpOverlay(QFrame):
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
+        self._over = window
         self.setObjectName("card")
         self.setAccessibleName("Keys and first steps")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -45,7 +46,7 @@ class HelpOverlay(QFrame):
     def open_for(self, actions: list[QAction]) -> None:
         """Show the overlay with the keys of the window's actions."""
         self._before = self.window().focusWidget()
-        self._body.setParent(None)  # type: ignore[call-overload]
+        self._body.setParent(None)
         self._body = self._made(actions)
         self._layout.addWidget(self._body)
         self._place()
@@ -85,10 +86,12 @@ class HelpOverlay(QFrame):
         return body
 
     def _place(self) -> None:
-        window = self.parentWidget()
+        window = self._over
         self.setFixedWidth(min(920, window.width() - 24))
         self.adjustSize()
-        self.move((window.width() - self.width()) // 2, max((window.height() - self.height()) // 2, 4))
+        self.move(
+            (window.width() - self.width()) // 2, max((window.height() - self.height()) // 2, 4)
+        )
 
     def put_away(self) -> None:
         """Hide, and give the keyboard back to where it was."""

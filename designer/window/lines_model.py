@@ -6,17 +6,25 @@ selection survives every change.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QColor, QFont, QIcon
 
 from designer.brewday.results import Finding
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines
-from designer.recipe.quantity import Quantity
 from designer.recipe.kind_defaults import colour_lovibond
+from designer.recipe.quantity import Quantity
 from designer.window.icons import finding_icon
 from designer.window.inks import LIGHT, Inks
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
@@ -42,6 +50,16 @@ class LinesModel(QAbstractTableModel):
         self.inks: Inks = LIGHT
         self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
+        self._answers: dict[int, Callable[[Column, Line], Any]] = {
+            _Role.DisplayRole: self._text,
+            _Role.EditRole: self._edit_text,
+            _Role.TextAlignmentRole: lambda column, line: _alignment(column),
+            _Role.ForegroundRole: self._foreground,
+            _Role.FontRole: self._font,
+            _Role.DecorationRole: self._decoration,
+            _Role.ToolTipRole: self._tip,
+            _Role.AccessibleTextRole: self._spoken,
+        }
         opened.recipe_changed.connect(self._follow)
         opened.outlook_changed.connect(self._refresh_given)
         shown.settings.changed.connect(self._refresh_all)
@@ -87,24 +105,19 @@ class LinesModel(QAbstractTableModel):
         if index.row() == len(self._lines):
             return self._invitation(column, role)
         line = self._lines[index.row()]
-        if role == _Role.DisplayRole:
-            return self._text(column, line)
-        if role == _Role.EditRole:
-            return self._edit_text(column, line)
-        if role == _Role.TextAlignmentRole:
-            return _alignment(column)
-        if role == _Role.ForegroundRole and (not column.editable or column.key in ("kind", "form")):
-            return QColor(self.inks.ink_soft)
-        if role == _Role.FontRole and column.key == "amount":
-            return _bold()
-        if role == _Role.DecorationRole:
-            return self._decoration(column, line)
-        if role == _Role.ToolTipRole:
-            return self._tip(column, line)
-        if role == _Role.AccessibleTextRole:
-            name = line.name or f"unnamed {self.spec.noun}"
-            return f"{column.heading} of {name}: {self._text(column, line) or 'not given'}"
-        return None
+        answer = self._answers.get(role)
+        return answer(column, line) if answer is not None else None
+
+    def _foreground(self, column: Column, line: Line) -> QColor | None:
+        pale = not column.editable or column.key in ("kind", "form")
+        return QColor(self.inks.ink_soft) if pale else None
+
+    def _font(self, column: Column, line: Line) -> QFont | None:
+        return _bold() if column.key == "amount" else None
+
+    def _spoken(self, column: Column, line: Line) -> str:
+        name = line.name or f"unnamed {self.spec.noun}"
+        return f"{column.heading} of {name}: {self._text(column, line) or 'not given'}"
 
     def _invitation(self, column: Column, role: int) -> Any:
         if role == _Role.DisplayRole and column.key == "name":
@@ -162,7 +175,7 @@ class LinesModel(QAbstractTableModel):
             return not trying and self._add(text)
         if text == self._edit_text(column, line):
             return True
-        if trying and column.key in ("name", "purpose", *(("kind", "form"))):
+        if trying and column.key in ("name", "purpose", "kind", "form"):
             return True
         try:
             changes = self._changes(column, line, text)
@@ -187,7 +200,7 @@ class LinesModel(QAbstractTableModel):
 
     def remove(self, rows: list[int]) -> None:
         """Take lines out, as one undo step."""
-        ids = tuple(self._lines[row].line_id for row in rows if row < len(self._lines))
+        ids = frozenset(self._lines[row].line_id for row in rows if row < len(self._lines))
         if ids:
             names = [self._lines[row].name for row in rows if row < len(self._lines)]
             what = names[0] if len(names) == 1 else f"{len(names)} {self.spec.noun}s"

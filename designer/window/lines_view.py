@@ -100,7 +100,9 @@ class LinesView(QTableView):
             self.move_line(-1 if event.key() == Qt.Key.Key_Up else 1)
         elif event.key() == Qt.Key.Key_Delete:
             self.remove_lines()
-        elif event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier:
+        elif (
+            event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier
+        ):
             self._lines.duplicate(self.currentIndex().row())
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._may_edit():
             self.edit(self.currentIndex())
@@ -110,9 +112,7 @@ class LinesView(QTableView):
     def _may_edit(self) -> bool:
         index = self.currentIndex()
         editing = self.state() is QAbstractItemView.State.EditingState
-        return index.isValid() and not editing and bool(
-            index.flags() & Qt.ItemFlag.ItemIsEditable
-        )
+        return index.isValid() and not editing and bool(index.flags() & Qt.ItemFlag.ItemIsEditable)
 
     def _leaves_at_edge(self, event: QKeyEvent) -> bool:
         """Down from the last row goes to the next table, up from the first to the one before."""
@@ -177,9 +177,7 @@ class LinesView(QTableView):
             row < self._lines.rowCount() - 2
         )
         if hasattr(line, "locked"):
-            lock = entry(
-                "Locked", "", lambda checked: self._lines.set_locked(row, checked)
-            )
+            lock = entry("Locked", "", lambda checked: self._lines.set_locked(row, checked))
             lock.setCheckable(True)
             lock.setChecked(line.locked)
         menu.addSeparator()

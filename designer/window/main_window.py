@@ -113,7 +113,8 @@ class MainWindow(QMainWindow):
             focus.clearFocus()
         self.pages.setCurrentIndex(number)
         self.header.check_page(number)
-        self.pages.currentWidget().setFocus(Qt.FocusReason.OtherFocusReason)
+        first = self.compose.fermentables.view if number == 0 else self.sheet
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # files
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QToolButton
+from shiboken6 import isValid
 
 from designer.units import ShownUnits
 from designer.window.settings import COLOURS, GRAVITIES
@@ -97,12 +98,12 @@ class Menus:
             _bind(button, action, sign)
         menu.addSeparator()
         page = window.compose
-        for text, keys, panel in (
-            ("Add a &fermentable", "Alt+F", page.fermentables),
-            ("Add a &hop", "Alt+H", page.hops),
-            ("Add an e&xtra", "Alt+X", page.extras),
+        for text, key, panel in (
+            ("Add a &fermentable", "Ctrl+Shift+F", page.fermentables),
+            ("Add a &hop", "Ctrl+Shift+H", page.hops),
+            ("Add an e&xtra", "Ctrl+Shift+X", page.extras),
         ):
-            self._entry(menu, text, keys, panel.view.add_line)
+            self._entry(menu, text, key, panel.view.add_line)
 
     def _view(self) -> None:
         window, menu = self._window, self._menu("&View")
@@ -148,6 +149,8 @@ def _bind(button: QToolButton, action: QAction, text: str) -> None:
     """Let a button of the header do what an action does, and say what that would be."""
 
     def follow() -> None:
+        if not isValid(action):  # it also changes while it goes down with its window
+            return
         button.setEnabled(action.isEnabled())
         button.setToolTip(action.text().replace("&", ""))
         button.setAccessibleName(action.text().replace("&", ""))

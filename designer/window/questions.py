@@ -1,4 +1,4 @@
-"""The few questions that must be asked in a dialog. Tests put their own answers in `ask`'s place."""
+"""The few questions that must be asked in a dialog. Tests put their own answers in their place."""
 
 from __future__ import annotations
 

@@ -47,9 +47,7 @@ class Shown:
         elif kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
             text = f"{1.97 * value:.0f} EBC"
         else:
-            return show(
-                kind, value, self.settings.units, decimal_comma=self.settings.decimal_comma
-            )
+            return show(kind, value, self.settings.units, decimal_comma=self.settings.decimal_comma)
         return self.decimal(text)
 
     def rounded(self, kind: Kind, value: float) -> str:
@@ -84,7 +82,7 @@ class Shown:
     def default(self, facts: FieldFacts) -> str:
         """Return what stands in an empty field: the default that is then taken."""
         if facts.default is None:
-            return ""
+            return facts.default_text
         if facts.kind in _SYSTEMS and facts.default != 0.0:
             return self.value(facts.kind, facts.default)
         return facts.default_text

@@ -65,11 +65,11 @@ def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
     if not words:
         return list(offered(of))[:most] if of in _WHENS else []
     scored = [
-        (score, number, each)
+        (score, len(each.text), number, each)
         for number, each in enumerate(offered(of))
         if (score := _score(each, words)) is not None
     ]
-    return [each for _, _, each in sorted(scored, key=lambda one: one[:2])[:most]]
+    return [one[-1] for one in sorted(scored, key=lambda one: one[:3])[:most]]
 
 
 def _score(offer: Suggestion, words: list[str]) -> int | None:

@@ -55,7 +55,8 @@ def style_sheet(inks: Inks) -> str:
     QScrollArea, #plain {{ background: transparent; border: none; }}
     #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
     #soft {{ color: {inks.ink_soft}; }}
-    QToolTip {{ color: {inks.ink}; background: {inks.paper}; border: 1px solid {inks.line_strong}; }}
+    QToolTip {{ color: {inks.ink}; background: {inks.paper};
+        border: 1px solid {inks.line_strong}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{
         background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong};
         border-radius: 4px; padding: 3px 6px; selection-background-color: {inks.chosen};

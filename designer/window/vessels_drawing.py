@@ -69,12 +69,16 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
+    boil_end = float(day.boil_end_l)
+    when = AT.get(day.fullest_at, day.fullest_at)
     levels = [
-        Level(fullest, f"fullest {shown.rounded(Kind.VOLUME, fullest)}, {AT.get(day.fullest_at, day.fullest_at)}",
-              inks.stop if over else inks.ink),
-        Level(float(day.boil_end_l), "boil ends "
-              f"{shown.rounded(Kind.VOLUME, float(day.boil_end_l))}", inks.ink_soft),
-    ]  # fmt: skip
+        Level(
+            fullest,
+            f"fullest {shown.rounded(Kind.VOLUME, fullest)}, {when}",
+            inks.stop if over else inks.ink,
+        ),
+        Level(boil_end, f"boil ends {shown.rounded(Kind.VOLUME, boil_end)}", inks.ink_soft),
+    ]
     if rim is not None:
         foam = rim * (1.0 - number(recipe.pot, "foam_room"))
         levels.insert(

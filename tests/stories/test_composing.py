@@ -1,0 +1,216 @@
+"""A brewer changes a recipe by keys and mouse, and sees the forecast follow."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from designer.brewday.day import brew
+
+
+def key_of(view, key):
+    return [column.key for column in view.model().spec.columns].index(key)
+
+
+def settle(qtbot, window):
+    """Wait until the forecast is that of the recipe as it now is."""
+    qtbot.waitUntil(lambda: not window.opened._soon.isActive())
+
+
+def edit_cell(qtbot, window, view, row, key):
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(row, key_of(view, key)))
+    qtbot.keyClick(view, Qt.Key.Key_F2)
+    editor = view.viewport().findChild(QLineEdit)
+    assert editor is not None
+    editor.selectAll()
+    return editor
+
+
+def row_named(window, key):
+    return next(row for row in window.compose.forecast.rows if row.key == key)
+
+
+def test_the_forecast_follows_each_key_and_escape_takes_it_all_back(qtbot, window, porter):
+    view = window.compose.fermentables.view
+    before = row_named(window, "original_gravity").sentence()
+    editor = edit_cell(qtbot, window, view, 0, "amount")
+    qtbot.keyClicks(editor, "3 kg")
+    settle(qtbot, window)
+    assert window.opened.recipe.fermentables[0].amount.value == 3.0
+    assert row_named(window, "original_gravity").sentence() != before
+    assert window.opened.undo_stack.count() == 1
+    qtbot.keyClick(editor, Qt.Key.Key_Escape)
+    settle(qtbot, window)
+    assert window.opened.recipe == porter
+    assert row_named(window, "original_gravity").sentence() == before
+
+
+def test_return_keeps_what_was_typed_as_one_undo_step(qtbot, window, porter):
+    view = window.compose.fermentables.view
+    editor = edit_cell(qtbot, window, view, 0, "amount")
+    qtbot.keyClicks(editor, "3.3 lb")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: view.viewport().findChild(QLineEdit) is None)
+    assert window.opened.recipe.fermentables[0].amount.text == "3.3 lb"
+    assert window.opened.undo_stack.count() == 1
+    assert window.header.undo.toolTip() == "Undo change fermentable amount"
+    qtbot.mouseClick(window.header.undo, Qt.MouseButton.LeftButton)
+    assert window.opened.recipe == porter
+    assert not window.opened.unsaved
+
+
+def test_nonsense_is_marked_while_typed_and_refused_in_words_when_kept(qtbot, window, porter):
+    view = window.compose.hops.view
+    editor = edit_cell(qtbot, window, view, 0, "amount")
+    qtbot.keyClicks(editor, "20 L")
+    assert editor.property("refused")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: view.viewport().findChild(QLineEdit) is None)
+    assert window.messages.isVisible()
+    assert "Challenger" in window.messages.text.text()
+    assert window.opened.recipe == porter
+
+
+def test_typing_on_a_cell_replaces_it(qtbot, window):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, key_of(view, "alpha")))
+    qtbot.keyClick(view, "8")
+    editor = QApplication.focusWidget()
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.opened.recipe.hops[0].alpha.value == pytest.approx(0.08))
+    assert window.opened.recipe.hops[0].alpha.text == "8 %"
+
+
+def test_a_hop_is_added_moved_and_removed_by_keys_alone(qtbot, window, porter):
+    view = window.compose.hops.view
+    qtbot.keyClick(
+        window,
+        Qt.Key.Key_H,
+        Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier,
+    )
+    editor = view.viewport().findChild(QLineEdit)
+    qtbot.keyClicks(editor, "15 g fuggle")
+    editor.completer().popup().hide()
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: len(window.opened.recipe.hops) == 3)
+    hop = window.opened.recipe.hops[2]
+    assert (hop.name, hop.amount.text) == ("Fuggle", "15 g")
+    view.setCurrentIndex(view.model().index(2, 0))
+    qtbot.keyClick(view, Qt.Key.Key_Up, Qt.KeyboardModifier.AltModifier)
+    assert window.opened.recipe.hops[1].name == "Fuggle"
+    view.setCurrentIndex(view.model().index(1, 0))
+    qtbot.keyClick(view, Qt.Key.Key_Delete)
+    assert window.opened.recipe == porter
+
+
+def test_the_process_takes_any_unit_and_counts_at_once(qtbot, window):
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "2.5 gal")
+    settle(qtbot, window)
+    day = window.opened.outlook.day
+    assert day.batch_l == pytest.approx(2.5 * 3.785411784)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert window.opened.recipe.process.top_up_to.text == "2.5 gal"
+    assert window.opened.undo_stack.count() == 1
+
+
+def test_arrow_keys_step_a_field(qtbot, window):
+    field = window.compose.process.by_place["process.start_water"]
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Down)
+    qtbot.keyClick(field, Qt.Key.Key_Down)
+    assert window.opened.recipe.process.start_water.text == "6.3 L"
+    assert window.opened.undo_stack.count() == 1
+
+
+def test_a_field_left_empty_takes_its_default(qtbot, window):
+    field = window.compose.process.by_place["process.evaporation"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClick(field, Qt.Key.Key_Delete)
+    assert window.opened.recipe.process.evaporation is None
+    assert field.placeholderText() == "1.8 L/h"
+
+
+def test_a_refused_field_shows_its_old_value_again(qtbot, window, porter):
+    field = window.compose.process.by_place["process.boil_time"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "60 litres")
+    window.compose.fermentables.view.setFocus()
+    assert field.text() == "60 min"
+    assert window.opened.recipe == porter
+    assert "Boil for" in window.messages.text.text()
+
+
+def test_a_cure_is_one_click_and_one_undo(qtbot, window, porter):
+    card = window.compose.watch_out.cards[0]
+    assert card.cure.text() == "Start with 6.0 L"
+    qtbot.mouseClick(card.cure, Qt.MouseButton.LeftButton)
+    settle(qtbot, window)
+    assert window.opened.recipe.process.start_water.value == pytest.approx(6.0)
+    codes = {each.code for each in window.opened.outlook.findings}
+    assert "foam-room" not in codes
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == porter
+
+
+def test_pressing_a_number_tells_what_makes_it_doubtful(qtbot, window):
+    qtbot.waitUntil(lambda: window.opened.outlook.forecasts["bitterness_ibu"].causes != ())
+    row = row_named(window, "bitterness_ibu")
+    qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    assert behind.isVisible()
+    assert "bitterness model" in behind.text()
+    assert "Tinseth" in behind.text()
+    qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
+    assert not behind.isVisible()
+
+
+def test_an_addition_is_dragged_along_the_boil(qtbot, window):
+    line = window.compose.day_line
+    marker = next(m for m in line._markers if m.names == "Light dry malt extract")
+    y = int(line._plot().bottom()) - 4
+    start = QPoint(int(line._x(marker.time_min)), y)
+    goal = QPoint(int(line._x(marker.time_min - 15.0)), y)
+    qtbot.mousePress(line, Qt.MouseButton.LeftButton, pos=start)
+    qtbot.mouseMove(line, goal)
+    qtbot.mouseRelease(line, Qt.MouseButton.LeftButton, pos=goal)
+    settle(qtbot, window)
+    when = window.opened.recipe.fermentables[1].when
+    assert when.minutes == pytest.approx(30.0, abs=1.0)
+    assert window.opened.undo_stack.count() == 1
+
+
+def test_an_addition_is_moved_by_keys(qtbot, window):
+    line = window.compose.day_line
+    line.setFocus()
+    for _ in range(len(line._markers)):
+        qtbot.keyClick(line, Qt.Key.Key_Right)
+        if line._chosen_marker().names == "Carrageenan finings":
+            break
+    qtbot.keyClick(line, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    settle(qtbot, window)
+    qtbot.keyClick(line, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert window.opened.recipe.extras[0].when.text == "boil 7 min"
+
+
+def test_the_name_is_changed_in_the_header(qtbot, window):
+    field = window.header.name
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "Night Watch Porter")
+    assert window.opened.recipe.name == "Night Watch Porter"
+    assert window.windowTitle().startswith("Night Watch Porter")
+    assert window.isWindowModified()
+
+
+def test_the_window_shows_what_the_day_says(window):
+    day = brew(window.opened.recipe)
+    text = row_named(window, "original_gravity").sentence()
+    assert f"{day.original_gravity:.3f}" in text
+    described = window.compose.vessels.accessibleDescription()
+    assert f"{day.fullest_l:.1f} L" in described

@@ -1,0 +1,93 @@
+"""A brewer saves, opens, is refused, and loses nothing."""
+
+from PySide6.QtCore import Qt
+
+from designer.library.recipe_file import load
+from designer.recipe.edits import ChangeRecipe
+
+
+def rename(window, name):
+    window.opened.make(ChangeRecipe("name", name, "rename the recipe"))
+
+
+def test_saving_and_opening_gives_the_same_recipe(qtbot, window, answers, tmp_path):
+    rename(window, "Evening Tide")
+    answers.file = tmp_path / "evening.hobwort"
+    qtbot.keyClick(window, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert answers.asked == ["save"]
+    assert load(answers.file) == window.opened.recipe
+    assert window.header.state.text() == "saved"
+    assert not window.isWindowModified()
+    rename(window, "Another")
+    assert window.header.state.text() == "unsaved changes"
+    answers.unsaved = "leave"
+    qtbot.keyClick(window, Qt.Key.Key_O, Qt.KeyboardModifier.ControlModifier)
+    assert window.opened.recipe.name == "Evening Tide"
+    assert window.settings.recent[0] == str(answers.file)
+
+
+def test_a_broken_file_is_refused_and_nothing_changes(window, answers, tmp_path, porter):
+    answers.file = tmp_path / "broken.hobwort"
+    answers.file.write_text('{"hobwort": 1, "name": ', encoding="utf-8")
+    window.open_file()
+    assert "broken.hobwort" in window.messages.text.text()
+    assert window.opened.recipe == porter
+
+
+def test_a_failed_save_keeps_the_recipe_unsaved_and_says_why(window, answers, tmp_path):
+    rename(window, "Evening Tide")
+    answers.file = tmp_path / "no such folder" / "evening.hobwort"
+    assert not window.save()
+    assert window.opened.unsaved
+    assert window.messages.isVisible()
+    assert "could not be written" in window.messages.text.text()
+
+
+def test_closing_with_unsaved_changes_asks_first(window, answers):
+    rename(window, "Evening Tide")
+    answers.unsaved = "stay"
+    assert not window.close()
+    assert window.isVisible()
+    answers.unsaved = "leave"
+    assert window.close()
+
+
+def test_what_is_being_typed_is_saved_too(qtbot, window, answers, tmp_path):
+    answers.file = tmp_path / "typed.hobwort"
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9 L")
+    qtbot.keyClick(field, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert load(answers.file).process.top_up_to.text == "9 L"
+
+
+def test_a_new_recipe_keeps_the_vessels_and_says_what_is_missing(window, porter):
+    window.new_recipe()
+    assert window.opened.recipe.pot == porter.pot
+    assert window.opened.recipe.fermentables == ()
+    window.opened.refresh_outlook()
+    assert window.compose.watch_out.cards[0].accessibleName().startswith("Stop: There is nothing")
+
+
+def test_a_file_named_at_the_start_that_is_not_there_is_told(qtbot, settings, tmp_path):
+    from designer.window.start import opened_window
+
+    window = opened_window(tmp_path / "gone.hobwort", settings)
+    qtbot.addWidget(window)
+    assert "gone.hobwort is not there" in window.messages.text.text()
+    assert window.opened.path is None
+
+
+def test_a_fault_of_the_program_keeps_a_copy_and_is_said_once(window, tmp_path, capsys):
+    from designer.window.faults import FaultCatcher
+
+    catcher = FaultCatcher(window, tmp_path)
+    try:
+        raise ZeroDivisionError("a bug")
+    except ZeroDivisionError as fault:
+        catcher(type(fault), fault, fault.__traceback__)
+        catcher(type(fault), fault, fault.__traceback__)
+    assert load(tmp_path / "hobwort-rescued.hobwort") == window.opened.recipe
+    assert "You can go on" in window.messages.text.text()
+    assert capsys.readouterr().err.count("ZeroDivisionError: a bug") == 2

@@ -1,0 +1,32 @@
+"""What is offered while a name is typed."""
+
+import pytest
+
+from designer.window.suggestions import suggest
+
+
+@pytest.mark.parametrize(
+    ("of", "typed", "first"),
+    [
+        ("hops", "chal", "Challenger"),
+        ("hops", "golding east", "East Kent Golding"),
+        ("fermentables", "dry light", "Light dry malt extract"),
+        ("styles", "english port", "English Porter"),
+    ],
+)
+def test_words_in_any_order_find_a_name(of, typed, first):
+    assert suggest(of, typed)[0].text == first
+
+
+def test_hops_are_found_by_what_they_smell_of():
+    assert "Cascade" in [each.text for each in suggest("hops", "grapefruit", most=50)]
+
+
+def test_letters_left_out_still_find_a_name():
+    assert "Challenger" in [each.text for each in suggest("hops", "chlngr")]
+
+
+def test_nothing_is_offered_for_nothing_but_times_are():
+    assert suggest("hops", "") == []
+    assert suggest("hop whens", "")[0].text == "first wort"
+    assert suggest("hops", "zzzz") == []
