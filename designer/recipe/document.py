@@ -335,3 +335,16 @@ class Recipe:
     hops: tuple[Hop, ...] = ()
     yeast: Yeast = field(default_factory=Yeast)
     extras: tuple[Extra, ...] = ()
+
+
+PART_TYPES: dict[str, type] = {
+    "pot": Pot,
+    "fermenter": Fermenter,
+    "process": Process,
+    "methods": Methods,
+    "yeast": Yeast,
+}
+"""The parts of a recipe that are no lists, by the name of the field that holds them."""
+
+LINE_TYPES: dict[str, type] = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
+"""The lines of a recipe, by the name of the list that holds them."""

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from designer.brewday.results import Day, Span
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together
-from designer.recipe.fields import number, number_or_none
+from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.spellings import US_GALLON_L
@@ -237,8 +237,8 @@ class DayLine(QWidget):
         foam = rim * (1.0 - number(self._recipe.pot, "foam_room"))
         plot, metrics = self._plot(), QFontMetricsF(painter.font())
         rows = (
-            (rim, f"pot rim {self._shown.value(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
-            (foam, f"foam room {self._shown.rounded(Kind.VOLUME, foam)}", inks.foam,
+            (rim, f"pot rim {self._shown.short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
+            (foam, f"foam room {self._shown.short(Kind.VOLUME, foam)}", inks.foam,
              Qt.PenStyle.DotLine),
         )  # fmt: skip
         below = -1e9
@@ -305,8 +305,10 @@ class DayLine(QWidget):
              if each.line_id == addition.line_id),
             None,
         )  # fmt: skip
-        amount = getattr(line, "amount", None)
-        return amount.text if amount is not None else ""
+        if line is None or line.amount is None:
+            return ""
+        kind = facts_of(type(line), "amount").kind
+        return self._shown.quantity(kind, line.amount).split(" (")[0]
 
     def _draw_cursor(self, painter: QPainter, inks: Inks, x: float) -> None:
         """A thin line at the pointer, and what all curves read there."""

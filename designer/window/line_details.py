@@ -7,7 +7,7 @@ from typing import Any
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QWidget
 
-from designer.recipe.document import Extra, Fermentable, Hop
+from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import ChangeLine, Line
 from designer.recipe.fields import facts_of
 from designer.window.fields import TextField, quantity_field
@@ -15,7 +15,6 @@ from designer.window.lines_columns import LinesSpec
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
-_TYPES = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
 ACROSS = 3
 
 
@@ -57,7 +56,7 @@ class LineDetails(QWidget):
         self.refresh()
 
     def _field(self, name: str, shown: Shown) -> TextField:
-        facts = facts_of(_TYPES[self._spec.lines], name)
+        facts = facts_of(LINE_TYPES[self._spec.lines], name)
 
         def edit(value: Any, merge_key: str) -> ChangeLine:
             phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"

@@ -199,7 +199,7 @@ FERMENTABLES = LinesSpec(
     "fermentables",
     "Fermentables",
     "fermentable",
-    "Type here to add: 1.5 kg light liquid malt extract …",
+    "Type here to add: amount and name, of extract, sugar or grain",
     (
         Column("amount", "Amount", "amount", _facts(Fermentable, "amount"), bare_metric="kg",
                bare_us="lb", right=True, width=64),
@@ -219,7 +219,7 @@ HOPS = LinesSpec(
     "hops",
     "Hops",
     "hop",
-    "Type here to add: 20 g Challenger …",
+    "Type here to add: amount and variety",
     (
         Column("amount", "Amount", "amount", _facts(Hop, "amount"), bare_metric="g",
                bare_us="oz", right=True, width=64),
@@ -239,7 +239,7 @@ EXTRAS = LinesSpec(
     "extras",
     "Extras",
     "extra",
-    "Type here to add: finings, yeast nutrient, antifoam, chlorine treatment …",
+    "Type here to add: finings, yeast nutrient, antifoam …",
     (
         Column("amount", "Amount", "amount", _facts(Extra, "amount"), right=True, width=64),
         Column("name", "Extra", "name", suggests="extras", width=210),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.units import ShownUnits
 from designer.window.delegates import CellDelegate
 from designer.window.inks import inks_for
 from designer.window.line_details import LineDetails
@@ -26,6 +27,7 @@ from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
 ROW_PADDING = 10
+NAME_AT_LEAST = 130
 _Trigger = QAbstractItemView.EditTrigger
 
 
@@ -66,15 +68,30 @@ class LinesView(QTableView):
         self._size_columns()
         for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
             changed.connect(self._fit)
+        model.shown.settings.changed.connect(self._size_columns)
         self._fit()
 
     def _size_columns(self) -> None:
+        """Give each column its width; where the name would be left too little, hide the kind."""
         header = self.horizontalHeader()
-        scale = self.fontMetrics().horizontalAdvance("0") / 7.0
-        for number, column in enumerate(self._lines.spec.columns):
-            self.setColumnWidth(number, int(column.width * max(scale, 0.85)))
+        columns = self._lines.spec.columns
+        scale = max(self.fontMetrics().horizontalAdvance("0") / 7.0, 0.85)
+        both = self._lines.shown.settings.units is ShownUnits.BOTH
+        widths = {each.key: int(each.width * scale) for each in columns}
+        if both:
+            widths["amount"] = int(1.85 * widths["amount"])
+        others = sum(width for key, width in widths.items() if key != "name")
+        crowded = self.viewport().width() - others < NAME_AT_LEAST * scale
+        for number, column in enumerate(columns):
+            self.setColumnHidden(number, crowded and column.key in ("kind", "form", "purpose"))
             if column.key == "name":
                 header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
+            else:
+                self.setColumnWidth(number, widths[column.key])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._size_columns()
 
     def _fit(self) -> None:
         """Be as tall as the lines; the last row's invitation runs across the table."""
@@ -126,8 +143,9 @@ class LinesView(QTableView):
 
     def focusInEvent(self, event: object) -> None:
         super().focusInEvent(event)  # type: ignore[arg-type]
-        if not self.currentIndex().isValid():
-            self.setCurrentIndex(self._lines.index(0, 0))
+        if not self.selectionModel().hasSelection():
+            now = self.currentIndex()
+            self.setCurrentIndex(self._lines.index(max(now.row(), 0), max(now.column(), 0)))
 
     def selected_rows(self) -> list[int]:
         """Return the rows with a selected cell, from the top."""

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.library import catalogue
-from designer.recipe.document import Fermenter, Methods, Pot, Process, Recipe, Yeast
+from designer.recipe.document import PART_TYPES, Recipe, Yeast
 from designer.recipe.edits import SetPart
 from designer.recipe.fields import facts_of
 from designer.window.delegates import attach_suggestions
@@ -17,13 +17,6 @@ from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
 ACROSS = 3
-_TYPES: dict[str, type] = {
-    "pot": Pot,
-    "fermenter": Fermenter,
-    "process": Process,
-    "yeast": Yeast,
-    "methods": Methods,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +136,7 @@ class ProcessForm(QWidget):
 
     def _field(self, place: str) -> tuple[QWidget, str]:
         part, name = place.split(".")
-        of = _TYPES[part]
+        of = PART_TYPES[part]
         metadata = next(each.metadata for each in fields(of) if each.name == name)
         facts = metadata.get("facts")
         if facts is not None:

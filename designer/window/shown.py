@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 
-from designer.recipe.fields import FieldFacts
+from designer.recipe.document import PART_TYPES
+from designer.recipe.edits import ChangePart, Edit
+from designer.recipe.fields import FieldFacts, facts_of
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, read, show
 from designer.window.settings import Settings
@@ -49,6 +51,18 @@ class Shown:
         else:
             return show(kind, value, self.settings.units, decimal_comma=self.settings.decimal_comma)
         return self.decimal(text)
+
+    def short(self, kind: Kind, value: float) -> str:
+        """Return a computed value in one system only, for pictures with little room."""
+        return self.rounded(kind, value).split(" (")[0]
+
+    def cure(self, fix: Edit) -> str:
+        """Return what a cure is called, with its figure in the shown units."""
+        value = getattr(fix, "value", None)
+        if not isinstance(fix, ChangePart) or not isinstance(value, Quantity):
+            return fix.text
+        facts = facts_of(PART_TYPES[fix.part], fix.field)
+        return fix.text.replace(value.text, self.quantity(facts.kind, value))
 
     def rounded(self, kind: Kind, value: float) -> str:
         """Return a computed value as text, rounded as a kitchen reads it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -54,6 +55,11 @@ class Vessel:
     levels: tuple[Level, ...]
 
     @property
+    def shown_l(self) -> float:
+        """The volume of the vessel as it is drawn."""
+        return self.size_l if self.size_l else self.tall_l
+
+    @property
     def tall_l(self) -> float:
         """The volume that the drawing must show."""
         return max(self.size_l or 0.0, 1.02 * self.filled_l, 0.1)
@@ -74,15 +80,15 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
     levels = [
         Level(
             fullest,
-            f"fullest {shown.rounded(Kind.VOLUME, fullest)}, {when}",
+            f"fullest {shown.short(Kind.VOLUME, fullest)}, {when}",
             inks.stop if over else inks.ink,
         ),
-        Level(boil_end, f"boil ends {shown.rounded(Kind.VOLUME, boil_end)}", inks.ink_soft),
+        Level(boil_end, f"boil ends {shown.short(Kind.VOLUME, boil_end)}", inks.ink_soft),
     ]
     if rim is not None:
         foam = rim * (1.0 - number(recipe.pot, "foam_room"))
         levels.insert(
-            0, Level(foam, f"foam room above {shown.rounded(Kind.VOLUME, foam)}",
+            0, Level(foam, f"foam room above {shown.short(Kind.VOLUME, foam)}",
                      inks.foam)
         )  # fmt: skip
     return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
@@ -93,14 +99,14 @@ def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) ->
     batch, from_pot = float(day.batch_l), float(day.from_pot_l)
     over = brim is not None and batch > brim
     levels = [
-        Level(batch, f"{shown.rounded(Kind.VOLUME, batch)} in all",
+        Level(batch, f"{shown.short(Kind.VOLUME, batch)} in all",
               inks.stop if over else inks.ink),
-        Level(from_pot, f"{shown.rounded(Kind.VOLUME, from_pot)} from the pot", inks.ink_soft),
+        Level(from_pot, f"{shown.short(Kind.VOLUME, from_pot)} from the pot", inks.ink_soft),
     ]  # fmt: skip
     if brim is not None:
         room = brim * (1.0 - number(recipe.fermenter, "headspace"))
         levels.insert(
-            0, Level(room, f"krausen room above {shown.rounded(Kind.VOLUME, room)}",
+            0, Level(room, f"krausen room above {shown.short(Kind.VOLUME, room)}",
                      inks.foam)
         )  # fmt: skip
     return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
@@ -158,11 +164,11 @@ class VesselsDrawing(QWidget):
         painter.setFont(self.font())
         pair = vessels(self._recipe, self._day, self._shown, inks)
         line = QFontMetricsF(self.font()).height()
-        tallest = max(_height(each.tall_l) for each in pair)
+        tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
         foot = area.bottom() - line - 12
         scale = (foot - area.top() - 14) / tallest
         half = area.width() / 2
-        scale = min(scale, 0.46 * half / max(_width(each.tall_l) for each in pair))
+        scale = min(scale, 0.46 * half / max(_width(each.shown_l) for each in pair))
         for number_, vessel in enumerate(pair):
             left = area.left() + 14 + number_ * half
             self._draw(painter, vessel, QPointF(left, foot), scale, half - 18, inks)
@@ -171,7 +177,7 @@ class VesselsDrawing(QWidget):
         self, painter: QPainter, vessel: Vessel, foot: QPointF, scale: float, room: float,
         inks: Inks,
     ) -> None:  # fmt: skip
-        size = vessel.size_l if vessel.size_l is not None else vessel.tall_l
+        size = vessel.shown_l
         width, height = _width(size) * scale, _height(size) * scale
         body = QRectF(foot.x(), foot.y() - height, width, height)
 
@@ -207,38 +213,47 @@ class VesselsDrawing(QWidget):
         self._draw_levels(painter, vessel, body, at, room)
 
     def _draw_levels(
-        self, painter: QPainter, vessel: Vessel, body: QRectF, at: object, room: float
+        self,
+        painter: QPainter,
+        vessel: Vessel,
+        body: QRectF,
+        at: Callable[[float], float],
+        room: float,
     ) -> None:
         """Marks with their names beside the vessel, moved apart where they would overlap."""
         metrics = QFontMetricsF(painter.font())
-        step = metrics.height() + 1
         text_left = body.right() + 14
-        width = body.left() + room - text_left
-        placed: list[tuple[float, float, Level]] = []
-        lowest = -1e9
-        for level in sorted(vessel.levels, key=lambda each: -each.volume_l):
-            y = at(level.volume_l)  # type: ignore[operator]
-            wanted = max(y, lowest + step * (2 if placed and _wraps(placed[-1], metrics, width)
-                                             else 1))  # fmt: skip
-            placed.append((y, wanted, level))
-            lowest = wanted
-        pushed = sum(text_y - y for y, text_y, _ in placed) / max(len(placed), 1)
-        overshoot = max(pushed, lowest + step - (self.height() - step), 0.0)
-        overshoot = min(overshoot, min((text_y for _, text_y, _ in placed), default=0.0) - step)
-        for y, text_y, level in placed:
-            text_y -= overshoot
+        width = max(body.left() + room - text_left, 20.0)
+        flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
+        levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
+        sizes = [
+            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each.text).height()
+            for each in levels
+        ]
+        half = metrics.height() / 2
+        tops = _spread([at(each.volume_l) - half for each in levels], sizes, 4.0,
+                       self.height() - metrics.height() - 8.0)  # fmt: skip
+        for level, top, size in zip(levels, tops, sizes, strict=True):
+            y = at(level.volume_l)
             painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))
             painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
             painter.setPen(QPen(QColor(level.ink), 1))
-            painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, text_y))
-            rect = QRectF(text_left, text_y - step / 2, width, 2 * step)
-            painter.drawText(
-                rect, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap, level.text
-            )
+            painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, top + half))
+            painter.drawText(QRectF(text_left, top, width, size), flags, level.text)
 
 
-def _wraps(placed: tuple[float, float, Level], metrics: QFontMetricsF, width: float) -> bool:
-    return metrics.horizontalAdvance(placed[2].text) > width
+def _spread(wanted: list[float], sizes: list[float], first: float, last: float) -> list[float]:
+    """Return tops near those wanted, from the top down, none on another, all between two ends."""
+    tops: list[float] = []
+    free = first
+    for top, size in zip(wanted, sizes, strict=True):
+        tops.append(max(top, free))
+        free = tops[-1] + size
+    below = last
+    for row in reversed(range(len(tops))):
+        tops[row] = min(tops[row], below - sizes[row])
+        below = tops[row]
+    return tops
 
 
 def _width(litres: float) -> float:

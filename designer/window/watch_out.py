@@ -51,8 +51,9 @@ class FindingCard(QFrame):
         self.setAccessibleName(f"{word}: {said}")
         self.cure.setVisible(finding.fix is not None)
         if finding.fix is not None:
-            self.cure.setText(finding.fix.text)
-            self.cure.setAccessibleName(f"{finding.fix.text}. Cures: {said}")
+            text = shown.cure(finding.fix)
+            self.cure.setText(text)
+            self.cure.setAccessibleName(f"{text}. Cures: {said}")
         self.update()
 
     def _press(self) -> None:
