@@ -2,7 +2,7 @@
 # Sets Hobwort up where needed and opens its window: sh packaging/run.sh [RECIPE]
 # Without a display it prints a forecast and writes the brew sheet into the current folder.
 set -u
-top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
+top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd) || exit 1
 extras=""
 wants_display=no
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
@@ -10,13 +10,26 @@ if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
 fi
 . "$top/packaging/setup.sh"
 
-if [ "$wants_display" = yes ]; then
-    exec "$top/.venv-hobwort/bin/python" -m designer "$@"
+# -P: a folder named "designer" where the brewer happens to stand is not ours.
+hobwort() { "$top/.venv-hobwort/bin/python" -P -m designer "$@"; }
+
+# Qt ends the process where a display does not answer, so that is tried in a process apart.
+display_answers() {
+    "$top/.venv-hobwort/bin/python" -P -c \
+        'from PySide6.QtGui import QGuiApplication; QGuiApplication([])' >/dev/null 2>&1
+}
+
+if [ "$wants_display" = no ]; then
+    say "no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window;"
+elif display_answers; then
+    hobwort "$@"
+    exit $?
+else
+    say "the display ${WAYLAND_DISPLAY:-$DISPLAY} cannot be opened, so no window;"
 fi
 
 recipe=${1:-$top/resources/examples/harbour_lamp_porter.hobwort}
 sheet=$(basename -- "$recipe" .hobwort).pdf
-say "no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window;"
 say "printing the forecast and writing the brew sheet to $PWD/$sheet instead."
-"$top/.venv-hobwort/bin/python" -m designer forecast "$recipe" || exit $?
-"$top/.venv-hobwort/bin/python" -m designer sheet "$recipe" -o "$PWD/$sheet"
+hobwort forecast "$recipe" || exit $?
+hobwort sheet "$recipe" -o "$PWD/$sheet"

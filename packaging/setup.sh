@@ -1,18 +1,23 @@
+# shellcheck shell=sh disable=SC2154 # top, extras and wants_display come from the caller
 # Sets Hobwort up in its checkout; read by run.sh and test.sh, which give:
-#   top    the checkout
-#   extras "[dev]" for the tests, "" for the program
+#   top            the checkout
+#   extras         "[dev]" for the tests, "" for the program
 #   wants_display  "yes" where a window is to be opened on X11 or Wayland
 # Installs what is missing: system libraries with apt-get, Python packages into .venv-hobwort.
-
-say() { printf 'hobwort: %s\n' "$*"; }
+# From outside: HOBWORT_PYTHON names the Python to use, HOBWORT_SYSTEM_PACKAGES=no leaves the
+# system's packages alone.
 
 qt_libraries="libgl1 libegl1 libxkbcommon0 libfontconfig1 libdbus-1-3 libglib2.0-0 fonts-dejavu-core"
 display_libraries="libxcb-cursor0 libxkbcommon-x11-0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1
  libxcb-randr0 libxcb-render-util0 libxcb-shape0 libxcb-xkb1 libx11-xcb1 libxcb-sync1 libxcb-xfixes0
  libxcb-util1 libcups2 libwayland-cursor0"
 
+say() { printf 'hobwort: %s\n' "$*"; }
+
+# --- the system's packages -----------------------------------------------------------------
+
 installed() {
-    # Ubuntu renamed some libraries (libglib2.0-0 is libglib2.0-0t64 there): either name will do.
+    # Debian 13 and Ubuntu 24.04 renamed some libraries: libcups2 is libcups2t64 there.
     for name in "$1" "$1t64"; do
         if [ "$(dpkg-query -W -f '${Status}' "$name" 2>/dev/null)" = "install ok installed" ]; then
             return 0
@@ -21,90 +26,154 @@ installed() {
     return 1
 }
 
-install_system_packages() {
+find_missing() {
     missing=""
     for package in "$@"; do
         installed "$package" || missing="$missing $package"
     done
-    [ -n "$missing" ] || return 0
-    if ! command -v apt-get >/dev/null 2>&1; then
-        say "this is not Debian or Ubuntu; install the like of these yourself:$missing"
+    [ -n "$missing" ]
+}
+
+apt_install() {
+    $as_root apt-get update -q &&
+        $as_root env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=120 \
+            install -q -y --no-install-recommends "$@"
+}
+
+# Installs those of the named packages that are missing; false where some still are.
+install_system_packages() {
+    [ "${HOBWORT_SYSTEM_PACKAGES:-yes}" != no ] || return 0
+    if ! command -v dpkg-query >/dev/null 2>&1; then
+        say "this is no Debian or Ubuntu: should Qt miss anything, install the like of: $*"
         return 0
     fi
+    find_missing "$@" || return 0
     as_root=""
     if [ "$(id -u)" -ne 0 ]; then
-        if ! command -v sudo >/dev/null 2>&1; then
-            say "not root and no sudo; ask for these packages:$missing"
-            return 0
-        fi
         as_root="sudo"
     fi
-    say "installing system packages:$missing"
-    if ! { $as_root apt-get update -q &&
-        $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends $missing
-    } >"$log" 2>&1; then
-        tail -n 5 "$log"
-        say "apt-get failed (its last lines stand above); going on with what there is"
+    if [ -n "$as_root" ] && ! command -v sudo >/dev/null 2>&1; then
+        say "system packages are missing, and neither are you root nor is there sudo."
+    else
+        say "installing system packages:$missing"
+        # shellcheck disable=SC2086 # a list of packages
+        apt_install $missing >"$log" 2>&1 || tail -n 5 "$log"
     fi
+    find_missing "$@" || return 0
+    say "still missing; have them installed, as root: apt-get install$missing"
+    return 1
 }
+
+# --- Python and its packages ---------------------------------------------------------------
 
 python_works() {
     "$1" -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] <= (3, 13))' 2>/dev/null
 }
 
 choose_python() {
-    for candidate in ${HOBWORT_PYTHON:-} python3 python3.13 python3.12 python3.11; do
-        if command -v "$candidate" >/dev/null 2>&1 && python_works "$candidate"; then
-            python=$candidate
+    for python in python3 python3.13 python3.12 python3.11; do
+        if command -v "$python" >/dev/null 2>&1 && python_works "$python"; then
             return 0
         fi
     done
     return 1
 }
 
-make_environment() {
-    environment="$top/.venv-hobwort"
-    version=$("$python" -c 'import sys; print("%d.%d.%d" % sys.version_info[:3])')
-    stamp=$( { cat "$top/pyproject.toml"; echo "$version $extras"; } | cksum)
-    if [ -x "$environment/bin/python" ] && [ "$(cat "$environment/stamp" 2>/dev/null)" = "$stamp" ]; then
-        return 0
-    fi
-    say "making a private Python $version environment in .venv-hobwort (a minute or two)"
-    # A venv that was begun and not finished, or of another Python, is made anew.
-    if ! "$python" -m venv --clear "$environment" >"$log" 2>&1; then
-        cat "$log"
-        say "could not make the environment; is python3-venv installed?"
+find_python() {
+    if [ -n "${HOBWORT_PYTHON:-}" ]; then
+        python=$HOBWORT_PYTHON
+        python_works "$python" && return 0
+        say "HOBWORT_PYTHON is $python, which is no Python 3.11, 3.12 or 3.13."
         return 1
     fi
-    if ! "$environment/bin/python" -m pip install -q --disable-pip-version-check -e "$top$extras" >"$log" 2>&1; then
+    choose_python && return 0
+    command -v python3 >/dev/null 2>&1 || install_system_packages python3
+    choose_python && return 0
+    say "Python 3.11, 3.12 or 3.13 is needed; python3 here is: $(python3 --version 2>&1)"
+    say "Debian 12 and Ubuntu 24.04 bring one; elsewhere set HOBWORT_PYTHON to one."
+    return 1
+}
+
+# On Debian a Python comes without the means to make environments; others bring theirs.
+find_venv() {
+    "$python" -c 'import ensurepip, venv' 2>/dev/null && return 0
+    install_system_packages "python${version%.*}-venv"
+    "$python" -c 'import ensurepip, venv' 2>/dev/null && return 0
+    say "this Python cannot make environments (its venv module is missing)."
+    return 1
+}
+
+# The stamp is written last, so an environment without one was begun and not finished.
+environment_is_ready() {
+    [ -x "$environment/bin/python" ] || return 1
+    stamped=$(cat "$environment/stamp" 2>/dev/null) || return 1
+    # What serves the tests serves the program.
+    [ "$stamped" = "$stamp$extras" ] || [ "$stamped" = "${stamp}[dev]" ]
+}
+
+environment_can_grow() {
+    [ -x "$environment/bin/python" ] && [ "$(cat "$environment/stamp" 2>/dev/null)" = "$stamp" ]
+}
+
+make_environment() {
+    if [ ! -w "$top" ]; then
+        say "cannot write in $top, where the Python packages would go."
+        say "Copy the folder to a place of your own and run the script there."
+        return 1
+    fi
+    say "setting up Python $version in $environment (a minute or two)"
+    if ! environment_can_grow; then
+        rm -f "$environment/stamp"
+        if ! "$python" -m venv --clear "$environment" >"$log" 2>&1; then
+            tail -n 5 "$log"
+            say "could not make the environment (the last lines stand above)"
+            return 1
+        fi
+    fi
+    rm -f "$environment/stamp"
+    if ! "$environment/bin/python" -m pip install -q --disable-pip-version-check \
+        -e "$top$extras" >"$log" 2>&1; then
         tail -n 15 "$log"
         say "could not install the Python packages (pip's last lines stand above)"
         return 1
     fi
-    printf '%s\n' "$stamp" >"$environment/stamp"
+    printf '%s\n' "$stamp$extras" >"$environment/stamp"
 }
 
+# --- the steps -----------------------------------------------------------------------------
+
+set_up() {
+    environment="$top/.venv-hobwort"
+    find_python || return 1
+    version=$("$python" -c 'import sys; print("%d.%d.%d" % sys.version_info[:3])')
+    # A moved checkout needs a new environment: paths are written into it.
+    stamp=$({ cat "$top/pyproject.toml"; printf '%s\n' "$top" "$version"; } | cksum)
+    # Missing libraries are named and not fatal: the forecast needs none of them.
+    # shellcheck disable=SC2086 # lists of packages
+    install_system_packages $qt_libraries
+    if [ "$wants_display" = yes ]; then
+        # shellcheck disable=SC2086
+        install_system_packages $display_libraries
+    fi
+    environment_is_ready || { find_venv && make_environment; }
+}
+
+# Two set-ups of one checkout at a time would clear each other's environment.
+wait_for_the_other() {
+    command -v flock >/dev/null 2>&1 || return 0
+    exec 9<"$top"
+    flock -n 9 && return 0
+    say "waiting for another set-up of this folder"
+    flock 9
+}
+
+# The caller's words must not lead Python to packages of elsewhere.
+unset PYTHONHOME PYTHONPATH
 log=$(mktemp) || exit 1
 trap 'rm -f "$log"' EXIT
-
-if ! choose_python; then
-    install_system_packages python3
-    if ! choose_python; then
-        say "Python 3.11, 3.12 or 3.13 is needed; found $(python3 --version 2>&1)."
-        say "Debian 12 and later have one; elsewhere set HOBWORT_PYTHON to it."
-        exit 1
-    fi
-fi
-# The system's own Python has no venv module on a bare machine; others bring theirs.
-if ! "$python" -c 'import ensurepip, venv' 2>/dev/null; then
-    install_system_packages "python$("$python" -c 'import sys; print("%d.%d" % sys.version_info[:2])')-venv"
-fi
-# shellcheck disable=SC2086 # lists of packages
-install_system_packages $qt_libraries
-if [ "$wants_display" = yes ]; then
-    # shellcheck disable=SC2086
-    install_system_packages $display_libraries
-fi
-make_environment || exit 1
+trap 'say "interrupted; run it again to go on"; exit 130' INT TERM
+wait_for_the_other
+set_up || exit 1
+exec 9<&-
 rm -f "$log"
-trap - EXIT
+trap - EXIT INT TERM

@@ -1,7 +1,8 @@
 #!/bin/sh
-# Sets Hobwort up with its test tools where needed and runs the tests: sh packaging/test.sh [PYTEST WORDS]
+# Sets Hobwort up with its test tools where needed and runs the tests:
+# sh packaging/test.sh [PYTEST WORDS]
 set -u
-top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
+top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd) || exit 1
 extras="[dev]"
 wants_display=no
 . "$top/packaging/setup.sh"
