@@ -5,17 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday.fermenter import Filled
+from designer.brewday.figures import number, number_or_none
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.run import Run
 from designer.recipe.document import Recipe
-from designer.brewday.figures import number, number_or_none
 from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
 from designer.wort.colour import COLOUR_METHODS, malt_colour_units
+from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import (
     alcohol_by_volume,
-    co2_from_fermentation,
+    co2_from_extracts,
     final_gravity,
-    kcal_per_100ml,
+    kcal_from_extracts,
     real_fermentability,
 )
 from designer.wort.numeric import Numeric, largest
@@ -56,6 +57,7 @@ def ferment(
     given, process = run.inputs, recipe.process
     original = filled.wort.gravity_sg
     final = final_gravity(original, _fermentable_share(run, filled))
+    extracts = filled.wort.plato, plato_from_gravity(final)
     hop_ibu = bitterness_by_line(
         recipe.methods.bitterness, run, filled, (boil_start_sg + boil_end_sg) / 2.0, original
     )
@@ -74,8 +76,8 @@ def ferment(
         bitterness_ibu=hops * given.bitterness_model + kits,
         hop_ibu=hop_ibu,
         colour_srm=colour,
-        kcal_per_100ml=kcal_per_100ml(original, final),
-        co2_g_l=co2_from_fermentation(original, final),
+        kcal_per_100ml=kcal_from_extracts(*extracts, final),
+        co2_g_l=co2_from_extracts(*extracts),
         packaged_l=packaged,
         yeast_low_g=low_g,
         yeast_high_g=high_g,
@@ -103,7 +105,8 @@ def _kit_mg(run: Run, filled: Filled) -> Numeric:
     late = run.plan.fermenter
     total: Numeric = 0.0
     for line in run.inputs.extracts:
-        total = total + line.label_mg * (1.0 if line in late else filled.moved_fraction)
+        if line.has_label:
+            total = total + line.label_mg * (1.0 if line in late else filled.moved_fraction)
     return total
 
 

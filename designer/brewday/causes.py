@@ -38,7 +38,7 @@ _CERTAIN = 1e-18
 
 
 class _Fit(NamedTuple):
-    """Forecasts as straight lines in the inputs: coefficients (forecasts x inputs) and the lines."""
+    """Forecasts as straight lines in the inputs: coefficients (a row a forecast) and the lines."""
 
     columns: Matrix
     coefficients: Matrix

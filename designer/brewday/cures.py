@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from designer.brewday.day import brew
+from designer.brewday.day import fullest_boiling_l, mixed_c
+from designer.brewday.figures import number
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
-from designer.brewday.figures import number
 from designer.recipe.quantity import Quantity
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density
@@ -52,7 +52,7 @@ def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart |
         if litres < 1.0:
             return None
         edit = set_volume("start_water", litres, f"Start with {litres:.1f} L")
-        surplus_l = float(brew(edit.apply(recipe)).fullest_boiling_l) - limit
+        surplus_l = fullest_boiling_l(edit.apply(recipe)) - limit
         if surplus_l <= 0.0:
             return edit
     return None
@@ -81,5 +81,5 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
         Quantity(frozen, f"{frozen:.1f} kg"),
         f"Freeze {frozen:.1f} kg of it" if frozen > 0.0 else "Freeze none of it",
     )
-    landed = float(brew(edit.apply(recipe)).mixed_c)
+    landed = mixed_c(edit.apply(recipe))
     return edit if abs(landed - pitch_c) < 1.5 else None

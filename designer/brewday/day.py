@@ -13,7 +13,6 @@ from designer.brewday.doubts import SAMPLES, AsTyped, Doubt, Draw, Sampled
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import gather
 from designer.brewday.isomerisation import IsoClock
-from designer.brewday.pot import Contents
 from designer.brewday.results import KG_PER_L, Day
 from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
@@ -21,7 +20,7 @@ from designer.brewday.shares import what_lines_give
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Stage
-from designer.wort.numeric import Numeric
+from designer.wort.numeric import Numeric, largest
 
 
 def brew(recipe: Recipe) -> Day:
@@ -37,18 +36,16 @@ def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str,
 
 def run_day(recipe: Recipe, draw: Draw, *, noting: bool) -> tuple[Day, Run]:
     """Run the stages in order; the day, and the run with its books for those who check them."""
-    given = gather(recipe, draw)
-    run = Run(given, schedule(given), noting, Contents(), IsoClock(given.utilisation_constant))
+    run = _started(recipe, draw, noting=noting)
     strike_c, steeped_c, held_l = _to_the_boil(run)
     start_l, start_sg = run.pot.volume_l, run.pot.gravity_sg
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     end_l, end_sg, boiling = run.pot.volume_l, run.pot.gravity_sg, boiling_c(run)
-    flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
-    stand(run, run.plan.stand_hops)
+    _after_the_boil(run)
     filled = fill_fermenter(run)
     beer = ferment(recipe, run, filled, start_sg, end_sg)
     day = Day(
-        start_water_l=given.water_kg / KG_PER_L,
+        start_water_l=run.inputs.water_kg / KG_PER_L,
         strike_c=strike_c,
         steeped_c=steeped_c,
         held_in_grain_l=held_l,
@@ -58,7 +55,7 @@ def run_day(recipe: Recipe, draw: Draw, *, noting: bool) -> tuple[Day, Run]:
         boil_end_l=end_l,
         boiling_c=boiling,
         reached_boil=run.reached_boil,
-        evaporated_l=_steam_l(run),
+        evaporated_l=run.steam_kg / KG_PER_L,
         pot_bitterness_ibu=filled.pot_ibu,
         fullest_l=run.fullest_l,
         fullest_at=run.fullest_at,
@@ -102,6 +99,44 @@ def run_day(recipe: Recipe, draw: Draw, *, noting: bool) -> tuple[Day, Run]:
     return day, run
 
 
+class _BoilWatched(Run):
+    """A run that keeps no notes but how full the pot is while it boils."""
+
+    def note(self, stage: str, *, boiling: bool = False, **_: object) -> None:
+        """Keep the fullest moment of the boil."""
+        if boiling:
+            filled = self.pot.filled_l + self.inputs.coil_l
+            self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
+
+
+def fullest_boiling_l(recipe: Recipe) -> float:
+    """Return the most that the boiling pot holds, litres hot; the day ends at flame-out."""
+    run = _started(recipe, AsTyped(), _BoilWatched)
+    _to_the_boil(run)
+    boil(run, run.plan.boil_late, run.plan.boil_hops)
+    flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
+    return float(run.fullest_boiling_l)
+
+
+def mixed_c(recipe: Recipe) -> float:
+    """Return the temperature in °C in the filled fermenter; the day ends there, without notes."""
+    run = _started(recipe, AsTyped())
+    _to_the_boil(run)
+    boil(run, run.plan.boil_late, run.plan.boil_hops)
+    _after_the_boil(run)
+    return float(fill_fermenter(run).mixed_c)
+
+
+def _started(recipe: Recipe, draw: Draw, kind: type[Run] = Run, *, noting: bool = False) -> Run:
+    given = gather(recipe, draw)
+    return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
+
+
+def _after_the_boil(run: Run) -> None:
+    flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
+    stand(run, run.plan.stand_hops)
+
+
 def _to_the_boil(run: Run) -> tuple[Numeric, Numeric, Numeric]:
     """Fill, steep if there is grain, boil: strike and steeped temperature, litres held."""
     fill(run)
@@ -114,15 +149,6 @@ def _to_the_boil(run: Run) -> tuple[Numeric, Numeric, Numeric]:
         run.put_in_hops(hop, "first wort")
     bring_to_boil(run, run.plan.boil_start)
     return steeped
-
-
-def _steam_l(run: Run) -> Numeric:
-    """Litres of water, counted cold, that went off as steam."""
-    steam: Numeric = 0.0
-    for flow in run.pot.flows:
-        if flow.cause == "steam":
-            steam = steam - flow.water_kg
-    return steam / KG_PER_L
 
 
 def _note_untimed(recipe: Recipe, run: Run) -> None:

@@ -19,7 +19,7 @@ import zlib
 from dataclasses import dataclass, field
 from functools import lru_cache
 from statistics import NormalDist
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from designer.brewday.figures import facts_of
 from designer.recipe.quantity import Quantity
@@ -59,8 +59,7 @@ class AsTyped:
         return value
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(NamedTuple):
     """How doubtful an input was taken to be: half width, in the value's unit or as a share of it.
 
     Where several lines share the cause, it is that of the last of them.

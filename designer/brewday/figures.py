@@ -2,28 +2,27 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import Any
 
 from designer.recipe import fields
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Quantity
 
-
-@lru_cache(maxsize=256)
-def _facts(part: type, name: str) -> FieldFacts:
-    return fields.facts_of(part, name)
+_FOUND: dict[tuple[type[Any], str], FieldFacts] = {}
 
 
-def facts_of(part: object, name: str) -> FieldFacts:
+def facts_of(part: Any, name: str) -> FieldFacts:
     """Return the declaration of the quantity field `name`; KeyError if it is not one."""
-    return _facts(type(part), name)
+    place = (type(part), name)
+    if place not in _FOUND:
+        _FOUND[place] = fields.facts_of(part, name)
+    return _FOUND[place]
 
 
 def number_or_none(part: Any, name: str) -> float | None:
     """Return the value of a field, its default, or None where it stays unknown."""
     typed: Quantity | None = getattr(part, name)
-    return typed.value if typed is not None else _facts(type(part), name).default
+    return typed.value if typed is not None else facts_of(part, name).default
 
 
 def number(part: Any, name: str) -> float:

@@ -12,9 +12,9 @@ from designer.brewday.cures import (
     set_temperature,
     set_volume,
 )
+from designer.brewday.figures import number, number_or_none
 from designer.brewday.results import KG_PER_L, Day, Finding
 from designer.recipe.document import Recipe
-from designer.brewday.figures import number, number_or_none
 from designer.recipe.quantity import Kind
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 from designer.wort.vessel_fit import foam_limit_l

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday.doubts import Draw, drawn, drawn_field
+from designer.brewday.figures import facts_of, number, number_or_none
 from designer.recipe import kind_defaults
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
-from designer.brewday.figures import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
 from designer.wort.bitterness import FORM_FACTOR
 from designer.wort.heat import STOVE_EFFICIENCY
@@ -41,7 +41,7 @@ LABEL_BITTERNESS_SPREAD = 0.15
 """Half width of the bitterness printed on a kit, relative; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class ExtractIn:
     """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
 
@@ -61,8 +61,13 @@ class ExtractIn:
     is_grain: bool
     label_mg: Numeric
 
+    @property
+    def has_label(self) -> bool:
+        """Whether the label promises any bitterness."""
+        return not isinstance(self.label_mg, (float, int)) or self.label_mg > 0.0
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(slots=True, eq=False)
 class HopIn:
     """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds."""
 

@@ -21,13 +21,13 @@ are this project's, see `designer.wort.bitterness`.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from designer.wort.bitterness import TINSETH_RATE
 from designer.wort.numeric import Numeric, expm1
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """Boil-equivalent minutes, the bigness of the wort they passed in, the share they convert."""
 
     minutes: Numeric

@@ -8,6 +8,7 @@ The pot's own metal and the heat of dissolving are left out: a few parts in a hu
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from designer.wort.extract import gravity, plato, volume_l
 from designer.wort.heat import enthalpy_kj, heat_capacity_kj_k, temperature_for
@@ -18,8 +19,7 @@ EMPTY_C = 20.0
 """The temperature that an empty vessel is said to have."""
 
 
-@dataclass(frozen=True, slots=True)
-class Flow:
+class Flow(NamedTuple):
     """What came in (positive) or went out (negative) at one moment: kg, kg, kg and kJ."""
 
     stage: str
@@ -43,7 +43,7 @@ class _Known:
 
 @dataclass(slots=True)
 class Contents:
-    """The contents of a vessel and the book of all that went in and out of it.
+    """The contents of a vessel and, if it is kept, the book of all that went in and out of it.
 
     Dry grain counts as 0.40 of its mass of water in the heat content, and its heat leaves with it.
     """
@@ -52,6 +52,7 @@ class Contents:
     water_kg: Numeric = 0.0
     grain_kg: Numeric = 0.0
     colour_units: Numeric = 0.0
+    keeps_book: bool = False
     flows: list[Flow] = field(default_factory=list)
     _known: _Known = field(
         default_factory=lambda: _Known(temp_c=EMPTY_C), init=False, repr=False, compare=False
@@ -132,7 +133,8 @@ class Contents:
         self.water_kg = self.water_kg + water_kg
         self.grain_kg = self.grain_kg + grain_kg
         self._known = _Known(heat_kj=heat)
-        self.flows.append(Flow(stage, cause, extract_kg, water_kg, grain_kg, heat_kj))
+        if self.keeps_book:
+            self.flows.append(Flow(stage, cause, extract_kg, water_kg, grain_kg, heat_kj))
 
     def pour_in(
         self, stage: str, cause: str, extract_kg: Numeric, water_kg: Numeric, temp_c: Numeric
@@ -143,6 +145,7 @@ class Contents:
 
     def warm_to(self, stage: str, cause: str, temp_c: Numeric) -> None:
         """Bring to `temp_c` by heat alone."""
-        heat = enthalpy_kj(self.extract_kg, self._heat_water_kg, temp_c)
-        self.flows.append(Flow(stage, cause, heat_kj=heat - self.heat_kj))
-        self._known.heat_kj, self._known.temp_c = heat, temp_c
+        if self.keeps_book:
+            heat = enthalpy_kj(self.extract_kg, self._heat_water_kg, temp_c)
+            self.flows.append(Flow(stage, cause, heat_kj=heat - self.heat_kj))
+        self.temp_c = temp_c

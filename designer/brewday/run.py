@@ -20,15 +20,16 @@ NEVER_MIN = 1440.0
 class Run:
     """A day under way. Stages change it; nothing else does.
 
-    With `noting`, moments, spans and additions are kept for the time line (plain floats only).
+    With `noting`, moments, spans, additions and the vessels' books are kept (plain floats only).
     """
 
     inputs: Inputs
     plan: Schedule
     noting: bool
-    pot: Contents
     clock: IsoClock
-    fermenter: Contents = field(default_factory=Contents)
+    pot: Contents = field(init=False)
+    fermenter: Contents = field(init=False)
+    steam_kg: Numeric = 0.0
     now_min: Numeric = 0.0
     moments: list[Moment] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
@@ -41,7 +42,11 @@ class Run:
     water_boils_c: float = field(init=False)
 
     def __post_init__(self) -> None:
-        """Water boils cooler up a hill."""
+        """Empty vessels; water that boils cooler up a hill."""
+        self.pot, self.fermenter = (
+            Contents(keeps_book=self.noting),
+            Contents(keeps_book=self.noting),
+        )
         self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
 
     def note(

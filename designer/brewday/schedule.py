@@ -51,7 +51,7 @@ def schedule(given: Inputs) -> Schedule:
     return Schedule(
         grain=grain,
         into_steep=extracts(Stage.STEEP),
-        boil_start=extracts(Stage.FIRST_WORT) + tuple(each for each in boiled if each not in late),
+        boil_start=extracts(Stage.FIRST_WORT) + tuple(line for line in boiled if line not in late),
         boil_late=late,
         flame_out=extracts(Stage.FLAME_OUT, Stage.STAND),
         fermenter=extracts(Stage.FERMENTER, Stage.DRY_HOP),

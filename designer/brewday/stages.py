@@ -223,13 +223,16 @@ def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
         return 0.0
     given = run.inputs
     capacity = run.pot.heat_capacity_at((from_c + goal) / 2.0)
-    warming = smallest(_minutes_to(run, capacity, from_c, goal), at_most_min)
-    warmed_to = temperature_after_heating(
-        capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
-    )
+    warming, warmed_to = _minutes_to(run, capacity, from_c, goal), goal
+    if any_positive(warming - at_most_min):
+        warming = smallest(warming, at_most_min)
+        warmed_to = temperature_after_heating(
+            capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
+        )
+        warmed_to = smallest(warmed_to, goal)
     bigness = tinseth_bigness(run.pot.gravity_sg)
     run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
-    run.pot.warm_to("boil", "stove, less losses", smallest(warmed_to, goal))
+    run.pot.warm_to("boil", "stove, less losses", warmed_to)
     return warming
 
 
@@ -245,6 +248,7 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     run.clock.run(rate * minutes, _mean_bigness(run, gone, rate * minutes, scheduled_min))
     temp_c = pot.temp_c
     steam_kj = gone * heat_of_vaporisation(temp_c)
+    run.steam_kg = run.steam_kg + gone
     pot.book(
         "boil", "steam", water_kg=-gone, heat_kj=-(steam_kj + WATER_SPECIFIC_HEAT * gone * temp_c)
     )

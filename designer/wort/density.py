@@ -24,7 +24,8 @@ _ICUMSA = (
     (-47.2207, -21.6977, 27.6301, 0.0, 0.0, 0.0),
     (18.3184, 12.3081, 0.0, 0.0, 0.0, 0.0),
 )
-_COLUMNS = tuple(zip(*_ICUMSA, strict=True))
+_POWERS = tuple(tuple(c for c in column if c != 0.0) for column in zip(*_ICUMSA, strict=True))
+"""For each power of the extract fraction its coefficients in rising powers of (t - 20)/100."""
 _NEWTON_STEPS = 4
 _WEAKEST, _STRONGEST = -0.2, 1.0
 _AIR_DENSITY = 1.2
@@ -36,7 +37,7 @@ def _strength_coefficients(temp_c: Numeric) -> tuple[Numeric, ...]:
     if isinstance(temp_c, (float, int)) and temp_c == 20.0:
         return _ICUMSA[0]
     hundreds = (temp_c - 20.0) / 100.0
-    return tuple(horner(column, hundreds) for column in _COLUMNS)
+    return tuple(horner(power, hundreds) for power in _POWERS)
 
 
 def wort_density(extract_fraction: Numeric, temp_c: Numeric) -> Numeric:

@@ -135,16 +135,30 @@ def original_extract_back(alcohol_by_weight: Numeric, real_extract: Numeric) -> 
 def kcal_per_100ml(original_gravity: Numeric, final_gravity: Numeric) -> Numeric:
     """Return the food value in kilocalories per 100 mL of beer; not below 0."""
     original, apparent = plato_from_gravity(original_gravity), plato_from_gravity(final_gravity)
-    solids = largest(real_extract(original, apparent) - 0.1, 0.0)
-    return (6.9 * alcohol_by_weight(original, apparent) + 4.0 * solids) * final_gravity
+    return kcal_from_extracts(original, apparent, final_gravity)
+
+
+def kcal_from_extracts(
+    original_extract: Numeric, apparent_extract: Numeric, final_gravity: Numeric
+) -> Numeric:
+    """Return the food value in kilocalories per 100 mL of beer, extracts in °P; not below 0."""
+    solids = largest(real_extract(original_extract, apparent_extract) - 0.1, 0.0)
+    by_weight = alcohol_by_weight(original_extract, apparent_extract)
+    return (6.9 * by_weight + 4.0 * solids) * final_gravity
 
 
 def co2_from_fermentation(original_gravity: Numeric, final_gravity: Numeric) -> Numeric:
     """Return the grams of carbon dioxide that a litre of wort gives off while fermenting."""
-    original, apparent = plato_from_gravity(original_gravity), plato_from_gravity(final_gravity)
-    by_weight = alcohol_by_weight(original, apparent)
+    return co2_from_extracts(
+        plato_from_gravity(original_gravity), plato_from_gravity(final_gravity)
+    )
+
+
+def co2_from_extracts(original_extract: Numeric, apparent_extract: Numeric) -> Numeric:
+    """Return the grams of carbon dioxide that a litre of wort gives off, extracts in °P."""
+    by_weight = alcohol_by_weight(original_extract, apparent_extract)
     per_100g_wort = by_weight / (1.0 + 1.0665 * by_weight / 100.0)
-    return CO2_PER_ALCOHOL * per_100g_wort * wort_density(original / 100.0, 20.0) / 100.0
+    return CO2_PER_ALCOHOL * per_100g_wort * wort_density(original_extract / 100.0, 20.0) / 100.0
 
 
 def real_fermentability(

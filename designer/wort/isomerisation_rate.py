@@ -17,7 +17,16 @@ from __future__ import annotations
 
 import math
 
-from designer.wort.numeric import Numeric, choose, exp, expm1, largest, mean_over, smallest
+from designer.wort.numeric import (
+    Numeric,
+    any_positive,
+    choose,
+    exp,
+    expm1,
+    largest,
+    mean_over,
+    smallest,
+)
 
 ZERO_C_IN_K = 273.15
 BOIL_K = 373.15
@@ -81,11 +90,15 @@ def equivalent_minutes_straight(
 ) -> Numeric:
     """Return the boil-equivalent minutes while wort goes evenly from one temperature to another."""
     hot, cold = largest(from_c, to_c), smallest(from_c, to_c)
+    if not any_positive(hot - stop_c + _TINY):
+        return 0.0 * hot
     lower = largest(cold, smallest(stop_c, hot))
     span = hot - cold
     share = choose(span > _TINY, (hot - lower) / largest(span, _TINY), 1.0)
     middle, half = (hot + lower) / 2.0, (hot - lower) / 2.0
-    mean = mean_over(relative_rate, middle, half)
+    # Over 8 kelvin, which is what stirring extract in costs, four points are within 1e-10.
+    points = 8 if any_positive(half - 4.0) else 4
+    mean = mean_over(relative_rate, middle, half, points)
     counted = largest(time_min, 0.0) * share * mean
     return choose(hot >= stop_c, counted, 0.0)
 
@@ -105,6 +118,8 @@ def equivalent_minutes_cooling(
     """
     end = largest(to_c, stop_c)
     span = largest(from_c - end, 0.0)
+    if not any_positive(span):
+        return span
     reached = smallest(end - coolant_c, constant_per_min) > 0.0
     middle, half = end + span / 2.0, span / 2.0
 

@@ -125,6 +125,8 @@ DOMAINS = {
     fermentation.original_extract_back: [(0.0, 20.0), (-3.0, 40.0)],
     fermentation.kcal_per_100ml: [GRAVITY, GRAVITY],
     fermentation.co2_from_fermentation: [GRAVITY, GRAVITY],
+    fermentation.kcal_from_extracts: [PLATO, (-3.0, 60.0), GRAVITY],
+    fermentation.co2_from_extracts: [PLATO, (-3.0, 60.0)],
     fermentation.final_gravity: [GRAVITY, SHARE],
     carbonation.residual_co2: [KITCHEN_C],
     carbonation.priming_sugar_g: [LITRES, (0.0, 5.0), KITCHEN_C],
