@@ -1,0 +1,82 @@
+"""What may be loaded by what, seen in interpreters of their own.
+
+The import contracts say what modules write; these tests say what then is in memory. Qt must not be
+needed by anything but the window, and what is dear to import must wait until the window is painted.
+"""
+
+from __future__ import annotations
+
+import pkgutil
+import subprocess
+import sys
+
+import pytest
+
+import designer
+
+LOADS_QT = ("designer.window",)
+DEAR = {"numpy", "pint", "sqlite3", "sqlite_utils"}
+FORECAST = """
+from designer.brewday.outlook import look_ahead
+from designer.library.recipe_file import load
+from designer.resource_files import resource_path
+
+recipe = load(resource_path("examples/harbour_lamp_porter.hobwort"))
+look_ahead(recipe, ranges={ranges})
+"""
+
+
+def _is_of(module: str, packages: tuple[str, ...]) -> bool:
+    return any(module == package or module.startswith(f"{package}.") for package in packages)
+
+
+def modules_outside_the_window() -> list[str]:
+    found = pkgutil.walk_packages(
+        designer.__path__, "designer.", onerror=lambda name: pytest.fail(f"{name} does not import")
+    )
+    return [each.name for each in found if not _is_of(each.name, LOADS_QT)]
+
+
+def packages_in_memory_after(code: str) -> set[str]:
+    """Run code in a fresh interpreter; return the top-level packages it left in memory."""
+    telling = f"{code}\nimport sys\nprint(*sorted({{name.split('.')[0] for name in sys.modules}}))"
+    done = subprocess.run(
+        [sys.executable, "-c", telling], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    return set(done.stdout.splitlines()[-1].split())
+
+
+def test_the_modules_outside_the_window_are_all_found():
+    found = modules_outside_the_window()
+    assert {"designer.wort.bitterness", "designer.command_line", "designer.__main__"} <= set(found)
+    assert not any("window" in name.split(".") for name in found)
+
+
+def test_everything_but_the_window_imports_without_qt():
+    code = "\n".join(f"import {name}" for name in modules_outside_the_window())
+    assert not packages_in_memory_after(code) & {"PySide6", "shiboken6"}
+
+
+def test_calculations_load_neither_pint_nor_a_database():
+    packages = ("designer.wort", "designer.brewday", "designer.recipe")
+    names = [name for name in modules_outside_the_window() if _is_of(name, packages)]
+    code = "\n".join(f"import {name}" for name in names)
+    assert not packages_in_memory_after(code) & {"pint", "sqlite3", "sqlite_utils"}
+
+
+def test_the_window_starts_without_what_is_dear_to_import():
+    loaded = packages_in_memory_after("import designer.window.start")
+    assert "PySide6" in loaded
+    assert not loaded & DEAR
+
+
+def test_the_first_forecast_of_the_example_needs_nothing_dear():
+    loaded = packages_in_memory_after(FORECAST.format(ranges=False))
+    assert not loaded & (DEAR | {"PySide6"})
+
+
+def test_ranges_are_what_brings_numpy_in():
+    loaded = packages_in_memory_after(FORECAST.format(ranges=True))
+    assert "numpy" in loaded
+    assert not loaded & {"pint", "sqlite3", "sqlite_utils", "PySide6"}
