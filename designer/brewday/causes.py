@@ -71,7 +71,7 @@ def ranges_and_causes(
     for row, key in enumerate(values):
         outputs[row] = sampled[key]
     fit = _fit(outputs, tuple(doubts))
-    shares = _shares(outputs, fit.coefficients, np.array(list(values.values())))
+    shares = _shares(outputs, fit, np.array(list(values.values())))
     effects = tuple(_what_matters(shares, doubts))
     limits = _limits(outputs, fit, effects)
     causes: list[list[Cause]] = [[] for _ in values]
@@ -104,14 +104,19 @@ def _regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix]:
     return columns, solver
 
 
-def _shares(outputs: Matrix, coefficients: Matrix, values: Matrix) -> Matrix:
-    """Return what each input causes of the variance of each forecast; 0 where there is none."""
+def _shares(outputs: Matrix, fit: _Fit, values: Matrix) -> Matrix:
+    """Return what each input causes of the variance of each forecast; 0 where there is none.
+
+    The variance is put together of the terms and what they leave, as independent inputs make it:
+    a sample's own variance holds chance likenesses between its columns.
+    """
     import numpy as np
 
-    variances = outputs.var(axis=1)
+    of_inputs = fit.coefficients * fit.coefficients
+    variances = of_inputs.sum(axis=1) + (outputs - fit.linear).var(axis=1)
     doubtful = variances > _CERTAIN * np.maximum(1.0, values * values)
-    variances = np.where(doubtful, variances, np.inf)
-    return np.minimum(coefficients * coefficients / variances[:, np.newaxis], 1.0)
+    shares: Matrix = of_inputs / np.where(doubtful, variances, np.inf)[:, np.newaxis]
+    return shares
 
 
 def _what_matters(shares: Matrix, doubts: dict[str, Doubt]) -> Iterator[_Effect]:

@@ -34,9 +34,13 @@ def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str,
     return run_day(recipe, draw, noting=False)[0], draw.doubts
 
 
-def run_day(recipe: Recipe, draw: Draw, *, noting: bool) -> tuple[Day, Run]:
-    """Run the stages in order; the day, and the run with its books for those who check them."""
+def run_day(recipe: Recipe, draw: Draw, *, noting: bool, parts: int = 1) -> tuple[Day, Run]:
+    """Run the stages in order; the day, and the run with its books for those who check them.
+
+    `parts` cuts each stretch of the day into so many steps; see `Run`.
+    """
     run = _started(recipe, draw, noting=noting)
+    run.parts = parts
     strike_c, steeped_c, held_l = _to_the_boil(run)
     start_l, start_sg = run.pot.volume_l, run.pot.gravity_sg
     boil(run, run.plan.boil_late, run.plan.boil_hops)

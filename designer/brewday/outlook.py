@@ -10,6 +10,9 @@ from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Outlook, Range
 from designer.recipe.document import Recipe
 
+INPUTS_OF_THE_DAY, INPUTS_A_LINE = 17, 2
+"""About how many doubtful inputs a recipe has."""
+
 
 def look_ahead(recipe: Recipe, *, ranges: bool = True) -> Outlook:
     """Return what the recipe will give and what is to be watched.
@@ -26,8 +29,17 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True) -> Outlook:
     return Outlook(day, forecasts, findings(recipe, day))
 
 
+def samples_for(recipe: Recipe) -> int:
+    """Return how many samples tell the inputs of the recipe apart: twice as many as inputs."""
+    inputs = INPUTS_OF_THE_DAY + INPUTS_A_LINE * (len(recipe.fermentables) + len(recipe.hops))
+    samples = SAMPLES
+    while samples < 2 * inputs:
+        samples *= 2
+    return samples
+
+
 def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
-    day, doubts = brew_samples(recipe, SAMPLES)
-    return ranges_and_causes(
-        values, {each.key: each.compute(day) for each in PREDICTIONS}, doubts, SAMPLES
-    )
+    samples = samples_for(recipe)
+    day, doubts = brew_samples(recipe, samples)
+    sampled = {each.key: each.compute(day) for each in PREDICTIONS}
+    return ranges_and_causes(values, sampled, doubts, samples)

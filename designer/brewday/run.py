@@ -21,12 +21,14 @@ class Run:
     """A day under way. Stages change it; nothing else does.
 
     With `noting`, moments, spans, additions and the vessels' books are kept (plain floats only).
+    Every heating, boiling and cooling is reckoned in so many `parts`; one is enough.
     """
 
     inputs: Inputs
     plan: Schedule
     noting: bool
     clock: IsoClock
+    parts: int = 1
     pot: Contents = field(init=False)
     fermenter: Contents = field(init=False)
     steam_kg: Numeric = 0.0
