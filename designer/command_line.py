@@ -113,6 +113,9 @@ def _recipe(chosen: argparse.Namespace) -> Any:
 
 
 def _open(chosen: argparse.Namespace) -> int:
+    # First what is not Qt: each module that is imported once Qt is there costs a look at its source.
+    import designer.brewday.outlook
+    import designer.library.recipe_file
     from designer.window.start import run as run_window
 
     return run_window(Path(chosen.file) if chosen.file else None)

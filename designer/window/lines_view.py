@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QAction, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
@@ -214,10 +216,9 @@ class LinesPanel(QWidget):
         super().__init__(parent)
         self.model = LinesModel(opened, spec, shown, self)
         self.view = LinesView(self.model, self)
-        self.details = LineDetails(opened, spec, shown, self)
-        self.details.hide()
+        self._make_details = partial(LineDetails, opened, spec, shown, self)
+        self.details: LineDetails | None = None
         self.model.refused.connect(self.refused)
-        self.details.refused.connect(self.refused)
         self.view.selectionModel().currentChanged.connect(self._choose)
         heading = QLabel(spec.heading.upper())
         heading.setObjectName("sectionHeading")
@@ -239,20 +240,24 @@ class LinesPanel(QWidget):
         top.addStretch(1)
         top.addWidget(self.more_button)
         top.addWidget(self.add_button)
-        layout = QVBoxLayout(self)
+        self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addLayout(top)
         layout.addWidget(self.view)
-        layout.addWidget(self.details)
 
     def _choose(self, index: QModelIndex) -> None:
         line = self.model.line_at(index.row())
-        self.details.choose(line.line_id if line is not None else None)
+        if self.details is not None:
+            self.details.choose(line.line_id if line is not None else None)
 
     def _show_more(self, wanted: bool) -> None:
-        if wanted:
-            self._choose(self.view.currentIndex())
+        """Show the further figures; their form is made when first wanted."""
+        if self.details is None:
+            self.details = self._make_details()
+            self.details.refused.connect(self.refused)
+            self._layout.addWidget(self.details)
+        self._choose(self.view.currentIndex())
         self.details.setVisible(wanted)
 
     def changeEvent(self, event: object) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QPaintEvent
@@ -13,7 +14,6 @@ from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
-from designer.window.help_overlay import HelpOverlay
 from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
@@ -22,6 +22,9 @@ from designer.window.settings import Settings
 from designer.window.sheet_page import SheetPage
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
+
+if TYPE_CHECKING:
+    from designer.window.help_overlay import HelpOverlay
 
 PAGES = ("Compose", "Sheet")
 SMALLEST = (760, 520)
@@ -49,7 +52,7 @@ class MainWindow(QMainWindow):
         self._painted = False
         self._lay_out()
         self.menus = Menus(self)
-        self.help = HelpOverlay(self)
+        self.help: HelpOverlay | None = None
         self._connect()
         self._say_state()
         self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -105,6 +108,14 @@ class MainWindow(QMainWindow):
             # Ranges need numpy, which is not loaded before there is something to look at.
             self._painted = True
             QTimer.singleShot(0, self.opened.want_ranges)
+
+    def show_help(self) -> None:
+        """Lay keys and first steps over the window."""
+        if self.help is None:
+            from designer.window.help_overlay import HelpOverlay
+
+            self.help = HelpOverlay(self)
+        self.help.open_for(self.menus.actions)
 
     def show_page(self, number: int) -> None:
         """Show a page of `PAGES`."""

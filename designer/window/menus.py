@@ -139,10 +139,7 @@ class Menus:
 
     def _help(self) -> None:
         menu = self._menu("&Help")
-        self._entry(menu, "&Keys and first steps", "F1", self._window_help)
-
-    def _window_help(self) -> None:
-        self._window.help.open_for(self.actions)
+        self._entry(menu, "&Keys and first steps", "F1", self._window.show_help)
 
 
 def _bind(button: QToolButton, action: QAction, text: str) -> None:

@@ -76,24 +76,21 @@ class ProcessForm(QWidget):
         super().__init__(parent)
         self._opened, self._shown = opened, shown
         self.by_place: dict[str, QWidget] = {}
-        self._rare = QWidget()
-        self._rare.setObjectName("plain")
-        rare_layout = QVBoxLayout(self._rare)
-        rare_layout.setContentsMargins(0, 0, 0, 0)
-        usual = QWidget()
+        self._rare: QWidget | None = None
+        usual = QWidget(self)
         usual.setObjectName("plain")
         usual_layout = QVBoxLayout(usual)
         usual_layout.setContentsMargins(0, 0, 0, 0)
         usual_layout.setSpacing(8)
         for group in GROUPS:
-            (rare_layout if group.rare else usual_layout).addWidget(self._group(group))
+            if not group.rare:
+                usual_layout.addWidget(self._group(group, usual))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addLayout(self._top())
         layout.addWidget(usual)
-        layout.addWidget(self._rare)
-        self._rare.hide()
+        self._layout = layout
 
     def _top(self) -> QHBoxLayout:
         heading = QLabel("PROCESS")
@@ -103,7 +100,7 @@ class ProcessForm(QWidget):
         self.more_button.setCheckable(True)
         self.more_button.setToolTip("Stove, losses, water, methods and all else")
         self.more_button.setAccessibleName("Show all fields of the process")
-        self.more_button.toggled.connect(self._rare.setVisible)
+        self.more_button.toggled.connect(self._show_rare)
         top = QHBoxLayout()
         top.setContentsMargins(0, 0, 0, 0)
         top.addWidget(heading)
@@ -111,8 +108,21 @@ class ProcessForm(QWidget):
         top.addWidget(self.more_button)
         return top
 
-    def _group(self, group: Group) -> QWidget:
-        card = QWidget()
+    def _show_rare(self, wanted: bool) -> None:
+        """Show the rarer groups; they are made when first wanted."""
+        if self._rare is None:
+            self._rare = QWidget(self)
+            self._rare.setObjectName("plain")
+            rare_layout = QVBoxLayout(self._rare)
+            rare_layout.setContentsMargins(0, 0, 0, 0)
+            for group in GROUPS:
+                if group.rare:
+                    rare_layout.addWidget(self._group(group, self._rare))
+            self._layout.addWidget(self._rare)
+        self._rare.setVisible(wanted)
+
+    def _group(self, group: Group, parent: QWidget) -> QWidget:
+        card = QWidget(parent)
         card.setObjectName("card")
         card.setAccessibleName(group.heading)
         grid = QGridLayout(card)
@@ -165,11 +175,12 @@ class ProcessForm(QWidget):
 
     def go_to(self, place: str) -> bool:
         """Put the cursor into the field of a place such as "process.top_up_to"."""
+        rare = any(place in group.places for group in GROUPS if group.rare)
+        if rare:
+            self.more_button.setChecked(True)
         field = self.by_place.get(place)
         if field is None:
             return False
-        if not field.isVisibleTo(self):
-            self.more_button.setChecked(True)
         field.setFocus()
         return True
 

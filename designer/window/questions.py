@@ -1,10 +1,13 @@
-"""The few questions that must be asked in a dialog. Tests put their own answers in their place."""
+"""The few questions that must be asked in a dialog. Tests put their own answers in their place.
+
+Dialogs are imported when first needed: the window opens sooner.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 RECIPES = "Hobwort recipes (*.hobwort)"
 SUFFIX = ".hobwort"
@@ -15,6 +18,8 @@ class Questions:
 
     def which_file(self, parent: QWidget, folder: str) -> Path | None:
         """Return the recipe file to open; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
         name, _ = QFileDialog.getOpenFileName(
             parent, "Open a recipe", folder, f"{RECIPES};;All files (*)"
         )
@@ -22,6 +27,8 @@ class Questions:
 
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to save the recipe; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
         name, _ = QFileDialog.getSaveFileName(parent, "Save the recipe as", suggested, RECIPES)
         if not name:
             return None
@@ -30,6 +37,8 @@ class Questions:
 
     def pdf_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
         name, _ = QFileDialog.getSaveFileName(
             parent, "Write the brew sheet as PDF", suggested, "PDF (*.pdf)"
         )
@@ -40,6 +49,8 @@ class Questions:
 
     def about_unsaved(self, parent: QWidget, name: str) -> str:
         """Return what to do with unsaved changes: "save", "leave" or "stay"."""
+        from PySide6.QtWidgets import QMessageBox
+
         box = QMessageBox(parent)
         box.setIcon(QMessageBox.Icon.Question)
         box.setWindowTitle("Unsaved changes")

@@ -40,8 +40,9 @@ def run(path: Path | None) -> int:
         raise DesignerError(NO_DISPLAY)
     application = made_application()
     settings = Settings(application)
-    apply_scheme(application, settings.scheme)
     window = opened_window(path, settings)
+    # After the window is put together: a style sheet polishes each widget at each new parent.
+    apply_scheme(application, settings.scheme)
     catch_faults(window)
     window.show()
     return int(application.exec())

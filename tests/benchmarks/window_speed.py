@@ -1,0 +1,166 @@
+"""How fast the window is: a key to repainted panels, and the start against a bare window.
+
+Run it: `python tests/benchmarks/window_speed.py`. It prints milliseconds and ratios, measured in one
+run. Frames are counted by real paint events of the panels.
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from dataclasses import replace
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ["HOBWORT_SETTINGS"] = tempfile.mkdtemp(prefix="hobwort-speed-")
+
+KEYS = 300
+STARTS = 9
+FRAME_MS = 16.7
+
+BARE = """
+import time, sys
+start = float(sys.argv[1])
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QStandardItemModel
+from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTableView
+application = QApplication([])
+window = QMainWindow()
+both = QSplitter()
+for _ in range(2):
+    table = QTableView()
+    table.setModel(QStandardItemModel(4, 6, table))
+    both.addWidget(table)
+window.setCentralWidget(both)
+window.resize(1280, 800)
+window.show()
+class Once(QTimer): pass
+def painted():
+    print(1000 * (time.time() - start)); application.exit()
+QTimer.singleShot(0, painted)
+application.exec()
+"""
+OURS = """
+import time, sys
+start = float(sys.argv[1])
+from PySide6.QtCore import QTimer
+from designer.window.settings import Settings
+from designer.window.start import made_application, opened_window
+from designer.window.theme import apply_scheme
+application = made_application()
+settings = Settings(application)
+window = opened_window(None, settings)
+apply_scheme(application, settings.scheme)
+window.show()
+def painted():
+    print(1000 * (time.time() - start)); application.exit()
+QTimer.singleShot(0, painted)
+application.exec()
+"""
+
+
+def forty_lines():
+    """Return the porter with twenty fermentables and twenty hops."""
+    from designer.library.recipe_file import load
+    from designer.recipe.edits import with_line_ids
+    from designer.resource_files import resource_path
+
+    porter = load(resource_path("examples/harbour_lamp_porter.hobwort"))
+    return with_line_ids(
+        replace(
+            porter,
+            fermentables=(porter.fermentables * 7)[:20],
+            hops=(porter.hops * 10)[:20],
+        )
+    )
+
+
+def keystrokes(recipe) -> list[float]:
+    """Return milliseconds from a key in the first amount to the repainted page."""
+    from PySide6.QtCore import QEvent, QObject, Qt
+    from PySide6.QtTest import QTest
+    from PySide6.QtWidgets import QApplication, QLineEdit
+
+    from designer.window.main_window import MainWindow
+    from designer.window.open_recipe import OpenRecipe
+    from designer.window.settings import Settings
+    from designer.window.start import made_application
+    from designer.window.theme import apply_scheme
+
+    application = QApplication.instance() or made_application()
+    apply_scheme(application, "light")
+    window = MainWindow(OpenRecipe(recipe), Settings())
+    window.show()
+    window.activateWindow()
+    for _ in range(20):
+        application.processEvents()
+
+    class Painted(QObject):
+        seen = 0
+
+        def eventFilter(self, watched, event):  # noqa: N802 - Qt's own name
+            if event.type() == QEvent.Type.Paint:
+                self.seen += 1
+            return False
+
+    painted = Painted()
+    watched = (window.compose.forecast.rows[0], window.compose.day_line, window.compose.vessels)
+    for widget in watched:
+        widget.installEventFilter(painted)
+    view = window.compose.fermentables.view
+    view.setCurrentIndex(view.model().index(0, 0))
+    view.edit(view.currentIndex())
+    editor = view.viewport().findChild(QLineEdit)
+    editor.selectAll()
+    times = []
+    text = "1.2345 kg"
+    for number in range(KEYS):
+        key = text[number % len(text)]
+        painted.seen = 0
+        begun = time.perf_counter()
+        if number % len(text) == 0:
+            editor.selectAll()
+        QTest.keyClick(editor, key)
+        application.processEvents()
+        application.processEvents()
+        times.append(1000.0 * (time.perf_counter() - begun))
+        if number > 20 and key.isdigit() and not painted.seen:
+            times[-1] = float("nan")
+    editor.deleteLater()
+    window.opened.undo_stack.setClean()
+    window.close()
+    assert Qt is not None
+    return times
+
+
+def start(program: str) -> float:
+    """Return milliseconds from the start of the process to the first turn after the paint."""
+    found = subprocess.run(
+        [sys.executable, "-c", program, str(time.time())],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=Path(__file__).parents[2],
+    )
+    return float(found.stdout.split()[-1])
+
+
+def main() -> None:
+    """Print both measurements."""
+    pairs = [(start(BARE), start(OURS)) for _ in range(STARTS)]
+    bare, ours = (statistics.median(each) for each in zip(*pairs, strict=True))
+    print(f"start: bare window {bare:.0f} ms, ours {ours:.0f} ms, ratio {ours / bare:.2f} "
+          "(bound 1.50)")  # fmt: skip
+    times = sorted(keystrokes(forty_lines())[20:])
+    p50, p99 = times[len(times) // 2], times[int(0.99 * len(times))]
+    print(f"key to repainted page, 40 lines: median {p50:.1f} ms, p99 {p99:.1f} ms "
+          f"(bound {FRAME_MS} ms)")  # fmt: skip
+
+
+if __name__ == "__main__":
+    main()
