@@ -1,0 +1,181 @@
+"""What other published methods say of the same day, side by side.
+
+Bitterness is brewed again by each method, so that all of them meet the same minutes, gravities and
+losses; colour and alcohol are read off the finished day. A method that is asked beyond what it was
+measured for still answers, and says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass, replace
+from typing import Any
+
+from designer.brewday.day import run_day
+from designer.brewday.doubts import AsTyped
+from designer.brewday.figures import number
+from designer.brewday.results import Day
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Stage
+from designer.wort.bitterness_methods import BITTERNESS_METHODS
+from designer.wort.colour import COLOUR_METHODS, HIGHEST_FITTED_SRM
+from designer.wort.fermentation import ALCOHOL_METHODS
+from designer.wort.method import Method
+
+TINSETH_SG, TINSETH_MIN = (1.030, 1.130), 120.0
+RAGER_MIN = GARETZ_MIN = 90.0
+LEAST_MCU = {"Mosher": 7.0, "Daniels": 11.0}
+STRONG_SG = 1.070
+"""From here on Hall's formula runs high and the linear one low."""
+CUTAIA_PLATO_SG = (1.046, 1.073)
+"""The range of the means of the brews that Cutaia's fit was shown against, 11.3 to 17.7 °P."""
+
+WHY = {
+    "Tinseth": "Follows gravity and temperature through the whole day, stands and cooling too.",
+    "Rager": "One table of minutes, corrected only above 1.050; gives more for a full hour.",
+    "Garetz": "Takes off for concentration and for the bitterness itself, and counts nothing for "
+    "the first ten minutes; gives less.",
+    "Morey": "A curve that bends down for dark beer and starts at nothing.",
+    "Mosher": "A straight line from 4.7: darker for pale beer, a little paler for amber and brown.",
+    "Daniels": "A flat straight line from 8.4: darker for pale beer, paler for dark beer.",
+    "Balling": "Splits the extract that is gone into alcohol, gas and yeast by mass.",
+    "Cutaia": "A fit to measured brews; a little less for weak beer, a little more for strong.",
+    "Hall": "Puts a rising amount of alcohol on each point as the wort gets stronger.",
+    "linear": "The same alcohol for each point, however strong; less for strong beer.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class MethodSays:
+    """One number by one method.
+
+    `number` is the key of the forecast and `value` in its unit; `default` marks the method that a
+    recipe has unless it says otherwise, `chosen` the one that this recipe has. `outside` says what
+    lies beyond the method's measured range, empty if nothing does.
+    """
+
+    number: str
+    method: str
+    value: float
+    default: bool
+    chosen: bool
+    source: str
+    why: str
+    outside: str
+
+
+def other_methods(recipe: Recipe, day: Day) -> tuple[MethodSays, ...]:
+    """Return bitterness, colour and alcohol of the recipe's `day` by every method, defaults first.
+
+    Raises nothing for a valid recipe.
+    """
+    return (
+        *_said(
+            "bitterness_ibu",
+            BITTERNESS_METHODS,
+            recipe.methods.bitterness,
+            {name: _bitterness(recipe, day, name) for name in BITTERNESS_METHODS},
+            {name: _outside_bitterness(name, recipe, day) for name in BITTERNESS_METHODS},
+        ),
+        *_said(
+            "colour_srm",
+            COLOUR_METHODS,
+            recipe.methods.colour,
+            {name: float(each.function(_mcu(day))) for name, each in COLOUR_METHODS.items()},
+            {name: _outside_colour(name, day) for name in COLOUR_METHODS},
+        ),
+        *_said(
+            "abv_percent",
+            ALCOHOL_METHODS,
+            recipe.methods.alcohol,
+            {
+                name: float(each.function(day.original_gravity, day.final_gravity))
+                for name, each in ALCOHOL_METHODS.items()
+            },
+            {name: _outside_alcohol(name, day) for name in ALCOHOL_METHODS},
+        ),
+    )
+
+
+def methods_document(said: tuple[MethodSays, ...]) -> dict[str, list[dict[str, Any]]]:
+    """Return the methods as plain values for JSON, in a list for each number."""
+    document: dict[str, list[dict[str, Any]]] = {}
+    for each in said:
+        row = asdict(each)
+        document.setdefault(row.pop("number"), []).append(row)
+    return document
+
+
+def _said(
+    number_key: str,
+    methods: dict[str, Method],
+    chosen: str,
+    values: dict[str, float],
+    outside: dict[str, str],
+) -> Iterator[MethodSays]:
+    default = next(iter(methods))
+    for name, method in methods.items():
+        yield MethodSays(
+            number=number_key,
+            method=name,
+            value=values[name],
+            default=name == default,
+            chosen=name == chosen,
+            source=method.source,
+            why=WHY[name],
+            outside=outside[name],
+        )
+
+
+def _bitterness(recipe: Recipe, day: Day, method: str) -> float:
+    if method == recipe.methods.bitterness:
+        return float(day.bitterness_ibu)
+    by_it = replace(recipe, methods=replace(recipe.methods, bitterness=method))
+    return float(run_day(by_it, AsTyped(), noting=False)[0].bitterness_ibu)
+
+
+def _mcu(day: Day) -> float:
+    return sum(line.colour_mcu for line in day.gives.values())
+
+
+def _outside_bitterness(method: str, recipe: Recipe, day: Day) -> str:
+    stages = {hop.when.stage for hop in recipe.hops if hop.amount is not None}
+    if not stages - {Stage.DRY_HOP, Stage.FERMENTER}:
+        return ""
+    minutes, end_sg = number(recipe.process, "boil_time"), float(day.boil_gravity_end)
+    if method == "Tinseth":
+        low, high = TINSETH_SG
+        if not low <= end_sg <= high:
+            return f"The boil ends at {end_sg:.3f}; measured from {low:.3f} to {high:.3f}."
+        return _too_long(minutes, TINSETH_MIN)
+    if stages & {Stage.FLAME_OUT, Stage.STAND}:
+        return "Made for hops that boil; below the boil the day's own clock is used."
+    return _too_long(minutes, RAGER_MIN if method == "Rager" else GARETZ_MIN)
+
+
+def _too_long(minutes: float, longest: float) -> str:
+    if minutes <= longest:
+        return ""
+    return f"The boil lasts {minutes:.0f} min; measured up to {longest:.0f} min."
+
+
+def _outside_colour(method: str, day: Day) -> str:
+    units = _mcu(day)
+    if method == "Morey":
+        too_dark = float(COLOUR_METHODS["Morey"].function(units)) > HIGHEST_FITTED_SRM
+        return f"Fitted up to {HIGHEST_FITTED_SRM:.0f} SRM." if too_dark else ""
+    least = LEAST_MCU[method]
+    if units >= least:
+        return ""
+    return f"For use above {least:.0f} malt colour units; these are {units:.1f}."
+
+
+def _outside_alcohol(method: str, day: Day) -> str:
+    original = float(day.original_gravity)
+    if method in ("Hall", "linear") and original > STRONG_SG:
+        side = "high" if method == "Hall" else "low"
+        return f"Runs {side} above {STRONG_SG:.3f}; this is {original:.3f}."
+    low, high = CUTAIA_PLATO_SG
+    if method == "Cutaia" and not low <= original <= high:
+        return f"Shown against brews of {low:.3f} to {high:.3f} on average; this is {original:.3f}."
+    return ""
