@@ -1,0 +1,244 @@
+"""The brew sheet as plain values: what it says, not how it is laid out.
+
+Paper, HTML and plain text walk the same blocks, so all of them say the same. Words are runs of
+text, some of them strong; no run holds markup, so nothing a brewer typed can be taken for it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Text that stands out: an amount, a temperature, a warning."""
+
+    text: str
+
+
+Words = tuple[str | Strong, ...]
+
+
+def strong(text: str) -> Strong:
+    """Return text that stands out."""
+    return Strong(text)
+
+
+def plain_words(words: Words) -> str:
+    """Return the text of all runs."""
+    return "".join(run.text if isinstance(run, Strong) else run for run in words)
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """One line of the recipe going in: `lines` and `line_id` name it (yeast: "yeast", 0).
+
+    `value` is the amount in kg, or in the unit of the dose; 0 if none is given.
+    """
+
+    lines: str
+    line_id: int
+    name: str
+    amount: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A blank to fill in: what is read, the forecast beside it, the unit written after it.
+
+    `also` names a second blank that belongs to it, such as the temperature of the sample.
+    """
+
+    label: str
+    forecast: str
+    unit: str = ""
+    also: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """Said beside a step: `kind` is "why", "if" (something goes wrong) or "care" (danger)."""
+
+    kind: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do, with a box to tick.
+
+    `when` is the clock time or the day, `left` what is left of the boil or of a stand. `minutes`
+    counts from the start of the day. `bag` is the letter of what goes in, `portions` its content.
+    """
+
+    when: str
+    left: str
+    minutes: float
+    do: Words
+    bag: str = ""
+    portions: tuple[Portion, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    asides: tuple[Aside, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A line of a list with a box to tick: `mark` is the letter of a bag, `group` its head."""
+
+    group: str
+    amount: str
+    name: str
+    note: str = ""
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ItemList:
+    """A list of things to have or to weigh."""
+
+    title: str
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SideBySide:
+    """Two lists that stand beside each other on paper."""
+
+    left: ItemList
+    right: ItemList
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps in order."""
+
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A few sentences; `kind` is "plain", "care" or "stop"."""
+
+    words: Words
+    kind: str = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A small table of figures; the first cell of each row is its head."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Ruled lines to write on: at least so many, more where there is room."""
+
+    count: int
+
+
+# Drawings: shapes in points, y downwards, drawn in order.
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A line through `points`, or with `fill` the area within.
+
+    `tone` and `fill` name an ink: "ink", "soft", "faint", "care", "water", or a colour "#rrggbb".
+    `width` 0 draws no line.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    tone: str = "ink"
+    width: float = 0.8
+    dashed: bool = False
+    fill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Text in a drawing; `anchor` "start", "middle" or "end" of it is at `x`, its baseline `y`."""
+
+    x: float
+    y: float
+    text: str
+    size: float = 8.0
+    anchor: str = "start"
+    bold: bool = False
+    tone: str = "ink"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing with what it shows in words, for those who cannot see it."""
+
+    width: float
+    height: float
+    shapes: tuple[Shape | Label, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawings:
+    """Drawings beside each other."""
+
+    drawings: tuple[Drawing, ...]
+
+
+Block = SideBySide | Steps | Paragraph | Table | Lines | Drawings
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the sheet with its head; `lead` is a line beside the head."""
+
+    key: str
+    title: str
+    lead: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A forecast at the head: what it is, the figure, its range, and what it means in words."""
+
+    label: str
+    value: str
+    span: str
+    means: str
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The head of the first page; `blanks` are written on by hand, label and what is known."""
+
+    title: str
+    subtitle: str
+    vessels: str
+    blanks: tuple[tuple[str, str], ...]
+    figures: tuple[Figure, ...]
+    glass: Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole brew sheet; `variant` is "full" or "bench" (one page for the stove)."""
+
+    variant: str
+    head: Head
+    sections: tuple[Section, ...]
+    foot: str
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps of all sections, in order."""
+        return tuple(
+            step
+            for section in self.sections
+            for block in section.blocks
+            if isinstance(block, Steps)
+            for step in block.steps
+        )

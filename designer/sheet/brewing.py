@@ -1,0 +1,228 @@
+"""The brew day as steps: heat, steep, boil. Cautions stand exactly where the danger is.
+
+Sources of the advice: steep of 66 to 77 °C: Palmer, How to Brew, ch. 13; burner off before extract
+goes in, the first minutes of the boil and the first hops as those that boil over, and all else:
+common practice, no source.
+"""
+
+from __future__ import annotations
+
+from designer.recipe.fields import number, number_or_none
+from designer.sheet.blocks import Aside, Reading, Step, Words, strong
+from designer.sheet.plan import GoingIn, Plan
+
+WARMEST_STEEP_C = 77.0
+COOLEST_STEEP_C = 66.0
+
+
+def why(text: str) -> Aside:
+    """Return the reason of a step."""
+    return Aside("why", text)
+
+
+def otherwise(text: str) -> Aside:
+    """Return what to do if a step goes wrong."""
+    return Aside("if", text)
+
+
+def care(text: str) -> Aside:
+    """Return a warning of something that can hurt."""
+    return Aside("care", text)
+
+
+def step(
+    plan: Plan,
+    minutes: float,
+    do: Words,
+    *asides: Aside,
+    left: str = "",
+    group: GoingIn | None = None,
+    readings: tuple[Reading, ...] = (),
+) -> Step:
+    """Return a step of the brew day at its clock time."""
+    return Step(
+        plan.clock(minutes),
+        left,
+        minutes,
+        do,
+        "" if group is None else group.letter,
+        () if group is None else group.portions,
+        readings,
+        asides,
+    )
+
+
+def to_the_boil(plan: Plan) -> list[Step]:
+    """Return the steps from cold water to a rolling boil."""
+    steps = _water(plan)
+    if plan.spans("steep"):
+        steps += _steep(plan)
+    for group in plan.at("extract after steep"):
+        steps.append(_extract(plan, group, "Burner off. Stir in "))
+    for group in plan.at("first wort"):
+        do = ("Drop in ", strong(group.letter), " while the pot heats.")
+        reason = why("In before the boil, these hops give a rounder bitterness.")
+        steps.append(step(plan, group.time_min, do, reason, group=group))
+    return steps + _heat_to_boil(plan)
+
+
+def _water(plan: Plan) -> list[Step]:
+    start = number_or_none(plan.recipe.process, "start_water")
+    first: Words = ("Fill the pot with the water.",)
+    if start is not None:
+        first = ("Pour ", strong(plan.figures.volume(start)), " of cold water into the pot.")
+    steps = []
+    for group in plan.at("water"):
+        do = ("Stir ", strong(group.letter), " into the cold water.")
+        steps.append(step(plan, 0.0, do, group=group))
+    heat = plan.spans("heat water")
+    if heat:
+        strike = plan.figures.temperature(float(plan.day.strike_c))
+        first = (*first, " Heat it to ", strong(strike), ", lid on.")
+        reason = why("A little above the steep: the cold grain takes the rest.")
+        return [step(plan, 0.0, first, reason), *steps]
+    return [step(plan, 0.0, first), *steps]
+
+
+def _steep(plan: Plan) -> list[Step]:
+    figures, process = plan.figures, plan.recipe.process
+    span = plan.spans("steep")[0]
+    wanted = number(process, "steep_temperature")
+    at, length = figures.temperature(wanted), figures.minutes(number(process, "steep_time"))
+    hot, cool = figures.temperature(WARMEST_STEEP_C), figures.temperature(COOLEST_STEEP_C)
+    (group,) = plan.at("steep")
+    do = (
+        "Burner off. Lower ", strong(group.letter), " in its bag into the water. Keep it at ",
+        strong(at), " for ", strong(length), ", stirring now and then.",
+    )  # fmt: skip
+    reading = Reading("In the pot", figures.temperature(float(plan.day.steeped_c)))
+    lift = plan.spans("lift")[0].start_min
+    return [
+        step(
+            plan, span.start_min, do,
+            why(f"Between {cool} and {hot} grain gives colour and flavour; hotter, harsh tannin."),
+            otherwise("Too hot: a cup of cold water. Too cool: low heat, bag off the base."),
+            left=f"{length}",
+            group=group,
+            readings=(reading,),
+        ),
+        step(
+            plan, lift,
+            ("Lift the bag and let it ", strong("drip over the pot for 5 min"),
+             ". Press it lightly, do not wring it."),
+            care("Hot and heavy: lift it with tongs or a sieve, sleeves down."),
+        ),
+    ]  # fmt: skip
+
+
+def _extract(plan: Plan, group: GoingIn, opening: str) -> Step:
+    do = (strong(opening.split(".")[0] + "."), opening.split(".", 1)[1], strong(group.letter),
+          " until nothing lies on the bottom.")  # fmt: skip
+    danger = care("Extract sinks, scorches and boils over on a hot burner: off before it goes in.")
+    return step(plan, group.time_min, do, danger, group=group)
+
+
+def _heat_to_boil(plan: Plan) -> list[Step]:
+    spans = plan.spans("heat to boil")
+    day = plan.day
+    steps = [] if not plan.spans("heat water") and not plan.at("first wort") else []
+    foam = _foam(plan)
+    groups = plan.at("extract in")
+    first = "Heat to the boil, lid off." if not groups else "Heat until it just boils, lid on."
+    reach = otherwise("A weak hob? Lid half on, or two rings.") if not day.reached_boil else None
+    asides = [each for each in (reach, None if groups else foam) if each is not None]
+    steps.append(step(plan, spans[0].start_min, (first,), *asides))
+    for group in groups:
+        steps.append(_extract(plan, group, "Burner off. Stir in "))
+    if groups:
+        do = ("Burner on, ", strong("lid off"), ". Back to the boil, stirring along the bottom.")
+        steps.append(step(plan, spans[-1].start_min, do, foam))
+    return steps
+
+
+def _foam(plan: Plan) -> Aside:
+    volume = number_or_none(plan.recipe.pot, "volume")
+    full = plan.figures.volume(float(plan.day.fullest_boiling_l))
+    room = "" if volume is None else f" The pot holds {full} of {plan.figures.volume(volume)}."
+    return care(
+        f"It foams up in seconds: stay with it.{room} If it climbs: heat off, stir, a splash of "
+        "cold water."
+    )
+
+
+def boil(plan: Plan) -> list[Step]:
+    """Return the boil, counted down, and what goes in at flame-out."""
+    span = plan.spans("boil")[0]
+    total = number(plan.recipe.process, "boil_time")
+    length = plan.figures.minutes(total)
+    groups = plan.at("boil")
+    opening: Words = ("When it rolls, set a timer for ", strong(length), ".")
+    steps = []
+    if not groups or groups[0].boil_left_min < total:
+        steps.append(step(plan, span.start_min, opening, left=left_words(total)))
+        opening = ()
+    for number_, group in enumerate(groups):
+        steps.append(_addition(plan, group, opening, first=number_ == 0, total_min=total))
+        opening = ()
+    return steps + _flame_out(plan, span.end_min)
+
+
+def left_words(minutes: float) -> str:
+    """Return the countdown beside a step of the boil."""
+    return f"{minutes:g} min left"
+
+
+def _addition(
+    plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float
+) -> Step:
+    letter = strong(group.letter)
+    spaced: Words = (*opening, " ") if opening else ()
+    left = left_words(group.boil_left_min)
+    if group.fermentable:
+        do: Words = (
+            *spaced, strong("Burner off."), " Stir in ", letter, " until dissolved, then ",
+            strong("burner on"), ".",
+        )  # fmt: skip
+        late = otherwise("Late? Stir it in now and boil on for 5 min more.")
+        danger = care("Burner off first: extract scorches, and foams when it boils again.")
+        return step(plan, group.time_min, do, danger, late, left=left, group=group)
+    hops = any(portion.lines == "hops" for portion in group.portions)
+    do = (*spaced, "Drop in " if hops else "Stir in ", letter, ".")
+    asides: list[Aside] = []
+    if hops and first:
+        asides.append(care("The first hops make it foam: a few at a time, hand on the dial."))
+    if hops and group.boil_left_min < total_min:
+        asides.append(otherwise("Missed? In it goes now; keep to the end time."))
+    asides += [why(text) for text in _purposes(plan, group)]
+    return step(plan, group.time_min, do, *asides, left=left, group=group)
+
+
+def _purposes(plan: Plan, group: GoingIn) -> list[str]:
+    """What extras are for, in the words of the recipe's own purpose."""
+    wanted = {part.line_id for part in group.portions if part.lines == "extras"}
+    found = (extra.purpose for extra in plan.recipe.extras if extra.line_id in wanted)
+    return [f"{text[0].upper()}{text[1:]}." for text in dict.fromkeys(found) if text]
+
+
+def _flame_out(plan: Plan, end_min: float) -> list[Step]:
+    """Burner off, with what goes in then; the level is read while the pot stands still."""
+    hot = next(
+        (m.pot_volume_l for m in reversed(plan.day.moments) if m.stage == "flame-out"),
+        float(plan.day.boil_end_l),
+    )
+    level = Reading("Level in the hot pot", plan.figures.volume(hot))
+    groups = plan.at("flame-out")
+    note = otherwise("Much too low? Top up with boiled water. Too high? Boil on a little.")
+    if not groups:
+        done = (strong("Burner off."),)
+        return [step(plan, end_min, done, note, left="0 min left", readings=(level,))]
+    steps = []
+    for number_, group in enumerate(groups):
+        stir = " until dissolved" if group.fermentable else ""
+        do = (strong("Burner off."), " Stir in ", strong(group.letter), f"{stir}.")
+        readings, asides = ((level,), (note,)) if number_ == 0 else ((), ())
+        left = "0 min left" if number_ == 0 else ""
+        steps.append(
+            step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
+        )
+    return steps

@@ -1,0 +1,124 @@
+"""The brew sheet of a recipe and its day: all parts in brewing order."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from designer.brewday.results import Outlook
+from designer.recipe.document import Recipe
+from designer.sheet.blocks import (
+    Aside,
+    Block,
+    ItemList,
+    Lines,
+    Paragraph,
+    Section,
+    Sheet,
+    SideBySide,
+    Step,
+    Steps,
+    strong,
+)
+from designer.sheet.brewing import boil, to_the_boil
+from designer.sheet.chilling import cooling, fermenter
+from designer.sheet.clock import start_minutes
+from designer.sheet.correcting import correction_table
+from designer.sheet.drawings import drawings
+from designer.sheet.fermenting import fermenting
+from designer.sheet.figures import Figures
+from designer.sheet.head import head
+from designer.sheet.packaging import packaging
+from designer.sheet.plan import Plan, one_line
+from designer.sheet.preparing import preparing, weighing
+from designer.units import ShownUnits, show
+
+VARIANTS = ("full", "bench")
+FOOT = "Hobwort · forecast, not promise: trust the boil timer, your marks and your hydrometer"
+
+
+def brew_sheet(
+    recipe: Recipe,
+    outlook: Outlook,
+    *,
+    shown: ShownUnits,
+    start: str | None,
+    brew_date: date | None,
+    variant: str = "full",
+) -> Sheet:
+    """Return the sheet to brew `recipe` from, its numbers those of `outlook`.
+
+    `start` is a time of the 24 h clock (None: the recipe's); without `brew_date` days are counted
+    and blanks left. `variant` is "full" or "bench", a one-page card for the stove.
+
+    Raises RefusedInputError for a start that is no time of the day, ValueError for an unknown
+    variant.
+    """
+    if variant not in VARIANTS:
+        raise ValueError(variant)
+    minutes = start_minutes(start, recipe.process.start_time)
+    plan = Plan(recipe, outlook, Figures(shown), minutes, brew_date)
+    sections = _bench(plan) if variant == "bench" else _full(plan)
+    return Sheet(variant, head(plan), sections, FOOT)
+
+
+def _full(plan: Plan) -> tuple[Section, ...]:
+    brewing = _brewing(plan)
+    watch = _watch_out(plan)
+    parts = [preparing(plan), watch, brewing, fermenting(plan), packaging(plan), _notes(plan)]
+    return tuple(part for part in parts if part is not None)
+
+
+def _brewing(plan: Plan) -> Section:
+    filling, pitching = fermenter(plan)
+    steps = (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling)
+    blocks: tuple[Block, ...] = (
+        drawings(plan), Steps(steps), correction_table(plan), Steps(tuple(pitching)),
+    )  # fmt: skip
+    lead = f"{plan.clock(0.0)} to about {plan.clock(float(plan.day.total_min))}"
+    return Section("brew", "Brew day", lead, blocks)
+
+
+def _watch_out(plan: Plan) -> Section | None:
+    said = []
+    for finding in plan.outlook.findings:
+        if finding.severity in ("stop", "care"):
+            kind = "stop" if finding.severity == "stop" else "care"
+            text = one_line(finding.said(lambda of, value: show(of, value, plan.figures.shown)))
+            said.append(Paragraph((text,), kind))
+    if not said:
+        return None
+    return Section("watch", "Watch out with this one", "", tuple(said))
+
+
+def _notes(plan: Plan) -> Section:
+    notes = one_line(plan.recipe.notes)
+    blocks: tuple[Block, ...] = (Paragraph((notes,)),) if notes else ()
+    return Section("notes", "Notes", "what to do otherwise next time", (*blocks, Lines(2)))
+
+
+def _bench(plan: Plan) -> tuple[Section, ...]:
+    """Bags, steps with their warnings alone, and the rest in two lines: one page for the stove."""
+    empty = ItemList("", ())
+    bags = Section("prepare", "Weigh out", "", (SideBySide(weighing(plan), empty),))
+    brew = _brewing(plan)
+    steps: tuple[Block, ...] = tuple(
+        Steps(tuple(_terse(step) for step in block.steps))
+        for block in brew.blocks
+        if isinstance(block, Steps)
+    )
+    later = (*fermenting(plan).blocks, *packaging(plan).blocks)
+    told = tuple(
+        Steps(tuple(_terse(step, ()) for step in block.steps))
+        for block in later
+        if isinstance(block, Steps)
+    )
+    return bags, replace(brew, blocks=steps), Section("ferment", "Afterwards", "", told)
+
+
+def _terse(step: Step, kinds: tuple[str, ...] = ("care",)) -> Step:
+    asides: tuple[Aside, ...] = tuple(each for each in step.asides if each.kind in kinds)
+    return replace(step, asides=asides)
+
+
+__all__ = ["VARIANTS", "brew_sheet", "strong"]

@@ -1,0 +1,160 @@
+"""Pot and fermenter with their levels, and the day as a line, as shapes for paper and HTML."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.brewday.results import Moment
+from designer.recipe.fields import number, number_or_none
+from designer.sheet.blocks import Drawing, Drawings, Label, Shape
+from designer.sheet.plan import Plan
+
+HEIGHT = 112.0
+VESSELS_WIDTH = 236.0
+LINE_WIDTH = 286.0
+_LABEL = 7.5
+_APART = 9.5
+
+
+def drawings(plan: Plan) -> Drawings:
+    """Return the vessels and the time line."""
+    return Drawings((vessels(plan), time_line(plan)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    litres: float
+    words: str
+    dashed: bool = False
+
+
+def vessels(plan: Plan) -> Drawing:
+    """Return pot and fermenter, to one scale, with the levels to look for."""
+    day, recipe = plan.day, plan.recipe
+    rim = number_or_none(recipe.pot, "volume")
+    brim = number_or_none(recipe.fermenter, "volume")
+    fullest, batch = float(day.fullest_l), float(day.batch_l)
+    pot_levels = [_Level(fullest, "fullest"), _Level(float(day.boil_end_l), "after the boil, cold")]
+    if rim is not None:
+        room = number(recipe.pot, "foam_room")
+        pot_levels.append(_Level(rim * (1.0 - room), "foam room above", dashed=True))
+    tank_levels = [_Level(batch, "topped up"), _Level(float(day.from_pot_l), "from the pot")]
+    pot_size = rim if rim is not None else 1.25 * fullest
+    tank_size = brim if brim is not None else 1.2 * batch
+    most = max(pot_size, tank_size, fullest, batch, 0.1)
+    tall = HEIGHT - 26.0
+    shapes: list[Shape | Label] = []
+    for x, size, levels, name in (
+        (2.0, pot_size, pot_levels, "Pot"), (122.0, tank_size, tank_levels, "Fermenter"),
+    ):  # fmt: skip
+        shapes += _vessel(plan, x, max(size, 0.01 * most) / most * tall, size, levels, name)
+    says = "; ".join(
+        f"{name} {', '.join(f'{each.words} {plan.figures.volume(each.litres)}' for each in levels)}"
+        for name, levels in (("Pot:", pot_levels), ("Fermenter:", tank_levels))
+    )
+    return Drawing(VESSELS_WIDTH, HEIGHT, tuple(shapes), says)
+
+
+def _vessel(
+    plan: Plan, x: float, tall: float, size: float, levels: list[_Level], name: str
+) -> list[Shape | Label]:
+    width, bottom = 46.0, HEIGHT - 14.0
+    right, top = x + width, bottom - tall
+
+    def height(litres: float) -> float:
+        return bottom - min(max(litres, 0.0) / max(size, 1e-9), 1.06) * tall
+
+    filled = height(levels[0].litres)
+    full = ((x, bottom), (x, filled), (right, filled), (right, bottom))
+    shapes: list[Shape | Label] = [Shape(full, width=0.0, fill="wort")]
+    for level in levels:
+        line = height(level.litres)
+        ends = ((x, line), (right + 4.0, line))
+        shapes.append(Shape(ends, width=0.7, dashed=level.dashed))
+    walls = ((x, top), (x, bottom), (right, bottom), (right, top))
+    shapes.append(Shape(walls, width=1.5))
+    shapes += _named(plan, right + 6.0, levels, [height(level.litres) for level in levels])
+    label = f"{name}, {plan.figures.volume(size)}"
+    shapes.append(Label(x, HEIGHT - 3.0, label, _LABEL, bold=True))
+    return shapes
+
+
+def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> list[Label]:
+    """Names of levels beside their lines, pushed apart from the top down where they would meet."""
+    labels, last = [], -100.0
+    for line, level in sorted(zip(heights, levels, strict=True), key=lambda pair: pair[0]):
+        at = max(line + 2.6, last + 2.0 * _APART)
+        labels.append(Label(x, at, plan.figures.volume(level.litres), _LABEL, bold=True))
+        labels.append(Label(x, at + _APART - 1.0, level.words, _LABEL - 0.5, tone="soft"))
+        last = at
+    overrun = max(last + _APART - (HEIGHT - 12.0), 0.0)
+    return [
+        Label(each.x, each.y - overrun, each.text, each.size, bold=each.bold, tone=each.tone)
+        for each in labels
+    ]
+
+
+def time_line(plan: Plan) -> Drawing:
+    """Return the temperature of the pot and what it holds, over the hours of the day."""
+    moments = plan.day.moments
+    left, right, top, bottom = 24.0, LINE_WIDTH - 2.0, 16.0, HEIGHT - 24.0
+    end = max(float(plan.day.total_min), 1.0)
+    hottest = max([100.0, *(m.temperature_c for m in moments)])
+    fullest = max([number_or_none(plan.recipe.pot, "volume") or 0.0, 0.01,
+                   *(m.pot_volume_l for m in moments)])  # fmt: skip
+
+    def x(minutes: float) -> float:
+        return left + (right - left) * min(max(minutes / end, 0.0), 1.0)
+
+    def at_temp(moment: Moment) -> tuple[float, float]:
+        return x(moment.time_min), bottom - (bottom - top) * moment.temperature_c / hottest
+
+    def at_volume(moment: Moment) -> tuple[float, float]:
+        return x(moment.time_min), bottom - (bottom - top) * moment.pot_volume_l / fullest
+
+    held = [at_volume(m) for m in moments if m.stage != "pitch"]
+    shapes: list[Shape | Label] = []
+    if held:
+        area = ((held[0][0], bottom), *held, (held[-1][0], bottom))
+        shapes.append(Shape(area, width=0.0, fill="wort"))
+    shapes.append(Shape(((left, bottom), (right, bottom)), tone="soft"))
+    if moments:
+        shapes.append(Shape(tuple(at_temp(m) for m in moments), width=1.6))
+    for temp in (0.0, 50.0, 100.0):
+        y = bottom - (bottom - top) * temp / hottest
+        shapes.append(Shape(((left - 3.0, y), (left, y)), tone="soft"))
+        text = plan.figures.temperature(temp).split(" (")[0].replace(" ", "")
+        shapes.append(Label(left - 4.0, y + 2.5, text, 6.5, "end", tone="soft"))
+    shapes += _stages(plan, x, top, bottom) + _hours(plan, x, bottom, end)
+    says = f"The day from {plan.clock(0.0)} to {plan.clock(end)}: temperature and volume of the pot"
+    return Drawing(LINE_WIDTH, HEIGHT, tuple(shapes), says)
+
+
+def _stages(plan: Plan, x: object, top: float, bottom: float) -> list[Shape | Label]:
+    assert callable(x)
+    shapes: list[Shape | Label] = []
+    for key, words in (("steep", "steep"), ("boil", "boil"), ("cool", "cool"), ("move", "fill")):
+        for span in plan.spans(key)[-1:]:
+            start, end = x(span.start_min), x(span.end_min)
+            shapes.append(Shape(((start, top - 4.0), (start, bottom)), tone="soft", width=0.5,
+                                dashed=True))  # fmt: skip
+            if end - start > 4.2 * len(words):
+                shapes.append(Label(start + 3.0, top - 6.0, words, _LABEL, bold=True))
+    for group in plan.going_in:
+        if group.time_min <= float(plan.day.total_min) and group.place != "dry hop":
+            shapes.append(Label(x(group.time_min), bottom + 8.5, group.letter, 7.0, "middle", True))
+    return shapes
+
+
+def _hours(plan: Plan, x: object, bottom: float, end: float) -> list[Shape | Label]:
+    assert callable(x)
+    every = next((step for step in (30, 60, 120, 240, 720) if end / step <= 7.0), 1440)
+    shapes: list[Shape | Label] = []
+    first = -plan.start_min % every
+    for minutes in range(first, int(end) + 1, every):
+        at = x(float(minutes))
+        shapes.append(Shape(((at, bottom), (at, bottom + 2.5)), tone="soft"))
+        if at < LINE_WIDTH - 14.0 and at > 10.0:
+            text = plan.clock(float(minutes)).split(" ")[0]
+            shapes.append(Label(at, bottom + 18.5, text, _LABEL - 0.5, "middle", tone="soft"))
+    return shapes

@@ -1,0 +1,96 @@
+"""The weeks in the fermenter: what to see on which day, what goes in, when it is done.
+
+Two equal readings, two to three days apart, say that the yeast has finished (common practice, no
+source). A closed vessel of fermenting beer builds up pressure and carbon dioxide.
+"""
+
+from __future__ import annotations
+
+from designer.sheet.blocks import Reading, Section, Step, Steps, strong
+from designer.sheet.brewing import care, otherwise, why
+from designer.sheet.clock import DAY_MIN, day_text
+from designer.sheet.head import gravity_forecast
+from designer.sheet.plan import GoingIn, Plan
+
+READINGS_APART_DAYS = 3
+
+
+def fermenting(plan: Plan) -> Section:
+    """Return the plan of the weeks after brew day."""
+    band = plan.figures.temperatures(*plan.yeast_band_c)
+    steps = [_look(plan), *(_addition(plan, group) for group in plan.at("dry hop"))]
+    steps += _readings(plan)
+    steps.sort(key=lambda each: each.minutes)
+    return Section("ferment", "Ferment", f"in the dark at {band}", (Steps(tuple(steps)),))
+
+
+def last_day(plan: Plan) -> int:
+    """Return the day of the second reading, the earliest on which the beer may be packaged."""
+    return max(plan.ferment_days, READINGS_APART_DAYS + 1)
+
+
+def minute_of_day(plan: Plan, days: int) -> float:
+    """Return the minutes from the start of brew day to so many days after pitching."""
+    return float(plan.day.total_min) + days * DAY_MIN
+
+
+def _step_on(
+    plan: Plan,
+    days: int,
+    do: tuple[object, ...],
+    *asides: object,
+    readings: tuple[Reading, ...] = (),
+    group: GoingIn | None = None,
+) -> Step:
+    return Step(
+        day_text(plan.brew_date, days),
+        "",
+        minute_of_day(plan, days),
+        do,  # type: ignore[arg-type]
+        "" if group is None else group.letter,
+        () if group is None else group.portions,
+        readings,
+        asides,  # type: ignore[arg-type]
+    )
+
+
+def _look(plan: Plan) -> Step:
+    return _step_on(
+        plan,
+        1,
+        ("Look for foam or bubbles within two days.",),
+        otherwise("Nothing by day 3? Check warmth and lid, then read the gravity."),
+        care("Keep the airlock clear: a shut vessel bursts. CO2 gathers in small rooms: air them."),
+    )
+
+
+def _addition(plan: Plan, group: GoingIn) -> Step:
+    days = round((group.time_min - float(plan.day.total_min)) / DAY_MIN)
+    hops = any(portion.lines == "hops" for portion in group.portions)
+    do = ("Put ", strong(group.letter), " into the fermenter, lid back on.")
+    reason = why("Dry hops give aroma, no bitterness. Sanitised hands and scissors.") if hops else (
+        why("Follow its label.")
+    )
+    return _step_on(plan, days, do, reason, group=group)
+
+
+def _readings(plan: Plan) -> list[Step]:
+    forecast = gravity_forecast(plan.outlook.forecasts["final_gravity"])
+    last = last_day(plan)
+    first = last - READINGS_APART_DAYS
+    return [
+        _step_on(
+            plan,
+            first,
+            ("Take a sample, shake the gas out, read it.",),
+            readings=(Reading("Gravity, FG", forecast, also="at"),),
+        ),
+        _step_on(
+            plan,
+            last,
+            ("Read again. Go on only if ", strong("both readings agree"), " within 0.001."),
+            otherwise("Still falling? Wait 3 days and read again."),
+            care("Beer bottled too soon ferments on and bursts bottles."),
+            readings=(Reading("Gravity, FG", "the same again", also="at"),),
+        ),
+    ]

@@ -1,0 +1,220 @@
+"""What all parts of the sheet are written from: recipe, day, figures, and what goes in when."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from designer.brewday.results import Addition, Day, Outlook, Span
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.sheet.blocks import Portion
+from designer.sheet.clock import DAY_MIN, clock
+from designer.sheet.figures import Figures
+
+FINING_DAYS = 3
+"""Finings for finished beer go in so many days before packaging; common practice, no source."""
+NAMELESS = "(no name)"
+
+
+@dataclass(frozen=True, slots=True)
+class GoingIn:
+    """What goes in together: at which place of the day, with what letter, and when in words.
+
+    `place` is "water", "steep", "extract after steep", "first wort", "extract in", "boil",
+    "flame-out", "stand", "fermenter" or "dry hop".
+    """
+
+    place: str
+    time_min: float
+    boil_left_min: float
+    letter: str
+    words: str
+    portions: tuple[Portion, ...]
+    fermentable: bool
+
+
+_ORDER = (
+    "water", "steep", "extract after steep", "first wort", "extract in", "boil", "flame-out",
+    "stand", "fermenter", "dry hop",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The recipe and the day that came of it, with the ways to write figures."""
+
+    recipe: Recipe
+    outlook: Outlook
+    figures: Figures
+    start_min: int
+    brew_date: date | None
+
+    @property
+    def day(self) -> Day:
+        """The day that all numbers are read off."""
+        return self.outlook.day
+
+    def clock(self, minutes: float) -> str:
+        """Return the clock time so many minutes into the day."""
+        return clock(self.start_min, minutes)
+
+    def spans(self, key: str) -> list[Span]:
+        """Return the stages of that key, in order."""
+        return [each for each in self.day.spans if each.key == key]
+
+    @property
+    def ferment_days(self) -> int:
+        """Days in the fermenter as the recipe says, to the day."""
+        return round(number(self.recipe.process, "ferment_time") / DAY_MIN)
+
+    @cached_property
+    def going_in(self) -> tuple[GoingIn, ...]:
+        """Return all that goes in, by when it does; each line of the recipe is in one of them."""
+        gathered: dict[tuple[int, float, float], list[tuple[Addition, Portion]]] = {}
+        for addition in self.day.additions:
+            place, time_min = self._place(addition)
+            key = (_ORDER.index(place), time_min, -(addition.boil_left_min or 0.0))
+            gathered.setdefault(key, []).append((addition, self._portion(addition)))
+        return tuple(
+            self._group(number, *key, gathered[key]) for number, key in enumerate(sorted(gathered))
+        )
+
+    def at(self, place: str) -> list[GoingIn]:
+        """Return what goes in at that place of the day."""
+        return [each for each in self.going_in if each.place == place]
+
+    def _group(
+        self,
+        number: int,
+        order: int,
+        time_min: float,
+        minus_left: float,
+        members: list[tuple[Addition, Portion]],
+    ) -> GoingIn:
+        place = _ORDER[order]
+        return GoingIn(
+            place,
+            time_min,
+            -minus_left,
+            letters(number),
+            self._words(place, -minus_left, time_min),
+            tuple(portion for _, portion in members),
+            any(addition.lines == "fermentables" for addition, _ in members),
+        )
+
+    def _words(self, place: str, left_min: float, time_min: float) -> str:
+        if place == "boil":
+            return f"{left_min:g} min left" if left_min > 0.0 else "end of the boil"
+        if place == "dry hop":
+            return f"day {round((time_min - float(self.day.total_min)) / DAY_MIN)}"
+        if place == "stand":
+            return f"stand, {self.clock(time_min)}"
+        return {
+            "water": "into the cold water",
+            "steep": "steep",
+            "extract after steep": "after the steep",
+            "first wort": "before the boil",
+            "extract in": "start of the boil",
+            "flame-out": "flame-out",
+            "fermenter": "into the fermenter",
+        }[place]
+
+    def _place(self, addition: Addition) -> tuple[str, float]:
+        """Where on the sheet an addition stands, and its minute."""
+        if addition.lines == "extras":
+            return self._place_of_extra(addition)
+        if addition.lines == "hops" and addition.stage == "dry hop":
+            return "dry hop", self._fermenting_min(self._dry_hop_days(addition.line_id))
+        if addition.stage == "steep" and not self._is_grain(addition.line_id):
+            return "extract after steep", addition.time_min
+        return addition.stage, addition.time_min
+
+    def _place_of_extra(self, addition: Addition) -> tuple[str, float]:
+        extra = next(each for each in self.recipe.extras if each.line_id == addition.line_id)
+        stage = extra.when.stage
+        if stage in (Stage.STEEP, Stage.FIRST_WORT):
+            return "water", 0.0
+        if stage is Stage.STAND:
+            return "flame-out", addition.time_min
+        if stage is Stage.DRY_HOP:
+            return "dry hop", self._fermenting_min(extra.when.days)
+        if stage is Stage.FERMENTER:
+            if "after fermentation" in extra.purpose or "haze" in extra.purpose:
+                return "dry hop", self._fermenting_min(FINING_DAYS)
+            return "fermenter", self._fermenter_min
+        return str(stage), addition.time_min
+
+    @property
+    def _fermenter_min(self) -> float:
+        return self.spans("move")[-1].end_min
+
+    def _fermenting_min(self, days_before_packaging: float) -> float:
+        """The minute of the day that is so long before packaging, not before pitching."""
+        days = max(round(self.ferment_days - days_before_packaging), 0)
+        return float(self.day.total_min) + days * DAY_MIN
+
+    def _dry_hop_days(self, line_id: int) -> float:
+        hop = next(each for each in self.recipe.hops if each.line_id == line_id)
+        return hop.when.days if hop.when.stage is Stage.DRY_HOP else float(self.ferment_days)
+
+    def _is_grain(self, line_id: int) -> bool:
+        line = next(each for each in self.recipe.fermentables if each.line_id == line_id)
+        return line.kind in ("steeping grain", "mash grain")
+
+    def _portion(self, addition: Addition) -> Portion:
+        lines = getattr(self.recipe, addition.lines)
+        line = next(each for each in lines if each.line_id == addition.line_id)
+        kind = Kind.DOSE if addition.lines == "extras" else Kind.MASS
+        amount: Quantity | None = line.amount
+        return Portion(
+            addition.lines,
+            addition.line_id,
+            full_name(addition.lines, line),
+            self.figures.amount(amount, kind),
+            0.0 if amount is None else amount.value,
+        )
+
+    @property
+    def yeast(self) -> Portion:
+        """The yeast, as it goes in; with no amount typed, the dose the batch needs."""
+        yeast, day = self.recipe.yeast, self.day
+        amount = self.figures.amount(yeast.amount, Kind.DOSE)
+        if yeast.amount is None:
+            low, high = (self.figures.mass(float(x) / 1000.0) for x in (day.yeast_low_g, day.yeast_high_g))
+            amount = f"{low} to {high}" if yeast.form == "dry" else "as its label says"
+        value = 0.0 if yeast.amount is None else yeast.amount.value
+        return Portion("yeast", 0, one_line(yeast.name) or "Yeast", amount, value)
+
+    @property
+    def yeast_band_c(self) -> tuple[float, float]:
+        """The temperatures the yeast likes, °C; about the pitching temperature if not known."""
+        pitch = number(self.recipe.process, "pitch_temperature")
+        low = number_or_none(self.recipe.yeast, "lowest")
+        high = number_or_none(self.recipe.yeast, "highest")
+        low = min(pitch - 2.0, high if high is not None else pitch) if low is None else low
+        high = max(pitch + 2.0, low) if high is None else high
+        return (low, high) if low <= high else (high, low)
+
+
+def letters(number: int) -> str:
+    """Return A, B ... Z, AA, AB ... for 0, 1 ..."""
+    text = ""
+    number += 1
+    while number > 0:
+        number, digit = divmod(number - 1, 26)
+        text = chr(ord("A") + digit) + text
+    return text
+
+
+def one_line(text: str) -> str:
+    """Return typed text without line breaks or other controls, which no cell of the sheet takes."""
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+def full_name(lines: str, line: object) -> str:
+    """Return the name of a line as one buys it: hops with their form."""
+    name = one_line(str(getattr(line, "name", ""))) or NAMELESS
+    return f"{name}, {getattr(line, 'form', '')}" if lines == "hops" else name
