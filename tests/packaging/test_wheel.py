@@ -37,7 +37,9 @@ def source_archive(tmp_path_factory):
 def unpacked_source(source_archive, tmp_path_factory):
     folder = tmp_path_factory.mktemp("source")
     with tarfile.open(source_archive) as archive:
-        archive.extractall(folder, filter="data")
+        # Python 3.11 before 3.11.4 knows no filters.
+        archive.extraction_filter = getattr(tarfile, "data_filter", lambda member, _: member)
+        archive.extractall(folder)
     [top] = folder.iterdir()
     return top
 
