@@ -1,0 +1,442 @@
+"""The blocks of a sheet as rows of the page.
+
+Steps stand along a rail: clock and countdown to its left, the box to tick upon it, what to do to
+its right, and beside that, in the margin, why, what if, and what can hurt.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPen, QPolygonF
+
+from designer.sheet.blocks import (
+    Aside,
+    Block,
+    Drawings,
+    Item,
+    ItemList,
+    Lines,
+    Paragraph,
+    Portion,
+    Reading,
+    Section,
+    Sheet,
+    SideBySide,
+    Step,
+    Steps,
+    Table,
+)
+from designer.window.paper_drawing import paint_drawing
+from designer.window.paper_filler import Row
+from designer.window.paper_head import head_row
+from designer.window.paper_type import Run, Text, ink, pt, runs
+
+BODY, NOTE, SMALL = 10.5, 8.8, 8.0
+BENCH_BODY, BENCH_NOTE = 11.5, 9.5
+RAIL = pt(62.0)
+ACTION = pt(76.0)
+BOX = pt(10.0)
+PORTIONS_A_ROW = 18
+"""A step that takes more than so many lines goes on in further rows, or no page could hold it."""
+
+
+class Setter:
+    """Turns a sheet into rows for a column of text so wide."""
+
+    def __init__(self, sheet: Sheet, width: float) -> None:
+        self.sheet = sheet
+        self.width = width
+        bench = sheet.variant == "bench"
+        self.body = BENCH_BODY if bench else BODY
+        self.note = BENCH_NOTE if bench else NOTE
+        self.aside_width = (0.30 if bench else 0.345) * width
+
+    def rows(self) -> list[Row]:
+        """Return all rows of the sheet in order."""
+        made = [head_row(self.sheet, self.width)]
+        for section in self.sheet.sections:
+            made += self._section(section)
+        return made
+
+    def _section(self, section: Section) -> list[Row]:
+        rows = [row for block in section.blocks for row in self._block(block)]
+        if not rows:
+            return []
+        again = section_head(f"{section.title}, continued", "", self.width)
+        rows = [replace(row, again=again) for row in rows]
+        rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
+        return [section_head(section.title, section.lead, self.width), *rows]
+
+    def _block(self, block: Block) -> list[Row]:
+        if isinstance(block, Steps):
+            return [row for step in block.steps for row in self._step(step)]
+        if isinstance(block, SideBySide):
+            return self._lists(block)
+        if isinstance(block, Paragraph):
+            return self._paragraph(block)
+        if isinstance(block, Table):
+            return [self._table(block)]
+        if isinstance(block, Lines):
+            return [self._lines(block)]
+        return [self._drawings(block)]
+
+    # Steps
+
+    def _step(self, step: Step) -> list[Row]:
+        rest = step.portions[PORTIONS_A_ROW:]
+        rows = [self._step_row(replace(step, portions=step.portions[:PORTIONS_A_ROW]))]
+        while rest:
+            more = Step("", "", step.minutes, (), step.bag, rest[:PORTIONS_A_ROW])
+            rows.append(self._step_row(more))
+            rest = rest[PORTIONS_A_ROW:]
+        return rows
+
+    def _step_row(self, step: Step) -> Row:
+        margin = self.width - self.aside_width
+        clock = _clock_text(step, self.body)
+        column = margin - ACTION - pt(10.0)
+        parts = [_Piece(Text(runs(step.do, self.body), column))] if step.do else []
+        parts += [_PortionPiece(step.bag, portion, column, self.body) for portion in step.portions]
+        parts += [_ReadingPiece(reading, column, self.note + 0.7) for reading in step.readings]
+        asides = [_AsidePiece(aside, self.aside_width, self.note) for aside in step.asides]
+        height = max(clock.height, _stacked(parts), _stacked(asides), BOX)
+        boxed = bool(step.do)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            _rail(painter, x + RAIL, y - pt(4.0), height + pt(8.0))
+            clock.paint(painter, x, y)
+            if boxed:
+                _box(painter, x + RAIL - 0.5 * BOX, y + pt(1.6))
+            _paint_stack(painter, parts, x + ACTION, y)
+            _paint_stack(painter, asides, x + margin, y + pt(0.8))
+
+        return Row(height, paint, gap=pt(6.0))
+
+    # Lists
+
+    def _lists(self, block: SideBySide) -> list[Row]:
+        gutter = pt(16.0)
+        if not block.right.items:
+            return self._wide_list(block.left, gutter)
+        half = 0.5 * (self.width - gutter)
+        left, right = (
+            [_ItemPiece(item, half, self.body - 0.5) for item in each.items]
+            for each in (block.left, block.right)
+        )
+        titles = (_list_title(block.left, half), _list_title(block.right, half))
+        return _paired_rows(titles, (left, right), half + gutter, half)
+
+    def _wide_list(self, whole: ItemList, gutter: float) -> list[Row]:
+        """One list in two columns, read down the first and then the second."""
+        half = 0.5 * (self.width - gutter)
+        pieces = [_ItemPiece(item, half, self.body - 0.5) for item in whole.items]
+        middle = (len(pieces) + 1) // 2
+        none = Text([], half)
+        return _paired_rows(
+            (none, none), (pieces[:middle], pieces[middle:]), half + gutter, half
+        )
+
+    # The rest
+
+    def _paragraph(self, block: Paragraph) -> list[Row]:
+        whole = "".join(run if isinstance(run, str) else run.text for run in block.words)
+        return [self._piece_of_paragraph(part, block.kind) for part in _parts_of(whole)]
+
+    def _piece_of_paragraph(self, words: str, kind: str) -> Row:
+        indent = pt(16.0) if kind != "plain" else 0.0
+        bold = kind == "stop"
+        tone = "ink" if kind == "plain" else "care"
+        text = Text([Run(words, self.body - 0.8, bold, tone)], self.width - indent)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            if indent:
+                _warning_sign(painter, x + pt(1.0), y + pt(1.2), filled=bold)
+            text.paint(painter, x + indent, y)
+
+        return Row(text.height, paint, gap=pt(2.5))
+
+    def _table(self, table: Table) -> Row:
+        first = pt(118.0)
+        left = ACTION
+        rest = (self.width - left - first) / max(len(table.head) - 1, 1)
+        cells = [
+            [
+                Text([Run(cell, self.note, bold=row == 0 or column == 0)], first if not column else rest)
+                for column, cell in enumerate(line)
+            ]
+            for row, line in enumerate((table.head, *table.rows))
+        ]
+        caption = Text([Run(table.caption, self.note, True, "accent")], pt(58.0))
+        heights = [max(cell.height for cell in line) + pt(1.5) for line in cells]
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            _rail(painter, x + RAIL, y - pt(4.0), sum(heights) + pt(10.0))
+            painter.fillRect(
+                QRectF(x + left - pt(4.0), y - pt(1.5), self.width - left + pt(4.0), sum(heights)
+                       + pt(3.0)), ink("ground"),
+            )  # fmt: skip
+            caption.paint(painter, x, y)
+            top = y
+            for line, height in zip(cells, heights, strict=True):
+                for column, cell in enumerate(line):
+                    at = x + left + (first + rest * (column - 1) if column else 0.0)
+                    cell.paint(painter, at, top)
+                top += height
+
+        return Row(sum(heights) + pt(2.0), paint, gap=pt(7.0))
+
+    def _lines(self, block: Lines) -> Row:
+        apart = pt(20.0)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            painter.setPen(QPen(ink("faint"), pt(0.6)))
+            for number in range(1, int(given // apart) + 1):
+                painter.drawLine(QPointF(x, y + number * apart),
+                                 QPointF(x + self.width, y + number * apart))  # fmt: skip
+
+        return Row(block.count * apart, paint, stretches=True)
+
+    def _drawings(self, block: Drawings) -> Row:
+        wide = sum(pt(each.width) for each in block.drawings)
+        scale = min(self.width / max(wide, 1.0), 1.2)
+        height = scale * max(pt(each.height) for each in block.drawings)
+        spare = (self.width - scale * wide) / max(len(block.drawings) - 1, 1)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            for each in block.drawings:
+                paint_drawing(painter, each, x, y, scale)
+                x += scale * pt(each.width) + spare
+
+        return Row(height, paint, gap=pt(8.0))
+
+
+def section_head(title: str, lead: str, width: float) -> Row:
+    """Return the head of a part, which stays with what follows."""
+    text = Text([Run(title, 13.0, True, "accent")], width)
+    more = Text([Run(lead, 9.5, tone="soft")], width, align=Qt.AlignmentFlag.AlignRight)
+
+    def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+        painter.fillRect(QRectF(x, y, width, pt(1.4)), ink("accent"))
+        text.paint(painter, x, y + pt(3.5))
+        more.paint(painter, x, y + pt(6.2))
+
+    return Row(pt(3.5) + text.height, paint, gap=pt(4.0), keep=True)
+
+
+def _clock_text(step: Step, size: float) -> Text:
+    clock, _, rest = step.when.partition("\n")
+    first, *more = clock.split(" ", 1) if ":" in clock else [clock]
+    parts = [Run(first, size + 1.0, True, "accent")]
+    for line in (*more, rest, step.left):
+        if line:
+            parts.append(Run(f"\n{line}", SMALL, bold=line == step.left))
+    return Text(parts, RAIL - BOX, leading=1.0)
+
+
+def _rail(painter: QPainter, x: float, y: float, height: float) -> None:
+    painter.fillRect(QRectF(x - pt(0.4), y, pt(0.8), height), ink("faint"))
+
+
+def _box(painter: QPainter, x: float, y: float) -> None:
+    painter.setPen(QPen(ink("ink"), pt(1.0)))
+    painter.setBrush(ink("#ffffff"))
+    painter.drawRect(QRectF(x, y, BOX, BOX))
+
+
+def _warning_sign(painter: QPainter, x: float, y: float, *, filled: bool) -> None:
+    """A triangle, filled where the day must not go on so."""
+    side = pt(9.0)
+    corners = [QPointF(x, y + side), QPointF(x + side, y + side), QPointF(x + 0.5 * side, y)]
+    painter.setPen(QPen(ink("care"), pt(1.1)))
+    painter.setBrush(ink("care") if filled else Qt.BrushStyle.NoBrush)
+    painter.drawPolygon(QPolygonF(corners))
+    if not filled:
+        painter.fillRect(QRectF(x + 0.5 * side - pt(0.5), y + pt(3.2), pt(1.0), pt(3.2)), ink("care"))
+        painter.fillRect(QRectF(x + 0.5 * side - pt(0.5), y + pt(7.0), pt(1.0), pt(1.0)), ink("care"))
+
+
+class _Piece:
+    """A part of a cell: a paragraph."""
+
+    def __init__(self, text: Text) -> None:
+        self.text = text
+        self.height = text.height
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y)
+
+
+class _PortionPiece(_Piece):
+    """What goes in: the letter of its bag in a ring, the amount, the name."""
+
+    def __init__(self, letter: str, portion: Portion, width: float, size: float) -> None:
+        self.indent = pt(18.0) if letter else pt(0.0)
+        words = [Run(f"{portion.amount} ", size + 1.0, True), Run(portion.name, size)]
+        super().__init__(Text(words, width - self.indent))
+        self.letter = letter
+        self.height = self.text.height + pt(1.5)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        if self.letter:
+            paint_letter(painter, self.letter, x, y + pt(1.2))
+        self.text.paint(painter, x + self.indent, y + pt(1.0))
+
+
+class _ReadingPiece(_Piece):
+    """A reading: the forecast, and ruled blanks beside it or, without room, below."""
+
+    def __init__(self, reading: Reading, width: float, size: float) -> None:
+        forecast = [Run(f"{reading.label}: ", size, tone="soft"), Run(reading.forecast, size, True)]
+        super().__init__(Text(forecast, width))
+        self.width = width
+        self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
+        wanted = pt(110.0) if reading.also else pt(52.0)
+        self.blank_left = self.text.natural_width + pt(8.0)
+        self.below = width - self.blank_left < wanted
+        self.lead = Text([Run("read", size, tone="soft")], pt(40.0)) if self.below else None
+        self.height = self.text.height * (2.0 if self.below else 1.0) + pt(4.0 if self.below else 2)
+        if self.lead is not None:
+            self.blank_left = self.lead.natural_width + pt(5.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y + pt(1.0))
+        base = y + self.height - pt(1.0)
+        if self.lead is not None:
+            self.lead.paint(painter, x, base - self.lead.height + pt(1.0))
+        left, right = x + self.blank_left, x + self.width
+        painter.setPen(QPen(ink("ink"), pt(0.7)))
+        if self.also is None:
+            painter.drawLine(QPointF(left, base), QPointF(min(right, left + pt(80.0)), base))
+            return
+        middle = left + 0.5 * (right - left)
+        painter.drawLine(QPointF(left, base), QPointF(middle - pt(3.0), base))
+        self.also.paint(painter, middle, base - self.also.height + pt(1.0))
+        after = middle + self.also.natural_width + pt(3.0)
+        painter.setPen(QPen(ink("ink"), pt(0.7)))
+        painter.drawLine(QPointF(after, base), QPointF(right, base))
+
+
+class _AsidePiece(_Piece):
+    """Said in the margin: a warning behind a bar and a sign, the rest quietly."""
+
+    def __init__(self, aside: Aside, width: float, size: float) -> None:
+        self.is_care = aside.kind == "care"
+        self.indent = pt(16.0) if self.is_care else 0.0
+        tone = {"care": "care", "if": "ink"}.get(aside.kind, "soft")
+        super().__init__(Text([Run(aside.text, size, self.is_care, tone)], width - self.indent))
+        self.height = self.text.height + pt(1.5)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        if self.is_care:
+            _warning_sign(painter, x + pt(1.0), y + pt(0.6), filled=False)
+        self.text.paint(painter, x + self.indent, y)
+
+
+class _ItemPiece(_Piece):
+    """A line of a list: box, letter of the bag, amount, name, note."""
+
+    def __init__(self, item: Item, width: float, size: float) -> None:
+        self.indent = pt(15.0)
+        self.mark, self.group = item.mark, item.group
+        self.marked = pt(17.0) if item.mark else 0.0
+        words = [Run(f"{item.amount}  ", size, True)] if item.amount else []
+        words.append(Run(item.name, size))
+        if item.note:
+            words.append(Run(f"  {item.note}", SMALL + 0.5, tone="soft"))
+        super().__init__(Text(words, width - self.indent - self.marked))
+        self.height = self.text.height + pt(3.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        _box(painter, x + pt(0.6), y + pt(1.6))
+        if self.mark:
+            paint_letter(painter, self.mark, x + self.indent, y + pt(0.2))
+        self.text.paint(painter, x + self.indent + self.marked, y)
+
+
+def paint_letter(painter: QPainter, letter: str, x: float, y: float) -> None:
+    """Draw the letter of a bag in a ring."""
+    size = pt(13.0)
+    painter.setPen(QPen(ink("accent"), pt(1.0)))
+    painter.setBrush(ink("ground"))
+    painter.drawEllipse(QRectF(x, y, size, size))
+    text = Text([Run(letter, 8.5 if len(letter) == 1 else 6.5, True, "accent")], pt(30.0),
+                leading=1.0)  # fmt: skip
+    text.paint(
+        painter, x + 0.5 * (size - text.natural_width), y + 0.5 * (size - text.height) - pt(0.1)
+    )
+
+
+def _stacked(pieces: Sequence[_Piece]) -> float:
+    return sum(piece.height for piece in pieces)
+
+
+def _paint_stack(painter: QPainter, pieces: Sequence[_Piece], x: float, y: float) -> None:
+    for piece in pieces:
+        piece.paint(painter, x, y)
+        y += piece.height
+
+
+def _list_title(whole: ItemList, width: float) -> Text:
+    return Text([Run(whole.title, 9.5, True)], width)
+
+
+def _paired_rows(
+    titles: tuple[Text, Text],
+    columns: tuple[Sequence[_Piece], Sequence[_Piece]],
+    right_at: float,
+    width: float,
+) -> list[Row]:
+    """Two lists beside each other: each runs on by itself while they fit a page half together."""
+    tallest = max(_stacked(column) for column in columns)
+    title_height = max(title.height for title in titles) + pt(2.0) if titles[0].natural_width else 0
+    if tallest < pt(300.0):
+        blocks = [columns]
+    else:
+        longest = max(map(len, columns))
+        blocks = [tuple(column[at : at + 1] for column in columns) for at in range(longest)]
+    rows = []
+    for number, (left, right) in enumerate(blocks):
+        top = title_height if number == 0 else 0.0
+        height = top + max(_stacked(left), _stacked(right))
+        rows.append(
+            Row(height, _PaintPair(titles if top else None, (left, right), right_at, top),
+                gap=pt(5.0) if number == len(blocks) - 1 else 0.0, keep=number == 0 < len(blocks) - 1)
+        )  # fmt: skip
+    return rows
+
+
+class _PaintPair:
+    """Draws two stacks beside each other, the left one first, under their titles."""
+
+    def __init__(
+        self,
+        titles: tuple[Text, Text] | None,
+        columns: tuple[Sequence[_Piece], Sequence[_Piece]],
+        right_at: float,
+        top: float,
+    ) -> None:
+        self.titles, self.columns, self.right_at, self.top = titles, columns, right_at, top
+
+    def __call__(self, painter: QPainter, x: float, y: float, given: float) -> None:
+        for number, column in enumerate(self.columns):
+            at = x + number * self.right_at
+            if self.titles is not None:
+                self.titles[number].paint(painter, at, y)
+            _paint_stack(painter, column, at, y + self.top)
+
+
+LONGEST_ROW_SIGNS = 500
+
+
+def _parts_of(text: str) -> list[str]:
+    """Cut a long text at spaces, so that no row is taller than a page."""
+    parts = []
+    while len(text) > LONGEST_ROW_SIGNS:
+        cut = text.rfind(" ", 0, LONGEST_ROW_SIGNS)
+        cut = cut if cut > 0 else LONGEST_ROW_SIGNS
+        parts.append(text[:cut])
+        text = text[cut:].lstrip()
+    return [*parts, text]

@@ -1,0 +1,150 @@
+"""Type and ink of the printed sheet: fonts, and text laid out to a width.
+
+All lengths on paper are in tenths of a point (1/720 inch), so that fonts of any size have a whole
+pixel size and no hinting for some screen shifts a letter. A painter is scaled to its device once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontDatabase,
+    QPainter,
+    QTextCharFormat,
+    QTextLayout,
+    QTextOption,
+)
+
+from designer.errors import DesignerError
+from designer.sheet.blocks import Strong, Words
+
+UNITS_PER_INCH = 720
+FAMILIES = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
+"""DejaVu first: it has every sign the sheet uses, and is what the sheet was set for."""
+
+INKS = {
+    "ink": "#1d2a2b",
+    "accent": "#1f4a43",
+    "soft": "#4f5c5b",
+    "faint": "#b9c1be",
+    "ground": "#eef1ef",
+    "care": "#7b2018",
+    "water": "#cfdfe6",
+    "wort": "#e6d0ae",
+    "foam": "#f3ecdf",
+}
+"""Soft on white reaches 6 to 1; all of them differ in grey as they do in colour."""
+
+
+def pt(points: float) -> float:
+    """Return a length in points as one of the sheet's units."""
+    return 10.0 * points
+
+
+def ink(name: str) -> QColor:
+    """Return the colour of an ink, or the colour itself where it is given as "#rrggbb"."""
+    return QColor(INKS.get(name, name))
+
+
+def demand_fonts() -> None:
+    """Raise DesignerError where no font is installed: every letter would be an empty box."""
+    if not QFontDatabase.families():
+        raise DesignerError(
+            "No font is installed, so no page can be set. Install one, such as DejaVu Sans "
+            "(package fonts-dejavu-core)."
+        )
+
+
+@cache
+def font(size_pt: float, bold: bool = False) -> QFont:
+    """Return the sheet's font at a size."""
+    made = QFont(list(FAMILIES))
+    made.setPixelSize(round(pt(size_pt)))
+    made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    made.setBold(bold)
+    return made
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Text in one size, weight and ink."""
+
+    text: str
+    size: float
+    bold: bool = False
+    tone: str = "ink"
+
+
+def runs(words: Words, size: float, tone: str = "ink") -> list[Run]:
+    """Return words as runs, strong ones bold."""
+    return [
+        Run(word.text, size, True, tone) if isinstance(word, Strong) else Run(word, size, tone=tone)
+        for word in words
+    ]
+
+
+class Text:
+    """A paragraph laid out to a width; `height` and `natural_width` in the sheet's units."""
+
+    def __init__(
+        self,
+        parts: Sequence[Run],
+        width: float,
+        *,
+        align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
+        leading: float = 1.04,
+    ) -> None:
+        written = "".join(part.text for part in parts).replace("\n", "\u2028")
+        first = parts[0] if parts else Run("", 10.0)
+        self._layout = QTextLayout(written, font(first.size, first.bold))
+        self._layout.setFormats(_formats(parts))
+        option = QTextOption(align)
+        option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
+        option.setUseDesignMetrics(True)
+        self._layout.setTextOption(option)
+        self.height, self.natural_width = self._break(max(width, 1.0), leading)
+
+    def _break(self, width: float, leading: float) -> tuple[float, float]:
+        self._layout.beginLayout()
+        y = widest = 0.0
+        while True:
+            line = self._layout.createLine()
+            if not line.isValid():
+                break
+            line.setLineWidth(width)
+            line.setPosition(QPointF(0.0, y))
+            y += leading * line.height()
+            widest = max(widest, line.naturalTextWidth())
+        self._layout.endLayout()
+        return y, widest
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        """Draw the paragraph with its top left corner at `x`, `y`."""
+        self._layout.draw(painter, QPointF(x, y))
+
+
+def _formats(parts: Sequence[Run]) -> list[QTextLayout.FormatRange]:
+    found, start = [], 0
+    for part in parts:
+        each = QTextLayout.FormatRange()
+        # Qt counts UTF-16 units.
+        each.start, each.length = start, len(part.text.encode("utf-16-le")) // 2
+        each.format = _format(part.size, part.bold, part.tone)
+        start += each.length
+        found.append(each)
+    return found
+
+
+@cache
+def _format(size: float, bold: bool, tone: str) -> QTextCharFormat:
+    made = QTextCharFormat()
+    made.setFont(font(size, bold))
+    made.setForeground(QBrush(ink(tone)))
+    return made
