@@ -1,0 +1,114 @@
+"""Steeping, fermenting, carbonating, treating water."""
+
+from collections.abc import Iterator
+
+from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS
+from designer.wort import (
+    carbonation,
+    extract,
+    fermentation,
+    pitching,
+    steeping,
+    water_treatment,
+)
+from tests.published.row import Row
+
+PAULS = "Pauls & Whites, Brewing Room Book, 1984/85"
+TABLE_9 = "Palmer, How to Brew, table 9, 1 lb in 1 US gal at 160 °F for 30 min"
+CUTAIA = "Cutaia, Reid, Speers, J. Inst. Brew. 115 (2009), table III, means of measured brews"
+CHART = "ASBC chart of CO2, points printed with a public library's polynomial"
+
+MEASURED = (
+    (14.08, 3.11, 4.72, 5.28), (14.54, 2.53, 5.14, 4.88), (17.67, 2.45, 6.56, 5.38),
+    (11.34, 2.01, 3.82, 3.8), (12.75, 2.79, 4.21, 4.74),
+)  # fmt: skip
+GAS_LEFT = (
+    (0, 1.7), (4, 1.5), (8, 1.3), (10, 1.2), (12, 1.12), (16, 0.99), (18, 0.93), (20, 0.88),
+    (22, 0.83),
+)  # fmt: skip
+KEG = ((38, 2.5, 11.2), (40, 2.5, 12.3), (50, 2.5, 17.6), (60, 2.0, 15.9))
+PSI = 0.0689476
+
+
+def rows() -> Iterator[Row]:
+    yield from _steep()
+    yield from _ferment()
+    yield from _gas()
+    yield from _doses()
+
+
+def _steep() -> Iterator[Row]:
+    for moisture, printed in ((0, 0.38), (2, 0.39), (3, 0.40), (4, 0.40), (6, 0.41), (8, 0.42)):
+        ours = steeping.malt_specific_heat(moisture)
+        yield Row(PAULS, f"specific heat of malt of {moisture} % moisture", printed, ours, 0.001)
+    for moisture, printed in ((0, 3.0), (1, 2.8), (2, 2.3), (4, 1.5), (6, 1.3), (8, 1.0)):
+        ours = steeping.slaking_rise(moisture)
+        yield Row(PAULS, f"slaking of malt of {moisture} % moisture, K", printed, ours, 0.001)
+    quarts = 2.0
+    litres = quarts * 0.946353 / 0.45359237
+    palmer_f = 0.2 / quarts * (152 - 70) + 152
+    for name, specific_heat, why, tolerance in (
+        ("with its own 0.2", 0.2 * 2.0864, "", 0.02),
+        ("with malt at 0.40 of water's heat", 0.40, "0.2 stands for 0.417", 0.5),
+    ):
+        ours = steeping.strike_temperature((152 - 32) / 1.8, 1.0, litres, (70 - 32) / 1.8,
+                                           specific_heat)  # fmt: skip
+        yield Row(
+            "Palmer, How to Brew, infusion equation", f"strike for 152 °F at 2 qt/lb, °F, {name}",
+            palmer_f, 1.8 * ours + 32, tolerance, why,
+        )  # fmt: skip
+    ours = FERMENTABLE_DEFAULTS["steeping grain"].extract
+    yield Row(TABLE_9, "medium crystal, 18 of 46.21 points, kg/kg", 18 / 46.21, ours, 0.001)
+    yield Row(TABLE_9, "the same by the pound and gallon", 18.0,
+              extract.ppg(extract.points_per_kg_l(46.21) * ours), 0.05)  # fmt: skip
+
+
+def _ferment() -> Iterator[Row]:
+    for original, apparent, alcohol, real in MEASURED:
+        what = f"{original} °P down to {apparent} °P"
+        ours = fermentation.alcohol_by_weight(original, apparent)
+        yield Row(CUTAIA, f"alcohol, % by weight, {what}", alcohol, ours, 0.115,
+                  "Balling's constants against measured beers")  # fmt: skip
+        fitted = fermentation.alcohol_by_weight_cutaia(original, apparent)
+        yield Row(CUTAIA, f"the same by its fit, {what}", alcohol, fitted, 0.12)
+        yield Row(CUTAIA, f"real extract, °P, {what}", real,
+                  fermentation.real_extract(original, apparent), 0.195)  # fmt: skip
+    ours = fermentation.apparent_attenuation_by_gravity(1.040, 1.020)
+    yield Row("Palmer, How to Brew, ch. 3", "dextrinous extract, 1.040 to 1.020, attenuation", 0.5,
+              ours, 1e-9)  # fmt: skip
+    ours = fermentation.final_gravity(1.060, 0.80 * fermentation.REAL_PER_APPARENT)
+    yield Row("blog article", "1.060 at 80 % apparent attenuation", 1.012, ours, 1e-4)
+    yield Row("MEBAK, factor 0.81 after Balling", "real for 75 % apparent attenuation, %", 60.8,
+              75.0 * fermentation.REAL_PER_APPARENT, 0.06)  # fmt: skip
+
+
+def _gas() -> Iterator[Row]:
+    for temp_c, printed in GAS_LEFT:
+        ours = carbonation.residual_co2(temp_c)
+        yield Row("Hibberd, A primer on priming, table 2", f"gas left at {temp_c} °C, volumes",
+                  printed, ours, 0.025)  # fmt: skip
+    ours = carbonation.PRIMING_G_L_PER_VOLUME["dextrose anhydrous"] * 3.785412
+    yield Row("Hall, Zymurgy, Summer 1995 (quoted)", "dextrose for a volume, g a US gallon", 15.195,
+              ours, 0.03)  # fmt: skip
+    for fahrenheit, volumes, printed in KEG:
+        ours = carbonation.keg_pressure_bar(volumes, (fahrenheit - 32) / 1.8) / PSI
+        yield Row(CHART, f"{volumes} volumes at {fahrenheit} °F, psi", printed, ours, 0.6,
+                  "Henry's law in place of the chart's polynomial")  # fmt: skip
+        chart = carbonation.keg_pressure_bar_polynomial(volumes, (fahrenheit - 32) / 1.8) / PSI
+        yield Row(CHART, f"the same by the polynomial, {fahrenheit} °F, psi", printed, chart, 0.2)
+
+
+def _doses() -> Iterator[Row]:
+    for cool, low, high in ((False, 0.5, 0.8), (True, 0.8, 1.2)):
+        ours = pitching.dry_yeast_dose_g(1.0, cool=cool)
+        kind = "cool" if cool else "warm"
+        for end, printed, mine in zip(("least", "most"), (low, high), ours, strict=True):
+            yield Row("makers' data sheets (quoted)", f"dry yeast, {kind}, {end}, g/L", printed,
+                      mine, 1e-9)  # fmt: skip
+    for source, printed in (
+        ("one tablet a 20 US gal, BrewingTechniques (quoted)", 440.0 / (20 * 3.785412)),
+        ("Palmer and Kaminski, Water, 2013 (quoted)", 9.0),
+    ):
+        ours = water_treatment.metabisulfite_mg(1.0, 3.0)
+        yield Row(source, "metabisulfite for 3 mg/L of chlorine, mg/L", printed, ours, 2.0,
+                  "half as much again as the reaction; advice lies on both sides")  # fmt: skip
