@@ -69,7 +69,8 @@ class Step:
     """One thing to do, with a box to tick.
 
     `when` is the clock time or the day, `left` what is left of the boil or of a stand. `minutes`
-    counts from the start of the day. `bag` is the letter of what goes in, `portions` its content.
+    counts from the start of the day. `bag` is the letter of what goes in, `portions` its content: a
+    single one is named in `do` already, several are listed below it.
     """
 
     when: str
@@ -80,6 +81,11 @@ class Step:
     portions: tuple[Portion, ...] = ()
     readings: tuple[Reading, ...] = ()
     asides: tuple[Aside, ...] = ()
+
+    @property
+    def listed(self) -> tuple[Portion, ...]:
+        """The portions that `do` does not name."""
+        return self.portions if len(self.portions) > 1 else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,10 +109,10 @@ class ItemList:
 
 @dataclass(frozen=True, slots=True)
 class SideBySide:
-    """Two lists that stand beside each other on paper."""
+    """Lists that stand in two columns on paper; read down the left one first."""
 
-    left: ItemList
-    right: ItemList
+    left: tuple[ItemList, ...]
+    right: tuple[ItemList, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,16 +52,24 @@ def step(
     )
 
 
+def put_in(group: GoingIn, before: str, after: str = ".") -> Words:
+    """Return the words of an addition: the thing itself, or its letter where it is several."""
+    if len(group.portions) == 1:
+        (portion,) = group.portions
+        return before, strong(portion.amount), f" {portion.name}{after}"
+    return before, "all of ", strong(group.letter), after
+
+
 def to_the_boil(plan: Plan) -> list[Step]:
     """Return the steps from cold water to a rolling boil."""
     steps = _water(plan)
     if plan.spans("steep"):
         steps += _steep(plan)
     for group in plan.at("extract after steep"):
-        steps.append(_extract(plan, group, "Burner off. Stir in "))
+        steps.append(_extract(plan, group))
     for group in plan.at("first wort"):
-        do = ("Drop in ", strong(group.letter), " while the pot heats.")
-        reason = why("In before the boil, these hops give a rounder bitterness.")
+        do = put_in(group, "Drop in ", " while the pot heats.")
+        reason = why("In before the boil, hops give a rounder bitterness.")
         steps.append(step(plan, group.time_min, do, reason, group=group))
     return steps + _heat_to_boil(plan)
 
@@ -73,13 +81,13 @@ def _water(plan: Plan) -> list[Step]:
         first = ("Pour ", strong(plan.figures.volume(start)), " of cold water into the pot.")
     steps = []
     for group in plan.at("water"):
-        do = ("Stir ", strong(group.letter), " into the cold water.")
+        do = put_in(group, "Stir ", " into the cold water.")
         steps.append(step(plan, 0.0, do, group=group))
     heat = plan.spans("heat water")
     if heat:
         strike = plan.figures.temperature(float(plan.day.strike_c))
         first = (*first, " Heat it to ", strong(strike), ", lid on.")
-        reason = why("A little above the steep: the cold grain takes the rest.")
+        reason = why("The cold grain takes a little of it.")
         return [step(plan, 0.0, first, reason), *steps]
     return [step(plan, 0.0, first), *steps]
 
@@ -92,40 +100,38 @@ def _steep(plan: Plan) -> list[Step]:
     hot, cool = figures.temperature(WARMEST_STEEP_C), figures.temperature(COOLEST_STEEP_C)
     (group,) = plan.at("steep")
     do = (
-        "Burner off. Lower ", strong(group.letter), " in its bag into the water. Keep it at ",
-        strong(at), " for ", strong(length), ", stirring now and then.",
+        strong("Burner off. "), *put_in(group, "Hang ", " in a bag in the water; keep at "),
+        strong(at), " for ", strong(length), ", stirring at times.",
     )  # fmt: skip
     reading = Reading("In the pot", figures.temperature(float(plan.day.steeped_c)))
     lift = plan.spans("lift")[0].start_min
     return [
         step(
             plan, span.start_min, do,
-            why(f"Between {cool} and {hot} grain gives colour and flavour; hotter, harsh tannin."),
-            otherwise("Too hot: a cup of cold water. Too cool: low heat, bag off the base."),
-            left=f"{length}",
+            why(f"{cool} to {hot} draws colour and flavour; hotter, harsh tannin."),
+            otherwise("Too hot? A cup of cold water. Too cool? Low heat, bag off the base."),
+            left=f"{length} steep",
             group=group,
             readings=(reading,),
         ),
         step(
             plan, lift,
-            ("Lift the bag and let it ", strong("drip over the pot for 5 min"),
-             ". Press it lightly, do not wring it."),
-            care("Hot and heavy: lift it with tongs or a sieve, sleeves down."),
+            ("Lift the bag, let it drip for ", strong("5 min"), "; do not wring it."),
+            care("Hot and heavy: tongs or a sieve."),
         ),
     ]  # fmt: skip
 
 
-def _extract(plan: Plan, group: GoingIn, opening: str) -> Step:
-    do = (strong(opening.split(".")[0] + "."), opening.split(".", 1)[1], strong(group.letter),
-          " until nothing lies on the bottom.")  # fmt: skip
-    danger = care("Extract sinks, scorches and boils over on a hot burner: off before it goes in.")
+def _extract(plan: Plan, group: GoingIn) -> Step:
+    do = (strong("Burner off. "), *put_in(group, "Stir in ", " until none lies on the bottom."))
+    danger = care("Over heat, extract sinks, scorches and boils over.")
     return step(plan, group.time_min, do, danger, group=group)
 
 
 def _heat_to_boil(plan: Plan) -> list[Step]:
     spans = plan.spans("heat to boil")
     day = plan.day
-    steps = [] if not plan.spans("heat water") and not plan.at("first wort") else []
+    steps = []
     foam = _foam(plan)
     groups = plan.at("extract in")
     first = "Heat to the boil, lid off." if not groups else "Heat until it just boils, lid on."
@@ -133,9 +139,9 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
     asides = [each for each in (reach, None if groups else foam) if each is not None]
     steps.append(step(plan, spans[0].start_min, (first,), *asides))
     for group in groups:
-        steps.append(_extract(plan, group, "Burner off. Stir in "))
+        steps.append(_extract(plan, group))
     if groups:
-        do = ("Burner on, ", strong("lid off"), ". Back to the boil, stirring along the bottom.")
+        do = ("Burner on, ", strong("lid off"), ". Stir until it boils again.")
         steps.append(step(plan, spans[-1].start_min, do, foam))
     return steps
 
@@ -143,10 +149,9 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
 def _foam(plan: Plan) -> Aside:
     volume = number_or_none(plan.recipe.pot, "volume")
     full = plan.figures.volume(float(plan.day.fullest_boiling_l))
-    room = "" if volume is None else f" The pot holds {full} of {plan.figures.volume(volume)}."
+    room = "" if volume is None else f" {full} in a {plan.figures.volume(volume)} pot."
     return care(
-        f"It foams up in seconds: stay with it.{room} If it climbs: heat off, stir, a splash of "
-        "cold water."
+        f"It boils over in seconds: stay.{room} If foam climbs: heat off, stir, splash cold water."
     )
 
 
@@ -175,22 +180,21 @@ def left_words(minutes: float) -> str:
 def _addition(
     plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float
 ) -> Step:
-    letter = strong(group.letter)
     spaced: Words = (*opening, " ") if opening else ()
     left = left_words(group.boil_left_min)
     if group.fermentable:
         do: Words = (
-            *spaced, strong("Burner off."), " Stir in ", letter, " until dissolved, then ",
+            *spaced, strong("Burner off. "), *put_in(group, "Stir in ", " until dissolved, then "),
             strong("burner on"), ".",
         )  # fmt: skip
-        late = otherwise("Late? Stir it in now and boil on for 5 min more.")
-        danger = care("Burner off first: extract scorches, and foams when it boils again.")
+        late = otherwise("Late? Stir it in now; boil 5 min more.")
+        danger = care("Over heat it scorches, foams.")
         return step(plan, group.time_min, do, danger, late, left=left, group=group)
     hops = any(portion.lines == "hops" for portion in group.portions)
-    do = (*spaced, "Drop in " if hops else "Stir in ", letter, ".")
+    do = (*spaced, *put_in(group, "Drop in " if hops else "Stir in "))
     asides: list[Aside] = []
     if hops and first:
-        asides.append(care("The first hops make it foam: a few at a time, hand on the dial."))
+        asides.append(care("The first hops foam: a few at a time, hand on the dial."))
     if hops and group.boil_left_min < total_min:
         asides.append(otherwise("Missed? In it goes now; keep to the end time."))
     asides += [why(text) for text in _purposes(plan, group)]
@@ -206,20 +210,16 @@ def _purposes(plan: Plan, group: GoingIn) -> list[str]:
 
 def _flame_out(plan: Plan, end_min: float) -> list[Step]:
     """Burner off, with what goes in then; the level is read while the pot stands still."""
-    hot = next(
-        (m.pot_volume_l for m in reversed(plan.day.moments) if m.stage == "flame-out"),
-        float(plan.day.boil_end_l),
-    )
-    level = Reading("Level in the hot pot", plan.figures.volume(hot))
+    level = Reading("Level, hot", plan.figures.volume(plan.after_boil_hot_l))
     groups = plan.at("flame-out")
-    note = otherwise("Much too low? Top up with boiled water. Too high? Boil on a little.")
+    note = otherwise("Too low? Add boiled water. Too high? Boil on.")
     if not groups:
         done = (strong("Burner off."),)
         return [step(plan, end_min, done, note, left="0 min left", readings=(level,))]
     steps = []
     for number_, group in enumerate(groups):
         stir = " until dissolved" if group.fermentable else ""
-        do = (strong("Burner off."), " Stir in ", strong(group.letter), f"{stir}.")
+        do = (strong("Burner off. "), *put_in(group, "Stir in ", f"{stir}."))
         readings, asides = ((level,), (note,)) if number_ == 0 else ((), ())
         left = "0 min left" if number_ == 0 else ""
         steps.append(

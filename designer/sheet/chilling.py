@@ -9,19 +9,19 @@ from __future__ import annotations
 from designer.brewday.results import Span
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words, strong
-from designer.sheet.brewing import care, otherwise, step, why
+from designer.sheet.brewing import care, otherwise, put_in, step, why
 from designer.sheet.head import gravity_forecast
 from designer.sheet.plan import Plan
 
 _COOL_WAYS = {
-    "ice bath": "Set the pot in a sink of ice and water, lid on. Stir both; change the water",
-    "cold water bath": "Set the pot in a sink of cold water, lid on. Stir both; change the water",
+    "ice bath": "Stand the pot in ice and water, lid on. Stir both, change the water",
+    "cold water bath": "Stand the pot in cold water, lid on. Stir both, change the water",
     "coil": "Run cold water through the coil (in the pot for the last 10 min of the boil). Stir",
     "standing in air": "Let the pot stand with its lid on, away from children and draughts",
 }
 _COOL_CARES = {
-    "ice bath": "Hot pot, wet floor: carry it with dry cloths, wipe up ice and water at once.",
-    "cold water bath": "Hot pot, wet floor: carry it with dry cloths, wipe up spills at once.",
+    "ice bath": "Hot pot: dry cloths. Ice and water on the floor: wipe up, do not slip.",
+    "cold water bath": "Hot pot: dry cloths. Water on the floor: wipe up, do not slip.",
     "coil": "The water leaves the coil near boiling: fix the hose in the sink, hands off.",
     "standing in air": "It stays hot enough to scald for hours.",
 }
@@ -50,7 +50,7 @@ def _stand(plan: Plan, cool: Span, stand: Span) -> list[Step]:
         reason = why("Off the boil, hops keep more of their aroma.")
         asides = (reason,) if opening else ()
         left = f"{max(stand.end_min - group.time_min, 0.0):g} min stand"
-        do = (*opening, "Stir in ", strong(group.letter), ".")
+        do = (*opening, *put_in(group, "Stir in "))
         steps.append(step(plan, group.time_min, do, *asides, left=left, group=group))
         opening = ()
     return steps
@@ -62,7 +62,7 @@ def _cool(plan: Plan, span: Span) -> Step:
     took = figures.minutes(span.end_min - span.start_min)
     do = (f"{_COOL_WAYS[way]}, until the wort is at ", strong(goal), f": about {took}.")
     reading = Reading("Wort in the pot", goal)
-    reason = why("From here on only sanitised things may touch the wort.")
+    reason = why("From now on: sanitised things only.")
     return step(plan, span.start_min, do, care(_COOL_CARES[way]), reason, readings=(reading,))
 
 
@@ -70,7 +70,7 @@ def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
     """Return the steps that fill the fermenter up to the reading, and those that pitch."""
     steps = [_move(plan)]
     for group in plan.at("fermenter"):
-        do = ("Stir ", strong(group.letter), " into the fermenter until dissolved.")
+        do = put_in(group, "Stir ", " into the fermenter.")
         sanitary = why("It is not boiled: boil it with a little water first, or open it clean.")
         steps.append(step(plan, group.time_min, do, sanitary, group=group))
     top_up = _top_up(plan)
@@ -80,11 +80,11 @@ def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
 def _move(plan: Plan) -> Step:
     day, figures = plan.day, plan.figures
     moved, left = float(day.from_pot_l), float(day.lost_to_trub_l)
-    do: Words = ("Pour or siphon the wort through a strainer into the fermenter.",)
+    do: Words = ("Pour or siphon it through a strainer into the fermenter.",)
     if left > 0.0:
-        do = (*do, " Leave the last ", strong(figures.volume(left)), " of sludge in the pot.")
+        do = (*do, " Leave ", strong(figures.volume(left)), " of sludge.")
     weight = figures.mass(float(max(round(float(day.boil_end_l) * 1.05), 1)))
-    asides = [care(f"The wort weighs some {weight}: two people, or a jug. Test the grip first.")]
+    asides = [care(f"Some {weight} of wort: two people, or a jug.")]
     asides += _vessel_cares(plan)
     reading = Reading("Into the fermenter", figures.volume(moved))
     span = plan.spans("move")[0]
@@ -109,9 +109,9 @@ def _top_up(plan: Plan) -> list[Step]:
     if poured > 0.05:
         amount = figures.volume(poured)
         water = ("Top up with cold water to ", strong(mark), f", about {amount}.")
-    asides = [otherwise("Short of the mark? Trust the mark, not the jug.")]
+    asides = [otherwise("Trust the mark, not the jug.")]
     if frozen > 0.0:
-        asides = [why("The ice takes the last heat."), *asides]
+        asides = [why("Ice takes the last heat."), *asides]
     if not day.frozen_melted:
         asides.append(otherwise("Ice left over is normal here: wait until it is gone."))
     start = plan.spans("top up")[0].start_min
@@ -122,9 +122,9 @@ def _top_up(plan: Plan) -> list[Step]:
 def _mix(plan: Plan) -> Step:
     start = plan.spans("top up")[0]
     minutes = start.start_min + 0.5 * (start.end_min - start.start_min)
-    do = ("Stir hard for ", strong("2 full minutes"), ", from the bottom up, and let it splash.")
+    do = ("Stir hard for ", strong("2 full minutes"), ", let it splash.")
     reason = why(
-        "Water floats on wort: unmixed, a reading is worth nothing. Splashing feeds the yeast air."
+        "Water floats on wort: unmixed, no reading is true. Yeast wants air."
     )
     return step(plan, minutes, do, reason)
 
@@ -132,14 +132,13 @@ def _mix(plan: Plan) -> Step:
 def _read(plan: Plan) -> Step:
     forecast = plan.outlook.forecasts["original_gravity"]
     readings = (
-        Reading("Gravity, OG", gravity_forecast(forecast), also="at"),
+        Reading("OG", gravity_forecast(forecast), also="at"),
         Reading("Mixed wort", plan.figures.temperature(float(plan.day.mixed_c))),
     )
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
-    do = ("Fill the sample jar. Read gravity and temperature; correct by the table. Drink or bin "
-          "the sample.",)  # fmt: skip
-    wrong = otherwise("Far off? Stir again, read again, before you change anything.")
+    do = ("Fill the sample jar, read, correct by the table.",)
+    wrong = otherwise("Far off? Stir, read again. Never pour a sample back.")
     return step(plan, minutes, do, wrong, readings=readings)
 
 
@@ -149,10 +148,10 @@ def _pitch(plan: Plan) -> Step:
     low, high = plan.yeast_band_c
     figures, yeast = plan.figures, plan.yeast
     mixed, goal = float(plan.day.mixed_c), number(plan.recipe.process, "pitch_temperature")
-    do: Words = ("At ", strong(figures.temperatures(low, high)), " add the yeast.")
+    do: Words = ("At ", strong(figures.temperatures(low, high)), " add ", strong(yeast.amount),
+                 f" {yeast.name}.")  # fmt: skip
     how = "Sprinkle it on" if plan.recipe.yeast.form == "dry" else "Shake it and pour it in"
-    asides = [why(f"{how}, or as its packet says. Warmer than {figures.temperature(high)} spoils "
-                  "the flavour.")]  # fmt: skip
+    asides = [why(f"{how}, or as its packet says.")]
     if mixed < low:
         asides.append(otherwise(f"Too cool? Let it warm to {figures.temperature(goal)} first."))
     elif mixed > high:
@@ -163,9 +162,9 @@ def _pitch(plan: Plan) -> Step:
 def _close(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     litres = number_or_none(plan.recipe.fermenter, "volume")
-    do = ("Lid and airlock on. Carry it to a dark, steady place.",)
+    do = ("Lid and airlock on. Carry it to a dark place.",)
     heavy = plan.figures.mass(float(max(round(float(plan.day.batch_l) * 1.05), 1)))
-    asides = [care(f"{heavy} and slippery: two people, bend the knees.")]
+    asides = [care(f"{heavy}, slippery: two people.")]
     if litres is not None and float(plan.day.batch_l) > 0.85 * litres:
         asides.append(otherwise("Little room above: fit a hose into a jar instead of the airlock."))
     return step(plan, span.end_min, do, *asides)

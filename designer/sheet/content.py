@@ -31,7 +31,7 @@ from designer.sheet.head import head
 from designer.sheet.packaging import packaging
 from designer.sheet.plan import Plan, one_line
 from designer.sheet.preparing import preparing, weighing
-from designer.units import ShownUnits, show
+from designer.units import ShownUnits
 
 VARIANTS = ("full", "bench")
 FOOT = "Hobwort · forecast, not promise: trust the boil timer, your marks and your hydrometer"
@@ -84,11 +84,11 @@ def _watch_out(plan: Plan) -> Section | None:
     for finding in plan.outlook.findings:
         if finding.severity in ("stop", "care"):
             kind = "stop" if finding.severity == "stop" else "care"
-            text = one_line(finding.said(lambda of, value: show(of, value, plan.figures.shown)))
+            text = one_line(finding.said(plan.figures.of_kind))
             said.append(Paragraph((text,), kind))
     if not said:
         return None
-    return Section("watch", "Watch out with this one", "", tuple(said))
+    return Section("watch", "Watch out", "", tuple(said))
 
 
 def _notes(plan: Plan) -> Section:
@@ -99,8 +99,10 @@ def _notes(plan: Plan) -> Section:
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
     """Bags, steps with their warnings alone, and the rest in two lines: one page for the stove."""
-    empty = ItemList("", ())
-    bags = Section("prepare", "Weigh out", "", (SideBySide(weighing(plan), empty),))
+    items = weighing(plan).items
+    middle = (len(items) + 1) // 2
+    halves = (ItemList("", items[:middle]),), (ItemList("", items[middle:]),)
+    bags = Section("prepare", "Weigh out", "by when it goes in", (SideBySide(*halves),))
     brew = _brewing(plan)
     steps: tuple[Block, ...] = tuple(
         Steps(tuple(_terse(step) for step in block.steps))

@@ -9,7 +9,7 @@ from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Drawing, Drawings, Label, Shape
 from designer.sheet.plan import Plan
 
-HEIGHT = 112.0
+HEIGHT = 90.0
 VESSELS_WIDTH = 236.0
 LINE_WIDTH = 286.0
 _LABEL = 7.5
@@ -34,7 +34,7 @@ def vessels(plan: Plan) -> Drawing:
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
     fullest, batch = float(day.fullest_l), float(day.batch_l)
-    pot_levels = [_Level(fullest, "fullest"), _Level(float(day.boil_end_l), "after the boil, cold")]
+    pot_levels = [_Level(fullest, "fullest"), _Level(plan.after_boil_hot_l, "after the boil")]
     if rim is not None:
         room = number(recipe.pot, "foam_room")
         pot_levels.append(_Level(rim * (1.0 - room), "foam room above", dashed=True))

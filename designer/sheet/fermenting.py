@@ -7,7 +7,7 @@ source). A closed vessel of fermenting beer builds up pressure and carbon dioxid
 from __future__ import annotations
 
 from designer.sheet.blocks import Reading, Section, Step, Steps, strong
-from designer.sheet.brewing import care, otherwise, why
+from designer.sheet.brewing import care, otherwise, put_in, why
 from designer.sheet.clock import DAY_MIN, day_text
 from designer.sheet.head import gravity_forecast
 from designer.sheet.plan import GoingIn, Plan
@@ -58,16 +58,16 @@ def _look(plan: Plan) -> Step:
     return _step_on(
         plan,
         1,
-        ("Look for foam or bubbles within two days.",),
-        otherwise("Nothing by day 3? Check warmth and lid, then read the gravity."),
-        care("Keep the airlock clear: a shut vessel bursts. CO2 gathers in small rooms: air them."),
+        ("Look for foam or bubbles by tomorrow. Keep the airlock clear and the room aired.",),
+        otherwise("Nothing by day 3? Check warmth and lid."),
+        care("Blocked, it bursts. CO2 stifles."),
     )
 
 
 def _addition(plan: Plan, group: GoingIn) -> Step:
     days = round((group.time_min - float(plan.day.total_min)) / DAY_MIN)
     hops = any(portion.lines == "hops" for portion in group.portions)
-    do = ("Put ", strong(group.letter), " into the fermenter, lid back on.")
+    do = put_in(group, "Put ", " into the fermenter, lid back on.")
     reason = why("Dry hops give aroma, no bitterness. Sanitised hands and scissors.") if hops else (
         why("Follow its label.")
     )
@@ -82,15 +82,15 @@ def _readings(plan: Plan) -> list[Step]:
         _step_on(
             plan,
             first,
-            ("Take a sample, shake the gas out, read it.",),
-            readings=(Reading("Gravity, FG", forecast, also="at"),),
+            ("Take a sample, shake the gas out, read.",),
+            readings=(Reading("FG", forecast, also="at"),),
         ),
         _step_on(
             plan,
             last,
-            ("Read again. Go on only if ", strong("both readings agree"), " within 0.001."),
-            otherwise("Still falling? Wait 3 days and read again."),
-            care("Beer bottled too soon ferments on and bursts bottles."),
-            readings=(Reading("Gravity, FG", "the same again", also="at"),),
+            ("Go on only if ", strong("both readings agree"), " within 0.001."),
+            otherwise("Still falling? Wait 3 days, read again."),
+            care("Too soon, and bottles burst."),
+            readings=(Reading("FG", "the same again", also="at"),),
         ),
     ]

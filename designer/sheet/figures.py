@@ -38,6 +38,12 @@ class Figures:
             return f"{low} to {high}"
         return f"{low.removesuffix(unit)} to {high}"
 
+    def of_kind(self, kind: Kind, value: float) -> str:
+        """Return a figure of a finding."""
+        if kind is Kind.VOLUME:
+            return self.volume(value)
+        return self.temperature(value) if kind is Kind.TEMPERATURE else show(kind, value, self.shown)
+
     def minutes(self, minutes: float) -> str:
         """Return a duration to the minute."""
         return show(Kind.TIME, float(round(minutes)))

@@ -41,8 +41,8 @@ def _figures(plan: Plan) -> tuple[Figure, ...]:
     alcohol, bitter = known["abv_percent"], known["bitterness_ibu"]
     srm, ebc = known["colour_srm"], known["colour_ebc"]
     return (
-        _figure("Gravity before yeast, OG", original, ".3f", "", "sugar in the wort"),
-        _figure("Gravity when done, FG", final, ".3f", "", "what the yeast leaves"),
+        _figure("Before yeast, OG", original, ".3f", "", "sugar in the wort"),
+        _figure("When done, FG", final, ".3f", "", "what is left of it"),
         _figure("Alcohol by volume", alcohol, ".1f", " %", alcohol_in_words(alcohol.value)),
         _figure(
             "Bitterness", bitter, ".0f", " IBU", bitterness_in_words(bitter.value, original.value)

@@ -10,7 +10,7 @@ from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words, strong
 from designer.sheet.brewing import care, otherwise, why
-from designer.sheet.clock import DAY_MIN, day_text
+from designer.sheet.clock import day_text
 from designer.sheet.fermenting import last_day, minute_of_day
 from designer.sheet.plan import Plan
 from designer.sheet.preparing import grams
@@ -63,20 +63,20 @@ class _Steps:
 def _bottles(plan: Plan) -> list[Step]:
     made = _Steps(plan)
     made.add(
-        ("Clean and sanitise bottles, caps, hose and a bucket to mix in.",),
-        care("Beer bottles only, no chips or cracks, rated for pressure; shoes on."),
+        ("Clean, sanitise bottles, caps, hose, a bucket.",),
+        care("Sound bottles made for pressure."),
     )
     made.add(*_priming(plan))
     volume = plan.figures.volume(float(plan.day.packaged_l))
     made.add(
-        ("Siphon the beer onto it without splashing, leave the yeast behind, stir gently. Fill to "
-         f"{_gap(plan)} below the rim; cap.",),
+        (f"Siphon the beer onto it, no splashing; stir gently. Fill to {_gap(plan)} below the rim, "
+         "cap.",),
         readings=(Reading("Beer in the bucket", volume),),
     )  # fmt: skip
     warm = plan.figures.temperatures(18.0, 22.0)
     made.add(
-        (f"Two weeks upright in a closed box at {warm}. Then chill one and taste it.",),
-        otherwise("Gushing or rock hard? Chill them all, gloves and glasses on, ease the caps."),
+        (f"After two weeks in a closed box at {warm}, chill one and taste it.",),
+        otherwise("Gushing? Chill all; gloves, goggles, ease the caps."),
         days=CONDITION_DAYS,
     )
     return made.steps
@@ -90,27 +90,26 @@ def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
     sugar = float(day.priming_sugar_g)
-    own = why("This is for the bubbles alone. Sugar listed in the recipe belongs in the boil.")
+    own = why("Sugar on the bill is for the boil, not for the bubbles.")
     if sugar < 0.5:
         return ("No sugar: the beer holds enough carbon dioxide already.",), own, _limit(volumes)
     warmth = figures.temperature(number(plan.recipe.process, "pitch_temperature"))
     each = sugar / max(float(day.packaged_l), 1e-9)
     do: Words = (
-        "Boil ", strong(grams(plan, day.priming_sugar_g)), " of table sugar (or ",
-        strong(grams(plan, day.priming_dextrose_g)), " of dextrose monohydrate) in a cup of water "
-        f"for 2 min, cool it, pour it in: {_per_litre(plan, each)}.",
+        "Boil ", strong(grams(plan, day.priming_sugar_g)), " table sugar (or ",
+        strong(grams(plan, day.priming_dextrose_g)), " dextrose) in a cup of water, cool, pour in: "
+        f"{_per_litre(plan, each)}.",
     )  # fmt: skip
     aim = why(
-        f"Enough for {_volumes(volumes)} of CO2 in beer no warmer than {warmth} so far. Bubbles "
-        "alone: sugar listed in the recipe belongs in the boil."
+        f"For {_volumes(volumes)} of CO2, beer at {warmth}. Sugar on the bill is not this sugar."
     )
     return do, aim, _limit(volumes)
 
 
 def _per_litre(plan: Plan, grams_per_l: float) -> str:
     if plan.figures.shown is ShownUnits.US:
-        return f"{show(Kind.MASS, grams_per_l * 3.785412 / 1000.0, ShownUnits.US)} for each gallon"
-    return f"{grams_per_l:.1f} g for each litre there is"
+        return f"{show(Kind.MASS, grams_per_l * 3.785412 / 1000.0, ShownUnits.US)} a gallon"
+    return f"{grams_per_l:.1f} g a litre"
 
 
 def _volumes(volumes: float) -> str:
@@ -126,7 +125,7 @@ def _limit(volumes: float) -> Aside:
         return care(f"{_volumes(volumes)} burst ordinary bottles: heavy refillable ones only.")
     if volumes > WARN_BOTTLE_VOLUMES:
         return care("Near the limit of ordinary bottles: sturdy ones, sugar weighed to the gram.")
-    return care("More sugar means burst bottles: weigh it, never guess.")
+    return care("More bursts bottles: weigh it.")
 
 
 def _keg(plan: Plan) -> list[Step]:
@@ -150,5 +149,4 @@ def _keg(plan: Plan) -> list[Step]:
     else:
         do = ("Chill to ", strong(cold), ". It holds enough gas already: only enough to pour.")
     made.add(do, aim, otherwise("Foams when poured? Less pressure for pouring, a longer hose."))
-    made.steps[-1:] = [made.steps[-1]]
     return made.steps

@@ -117,7 +117,7 @@ class Plan:
             "steep": "steep",
             "extract after steep": "after the steep",
             "first wort": "before the boil",
-            "extract in": "start of the boil",
+            "extract in": "start of boil",
             "flame-out": "flame-out",
             "fermenter": "into the fermenter",
         }[place]
@@ -178,12 +178,19 @@ class Plan:
         )
 
     @property
+    def after_boil_hot_l(self) -> float:
+        """Litres to read on the pot at flame-out, as hot as it is."""
+        hot = (m.pot_volume_l for m in self.day.moments if m.stage == "flame-out")
+        return next(hot, float(self.day.boil_end_l))
+
+    @property
     def yeast(self) -> Portion:
         """The yeast, as it goes in; with no amount typed, the dose the batch needs."""
         yeast, day = self.recipe.yeast, self.day
         amount = self.figures.amount(yeast.amount, Kind.DOSE)
         if yeast.amount is None:
-            low, high = (self.figures.mass(float(x) / 1000.0) for x in (day.yeast_low_g, day.yeast_high_g))
+            doses = (day.yeast_low_g, day.yeast_high_g)
+            low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
             amount = f"{low} to {high}" if yeast.form == "dry" else "as its label says"
         value = 0.0 if yeast.amount is None else yeast.amount.value
         return Portion("yeast", 0, one_line(yeast.name) or "Yeast", amount, value)

@@ -22,11 +22,8 @@ _GROUP_ORDER = ("Malt extract and sugar", "Grain, crushed", "Hops", "Yeast", "Ex
 
 def preparing(plan: Plan) -> Section:
     """Return the lists of the day before."""
-    lists = SideBySide(shopping(plan), weighing(plan))
-    more = SideBySide(water(plan), cleaning(plan))
-    return Section(
-        "prepare", "Before the day", "buy, weigh, freeze, clean", (lists, more)
-    )
+    lists = SideBySide((shopping(plan), cleaning(plan)), (weighing(plan), water(plan)))
+    return Section("prepare", "Before the day", "buy, weigh, freeze, clean", (lists,))
 
 
 def shopping(plan: Plan) -> ItemList:
@@ -107,15 +104,15 @@ def water(plan: Plan) -> ItemList:
     if start:
         items.append(Item("", figures.volume(start), "cold water for the pot"))
     if float(day.frozen_kg) > 0.0:
-        name = "water to freeze: boil it, cool it, fill clean lidded tubs; it goes into the beer"
+        name = "water, boiled, to freeze in clean lidded tubs"
         items.append(Item("", figures.mass(float(day.frozen_kg)), name))
     pour = float(day.liquid_top_up_l)
     if pour > 0.05:
-        name = "water for topping up: boil it, cool it, keep it covered and cold"
+        name = "water to top up with, boiled, kept cold and covered"
         items.append(Item("", figures.volume(pour), name))
     dose = float(day.water_treatment_g)
     if dose > 0.0:
-        name = "potassium metabisulfite against chlorine, stirred into all this water; wait 10 min"
+        name = "potassium metabisulfite into all of it against chlorine, 10 min"
         items.append(Item("", f"{dose:.2g} g", name, "sulfite: read its label"))
     return ItemList("Water, the day before", tuple(items))
 
@@ -123,23 +120,22 @@ def water(plan: Plan) -> ItemList:
 def cleaning(plan: Plan) -> ItemList:
     """Return what to clean and what to sanitise, with the cautions that belong there."""
     fermenter = {
-        "plastic bucket": "bucket, its lid and tap (scratched ones cannot be cleaned)",
-        "glass carboy": "carboy (no hot water into cold glass) and stopper",
-        "steel vessel": "vessel, its lid and tap",
+        "plastic bucket": "bucket, lid, tap",
+        "glass carboy": "carboy (no hot water into cold glass)",
+        "steel vessel": "vessel, lid, tap",
     }[plan.recipe.fermenter.kind]
     items = (
-        Item("", "", f"wash and rinse: pot, spoon, bag, {fermenter}"),
+        Item("", "", f"wash, rinse: pot, spoon, bag, {fermenter}"),
         Item(
             "",
             "",
-            "sanitise just before use all that meets cooled wort: fermenter, lid, airlock, spoon, "
-            "strainer, thermometer, sample jar, scissors",
-            "dose and time: its label",
+            "sanitise what meets cool wort: fermenter, lid, airlock, spoon, strainer, thermometer",
+            "by its label",
         ),
         Item(
             "",
             "",
-            "gloves on, window open; never mix cleaners, least of all bleach with an acid",
+            "gloves, open window; never mix cleaners",
         ),
     )
     return ItemList("Clean, then sanitise", items)

@@ -6,7 +6,6 @@ and scaled to whatever device paints them.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -38,7 +37,7 @@ PAPERS = {
     "a4": QPageSize(QPageSize.PageSizeId.A4),
     "letter": QPageSize(QPageSize.PageSizeId.Letter),
 }
-MARGIN = pt(34.0)
+MARGIN = pt(31.0)
 FOOT = pt(15.0)
 PDF_RESOLUTION = 1200
 _started: list[QGuiApplication] = []

@@ -10,7 +10,7 @@ from designer.window.paper_drawing import paint_drawing
 from designer.window.paper_filler import Row
 from designer.window.paper_type import Run, Text, ink, pt
 
-TITLE, SUBTITLE, VALUE, LABEL = 25.0, 11.0, 17.0, 8.5
+TITLE, SUBTITLE, VALUE, LABEL = 24.0, 11.0, 17.0, 8.5
 _BLANK_SHARES = (0.46, 0.30, 0.24)
 
 

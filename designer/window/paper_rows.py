@@ -36,8 +36,8 @@ from designer.window.paper_type import Run, Text, ink, pt, runs
 
 BODY, NOTE, SMALL = 10.5, 8.8, 8.0
 BENCH_BODY, BENCH_NOTE = 11.5, 9.5
-RAIL = pt(62.0)
-ACTION = pt(76.0)
+RAIL = pt(60.0)
+ACTION = pt(72.0)
 BOX = pt(10.0)
 PORTIONS_A_ROW = 18
 """A step that takes more than so many lines goes on in further rows, or no page could hold it."""
@@ -52,7 +52,7 @@ class Setter:
         bench = sheet.variant == "bench"
         self.body = BENCH_BODY if bench else BODY
         self.note = BENCH_NOTE if bench else NOTE
-        self.aside_width = (0.30 if bench else 0.345) * width
+        self.aside_width = (0.30 if bench else 0.34) * width
 
     def rows(self) -> list[Row]:
         """Return all rows of the sheet in order."""
@@ -65,10 +65,25 @@ class Setter:
         rows = [row for block in section.blocks for row in self._block(block)]
         if not rows:
             return []
+        if section.key == "watch":
+            return [self._beside_title(section.title, rows)]
         again = section_head(f"{section.title}, continued", "", self.width)
         rows = [replace(row, again=again) for row in rows]
         rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
         return [section_head(section.title, section.lead, self.width), *rows]
+
+    def _beside_title(self, title: str, rows: list[Row]) -> Row:
+        """A few lines with their title in the column of the clock, one row together."""
+        text = Text([Run(title, 10.5, True, "care")], ACTION)
+        height = sum(row.height + pt(2.0) for row in rows)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            text.paint(painter, x, y)
+            for row in rows:
+                row.paint(painter, x + ACTION, y, row.height)
+                y += row.height + pt(2.0)
+
+        return Row(max(height, text.height), paint, gap=pt(7.0))
 
     def _block(self, block: Block) -> list[Row]:
         if isinstance(block, Steps):
@@ -86,20 +101,21 @@ class Setter:
     # Steps
 
     def _step(self, step: Step) -> list[Row]:
-        rest = step.portions[PORTIONS_A_ROW:]
-        rows = [self._step_row(replace(step, portions=step.portions[:PORTIONS_A_ROW]))]
+        """A step is one row, unless so much goes in at once that no page would hold it."""
+        first, rest = step.listed[:PORTIONS_A_ROW], step.listed[PORTIONS_A_ROW:]
+        rows = [self._step_row(step, first)]
         while rest:
-            more = Step("", "", step.minutes, (), step.bag, rest[:PORTIONS_A_ROW])
-            rows.append(self._step_row(more))
+            more = Step("", "", step.minutes, ())
+            rows.append(self._step_row(more, rest[:PORTIONS_A_ROW]))
             rest = rest[PORTIONS_A_ROW:]
         return rows
 
-    def _step_row(self, step: Step) -> Row:
+    def _step_row(self, step: Step, listed: tuple[Portion, ...]) -> Row:
         margin = self.width - self.aside_width
         clock = _clock_text(step, self.body)
-        column = margin - ACTION - pt(10.0)
-        parts = [_Piece(Text(runs(step.do, self.body), column))] if step.do else []
-        parts += [_PortionPiece(step.bag, portion, column, self.body) for portion in step.portions]
+        column = margin - ACTION - pt(9.0)
+        parts: list[_Piece] = [_DoPiece(step, column, self.body)] if step.do else []
+        parts += [_PortionPiece(portion, column, self.body) for portion in listed]
         parts += [_ReadingPiece(reading, column, self.note + 0.7) for reading in step.readings]
         asides = [_AsidePiece(aside, self.aside_width, self.note) for aside in step.asides]
         height = max(clock.height, _stacked(parts), _stacked(asides), BOX)
@@ -118,26 +134,18 @@ class Setter:
     # Lists
 
     def _lists(self, block: SideBySide) -> list[Row]:
-        gutter = pt(16.0)
-        if not block.right.items:
-            return self._wide_list(block.left, gutter)
-        half = 0.5 * (self.width - gutter)
+        half = 0.5 * (self.width - pt(16.0))
         left, right = (
-            [_ItemPiece(item, half, self.body - 0.5) for item in each.items]
-            for each in (block.left, block.right)
+            [piece for each in lists for piece in self._list(each, half)]
+            for lists in (block.left, block.right)
         )
-        titles = (_list_title(block.left, half), _list_title(block.right, half))
-        return _paired_rows(titles, (left, right), half + gutter, half)
+        return paired_rows(left, right, half + pt(16.0))
 
-    def _wide_list(self, whole: ItemList, gutter: float) -> list[Row]:
-        """One list in two columns, read down the first and then the second."""
-        half = 0.5 * (self.width - gutter)
-        pieces = [_ItemPiece(item, half, self.body - 0.5) for item in whole.items]
-        middle = (len(pieces) + 1) // 2
-        none = Text([], half)
-        return _paired_rows(
-            (none, none), (pieces[:middle], pieces[middle:]), half + gutter, half
-        )
+    def _list(self, whole: ItemList, width: float) -> list[_Piece]:
+        if not whole.items:
+            return []
+        items: list[_Piece] = [_ItemPiece(item, width, self.body - 0.5) for item in whole.items]
+        return [_TitlePiece(whole.title, width), *items] if whole.title else items
 
     # The rest
 
@@ -149,7 +157,7 @@ class Setter:
         indent = pt(16.0) if kind != "plain" else 0.0
         bold = kind == "stop"
         tone = "ink" if kind == "plain" else "care"
-        text = Text([Run(words, self.body - 0.8, bold, tone)], self.width - indent)
+        text = Text([Run(words, self.body - 0.8, bold, tone)], self.width - (indent + ACTION if indent else 0.0))
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
             if indent:
@@ -269,20 +277,31 @@ class _Piece:
         self.text.paint(painter, x, y)
 
 
-class _PortionPiece(_Piece):
-    """What goes in: the letter of its bag in a ring, the amount, the name."""
+class _DoPiece(_Piece):
+    """What to do, behind the letter of the bag that goes in."""
 
-    def __init__(self, letter: str, portion: Portion, width: float, size: float) -> None:
-        self.indent = pt(18.0) if letter else pt(0.0)
-        words = [Run(f"{portion.amount} ", size + 1.0, True), Run(portion.name, size)]
-        super().__init__(Text(words, width - self.indent))
-        self.letter = letter
-        self.height = self.text.height + pt(1.5)
+    def __init__(self, step: Step, width: float, size: float) -> None:
+        self.letter = step.bag
+        self.indent = pt(17.0) if step.bag else 0.0
+        super().__init__(Text(runs(step.do, size), width - self.indent))
+        self.height = max(self.text.height, pt(13.0)) if step.bag else self.text.height
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         if self.letter:
-            paint_letter(painter, self.letter, x, y + pt(1.2))
-        self.text.paint(painter, x + self.indent, y + pt(1.0))
+            paint_letter(painter, self.letter, x, y)
+        self.text.paint(painter, x + self.indent, y)
+
+
+class _PortionPiece(_Piece):
+    """One of several things that go in together: amount and name."""
+
+    def __init__(self, portion: Portion, width: float, size: float) -> None:
+        words = [Run(f"{portion.amount}  ", size, True), Run(portion.name, size)]
+        self.indent = pt(17.0)
+        super().__init__(Text(words, width - self.indent))
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x + self.indent, y)
 
 
 class _ReadingPiece(_Piece):
@@ -293,7 +312,7 @@ class _ReadingPiece(_Piece):
         super().__init__(Text(forecast, width))
         self.width = width
         self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
-        wanted = pt(110.0) if reading.also else pt(52.0)
+        wanted = pt(92.0) if reading.also else pt(46.0)
         self.blank_left = self.text.natural_width + pt(8.0)
         self.below = width - self.blank_left < wanted
         self.lead = Text([Run("read", size, tone="soft")], pt(40.0)) if self.below else None
@@ -333,6 +352,17 @@ class _AsidePiece(_Piece):
         if self.is_care:
             _warning_sign(painter, x + pt(1.0), y + pt(0.6), filled=False)
         self.text.paint(painter, x + self.indent, y)
+
+
+class _TitlePiece(_Piece):
+    """The title of a list."""
+
+    def __init__(self, title: str, width: float) -> None:
+        super().__init__(Text([Run(title, 9.5, True, "accent")], width))
+        self.height = self.text.height + pt(6.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y + pt(3.0))
 
 
 class _ItemPiece(_Piece):
@@ -379,53 +409,38 @@ def _paint_stack(painter: QPainter, pieces: Sequence[_Piece], x: float, y: float
         y += piece.height
 
 
-def _list_title(whole: ItemList, width: float) -> Text:
-    return Text([Run(whole.title, 9.5, True)], width)
-
-
-def _paired_rows(
-    titles: tuple[Text, Text],
-    columns: tuple[Sequence[_Piece], Sequence[_Piece]],
-    right_at: float,
-    width: float,
+def paired_rows(
+    left: Sequence[_Piece], right: Sequence[_Piece], right_at: float
 ) -> list[Row]:
-    """Two lists beside each other: each runs on by itself while they fit a page half together."""
-    tallest = max(_stacked(column) for column in columns)
-    title_height = max(title.height for title in titles) + pt(2.0) if titles[0].natural_width else 0
-    if tallest < pt(300.0):
-        blocks = [columns]
+    """Two columns beside each other: each runs on by itself while they fit half a page."""
+    if max(_stacked(left), _stacked(right)) < pt(380.0):
+        blocks = [(left, right)]
     else:
-        longest = max(map(len, columns))
-        blocks = [tuple(column[at : at + 1] for column in columns) for at in range(longest)]
-    rows = []
-    for number, (left, right) in enumerate(blocks):
-        top = title_height if number == 0 else 0.0
-        height = top + max(_stacked(left), _stacked(right))
-        rows.append(
-            Row(height, _PaintPair(titles if top else None, (left, right), right_at, top),
-                gap=pt(5.0) if number == len(blocks) - 1 else 0.0, keep=number == 0 < len(blocks) - 1)
-        )  # fmt: skip
-    return rows
+        longest = max(len(left), len(right))
+        blocks = [(left[at : at + 1], right[at : at + 1]) for at in range(longest)]
+    last = len(blocks) - 1
+    return [
+        Row(
+            max(_stacked(one), _stacked(other)),
+            _PaintPair((one, other), right_at),
+            gap=pt(3.0) if number == last else 0.0,
+            keep=number == 0 < last,
+        )
+        for number, (one, other) in enumerate(blocks)
+    ]
 
 
 class _PaintPair:
-    """Draws two stacks beside each other, the left one first, under their titles."""
+    """Draws two stacks beside each other, the left one first."""
 
     def __init__(
-        self,
-        titles: tuple[Text, Text] | None,
-        columns: tuple[Sequence[_Piece], Sequence[_Piece]],
-        right_at: float,
-        top: float,
+        self, columns: tuple[Sequence[_Piece], Sequence[_Piece]], right_at: float
     ) -> None:
-        self.titles, self.columns, self.right_at, self.top = titles, columns, right_at, top
+        self.columns, self.right_at = columns, right_at
 
     def __call__(self, painter: QPainter, x: float, y: float, given: float) -> None:
         for number, column in enumerate(self.columns):
-            at = x + number * self.right_at
-            if self.titles is not None:
-                self.titles[number].paint(painter, at, y)
-            _paint_stack(painter, column, at, y + self.top)
+            _paint_stack(painter, column, x + number * self.right_at, y)
 
 
 LONGEST_ROW_SIGNS = 500

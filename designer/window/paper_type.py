@@ -6,8 +6,9 @@ pixel size and no hinting for some screen shifts a letter. A painter is scaled t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from PySide6.QtCore import QPointF, Qt
@@ -69,6 +70,8 @@ def font(size_pt: float, bold: bool = False) -> QFont:
     made.setPixelSize(round(pt(size_pt)))
     made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     made.setBold(bold)
+    # A ligature is one sign to whoever searches or copies the page: "finings" must be found.
+    made.setFeature(QFont.Tag("liga"), 0)
     return made
 
 
@@ -99,9 +102,10 @@ class Text:
         width: float,
         *,
         align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
-        leading: float = 1.04,
+        leading: float = 1.0,
     ) -> None:
-        written = "".join(part.text for part in parts).replace("\n", "\u2028")
+        parts = [replace(part, text=_unbroken(part.text)) for part in parts]
+        written = "".join(part.text for part in parts)
         first = parts[0] if parts else Run("", 10.0)
         self._layout = QTextLayout(written, font(first.size, first.bold))
         self._layout.setFormats(_formats(parts))
@@ -128,6 +132,14 @@ class Text:
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         """Draw the paragraph with its top left corner at `x`, `y`."""
         self._layout.draw(painter, QPointF(x, y))
+
+
+_FIGURE = re.compile(r"(?<=\d) (?=°C|°F|kg\b|g\b|L\b|mL\b|lb\b|oz\b|gal\b|qt\b|min\b|bar\b|psi\b)")
+
+
+def _unbroken(text: str) -> str:
+    """Keep a figure and its unit on one line; a line feed breaks the line, not the paragraph."""
+    return _FIGURE.sub("\u00a0", text).replace("\n", "\u2028")
 
 
 def _formats(parts: Sequence[Run]) -> list[QTextLayout.FormatRange]:
