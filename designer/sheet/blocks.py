@@ -206,6 +206,13 @@ class Section:
     lead: str
     blocks: tuple[Block, ...]
 
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps of the part, in order."""
+        return tuple(
+            step for block in self.blocks if isinstance(block, Steps) for step in block.steps
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:
@@ -226,7 +233,7 @@ class Head:
     vessels: str
     blanks: tuple[tuple[str, str], ...]
     figures: tuple[Figure, ...]
-    glass: Drawing
+    glass: Drawing | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,10 +248,4 @@ class Sheet:
     @property
     def steps(self) -> tuple[Step, ...]:
         """All steps of all sections, in order."""
-        return tuple(
-            step
-            for section in self.sections
-            for block in section.blocks
-            if isinstance(block, Steps)
-            for step in block.steps
-        )
+        return tuple(step for section in self.sections for step in section.steps)

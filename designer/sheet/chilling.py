@@ -42,15 +42,15 @@ def _stand(plan: Plan, cool: Span, stand: Span) -> list[Step]:
     degrees, length = plan.figures.temperature(at), stand.end_min - stand.start_min
     steps = []
     if cool.end_min - cool.start_min > 0.5:
-        do = ("Let it cool to ", strong(degrees), ", lid on; a cold bath is quicker.")
-        steps.append(step(plan, cool.start_min, do))
+        cool_down: Words = ("Let it cool to ", strong(degrees), ", lid on; a cold bath is quicker.")
+        steps.append(step(plan, cool.start_min, cool_down))
     groups = [g for g in plan.at("stand") if stand.start_min <= g.time_min <= stand.end_min]
     opening: Words = ("Hold at ", strong(degrees), " for ", strong(f"{length:g} min"), ", lid on. ")
     for group in groups:
         reason = why("Off the boil, hops keep more of their aroma.")
         asides = (reason,) if opening else ()
         left = f"{max(stand.end_min - group.time_min, 0.0):g} min stand"
-        do = (*opening, *put_in(group, "Stir in "))
+        do: Words = (*opening, *put_in(group, "Stir in "))
         steps.append(step(plan, group.time_min, do, *asides, left=left, group=group))
         opening = ()
     return steps

@@ -18,6 +18,8 @@ from designer.sheet.blocks import (
     SideBySide,
     Step,
     Steps,
+    Strong,
+    Words,
     strong,
 )
 from designer.sheet.brewing import boil, to_the_boil
@@ -59,7 +61,10 @@ def brew_sheet(
     minutes = start_minutes(start, recipe.process.start_time)
     plan = Plan(recipe, outlook, Figures(shown), minutes, brew_date)
     sections = _bench(plan) if variant == "bench" else _full(plan)
-    return Sheet(variant, head(plan), sections, FOOT)
+    top = head(plan)
+    if variant == "bench":
+        top = replace(top, figures=(), glass=None)
+    return Sheet(variant, top, sections, FOOT)
 
 
 def _full(plan: Plan) -> tuple[Section, ...]:
@@ -94,7 +99,7 @@ def _watch_out(plan: Plan) -> Section | None:
 def _notes(plan: Plan) -> Section:
     notes = one_line(plan.recipe.notes)
     blocks: tuple[Block, ...] = (Paragraph((notes,)),) if notes else ()
-    return Section("notes", "Notes", "what to do otherwise next time", (*blocks, Lines(2)))
+    return Section("notes", "Notes", "what to do otherwise next time", (*blocks, Lines(1)))
 
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
@@ -109,18 +114,25 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
         for block in brew.blocks
         if isinstance(block, Steps)
     )
-    later = (*fermenting(plan).blocks, *packaging(plan).blocks)
-    told = tuple(
-        Steps(tuple(_terse(step, ()) for step in block.steps))
-        for block in later
-        if isinstance(block, Steps)
-    )
-    return bags, replace(brew, blocks=steps), Section("ferment", "Afterwards", "", told)
+    told = (*_told(fermenting(plan)), *_told(packaging(plan)))
+    later = tuple(step for step in fermenting(plan).steps if step.portions)
+    blocks = (Steps(later), Paragraph(told)) if later else (Paragraph(told),)
+    return bags, replace(brew, blocks=steps), Section("ferment", "Afterwards", "", blocks)
 
 
-def _terse(step: Step, kinds: tuple[str, ...] = ("care",)) -> Step:
-    asides: tuple[Aside, ...] = tuple(each for each in step.asides if each.kind in kinds)
+def _told(section: Section) -> Words:
+    """A part in one run of sentences, for want of room; what goes in keeps its own step."""
+    words: list[str | Strong] = []
+    for step in section.steps:
+        if step.portions:
+            continue
+        if step.when:
+            words.append(strong(f"{' '.join(step.when.split())}: "))
+        words += [*step.do, " ", *(f"{each.label} {each.forecast}. " for each in step.readings)]
+    return tuple(words)
+
+
+def _terse(step: Step) -> Step:
+    asides: tuple[Aside, ...] = tuple(each for each in step.asides if each.kind == "care")
     return replace(step, asides=asides)
 
-
-__all__ = ["VARIANTS", "brew_sheet", "strong"]

@@ -27,7 +27,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import write_whole
 from designer.sheet.blocks import Sheet
 from designer.window.paper_filler import Placed, fill
-from designer.window.paper_rows import Setter
+from designer.window.paper_rows import SETTINGS, Setter
 from designer.window.paper_type import UNITS_PER_INCH, Run, Text, demand_fonts, pt
 
 if TYPE_CHECKING:
@@ -38,7 +38,8 @@ PAPERS = {
     "letter": QPageSize(QPageSize.PageSizeId.Letter),
 }
 MARGIN = pt(31.0)
-FOOT = pt(15.0)
+TOP = pt(27.0)
+FOOT = pt(14.0)
 PDF_RESOLUTION = 1200
 _started: list[QGuiApplication] = []
 """The application that was started here, kept alive until the interpreter ends."""
@@ -59,7 +60,7 @@ class Pages:
     def paint(self, painter: QPainter, number: int) -> None:
         """Draw page `number`, counted from 0, in 1/720 inch from the corner of the paper."""
         for placed in self.rows[number]:
-            placed.row.paint(painter, MARGIN, MARGIN + placed.top, placed.height)
+            placed.row.paint(painter, MARGIN, TOP + placed.top, placed.height)
         self._paint_foot(painter, number)
 
     def paint_into(self, painter: QPainter, number: int, target: QRectF) -> None:
@@ -71,7 +72,7 @@ class Pages:
         painter.restore()
 
     def _paint_foot(self, painter: QPainter, number: int) -> None:
-        y, width = self.height - MARGIN - FOOT + pt(5.0), self.width - 2.0 * MARGIN
+        y, width = self.height - TOP - FOOT + pt(4.5), self.width - 2.0 * MARGIN
         name = f"{shortened(self.sheet.head.title)} · page {number + 1} of {len(self)}"
         left = Text([Run(self.sheet.foot, 7.5, tone="soft")], width)
         right = Text([Run(name, 8.5, True)], width, align=Qt.AlignmentFlag.AlignRight)
@@ -93,8 +94,8 @@ def lay_out(sheet: Sheet, paper: str | QSizeF) -> Pages:
     demand_fonts()
     size = PAPERS[paper].size(QPageSize.Unit.Point) if isinstance(paper, str) else paper
     width, height = pt(size.width()), pt(size.height())
-    rows = Setter(sheet, width - 2.0 * MARGIN).rows()
-    filled = fill(rows, height - 2.0 * MARGIN - FOOT)
+    setters = [Setter(sheet, width - 2.0 * MARGIN, each) for each in SETTINGS[sheet.variant]]
+    filled = fill([setter.rows for setter in setters], height - 2.0 * TOP - FOOT)
     return Pages(sheet, width, height, tuple(tuple(page) for page in filled))
 
 
@@ -144,7 +145,7 @@ def pdf_bytes(sheet: Sheet, paper: str) -> tuple[bytes, int]:
     count = paint_pages(pages, writer)
     del writer
     buffer.close()
-    return buffer.data().data(), count
+    return bytes(buffer.data().data()), count
 
 
 def write_pdf(sheet: Sheet, path: Path, paper: str) -> int:

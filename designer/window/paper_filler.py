@@ -40,24 +40,30 @@ class Placed:
     height: float
 
 
-def fill(rows: Sequence[Row], page_height: float) -> list[list[Placed]]:
-    """Return the pages, in the loosest setting that needs no more of them than the tightest.
+def fill(settings: Sequence[Callable[[], Sequence[Row]]], page_height: float) -> Pages:
+    """Return the pages of the roomiest setting that needs no more of them than the densest.
 
-    Gaps are narrowed before a last page is begun for a few lines.
+    `settings` set the same text, the roomiest first. So type shrinks and gaps narrow before a last
+    page is begun for a few lines, and no more than that asks for.
     """
-    tightest = _fill(rows, page_height, _TIGHTNESS[-1])
-    for tightness in _TIGHTNESS[:-1]:
-        pages = _fill(rows, page_height, tightness)
-        if len(pages) <= len(tightest):
-            return pages
-    return tightest
+    densest = settings[-1]()
+    fewest = len(_fill(densest, page_height, TIGHTNESS[-1]))
+    for setting in settings:
+        rows = densest if setting is settings[-1] else setting()
+        for tightness in TIGHTNESS:
+            pages = _fill(rows, page_height, tightness)
+            if len(pages) <= fewest:
+                return pages
+    raise AssertionError("the densest setting needs as many pages as the densest setting")
 
 
-_TIGHTNESS = (1.25, 1.0, 0.85, 0.7, 0.55, 0.4)
+TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4)
+"""Gaps between rows, as shares of what is wanted."""
+Pages = list[list[Placed]]
 
 
-def _fill(rows: Sequence[Row], page_height: float, tightness: float) -> list[list[Placed]]:
-    pages: list[list[Placed]] = [[]]
+def _fill(rows: Sequence[Row], page_height: float, tightness: float) -> Pages:
+    pages: Pages = [[]]
     y = 0.0
     for chunk in _chunks(rows):
         needed = sum(row.height + tightness * row.gap for row in chunk) - tightness * chunk[-1].gap

@@ -10,35 +10,37 @@ from designer.window.paper_drawing import paint_drawing
 from designer.window.paper_filler import Row
 from designer.window.paper_type import Run, Text, ink, pt
 
-TITLE, SUBTITLE, VALUE, LABEL = 24.0, 11.0, 17.0, 8.5
+SUBTITLE, VALUE, LABEL = 11.0, 17.0, 8.5
 _BLANK_SHARES = (0.46, 0.30, 0.24)
 
 
-def head_row(sheet: Sheet, width: float) -> Row:
-    """Return the head as one row."""
+def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
+    """Return the head as one row, its title in `title_size` points."""
     head = sheet.head
-    glass_width = pt(head.glass.width)
-    beside = width - glass_width - pt(14.0)
-    title = Text([Run(head.title, TITLE, True, "accent")], beside, leading=0.98)
+    glass_width = pt(0.0 if head.glass is None else head.glass.width)
+    beside = width - glass_width - (pt(14.0) if head.glass is not None else 0.0)
+    title = Text([Run(head.title, title_size, True, "accent")], beside, leading=0.98)
     about = f"{head.subtitle} · {head.vessels}" if head.subtitle else head.vessels
     subtitle = Text([Run(about, SUBTITLE)], beside)
     blanks = _Blanks(head.blanks, beside)
     upper = title.height + subtitle.height + pt(7.0) + blanks.height
-    upper = max(upper, pt(head.glass.height))
+    upper = max(upper, pt(0.0 if head.glass is None else head.glass.height))
     figures = [_FigureText(each, width / max(len(head.figures), 1)) for each in head.figures]
-    strip = max((each.height for each in figures), default=0.0) + pt(9.0)
+    strip = max(each.height for each in figures) + pt(17.0) if figures else 0.0
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         title.paint(painter, x, y)
         subtitle.paint(painter, x, y + title.height + pt(1.0))
         blanks.paint(painter, x, y + upper - blanks.height)
-        paint_drawing(painter, head.glass, x + width - glass_width, y, 1.0)
+        if head.glass is not None:
+            paint_drawing(painter, head.glass, x + width - glass_width, y, 1.0)
         top = y + upper + pt(8.0)
-        painter.fillRect(QRectF(x, top, width, strip), ink("ground"))
+        if figures:
+            painter.fillRect(QRectF(x, top, width, strip - pt(8.0)), ink("ground"))
         for number, each in enumerate(figures):
             each.paint(painter, x + number * width / len(figures), top + pt(4.5), number > 0)
 
-    return Row(upper + pt(8.0) + strip, paint, gap=pt(9.0))
+    return Row(upper + strip, paint, gap=pt(9.0))
 
 
 class _Blanks:

@@ -7,7 +7,7 @@ its right, and beside that, in the margin, why, what if, and what can hurt.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
@@ -28,14 +28,15 @@ from designer.sheet.blocks import (
     Step,
     Steps,
     Table,
+    Words,
+    plain_words,
 )
 from designer.window.paper_drawing import paint_drawing
 from designer.window.paper_filler import Row
 from designer.window.paper_head import head_row
 from designer.window.paper_type import Run, Text, ink, pt, runs
 
-BODY, NOTE, SMALL = 10.5, 8.8, 8.0
-BENCH_BODY, BENCH_NOTE = 11.5, 9.5
+SMALL = 8.0
 RAIL = pt(60.0)
 ACTION = pt(72.0)
 BOX = pt(10.0)
@@ -43,20 +44,47 @@ PORTIONS_A_ROW = 18
 """A step that takes more than so many lines goes on in further rows, or no page could hold it."""
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Sizes of type in points: steps, lists, what stands in the margin; and that of drawings."""
+
+    body: float
+    items: float
+    note: float
+    drawing: float
+    title: float
+
+
+SETTINGS = {
+    "full": (
+        Setting(11.5, 11.0, 9.5, 1.1, 26.0),
+        Setting(11.0, 10.5, 9.2, 1.0, 24.0),
+        Setting(10.5, 10.5, 8.8, 1.0, 24.0),
+        Setting(10.5, 10.0, 8.3, 0.85, 21.0),
+    ),
+    "bench": (
+        Setting(13.0, 12.0, 10.5, 1.0, 20.0),
+        Setting(12.0, 11.0, 9.8, 1.0, 20.0),
+        Setting(11.0, 10.5, 9.2, 1.0, 18.0),
+        Setting(10.5, 10.0, 8.5, 1.0, 16.0),
+    ),
+}
+"""Roomiest first: the page filler takes the first that saves no page by going on."""
+
+
 class Setter:
     """Turns a sheet into rows for a column of text so wide."""
 
-    def __init__(self, sheet: Sheet, width: float) -> None:
+    def __init__(self, sheet: Sheet, width: float, setting: Setting) -> None:
         self.sheet = sheet
         self.width = width
-        bench = sheet.variant == "bench"
-        self.body = BENCH_BODY if bench else BODY
-        self.note = BENCH_NOTE if bench else NOTE
-        self.aside_width = (0.30 if bench else 0.34) * width
+        self.setting = setting
+        self.body, self.note = setting.body, setting.note
+        self.aside_width = (0.27 if sheet.variant == "bench" else 0.34) * width
 
     def rows(self) -> list[Row]:
         """Return all rows of the sheet in order."""
-        made = [head_row(self.sheet, self.width)]
+        made = [head_row(self.sheet, self.width, self.setting.title)]
         for section in self.sheet.sections:
             made += self._section(section)
         return made
@@ -144,24 +172,25 @@ class Setter:
     def _list(self, whole: ItemList, width: float) -> list[_Piece]:
         if not whole.items:
             return []
-        items: list[_Piece] = [_ItemPiece(item, width, self.body - 0.5) for item in whole.items]
+        items: list[_Piece] = [_ItemPiece(item, width, self.setting.items) for item in whole.items]
         return [_TitlePiece(whole.title, width), *items] if whole.title else items
 
     # The rest
 
     def _paragraph(self, block: Paragraph) -> list[Row]:
-        whole = "".join(run if isinstance(run, str) else run.text for run in block.words)
-        return [self._piece_of_paragraph(part, block.kind) for part in _parts_of(whole)]
+        return [self._piece_of_paragraph(part, block.kind) for part in pieces_of(block.words)]
 
-    def _piece_of_paragraph(self, words: str, kind: str) -> Row:
-        indent = pt(16.0) if kind != "plain" else 0.0
-        bold = kind == "stop"
-        tone = "ink" if kind == "plain" else "care"
-        text = Text([Run(words, self.body - 0.8, bold, tone)], self.width - (indent + ACTION if indent else 0.0))
+    def _piece_of_paragraph(self, words: Words, kind: str) -> Row:
+        indent = 0.0 if kind == "plain" else pt(16.0)
+        said = [
+            Run(each.text, each.size, each.bold or kind == "stop", each.tone)
+            for each in runs(words, self.note + 0.7, "ink" if kind == "plain" else "care")
+        ]
+        text = Text(said, self.width - (indent + ACTION if indent else 0.0))
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
             if indent:
-                _warning_sign(painter, x + pt(1.0), y + pt(1.2), filled=bold)
+                _warning_sign(painter, x + pt(1.0), y + pt(1.2), filled=kind == "stop")
             text.paint(painter, x + indent, y)
 
         return Row(text.height, paint, gap=pt(2.5))
@@ -197,7 +226,7 @@ class Setter:
         return Row(sum(heights) + pt(2.0), paint, gap=pt(7.0))
 
     def _lines(self, block: Lines) -> Row:
-        apart = pt(20.0)
+        apart = pt(19.0)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
             painter.setPen(QPen(ink("faint"), pt(0.6)))
@@ -209,7 +238,7 @@ class Setter:
 
     def _drawings(self, block: Drawings) -> Row:
         wide = sum(pt(each.width) for each in block.drawings)
-        scale = min(self.width / max(wide, 1.0), 1.2)
+        scale = min(self.width / max(wide, 1.0), self.setting.drawing)
         height = scale * max(pt(each.height) for each in block.drawings)
         spare = (self.width - scale * wide) / max(len(block.drawings) - 1, 1)
 
@@ -443,15 +472,18 @@ class _PaintPair:
             _paint_stack(painter, column, x + number * self.right_at, y)
 
 
-LONGEST_ROW_SIGNS = 500
+LONGEST_ROW_SIGNS = 1200
 
 
-def _parts_of(text: str) -> list[str]:
-    """Cut a long text at spaces, so that no row is taller than a page."""
-    parts = []
+def pieces_of(words: Words) -> list[Words]:
+    """Cut long words at spaces, so that no row is taller than a page; short ones stay whole."""
+    if len(plain_words(words)) <= LONGEST_ROW_SIGNS:
+        return [words]
+    pieces: list[Words] = []
+    text = plain_words(words)
     while len(text) > LONGEST_ROW_SIGNS:
         cut = text.rfind(" ", 0, LONGEST_ROW_SIGNS)
         cut = cut if cut > 0 else LONGEST_ROW_SIGNS
-        parts.append(text[:cut])
+        pieces.append((text[:cut],))
         text = text[cut:].lstrip()
-    return [*parts, text]
+    return [*pieces, (text,)]
