@@ -97,7 +97,7 @@ def _steep(plan: Plan) -> list[Step]:
     span = plan.spans("steep")[0]
     wanted = number(process, "steep_temperature")
     at, length = figures.temperature(wanted), figures.minutes(number(process, "steep_time"))
-    hot, cool = figures.temperature(WARMEST_STEEP_C), figures.temperature(COOLEST_STEEP_C)
+    window = figures.temperatures(COOLEST_STEEP_C, WARMEST_STEEP_C)
     (group,) = plan.at("steep")
     do = (
         strong("Burner off. "), *put_in(group, "Hang ", " in a bag in the water; keep at "),
@@ -108,7 +108,7 @@ def _steep(plan: Plan) -> list[Step]:
     return [
         step(
             plan, span.start_min, do,
-            why(f"{cool} to {hot} draws colour and flavour; hotter, harsh tannin."),
+            why(f"{window} draws colour and flavour; hotter, harsh tannin."),
             otherwise("Too hot? A cup of cold water. Too cool? Low heat, bag off the base."),
             left=f"{length} steep",
             group=group,
@@ -124,7 +124,7 @@ def _steep(plan: Plan) -> list[Step]:
 
 def _extract(plan: Plan, group: GoingIn) -> Step:
     do = (strong("Burner off. "), *put_in(group, "Stir in ", " until none lies on the bottom."))
-    danger = care("Over heat, extract sinks, scorches and boils over.")
+    danger = care("On a lit burner extract scorches and boils over.")
     return step(plan, group.time_min, do, danger, group=group)
 
 
@@ -177,9 +177,7 @@ def left_words(minutes: float) -> str:
     return f"{minutes:g} min left"
 
 
-def _addition(
-    plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float
-) -> Step:
+def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float) -> Step:
     spaced: Words = (*opening, " ") if opening else ()
     left = left_words(group.boil_left_min)
     if group.fermentable:
@@ -188,7 +186,7 @@ def _addition(
             strong("burner on"), ".",
         )  # fmt: skip
         late = otherwise("Late? Stir it in now; boil 5 min more.")
-        danger = care("Over heat it scorches, foams.")
+        danger = care("On a lit burner it scorches.")
         return step(plan, group.time_min, do, danger, late, left=left, group=group)
     hops = any(portion.lines == "hops" for portion in group.portions)
     do = (*spaced, *put_in(group, "Drop in " if hops else "Stir in "))

@@ -83,7 +83,7 @@ def _move(plan: Plan) -> Step:
     do: Words = ("Pour or siphon it through a strainer into the fermenter.",)
     if left > 0.0:
         do = (*do, " Leave ", strong(figures.volume(left)), " of sludge.")
-    weight = figures.mass(float(max(round(float(day.boil_end_l) * 1.05), 1)))
+    weight = figures.rough_mass(1.05 * float(day.boil_end_l))
     asides = [care(f"Some {weight} of wort: two people, or a jug.")]
     asides += _vessel_cares(plan)
     reading = Reading("Into the fermenter", figures.volume(moved))
@@ -95,7 +95,9 @@ def _vessel_cares(plan: Plan) -> list[Aside]:
     if plan.recipe.fermenter.kind != "glass carboy":
         return []
     warm = plan.figures.temperature(30.0)
-    return [care(f"Glass cracks above {warm} or on a cold floor: cool further, carry it in a crate.")]
+    return [
+        care(f"Glass cracks above {warm} or on a cold floor: cool further, carry it in a crate.")
+    ]
 
 
 def _top_up(plan: Plan) -> list[Step]:
@@ -104,7 +106,9 @@ def _top_up(plan: Plan) -> list[Step]:
     if frozen <= 0.0 and poured <= 0.05:
         return []
     mark = figures.volume(float(day.batch_l))
-    ice: Words = ("Add ", strong(figures.mass(frozen)), " of frozen water. ") if frozen > 0.0 else ()
+    ice: Words = (
+        ("Add ", strong(figures.mass(frozen)), " of frozen water. ") if frozen > 0.0 else ()
+    )
     water: Words = ()
     if poured > 0.05:
         amount = figures.volume(poured)
@@ -123,9 +127,7 @@ def _mix(plan: Plan) -> Step:
     start = plan.spans("top up")[0]
     minutes = start.start_min + 0.5 * (start.end_min - start.start_min)
     do = ("Stir hard for ", strong("2 full minutes"), ", let it splash.")
-    reason = why(
-        "Water floats on wort: unmixed, no reading is true. Yeast wants air."
-    )
+    reason = why("Water floats on wort: unmixed, no reading is true. Yeast wants air.")
     return step(plan, minutes, do, reason)
 
 
@@ -163,7 +165,7 @@ def _close(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     litres = number_or_none(plan.recipe.fermenter, "volume")
     do = ("Lid and airlock on. Carry it to a dark place.",)
-    heavy = plan.figures.mass(float(max(round(float(plan.day.batch_l) * 1.05), 1)))
+    heavy = plan.figures.rough_mass(1.05 * float(plan.day.batch_l))
     asides = [care(f"{heavy}, slippery: two people.")]
     if litres is not None and float(plan.day.batch_l) > 0.85 * litres:
         asides.append(otherwise("Little room above: fit a hose into a jar instead of the airlock."))

@@ -10,15 +10,14 @@ from designer.recipe.document import Recipe
 from designer.sheet.blocks import (
     Aside,
     Block,
-    ItemList,
     Lines,
     Paragraph,
     Section,
     Sheet,
-    SideBySide,
     Step,
     Steps,
     Strong,
+    Table,
     Words,
     strong,
 )
@@ -32,11 +31,11 @@ from designer.sheet.figures import Figures
 from designer.sheet.head import head
 from designer.sheet.packaging import packaging
 from designer.sheet.plan import Plan, one_line
-from designer.sheet.preparing import preparing, weighing
+from designer.sheet.preparing import preparing
 from designer.units import ShownUnits
 
 VARIANTS = ("full", "bench")
-FOOT = "Hobwort · forecast, not promise: trust the boil timer, your marks and your hydrometer"
+FOOT = "Hobwort · a forecast: trust timer, marks and hydrometer; labels and local rules come first"
 
 
 def brew_sheet(
@@ -103,36 +102,35 @@ def _notes(plan: Plan) -> Section:
 
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
-    """Bags, steps with their warnings alone, and the rest in two lines: one page for the stove."""
-    items = weighing(plan).items
-    middle = (len(items) + 1) // 2
-    halves = (ItemList("", items[:middle]),), (ItemList("", items[middle:]),)
-    bags = Section("prepare", "Weigh out", "by when it goes in", (SideBySide(*halves),))
+    """The steps with their warnings alone, and the weeks after in short: a page for the stove."""
     brew = _brewing(plan)
     steps: tuple[Block, ...] = tuple(
-        Steps(tuple(_terse(step) for step in block.steps))
+        Steps(tuple(_terse(step) for step in block.steps)) if isinstance(block, Steps) else block
         for block in brew.blocks
-        if isinstance(block, Steps)
+        if isinstance(block, Steps | Table)
     )
-    told = (*_told(fermenting(plan)), *_told(packaging(plan)))
-    later = tuple(step for step in fermenting(plan).steps if step.portions)
-    blocks = (Steps(later), Paragraph(told)) if later else (Paragraph(told),)
-    return bags, replace(brew, blocks=steps), Section("ferment", "Afterwards", "", blocks)
+    ferment, package = fermenting(plan), packaging(plan)
+    later = tuple(_terse(step) for step in ferment.steps if step.portions)
+    told = (
+        f"Keep it {ferment.lead}. ",
+        *(run for step in ferment.steps for run in _reading_day(step)),
+        strong(f"{package.title}: "),
+        f"{package.lead}. ",
+        *(run for step in package.steps if _has_figures(step) for run in (*step.do, " ")),
+    )
+    blocks = (*((Steps(later),) if later else ()), Paragraph(told))
+    return replace(brew, blocks=steps), Section("ferment", "Afterwards", "", blocks)
 
 
-def _told(section: Section) -> Words:
-    """A part in one run of sentences, for want of room; what goes in keeps its own step."""
-    words: list[str | Strong] = []
-    for step in section.steps:
-        if step.portions:
-            continue
-        if step.when:
-            words.append(strong(f"{' '.join(step.when.split())}: "))
-        words += [*step.do, " ", *(f"{each.label} {each.forecast}. " for each in step.readings)]
-    return tuple(words)
+def _has_figures(step: Step) -> bool:
+    return any(isinstance(run, Strong) for run in step.do)
+
+
+def _reading_day(step: Step) -> Words:
+    day = " ".join(step.when.split())
+    return tuple(f"{day}: {each.label} {each.forecast}. " for each in step.readings)
 
 
 def _terse(step: Step) -> Step:
     asides: tuple[Aside, ...] = tuple(each for each in step.asides if each.kind == "care")
     return replace(step, asides=asides)
-

@@ -73,25 +73,28 @@ def _vessel(
         shapes.append(Shape(ends, width=0.7, dashed=level.dashed))
     walls = ((x, top), (x, bottom), (right, bottom), (right, top))
     shapes.append(Shape(walls, width=1.5))
-    shapes += _named(plan, right + 6.0, levels, [height(level.litres) for level in levels])
+    shapes += _named(plan, right + 4.0, levels, [height(level.litres) for level in levels])
     label = f"{name}, {plan.figures.volume(size)}"
     shapes.append(Label(x, HEIGHT - 3.0, label, _LABEL, bold=True))
     return shapes
 
 
-def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> list[Label]:
-    """Names of levels beside their lines, pushed apart from the top down where they would meet."""
-    labels, last = [], -100.0
+def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> list[Shape | Label]:
+    """Names of levels, pushed apart where they would meet, tied to their lines."""
+    found: list[tuple[float, float, _Level]] = []
+    last = -100.0
     for line, level in sorted(zip(heights, levels, strict=True), key=lambda pair: pair[0]):
         at = max(line + 2.6, last + 2.0 * _APART)
-        labels.append(Label(x, at, plan.figures.volume(level.litres), _LABEL, bold=True))
-        labels.append(Label(x, at + _APART - 1.0, level.words, _LABEL - 0.5, tone="soft"))
+        found.append((line, at, level))
         last = at
     overrun = max(last + _APART - (HEIGHT - 12.0), 0.0)
-    return [
-        Label(each.x, each.y - overrun, each.text, each.size, bold=each.bold, tone=each.tone)
-        for each in labels
-    ]
+    shapes: list[Shape | Label] = []
+    for line, at, level in found:
+        y = at - overrun
+        shapes.append(Shape(((x, line), (x + 6.0, y - 2.6)), width=0.5, tone="soft"))
+        shapes.append(Label(x + 8.0, y, plan.figures.volume(level.litres), _LABEL, bold=True))
+        shapes.append(Label(x + 8.0, y + _APART - 1.0, level.words, _LABEL - 0.5, tone="soft"))
+    return shapes
 
 
 def time_line(plan: Plan) -> Drawing:

@@ -60,7 +60,7 @@ def _look(plan: Plan) -> Step:
         1,
         ("Look for foam or bubbles by tomorrow. Keep the airlock clear and the room aired.",),
         otherwise("Nothing by day 3? Check warmth and lid."),
-        care("Blocked, it bursts. CO2 stifles."),
+        care("A blocked airlock can burst it; CO2 in a closed room stifles."),
     )
 
 
@@ -68,8 +68,10 @@ def _addition(plan: Plan, group: GoingIn) -> Step:
     days = round((group.time_min - float(plan.day.total_min)) / DAY_MIN)
     hops = any(portion.lines == "hops" for portion in group.portions)
     do = put_in(group, "Put ", " into the fermenter, lid back on.")
-    reason = why("Dry hops give aroma, no bitterness. Sanitised hands and scissors.") if hops else (
-        why("Follow its label.")
+    reason = (
+        why("Dry hops give aroma, no bitterness. Sanitised hands and scissors.")
+        if hops
+        else (why("Follow its label."))
     )
     return _step_on(plan, days, do, reason, group=group)
 

@@ -8,6 +8,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, show
 
 PSI_PER_BAR = 14.5038
+POUND_KG = 0.45359237
 NO_AMOUNT = "amount not given"
 
 
@@ -21,14 +22,27 @@ class Figures:
         """Return a mass as a kitchen scale shows it."""
         return show(Kind.MASS, kg, self.shown)
 
+    def rough_mass(self, kg: float) -> str:
+        """Return a weight to lift, to the kilogram or pound."""
+        pounds = f"{max(round(kg / POUND_KG), 1)} lb"
+        return self._either(f"{max(round(kg), 1)} kg", pounds)
+
     def volume(self, litres: float) -> str:
         """Return a volume as a jug's marks show it."""
-        value = litres if litres < 1.0 else round(litres, 1)
-        return show(Kind.VOLUME, value, self.shown)
+        rounded = litres if litres < 1.0 else round(litres, 1)
+        metric = show(Kind.VOLUME, rounded)
+        return self._either(metric, show(Kind.VOLUME, litres, ShownUnits.US))
 
     def temperature(self, temp_c: float) -> str:
         """Return a temperature to the degree."""
-        return show(Kind.TEMPERATURE, float(round(temp_c)), self.shown)
+        metric = show(Kind.TEMPERATURE, float(round(temp_c)))
+        return self._either(metric, show(Kind.TEMPERATURE, temp_c, ShownUnits.US))
+
+    def _either(self, metric: str, us: str) -> str:
+        """What is rounded is the figure shown, in each unit for itself."""
+        if self.shown is ShownUnits.METRIC:
+            return metric
+        return us if self.shown is ShownUnits.US else f"{metric} ({us})"
 
     def temperatures(self, low_c: float, high_c: float) -> str:
         """Return a span of temperatures, the unit once where one is shown."""
@@ -42,7 +56,9 @@ class Figures:
         """Return a figure of a finding."""
         if kind is Kind.VOLUME:
             return self.volume(value)
-        return self.temperature(value) if kind is Kind.TEMPERATURE else show(kind, value, self.shown)
+        return (
+            self.temperature(value) if kind is Kind.TEMPERATURE else show(kind, value, self.shown)
+        )
 
     def minutes(self, minutes: float) -> str:
         """Return a duration to the minute."""
@@ -50,20 +66,15 @@ class Figures:
 
     def pressure(self, bar: float) -> str:
         """Return a gauge pressure."""
-        metric, us = f"{bar:.1f} bar", f"{bar * PSI_PER_BAR:.0f} psi"
-        if self.shown is ShownUnits.METRIC:
-            return metric
-        return us if self.shown is ShownUnits.US else f"{metric} ({us})"
+        return self._either(f"{bar:.1f} bar", f"{bar * PSI_PER_BAR:.0f} psi")
 
     def amount(self, quantity: Quantity | None, kind: Kind) -> str:
-        """Return the amount of a line; doses in the unit they were typed in."""
+        """Return the amount of a line; doses as their packets are labelled, in g, mL or pieces."""
         if quantity is None:
             return NO_AMOUNT
-        if kind is Kind.MASS or (kind is Kind.DOSE and quantity.unit == "g"):
-            return self.mass(quantity.value if kind is Kind.MASS else quantity.value / 1000.0)
-        if quantity.unit == "mL":
-            return show(Kind.VOLUME, quantity.value / 1000.0, self.shown)
-        return f"{pieces(quantity.value)} {quantity.unit or 'piece'}".strip()
+        if kind is Kind.MASS:
+            return self.mass(quantity.value)
+        return f"{pieces(quantity.value)} {quantity.unit or 'piece'}"
 
     @property
     def sample_temperatures_c(self) -> tuple[float, ...]:

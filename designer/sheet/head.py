@@ -47,16 +47,12 @@ def _figures(plan: Plan) -> tuple[Figure, ...]:
         _figure(
             "Bitterness", bitter, ".0f", " IBU", bitterness_in_words(bitter.value, original.value)
         ),
-        _figure(
-            "Colour", srm, ".0f", " SRM", f"{colour_in_words(srm.value)}, {ebc.value:.0f} EBC"
-        ),
+        _figure("Colour", srm, ".0f", " SRM", f"{colour_in_words(srm.value)}, {ebc.value:.0f} EBC"),
     )
 
 
 def _figure(label: str, found: Range, form: str, unit: str, means: str) -> Figure:
-    return Figure(
-        label, format(found.value, form) + unit, span(found.low, found.high, form), means
-    )
+    return Figure(label, format(found.value, form) + unit, span(found.low, found.high, form), means)
 
 
 def gravity_forecast(found: Range) -> str:

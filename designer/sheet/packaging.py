@@ -90,7 +90,7 @@ def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
     sugar = float(day.priming_sugar_g)
-    own = why("Sugar on the bill is for the boil, not for the bubbles.")
+    own = why("Sugar in the recipe is for the boil, not for the bubbles.")
     if sugar < 0.5:
         return ("No sugar: the beer holds enough carbon dioxide already.",), own, _limit(volumes)
     warmth = figures.temperature(number(plan.recipe.process, "pitch_temperature"))
@@ -100,9 +100,7 @@ def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
         strong(grams(plan, day.priming_dextrose_g)), " dextrose) in a cup of water, cool, pour in: "
         f"{_per_litre(plan, each)}.",
     )  # fmt: skip
-    aim = why(
-        f"For {_volumes(volumes)} of CO2, beer at {warmth}. Sugar on the bill is not this sugar."
-    )
+    aim = why(f"For {_volumes(volumes)} of CO2 at {warmth}. Sugar in the recipe is for the boil.")
     return do, aim, _limit(volumes)
 
 
@@ -125,7 +123,7 @@ def _limit(volumes: float) -> Aside:
         return care(f"{_volumes(volumes)} burst ordinary bottles: heavy refillable ones only.")
     if volumes > WARN_BOTTLE_VOLUMES:
         return care("Near the limit of ordinary bottles: sturdy ones, sugar weighed to the gram.")
-    return care("More bursts bottles: weigh it.")
+    return care("Too much bursts bottles.")
 
 
 def _keg(plan: Plan) -> list[Step]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number, number_or_none
+from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
 from designer.sheet.plan import Plan, full_name

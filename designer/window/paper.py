@@ -108,9 +108,7 @@ def application() -> QGuiApplication:
     return _started[-1]
 
 
-def paint_pages(
-    pages: Pages, device: QPagedPaintDevice, wanted: range | None = None
-) -> int:
+def paint_pages(pages: Pages, device: QPagedPaintDevice, wanted: range | None = None) -> int:
     """Paint the pages (all, or those `wanted`) on a device whose margins are off.
 
     Returns how many were painted; raises DesignerError if the device takes no painter.

@@ -201,7 +201,10 @@ class Setter:
         rest = (self.width - left - first) / max(len(table.head) - 1, 1)
         cells = [
             [
-                Text([Run(cell, self.note, bold=row == 0 or column == 0)], first if not column else rest)
+                Text(
+                    [Run(cell, self.note, bold=row == 0 or column == 0)],
+                    first if not column else rest,
+                )
                 for column, cell in enumerate(line)
             ]
             for row, line in enumerate((table.head, *table.rows))
@@ -260,7 +263,7 @@ def section_head(title: str, lead: str, width: float) -> Row:
         text.paint(painter, x, y + pt(3.5))
         more.paint(painter, x, y + pt(6.2))
 
-    return Row(pt(3.5) + text.height, paint, gap=pt(4.0), keep=True)
+    return Row(pt(5.5) + text.height, paint, gap=pt(3.0), keep=True)
 
 
 def _clock_text(step: Step, size: float) -> Text:
@@ -270,7 +273,7 @@ def _clock_text(step: Step, size: float) -> Text:
     for line in (*more, rest, step.left):
         if line:
             parts.append(Run(f"\n{line}", SMALL, bold=line == step.left))
-    return Text(parts, RAIL - BOX, leading=1.0)
+    return Text(parts, RAIL - 0.5 * BOX - pt(1.5), leading=1.0)
 
 
 def _rail(painter: QPainter, x: float, y: float, height: float) -> None:
@@ -291,8 +294,12 @@ def _warning_sign(painter: QPainter, x: float, y: float, *, filled: bool) -> Non
     painter.setBrush(ink("care") if filled else Qt.BrushStyle.NoBrush)
     painter.drawPolygon(QPolygonF(corners))
     if not filled:
-        painter.fillRect(QRectF(x + 0.5 * side - pt(0.5), y + pt(3.2), pt(1.0), pt(3.2)), ink("care"))
-        painter.fillRect(QRectF(x + 0.5 * side - pt(0.5), y + pt(7.0), pt(1.0), pt(1.0)), ink("care"))
+        painter.fillRect(
+            QRectF(x + 0.5 * side - pt(0.5), y + pt(3.2), pt(1.0), pt(3.2)), ink("care")
+        )
+        painter.fillRect(
+            QRectF(x + 0.5 * side - pt(0.5), y + pt(7.0), pt(1.0), pt(1.0)), ink("care")
+        )
 
 
 class _Piece:
@@ -438,9 +445,7 @@ def _paint_stack(painter: QPainter, pieces: Sequence[_Piece], x: float, y: float
         y += piece.height
 
 
-def paired_rows(
-    left: Sequence[_Piece], right: Sequence[_Piece], right_at: float
-) -> list[Row]:
+def paired_rows(left: Sequence[_Piece], right: Sequence[_Piece], right_at: float) -> list[Row]:
     """Two columns beside each other: each runs on by itself while they fit half a page."""
     if max(_stacked(left), _stacked(right)) < pt(380.0):
         blocks = [(left, right)]
@@ -462,9 +467,7 @@ def paired_rows(
 class _PaintPair:
     """Draws two stacks beside each other, the left one first."""
 
-    def __init__(
-        self, columns: tuple[Sequence[_Piece], Sequence[_Piece]], right_at: float
-    ) -> None:
+    def __init__(self, columns: tuple[Sequence[_Piece], Sequence[_Piece]], right_at: float) -> None:
         self.columns, self.right_at = columns, right_at
 
     def __call__(self, painter: QPainter, x: float, y: float, given: float) -> None:
