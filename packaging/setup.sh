@@ -89,7 +89,8 @@ find_python() {
     choose_python && return 0
     command -v python3 >/dev/null 2>&1 || install_system_packages python3
     choose_python && return 0
-    say "Python 3.11, 3.12 or 3.13 is needed; python3 here is: $(python3 --version 2>&1)"
+    found=$(python3 --version 2>/dev/null) || found="none"
+    say "Python 3.11, 3.12 or 3.13 is needed; python3 here is: $found"
     say "Debian 12 and Ubuntu 24.04 bring one; elsewhere set HOBWORT_PYTHON to one."
     return 1
 }

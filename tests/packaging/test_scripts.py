@@ -173,10 +173,19 @@ def test_a_checkout_that_cannot_be_written_is_refused_with_a_way_out(bare_machin
 
 
 def test_a_python_too_old_or_too_new_is_refused_by_its_name(bare_machine):
-    bare_machine.has("python3", "#!/bin/sh\necho Python 3.10.2\nexit 1\n")
+    bare_machine.has("python3", '#!/bin/sh\n[ "$1" = --version ] && echo Python 3.10.2\n')
     done = bare_machine.runs("run.sh")
     assert done.returncode == 1
     assert "Python 3.11, 3.12 or 3.13 is needed; python3 here is: Python 3.10.2" in done.stdout
+
+
+def test_where_there_is_no_python_that_is_said_in_words(bare_machine):
+    (bare_machine.programs / "python3").unlink()
+    done = bare_machine.runs("run.sh")
+    assert done.returncode == 1
+    assert "as root: apt-get install python3" in done.stdout
+    assert "python3 here is: none" in done.stdout
+    assert done.stderr == ""
 
 
 def test_a_python_named_in_vain_is_refused_and_not_replaced(bare_machine):
