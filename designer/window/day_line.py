@@ -17,6 +17,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPolygonF,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
@@ -59,6 +60,8 @@ class DayLine(QWidget):
         self._chosen: tuple[str, int] | None = None
         self._dragging = ""
         self._cursor_x: float | None = None
+        self._plot_rect = QRectF()
+        self._highest = 1.0
         self.setAccessibleName("The day, as a time line")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
@@ -78,6 +81,7 @@ class DayLine(QWidget):
     def refresh(self) -> None:
         """Draw the day as it now is."""
         self._markers = markers(self._day)
+        self._highest = self._highest_l()
         self.setAccessibleDescription(self.in_words())
         self.update()
 
@@ -103,10 +107,23 @@ class DayLine(QWidget):
     # places
 
     def _plot(self) -> QRectF:
+        return self._plot_rect
+
+    def _measure(self) -> None:
+        """Find the place of the plot between its scales and names."""
         metrics = QFontMetricsF(self.font())
         line = metrics.height()
         scales = 26 + metrics.horizontalAdvance("100 °C") + metrics.horizontalAdvance("00.0 L")
-        return QRectF(self.rect()).adjusted(scales, line + 6, -132, -(3 * line + 12))
+        area = QRectF(self.rect())
+        self._plot_rect = area.adjusted(scales, line + 6, -132, -(3 * line + 12))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._measure()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        self._measure()
 
     def _x(self, time_min: float) -> float:
         plot = self._plot()
@@ -124,7 +141,7 @@ class DayLine(QWidget):
 
     def _volume_y(self, litres: float) -> float:
         plot = self._plot()
-        return plot.bottom() - plot.height() * litres / self._highest_l()
+        return plot.bottom() - plot.height() * litres / self._highest
 
     def _temp_y(self, celsius: float) -> float:
         plot = self._plot()
@@ -209,7 +226,7 @@ class DayLine(QWidget):
     def _volume_ticks(self) -> list[float]:
         """Round volumes, few enough to stand above each other."""
         unit = US_GALLON_L if self._shown.one_system is ShownUnits.US else 1.0
-        highest = self._highest_l() / unit
+        highest = self._highest / unit
         step = next((s for s in (0.5, 1, 2, 3, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
         return [unit * step * n for n in range(1, int(highest / step) + 1)]
 

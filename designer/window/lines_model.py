@@ -50,6 +50,8 @@ class LinesModel(QAbstractTableModel):
         self.inks: Inks = LIGHT
         self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
+        self._given_before: dict[int, str] = {}
+        self._name_column = [each.key for each in spec.columns].index("name")
         self._answers: dict[int, Callable[[Column, Line], Any]] = {
             _Role.DisplayRole: self._text,
             _Role.EditRole: self._edit_text,
@@ -246,8 +248,11 @@ class LinesModel(QAbstractTableModel):
         old_ids = [each.line_id for each in self._lines]
         new_ids = [each.line_id for each in new]
         if old_ids == new_ids:
-            self._lines = new
-            self._refresh_all()
+            old, self._lines = self._lines, new
+            for row, (before, after) in enumerate(zip(old, new, strict=True)):
+                if before is not after:
+                    last = self.index(row, self.columnCount() - 1)
+                    self.dataChanged.emit(self.index(row, 0), last)
             return
         inserted = _run_of_new(old_ids, new_ids)
         removed = _run_of_new(new_ids, old_ids)
@@ -284,12 +289,29 @@ class LinesModel(QAbstractTableModel):
             self.dataChanged.emit(self.index(0, 0), last)
 
     def _refresh_given(self) -> None:
+        """Take over what the new forecast says of the lines; tell only of cells that changed."""
+        before = self._findings
         self._findings = {}
         for each in self.opened.outlook.findings:
             lines, _, line_id = each.about.partition(".")
             if lines == self.spec.lines and line_id.isdigit():
                 self._findings.setdefault(int(line_id), []).append(each)
-        self._refresh_all()
+        given = [self._given(line) for line in self._lines]
+        for row, (line, text) in enumerate(zip(self._lines, given, strict=True)):
+            if self._given_before.get(line.line_id) != text:
+                self._tell(row, self.columnCount() - 1)
+            if before.get(line.line_id) != self._findings.get(line.line_id):
+                self._tell(row, self._name_column)
+        ids = [line.line_id for line in self._lines]
+        self._given_before = dict(zip(ids, given, strict=True))
+
+    def _given(self, line: Line) -> str:
+        last = self.spec.columns[-1]
+        return self._text(last, line) if last.gives is not None else ""
+
+    def _tell(self, row: int, column: int) -> None:
+        cell = self.index(row, column)
+        self.dataChanged.emit(cell, cell)
 
 
 def _run_of_new(old: list[int], new: list[int]) -> tuple[int, int] | None:

@@ -17,7 +17,7 @@ from designer.window.header import Header
 from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
-from designer.window.questions import SUFFIX, Questions
+from designer.window.questions import SUFFIX, Questions, file_name
 from designer.window.settings import Settings
 from designer.window.sheet_page import SheetPage
 from designer.window.shown import Shown
@@ -124,8 +124,10 @@ class MainWindow(QMainWindow):
             focus.clearFocus()
         self.pages.setCurrentIndex(number)
         self.header.check_page(number)
-        first = self.compose.fermentables.view if number == 0 else self.sheet
-        first.setFocus(Qt.FocusReason.OtherFocusReason)
+        if number == 0:
+            self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.sheet.take_focus()
 
     # files
 
@@ -219,9 +221,3 @@ class MainWindow(QMainWindow):
             event.accept()
         else:
             event.ignore()
-
-
-def file_name(name: str) -> str:
-    """Return a recipe's name as a file can bear it."""
-    kept = "".join(sign if sign.isalnum() or sign in " -_" else " " for sign in name)
-    return "_".join(kept.lower().split())[:80] or "recipe"

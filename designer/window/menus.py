@@ -64,12 +64,9 @@ class Menus:
         self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
         menu.addSeparator()
         self._entry(menu, "&Print the sheet…", "Ctrl+P", window.sheet.print_sheet)
-        self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", self._write_pdf)
+        self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", window.sheet.write_pdf)
         menu.addSeparator()
         self._entry(menu, "&Quit", "Ctrl+Q", window.close)
-
-    def _write_pdf(self) -> None:
-        self._window.sheet.write_pdf(self._window.questions)
 
     def _fill_recent(self) -> None:
         self._recent.clear()

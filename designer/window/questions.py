@@ -6,8 +6,12 @@ Dialogs are imported when first needed: the window opens sooner.
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
 
 RECIPES = "Hobwort recipes (*.hobwort)"
 SUFFIX = ".hobwort"
@@ -47,6 +51,29 @@ class Questions:
         path = Path(name)
         return path if path.suffix else path.with_suffix(".pdf")
 
+    def html_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write the sheet as a web page; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name, _ = QFileDialog.getSaveFileName(
+            parent, "Write the brew sheet as a web page", suggested, "Web page (*.html)"
+        )
+        if not name:
+            return None
+        path = Path(name)
+        return path if path.suffix else path.with_suffix(".html")
+
+    def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
+        """Return a printer set up by the dialog of the system; None for none."""
+        from PySide6.QtGui import QPageSize
+        from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+
+        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        sizes = {"a4": QPageSize.PageSizeId.A4, "letter": QPageSize.PageSizeId.Letter}
+        printer.setPageSize(QPageSize(sizes[paper]))
+        dialog = QPrintDialog(printer, parent)
+        return printer if dialog.exec() else None
+
     def about_unsaved(self, parent: QWidget, name: str) -> str:
         """Return what to do with unsaved changes: "save", "leave" or "stay"."""
         from PySide6.QtWidgets import QMessageBox
@@ -65,3 +92,9 @@ class Questions:
         if pressed is save:
             return "save"
         return "leave" if pressed is leave else "stay"
+
+
+def file_name(name: str) -> str:
+    """Return a recipe's name as a file can bear it."""
+    kept = "".join(sign if sign.isalnum() or sign in " -_" else " " for sign in name)
+    return "_".join(kept.lower().split())[:80] or "recipe"

@@ -25,6 +25,10 @@ class Settings(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        # Asked for with each number that is shown: read once, until something changes.
+        self._words: dict[str, str] = {}
+        self._units: ShownUnits | None = None
+        self._comma: bool | None = None
         folder = os.environ.get("HOBWORT_SETTINGS")
         if folder:
             self._kept = QSettings(str(Path(folder) / "hobwort.ini"), QSettings.Format.IniFormat)
@@ -34,18 +38,24 @@ class Settings(QObject):
             )
 
     def _word(self, key: str, choices: tuple[str, ...], usual: str) -> str:
-        word = str(self._kept.value(key, usual, type=str))
-        return word if word in choices else usual
+        if key not in self._words:
+            word = str(self._kept.value(key, usual, type=str))
+            self._words[key] = word if word in choices else usual
+        return self._words[key]
 
     def _keep(self, key: str, value: object) -> None:
         self._kept.setValue(key, value)
+        self._words.clear()
+        self._units = self._comma = None
         self.changed.emit()
 
     @property
     def units(self) -> ShownUnits:
         """The unit system shown; at first that of the system's locale."""
-        us = QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem
-        return ShownUnits(self._word("units", tuple(ShownUnits), "us" if us else "metric"))
+        if self._units is None:
+            usual = "us" if _in_us() else "metric"
+            self._units = ShownUnits(self._word("units", tuple(ShownUnits), usual))
+        return self._units
 
     @units.setter
     def units(self, units: ShownUnits) -> None:
@@ -82,8 +92,7 @@ class Settings(QObject):
     @property
     def paper(self) -> str:
         """The paper of the sheet, "a4" or "letter"; at first that of the locale."""
-        us = QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem
-        return self._word("paper", ("a4", "letter"), "letter" if us else "a4")
+        return self._word("paper", ("a4", "letter"), "letter" if _in_us() else "a4")
 
     @paper.setter
     def paper(self, paper: str) -> None:
@@ -92,7 +101,9 @@ class Settings(QObject):
     @property
     def decimal_comma(self) -> bool:
         """Whether the system's locale writes 1,5."""
-        return QLocale().decimalPoint() == ","
+        if self._comma is None:
+            self._comma = QLocale().decimalPoint() == ","
+        return self._comma
 
     @property
     def recent(self) -> list[str]:
@@ -115,3 +126,8 @@ class Settings(QObject):
     @geometry.setter
     def geometry(self, geometry: QByteArray) -> None:
         self._kept.setValue("geometry", geometry)
+
+
+def _in_us() -> bool:
+    """Whether the system's locale measures in US customary units."""
+    return QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem

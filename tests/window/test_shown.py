@@ -69,6 +69,7 @@ def test_a_decimal_comma_is_kept_so_that_others_read_it_right(shown, monkeypatch
     from PySide6.QtCore import QLocale
 
     monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
+    shown.settings.units = ShownUnits.METRIC
     found = shown.read(Kind.MASS, "1,500 kg")
     assert found.value == pytest.approx(1.5)
     assert read(Kind.MASS, found.text).value == pytest.approx(1.5)
