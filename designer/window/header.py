@@ -103,6 +103,7 @@ class Header(QWidget):
             self.page_buttons.addButton(button, number)
             middle.addWidget(button)
         self.page_buttons.idClicked.connect(self.page_wanted)
+        self.check_page(0)
         return middle
 
     def _right(self) -> QHBoxLayout:
@@ -116,9 +117,12 @@ class Header(QWidget):
 
     def check_page(self, number: int) -> None:
         """Show which page is seen."""
-        button = self.page_buttons.button(number)
-        if button is not None:
-            button.setChecked(True)
+        for button in self.page_buttons.buttons():
+            is_seen = self.page_buttons.id(button) == number
+            button.setChecked(is_seen)
+            # Tab goes to the pressed one, the arrows to the others, as with any choice of one.
+            policy = Qt.FocusPolicy.StrongFocus if is_seen else Qt.FocusPolicy.ClickFocus
+            button.setFocusPolicy(policy)
 
     def say_state(self, opened: OpenRecipe) -> None:
         """Show whether a file holds what is on the screen."""
