@@ -10,33 +10,18 @@ from dataclasses import fields
 from typing import Any, TypeVar
 
 from designer.errors import RefusedInputError
-from designer.recipe.document import (
-    Extra,
-    Fermentable,
-    Fermenter,
-    Hop,
-    Methods,
-    Pot,
-    Process,
-    Recipe,
-    Yeast,
-)
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Quantity
-from designer.units import read, read_when, show
+from designer.units import read, read_clock, read_when, show
+from designer.units.quoting import quoted
 
 FORMAT = 1
 MOST_LINES = 500
 LONGEST_WORDS = 20_000
-LISTS: dict[str, type] = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
-PARTS: dict[str, type] = {
-    "pot": Pot,
-    "fermenter": Fermenter,
-    "process": Process,
-    "methods": Methods,
-    "yeast": Yeast,
-}
+LISTS = LINE_TYPES
+PARTS = PART_TYPES
 Part = TypeVar("Part")
 
 
@@ -73,8 +58,13 @@ def _recipe(document: object, faults: list[str]) -> Recipe:
 
 
 def _unknown(key: str, place: str, known: list[str]) -> str:
+    """Name the key that was probably meant, or else all there are."""
+    from difflib import get_close_matches
+
     where = f"{place}: " if place else ""
-    return f"{where}unknown key “{key[:60]}”; known are {', '.join(known)}"
+    near = get_close_matches(key[:60].lower().replace(" ", "_"), known, n=1, cutoff=0.6)
+    meant = f"did you mean “{near[0]}”?" if near else f"known are {', '.join(known)}"
+    return f"{where}unknown key {quoted(key)}; {meant}"
 
 
 def _lines(name: str, value: object, faults: list[str]) -> tuple[Any, ...]:
@@ -119,6 +109,8 @@ def field_value(
         return _quantity(facts, found, place, faults)
     if name == "when":
         return _when(found, place, faults)
+    if metadata.get("clock"):
+        return _clock(found, place, faults)
     if name == "locked":
         if not isinstance(found, bool):
             faults.append(f"{place}: true or false is wanted here")
@@ -132,7 +124,7 @@ def _words(value: object, place: str, choices: tuple[str, ...], faults: list[str
         faults.append(f"{place}: text in quotes is wanted here")
         return ""
     if choices and value not in choices:
-        faults.append(f"{place}: “{value[:60]}” is not one of: {', '.join(choices)}")
+        faults.append(f"{place}: {quoted(value)} is not one of: {', '.join(choices)}")
         return choices[0]
     if len(value) > LONGEST_WORDS or not _is_text(value):
         faults.append(f"{place}: up to {LONGEST_WORDS} readable characters are taken here")
@@ -143,6 +135,17 @@ def _words(value: object, place: str, choices: tuple[str, ...], faults: list[str
 def _is_text(value: str) -> bool:
     """Lone halves of a surrogate pair cannot be written to a file."""
     return not any("\ud800" <= sign <= "\udfff" for sign in value)
+
+
+def _clock(value: object, place: str, faults: list[str]) -> str | None:
+    if not isinstance(value, str):
+        faults.append(f'{place}: text in quotes is wanted here, such as "09:00"')
+        return None
+    try:
+        return read_clock(value)
+    except RefusedInputError as fault:
+        faults.append(f"{place}: {fault}")
+        return None
 
 
 def _when(value: object, place: str, faults: list[str]) -> object:
@@ -172,7 +175,9 @@ def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
 
     Raises RefusedInputError that names the limits.
     """
-    if facts.low <= quantity.value <= facts.high:
-        return quantity
     low, high = show(facts.kind, facts.low), show(facts.kind, facts.high)
-    raise RefusedInputError(f"“{quantity.text}” is outside {low} to {high}")
+    if not facts.low <= quantity.value <= facts.high:
+        raise RefusedInputError(f"{quoted(quantity.text)} is outside {low} to {high}")
+    if quantity.spread is not None and quantity.spread > facts.high - facts.low:
+        raise RefusedInputError(f"{quoted(quantity.text)} is wider than all of {low} to {high}")
+    return quantity

@@ -20,18 +20,23 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
         return replace(recipe, **{first: _with(getattr(recipe, first), rest[0], text, place)})
     if first in LISTS and len(rest) == 2:
         lines = list(getattr(recipe, first))
-        if not rest[0].isdigit() or not 1 <= int(rest[0]) <= len(lines):
+        index = _index(rest[0], len(lines))
+        if index is None:
             raise RefusedInputError(f"{place}: {first} has {len(lines)} lines, counted from 1")
-        index = int(rest[0]) - 1
         lines[index] = _with(lines[index], rest[1], text, place)
         changes: dict[str, Any] = {first: tuple(lines)}
         return replace(recipe, **changes)
     if first in ("name", "style", "notes") and not rest:
-        words: dict[str, Any] = {first: text}
-        return replace(recipe, **words)
+        return _with(recipe, first, text, place)  # type: ignore[no-any-return]
     raise RefusedInputError(
         f"{place}: no such place; name, process.boil_time or hops.1.amount are such places"
     )
+
+
+def _index(number: str, count: int) -> int | None:
+    """The place in the list of a line counted from 1; None if there is no such line."""
+    digits = number if number.isascii() and number.isdigit() else "0"
+    return int(digits[:9]) - 1 if 1 <= int(digits[:9]) <= count else None
 
 
 def _with(part: Any, name: str, text: str, place: str) -> Any:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import os
 import tempfile
+from contextlib import suppress
 from dataclasses import fields
 from pathlib import Path
 from typing import Any
@@ -16,9 +17,12 @@ from typing import Any
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.document_reading import FORMAT, LISTS, PARTS, recipe_from
 from designer.library.figures import with_figures
+from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Quantity, When
+from designer.units import is_clock
+from designer.units.quoting import one_line, quoted
 
 LARGEST_FILE_BYTES = 5_000_000
 SUFFIX = ".hobwort"
@@ -41,19 +45,21 @@ def _text_of(path: Path) -> str:
         if path.is_dir():
             raise DesignerError(f"{path} is a folder; give a recipe file inside it.")
         size = path.stat().st_size
+        if size <= LARGEST_FILE_BYTES:
+            with path.open("rb") as file:
+                raw = file.read(LARGEST_FILE_BYTES + 1)
+            size = len(raw)  # a device tells no size
         if size > LARGEST_FILE_BYTES:
             raise DesignerError(
-                f"{path} has {size / 1e6:.0f} MB; a recipe has less than "
+                f"{path} has {size / 1e6:.0f} MB or more; a recipe has less than "
                 f"{LARGEST_FILE_BYTES / 1e6:.0f} MB. It is not one of ours."
             )
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_FILE_BYTES + 1)
     except FileNotFoundError:
         raise DesignerError(f"{path} is not there. Check the name and the folder.") from None
     except OSError as fault:
         raise DesignerError(f"{path} cannot be read: {_reason(fault)}.") from None
     except ValueError:
-        raise DesignerError(f"{path!s:.80} is no name that a file can have.") from None
+        raise DesignerError(f"{quoted(str(path), 80)} is no name that a file can have.") from None
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
@@ -72,38 +78,9 @@ def read_document(text: str, place: str) -> Recipe:
     `place` (a path) stands before each problem. Raises RefusedInputError.
     """
     try:
-        document = _parsed(text)
-        return with_figures(recipe_from(upgraded(document)))
+        return with_figures(recipe_from(upgraded(parsed(text))))
     except RefusedInputError as fault:
         raise RefusedInputError([f"{place}: {problem}" for problem in fault.problems]) from None
-
-
-def _parsed(text: str) -> object:
-    try:
-        return json.loads(text, object_pairs_hook=_without_repeats, parse_constant=_refuse_constant)
-    except json.JSONDecodeError as fault:
-        raise RefusedInputError(
-            f"line {fault.lineno}, column {fault.colno}: this is not JSON ({fault.msg.lower()})"
-        ) from None
-    except RecursionError:
-        raise RefusedInputError("the document is nested too deeply for a recipe") from None
-    except ValueError as fault:
-        if isinstance(fault, RefusedInputError):
-            raise
-        raise RefusedInputError("a number in the document has too many digits") from None
-
-
-def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise RefusedInputError(f"the key “{key[:60]}” stands twice in one object")
-        found[key] = value
-    return found
-
-
-def _refuse_constant(word: str) -> object:
-    raise RefusedInputError(f"{word} is not a figure that a recipe can hold")
 
 
 def document_of(recipe: Recipe) -> dict[str, Any]:
@@ -128,6 +105,8 @@ def _part_of(part: Any) -> dict[str, Any]:
         value = getattr(part, each.name)
         if each.name == "line_id" or value is None:
             continue
+        if each.metadata.get("clock") and not is_clock(value):
+            continue  # half typed: it counts as left out, or the file could not be opened again
         if isinstance(value, (Quantity, When)):
             values[each.name] = value.text
         elif value != each.default or each.name in ("name", "kind", "form"):
@@ -176,11 +155,13 @@ def write_whole(path: Path, content: bytes) -> None:
 
     Raises DesignerError that says what is wrong and that the old file is untouched.
     """
-    target = path.resolve() if path.is_symlink() else path
-    handle, beside = -1, ""
+    beside = ""
     try:
+        target = path.resolve() if path.is_symlink() else path
         if target.is_dir():
             raise DesignerError(f"{path} is a folder; give a file name inside it.")
+        if target.exists() and not target.is_file():
+            raise DesignerError(f"{path} is a device, not a file; give a file name.")
         handle, beside = tempfile.mkstemp(prefix=f".{target.name[:40]}-", dir=target.parent)
         with os.fdopen(handle, "wb") as file:
             file.write(content)
@@ -190,10 +171,10 @@ def write_whole(path: Path, content: bytes) -> None:
         Path(beside).replace(target)
         beside = ""
         _flush_folder(target.parent)
-    except (OSError, ValueError) as fault:
+    except (OSError, ValueError, RuntimeError) as fault:  # RuntimeError: links in a circle
         reason = _reason(fault) if isinstance(fault, OSError) else "no name that a file can have"
         raise DesignerError(
-            f"{str(path)[:200]} could not be written: {reason}. What was there before is "
+            f"{one_line(str(path))[:200]} could not be written: {reason}. What was there before is "
             "untouched; save under another name or make room."
         ) from None
     finally:
@@ -211,10 +192,14 @@ def _mode_of(target: Path) -> int:
 
 
 def _flush_folder(folder: Path) -> None:
-    """Make the move itself last through a power cut, where the system can."""
+    """Make the move itself last through a power cut, where the system can.
+
+    The new file is whole and in place by then, so a system that cannot is no failure to save.
+    """
     if hasattr(os, "O_DIRECTORY"):
-        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+        with suppress(OSError):
+            handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+            try:
+                os.fsync(handle)
+            finally:
+                os.close(handle)

@@ -8,6 +8,7 @@ from typing import Any
 from designer.library.document_reading import FORMAT, LISTS, MOST_LINES, PARTS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
+from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
 from designer.units.reading import WHEN_ACCEPTED
 from designer.units.spellings import ACCEPTED
 
@@ -57,6 +58,9 @@ def _field(each: Field[Any]) -> dict[str, Any]:
         return {"type": "string", "description": f"One of: {WHEN_ACCEPTED}"}
     if each.name == "locked":
         return {"type": "boolean", "description": each.metadata["label"]}
+    if each.metadata.get("clock"):
+        described = f"{each.metadata['label']}: {CLOCK_ACCEPTED}; left out: {each.default}"
+        return {"type": "string", "pattern": f"^{CLOCK_PATTERN}$", "description": described}
     choices = each.metadata.get("choices")
     listed = {"enum": list(choices)} if choices else {}
     return {"type": "string", "description": each.metadata["label"], **listed}

@@ -21,8 +21,9 @@ def upgraded(document: object) -> object:
         return document
     number = document.get("hobwort")
     if isinstance(number, bool) or not isinstance(number, int):
+        found = "is no whole number" if "hobwort" in document else "is missing"
         raise RefusedInputError(
-            f'hobwort: the format number is missing; a recipe file begins with "hobwort": {FORMAT}'
+            f'hobwort: the format number {found}; a recipe file begins with "hobwort": {FORMAT}'
         )
     if number > FORMAT:
         raise RefusedInputError(

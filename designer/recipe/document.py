@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import partial
 
-from designer.recipe.fields import quantity, words
+from designer.recipe.fields import clock_time, quantity, words
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 COMMON = "common practice, no source"
@@ -224,7 +224,7 @@ class Process:
     serving_temperature: Quantity | None = _temperature(
         "Keg temperature", default=6.0, default_text="6 °C", source=COMMON
     )
-    start_time: str = words("Start at", default="09:00")
+    start_time: str = clock_time("Start at", default="09:00")
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,6 +60,11 @@ def words(label: str, *, default: str = "", choices: tuple[str, ...] = ()) -> An
     return field(default=default, metadata={"label": label, "choices": choices})
 
 
+def clock_time(label: str, *, default: str) -> Any:
+    """Declare a field that holds a time of the 24-hour clock as text, such as "09:00"."""
+    return field(default=default, metadata={"label": label, "choices": (), "clock": True})
+
+
 def quantity_fields(part: Any) -> Iterator[tuple[Field[Any], FieldFacts]]:
     """Yield each quantity field of a part of the document (class or instance) with its facts."""
     for each in fields(part):

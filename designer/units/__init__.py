@@ -7,8 +7,9 @@ and `1 1/2 oz` is one and a half. Common units are constants of our own (a test 
 pint); rarer ones are asked of a private registry, loaded when first needed.
 """
 
+from designer.units.clock import is_clock, read_clock
 from designer.units.reading import read, read_when
 from designer.units.showing import show
 from designer.units.shown import ShownUnits
 
-__all__ = ["ShownUnits", "read", "read_when", "show"]
+__all__ = ["ShownUnits", "is_clock", "read", "read_clock", "read_when", "show"]

@@ -8,6 +8,7 @@ import re
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units.numbers import leading_number, normalised
+from designer.units.quoting import one_line, quoted
 from designer.units.rare import rare_factor
 from designer.units.shown import ShownUnits
 from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SUMS
@@ -49,9 +50,10 @@ def read(
     try:
         return _read(kind, typed, shown, decimal_comma)
     except _NotReadError as fault:
-        detail = f" ({fault})" if str(fault) else ""
-        one_line = " ".join(typed.split())
-        raise RefusedInputError(f"“{one_line}” is not {ACCEPTED[kind]}{detail}") from None
+        detail = f" ({one_line(str(fault))})" if str(fault) else ""
+        raise RefusedInputError(
+            f"{quoted(typed, LONGEST_TEXT)} is not {ACCEPTED[kind]}{detail}"
+        ) from None
 
 
 def _read(kind: Kind, typed: str, shown: ShownUnits, comma: bool) -> Quantity:
@@ -346,8 +348,7 @@ def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
     try:
         return _timed_when(typed, plain, shown)
     except RefusedInputError:
-        one_line = " ".join(typed[:60].split())
-        raise RefusedInputError(f"“{one_line}” is not one of: {WHEN_ACCEPTED}") from None
+        raise RefusedInputError(f"{quoted(typed)} is not one of: {WHEN_ACCEPTED}") from None
 
 
 def _timed_when(typed: str, plain: str, shown: ShownUnits) -> When:

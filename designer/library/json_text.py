@@ -1,0 +1,76 @@
+"""JSON text to plain values, stricter than JSON itself, every fault with its line and column.
+
+A key that stands twice in one object, NaN and Infinity are refused: a recipe that could be read in
+two ways, or holds no figures, is not to be guessed at.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any
+
+from designer.errors import RefusedInputError
+from designer.units.quoting import quoted
+
+DEEPEST = 50
+LONGEST_NUMBER = 4000
+_TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+', re.DOTALL)
+_COLON = re.compile(r"\s*:")
+
+
+def parsed(text: str) -> object:
+    """Return the plain values of a JSON text.
+
+    Raises RefusedInputError with one line: where the fault is, and what it is.
+    """
+    try:
+        return json.loads(text, object_pairs_hook=_without_repeats, parse_constant=_no_constant)
+    except json.JSONDecodeError as fault:
+        what = f"this is not JSON ({fault.msg.lower()})"
+        raise RefusedInputError(f"line {fault.lineno}, column {fault.colno}: {what}") from None
+    except (ValueError, RecursionError):
+        raise RefusedInputError(_first_oddity(text)) from None
+
+
+def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        raise ValueError("a key stands twice")
+    return found
+
+
+def _no_constant(word: str) -> object:
+    raise ValueError(word)
+
+
+def _first_oddity(text: str) -> str:
+    """Find what the parser refused without telling where: it walks the text once more."""
+    keys: list[set[str]] = []
+    for token in _TOKEN.finditer(text):
+        what = _oddity(token.group(), _COLON.match(text, token.end()) is not None, keys)
+        if what:
+            line = text.count("\n", 0, token.start()) + 1
+            column = token.start() - text.rfind("\n", 0, token.start())
+            return f"line {line}, column {column}: {what}"
+    return "this is no JSON that a recipe can be read from"
+
+
+def _oddity(token: str, is_key: bool, keys: list[set[str]]) -> str:
+    """Say what is odd about a token; `keys` holds those of each object it stands in."""
+    if token in ("{", "["):
+        keys.append(set())
+        return "this is nested too deeply for a recipe" if len(keys) > DEEPEST else ""
+    if token in ("}", "]"):
+        del keys[-1:]
+        return ""
+    if is_key and keys:
+        key = json.loads(token)
+        if key in keys[-1]:
+            return f"the key {quoted(key)} stands twice in one object"
+        keys[-1].add(key)
+        return ""
+    if token.lstrip("-") in ("NaN", "Infinity"):
+        return f"{token} is not a figure that a recipe can hold"
+    is_number = token[0] != '"' and len(token) > LONGEST_NUMBER
+    return "a number has too many digits" if is_number else ""
