@@ -113,9 +113,9 @@ def _recipe(chosen: argparse.Namespace) -> Any:
 
 
 def _open(chosen: argparse.Namespace) -> int:
-    # First what is not Qt: each module that is imported once Qt is there costs a look at its source.
+    # What is not Qt comes first: once Qt is there, each import costs a look at its source.
     import designer.brewday.outlook
-    import designer.library.recipe_file
+    import designer.library.recipe_file  # noqa: F401
     from designer.window.start import run as run_window
 
     return run_window(Path(chosen.file) if chosen.file else None)

@@ -60,7 +60,7 @@ class ComposePage(QWidget):
         self.hops = LinesPanel(opened, HOPS, shown)
         self.extras = LinesPanel(opened, EXTRAS, shown)
         self.process = ProcessForm(opened, shown)
-        self.forecast = ForecastPanel(shown)
+        self.forecast = ForecastPanel(opened, shown)
         self.vessels = VesselsDrawing(shown)
         self.watch_out = WatchOut(shown)
         self.day_line = DayLine(opened, shown)
@@ -119,10 +119,11 @@ class ComposePage(QWidget):
         layout.addWidget(self.forecast)
         layout.addSpacing(6)
         layout.addWidget(heading("Pot and fermenter, to scale"))
-        layout.addWidget(self.vessels, 1)
+        layout.addWidget(self.vessels, 3)
         layout.addSpacing(6)
         layout.addWidget(heading("Watch out"))
         layout.addWidget(self.watch_out)
+        layout.addStretch(1)
         return column
 
     def _below(self) -> QWidget:

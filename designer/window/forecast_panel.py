@@ -6,25 +6,28 @@ A row is a button: pressed, it tells what makes its number doubtful and by which
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
-    QLabel,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Outlook, Range
 from designer.library.catalogue import StyleEntry
-from designer.recipe.quantity import Kind
+from designer.window.figures import figure
 from designer.window.inks import Inks, colour, inks_for
+from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
+
+if TYPE_CHECKING:
+    from designer.window.behind_panel import BehindPanel
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,22 +47,6 @@ ROWS = (
     RowFacts("bitterness_ibu", "Bitterness", 0.0, 80.0),
     RowFacts("colour_srm", "Colour", 0.0, 45.0),
 )
-_PREDICTIONS = {each.key: each for each in PREDICTIONS}
-
-
-def figure(key: str, value: float, shown: Shown, *, unit: bool = True) -> str:
-    """Return a forecast's number as text."""
-    if key == "abv_percent":
-        return shown.decimal(f"{value:.1f}") + (" %" if unit else "")
-    kind = _PREDICTIONS[key].kind
-    if kind in (Kind.BITTERNESS, Kind.BEER_COLOUR):
-        value = (
-            float(round(value))
-            if shown.settings.colour == "srm" or (kind is Kind.BITTERNESS)
-            else value
-        )
-    text = shown.value(kind, value)
-    return text if unit else text.split(" ")[0]
 
 
 class ForecastRow(QAbstractButton):
@@ -219,29 +206,20 @@ def _draw_glass(painter: QPainter, rect: QRectF, beer: str, inks: Inks) -> None:
 class ForecastPanel(QFrame):
     """The five rows, and below the pressed one what stands behind it."""
 
-    heights_changed = Signal()
-
-    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._shown = shown
+        self._opened, self._shown = opened, shown
         self._outlook: Outlook | None = None
         self._style: StyleEntry | None = None
         self.rows = [ForecastRow(facts, shown, self) for facts in ROWS]
-        self.behind = QLabel()
-        self.behind.setWordWrap(True)
-        self.behind.setTextFormat(Qt.TextFormat.PlainText)
-        self.behind.setContentsMargins(10, 2, 10, 8)
-        self.behind.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.behind.setAccessibleName("What stands behind the number")
-        self.behind.hide()
-        layout = QVBoxLayout(self)
+        self.behind: BehindPanel | None = None
+        self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(1, 1, 1, 1)
         layout.setSpacing(0)
         for row in self.rows:
             layout.addWidget(row)
             row.toggled.connect(lambda _, pressed=row: self._press(pressed))
-        layout.addWidget(self.behind)
         shown.settings.changed.connect(self.refresh)
 
     def show_outlook(self, outlook: Outlook, style: StyleEntry | None) -> None:
@@ -266,33 +244,16 @@ class ForecastPanel(QFrame):
                 if row is not pressed:
                     row.setChecked(False)
         self._refresh_behind()
-        self.heights_changed.emit()
 
     def _refresh_behind(self) -> None:
+        """Show what stands behind the pressed row; the panel is made when first wanted."""
         pressed = next((row for row in self.rows if row.isChecked()), None)
-        self.behind.setVisible(pressed is not None)
         if pressed is not None and self._outlook is not None:
-            found = self._outlook.forecasts[pressed.key]
-            self.behind.setText(behind(_PREDICTIONS[pressed.key], found, self._shown))
+            if self.behind is None:
+                from designer.window.behind_panel import BehindPanel
 
-
-def behind(prediction: Prediction, found: Range, shown: Shown) -> str:
-    """Return in words what makes a forecast doubtful, what would make it surer, and its source."""
-    key = prediction.key
-    lines = []
-    if found.causes:
-        shares = ", ".join(
-            f"{each.key} {100.0 * each.share:.0f} %" for each in found.causes if each.share >= 0.03
-        )
-        low, high = (figure(key, each, shown) for each in (found.low, found.high))
-        lines.append(
-            f"Nine brews in ten land between {low} and {high}. What makes it doubtful: {shares}."
-        )
-        better = [each for each in found.causes if each.advice and each.share >= 0.05][:2]
-        for each in better:
-            lines.append(
-                f"To know it better, {each.advice}: {figure(key, each.low, shown)} to "
-                f"{figure(key, each.high, shown)}."
-            )
-    lines.append(f"Read by: {prediction.source}.")
-    return "\n".join(lines)
+                self.behind = BehindPanel(self._opened, self._shown, self)
+                self._layout.addWidget(self.behind)
+            self.behind.show_key(pressed.key, self._outlook.forecasts[pressed.key])
+        if self.behind is not None:
+            self.behind.setVisible(pressed is not None)

@@ -20,6 +20,7 @@ from designer.wort.swatch import swatch_hex
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
 
+TALLEST = 300
 WORT_IN_POT_PATH_CM = 5.0
 AT = {
     "fill": "at the start",
@@ -123,6 +124,7 @@ class VesselsDrawing(QWidget):
         self._day: Day | None = None
         self.setAccessibleName("Pot and fermenter, to scale")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMaximumHeight(TALLEST)
         shown.settings.changed.connect(self._describe)
 
     def show_day(self, recipe: Recipe, day: Day) -> None:

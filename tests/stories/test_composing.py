@@ -163,11 +163,47 @@ def test_pressing_a_number_tells_what_makes_it_doubtful(qtbot, window):
     row = row_named(window, "bitterness_ibu")
     qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
     behind = window.compose.forecast.behind
-    assert behind.isVisible()
-    assert "bitterness model" in behind.text()
-    assert "Tinseth" in behind.text()
+    qtbot.waitUntil(behind.isVisible)
+    assert "bitterness model" in behind.causes.text()
+    assert "Tinseth" in behind.causes.text()
     qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
     assert not behind.isVisible()
+
+
+def test_a_number_is_made_what_the_brewer_wants(qtbot, window, porter):
+    qtbot.mouseClick(row_named(window, "bitterness_ibu"), Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    qtbot.waitUntil(behind.isVisible)
+    qtbot.keyClicks(behind.wanted, "35")
+    behind.by.setCurrentText("Challenger")
+    qtbot.keyClick(behind.wanted, Qt.Key.Key_Return)
+    settle(qtbot, window)
+    assert window.opened.outlook.forecasts["bitterness_ibu"].value == pytest.approx(35, abs=0.3)
+    assert window.opened.recipe.hops[1] == porter.hops[1]
+    assert "35 IBU" in behind.answer.text()
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == porter
+
+
+def test_what_cannot_be_reached_is_said_and_nothing_changes(qtbot, window, porter):
+    qtbot.mouseClick(row_named(window, "original_gravity"), Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    qtbot.waitUntil(behind.isVisible)
+    behind.by.setCurrentText("Medium crystal malt")
+    qtbot.keyClicks(behind.wanted, "1.030")
+    qtbot.mouseClick(behind.press, Qt.MouseButton.LeftButton)
+    assert "cannot make it 1.030" in behind.answer.text()
+    assert window.opened.recipe == porter
+
+
+def test_other_methods_are_set_side_by_side(qtbot, window):
+    from PySide6.QtWidgets import QLabel
+
+    qtbot.mouseClick(row_named(window, "bitterness_ibu"), Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    texts = [label.text() for label in behind.methods.findChildren(QLabel)]
+    for method in ("Tinseth (default)", "Rager", "Garetz"):
+        assert any(method in text for text in texts)
 
 
 def test_an_addition_is_dragged_along_the_boil(qtbot, window):

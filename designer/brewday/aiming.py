@@ -1,0 +1,164 @@
+"""Make it so: the change of one line, or of the volume, that brings a forecast to a wanted value.
+
+The day itself is run backwards: a root is sought through `brew`, no second formula. Each forecast
+rises or falls steadily with each of its means, so a bracketed search finds the one answer, or shows
+that there is none.
+
+Source of the search: regula falsi with the Illinois step (Dowell and Jarratt, BIT 11, 1971).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from designer.brewday.day import brew
+from designer.brewday.predictions import PREDICTIONS
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangeLine, ChangePart, Edit
+from designer.recipe.fields import facts_of
+from designer.recipe.quantity import Quantity, Stage
+
+MOST_TRIES = 60
+LARGEST_AMOUNT_KG = 50.0
+CLOSE = {"original_gravity": 2e-5, "final_gravity": 2e-5, "abv_percent": 2e-3,
+         "bitterness_ibu": 0.02, "colour_srm": 0.01}  # fmt: skip
+"""How near the wanted value the search stops, in the unit of the forecast."""
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What may be changed: a line's amount, or a field of the process. `name` is for a menu."""
+
+    lines: str
+    line_id: int
+    name: str
+
+
+TOP_UP = Means("process", 0, "Top up to")
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What was found: the edit and the forecast it gives; or no edit, and how far it could go.
+
+    `low` and `high` are the forecasts at both ends of what may be changed.
+    """
+
+    edit: Edit | None
+    reached: float
+    low: float
+    high: float
+
+
+def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
+    """Return what can bring the forecast `key` elsewhere; nothing that is locked."""
+    if key == "bitterness_ibu":
+        return tuple(
+            Means("hops", hop.line_id, hop.name)
+            for hop in recipe.hops
+            if not hop.locked and hop.when.stage is not Stage.DRY_HOP
+        )
+    lines = tuple(
+        Means("fermentables", line.line_id, line.name)
+        for line in recipe.fermentables
+        if not line.locked
+    )
+    return (*lines, TOP_UP) if key in ("original_gravity", "abv_percent") else lines
+
+
+def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
+    """Return the change of `means` after which the forecast `key` is as wanted.
+
+    The amount is rounded to what a kitchen measures (a gram; hops a tenth; 0.05 L), so `reached`
+    may differ from `wanted` by what that rounding causes. Raises KeyError for an unknown forecast.
+    """
+    compute = next(each.compute for each in PREDICTIONS if each.key == key)
+    change = _changer(recipe, means, wanted, key)
+
+    def forecast(amount: float) -> float:
+        return float(compute(brew(change(amount).apply(recipe))))
+
+    first, last = _ends(recipe, means)
+    low, high = forecast(first), forecast(last)
+    if not min(low, high) <= wanted <= max(low, high):
+        return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
+    amount = _root(forecast, wanted, (first, low), (last, high), CLOSE[key])
+    edit = change(_rounded(amount, means))
+    return Aim(edit, float(compute(brew(edit.apply(recipe)))), low, high)
+
+
+def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
+    if means.lines == "process":
+        from_pot = max(float(brew(recipe).from_pot_l), 0.1)
+        return from_pot, max(20.0 * from_pot, 1.0)
+    now = _amount_kg(recipe, means)
+    return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)
+
+
+def _amount_kg(recipe: Recipe, means: Means) -> float:
+    line = next(each for each in getattr(recipe, means.lines) if each.line_id == means.line_id)
+    return line.amount.value if line.amount is not None else 0.0
+
+
+def _changer(
+    recipe: Recipe, means: Means, wanted: float, key: str
+) -> Callable[[float], ChangeLine | ChangePart]:
+    text = f"make it {_said(key, wanted)}"
+    if means.lines == "process":
+        high = facts_of(recipe.process, "top_up_to").high
+        return lambda litres: ChangePart(
+            "process",
+            "top_up_to",
+            Quantity(min(litres, high), f"{min(litres, high):.4g} L"),
+            f"{text} by {means.name.lower()}",
+        )
+    return lambda kg: ChangeLine(
+        means.lines,
+        means.line_id,
+        (("amount", Quantity(kg, _mass_text(kg))),),
+        f"{text} by {means.name}",
+    )
+
+
+def _said(key: str, wanted: float) -> str:
+    if key in ("original_gravity", "final_gravity"):
+        return f"{wanted:.3f}"
+    units = {"abv_percent": " %", "bitterness_ibu": " IBU", "colour_srm": " SRM"}
+    return f"{wanted:.3g}{units[key]}"
+
+
+def _mass_text(kg: float) -> str:
+    return f"{kg:.6g} kg" if kg >= 1.0 else f"{1000.0 * kg:.6g} g"
+
+
+def _rounded(amount: float, means: Means) -> float:
+    step = {"process": 0.05, "hops": 0.0001, "fermentables": 0.001}[means.lines]
+    return round(round(amount / step) * step, 6)
+
+
+def _root(
+    forecast: Callable[[float], float],
+    wanted: float,
+    first: tuple[float, float],
+    last: tuple[float, float],
+    close: float,
+) -> float:
+    """Return where the forecast is `wanted`, between two points that bracket it."""
+    (a, fa), (b, fb) = (first[0], first[1] - wanted), (last[0], last[1] - wanted)
+    if abs(fa) <= close:
+        return a
+    if abs(fb) <= close:
+        return b
+    middle = a
+    for _ in range(MOST_TRIES):
+        middle = b - fb * (b - a) / (fb - fa)
+        found = forecast(middle) - wanted
+        if abs(found) <= close:
+            break
+        if (found > 0.0) == (fb > 0.0):
+            fa /= 2.0  # the Illinois step: the end that stays counts half
+        else:
+            a, fa = b, fb
+        b, fb = middle, found
+    return middle

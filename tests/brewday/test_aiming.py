@@ -1,0 +1,77 @@
+"""Bringing a forecast to a wanted value by one change."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.aiming import TOP_UP, make_it, means_for
+from designer.brewday.day import brew
+from designer.brewday.predictions import PREDICTIONS
+from designer.library.recipe_file import load
+from designer.resource_files import resource_path
+
+COMPUTE = {each.key: each.compute for each in PREDICTIONS}
+
+
+@pytest.fixture(scope="module")
+def porter():
+    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+
+
+@pytest.mark.parametrize(
+    ("key", "wanted", "within"),
+    [
+        ("original_gravity", 1.050, 1e-4),
+        ("original_gravity", 1.080, 1e-4),
+        ("abv_percent", 5.0, 0.01),
+        ("bitterness_ibu", 35.0, 0.2),
+        ("bitterness_ibu", 15.0, 0.2),
+        ("colour_srm", 15.0, 0.1),
+    ],
+)
+def test_every_means_that_reaches_the_value_reaches_it(porter, key, wanted, within):
+    """The check is the day itself, run with the change in it."""
+    reached = 0
+    for means in means_for(key, porter):
+        aim = make_it(porter, key, wanted, means)
+        if aim.edit is None:
+            assert not min(aim.low, aim.high) <= wanted <= max(aim.low, aim.high)
+            continue
+        reached += 1
+        found = float(COMPUTE[key](brew(aim.edit.apply(porter))))
+        assert found == pytest.approx(aim.reached)
+        rough = 10 if means.name == "East Kent Golding" else 3 if means is TOP_UP else 1
+        assert found == pytest.approx(wanted, abs=within * rough)
+    assert reached
+
+
+def test_the_volume_dilutes_to_a_gravity(porter):
+    aim = make_it(porter, "original_gravity", 1.045, TOP_UP)
+    batch = brew(aim.edit.apply(porter)).batch_l
+    day = brew(porter)
+    # mass balance of the extract: points times litres stay, near enough for small changes
+    points = 1000 * (day.original_gravity - 1) * day.batch_l
+    assert points / batch == pytest.approx(45.0, abs=0.5)
+
+
+def test_what_cannot_be_reached_says_how_far_it_goes(porter):
+    grain = next(m for m in means_for("original_gravity", porter) if "crystal" in m.name)
+    aim = make_it(porter, "original_gravity", 1.030, grain)
+    assert aim.edit is None
+    assert aim.reached == pytest.approx(min(aim.low, aim.high))
+
+
+def test_locked_lines_and_dry_hops_are_not_offered(porter):
+    locked = replace(porter, hops=tuple(replace(hop, locked=True) for hop in porter.hops))
+    assert means_for("bitterness_ibu", locked) == ()
+    assert [each.name for each in means_for("bitterness_ibu", porter)] == [
+        "Challenger",
+        "East Kent Golding",
+    ]
+
+
+def test_the_edit_says_what_it_is_for(porter):
+    means = means_for("bitterness_ibu", porter)[0]
+    assert (
+        make_it(porter, "bitterness_ibu", 35.0, means).edit.text == "make it 35 IBU by Challenger"
+    )
