@@ -11,7 +11,7 @@ from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words, strong
 from designer.sheet.brewing import care, otherwise, put_in, step, why
 from designer.sheet.head import gravity_forecast
-from designer.sheet.plan import Plan
+from designer.sheet.plan import GoingIn, Plan
 
 _COOL_WAYS = {
     "ice bath": "Stand the pot in ice and water, lid on. Stir both, change the water",
@@ -30,26 +30,25 @@ _COOL_CARES = {
 def cooling(plan: Plan) -> list[Step]:
     """Return stands and cooling in their order."""
     steps: list[Step] = []
-    stands = plan.spans("stand")
-    cools = plan.spans("cool")
-    for index, stand in enumerate(stands):
-        steps += _stand(plan, cools[index], stand)
+    cools, waiting = plan.spans("cool"), plan.at("stand")
+    for cool, stand in zip(cools, plan.spans("stand"), strict=False):
+        ready = [group for group in waiting if group.time_min <= stand.end_min + 1e-6]
+        waiting = waiting[len(ready) :]
+        steps += _stand(plan, cool, stand, ready)
     return [*steps, _cool(plan, cools[-1])]
 
 
-def _stand(plan: Plan, cool: Span, stand: Span) -> list[Step]:
-    at = next(m.temperature_c for m in plan.day.moments if m.time_min >= stand.start_min)
+def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[Step]:
+    at = next(m.temperature_c for m in plan.day.moments if m.time_min >= stand.start_min - 1e-6)
     degrees, length = plan.figures.temperature(at), stand.end_min - stand.start_min
     steps = []
     if cool.end_min - cool.start_min > 0.5:
         cool_down: Words = ("Let it cool to ", strong(degrees), ", lid on; a cold bath is quicker.")
         steps.append(step(plan, cool.start_min, cool_down))
-    groups = [g for g in plan.at("stand") if stand.start_min <= g.time_min <= stand.end_min]
-    opening: Words = ("Hold at ", strong(degrees), " for ", strong(f"{length:g} min"), ", lid on. ")
+    opening: Words = ("Hold at ", strong(degrees), " for ", strong(f"{length:.0f} min"), ", lid on. ")
     for group in groups:
-        reason = why("Off the boil, hops keep more of their aroma.")
-        asides = (reason,) if opening else ()
-        left = f"{max(stand.end_min - group.time_min, 0.0):g} min stand"
+        asides = (why("Off the boil, hops keep more of their aroma."),) if opening else ()
+        left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min stand"
         do: Words = (*opening, *put_in(group, "Stir in "))
         steps.append(step(plan, group.time_min, do, *asides, left=left, group=group))
         opening = ()

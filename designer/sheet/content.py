@@ -8,7 +8,6 @@ from datetime import date
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
 from designer.sheet.blocks import (
-    Aside,
     Block,
     Lines,
     Paragraph,
@@ -19,6 +18,7 @@ from designer.sheet.blocks import (
     Strong,
     Table,
     Words,
+    plain_words,
     strong,
 )
 from designer.sheet.brewing import boil, to_the_boil
@@ -132,5 +132,10 @@ def _reading_day(step: Step) -> Words:
 
 
 def _terse(step: Step) -> Step:
-    asides: tuple[Aside, ...] = tuple(each for each in step.asides if each.kind == "care")
-    return replace(step, asides=asides)
+    """A step with its warnings alone; a blank stays where the step does not give the figure."""
+    said = plain_words(step.do)
+    return replace(
+        step,
+        asides=tuple(each for each in step.asides if each.kind == "care"),
+        readings=tuple(each for each in step.readings if each.forecast not in said),
+    )

@@ -74,6 +74,8 @@ class Figures:
             return NO_AMOUNT
         if kind is Kind.MASS:
             return self.mass(quantity.value)
+        if quantity.unit in ("g", "mL"):
+            return f"{round(quantity.value, 2):g} {quantity.unit}"
         return f"{pieces(quantity.value)} {quantity.unit or 'piece'}"
 
     @property

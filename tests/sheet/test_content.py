@@ -1,0 +1,268 @@
+"""What the sheet says: all of the recipe, once, at its time, and the cautions where they belong."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from itertools import pairwise
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from designer.errors import RefusedInputError
+from designer.recipe.quantity import Quantity, Stage, When
+from designer.sheet.blocks import SideBySide, plain_words
+from designer.sheet.clock import clock, date_text, day_text, minutes_of
+from designer.sheet.figures import Figures, pieces
+from designer.sheet.html import sheet_html
+from designer.sheet.plain import sheet_text
+from designer.sheet.plan import letters
+from designer.units import ShownUnits
+from designer.wort.hydrometer import true_gravity
+
+many = settings(
+    max_examples=60,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+LISTS = ("fermentables", "hops", "extras")
+
+
+def _lines_of(recipe):
+    return sorted(
+        [(name, line.line_id) for name in LISTS for line in getattr(recipe, name)] + [("yeast", 0)]
+    )
+
+
+def _step_saying(sheet, words):
+    return next(step for step in sheet.steps if words in plain_words(step.do))
+
+
+@many
+@given(data=st.data())
+@pytest.mark.parametrize("variant", ["full", "bench"])
+def test_every_line_of_any_recipe_goes_in_exactly_once(any_recipe, sheet_of, variant, data):
+    recipe = data.draw(any_recipe())
+    sheet = sheet_of(recipe, ranges=False, variant=variant)
+    put_in = sorted((part.lines, part.line_id) for step in sheet.steps for part in step.portions)
+    assert put_in == _lines_of(recipe)
+
+
+@many
+@given(data=st.data())
+def test_amounts_among_the_steps_sum_to_the_bill(any_recipe, sheet_of, data):
+    recipe = data.draw(any_recipe())
+    sheet = sheet_of(recipe, ranges=False)
+    for name in LISTS:
+        on_sheet = [p.value for step in sheet.steps for p in step.portions if p.lines == name]
+        billed = [line.amount.value for line in getattr(recipe, name) if line.amount is not None]
+        assert sum(sorted(on_sheet)) == pytest.approx(sum(sorted(billed)))
+
+
+@many
+@given(data=st.data())
+def test_steps_follow_each_other_in_time_on_the_clock_of_24_hours(any_recipe, sheet_of, data):
+    recipe = data.draw(any_recipe())
+    sheet = sheet_of(
+        recipe, ranges=False, start=data.draw(st.sampled_from([None, "00:00", "23:59"]))
+    )
+    for before, after in pairwise(sheet.steps):
+        assert before.minutes <= after.minutes + 1e-6
+    days = [_days_in(step.when) for step in sheet.steps if ":" in step.when]
+    assert days == sorted(days)
+
+
+def _days_in(when):
+    time, _, rest = when.partition(" ")
+    assert minutes_of(time) is not None
+    days = {"": 0, "next day": 1}.get(rest)
+    return (int(rest.split()[0]) if days is None else days, minutes_of(time))
+
+
+@many
+@given(data=st.data())
+def test_any_recipe_can_be_said_as_text_and_as_html_in_any_units(any_recipe, sheet_of, data):
+    recipe = data.draw(any_recipe(most=6))
+    units = data.draw(st.sampled_from(list(ShownUnits)))
+    sheet = sheet_of(recipe, units, ranges=False)
+    text, page = sheet_text(sheet), sheet_html(sheet)
+    assert re.search(r"\b(nan|inf)\b", text) is None
+    for step in sheet.steps:
+        assert plain_words(step.do) in text
+    assert page.count('<li class="step">') == len(sheet.steps)
+    assert "<b>&" not in page  # typed markup is escaped
+
+
+def test_boil_additions_stand_at_their_minute_and_their_clock_time(example, sheet_of):
+    sheet = sheet_of(example("harbour_lamp_porter"), start="10:00")
+    first, late, finings = (
+        _step_saying(sheet, words) for words in ("Challenger", "Light dry malt", "Carrageenan")
+    )
+    assert (first.left, late.left, finings.left) == ("60 min left", "15 min left", "5 min left")
+    assert minutes_of(late.when) - minutes_of(first.when) == 45
+    assert minutes_of(finings.when) - minutes_of(late.when) == 10
+
+
+def test_a_day_over_midnight_says_next_day(example, sheet_of):
+    sheet = sheet_of(example("harbour_lamp_porter"), start="23:30")
+    assert sheet.steps[0].when == "23:30"
+    assert _step_saying(sheet, "Challenger").when == "00:37 next day"
+
+
+def test_the_burner_is_off_before_any_extract_goes_in(example, sheet_of):
+    for name in ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red"):
+        recipe = example(name)
+        kinds = {line.line_id: line.kind for line in recipe.fermentables}
+        for step in sheet_of(recipe).steps:
+            if any(
+                "extract" in kinds[p.line_id] for p in step.portions if p.lines == "fermentables"
+            ):
+                said = plain_words(step.do)
+                assert said.index("Burner off") < said.index("Stir in")
+                assert any(aside.kind == "care" for aside in step.asides)
+
+
+@pytest.mark.parametrize(
+    ("words", "danger"),
+    [
+        ("Back to the boil|until it boils again", "boils over"),
+        ("Stand the pot in ice", "slip"),
+        ("siphon it through", "two people"),
+        ("Lift the bag", "Hot and heavy"),
+        ("airlock clear", "burst"),
+        ("bottles, caps", "pressure"),
+        ("both readings agree", "bottles burst"),
+    ],
+)
+def test_cautions_stand_where_the_danger_is(example, sheet_of, words, danger):
+    sheet = sheet_of(example("harbour_lamp_porter"))
+    step = next(s for s in sheet.steps if any(w in plain_words(s.do) for w in words.split("|")))
+    assert any(aside.kind == "care" and danger in aside.text for aside in step.asides)
+
+
+def test_glass_is_warned_of_only_where_there_is_glass(kitchen_of, sheet_of):
+    glass = sheet_text(sheet_of(kitchen_of(fermenter={"kind": "glass carboy"})))
+    plastic = sheet_text(sheet_of(kitchen_of()))
+    assert "Glass cracks" in glass
+    assert "Glass" not in plastic
+
+
+def test_a_coil_is_warned_of_for_its_hot_outlet(kitchen_of, sheet_of):
+    assert "near boiling" in sheet_text(sheet_of(kitchen_of(process={"cooling": "coil"})))
+
+
+def test_water_with_chlorine_gets_its_dose_and_the_sulfite_warning(kitchen_of, sheet_of):
+    recipe = kitchen_of(process={"chlorine": Quantity(1.0, "1 mg/L")})
+    text = sheet_text(sheet_of(recipe))
+    assert "potassium metabisulfite" in text
+    assert "sulfite: read its label" in text
+    assert "metabisulfite" not in sheet_text(sheet_of(kitchen_of()))
+
+
+def test_a_keg_gets_a_pressure_and_bottles_get_sugar(kitchen_of, sheet_of):
+    keg = sheet_text(sheet_of(kitchen_of(process={"package": "keg"})))
+    assert "0.8 bar" in keg
+    assert "table sugar" not in keg
+    bottles = sheet_text(sheet_of(kitchen_of()))
+    assert "52 g table sugar" in bottles
+    assert "Sugar in the recipe is for the boil" in bottles
+
+
+def test_a_keg_in_us_units_is_set_in_psi(kitchen_of, sheet_of):
+    assert "11 psi" in sheet_text(sheet_of(kitchen_of(process={"package": "keg"}), "us"))
+
+
+def test_more_bubbles_than_bottles_bear_are_refused_in_words(kitchen_of, sheet_of):
+    high = kitchen_of(process={"carbonation": Quantity(5.0, "5 vol")})
+    assert "burst any bottle" in sheet_text(sheet_of(high))
+
+
+def test_the_same_hop_in_several_additions_is_bought_once(example, sheet_of):
+    sheet = sheet_of(example("slipway_bitter"))
+    (lists,) = (block for block in sheet.sections[0].blocks if isinstance(block, SideBySide))
+    buy, weigh = lists.left[0].items, lists.right[0].items
+    golding = [item for item in buy if "Golding" in item.name]
+    assert [item.amount for item in golding] == ["25 g"]
+    assert [item.amount for item in weigh if "Golding" in item.name] == ["15 g", "10 g"]
+
+
+def test_bags_are_lettered_in_the_order_in_which_they_go_in(example, sheet_of):
+    sheet = sheet_of(example("slipway_bitter"))
+    bags = [step.bag for step in sheet.steps if step.bag]
+    assert bags == [letters(number) for number in range(len(bags))]
+    assert [letters(n) for n in (0, 25, 26, 27, 702)] == ["A", "Z", "AA", "AB", "AAA"]
+
+
+def test_dry_hops_go_in_so_many_days_before_packaging(example, sheet_of):
+    sheet = sheet_of(example("slipway_bitter"), brew_date=date(2026, 3, 28))
+    assert _step_saying(sheet, "10 g").when == "Day 10\nTue 7 Apr"
+
+
+def test_two_equal_readings_days_apart_come_before_packaging(example, sheet_of):
+    """Two to three days apart: common practice, no source."""
+    steps = sheet_of(example("harbour_lamp_porter")).steps
+    readings = [s for s in steps if any(r.label == "FG" for r in s.readings)]
+    first, second = (s.minutes / 1440.0 for s in readings)
+    assert second - first == pytest.approx(3.0)
+    assert _step_saying(sheet_of(example("harbour_lamp_porter")), "table sugar").minutes >= (
+        readings[1].minutes
+    )
+
+
+def test_the_printed_correction_gives_the_forecast_back(example, sheet_of):
+    """A reading at the sample's temperature plus the table's figure is the gravity, to 0.001."""
+    sheet = sheet_of(example("harbour_lamp_porter"))
+    table = next(b for s in sheet.sections for b in s.blocks if type(b).__name__ == "Table")
+    for cell, temp in zip(table.rows[0][1:], (10, 15, 20, 25, 30, 35), strict=True):
+        shown = 1.063 - float(cell.replace("−", "-"))
+        assert float(true_gravity(shown, float(temp))) == pytest.approx(1.063, abs=0.0007)
+
+
+def test_a_start_that_is_no_time_of_day_is_refused_in_words(example, sheet_of):
+    for start in ("25:00", "nine", "9:75"):
+        with pytest.raises(RefusedInputError, match="09:00"):
+            sheet_of(example("harbour_lamp_porter"), start=start)
+
+
+def test_an_empty_recipe_still_gets_a_sheet(any_recipe, sheet_of, empty_recipe):
+    sheet = sheet_of(empty_recipe)
+    assert sheet.head.title == "Untitled brew"
+    assert len(sheet.steps) > 8
+
+
+def test_stand_hops_are_held_at_their_temperature(example, sheet_of):
+    step = _step_saying(sheet_of(example("foghorn_wheat"), "us"), "Hold at")
+    assert "175 °F" in plain_words(step.do)
+    assert step.left == "15 min stand"
+
+
+def test_first_wort_hops_and_late_lines_find_their_place(kitchen_of, sheet_of, example):
+    recipe = example("harbour_lamp_porter")
+    hop = recipe.hops[0]
+    moved = kitchen_of(hops=[(hop, When(Stage.FIRST_WORT, "first wort"))])
+    step = _step_saying(sheet_of(moved), "while the pot heats")
+    assert [part.name for part in step.portions] == ["Challenger, pellets"]
+
+
+def test_clock_and_dates_are_written_plainly():
+    assert clock(9 * 60, 0.4) == "09:00"
+    assert clock(9 * 60, 0.5) == "09:01"
+    assert clock(23 * 60, 60.0) == "00:00 next day"
+    assert clock(0, 3 * 1440.0) == "00:00 3 days on"
+    assert date_text(date(2026, 3, 28)) == "Sat 28 March 2026"
+    assert day_text(date(2026, 2, 27), 2) == "Day 2\nSun 1 Mar"
+    assert day_text(date(9999, 12, 31), 2) == "Day 2"
+    assert day_text(None, 14) == "Day 14"
+
+
+def test_figures_are_rounded_in_the_unit_that_is_shown():
+    metric, us, both = (Figures(ShownUnits(name)) for name in ("metric", "us", "both"))
+    assert metric.temperature((175.0 - 32.0) / 1.8) == "79 °C"
+    assert us.temperature((175.0 - 32.0) / 1.8) == "175 °F"
+    assert both.temperature((175.0 - 32.0) / 1.8) == "79 °C (175 °F)"
+    assert metric.volume(7.3602) == "7.4 L"
+    assert us.volume(3.785412) == "1 gal"
+    assert us.rough_mass(10.0) == "22 lb"
+    assert metric.temperatures(16.0, 21.0) == "16 to 21 °C"
+    assert [pieces(n) for n in (0.5, 1.25, 2.0, 0.3)] == ["½", "1 ¼", "2", "0.3"]

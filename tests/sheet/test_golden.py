@@ -1,0 +1,33 @@
+"""The whole sheet as HTML, in two unit settings: read a difference like code."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from designer.sheet.html import sheet_html
+from designer.sheet.plain import sheet_text
+
+GOLDEN = Path(__file__).parents[1] / "golden"
+
+
+def _compare(path, made, update_golden):
+    if update_golden:
+        path.write_text(made, encoding="utf-8")
+    assert made == path.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("name", "units"), [("harbour_lamp_porter", "metric"), ("foghorn_wheat", "us")]
+)
+def test_the_sheet_reads_as_it_was_agreed(example, sheet_of, update_golden, name, units):
+    # Without ranges no random numbers are drawn, which another numpy might draw otherwise.
+    sheet = sheet_of(example(name), units, ranges=False, brew_date=date(2026, 3, 28))
+    _compare(GOLDEN / f"{name}-{units}.html", sheet_html(sheet), update_golden)
+
+
+def test_the_bench_card_reads_as_it_was_agreed(example, sheet_of, update_golden):
+    sheet = sheet_of(example("slipway_bitter"), "both", ranges=False, variant="bench")
+    _compare(GOLDEN / "slipway_bitter-bench-both.txt", sheet_text(sheet), update_golden)
