@@ -271,13 +271,19 @@ def new_yeast(entry: YeastEntry) -> Yeast:
 
 
 def new_extra(entry: AidEntry, batch_l: float = 19.0) -> Extra:
-    """Return an extra with the lowest usual dose for a batch."""
+    """Return an extra with the lowest usual dose for a batch, at the time it is usually given."""
     dose = entry.dose_low * batch_l / entry.per_volume_l
     dose = max(round(2.0 * dose) / 2.0, 0.5) if entry.unit == "tablet" else float(f"{dose:.2g}")
-    when = When(Stage.BOIL, "boil 10 min", 10.0)
-    if "after fermentation" in entry.purpose or "cold beer" in entry.when:
-        when = When(Stage.FERMENTER, "fermenter")
-    elif "before heating" in entry.when or "brewing water" in entry.when:
-        when = When(Stage.STEEP, "steep")
-    unit = entry.unit
-    return Extra(entry.name, entry.purpose, Quantity(dose, f"{dose:g} {unit}", unit=unit), when)
+    amount = read(Kind.DOSE, f"{dose:g} {entry.unit}")
+    return Extra(entry.name, entry.purpose, amount, _usual_time(entry))
+
+
+def _usual_time(entry: AidEntry) -> When:
+    told = f"{entry.purpose}; {entry.when}"
+    if "after fermentation" in told or "cold beer" in told:
+        return When(Stage.FERMENTER, "fermenter")
+    if "before heating" in told or "brewing water" in told:
+        return When(Stage.STEEP, "steep")
+    if "before the boil" in told:
+        return When(Stage.FIRST_WORT, "first wort")
+    return When(Stage.BOIL, "boil 10 min", 10.0)

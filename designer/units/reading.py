@@ -307,13 +307,13 @@ def _dose(text: str, comma: bool) -> tuple[float, str]:
     number, word = _number_and_word(text, comma)
     mass, volume = FACTORS[Kind.MASS].get(word), FACTORS[Kind.VOLUME].get(word)
     if mass is not None:
-        return number * mass * 1000.0, "g"
+        return number * (mass * 1000.0), "g"
     if volume is not None:
-        return number * volume * 1000.0, "mL"
+        return number * (volume * 1000.0), "mL"
     for kind, unit in ((Kind.MASS, "g"), (Kind.VOLUME, "mL")):
         rare = rare_factor(kind, word)
         if rare is not None:
-            return number * rare * 1000.0, unit
+            return number * (rare * 1000.0), unit
     if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
         raise _NotReadError(f"unit “{word}” is not known here")
     return number, word or "piece"
