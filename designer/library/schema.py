@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import Field, fields
 from typing import Any
 
-from designer.library.document_reading import FORMAT, LISTS, MOST_LINES, PARTS
+from designer.library.document_reading import FORMAT, LISTS, LONGEST_WORDS, MOST_LINES, PARTS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
 from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
-from designer.units.reading import WHEN_ACCEPTED
+from designer.units.reading import LONGEST_TEXT, WHEN_ACCEPTED
 from designer.units.spellings import ACCEPTED
 
 
@@ -28,7 +28,7 @@ def schema() -> dict[str, Any]:
         elif each.name in PARTS:
             properties[each.name] = _part(PARTS[each.name])
         else:
-            properties[each.name] = {"type": "string", "description": each.metadata["label"]}
+            properties[each.name] = _field(each)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Hobwort recipe",
@@ -53,14 +53,16 @@ def _field(each: Field[Any]) -> dict[str, Any]:
         described = f"{facts.label}: {ACCEPTED[facts.kind]}"
         if facts.default_text:
             described += f"; left out: {facts.default_text}"
-        return {"type": "string", "description": described}
+        return {"type": "string", "maxLength": LONGEST_TEXT, "description": described}
     if each.name == "when":
-        return {"type": "string", "description": f"One of: {WHEN_ACCEPTED}"}
+        described = f"One of: {WHEN_ACCEPTED}"
+        return {"type": "string", "maxLength": LONGEST_TEXT, "description": described}
     if each.name == "locked":
         return {"type": "boolean", "description": each.metadata["label"]}
     if each.metadata.get("clock"):
         described = f"{each.metadata['label']}: {CLOCK_ACCEPTED}; left out: {each.default}"
         return {"type": "string", "pattern": f"^{CLOCK_PATTERN}$", "description": described}
     choices = each.metadata.get("choices")
-    listed = {"enum": list(choices)} if choices else {}
-    return {"type": "string", "description": each.metadata["label"], **listed}
+    listed = {"enum": list(choices)} if choices else {"maxLength": LONGEST_WORDS}
+    described = each.metadata["label"] + (f"; left out: {each.default}" if each.default else "")
+    return {"type": "string", "description": described, **listed}

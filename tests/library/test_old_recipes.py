@@ -1,0 +1,123 @@
+"""Files of every released format open, and mean what they meant."""
+
+import json
+from dataclasses import fields
+from pathlib import Path
+
+import pytest
+
+from designer.errors import RefusedInputError
+from designer.library import upgrades
+from designer.library.document_reading import FORMAT
+from designer.library.recipe_file import document_of, load, read_document
+from designer.recipe.document import FERMENTABLE_KINDS, LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.quantity import Stage
+
+SAMPLES = Path(__file__).parents[1] / "old_recipes"
+US_GALLON_L, POUND_KG = 3.785411784, 0.45359237
+
+
+def test_there_is_a_sample_of_every_format_and_a_step_from_every_old_one():
+    numbers = sorted(int(path.stem.removeprefix("format_")) for path in SAMPLES.glob("format_*"))
+    assert numbers == list(range(1, FORMAT + 1))
+    assert sorted(upgrades.STEPS) == list(range(1, FORMAT))
+
+
+@pytest.mark.parametrize("path", sorted(SAMPLES.glob("*.hobwort")), ids=lambda path: path.stem)
+def test_every_sample_opens_and_is_saved_in_the_present_format(path):
+    recipe = load(path)
+    document = document_of(recipe)
+    assert document["hobwort"] == FORMAT
+    assert read_document(json.dumps(document), "again") == recipe
+
+
+def test_the_sample_of_the_present_format_has_every_key_and_every_kind_of_line():
+    sample = json.loads((SAMPLES / f"format_{FORMAT}.hobwort").read_text(encoding="utf-8"))
+    assert sample.keys() - {"hobwort"} == {each.name for each in fields(Recipe)}
+    for name, of in PART_TYPES.items():
+        assert sample[name].keys() == {each.name for each in fields(of)}, name
+    for name, of in LINE_TYPES.items():
+        used = {key for line in sample[name] for key in line}
+        assert used == {each.name for each in fields(of)} - {"line_id"}, name
+    assert [line["kind"] for line in sample["fermentables"]] == list(FERMENTABLE_KINDS)
+    recipe = load(SAMPLES / f"format_{FORMAT}.hobwort")
+    whens = {line.when.stage for name in LINE_TYPES for line in getattr(recipe, name)}
+    assert whens == set(Stage)
+
+
+def test_the_sample_of_format_1_means_what_it_meant_when_it_was_written():
+    recipe = load(SAMPLES / "format_1.hobwort")
+    assert recipe.name == "Every Key Ale ½ – Ünïcode"
+    assert recipe.notes.endswith("\nIt is opened by a test, for ever.")
+    assert recipe.pot.volume.value == pytest.approx(4 * US_GALLON_L)
+    assert recipe.pot.power.value == 2200.0
+    assert recipe.pot.power.spread == pytest.approx(330.0)
+    assert (recipe.pot.stove, recipe.fermenter.kind) == ("gas", "glass carboy")
+    assert recipe.fermenter.volume.value == pytest.approx(5 * 4.54609)
+    process = recipe.process
+    assert process.start_water.value == pytest.approx(2.5 * US_GALLON_L)
+    assert process.steep_temperature.value == pytest.approx((155 - 32) / 1.8)
+    assert process.boil_time.value == 75.0
+    assert process.frozen_top_up.value == pytest.approx(3.75 * POUND_KG)
+    assert (process.frozen_temperature.value, process.frozen_temperature.spread) == (-18.0, 2.0)
+    assert process.cooling_constant.value == pytest.approx(0.06)
+    assert process.ferment_time.value == 14 * 1440.0
+    assert process.altitude.value == 1609.0
+    assert (process.cooling, process.package, process.start_time) == ("coil", "keg", "18:30")
+    methods = recipe.methods
+    assert (methods.bitterness, methods.colour, methods.alcohol) == ("Garetz", "Mosher", "Cutaia")
+    assert methods.utilisation_constant.value == 4.05
+    extract, dry, kit, syrup, grain, oats = recipe.fermentables
+    assert extract.amount.value == pytest.approx(3.3 * POUND_KG)
+    assert extract.locked is True
+    assert dry.locked is False
+    assert dry.amount.value == pytest.approx(1.5 * POUND_KG)
+    assert kit.label_bitterness.value == 24.0
+    assert kit.label_volume.value == 20.0
+    assert syrup.amount.value == pytest.approx(2.25 * POUND_KG)
+    assert (grain.amount.value, grain.amount.spread) == pytest.approx((0.25, 0.01))
+    assert (grain.colour.value, grain.colour.spread) == (60.0, 5.0)
+    assert oats.when.stage is Stage.STEEP
+    first, boiled, stand, dry_hop = recipe.hops
+    assert first.when.stage is Stage.FIRST_WORT
+    assert first.amount.value == pytest.approx(1.5 * POUND_KG / 16)
+    assert boiled.alpha.value == pytest.approx(0.075)
+    assert boiled.alpha.spread == pytest.approx(0.01)
+    assert (stand.when.minutes, stand.when.temperature) == pytest.approx((15.0, 143 / 1.8))
+    assert dry_hop.when.days == 4.0
+    assert (recipe.yeast.amount.value, recipe.yeast.amount.unit) == (2.0, "packets")
+    assert (recipe.extras[0].amount.value, recipe.extras[0].amount.unit) == (0.5, "tablet")
+    assert recipe.extras[0].purpose == "clear wort"
+
+
+@pytest.fixture
+def two_formats_on(monkeypatch):
+    """A program whose present format is two steps on: first a key was renamed, then one dropped."""
+
+    def rename(document):
+        changed = dict(document)
+        changed["name"] = changed.pop("title")
+        return changed
+
+    def drop(document):
+        return {key: value for key, value in document.items() if key != "brewer"}
+
+    monkeypatch.setattr(upgrades, "FORMAT", 3)
+    monkeypatch.setattr(upgrades, "STEPS", {1: rename, 2: drop})
+
+
+@pytest.mark.usefixtures("two_formats_on")
+def test_an_old_document_is_brought_up_step_by_step_and_left_as_it_was_itself():
+    old = {"hobwort": 1, "title": "Porter", "brewer": "Ada"}
+    assert upgrades.upgraded(old) == {"hobwort": 3, "name": "Porter"}
+    assert old == {"hobwort": 1, "title": "Porter", "brewer": "Ada"}
+    middle = {"hobwort": 2, "name": "Porter", "brewer": "Ada"}
+    assert upgrades.upgraded(middle) == {"hobwort": 3, "name": "Porter"}
+
+
+@pytest.mark.usefixtures("two_formats_on")
+def test_a_document_of_the_present_format_is_left_alone_and_a_newer_one_refused():
+    present = {"hobwort": 3, "name": "Porter", "brewer": "unknown keys are the reader's matter"}
+    assert upgrades.upgraded(present) is present
+    with pytest.raises(RefusedInputError, match="format 4 is of a newer Hobwort"):
+        upgrades.upgraded({"hobwort": 4})
