@@ -7,12 +7,15 @@ common practice, no source.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Words, strong
+from designer.sheet.blocks import Aside, Reading, Step, Strong, Words, strong
 from designer.sheet.plan import GoingIn, Plan
 
 WARMEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 66.0
+_SCORCHES = "Over heat, extract scorches."
 
 
 def why(text: str) -> Aside:
@@ -62,6 +65,8 @@ def put_in(group: GoingIn, before: str, after: str = ".") -> Words:
 
 def to_the_boil(plan: Plan) -> list[Step]:
     """Return the steps from cold water to a rolling boil."""
+    if not any(plan.at(place) for place in ("water", "steep", "extract after steep", "first wort")):
+        return _straight_to_boil(plan)
     steps = _water(plan)
     if plan.spans("steep"):
         steps += _steep(plan)
@@ -74,11 +79,21 @@ def to_the_boil(plan: Plan) -> list[Step]:
     return steps + _heat_to_boil(plan)
 
 
-def _water(plan: Plan) -> list[Step]:
+def _straight_to_boil(plan: Plan) -> list[Step]:
+    """Without grain, water is poured in and heated in one step."""
+    heat, *rest = _heat_to_boil(plan)
+    return [replace(heat, do=(*_pour(plan), " ", *heat.do)), *rest]
+
+
+def _pour(plan: Plan) -> Words:
     start = number_or_none(plan.recipe.process, "start_water")
-    first: Words = ("Fill the pot with the water.",)
-    if start is not None:
-        first = ("Pour ", strong(plan.figures.volume(start)), " of cold water into the pot.")
+    if start is None:
+        return ("Fill the pot with the water.",)
+    return "Pour ", strong(plan.figures.volume(start)), " of cold water into the pot."
+
+
+def _water(plan: Plan) -> list[Step]:
+    first = _pour(plan)
     steps = []
     for group in plan.at("water"):
         do = put_in(group, "Stir ", " into the cold water.")
@@ -123,20 +138,19 @@ def _steep(plan: Plan) -> list[Step]:
 
 
 def _extract(plan: Plan, group: GoingIn) -> Step:
-    do = (strong("Burner off. "), *put_in(group, "Stir in ", " until none lies on the bottom."))
-    danger = care("On a lit burner extract scorches and boils over.")
-    return step(plan, group.time_min, do, danger, group=group)
+    do = (_burner_off(plan), *put_in(group, "Stir in ", " until dissolved."))
+    return step(plan, group.time_min, do, care(_SCORCHES), group=group)
 
 
 def _heat_to_boil(plan: Plan) -> list[Step]:
     spans = plan.spans("heat to boil")
-    day = plan.day
     steps = []
     foam = _foam(plan)
     groups = plan.at("extract in")
     first = "Heat to the boil, lid off." if not groups else "Heat until it just boils, lid on."
-    reach = otherwise("A weak hob? Lid half on, or two rings.") if not day.reached_boil else None
-    asides = [each for each in (reach, None if groups else foam) if each is not None]
+    asides = [] if groups else [foam]
+    if not plan.day.reached_boil:
+        asides.append(otherwise("A weak stove? Keep the lid half on and watch it."))
     steps.append(step(plan, spans[0].start_min, (first,), *asides))
     for group in groups:
         steps.append(_extract(plan, group))
@@ -144,6 +158,12 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
         do = ("Burner on, ", strong("lid off"), ". Stir until it boils again.")
         steps.append(step(plan, spans[-1].start_min, do, foam))
     return steps
+
+
+def _burner_off(plan: Plan) -> Strong:
+    """An electric plate stays hot: there the pot is moved as well."""
+    aside = ", pot aside" if plan.recipe.pot.stove == "electric" else ""
+    return strong(f"Burner off{aside}. ")
 
 
 def _foam(plan: Plan) -> Aside:
@@ -181,13 +201,16 @@ def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_
     spaced: Words = (*opening, " ") if opening else ()
     left = left_words(group.boil_left_min)
     if group.fermentable:
-        do: Words = (
-            *spaced, strong("Burner off. "), *put_in(group, "Stir in ", " until dissolved, then "),
-            strong("burner on"), ".",
-        )  # fmt: skip
-        late = otherwise("Late? Stir it in now; boil 5 min more.")
-        danger = care("On a lit burner it scorches.")
-        return step(plan, group.time_min, do, danger, late, left=left, group=group)
+        stirred = put_in(group, "Stir in ", " until dissolved; burner on.")
+        return step(
+            plan,
+            group.time_min,
+            (*spaced, _burner_off(plan), *stirred),
+            care(_SCORCHES),
+            otherwise("Late? Stir it in now; boil 5 min more."),
+            left=left,
+            group=group,
+        )
     hops = any(portion.lines == "hops" for portion in group.portions)
     do = (*spaced, *put_in(group, "Drop in " if hops else "Stir in "))
     asides: list[Aside] = []
@@ -210,7 +233,7 @@ def _flame_out(plan: Plan, end_min: float) -> list[Step]:
     """Burner off, with what goes in then; the level is read while the pot stands still."""
     level = Reading("Level, hot", plan.figures.volume(plan.after_boil_hot_l))
     groups = plan.at("flame-out")
-    note = otherwise("Too low? Add boiled water. Too high? Boil on.")
+    note = otherwise("Too low? Boiled water. Too high? Boil on.")
     if not groups:
         done = (strong("Burner off."),)
         return [step(plan, end_min, done, note, left="0 min left", readings=(level,))]

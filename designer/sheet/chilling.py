@@ -45,7 +45,13 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
     if cool.end_min - cool.start_min > 0.5:
         cool_down: Words = ("Let it cool to ", strong(degrees), ", lid on; a cold bath is quicker.")
         steps.append(step(plan, cool.start_min, cool_down))
-    opening: Words = ("Hold at ", strong(degrees), " for ", strong(f"{length:.0f} min"), ", lid on. ")
+    opening: Words = (
+        "Hold at ",
+        strong(degrees),
+        " for ",
+        strong(f"{length:.0f} min"),
+        ", lid on. ",
+    )
     for group in groups:
         asides = (why("Off the boil, hops keep more of their aroma."),) if opening else ()
         left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min stand"
@@ -59,7 +65,7 @@ def _cool(plan: Plan, span: Span) -> Step:
     way, figures = plan.recipe.process.cooling, plan.figures
     goal = figures.temperature(float(plan.day.cool_to_c))
     took = figures.minutes(span.end_min - span.start_min)
-    do = (f"{_COOL_WAYS[way]}, until the wort is at ", strong(goal), f": about {took}.")
+    do = (f"{_COOL_WAYS[way]} until it is at ", strong(goal), f", about {took}.")
     reading = Reading("Wort in the pot", goal)
     reason = why("From now on: sanitised things only.")
     return step(plan, span.start_min, do, care(_COOL_CARES[way]), reason, readings=(reading,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from designer.brewday.results import Moment
@@ -14,6 +15,8 @@ VESSELS_WIDTH = 236.0
 LINE_WIDTH = 286.0
 _LABEL = 7.5
 _APART = 9.5
+_LETTERS_APART = 5.5
+"""A bag that goes in closer to the one before is not lettered on the time line."""
 
 
 def drawings(plan: Plan) -> Drawings:
@@ -37,7 +40,7 @@ def vessels(plan: Plan) -> Drawing:
     pot_levels = [_Level(fullest, "fullest"), _Level(plan.after_boil_hot_l, "after the boil")]
     if rim is not None:
         room = number(recipe.pot, "foam_room")
-        pot_levels.append(_Level(rim * (1.0 - room), "foam room above", dashed=True))
+        pot_levels.append(_Level(rim * (1.0 - room), "foam line", dashed=True))
     tank_levels = [_Level(batch, "topped up"), _Level(float(day.from_pot_l), "from the pot")]
     pot_size = rim if rim is not None else 1.25 * fullest
     tank_size = brim if brim is not None else 1.2 * batch
@@ -133,8 +136,9 @@ def time_line(plan: Plan) -> Drawing:
     return Drawing(LINE_WIDTH, HEIGHT, tuple(shapes), says)
 
 
-def _stages(plan: Plan, x: object, top: float, bottom: float) -> list[Shape | Label]:
-    assert callable(x)
+def _stages(
+    plan: Plan, x: Callable[[float], float], top: float, bottom: float
+) -> list[Shape | Label]:
     shapes: list[Shape | Label] = []
     for key, words in (("steep", "steep"), ("boil", "boil"), ("cool", "cool"), ("move", "fill")):
         for span in plan.spans(key)[-1:]:
@@ -143,14 +147,18 @@ def _stages(plan: Plan, x: object, top: float, bottom: float) -> list[Shape | La
                                 dashed=True))  # fmt: skip
             if end - start > 4.2 * len(words):
                 shapes.append(Label(start + 3.0, top - 6.0, words, _LABEL, bold=True))
+    last = -100.0
     for group in plan.going_in:
-        if group.time_min <= float(plan.day.total_min) and group.place != "dry hop":
-            shapes.append(Label(x(group.time_min), bottom + 8.5, group.letter, 7.0, "middle", True))
+        at = x(group.time_min)
+        if group.place != "dry hop" and at - last >= _LETTERS_APART:
+            shapes.append(Label(at, bottom + 8.5, group.letter, 7.0, "middle", True))
+            last = at
     return shapes
 
 
-def _hours(plan: Plan, x: object, bottom: float, end: float) -> list[Shape | Label]:
-    assert callable(x)
+def _hours(
+    plan: Plan, x: Callable[[float], float], bottom: float, end: float
+) -> list[Shape | Label]:
     every = next((step for step in (30, 60, 120, 240, 720) if end / step <= 7.0), 1440)
     shapes: list[Shape | Label] = []
     first = -plan.start_min % every

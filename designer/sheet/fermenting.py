@@ -6,7 +6,7 @@ source). A closed vessel of fermenting beer builds up pressure and carbon dioxid
 
 from __future__ import annotations
 
-from designer.sheet.blocks import Reading, Section, Step, Steps, strong
+from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words, strong
 from designer.sheet.brewing import care, otherwise, put_in, why
 from designer.sheet.clock import DAY_MIN, day_text
 from designer.sheet.head import gravity_forecast
@@ -37,8 +37,8 @@ def minute_of_day(plan: Plan, days: int) -> float:
 def _step_on(
     plan: Plan,
     days: int,
-    do: tuple[object, ...],
-    *asides: object,
+    do: Words,
+    *asides: Aside,
     readings: tuple[Reading, ...] = (),
     group: GoingIn | None = None,
 ) -> Step:
@@ -46,11 +46,11 @@ def _step_on(
         day_text(plan.brew_date, days),
         "",
         minute_of_day(plan, days),
-        do,  # type: ignore[arg-type]
+        do,
         "" if group is None else group.letter,
         () if group is None else group.portions,
         readings,
-        asides,  # type: ignore[arg-type]
+        asides,
     )
 
 
@@ -59,7 +59,7 @@ def _look(plan: Plan) -> Step:
         plan,
         1,
         ("Look for foam or bubbles by tomorrow. Keep the airlock clear and the room aired.",),
-        otherwise("Nothing by day 3? Check warmth and lid."),
+        otherwise("Nothing by day 3? Check warmth, lid."),
         care("A blocked airlock can burst it; CO2 in a closed room stifles."),
     )
 

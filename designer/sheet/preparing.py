@@ -129,8 +129,7 @@ def cleaning(plan: Plan) -> ItemList:
         Item(
             "",
             "",
-            "sanitise what meets cool wort: fermenter, lid, airlock, spoon, strainer, thermometer",
-            "by its label",
+            "sanitise by its label what meets cool wort: fermenter, lid, spoon, thermometer …",
         ),
         Item(
             "",

@@ -60,13 +60,13 @@ SETTINGS = {
         Setting(11.5, 11.0, 9.5, 1.1, 26.0),
         Setting(11.0, 10.5, 9.2, 1.0, 24.0),
         Setting(10.5, 10.5, 8.8, 1.0, 24.0),
-        Setting(10.5, 10.0, 8.3, 0.85, 21.0),
+        Setting(10.5, 10.0, 8.2, 0.82, 20.0),
     ),
     "bench": (
         Setting(13.0, 12.0, 10.5, 1.0, 20.0),
         Setting(12.0, 11.0, 9.8, 1.0, 20.0),
         Setting(11.0, 10.5, 9.2, 1.0, 18.0),
-        Setting(10.5, 10.0, 8.5, 1.0, 16.0),
+        Setting(10.5, 10.0, 8.2, 1.0, 16.0),
     ),
 }
 """Roomiest first: the page filler takes the first that saves no page by going on."""
@@ -172,7 +172,9 @@ class Setter:
     def _list(self, whole: ItemList, width: float) -> list[_Piece]:
         if not whole.items:
             return []
-        items: list[_Piece] = [_ItemPiece(item, width, self.setting.items) for item in whole.items]
+        marked = any(item.mark for item in whole.items)
+        size = self.setting.items
+        items: list[_Piece] = [_ItemPiece(item, width, size, marked) for item in whole.items]
         return [_TitlePiece(whole.title, width), *items] if whole.title else items
 
     # The rest
@@ -404,10 +406,10 @@ class _TitlePiece(_Piece):
 class _ItemPiece(_Piece):
     """A line of a list: box, letter of the bag, amount, name, note."""
 
-    def __init__(self, item: Item, width: float, size: float) -> None:
+    def __init__(self, item: Item, width: float, size: float, marked: bool) -> None:
         self.indent = pt(15.0)
-        self.mark, self.group = item.mark, item.group
-        self.marked = pt(17.0) if item.mark else 0.0
+        self.mark = item.mark
+        self.marked = pt(17.0) if marked else 0.0
         words = [Run(f"{item.amount}  ", size, True)] if item.amount else []
         words.append(Run(item.name, size))
         if item.note:
