@@ -166,7 +166,7 @@ def why_doubtful(key: str, found: Range, shown: Shown) -> str:
     lines = []
     if found.causes:
         shares = ", ".join(
-            f"{each.key} {100.0 * each.share:.0f} %"
+            f"{each.key} ({100.0 * each.share:.0f} %)"
             for each in found.causes
             if each.share >= LEAST_SHARE
         )

@@ -20,6 +20,7 @@ KEYS = (
     ("Up, Down in a number", "step it; with Shift ten times as far"),
     ("Delete", "remove the chosen lines"),
     ("Ctrl+D", "duplicate the line"),
+    ("Ctrl+C, Ctrl+X, Ctrl+V", "copy, cut, paste lines, also from a spreadsheet"),
     ("Alt+Up, Alt+Down", "move the line"),
     ("Tab, Shift+Tab", "to the next field or table, and back"),
     ("Left, Right on the day", "choose an addition; with Alt move it by a minute"),

@@ -6,11 +6,12 @@ selection survives every change.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QMimeData,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -27,6 +28,7 @@ from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
 from designer.window.icons import finding_icon
 from designer.window.inks import LIGHT, Inks
+from designer.window.lines_clipboard import MIME, lines_mime, pasting
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
@@ -50,6 +52,7 @@ class LinesModel(QAbstractTableModel):
         self.inks: Inks = LIGHT
         self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
+        self._dragged: list[int] = []
         self._given_before: dict[int, str] = {}
         self._name_column = [each.key for each in spec.columns].index("name")
         self._answers: dict[int, Callable[[Column, Line], Any]] = {
@@ -221,6 +224,44 @@ class LinesModel(QAbstractTableModel):
         line = self.line_at(row)
         if line is not None and 0 <= to < len(self._lines):
             self.opened.make(MoveLine(self.spec.lines, line.line_id, to, f"move {line.name}"))
+
+    # dragging: within the table a line is moved, from elsewhere lines are added
+
+    def mimeTypes(self) -> list[str]:
+        return [MIME, "text/plain"]
+
+    def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
+        rows = sorted({index.row() for index in indexes if self.line_at(index.row()) is not None})
+        self._dragged = [self._lines[row].line_id for row in rows]
+        return lines_mime(self.spec, [self._lines[row] for row in rows], self.shown)
+
+    def supportedDropActions(self) -> Qt.DropAction:
+        return Qt.DropAction.MoveAction | Qt.DropAction.CopyAction
+
+    def dropMimeData(
+        self, data: QMimeData, action: Qt.DropAction, row: int, column: int, parent: Index
+    ) -> bool:
+        to = row if row >= 0 else parent.row() if parent.isValid() else len(self._lines)
+        dragged, self._dragged = self._dragged, []
+        if action == Qt.DropAction.MoveAction and len(dragged) == 1:
+            start = self.row_of(dragged[0])
+            self.move(start, min(to - (1 if to > start else 0), len(self._lines) - 1))
+        else:
+            self.paste(data)
+        # Never true: the view would then take out the rows that it believes were moved.
+        return False
+
+    def copied(self, rows: list[int]) -> QMimeData:
+        """Return lines for the clipboard."""
+        lines = [self._lines[row] for row in rows if row < len(self._lines)]
+        return lines_mime(self.spec, lines, self.shown)
+
+    def paste(self, data: QMimeData) -> None:
+        """Add the lines of the clipboard, as one undo step; `refused` says why not."""
+        try:
+            self.opened.make(pasting(data, self.spec, self.shown))
+        except RefusedInputError as fault:
+            self.refused.emit(str(fault))
 
     def set_locked(self, row: int, locked: bool) -> None:
         """Lock a line against change, or unlock it."""

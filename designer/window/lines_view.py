@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -59,6 +59,11 @@ class LinesView(QTableView):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setDragEnabled(True)
+        self.setAcceptDrops(True)
+        self.setDropIndicatorShown(True)
+        self.setDragDropOverwriteMode(False)
+        self.setDefaultDropAction(Qt.DropAction.MoveAction)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.customContextMenuRequested.connect(self._open_menu)
         self.verticalHeader().hide()
@@ -123,6 +128,13 @@ class LinesView(QTableView):
             event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier
         ):
             self._lines.duplicate(self.currentIndex().row())
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_lines()
+        elif event.matches(QKeySequence.StandardKey.Cut):
+            self.copy_lines()
+            self.remove_lines()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_lines()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._may_edit():
             self.edit(self.currentIndex())
         elif not self._leaves_at_edge(event):
@@ -156,6 +168,14 @@ class LinesView(QTableView):
     def remove_lines(self) -> None:
         """Take the selected lines out."""
         self._lines.remove(self.selected_rows())
+
+    def copy_lines(self) -> None:
+        """Put the selected lines on the clipboard."""
+        QGuiApplication.clipboard().setMimeData(self._lines.copied(self.selected_rows()))
+
+    def paste_lines(self) -> None:
+        """Add the lines that are on the clipboard."""
+        self._lines.paste(QGuiApplication.clipboard().mimeData())
 
     def move_line(self, by: int) -> None:
         """Move the current line up (-1) or down (1)."""
@@ -201,6 +221,8 @@ class LinesView(QTableView):
             lock.setCheckable(True)
             lock.setChecked(line.locked)
         menu.addSeparator()
+        entry("Copy", "Ctrl+C", self.copy_lines)
+        entry("Paste", "Ctrl+V", self.paste_lines)
         entry("Remove line", "Del", self.remove_lines)
         return menu
 

@@ -1,0 +1,81 @@
+"""Lines go between windows exactly, and to and from spreadsheets as text."""
+
+import pytest
+from PySide6.QtCore import QMimeData, QModelIndex, Qt
+
+from designer.window.lines_clipboard import lines_mime, lines_text, pasting
+from designer.window.lines_columns import FERMENTABLES, HOPS
+from designer.window.lines_model import LinesModel
+
+
+def text_mime(text):
+    mime = QMimeData()
+    mime.setText(text)
+    return mime
+
+
+def test_a_copied_line_is_pasted_exactly(opened, shown):
+    hops = list(opened.recipe.hops)
+    edit = pasting(lines_mime(HOPS, hops, shown), HOPS, shown)
+    after = edit.apply(opened.recipe)
+    assert after.hops == (*hops, *hops)
+    assert len({hop.line_id for hop in after.hops}) == 4
+    assert edit.text == "paste 2 lines"
+
+
+def test_hops_pasted_on_fermentables_go_where_they_belong(opened, shown):
+    edit = pasting(lines_mime(HOPS, [opened.recipe.hops[0]], shown), FERMENTABLES, shown)
+    after = edit.apply(opened.recipe)
+    assert len(after.hops) == 3
+    assert after.fermentables == opened.recipe.fermentables
+
+
+def test_text_for_a_spreadsheet_comes_back_as_the_same_lines(opened, shown):
+    lines = list(opened.recipe.fermentables)
+    text = lines_text(FERMENTABLES, lines, shown)
+    assert text.splitlines()[0].split("\t")[:2] == ["1.5 kg", "Light liquid malt extract"]
+    after = pasting(text_mime(text), FERMENTABLES, shown).apply(opened.recipe)
+    assert after.fermentables[3:] == tuple(lines)
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "grams", "minutes"),
+    [
+        ("Fuggle\t20 g\t15 min\n", "Fuggle", 20.0, 15.0),
+        ("1 oz;Fuggle;boil 60 min", "Fuggle", 28.349523125, 60.0),
+        ("12 g Fuggle", "Fuggle", 12.0, 60.0),
+        ("Fuggle\t4.5 %\t10 g\tflame-out", "Fuggle", 10.0, 0.0),
+    ],
+)
+def test_rows_from_elsewhere_are_understood(opened, shown, text, name, grams, minutes):
+    hop = pasting(text_mime(text), HOPS, shown).apply(opened.recipe).hops[-1]
+    assert hop.name == name
+    assert hop.amount.value * 1000 == pytest.approx(grams)
+    assert hop.when.minutes == minutes
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "\t\t"])
+def test_nothing_is_refused_in_words(qtbot, opened, shown, porter, text):
+    model = LinesModel(opened, HOPS, shown)
+    with qtbot.waitSignal(model.refused) as refused:
+        model.paste(text_mime(text))
+    assert "clipboard" in refused.args[0]
+    assert opened.recipe == porter
+
+
+def test_a_line_dragged_in_its_table_moves(opened, shown):
+    model = LinesModel(opened, FERMENTABLES, shown)
+    mime = model.mimeData([model.index(0, 0), model.index(0, 1)])
+    model.dropMimeData(mime, Qt.DropAction.MoveAction, 3, 0, QModelIndex())
+    assert [line.name for line in opened.recipe.fermentables][-1] == "Light liquid malt extract"
+    assert opened.undo_stack.undoText() == "move Light liquid malt extract"
+
+
+def test_a_line_dragged_from_another_window_is_added(opened, shown, porter):
+    from designer.window.open_recipe import OpenRecipe
+
+    other = LinesModel(OpenRecipe(porter), HOPS, shown)
+    model = LinesModel(opened, HOPS, shown)
+    mime = other.mimeData([other.index(1, 0)])
+    model.dropMimeData(mime, Qt.DropAction.CopyAction, -1, -1, QModelIndex())
+    assert [hop.name for hop in opened.recipe.hops][-1] == "East Kent Golding"
