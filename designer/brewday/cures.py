@@ -64,22 +64,29 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     Each kilogram frozen in place of poured takes the same heat out of the mix. None where not even
     all of the top-up, frozen, or none of it would land within a degree.
     """
+    mixed, frozen = float(day.mixed_c), float(day.frozen_kg)
+    if not day.frozen_melted:  # what has not melted hides how much too cold it is
+        mixed, frozen = mixed_c(_frozen(0.0).apply(recipe)), 0.0
     plato = float(plato_from_gravity(float(day.original_gravity)))
     mass_kg = float(day.batch_l) * float(wort_density(plato / 100.0, 20.0)) / 1000.0
     extract_kg = mass_kg * plato / 100.0
     water_kg = mass_kg - extract_kg
-    too_much_kj = float(enthalpy_kj(extract_kg, water_kg, float(day.mixed_c))) - float(
+    too_much_kj = float(enthalpy_kj(extract_kg, water_kg, mixed)) - float(
         enthalpy_kj(extract_kg, water_kg, pitch_c)
     )
     poured_kj = float(enthalpy_kj(0.0, 1.0, number(recipe.process, "tap_temperature")))
     frozen_kj = float(ice_enthalpy_kj(1.0, number(recipe.process, "frozen_temperature")))
-    wanted = float(day.frozen_kg) + too_much_kj / (poured_kj - frozen_kj)
-    frozen = round(min(max(wanted, 0.0), float(day.top_up_l) * KG_PER_L), 1)
-    edit = ChangePart(
-        "process",
-        "frozen_top_up",
-        Quantity(frozen, f"{frozen:.1f} kg"),
-        f"Freeze {frozen:.1f} kg of it" if frozen > 0.0 else "Freeze none of it",
-    )
+    wanted = frozen + too_much_kj / (poured_kj - frozen_kj)
+    edit = _frozen(round(min(max(wanted, 0.0), float(day.top_up_l) * KG_PER_L), 1))
     landed = mixed_c(edit.apply(recipe))
     return edit if abs(landed - pitch_c) < 1.5 else None
+
+
+def _frozen(mass_kg: float) -> ChangePart:
+    """Return the edit that freezes so much of the top-up water."""
+    return ChangePart(
+        "process",
+        "frozen_top_up",
+        Quantity(mass_kg, f"{mass_kg:.1f} kg"),
+        f"Freeze {mass_kg:.1f} kg of it" if mass_kg > 0.0 else "Freeze none of it",
+    )

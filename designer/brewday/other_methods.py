@@ -23,7 +23,8 @@ from designer.wort.fermentation import ALCOHOL_METHODS
 from designer.wort.method import Method
 
 TINSETH_SG, TINSETH_MIN = (1.030, 1.130), 120.0
-RAGER_MIN = GARETZ_MIN = 90.0
+TABLES_MIN = 90.0
+"""The last class of minutes in the tables of Rager and of Garetz."""
 LEAST_MCU = {"Mosher": 7.0, "Daniels": 11.0}
 STRONG_SG = 1.070
 """From here on Hall's formula runs high and the linear one low."""
@@ -150,7 +151,7 @@ def _outside_bitterness(method: str, recipe: Recipe, day: Day) -> str:
         return _too_long(minutes, TINSETH_MIN)
     if stages & {Stage.FLAME_OUT, Stage.STAND}:
         return "Made for hops that boil; below the boil the day's own clock is used."
-    return _too_long(minutes, RAGER_MIN if method == "Rager" else GARETZ_MIN)
+    return _too_long(minutes, TABLES_MIN)
 
 
 def _too_long(minutes: float, longest: float) -> str:

@@ -129,8 +129,9 @@ def test_a_boil_longer_than_measured_is_said(kitchen):
 
 
 def test_methods_for_the_boil_say_so_of_hops_below_it(harbour_porter):
-    assert "boil" in outside(harbour_porter, "bitterness_ibu", "Rager")
-    assert "boil" in outside(harbour_porter, "bitterness_ibu", "Garetz")
+    words = "Made for hops that boil; below the boil the day's own clock is used."
+    assert outside(harbour_porter, "bitterness_ibu", "Rager") == words
+    assert outside(harbour_porter, "bitterness_ibu", "Garetz") == words
     assert outside(harbour_porter, "bitterness_ibu", "Tinseth") == ""
 
 
