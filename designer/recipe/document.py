@@ -79,7 +79,12 @@ class Pot:
         default_text="20 %",
         source="20 to 25 % of the pot; " + COMMON,
     )
-    coil: Quantity | None = _volume("Volume of the cooling coil", default=0.0, default_text="0 L")
+    coil: Quantity | None = _volume(
+        "Volume of the cooling coil",
+        default=0.0,
+        default_text="0 L",
+        source="no coil in the pot unless one is typed",
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +155,12 @@ class Process:
     top_up_to: Quantity | None = _volume(
         "Top up to", spread=0.03, relative=True, spread_source="volume marks; " + COMMON
     )
-    frozen_top_up: Quantity | None = _mass("Frozen top-up water", default=0.0, default_text="none")
+    frozen_top_up: Quantity | None = _mass(
+        "Frozen top-up water",
+        default=0.0,
+        default_text="none",
+        source="no ice unless some is typed",
+    )
     frozen_temperature: Quantity | None = quantity(
         "Freezer temperature",
         Kind.TEMPERATURE,
@@ -174,7 +184,13 @@ class Process:
         "Kitchen temperature", default=20.0, default_text="20 °C", source=COMMON
     )
     altitude: Quantity | None = quantity(
-        "Altitude", Kind.LENGTH, low=-430.0, high=6000.0, default=0.0, default_text="0 m"
+        "Altitude",
+        Kind.LENGTH,
+        low=-430.0,
+        high=6000.0,
+        default=0.0,
+        default_text="0 m",
+        source="sea level unless another is typed",
     )
     grain_absorption: Quantity | None = quantity(
         "Water held by the grain",
@@ -256,7 +272,13 @@ class Fermentable:
     amount: Quantity | None = _mass("Amount", spread=0.01, relative=True, spread_source=COMMON)
     when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
     colour: Quantity | None = quantity(
-        "Colour", Kind.MALT_COLOUR, low=0.0, high=2000.0, spread=0.15, relative=True
+        "Colour",
+        Kind.MALT_COLOUR,
+        low=0.0,
+        high=2000.0,
+        spread=0.15,
+        relative=True,
+        spread_source="lots and labels differ; estimate",
     )
     extract: Quantity | None = _share("Extract yield")
     fermentability: Quantity | None = _share("Real fermentability")
