@@ -98,6 +98,12 @@ class OpenRecipe(QObject):
         self.outlook = look_ahead(self.recipe, ranges=self.with_ranges)
         self.outlook_changed.emit(self.outlook)
 
+    def newest_outlook(self) -> Outlook:
+        """Return the forecast of the recipe as it is this moment."""
+        if self._soon.isActive():
+            self.refresh_outlook()
+        return self.outlook
+
     def want_ranges(self) -> None:
         """From now on run the day for ranges too; not before the window is painted."""
         self.with_ranges = True

@@ -210,7 +210,7 @@ class SheetPage(QWidget):
             self._opened.want_ranges()
         return brew_sheet(
             self._opened.recipe,
-            self._opened.outlook,
+            self._opened.newest_outlook(),
             shown=self._shown.settings.units,
             start=None,
             brew_date=None,
