@@ -15,6 +15,8 @@ VESSELS_WIDTH = 236.0
 LINE_WIDTH = 286.0
 _LABEL = 7.5
 _APART = 9.5
+_Across = Callable[[float], float]
+"""Where a minute of the day lies on the time line."""
 _LETTERS_APART = 5.5
 """A bag that goes in closer to the one before is not lettered on the time line."""
 
@@ -136,9 +138,7 @@ def time_line(plan: Plan) -> Drawing:
     return Drawing(LINE_WIDTH, HEIGHT, tuple(shapes), says)
 
 
-def _stages(
-    plan: Plan, x: Callable[[float], float], top: float, bottom: float
-) -> list[Shape | Label]:
+def _stages(plan: Plan, x: _Across, top: float, bottom: float) -> list[Shape | Label]:
     shapes: list[Shape | Label] = []
     for key, words in (("steep", "steep"), ("boil", "boil"), ("cool", "cool"), ("move", "fill")):
         for span in plan.spans(key)[-1:]:
@@ -156,9 +156,7 @@ def _stages(
     return shapes
 
 
-def _hours(
-    plan: Plan, x: Callable[[float], float], bottom: float, end: float
-) -> list[Shape | Label]:
+def _hours(plan: Plan, x: _Across, bottom: float, end: float) -> list[Shape | Label]:
     every = next((step for step in (30, 60, 120, 240, 720) if end / step <= 7.0), 1440)
     shapes: list[Shape | Label] = []
     first = -plan.start_min % every

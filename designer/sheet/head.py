@@ -7,7 +7,7 @@ from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
 from designer.sheet.clock import date_text
 from designer.sheet.figures import gravity, span
-from designer.sheet.plan import Plan, one_line
+from designer.sheet.plan import Plan, name_of
 from designer.sheet.wording import alcohol_in_words, bitterness_in_words, colour_in_words
 from designer.wort.swatch import swatch_hex
 
@@ -17,8 +17,8 @@ def head(plan: Plan) -> Head:
     recipe = plan.recipe
     known = "" if plan.brew_date is None else date_text(plan.brew_date)
     return Head(
-        title=one_line(recipe.name) or "Untitled brew",
-        subtitle=one_line(recipe.style),
+        title=name_of(recipe.name) or "Untitled brew",
+        subtitle=name_of(recipe.style),
         vessels=_vessels(plan),
         blanks=(("Brewed on", known), ("by", ""), ("Start", plan.clock(0.0))),
         figures=_figures(plan),
@@ -31,7 +31,7 @@ def _vessels(plan: Plan) -> str:
     for vessel in (plan.recipe.pot, plan.recipe.fermenter):
         volume = number_or_none(vessel, "volume")
         size = "" if volume is None else f" of {plan.figures.volume(volume)}"
-        parts.append(f"{one_line(vessel.name)}{size}")
+        parts.append(f"{name_of(vessel.name)}{size}")
     return f"{plan.figures.volume(float(plan.day.batch_l))} in the fermenter · {' · '.join(parts)}"
 
 

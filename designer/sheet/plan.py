@@ -17,6 +17,7 @@ from designer.sheet.figures import Figures
 FINING_DAYS = 3
 """Finings for finished beer go in so many days before packaging; common practice, no source."""
 NAMELESS = "(no name)"
+LONGEST_NAME = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +194,7 @@ class Plan:
             low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
             amount = f"{low} to {high}" if yeast.form == "dry" else "as its label says"
         value = 0.0 if yeast.amount is None else yeast.amount.value
-        return Portion("yeast", 0, one_line(yeast.name) or "Yeast", amount, value)
+        return Portion("yeast", 0, name_of(yeast.name) or "Yeast", amount, value)
 
     @property
     def yeast_band_c(self) -> tuple[float, float]:
@@ -221,7 +222,13 @@ def one_line(text: str) -> str:
     return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
 
 
+def name_of(text: str) -> str:
+    """Return a typed name in one line, cut where it would fill a page by itself."""
+    name = one_line(text)
+    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
+
+
 def full_name(lines: str, line: object) -> str:
     """Return the name of a line as one buys it: hops with their form."""
-    name = one_line(str(getattr(line, "name", ""))) or NAMELESS
+    name = name_of(str(getattr(line, "name", ""))) or NAMELESS
     return f"{name}, {getattr(line, 'form', '')}" if lines == "hops" else name
