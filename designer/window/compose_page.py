@@ -7,6 +7,7 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
+    QPushButton,
     QScrollArea,
     QSplitter,
     QVBoxLayout,
@@ -135,6 +136,13 @@ class ComposePage(QWidget):
         layout.setSpacing(2)
         top = QHBoxLayout()
         top.addWidget(heading("The day"))
+        self.wort_button = QPushButton("Gravity and bitterness")
+        self.wort_button.setObjectName("quiet")
+        self.wort_button.setCheckable(True)
+        self.wort_button.setToolTip("Draw gravity and bitterness of the wort in the pot too")
+        self.wort_button.setAccessibleName("Draw gravity and bitterness of the wort too")
+        self.wort_button.toggled.connect(self.day_line.show_wort)
+        top.addWidget(self.wort_button)
         top.addStretch(1)
         top.addWidget(self._summary)
         layout.addLayout(top)

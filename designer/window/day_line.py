@@ -61,6 +61,7 @@ class DayLine(QWidget):
         self._dragging = ""
         self._cursor_x: float | None = None
         self._plot_rect = QRectF()
+        self._with_wort = False
         self._highest = 1.0
         self.setAccessibleName("The day, as a time line")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -83,6 +84,11 @@ class DayLine(QWidget):
         self._markers = markers(self._day)
         self._highest = self._highest_l()
         self.setAccessibleDescription(self.in_words())
+        self.update()
+
+    def show_wort(self, wanted: bool) -> None:
+        """Draw gravity and bitterness of the wort in the pot too, or no longer."""
+        self._with_wort = wanted
         self.update()
 
     def in_words(self) -> str:
@@ -159,6 +165,8 @@ class DayLine(QWidget):
         self._draw_volume(painter, inks)
         self._draw_limits(painter, inks)
         self._draw_temperature(painter, inks)
+        if self._with_wort:
+            self._draw_wort(painter, inks)
         self._draw_markers(painter, inks)
         if self._cursor_x is not None and not self._dragging:
             self._draw_cursor(painter, inks, self._cursor_x)
@@ -277,6 +285,37 @@ class DayLine(QWidget):
             QPointF(self._x(m.time_min), self._temp_y(m.temperature_c)) for m in self._day.moments
         ]
         painter.drawPolyline(QPolygonF(points))
+
+    def _draw_wort(self, painter: QPainter, inks: Inks) -> None:
+        """Gravity (long dashes) and bitterness (dots), each up to its own highest value."""
+        moments = [each for each in self._day.moments if each.wort_l > 0.0]
+        curves = (
+            ([1000.0 * (m.gravity_sg - 1.0) for m in moments], Qt.PenStyle.DashLine, inks.heading),
+            ([m.bitterness_ibu for m in moments], Qt.PenStyle.DotLine, inks.green),
+        )
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        for values, style, ink in curves:
+            highest = max(values, default=0.0)
+            if highest <= 0.0:
+                continue
+            reach = 0.62 * plot.height() / highest
+            points = [
+                QPointF(self._x(m.time_min), plot.bottom() - reach * value)
+                for m, value in zip(moments, values, strict=True)
+            ]
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(QColor(ink), 1.8, style))
+            painter.drawPolyline(QPolygonF(points))
+            if ink == inks.heading:
+                text = f"gravity to {self._shown.value(Kind.GRAVITY, 1.0 + highest / 1000.0)}"
+            else:
+                text = f"bitterness to {self._shown.rounded(Kind.BITTERNESS, highest)}"
+            left = plot.right() + 6
+            y = plot.bottom() - (4.0 if ink == inks.green else metrics.height() + 4.0)
+            painter.drawText(
+                QPointF(left, y),
+                metrics.elidedText(text, Qt.TextElideMode.ElideRight, self.width() - left - 2),
+            )
 
     def _draw_markers(self, painter: QPainter, inks: Inks) -> None:
         plot, metrics = self._plot(), QFontMetricsF(painter.font())

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QPaintEvent
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
@@ -81,6 +81,7 @@ class MainWindow(QMainWindow):
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
         self.settings.changed.connect(self._follow_settings)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)
 
     def _settle(self) -> None:
         self.messages.settle()
@@ -97,9 +98,8 @@ class MainWindow(QMainWindow):
         if isinstance(application, QApplication):
             apply_scheme(application, self.settings.scheme)
 
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.ThemeChange and self.settings.scheme == "system":
+    def _follow_desktop(self) -> None:
+        if self.settings.scheme == "system":
             self._follow_settings()
 
     def paintEvent(self, event: QPaintEvent) -> None:

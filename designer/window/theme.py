@@ -87,6 +87,7 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#cure, QPushButton#quiet {{ border: 1px solid transparent; background: transparent;
         color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
     QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
+    QPushButton#quiet:checked {{ background: {inks.chosen}; }}
     QPushButton#cure:hover, QPushButton#quiet:hover {{ background: {inks.green_soft}; }}
     QPushButton#cure:focus, QPushButton#quiet:focus {{ border: 2px solid {inks.green};
         padding: 1px 3px; }}
