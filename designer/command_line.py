@@ -6,15 +6,18 @@ Exit codes: 0 fine, 1 refused input (one line a problem on stderr), 2 wrong usag
 from __future__ import annotations
 
 import argparse
+import io
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from designer import __version__
 from designer.errors import DesignerError, RefusedInputError
+from designer.units.quoting import one_line
 
 FINE, REFUSED, USAGE = 0, 1, 2
 UNITS = ("metric", "us", "both")
@@ -32,24 +35,38 @@ def run(words: Sequence[str]) -> int:
     try:
         code: int = chosen.carry_out(chosen)
         sys.stdout.flush()
-    except BrokenPipeError:
-        # Whoever read us has read enough; the interpreter must not complain at its end.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except BrokenPipeError:  # whoever read us has read enough
+        _write_no_more()
         return FINE
+    except OSError as fault:
+        _write_no_more()
+        _complain([f"the output could not be written: {(fault.strerror or str(fault)).lower()}"])
+        return REFUSED
     except DesignerError as fault:
-        problems = fault.problems if isinstance(fault, RefusedInputError) else (str(fault),)
-        for problem in problems:
-            sys.stderr.write(" ".join(problem.split()) + "\n")
+        _complain(fault.problems if isinstance(fault, RefusedInputError) else [str(fault)])
         return REFUSED
     return code
 
 
+def _complain(problems: Iterable[str]) -> None:
+    for problem in problems:
+        sys.stderr.write(one_line(problem) + "\n")
+
+
+def _write_no_more() -> None:
+    """Let the interpreter not complain at its end of what could not be written."""
+    with suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _speak_utf8() -> None:
     """Output is UTF-8 whatever the locale; nothing that cannot be said stops the program."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(encoding="utf-8", errors="replace")
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:  # closed by whoever started us
+            setattr(sys, name, io.StringIO())
+        elif hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -104,11 +121,17 @@ def _recipe(chosen: argparse.Namespace) -> Any:
     from designer.library.recipe_file import load
 
     recipe = load(Path(chosen.file))
+    problems: list[str] = []
     for change in getattr(chosen, "set", []):
         place, equals, text = change.partition("=")
-        if not equals:
-            raise RefusedInputError(f"--set {change}: write it as place=text")
-        recipe = set_field(recipe, place, text)
+        try:
+            if not equals:
+                raise RefusedInputError(f'{change}: write it as place="text"')
+            recipe = set_field(recipe, place, text)
+        except RefusedInputError as fault:
+            problems += [f"--set {problem}" for problem in fault.problems]
+    if problems:
+        raise RefusedInputError(problems)
     return recipe
 
 
@@ -141,7 +164,7 @@ def _check(chosen: argparse.Namespace) -> int:
     recipe = _recipe(chosen)
     findings = look_ahead(recipe, ranges=False).findings
     for finding in findings:
-        sys.stdout.write(f"{finding.severity}: {finding.text}\n")
+        sys.stdout.write(f"{finding.severity}: {one_line(finding.text)}\n")
     doubts = f"{len(findings)} to watch out for" if findings else "nothing to watch out for"
     sys.stdout.write(f"{chosen.file}: a sound recipe file, {doubts}.\n")
     return FINE
@@ -160,17 +183,28 @@ def _sheet(chosen: argparse.Namespace) -> int:
     from designer.units import ShownUnits
     from designer.window.paper import write_pdf
 
+    start = _start(chosen.start)
     recipe = _recipe(chosen)
     sheet = brew_sheet(
         recipe,
         look_ahead(recipe),
         shown=ShownUnits(chosen.units),
-        start=chosen.start,
+        start=start,
         brew_date=None,
     )
     pages = write_pdf(sheet, Path(chosen.output), chosen.paper)
     sys.stdout.write(f"{chosen.output}: {pages} {'page' if pages == 1 else 'pages'}.\n")
     return FINE
+
+
+def _start(typed: str | None) -> str | None:
+    """Return the clock time at which the day is to start, if one was given."""
+    from designer.units import read_clock
+
+    try:
+        return None if typed is None else read_clock(typed)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"--start: {fault}") from None
 
 
 COMMANDS = ("open", "forecast", "check", "schema", "sheet")

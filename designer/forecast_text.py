@@ -10,13 +10,14 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import show
+from designer.units.quoting import one_line
 
 _DECIMALS = {Kind.GRAVITY: 3, Kind.NUMBER: 1}
 
 
 def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     """Return the forecast as lines: figures with ranges and main causes, vessels, findings."""
-    lines = [recipe.name, ""]
+    lines = [one_line(recipe.name), ""]
     for each in PREDICTIONS:
         found = outlook.forecasts[each.key]
         figure, low, high = (_figure(each.kind, x) for x in (found.value, found.low, found.high))
@@ -27,7 +28,7 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     lines += ["", "Watch out:"] if outlook.findings else []
     for finding in outlook.findings:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
-        lines.append(f"  {finding.severity}: {finding.text}{cure}")
+        lines.append(f"  {finding.severity}: {one_line(finding.text + cure)}")
     return lines
 
 
@@ -36,7 +37,9 @@ def _figure(kind: Kind, value: float) -> str:
 
 
 def _causes(found: Range) -> str:
-    return ", ".join(f"{cause.key} {100.0 * cause.share:.0f} %" for cause in found.causes[:2])
+    return ", ".join(
+        f"{one_line(cause.key)} {100.0 * cause.share:.0f} %" for cause in found.causes[:2]
+    )
 
 
 def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:

@@ -1,0 +1,359 @@
+"""The command line, as a brewer or a script uses it: what is printed, where, and the exit code."""
+
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from designer.brewday.outlook import look_ahead
+from designer.brewday.predictions import PREDICTIONS
+from designer.command_line import COMMANDS, run
+from designer.library.recipe_file import load
+from designer.library.schema import schema
+from designer.resource_files import resources_folder
+
+EXAMPLES = sorted((resources_folder() / "examples").glob("*.hobwort"))
+PORTER = str(resources_folder() / "examples" / "harbour_lamp_porter.hobwort")
+KIT = str(resources_folder() / "examples" / "breakwater_red.hobwort")
+ROOT = Path(__file__).parents[1]
+SPREAD = ("original_gravity", "final_gravity", "abv_percent", "bitterness_ibu", "colour_srm")
+
+
+@pytest.fixture
+def said(capsys):
+    """Runs a command and returns its exit code and the lines of both outputs."""
+
+    def say(*words):
+        code = run(words)
+        output = capsys.readouterr()
+        assert "Traceback" not in output.err
+        return code, output.out.splitlines(), output.err.splitlines()
+
+    return say
+
+
+@pytest.fixture
+def forecast(capsys):
+    """The values of `forecast --json`."""
+
+    def ask(*words):
+        assert run(["forecast", *words, "--json"]) == 0
+        return json.loads(capsys.readouterr().out)
+
+    return ask
+
+
+@pytest.fixture
+def brew(tmp_path):
+    """Writes a recipe file of the present format."""
+
+    def write(**parts):
+        path = tmp_path / "brew.hobwort"
+        path.write_text(json.dumps({"hobwort": 1, **parts}), encoding="utf-8")
+        return str(path)
+
+    return write
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_forecast_is_lines_with_every_figure_and_its_range(path, said):
+    code, lines, complaints = said("forecast", str(path))
+    assert (code, complaints) == (0, [])
+    recipe = load(path)
+    outlook = look_ahead(recipe)
+    assert lines[0] == recipe.name
+    for each in PREDICTIONS:
+        (line,) = [line for line in lines if line.startswith(f"  {each.label}  ")]
+        assert " to " in line
+    for finding in outlook.findings:
+        assert any(finding.text in line for line in lines)
+    for word in ("Pot:", "Boil:", "Cool:", "Fermenter:"):
+        assert sum(line.startswith(f"  {word}") for line in lines) == 1
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
+    found = forecast(str(path))
+    assert found.keys() == {
+        *SPREAD,
+        "colour_ebc",
+        "boil_gravity_start",
+        "boil_gravity_end",
+        "pot",
+        "fermenter",
+        "cooling",
+        "watch_out",
+    }
+    for key in (*SPREAD, "colour_ebc"):
+        assert found[key].keys() == {"value", "low", "high", "causes"}
+        assert found[key]["low"] < found[key]["value"] < found[key]["high"], key
+        shares = [cause["share"] for cause in found[key]["causes"]]
+        assert shares == sorted(shares, reverse=True)
+        assert 0.5 < sum(shares) <= 1.05, "what causes most of the range is told"
+        for cause in found[key]["causes"]:
+            assert cause.keys() == {"input", "share", "advice", "low", "high"}
+            assert cause["low"] <= cause["high"]
+    assert found["pot"].keys() == {"start_l", "fullest_l", "fullest_at", "end_l", "rim_l"}
+    assert found["fermenter"].keys() == {"from_pot_l", "top_up_l", "total_l", "brim_l"}
+    assert found["cooling"].keys() == {"mixed_c"}
+    for finding in found["watch_out"]:
+        assert finding.keys() == {"code", "message", "fix"}
+        assert finding["code"]
+        assert finding["message"]
+    assert found["colour_ebc"]["value"] == pytest.approx(1.97 * found["colour_srm"]["value"])
+    assert found["pot"]["fullest_l"] >= found["pot"]["start_l"] > 0.0
+    fermenter = found["fermenter"]
+    assert fermenter["total_l"] > fermenter["from_pot_l"]
+    assert 1.0 < found["boil_gravity_start"] <= found["boil_gravity_end"] < 1.2
+
+
+def test_the_porter_s_gravity_is_that_of_its_extract_in_ten_litres(forecast):
+    """Source: points of extract by hand, from common practice: 1.5 kg of liquid extract (80 %) and
+    0.5 kg of dry (96.5 %) and 0.25 kg of crystal malt (39 %) hold 1.78 kg of extract, less what
+    stays in the pot with 0.3 of 6.6 L; a kilogram of extract in 10 L is about 38.6 points
+    (46.2 points a pound in a US gallon: Palmer, How to Brew, from memory).
+    """
+    extract_kg = (1.5 * 0.80 + 0.5 * 0.965 + 0.25 * 0.39) * (1 - 0.3 / 6.6)
+    points = extract_kg * 46.2 * (3.785412 / 0.45359237) / 10.0
+    found = forecast(PORTER)["original_gravity"]
+    assert 1000 * (found["value"] - 1) == pytest.approx(points, rel=0.05)
+
+
+def test_json_and_text_come_from_the_same_day(forecast, said):
+    found = forecast(PORTER)
+    _, lines, _ = said("forecast", PORTER)
+    gravity = next(line for line in lines if "Original gravity" in line)
+    figures = [f"{found['original_gravity'][key]:.3f}" for key in ("value", "low", "high")]
+    assert gravity.split()[2:6] == [figures[0], figures[1], "to", figures[2]]
+
+
+def test_the_kit_that_does_not_fit_is_told_with_its_code(forecast):
+    found = forecast(KIT)
+    assert found["fermenter"]["total_l"] > found["fermenter"]["brim_l"] == 12.0
+    assert any("will not fit" in finding["message"] for finding in found["watch_out"])
+
+
+def test_fields_are_set_before_the_forecast_and_the_file_is_left_alone(forecast):
+    before = Path(PORTER).read_bytes()
+    usual = forecast(PORTER)
+    weaker = forecast(PORTER, "--set", "process.top_up_to=12 L", "--set", "hops.1.alpha=6 %")
+    assert weaker["original_gravity"]["value"] < usual["original_gravity"]["value"]
+    assert weaker["bitterness_ibu"]["value"] < usual["bitterness_ibu"]["value"]
+    assert weaker["fermenter"]["total_l"] == pytest.approx(12.0)
+    assert Path(PORTER).read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("change", "problem"),
+    [
+        ("process.top_up_to", '--set process.top_up_to: write it as place="text"'),
+        ("process.top_up_to=9 kg", "--set process.top_up_to: “9 kg” is not a volume"),
+        ("process.top_up_to=", "--set process.top_up_to: nothing is typed; wanted is a volume"),
+        ("process.topup=9 L", "--set process.topup: no such field; there are "),
+        ("hops.9.alpha=6 %", "--set hops.9.alpha: hops has 2 lines, counted from 1"),
+        ("=9 L", "--set : no such place"),
+        ("beer=good", "--set beer: no such place"),
+        ("process.boil_time=-5 min", "--set process.boil_time: “-5 min” is outside 0 min to 24 h"),
+        ("process.start_time=noon", "--set process.start_time: “noon” is not a time of the day"),
+    ],
+)
+def test_a_change_that_cannot_be_made_is_refused_in_one_line(change, problem, said):
+    code, lines, complaints = said("forecast", PORTER, "--set", change)
+    assert (code, lines, len(complaints)) == (1, [], 1)
+    assert complaints[0].startswith(problem)
+
+
+def test_every_change_that_cannot_be_made_has_its_line(said):
+    code, _, complaints = said(
+        "forecast", PORTER, "--set", "pot.volume=9 kg", "--set", "name=Ale", "--set", "beer=good"
+    )
+    assert code == 1
+    assert [line.split(":")[0] for line in complaints] == ["--set pot.volume", "--set beer"]
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_check_tells_what_to_watch_and_that_the_file_is_sound(path, said):
+    code, lines, complaints = said("check", str(path))
+    findings = look_ahead(load(path)).findings
+    assert (code, complaints) == (0, [])
+    assert len(lines) == len(findings) + 1
+    assert lines[-1].startswith(f"{path}: a sound recipe file, ")
+    assert [line.partition(":")[0] for line in lines[:-1]] == [each.severity for each in findings]
+
+
+def test_the_schema_is_printed_as_it_is_published(said):
+    code, lines, _ = said("schema")
+    assert code == 0
+    assert json.loads("\n".join(lines)) == schema()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["forecast"],
+        ["forecast", PORTER, "--yaml"],
+        ["forecast", PORTER, "another"],
+        ["forecast", PORTER, "--set"],
+        ["check"],
+        ["schema", "now"],
+        ["sheet", PORTER],
+        ["sheet", PORTER, "-o", "x.pdf", "--paper", "a3"],
+        ["sheet", PORTER, "-o", "x.pdf", "--units", "cubits"],
+        ["--no-such-thing"],
+        [PORTER, "another"],
+    ],
+)
+def test_a_command_used_wrongly_ends_with_2_and_says_how_it_is_used(words, said):
+    code, lines, complaints = said(*words)
+    assert (code, lines) == (2, [])
+    assert complaints[0].startswith("usage: hobwort")
+
+
+def test_help_and_version_are_not_failures(said):
+    for command in COMMANDS:
+        code, lines, _ = said(command, "--help")
+        assert code == 0
+        assert lines[0].startswith(f"usage: hobwort {command}")
+    code, lines, _ = said("--version")
+    assert (code, lines) == (0, ["hobwort 0.1.0"])
+
+
+@pytest.mark.parametrize("command", ["forecast", "check"])
+def test_a_refused_file_ends_with_1_and_one_line_for_each_problem(command, said, brew):
+    path = brew(nmae="x", pot={"volume": "9 kg"}, hops=[{"amount": "-1 g"}])
+    code, lines, complaints = said(command, path)
+    assert (code, lines) == (1, [])
+    assert [line.removeprefix(f"{path}: ").split(":")[0] for line in complaints] == [
+        "unknown key “nmae”; did you mean “name”?",
+        "pot.volume",
+        "hops[1].amount",
+    ]
+
+
+def test_a_missing_file_a_folder_and_what_is_no_recipe_end_with_1(said, tmp_path):
+    broken = tmp_path / "broken.hobwort"
+    broken.write_text('{\n "hobwort": 1,\n "name" "x"}', encoding="utf-8")
+    for path, what in [
+        (tmp_path / "nowhere.hobwort", "is not there"),
+        (tmp_path, "is a folder"),
+        (broken, "line 3, column 9: this is not JSON"),
+    ]:
+        code, lines, complaints = said("check", str(path))
+        assert (code, lines, len(complaints)) == (1, [], 1)
+        assert what in complaints[0]
+
+
+@pytest.mark.parametrize(
+    "typed", ["noon", "25:00", "09:60", "9", "", "9.30", "now\nthen", "-1:00", "09:00:00"]
+)
+def test_a_sheet_starts_at_a_clock_time_or_not_at_all(typed, said, tmp_path):
+    output = tmp_path / "sheet.pdf"
+    code, lines, complaints = said("sheet", PORTER, "-o", str(output), f"--start={typed}")
+    assert (code, lines, len(complaints)) == (1, [], 1)
+    assert complaints[0].startswith("--start: “")
+    assert complaints[0].endswith("is not a time of the day, such as 09:00 or 18:30")
+    assert not output.exists()
+
+
+def test_nothing_in_a_recipe_gives_orders_to_the_terminal(said, brew):
+    evil = "Red\x1b[31m\nAle\x07"
+    path = brew(
+        name=evil,
+        fermentables=[{"name": evil, "amount": "100 kg", "when": "boil 60 min"}],
+        hops=[{"name": evil, "amount": "1 kg", "when": "boil 60 min"}],
+        pot={"volume": "5 L"},
+    )
+    for command in ("forecast", "check"):
+        code, lines, _ = said(command, path)
+        assert code == 0
+        assert not any(sign in line for line in lines for sign in "\x1b\x07\r")
+    assert said("forecast", path)[1][0] == "Red\ufffd[31m Ale\ufffd"
+    _, _, complaints = said("check", f"{path}\x1b[2J")
+    assert "\x1b" not in complaints[0]
+
+
+FOOLISH = {
+    "nothing at all": {},
+    "no water": {"process": {"start_water": "0 L", "top_up_to": "0 L"}},
+    "no boil": {"process": {"boil_time": "0 min"}, "hops": [{"name": "x", "amount": "20 g"}]},
+    "100 kg in 5 L": {
+        "pot": {"volume": "5 L"},
+        "fermentables": [{"name": "x", "amount": "100 kg"}],
+    },
+    "no fermentables": {"hops": [{"name": "Fuggle", "amount": "1 kg", "when": "boil 90 min"}]},
+}
+
+
+@pytest.mark.parametrize("parts", FOOLISH.values(), ids=FOOLISH)
+def test_a_possible_but_foolish_recipe_is_forecast_with_findings(parts, said, brew):
+    path = brew(**parts)
+    code, lines, complaints = said("forecast", path, "--json")
+    assert (code, complaints) == (0, [])
+    found = json.loads("\n".join(lines))
+    assert found["watch_out"]
+    assert "NaN" not in "".join(lines)
+    assert said("forecast", path)[0] == said("check", path)[0] == 0
+
+
+def child(*words, **how):
+    """The program in a process of its own."""
+    return subprocess.run(
+        [sys.executable, "-m", "designer", *words],
+        cwd=ROOT,
+        stderr=subprocess.PIPE,
+        timeout=120,
+        check=False,
+        **how,
+    )
+
+
+def test_the_program_forecasts_in_a_process_of_its_own_whatever_the_locale():
+    done = child("forecast", PORTER, stdout=subprocess.PIPE, env={**os.environ, "LC_ALL": "C"})
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert "°C" in done.stdout.decode("utf-8")
+
+
+def test_the_program_refuses_in_a_process_of_its_own_without_a_traceback(brew):
+    done = child("check", brew(pot={"volume": "nan L"}), stdout=subprocess.PIPE)
+    assert (done.returncode, done.stdout) == (1, b"")
+    (line,) = done.stderr.decode("utf-8").splitlines()
+    assert "pot.volume: “nan L” is not a volume" in line
+    assert child("forecast", stdout=subprocess.PIPE).returncode == 2
+
+
+def test_a_file_name_that_is_not_utf_8_is_told_and_not_a_crash():
+    done = child("check", b"no\xff.hobwort", stdout=subprocess.PIPE)
+    assert done.returncode == 1
+    assert len(done.stderr.splitlines()) == 1
+    assert b"is not there" in done.stderr
+
+
+def test_a_reader_that_has_read_enough_is_no_failure():
+    reading, writing = os.pipe()
+    os.close(reading)
+    try:
+        done = child("schema", stdout=writing)
+    finally:
+        os.close(writing)
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device of Linux systems")
+@pytest.mark.parametrize("words", [["schema"], ["check", PORTER], ["forecast", PORTER, "--json"]])
+def test_an_output_that_cannot_be_written_is_told_in_one_line(words):
+    with Path("/dev/full").open("wb") as full:
+        done = child(*words, stdout=full)
+    assert done.returncode == 1
+    assert done.stderr.splitlines() == [b"the output could not be written: no space left on device"]
+
+
+def test_outputs_that_are_closed_are_no_failure(monkeypatch):
+    monkeypatch.setattr(sys, "stdout", None)
+    monkeypatch.setattr(sys, "stderr", None)
+    assert run(["check", PORTER]) == 0
+    assert isinstance(sys.stdout, io.StringIO)
+    assert run(["check", "nowhere"]) == 1
