@@ -116,7 +116,8 @@ class Header(QWidget):
         return right
 
     def check_page(self, number: int) -> None:
-        """Show which page is seen."""
+        """Show which page is seen; -1 for one that has no button."""
+        self.page_buttons.setExclusive(number >= 0)
         for button in self.page_buttons.buttons():
             is_seen = self.page_buttons.id(button) == number
             button.setChecked(is_seen)

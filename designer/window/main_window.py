@@ -24,6 +24,7 @@ from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
 
 if TYPE_CHECKING:
+    from designer.window.begin_page import BeginPage
     from designer.window.help_overlay import HelpOverlay
 
 PAGES = ("Compose", "Sheet")
@@ -53,6 +54,7 @@ class MainWindow(QMainWindow):
         self._lay_out()
         self.menus = Menus(self)
         self.help: HelpOverlay | None = None
+        self.begin_page: BeginPage | None = None
         self._connect()
         self._say_state()
         self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -131,6 +133,30 @@ class MainWindow(QMainWindow):
 
     # files
 
+    def begin(self) -> None:
+        """Show the three doors; the open recipe stays until one is gone through."""
+        if self.begin_page is None:
+            from designer.window.begin_page import BeginPage
+
+            self.begin_page = BeginPage(self.shown)
+            self.begin_page.begun.connect(self._begin_with)
+            self.begin_page.example_wanted.connect(self.open_example)
+            self.begin_page.file_wanted.connect(self.open_file)
+            self.pages.addWidget(self.begin_page)
+        self._finish_typing()
+        self.pages.setCurrentWidget(self.begin_page)
+        self.header.check_page(-1)
+        self.begin_page.own.fields["original_gravity"].setFocus()
+        self.begin_page.own.fields["original_gravity"].selectAll()
+
+    def _begin_with(self, recipe: Recipe) -> None:
+        if self._may_leave():
+            self.opened.replace_by(recipe, None)
+            self.messages.say(
+                "A place to start from: change any line, and watch the forecast follow."
+            )
+            self.show_page(0)
+
     def new_recipe(self) -> None:
         """Begin an empty recipe in the same vessels."""
         if self._may_leave():
@@ -164,6 +190,7 @@ class MainWindow(QMainWindow):
             self.messages.say(str(fault), grave=True)
             return
         self.messages.hide()
+        self.show_page(0)
         if keep_path:
             self.settings.remember(path)
         else:

@@ -54,7 +54,8 @@ class Menus:
 
     def _file(self) -> None:
         window, menu = self._window, self._menu("&File")
-        self._entry(menu, "&New recipe", "Ctrl+N", window.new_recipe)
+        self._entry(menu, "&Begin…", "Ctrl+Shift+N", window.begin)
+        self._entry(menu, "&New, empty", "Ctrl+N", window.new_recipe)
         self._entry(menu, "&Open…", "Ctrl+O", window.open_file)
         self._recent = menu.addMenu("Open &recent")
         self._recent.aboutToShow.connect(self._fill_recent)

@@ -1,0 +1,61 @@
+"""A brewer begins: with a wish, with a kit, with the example."""
+
+import pytest
+from PySide6.QtCore import Qt
+
+
+@pytest.fixture
+def doors(qtbot, window):
+    both = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+    qtbot.keyClick(window, Qt.Key.Key_N, both)
+    return window.begin_page
+
+
+def type_in(qtbot, field, text):
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, text)
+
+
+def test_a_wish_becomes_a_first_bill(qtbot, window, doors):
+    type_in(qtbot, doors.own.fields["original_gravity"], "1.045")
+    type_in(qtbot, doors.own.fields["bitterness_ibu"], "28")
+    type_in(qtbot, doors.own.fields["pot"], "2 gal")
+    qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
+    outlook = window.opened.newest_outlook()
+    assert outlook.forecasts["original_gravity"].value == pytest.approx(1.045, abs=0.001)
+    assert outlook.forecasts["bitterness_ibu"].value == pytest.approx(28, abs=1.5)
+    assert window.opened.recipe.pot.volume.text == "2 gal"
+    assert window.pages.currentWidget() is window.compose
+
+
+def test_a_style_fills_in_its_middle(qtbot, window, doors):
+    type_in(qtbot, doors.own.fields["style"], "English Porter")
+    assert doors.own.fields["original_gravity"].text() == "1.046"
+    qtbot.keyClick(doors.own.fields["colour_srm"], Qt.Key.Key_Return)
+    assert window.opened.recipe.style == "English Porter"
+
+
+def test_nonsense_is_refused_on_the_card(qtbot, window, doors, porter):
+    type_in(qtbot, doors.own.fields["pot"], "9 kg")
+    qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
+    assert doors.own.refusal.isVisible()
+    assert doors.own.refusal.text().startswith("Pot:")
+    assert window.opened.recipe == porter
+
+
+def test_a_kit_is_locked(qtbot, window, doors):
+    type_in(qtbot, doors.kit.fields["name"], "Quay Bitter")
+    qtbot.mouseClick(doors.kit.button, Qt.MouseButton.LeftButton)
+    recipe = window.opened.recipe
+    assert recipe.name == "Quay Bitter"
+    assert all(line.locked for line in recipe.fermentables)
+    codes = {each.code for each in window.opened.newest_outlook().findings}
+    assert "fermenter-overflows" in codes
+
+
+def test_the_example_is_one_press_away(qtbot, window, doors, porter):
+    window.opened.replace_by(type(porter)(), None)
+    qtbot.mouseClick(doors.example.button, Qt.MouseButton.LeftButton)
+    assert window.opened.recipe == porter
+    assert window.opened.path is None
