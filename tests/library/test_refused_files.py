@@ -230,10 +230,11 @@ def test_a_file_that_the_system_will_not_read_is_refused_with_its_reason():
     assert said(Path("/proc/self/mem")).startswith("/proc/self/mem cannot be read: ")
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root reads all")
 def test_a_file_without_leave_to_read_is_refused(written):
     path = written({"hobwort": 1})
     path.chmod(0)
+    if os.access(path, os.R_OK):
+        pytest.skip("this user may read all files")
     assert said(path) == f"{path} cannot be read: permission denied."
 
 

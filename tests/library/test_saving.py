@@ -94,9 +94,10 @@ def test_a_folder_that_takes_no_files_even_from_root_is_refused(brew):
     assert told.startswith("/proc/self/brew.hobwort could not be written: ")
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root writes all")
 def test_a_folder_without_leave_to_write_is_refused(brew, old_file):
     old_file.parent.chmod(0o500)
+    if os.access(old_file.parent, os.W_OK):
+        pytest.skip("this user may write in all folders")
     try:
         assert "permission denied" in refusal(brew, old_file)
         assert old_file.read_bytes() == OLD
