@@ -18,7 +18,6 @@ from __future__ import annotations
 import zlib
 from dataclasses import dataclass, field
 from functools import lru_cache
-from statistics import NormalDist
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from designer.brewday.figures import facts_of
@@ -97,6 +96,8 @@ class Sampled:
 @lru_cache(maxsize=8)
 def _slice_middles(samples: int) -> NDArray[np.float64]:
     import numpy as np
+
+    from statistics import NormalDist  # dear to import, and not needed before the window is up
 
     normal = NormalDist()
     return np.array([normal.inv_cdf((i + 0.5) / samples) for i in range(samples)])

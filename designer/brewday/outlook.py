@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from designer.brewday.causes import ranges_and_causes
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import SAMPLES
 from designer.brewday.findings import findings
@@ -39,6 +38,8 @@ def samples_for(recipe: Recipe) -> int:
 
 
 def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
+    from designer.brewday.causes import ranges_and_causes
+
     samples = samples_for(recipe)
     day, doubts = brew_samples(recipe, samples)
     sampled = {each.key: each.compute(day) for each in PREDICTIONS}

@@ -8,16 +8,17 @@ from designer.brewday.results import Addition, Day, Moment
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.quantity import Stage, When
+from designer.units import is_clock
 
-DAY_MIN = 1440
+DAY_MIN, NINE_MIN = 1440, 540
 
 
 def start_minutes(text: str) -> int:
     """Return minutes after midnight of a clock time such as "09:00"; nine o'clock for others."""
-    hours, _, minutes = text.strip().partition(":")
-    if hours.isdigit() and minutes.isdigit() and int(hours) < 24 and int(minutes) < 60:
-        return 60 * int(hours) + int(minutes)
-    return 540
+    if not is_clock(text):
+        return NINE_MIN
+    hours, _, minutes = text.partition(":")
+    return 60 * int(hours) + int(minutes)
 
 
 def clock(start_min: int, after_min: float) -> str:

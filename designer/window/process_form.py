@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVB
 
 from designer.library import catalogue
 from designer.recipe.document import PART_TYPES, Recipe, Yeast
-from designer.recipe.edits import SetPart
+from designer.recipe.edits import ChangePart, SetPart
 from designer.recipe.fields import facts_of
+from designer.units import read_clock
 from designer.window.delegates import attach_suggestions
 from designer.window.fields import ChoiceField, TextField, WordsField, part_field
 from designer.window.open_recipe import OpenRecipe
@@ -158,9 +159,23 @@ class ProcessForm(QWidget):
             return self._yeast(label), label
         if metadata["choices"]:
             return ChoiceField(self._opened, part, name, label, metadata["choices"]), label
+        if place == "process.start_time":
+            return self._clock(label), label
         words = WordsField(self._opened, part, name, label)
         words.refused.connect(self.refused)
         return words, label
+
+    def _clock(self, label: str) -> TextField:
+        """The time of the clock at which the day starts."""
+        opened = self._opened
+
+        def take(text: str, merge_key: str) -> None:
+            start = read_clock(text)
+            opened.make(ChangePart("process", "start_time", start, "change start time", merge_key))
+
+        field = TextField(opened, label, lambda: opened.recipe.process.start_time, take)
+        field.refused.connect(self.refused)
+        return field
 
     def _yeast(self, label: str) -> TextField:
         """The yeast's name: one of the catalogue brings its figures with it."""
