@@ -6,6 +6,7 @@ for each turn of the event loop, however many edits were made in it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -20,19 +21,32 @@ from designer.recipe.edits import Edit
 MERGING_ID = 1
 
 
+@dataclass(frozen=True, slots=True)
+class _EarlierStep:
+    """A step of an earlier session: of what was done only its outcome is known."""
+
+    recipe: Recipe
+    text: str = "an earlier change"
+    merge_key: str = ""
+
+    def apply(self, recipe: Recipe) -> Recipe:
+        """Return the recipe as it was after the step."""
+        return self.recipe
+
+
 class _RecipeEdit(QUndoCommand):
     """One step on the undo stack; steps with the same merge key, one after another, are one."""
 
     def __init__(self, opened: OpenRecipe, edit: Edit, after: Recipe) -> None:
         super().__init__(edit.text)
         self._opened, self.edit = opened, edit
-        self._before, self._after = opened.recipe, after
+        self.before, self.after = opened.recipe, after
 
     def redo(self) -> None:
-        self._opened.show(self._after)
+        self._opened.show(self.after)
 
     def undo(self) -> None:
-        self._opened.show(self._before)
+        self._opened.show(self.before)
 
     def id(self) -> int:
         return MERGING_ID if self.edit.merge_key else -1
@@ -40,8 +54,8 @@ class _RecipeEdit(QUndoCommand):
     def mergeWith(self, other: QUndoCommand) -> bool:
         if not isinstance(other, _RecipeEdit) or other.edit.merge_key != self.edit.merge_key:
             return False
-        self._after = other._after
-        self.setObsolete(self._after == self._before)
+        self.after = other.after
+        self.setObsolete(self.after == self.before)
         return True
 
 
@@ -119,6 +133,24 @@ class OpenRecipe(QObject):
         self.undo_stack.clear()
         self.path = path
         self.show(recipe)
+        self.path_changed.emit(path)
+
+    def history(self) -> tuple[tuple[Recipe, ...], int]:
+        """Return the recipe after each step that can be undone or redone, and which is shown."""
+        stack = self.undo_stack
+        steps = [stack.command(number) for number in range(stack.count())]
+        edits = [each for each in steps if isinstance(each, _RecipeEdit)]
+        if not edits:
+            return (self.recipe,), 0
+        return (edits[0].before, *(each.after for each in edits)), stack.index()
+
+    def go_on(self, history: tuple[Recipe, ...], position: int, path: Path | None) -> None:
+        """Go on where another session stopped: its steps can be undone, nothing counts as saved."""
+        self.replace_by(history[0], path)
+        for recipe in history[1:]:
+            self.undo_stack.push(_RecipeEdit(self, _EarlierStep(recipe), recipe))
+        self.undo_stack.setIndex(position)
+        self.undo_stack.resetClean()
         self.path_changed.emit(path)
 
     def open(self, path: Path) -> None:

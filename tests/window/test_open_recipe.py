@@ -1,0 +1,71 @@
+"""The open recipe: undo, merging, what is saved, and going on after a crash."""
+
+from designer.library.recipe_file import load
+from designer.recipe.edits import ChangePart, ChangeRecipe
+from designer.recipe.quantity import Quantity
+from designer.window.open_recipe import OpenRecipe
+
+
+def top_up(litres, merge_key=""):
+    quantity = Quantity(litres, f"{litres:g} L")
+    return ChangePart("process", "top_up_to", quantity, "change top up to", merge_key)
+
+
+def test_an_edit_that_changes_nothing_is_no_step(opened):
+    assert not opened.make(ChangeRecipe("name", opened.recipe.name, "rename the recipe"))
+    assert opened.undo_stack.count() == 0
+
+
+def test_typing_in_one_field_is_one_step_and_back_to_the_start_is_none(opened, porter):
+    key = opened.start_typing()
+    for litres in (9.0, 9.5, 9.55):
+        opened.make(top_up(litres, key))
+    assert opened.undo_stack.count() == 1
+    opened.make(top_up(10.0, key))
+    assert opened.recipe == porter
+    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.undo_stack.undo()
+    assert opened.recipe == porter
+
+
+def test_the_forecast_is_made_once_a_turn_of_the_loop(qtbot, opened):
+    told = []
+    opened.outlook_changed.connect(told.append)
+    for litres in (7.0, 8.0, 9.0):
+        opened.make(top_up(litres))
+    assert told == []
+    qtbot.waitUntil(lambda: len(told) == 1)
+    assert told[0].day.batch_l == 9.0
+
+
+def test_taking_back_leaves_other_steps_alone(opened):
+    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.take_back(opened.start_typing())
+    assert opened.recipe.name == "Other"
+
+
+def test_saving_makes_it_clean_and_undoing_past_it_unsaved(opened, tmp_path):
+    opened.make(top_up(9.0))
+    opened.save_to(tmp_path / "a.hobwort")
+    assert not opened.unsaved
+    opened.undo_stack.undo()
+    assert opened.unsaved
+    assert load(tmp_path / "a.hobwort").process.top_up_to.text == "9 L"
+
+
+def test_another_session_goes_on_with_the_history_of_the_last(qapp, opened, porter):
+    opened.make(top_up(9.0))
+    opened.make(top_up(8.0))
+    opened.undo_stack.undo()
+    history, position = opened.history()
+    assert (len(history), position) == (3, 1)
+    later = OpenRecipe(type(porter)())
+    later.go_on(history, position, None)
+    assert later.recipe == opened.recipe
+    assert later.unsaved
+    later.undo_stack.redo()
+    assert later.recipe.process.top_up_to.value == 8.0
+    later.undo_stack.undo()
+    later.undo_stack.undo()
+    assert later.recipe == porter
+    assert later.unsaved
