@@ -1,0 +1,106 @@
+"""Keeping order in the Recipe box: tags, the trash, and what comes out of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from designer.library.store import rows
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+from designer.library.store.values import now_text
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+
+class Tags:
+    """The tags of recipes. Upper and lower case do not tell tags apart."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def put(
+        self, recipes: Sequence[int], add: Iterable[str] = (), drop: Iterable[str] = ()
+    ) -> None:
+        """Add tags to recipes and take others from them. Raises DesignerError."""
+        added, dropped = tuple(add), {rows.key_of(tag) for tag in drop}
+
+        def work(db: Database) -> None:
+            for recipe in rows_there(db, recipes):
+                old = [tag for tag in rows.tags_of(db, recipe) if rows.key_of(tag) not in dropped]
+                rows.put_tags(db, recipe, (*added, *old))
+                note(db, "recipe", recipe)
+
+        self._connection.write(work)
+
+    def all(self) -> dict[str, int]:
+        """Return each tag with the number of recipes in the box that have it, by the alphabet."""
+        found = self._connection.rows(
+            "select min(tag) as tag, count(*) as n from tags join recipes on id = recipe"
+            " where trashed is null group by tag_key order by tag_key"
+        )
+        return {row["tag"]: row["n"] for row in found}
+
+
+class Trash:
+    """Recipes that were thrown away: they can be restored until the trash is emptied."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def put(self, recipes: Sequence[int]) -> None:
+        """Throw recipes away. Raises DesignerError."""
+        now = now_text()
+
+        def work(db: Database) -> None:
+            for recipe in rows_there(db, recipes):
+                db.conn.execute(
+                    "update recipes set trashed = ? where id = ? and trashed is null", (now, recipe)
+                )
+                db.conn.execute(
+                    "update words set state = ? where rowid = ?", (rows.TRASHED, recipe)
+                )
+                note(db, "recipe", recipe)
+
+        self._connection.write(work)
+
+    def restore(self, recipes: Sequence[int]) -> None:
+        """Take recipes out of the trash. Raises DesignerError."""
+
+        def work(db: Database) -> None:
+            for recipe in recipes:
+                rows.untrash(db, recipe)
+
+        self._connection.write(work)
+
+    def delete(self, recipes: Sequence[int]) -> int:
+        """Delete recipes for good, of those that are in the trash; return how many.
+
+        Logs of their brews stay, with the recipe as it was brewed. Raises DesignerError.
+        """
+
+        def work(db: Database) -> int:
+            gone = 0
+            for recipe in recipes:
+                done = db.conn.execute(
+                    "delete from recipes where id = ? and trashed is not null", (recipe,)
+                )
+                if done.rowcount:
+                    db.conn.execute("delete from words where rowid = ?", (recipe,))
+                    note(db, "recipe", recipe)
+                    gone += 1
+            return gone
+
+        return self._connection.write(work)
+
+    def empty(self) -> int:
+        """Delete all recipes in the trash for good; return how many. Raises DesignerError."""
+        found = self._connection.rows("select id from recipes where trashed is not null")
+        return self.delete([row["id"] for row in found])
+
+
+def rows_there(db: Database, recipes: Sequence[int]) -> list[int]:
+    """Return those of the recipes that are in the store."""
+    there = "select 1 from recipes where id = ?"
+    return [each for each in recipes if db.conn.execute(there, (each,)).fetchone()]

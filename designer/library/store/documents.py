@@ -1,0 +1,107 @@
+"""What the store must know of a document: that it is one, its words, its name, its fingerprint.
+
+The text is kept as given. Words are prepared for the search: scripts written without spaces are
+taken letter by letter, so that a word inside a name is found as well.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from designer.errors import RefusedInputError
+from designer.library.json_text import parsed
+from designer.library.recipe_file import LARGEST_FILE_BYTES
+
+LONGEST_INDEXED = 20_000
+UNNAMED = "Untitled brew"
+_LISTS = ("fermentables", "hops", "extras")
+_NAME_LINE = re.compile(r'^  "name": "(?:[^"\\]|\\.)*"', re.MULTILINE)
+_LONE = re.compile("[\ud800-\udfff]")
+# Thai to Khmer, kana, Chinese and Yi characters, and those outside the basic plane.
+_UNSPACED = re.compile(
+    "([\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff\u3040-\u30ff\u3400-\u9fff\ua000-\ua4cf"
+    "\uf900-\ufaff\U00020000-\U0003134f])"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The words of a recipe, one field for each column of the search."""
+
+    name: str
+    style: str
+    ingredients: str
+    notes: str
+
+
+def accepted(document: str) -> tuple[str, dict[str, Any]]:
+    """Return the document as it is kept, and its plain values.
+
+    Signs that no file can hold (halves of a surrogate pair) are written as JSON writes them.
+    Raises RefusedInputError for a text that is no recipe's.
+    """
+    kept = _LONE.sub(lambda sign: f"\\u{ord(sign.group()):04x}", document)
+    if len(kept.encode("utf-8")) > LARGEST_FILE_BYTES:
+        raise RefusedInputError(
+            f"This recipe has more than {LARGEST_FILE_BYTES / 1e6:.0f} MB and is not kept; shorten "
+            "its notes."
+        )
+    values = parsed(kept)
+    if not isinstance(values, dict):
+        raise RefusedInputError("This is no recipe: a recipe is one JSON object { ... }.")
+    return kept, values
+
+
+def digest(document: str) -> str:
+    """Return the fingerprint that tells whether a kept document is still what was written."""
+    return hashlib.blake2b(document.encode("utf-8"), digest_size=16).hexdigest()
+
+
+def name_of(values: dict[str, Any]) -> str:
+    """Return the name to show in lists, never empty, in one line."""
+    name = _plain(values.get("name"))
+    return " ".join(name.split()) or UNNAMED
+
+
+def words_of(values: dict[str, Any]) -> Words:
+    """Return the words of a document, prepared for the search."""
+    names = [_name(line) for key in _LISTS for line in _lines(values.get(key))]
+    names.append(_name(values.get("yeast")))
+    return Words(
+        searchable(name_of(values)),
+        searchable(_plain(values.get("style"))),
+        searchable(" / ".join(each for each in names if each)),
+        searchable(_plain(values.get("notes"))),
+    )
+
+
+def searchable(text: str) -> str:
+    """Return a text as the search reads it."""
+    return _UNSPACED.sub(r" \1 ", text[:LONGEST_INDEXED])
+
+
+def renamed(document: str, name: str) -> str:
+    """Return the document under another name, all else as it is written."""
+    wanted = {**json.loads(document), "name": name}
+    line = f'  "name": {json.dumps(name, ensure_ascii=False)}'
+    text = _NAME_LINE.sub(lambda _: line, document, count=1)
+    if json.loads(text) == wanted:
+        return text
+    return json.dumps(wanted, ensure_ascii=False, indent=2) + "\n"
+
+
+def _lines(value: object) -> list[object]:
+    return value if isinstance(value, list) else []
+
+
+def _name(part: object) -> str:
+    return _plain(part.get("name")) if isinstance(part, dict) else ""
+
+
+def _plain(value: object) -> str:
+    """Return a value's text without signs that a database's text cannot hold."""
+    return _LONE.sub("\ufffd", value).replace("\0", "\ufffd") if isinstance(value, str) else ""

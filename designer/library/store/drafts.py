@@ -1,0 +1,124 @@
+"""Drafts: what each window is editing, written with every change, so that a crash loses nothing.
+
+A draft belongs to a recipe and a window. It may outlive both: its text is whole in itself.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Collection
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+from designer.library.store.documents import accepted
+from designer.library.store.values import Draft, now_text
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+MOST_UNDO = 100
+LARGEST_UNDO = 1_000_000
+"""The undo history is kept up to so many documents and signs, the nearest to the present first."""
+
+
+class Drafts:
+    """The drafts of a store."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def put(self, draft: Draft) -> Draft:
+        """Keep a draft in place of the last one for its recipe and window; return it as kept.
+
+        Raises DesignerError.
+        """
+        kept = replace(bounded(draft), document=accepted(draft.document)[0], saved=now_text())
+
+        def work(db: Database) -> None:
+            cursor = db.conn.execute(
+                "insert into drafts (recipe, window, base, document, undo, position, saved)"
+                " values (?, ?, ?, ?, ?, ?, ?) on conflict (window, recipe) do update set"
+                " base = excluded.base, document = excluded.document, undo = excluded.undo,"
+                " position = excluded.position, saved = excluded.saved",
+                (
+                    kept.recipe, kept.window, kept.base, kept.document,
+                    json.dumps(kept.undo), kept.position, kept.saved,
+                ),
+            )  # fmt: skip
+            del cursor
+            note(db, "draft", kept.recipe)
+
+        self._connection.write(work)
+        return kept
+
+    def get(self, window: str, recipe: int = 0) -> Draft | None:
+        """Return the draft of a window for a recipe (0: one never saved), or None."""
+        row = self._connection.row(
+            "select * from drafts where window = ? and recipe = ?", (window, recipe)
+        )
+        return _draft(row) if row else None
+
+    def all(self) -> list[Draft]:
+        """Return all drafts, the last written last."""
+        order = "select * from drafts order by saved, id"
+        return [_draft(row) for row in self._connection.rows(order)]
+
+    def left_behind(self, open_windows: Collection[str]) -> list[Draft]:
+        """Return the drafts of windows that are not open any more: after a crash, what to show."""
+        return [draft for draft in self.all() if draft.window not in open_windows]
+
+    def take_over(self, draft: Draft, window: str) -> Draft:
+        """Let a window go on with a draft that another left behind; return it as now kept.
+
+        The window's own draft of that recipe, if it has one, gives way. Raises DesignerError.
+        """
+        mine = replace(draft, window=window)
+
+        def work(db: Database) -> Draft:
+            kept = self.put(mine)
+            if draft.window != window:
+                self.drop(draft.window, draft.recipe)
+            return kept
+
+        return self._connection.write(work)
+
+    def drop(self, window: str, recipe: int = 0) -> None:
+        """Forget a draft: it was saved as a version, or given up. Raises DesignerError."""
+
+        def work(db: Database) -> None:
+            db.conn.execute("delete from drafts where window = ? and recipe = ?", (window, recipe))
+            note(db, "draft", recipe)
+
+        self._connection.write(work)
+
+
+def bounded(draft: Draft) -> Draft:
+    """Return the draft with as much of its undo history as is kept, nearest to the present."""
+    undo, position = list(draft.undo), min(max(draft.position, 0), max(len(draft.undo) - 1, 0))
+    size = sum(len(text) for text in undo)
+    while len(undo) > 1 and (len(undo) > MOST_UNDO or size > LARGEST_UNDO):
+        if position * 2 >= len(undo) - 1:
+            size -= len(undo.pop(0))
+            position -= 1
+        else:
+            size -= len(undo.pop())
+    return replace(draft, undo=tuple(undo), position=position)
+
+
+def _draft(row: dict[str, Any]) -> Draft:
+    """Return the draft of a row; a history that cannot be read is left out, not the draft."""
+    try:
+        undo = tuple(str(text) for text in json.loads(row["undo"]))
+    except (ValueError, TypeError):
+        undo = ()
+    return Draft(
+        window=row["window"],
+        document=row["document"],
+        recipe=row["recipe"],
+        base=row["base"] or 0,
+        undo=undo,
+        position=min(row["position"], max(len(undo) - 1, 0)),
+        saved=row["saved"],
+    )

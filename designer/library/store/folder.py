@@ -1,0 +1,73 @@
+"""Where the Recipe box lies: the platform's folder for a person's data, or one that was named."""
+
+from __future__ import annotations
+
+import os
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+VARIABLE = "HOBWORT_STORE"
+STORE_FILE = "recipe-box.db"
+BACKUP_FOLDER = "backups"
+SET_ASIDE_FOLDER = "set-aside"
+BESIDE = ("", "-wal", "-journal", "-shm")
+"""Endings of the files that make up a store. The log belongs to the file: they move together."""
+
+
+def store_folder() -> Path:
+    """Return the folder of the store; the environment variable HOBWORT_STORE names another.
+
+    Sources: XDG Base Directory Specification 0.8 ($XDG_DATA_HOME, else ~/.local/share; a relative
+    path there is to be ignored); %APPDATA% on Windows; ~/Library/Application Support on macOS.
+    """
+    named = os.environ.get(VARIABLE, "").strip()
+    return Path(named).expanduser() if named else _data_folder() / "hobwort"
+
+
+def _data_folder() -> Path:
+    if sys.platform == "win32":
+        return _given("APPDATA") or Path.home() / "AppData" / "Roaming"
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Application Support"
+    return _given("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+
+
+def _given(variable: str) -> Path | None:
+    """Return the folder that a variable of the system names, if it is an absolute path."""
+    folder = Path(os.environ.get(variable, ""))
+    return folder if folder.is_absolute() else None
+
+
+def store_path(folder: Path) -> Path:
+    """Return the store's file in its folder."""
+    return folder / STORE_FILE
+
+
+def set_aside(path: Path) -> Path | None:
+    """Move a store's files, whole or damaged, into a folder of their own; return the main one's.
+
+    Nothing is overwritten: the folder's name is the time, with a number if it is taken. None if
+    there was nothing to move. Raises OSError.
+    """
+    there = [Path(f"{path}{ending}") for ending in BESIDE]
+    there = [each for each in there if each.exists()]
+    if not there:
+        return None
+    folder = _new_folder(path.parent / SET_ASIDE_FOLDER)
+    for each in there:
+        each.rename(folder / each.name)
+    return folder / path.name
+
+
+def _new_folder(within: Path) -> Path:
+    within.mkdir(exist_ok=True)
+    name, number = datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S"), 1
+    while True:
+        folder = within / (name if number == 1 else f"{name}-{number}")
+        try:
+            folder.mkdir()
+        except FileExistsError:
+            number += 1
+        else:
+            return folder

@@ -1,0 +1,159 @@
+"""Kitchen things as records: pots, fermenters and what lies in the cupboard.
+
+Quantities are the text that was typed ("9 L", "3.3 lb"), so that nothing drifts; the reader turns
+them into numbers with `designer.units`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, fields, replace
+from datetime import date
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+
+@dataclass(frozen=True, slots=True)
+class PotRecord:
+    """A boiling pot with the stove it stands on and what was measured with it."""
+
+    name: str
+    volume: str = ""
+    diameter: str = ""
+    stove: str = ""
+    power: str = ""
+    evaporation: str = ""
+    heat_loss: str = ""
+    coil: str = ""
+    cooling_constant: str = ""
+    notes: str = ""
+    id: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FermenterRecord:
+    """A fermenting vessel; `graduation` is the step of its volume marks."""
+
+    name: str
+    volume: str = ""
+    graduation: str = ""
+    kind: str = ""
+    notes: str = ""
+    id: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class CupboardRecord:
+    """An ingredient on hand: how much is left, what it cost, what its bag says."""
+
+    name: str
+    kind: str = ""
+    amount: str = ""
+    price: str = ""
+    alpha: str = ""
+    lot: str = ""
+    bought: date | None = None
+    best_before: date | None = None
+    open_bag: bool = False
+    notes: str = ""
+    id: int = 0
+
+
+Record = TypeVar("Record", bound=PotRecord | FermenterRecord | CupboardRecord)
+
+
+class Records(Generic[Record]):
+    """The records of one table. Writing raises DesignerError where the world says no."""
+
+    def __init__(self, connection: Connection, table: str, of: type[Record]) -> None:
+        self._connection, self._table, self._of = connection, table, of
+
+    def all(self) -> list[Record]:
+        """Return all records in the order they were made."""
+        found = self._connection.rows(f"select * from {self._table} order by id")
+        return [self._record(row) for row in found]
+
+    def get(self, number: int) -> Record | None:
+        """Return one record, or None if there is none of that number."""
+        row = self._connection.row(f"select * from {self._table} where id = ?", (number,))
+        return self._record(row) if row else None
+
+    def insert(self, record: Record) -> Record:
+        """Keep a new record; return it with its number.
+
+        A record that has a number keeps it if that is free: so a deleted one comes back.
+        """
+
+        def work(db: Database) -> int:
+            row = _row(record)
+            taken = f"select 1 from {self._table} where id = ?"
+            if not record.id or db.conn.execute(taken, (record.id,)).fetchone():
+                del row["id"]
+            columns, marks = ", ".join(row), ", ".join("?" * len(row))
+            cursor = db.conn.execute(
+                f"insert into {self._table} ({columns}) values ({marks})", tuple(row.values())
+            )
+            note(db, self._table, int(cursor.lastrowid or 0))
+            return int(cursor.lastrowid or 0)
+
+        return replace(record, id=self._connection.write(work))
+
+    def update(self, before: Record, after: Record) -> Record:
+        """Keep what differs between `before` and `after`; return the record as it now stands.
+
+        What another window changed in other fields stays changed; a record it deleted comes back.
+        """
+        was, now = _row(before), _row(after)
+        changed = {key: now[key] for key in now if key != "id" and now[key] != was[key]}
+
+        def work(db: Database) -> int:
+            there = f"select 1 from {self._table} where id = ?"
+            if not db.conn.execute(there, (before.id,)).fetchone():
+                return self.insert(replace(after, id=before.id)).id
+            if changed:
+                sets = ", ".join(f"{key} = ?" for key in changed)
+                db.conn.execute(
+                    f"update {self._table} set {sets} where id = ?", (*changed.values(), before.id)
+                )
+                note(db, self._table, before.id)
+            return before.id
+
+        number = self._connection.write(work)
+        return self.get(number) or replace(after, id=number)
+
+    def delete(self, number: int) -> None:
+        """Delete a record; `insert` with what was deleted brings it back."""
+
+        def work(db: Database) -> None:
+            db.conn.execute(f"delete from {self._table} where id = ?", (number,))
+            note(db, self._table, number)
+
+        self._connection.write(work)
+
+    def _record(self, row: dict[str, Any]) -> Record:
+        values = {each.name: row[each.name] for each in fields(self._of)}
+        for name in ("bought", "best_before"):
+            if name in values:
+                values[name] = _date(values[name])
+        if "open_bag" in values:
+            values["open_bag"] = bool(values["open_bag"])
+        return self._of(**values)
+
+
+def _row(record: PotRecord | FermenterRecord | CupboardRecord) -> dict[str, Any]:
+    return {
+        key: value.isoformat() if isinstance(value, date) else value
+        for key, value in asdict(record).items()
+    }
+
+
+def _date(text: object) -> date | None:
+    """Return the date of a text; one that cannot be read counts as not known."""
+    try:
+        return date.fromisoformat(str(text)) if text else None
+    except ValueError:
+        return None

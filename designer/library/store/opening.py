@@ -1,0 +1,186 @@
+"""Opening the store: made whole or not at all, brought up to date, or read-only with the reason.
+
+A new store is built beside its place and moved there when it is complete. So a file of no bytes is
+never a store in the making, and is not taken for one (SQLite would take it for a new database).
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+from designer.library.store import steps
+from designer.library.store.changes import new_life
+from designer.library.store.connection import Connection, Waiting, connected
+from designer.library.store.faults import (
+    StoreDamagedError,
+    StoreGoneError,
+    StoreReadOnlyError,
+    in_words,
+    shown,
+    system_words,
+)
+from designer.library.store.folder import BACKUP_FOLDER, set_aside, store_path
+from designer.library.store.reading_only import read_only_connection
+
+NEWER = (
+    "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
+    "look at everything and export it, but not change it. Update the program to go on with it."
+)
+READ_ONLY = (
+    "The Recipe box {where} is opened for reading only: the file, its folder or the disk does not "
+    "allow writing. You can look at everything and export it. To change recipes, allow writing "
+    "there, or copy everything to another folder."
+)
+
+
+def opened(folder: Path, *, fresh: bool, patience_s: float, waiting: Waiting | None) -> Connection:
+    """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
+    path = store_path(folder)
+    _be_a_folder(folder, fresh)
+    if not path.exists():
+        _refuse_if_kept_before(folder, fresh)
+        make_new(path)
+    if path.stat().st_size == 0:
+        raise StoreDamagedError(
+            f"The Recipe box {shown(path)} is empty: its content was lost, perhaps with the disk's "
+            "power. Set it aside and go on with the newest backup."
+        )
+    connection = _for_writing(path, patience_s, waiting) if _may_write(path) else None
+    if connection is None:
+        why = READ_ONLY.format(where=shown(path))
+        connection = read_only_connection(path, why, patience_s=patience_s, waiting=waiting)
+        _look_who_wrote_it(connection)
+    return connection
+
+
+def _be_a_folder(folder: Path, fresh: bool) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        store_path(folder).exists()
+    except FileExistsError:
+        raise StoreGoneError(
+            f"{shown(folder)} is a file; the Recipe box needs a folder. Name another one."
+        ) from None
+    except OSError as fault:
+        raise system_words(fault, folder, "Opening the Recipe box in") from fault
+    except ValueError:
+        raise StoreGoneError(
+            f"“{shown(folder)}” is no name that a folder can have. Name another one."
+        ) from None
+
+
+def _refuse_if_kept_before(folder: Path, fresh: bool) -> None:
+    """Do not show an empty box to someone whose recipes are in a backup beside it."""
+    backups = folder / BACKUP_FOLDER
+    if not fresh and backups.is_dir() and any(backups.glob("*.db")):
+        raise StoreGoneError(
+            f"The Recipe box {shown(store_path(folder))} is not there, but backups of it are. "
+            "Bring back the newest backup, or begin an empty box."
+        )
+
+
+def make_new(path: Path) -> None:
+    """Build an empty store and move it into place, unless another process was quicker."""
+    set_aside(path)  # a log without its file would be taken for a part of the new one
+    beside = beside_of(path)
+    try:
+        _build(beside)
+        move_into_place(beside, path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def beside_of(path: Path) -> Path:
+    """Return the name of a file of no bytes, newly made in the folder of `path`."""
+    try:
+        handle, name = tempfile.mkstemp(prefix=".new-", suffix=".db", dir=path.parent)
+    except OSError as fault:
+        raise system_words(fault, path, "Making the Recipe box") from fault
+    os.close(handle)
+    return Path(name)
+
+
+def _build(path: Path) -> None:
+    import sqlite3
+
+    try:
+        connection = Connection(path, connected(path))
+        try:
+            connection.write(_upgrade)
+        finally:
+            connection.close()
+    except sqlite3.Error as fault:
+        raise in_words(fault, path) from fault
+
+
+def move_into_place(beside: Path, path: Path) -> None:
+    """Give a finished file its name, if no file has that name yet; its content is on the disk.
+
+    A hard link never replaces a file; where the system has none, moving is the next best.
+    """
+    with suppress(FileExistsError):
+        try:
+            os.link(beside, path)
+        except FileExistsError:
+            raise
+        except OSError:
+            if not path.exists():
+                beside.replace(path)
+
+
+def _upgrade(db: object) -> None:
+    from sqlite_utils import Database
+
+    assert isinstance(db, Database)
+    is_new = not steps.is_store(db)
+    steps.migrations().apply(db)
+    if is_new:
+        new_life(db)
+
+
+def _may_write(path: Path) -> bool:
+    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
+
+
+def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Connection | None:
+    """Return a connection, brought up to date; None if the store cannot be written after all."""
+    import sqlite3
+
+    try:
+        conn = connected(path)
+    except sqlite3.Error as fault:
+        raise in_words(fault, path) from fault
+    connection = Connection(path, conn, patience_s=patience_s, waiting=waiting)
+    try:
+        connection.patiently(connection.prepare)
+        _look_who_wrote_it(connection)
+        pending = steps.migrations().pending
+        if not connection.read_only and connection.patiently(lambda: pending(connection.db)):
+            connection.write(_upgrade)
+    except StoreReadOnlyError:
+        connection.close()
+        return None
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _look_who_wrote_it(connection: Connection) -> None:
+    """Leave a newer program's store unchanged. Raises StoreDamagedError for no store of ours."""
+    if not connection.patiently(lambda: steps.is_store(connection.db)):
+        raise StoreDamagedError(
+            f"{shown(connection.path)} is a database, but not a Recipe box. It was left as it is. "
+            "Move it elsewhere, or name another folder."
+        )
+    newer = connection.patiently(lambda: steps.unknown_steps(connection.db))
+    if newer:
+        connection.read_only = NEWER.format(steps=_counted(len(newer)))
+        connection.db.conn.execute("pragma query_only=on")
+
+
+def _counted(number: int) -> str:
+    return "a change" if number == 1 else f"{number} changes"

@@ -1,0 +1,48 @@
+"""Preferences that belong to the kitchen's data rather than to one screen."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+
+class Preferences:
+    """Plain values (text, numbers, lists of them) under names."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def get(self, key: str, usual: object = None) -> object:
+        """Return the value kept under a name, or the usual one."""
+        row = self._connection.row("select value from preferences where key = ?", (key,))
+        if row is None:
+            return usual
+        try:
+            found: object = json.loads(row["value"])
+        except ValueError:
+            return usual
+        return found
+
+    def put(self, key: str, value: object) -> None:
+        """Keep a value under a name; None forgets it. Raises DesignerError."""
+        text = json.dumps(value)
+
+        def work(db: Database) -> None:
+            if value is None:
+                db.conn.execute("delete from preferences where key = ?", (key,))
+            else:
+                db.conn.execute("replace into preferences values (?, ?)", (key, text))
+            note(db, "preferences", 0)
+
+        self._connection.write(work)
+
+    def all(self) -> dict[str, object]:
+        """Return all that is kept, by name."""
+        names = self._connection.rows("select key from preferences order by key")
+        return {row["key"]: self.get(row["key"]) for row in names}

@@ -1,0 +1,200 @@
+"""Recipes with every version that was ever saved.
+
+A version is never changed but for its name, and goes only when its recipe is deleted for good.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from designer.library.store import rows
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+from designer.library.store.documents import accepted, digest, name_of, renamed
+from designer.library.store.faults import NotInStoreError, StoreDamagedError
+from designer.library.store.values import (
+    SUMMARY_COLUMNS,
+    Conflict,
+    RecipeRow,
+    Summary,
+    Version,
+    VersionRow,
+    summary_of,
+)
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+MANY = 500
+"""How many recipes one transaction adds: short enough that no window waits for it."""
+_LISTED = f"id, recipe, number, name, saved, base, {', '.join(SUMMARY_COLUMNS)}"
+
+
+class Recipes:
+    """The recipes of a store. Every method raises DesignerError where the world says no."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def add(
+        self, document: str, summary: Summary, *, name: str = "", tags: Iterable[str] = ()
+    ) -> Version:
+        """Keep a new recipe with its first version, which may have a name."""
+        kept, values = accepted(document)
+        wanted = tuple(tags)
+
+        def work(db: Database) -> int:
+            recipe = rows.new_recipe(db, name_of(values))
+            version = rows.new_version(db, recipe, kept, values, summary, name)
+            rows.put_tags(db, recipe, wanted)
+            return version
+
+        return self.version(self._connection.write(work))
+
+    def add_many(self, many: Iterable[tuple[str, Summary, Sequence[str]]]) -> list[int]:
+        """Keep many new recipes (document, summary, tags); return their numbers, in order.
+
+        Each 500 are one transaction; a refused document keeps its 500 out, not those before.
+        """
+        found: list[int] = []
+        batch: list[tuple[str, dict[str, Any], Summary, Sequence[str]]] = []
+        for document, summary, tags in many:
+            batch.append((*accepted(document), summary, tags))
+            if len(batch) == MANY:
+                found += self._add_batch(tuple(batch))
+                batch.clear()
+        return found + self._add_batch(tuple(batch))
+
+    def _add_batch(
+        self, batch: Sequence[tuple[str, dict[str, Any], Summary, Sequence[str]]]
+    ) -> list[int]:
+        def work(db: Database) -> list[int]:
+            made = []
+            for document, values, summary, tags in batch:
+                recipe = rows.new_recipe(db, name_of(values))
+                rows.new_version(db, recipe, document, values, summary, "")
+                rows.put_tags(db, recipe, tags)
+                made.append(recipe)
+            return made
+
+        return self._connection.write(work) if batch else []
+
+    def save(
+        self, recipe: int, document: str, summary: Summary, *, base: int, name: str = ""
+    ) -> Version | Conflict:
+        """Keep a new version, made from the version `base`; a Conflict if that is not the newest.
+
+        Saving what the newest version already says adds none (saving again after a doubt is
+        safe), it only takes the name. A recipe that another window deleted for good is kept anew,
+        one in the trash comes out of it: nothing that is saved is lost.
+        """
+        kept, values = accepted(document)
+
+        def work(db: Database) -> tuple[int, int]:
+            newest = rows.newest_of(db, recipe)
+            if newest is None:
+                anew = rows.new_recipe(db, name_of(values))
+                return rows.new_version(db, anew, kept, values, summary, name), 0
+            rows.untrash(db, recipe)
+            if newest["digest"] == digest(kept):
+                rows.name_version(db, newest, name)
+                return newest["id"], 0
+            theirs = newest["id"] if base != newest["id"] else 0
+            made = rows.new_version(db, recipe, kept, values, summary, name, base=base)
+            return made, theirs
+
+        mine, theirs = self._connection.write(work)
+        if theirs:
+            return Conflict(self.version(mine), self.version(theirs))
+        return self.version(mine)
+
+    def version(self, version: int) -> Version:
+        """Return one version. Raises NotInStoreError, or StoreDamagedError if its text changed."""
+        row = self._connection.row("select * from versions where id = ?", (version,))
+        if row is None:
+            raise NotInStoreError(
+                "That version is not in the Recipe box any more: its recipe was deleted for good. "
+                "A backup may still hold it."
+            )
+        if digest(row["document"]) != row["digest"]:
+            raise StoreDamagedError(
+                f"Version {row['number']} of this recipe was damaged on the disk and is not shown. "
+                "Open another version, or bring it back from a backup."
+            )
+        return Version(document=row["document"], **_facts(row), summary=summary_of(row))
+
+    def newest(self, recipe: int) -> Version:
+        """Return the newest version of a recipe."""
+        row = self._connection.row("select newest from recipes where id = ?", (recipe,))
+        if row is None:
+            raise _no_recipe()
+        return self.version(row["newest"])
+
+    def versions(self, recipe: int) -> list[VersionRow]:
+        """Return all versions of a recipe, the newest first, without their documents."""
+        found = self._connection.rows(
+            f"select {_LISTED} from versions where recipe = ? order by number desc", (recipe,)
+        )
+        return [VersionRow(**_facts(row), summary=summary_of(row)) for row in found]
+
+    def name_version(self, version: int, name: str) -> None:
+        """Give a version a name; "" takes it away."""
+        found = self.version(version)
+
+        def work(db: Database) -> None:
+            db.table("versions").update(version, {"name": name})
+            note(db, "recipe", found.recipe)
+
+        self._connection.write(work)
+
+    def bring_back(self, version: int, name: str = "") -> Version:
+        """Make an older version the newest again, as a new version; return that."""
+        old = self.version(version)
+        base = self.newest(old.recipe).id
+        done = self.save(old.recipe, old.document, old.summary, base=base, name=name)
+        return done.mine if isinstance(done, Conflict) else done
+
+    def branch(self, version: int, name: str) -> Version:
+        """Keep a new recipe called `name` that begins with a version of another, tags included."""
+        old = self.version(version)
+        kept, values = accepted(renamed(old.document, name))
+
+        def work(db: Database) -> int:
+            recipe = rows.new_recipe(db, name_of(values), branched_from=version)
+            made = rows.new_version(db, recipe, kept, values, old.summary, "")
+            rows.put_tags(db, recipe, rows.tags_of(db, old.recipe))
+            return made
+
+        return self.version(self._connection.write(work))
+
+    def duplicate(self, recipe: int, name: str = "") -> Version:
+        """Keep a copy of a recipe's newest version as a recipe of its own."""
+        newest = self.newest(recipe)
+        old = name_of(accepted(newest.document)[1])
+        return self.branch(newest.id, name or f"{old} (copy)")
+
+    def row(self, recipe: int) -> RecipeRow:
+        """Return what the list shows of a recipe."""
+        found = rows.listed(self._connection, [recipe])
+        if not found:
+            raise _no_recipe()
+        return found[0]
+
+    def count(self, *, trashed: bool = False) -> int:
+        """Return how many recipes there are, in the box or in the trash."""
+        where = "is not null" if trashed else "is null"
+        row = self._connection.row(f"select count(*) as n from recipes where trashed {where}")
+        return int(row["n"]) if row else 0
+
+
+def _facts(row: dict[str, Any]) -> dict[str, Any]:
+    facts = {name: row[name] for name in ("id", "recipe", "number", "name", "saved")}
+    return {**facts, "base": row["base"] or 0}
+
+
+def _no_recipe() -> NotInStoreError:
+    return NotInStoreError(
+        "That recipe is not in the Recipe box any more: it was deleted for good. A backup may "
+        "still hold it."
+    )

@@ -1,0 +1,172 @@
+"""The rows behind a recipe, written within the transaction of whoever calls."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Any
+
+from designer.library.store.changes import note
+from designer.library.store.connection import Connection
+from designer.library.store.documents import digest, name_of, searchable, words_of
+from designer.library.store.values import RecipeRow, Summary, now_text, summary_of
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+KEPT, TRASHED = "kept", "trashed"
+LONGEST_KEY = 200
+
+
+def new_recipe(db: Database, name: str, *, branched_from: int = 0) -> int:
+    """Make a recipe without versions; return its number."""
+    now = now_text()
+    cursor = db.conn.execute(
+        "insert into recipes (name, name_key, made, changed, touched, branched_from)"
+        " values (?, ?, ?, ?, 0, ?)",
+        (name, key_of(name), now, now, branched_from or None),
+    )
+    return int(cursor.lastrowid or 0)
+
+
+def new_version(
+    db: Database,
+    recipe: int,
+    document: str,
+    values: dict[str, Any],
+    summary: Summary,
+    name: str,
+    *,
+    base: int = 0,
+) -> int:
+    """Add a version to a recipe and let the recipe's row and words follow; return its id."""
+    found = db.conn.execute("select max(number) from versions where recipe = ?", (recipe,))
+    number = (found.fetchone()[0] or 0) + 1
+    facts: dict[str, Any] = {
+        "recipe": recipe,
+        "number": number,
+        "name": name,
+        "saved": now_text(),
+        "base": base or None,
+        "document": document,
+        "digest": digest(document),
+        **asdict(summary),
+    }
+    version = _insert(db, "versions", facts)
+    shown = name_of(values)
+    about: dict[str, Any] = {
+        "name": shown,
+        "name_key": key_of(shown),
+        "changed": now_text(),
+        "touched": note(db, "recipe", recipe),
+        "newest": version,
+        "count": number,
+        **asdict(summary),
+    }
+    sets = ", ".join(f"{column} = ?" for column in about)
+    db.conn.execute(f"update recipes set {sets} where id = ?", (*about.values(), recipe))
+    put_words(db, recipe, values)
+    return version
+
+
+def _insert(db: Database, table: str, facts: dict[str, Any]) -> int:
+    columns, marks = ", ".join(facts), ", ".join("?" * len(facts))
+    cursor = db.conn.execute(
+        f"insert into {table} ({columns}) values ({marks})", tuple(facts.values())
+    )
+    return int(cursor.lastrowid or 0)
+
+
+def newest_of(db: Database, recipe: int) -> dict[str, Any] | None:
+    """Return id, recipe, name and digest of the newest version; None if there is no recipe."""
+    return next(
+        db.query(
+            "select v.id, v.recipe, v.name, v.digest from recipes r"
+            " join versions v on v.id = r.newest where r.id = ?",
+            (recipe,),
+        ),
+        None,
+    )
+
+
+def name_version(db: Database, version: dict[str, Any], name: str) -> None:
+    """Give a version a name, unless none is given or it has that one."""
+    if name and name != version["name"]:
+        db.conn.execute("update versions set name = ? where id = ?", (name, version["id"]))
+        note(db, "recipe", version["recipe"])
+
+
+def key_of(text: str) -> str:
+    """Return a text as it is compared and sorted."""
+    return " ".join(text.split()).casefold()[:LONGEST_KEY]
+
+
+def put_words(db: Database, recipe: int, values: dict[str, Any]) -> None:
+    """Let the search find a recipe by the words of its document, and by its tags."""
+    words = words_of(values)
+    trashed = db.conn.execute("select trashed from recipes where id = ?", (recipe,)).fetchone()
+    state = TRASHED if trashed and trashed[0] else KEPT
+    tags = searchable(" / ".join(tags_of(db, recipe)))
+    db.conn.execute(
+        "replace into words (rowid, name, style, ingredients, notes, tags, state)"
+        " values (?, ?, ?, ?, ?, ?, ?)",
+        (recipe, words.name, words.style, words.ingredients, words.notes, tags, state),
+    )
+
+
+def put_tags(db: Database, recipe: int, tags: Iterable[str]) -> None:
+    """Give a recipe these tags and no others; upper and lower case do not tell tags apart."""
+    wanted = {key_of(tag): " ".join(tag.split()) for tag in tags if tag.strip()}
+    db.conn.execute("delete from tags where recipe = ?", (recipe,))
+    db.conn.executemany(
+        "insert into tags (recipe, tag, tag_key) values (?, ?, ?)",
+        [(recipe, tag, key) for key, tag in wanted.items()],
+    )
+    found = searchable(" / ".join(tags_of(db, recipe)))
+    db.conn.execute("update words set tags = ? where rowid = ?", (found, recipe))
+
+
+def tags_of(db: Database, recipe: int) -> tuple[str, ...]:
+    """Return a recipe's tags in the order of the alphabet."""
+    found = db.conn.execute("select tag from tags where recipe = ? order by tag_key", (recipe,))
+    return tuple(row[0] for row in found)
+
+
+def untrash(db: Database, recipe: int) -> None:
+    """Take a recipe out of the trash, if it is there."""
+    done = db.conn.execute(
+        "update recipes set trashed = null where id = ? and trashed is not null", (recipe,)
+    )
+    if done.rowcount:
+        db.conn.execute("update words set state = ? where rowid = ?", (KEPT, recipe))
+        note(db, "recipe", recipe)
+
+
+def listed(connection: Connection, recipes: Sequence[int]) -> list[RecipeRow]:
+    """Return the rows of these recipes, in this order; those that are gone are left out."""
+    marks = ", ".join("?" * len(recipes))
+    found = connection.rows(f"select * from recipes where id in ({marks})", recipes)
+    tagged = connection.rows(
+        f"select recipe, tag from tags where recipe in ({marks}) order by tag_key", recipes
+    )
+    tags: dict[int, list[str]] = {}
+    for row in tagged:
+        tags.setdefault(row["recipe"], []).append(row["tag"])
+    by_id = {row["id"]: _listed(row, tags.get(row["id"], [])) for row in found}
+    return [by_id[each] for each in recipes if each in by_id]
+
+
+def _listed(row: dict[str, Any], tags: Sequence[str]) -> RecipeRow:
+    return RecipeRow(
+        id=row["id"],
+        name=row["name"],
+        summary=summary_of(row),
+        newest=row["newest"],
+        versions=row["count"],
+        made=row["made"],
+        changed=row["changed"],
+        trashed=row["trashed"] or "",
+        last_brewed=row["last_brewed"] or "",
+        branched_from=row["branched_from"] or 0,
+        tags=tuple(tags),
+    )

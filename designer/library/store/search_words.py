@@ -1,0 +1,213 @@
+"""What is typed into the search of the Recipe box, in words of our own.
+
+    porter oat          both words begin a word of name, style, ingredients, notes or tags
+    "east kent"         these words one after the other
+    ibu 30..40          also og, fg, abv, srm, batch; "30.." and "..40" are open; "ibu 35" is about 35
+    fits 9 L            the pot is never fuller than that
+    with oats           an ingredient;  without wheat  none such
+    style porter        the style;  tagged session  a tag
+
+Nothing typed is an error: a search is read with each key, and half a word is the usual case. What
+cannot be taken is told in `problems` while the rest is searched. One of these words between
+quotation marks is a word like others.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from designer.errors import RefusedInputError
+from designer.recipe.quantity import Kind
+from designer.units import read
+from designer.units.quoting import quoted
+
+LONGEST_SEARCH = 500
+MOST_WORDS = 20
+FIGURES = {
+    "og": ("og", 0.0005),
+    "fg": ("fg", 0.0005),
+    "abv": ("abv", 0.05),
+    "ibu": ("ibu", 0.5),
+    "srm": ("srm", 0.5),
+    "batch": ("batch_l", 0.05),
+}
+"""The column of each figure, and half the last digit it is shown with: 40.4 IBU is shown as 40."""
+EXAMPLES = {"og": "1.040..1.050", "fg": "1.008..1.014", "abv": "4..5.5", "ibu": "30..40"}
+COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}
+_PIECE = re.compile(r'"([^"]*)"?|(\S+)')
+_NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
+_RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})")
+_LETTER = re.compile(r"[^\W_]")
+_WANTED = {
+    "with": "an ingredient, as in: with oats",
+    "without": "an ingredient, as in: without wheat",
+    "style": "a style, as in: style porter",
+    "tagged": "a tag, as in: tagged session",
+    "fits": "the pot's volume, as in: fits 9 L",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """A column of figures between two numbers; None where it is open."""
+
+    column: str
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """A search as it was understood; `match` is for FTS5, None where it names no words."""
+
+    match: str | None = None
+    names: str | None = None
+    within: tuple[Within, ...] = ()
+    problems: tuple[str, ...] = ()
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether all recipes are meant."""
+        return self.match is None and not self.within
+
+
+@dataclass(slots=True)
+class _Found:
+    words: list[str] = field(default_factory=list)
+    positive: list[str] = field(default_factory=list)
+    negative: list[str] = field(default_factory=list)
+    within: list[Within] = field(default_factory=list)
+    problems: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    text: str
+    is_quoted: bool
+
+
+def read_search(typed: str) -> Search:
+    """Return what was typed as a search. Never raises."""
+    found = _Found()
+    text = typed.replace("\0", " ").encode("utf-8", "replace").decode("utf-8")[:LONGEST_SEARCH]
+    pieces = [_Piece(m[1] if m[1] is not None else m[2], m[1] is not None)
+              for m in _PIECE.finditer(text)]  # fmt: skip
+    while pieces:
+        _take(pieces, found)
+    return _search(found)
+
+
+def _take(pieces: list[_Piece], found: _Found) -> None:
+    """Move the first piece, with what belongs to it, into what was found."""
+    first = pieces.pop(0)
+    word = first.text.casefold()
+    if first.is_quoted:
+        _add_word(first.text, found)
+    elif word in FIGURES and not pieces:
+        found.problems.append(_range_wanted(word))
+    elif word in FIGURES:
+        _take_range(first, pieces, found)
+    elif word == "fits":
+        _take_volume(pieces, found)
+    elif word in _WANTED:
+        _take_term(word, pieces, found)
+    else:
+        _add_word(first.text, found)
+
+
+def _add_word(text: str, found: _Found) -> None:
+    term = _term(text)
+    if term and len(found.words) < MOST_WORDS:
+        found.words.append(term)
+
+
+def _term(text: str) -> str:
+    """Return the text as FTS5 takes it: quoted, its last word open at the end."""
+    from designer.library.store.documents import searchable
+
+    plain = " ".join(searchable(text).replace('"', " ").split())
+    return f'"{plain}"*' if _LETTER.search(plain) else ""
+
+
+def _take_term(word: str, pieces: list[_Piece], found: _Found) -> None:
+    term = _term(pieces.pop(0).text) if pieces else ""
+    if not term:
+        found.problems.append(f"“{word}” wants {_WANTED[word]}")
+    elif word == "without":
+        found.negative.append(f"ingredients : {term}")
+    else:
+        found.positive.append(f"{COLUMNS[word]} : {term}")
+
+
+def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
+    """Read the range after a figure's word; other words after it make it a plain word."""
+    word = first.text.casefold()
+    column, half = FIGURES[word]
+    matched = _RANGE.fullmatch(pieces[0].text)
+    if matched:
+        pieces.pop(0)
+        found.within.append(_within(column, half, matched))
+    elif any(sign.isdigit() for sign in pieces[0].text):
+        found.problems.append(
+            f"{quoted(pieces.pop(0).text, 20)} is no range; {_range_wanted(word)}"
+        )
+    else:
+        _add_word(first.text, found)
+
+
+def _range_wanted(word: str) -> str:
+    return f"“{word}” wants a range, as in: {word} {EXAMPLES.get(word, '10..20')}"
+
+
+def _within(column: str, half: float, matched: re.Match[str]) -> Within:
+    if matched[4] is not None:
+        digits = len(re.split("[.,]", matched[4])[1]) if re.search("[.,]", matched[4]) else 0
+        near = max(half, 0.5 * 10.0**-digits) if column not in ("og", "fg") else half
+        return Within(column, _number(matched[4]) - near, _number(matched[4]) + near)
+    low = _number(matched[1]) if matched[1] else None
+    high = _number(matched[3]) if matched[3] else None
+    if low is not None and high is not None and low > high:
+        low, high = high, low
+    return Within(
+        column, None if low is None else low - half, None if high is None else high + half
+    )
+
+
+def _number(text: str) -> float:
+    return float(text.replace(",", "."))
+
+
+def _take_volume(pieces: list[_Piece], found: _Found) -> None:
+    """Read a volume from as many pieces as make one: "9 L", "9L", "1 1/2 gal"."""
+    for count in _lengths(pieces):
+        text = " ".join(piece.text for piece in pieces[:count])
+        try:
+            volume = read(Kind.VOLUME, text)
+        except RefusedInputError:
+            continue
+        del pieces[:count]
+        found.within.append(Within("pot_fullest_l", None, volume.value + 0.005))
+        return
+    found.problems.append(f"“fits” wants {_WANTED['fits']}")
+    if pieces and any(sign.isdigit() for sign in pieces[0].text):
+        pieces.pop(0)
+
+
+def _lengths(pieces: list[_Piece]) -> Iterator[int]:
+    yield from range(min(len(pieces), 3), 0, -1)
+
+
+def _search(found: _Found) -> Search:
+    """Put the parts together: words anywhere but in `state`, terms in their columns."""
+    everywhere = "{name style ingredients notes tags} : "
+    positive = [everywhere + term for term in found.words] + found.positive
+    match = " AND ".join(f"({each})" for each in positive) or None
+    names = " AND ".join(f"(name : {term})" for term in found.words) or None
+    if found.negative:
+        left_out = " OR ".join(found.negative)
+        kept = match or 'state : "kept" OR state : "trashed"'
+        match = f"({kept}) NOT ({left_out})"
+    only_words = not (found.positive or found.negative)
+    return Search(match, names if only_words else None, tuple(found.within), tuple(found.problems))

@@ -1,0 +1,140 @@
+"""The tables of a store, built by named steps. A released step is never edited: add another.
+
+Times are text in UTC, shown but never compared: a clock may be set back. Order comes from numbers
+that only grow (`changes.id`, `versions.number`). The document is the text of a recipe file; a
+recipe's row holds what its newest version forecasts, so that a list need not open documents.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+    from sqlite_utils.migrations import Migrations
+
+SET_NAME = "hobwort"
+SUMMARY_SQL = """
+    style text not null default '', fermenter text not null default '',
+    pot text not null default '',
+    og real, fg real, abv real, ibu real, srm real, batch_l real, pot_fullest_l real
+"""
+SORTED_BY = ("name_key", "style", "og", "abv", "ibu", "srm", "batch_l", "last_brewed", "touched")
+
+
+def recipes_and_versions(db: Database) -> None:
+    """Recipes, each with every version that was saved."""
+    db.executescript(f"""
+        create table about (key text primary key, value text not null) without rowid;
+        create table changes (
+            id integer primary key autoincrement, about text not null, key integer not null);
+        create table recipes (
+            id integer primary key autoincrement,
+            name text not null, name_key text not null,
+            made text not null, changed text not null, touched integer not null,
+            newest integer not null default 0, count integer not null default 0,
+            trashed text, last_brewed text, branched_from integer, {SUMMARY_SQL});
+        create table versions (
+            id integer primary key autoincrement,
+            recipe integer not null references recipes(id) on delete cascade,
+            number integer not null, name text not null default '', saved text not null,
+            base integer, document text not null, digest text not null, {SUMMARY_SQL});
+        create unique index versions_of_recipe on versions (recipe, number);
+        create index recipes_by_figures on recipes
+            (trashed, ibu, og, fg, abv, srm, batch_l, pot_fullest_l);
+        create table tags (
+            recipe integer not null references recipes(id) on delete cascade,
+            tag text not null, tag_key text not null,
+            primary key (recipe, tag_key)) without rowid;
+        create index recipes_by_tag on tags (tag_key, recipe);
+    """)
+    for column in SORTED_BY:
+        db.execute(f"create index recipes_by_{column} on recipes (trashed, {column}, id)")
+
+
+def words_to_search(db: Database) -> None:
+    """The words of each recipe under its own number, found from their first letters on."""
+    db.execute("""
+        create virtual table words using fts5 (
+            name, style, ingredients, notes, tags, state,
+            tokenize = "unicode61 remove_diacritics 2", prefix = '1 2 3')
+    """)
+
+
+def drafts(db: Database) -> None:
+    """What is being edited: one draft for each recipe and window, with its undo history."""
+    db.executescript("""
+        create table drafts (
+            id integer primary key autoincrement,
+            recipe integer not null, window text not null, base integer,
+            document text not null, undo text not null, position integer not null,
+            saved text not null, unique (window, recipe));
+    """)
+
+
+def kitchen_things(db: Database) -> None:
+    """Pots, fermenters, the cupboard and preferences; quantities as typed."""
+    db.executescript("""
+        create table pots (
+            id integer primary key autoincrement, name text not null, volume text not null,
+            diameter text not null, stove text not null, power text not null,
+            evaporation text not null, heat_loss text not null, coil text not null,
+            cooling_constant text not null, notes text not null);
+        create table fermenters (
+            id integer primary key autoincrement, name text not null, volume text not null,
+            graduation text not null, kind text not null, notes text not null);
+        create table cupboard (
+            id integer primary key autoincrement, name text not null, kind text not null,
+            amount text not null, price text not null, alpha text not null, lot text not null,
+            bought text, best_before text, open_bag integer not null, notes text not null);
+        create table preferences (key text primary key, value text not null) without rowid;
+    """)
+
+
+def brews(db: Database) -> None:
+    """Brew logs. A log outlives its recipe, so it keeps the document it was brewed from."""
+    db.executescript("""
+        create table brews (
+            id integer primary key autoincrement, recipe integer, version integer,
+            name text not null, document text not null,
+            started text not null, finished text);
+        create index brews_of_recipe on brews (recipe);
+        create table brew_lines (
+            id integer primary key autoincrement,
+            brew integer not null references brews(id) on delete cascade,
+            at text not null, entry text not null);
+        create index lines_of_brew on brew_lines (brew, id);
+    """)
+
+
+STEPS: tuple[Callable[[Database], None], ...] = (
+    recipes_and_versions,
+    words_to_search,
+    drafts,
+    kitchen_things,
+    brews,
+)
+
+
+@cache
+def migrations() -> Migrations:
+    """Return the steps as sqlite-utils applies them."""
+    from sqlite_utils.migrations import Migrations
+
+    found = Migrations(SET_NAME)
+    for step in STEPS:
+        found(name=step.__name__)(step)
+    return found
+
+
+def unknown_steps(db: Database) -> list[str]:
+    """Return the steps that were taken by a newer program than this one."""
+    known = {step.__name__ for step in STEPS}
+    return [each.name for each in migrations().applied(db) if each.name not in known]
+
+
+def is_store(db: Database) -> bool:
+    """Tell whether the database is a store of ours at all."""
+    return any(each.name == STEPS[0].__name__ for each in migrations().applied(db))

@@ -1,0 +1,123 @@
+"""What the store holds, as plain values. Numbers of things begin at 1; 0 stands for none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from datetime import UTC, datetime
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What a version forecasts, worked out by the caller: the store knows no brewing.
+
+    Gravities are SG, `abv` percent by volume, `srm` the beer's colour, volumes L; None where not
+    known. `pot_fullest_l` is the pot's volume at its fullest moment, foam not counted.
+    """
+
+    style: str = ""
+    fermenter: str = ""
+    pot: str = ""
+    og: float | None = None
+    fg: float | None = None
+    abv: float | None = None
+    ibu: float | None = None
+    srm: float | None = None
+    batch_l: float | None = None
+    pot_fullest_l: float | None = None
+
+
+SUMMARY_COLUMNS = tuple(each.name for each in fields(Summary))
+
+
+def summary_of(row: dict[str, Any]) -> Summary:
+    """Return the summary in a row that has its columns."""
+    return Summary(**{name: row[name] for name in SUMMARY_COLUMNS})
+
+
+@dataclass(frozen=True, slots=True)
+class Version:
+    """One saved version of a recipe; `document` is the text of a recipe file.
+
+    `number` counts the recipe's versions from 1, `base` is the id of the version it was made from
+    (0 for none), `name` is optional, `saved` a time in UTC (ISO 8601).
+    """
+
+    id: int
+    recipe: int
+    number: int
+    name: str
+    saved: str
+    base: int
+    document: str
+    summary: Summary
+
+
+@dataclass(frozen=True, slots=True)
+class VersionRow:
+    """A version in a list, its document not read."""
+
+    id: int
+    recipe: int
+    number: int
+    name: str
+    saved: str
+    base: int
+    summary: Summary
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """Two versions made from the same one: both are kept, `mine` is the newest now.
+
+    `theirs` is the version that another window had saved in between.
+    """
+
+    mine: Version
+    theirs: Version
+
+    def __str__(self) -> str:
+        return (
+            f"Another window saved this recipe too: its version {self.theirs.number} and yours, "
+            f"version {self.mine.number}, are both kept. Yours is the newest; compare the two to "
+            "take over what the other has."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeRow:
+    """A recipe in the list: its newest version's summary, and what is kept about it."""
+
+    id: int
+    name: str
+    summary: Summary
+    newest: int
+    versions: int
+    made: str
+    changed: str
+    trashed: str
+    last_brewed: str
+    branched_from: int
+    tags: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What a window is editing, with the undo history of its documents.
+
+    `recipe` is 0 for a recipe never saved; `base` the version it was opened from. `undo` holds the
+    documents of the history, oldest first, and `position` is the present one's place in it.
+    """
+
+    window: str
+    document: str
+    recipe: int = 0
+    base: int = 0
+    undo: tuple[str, ...] = ()
+    position: int = 0
+    saved: str = ""
+
+
+def now_text() -> str:
+    """Return the time now, UTC, to the second."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
