@@ -158,6 +158,8 @@ def write_whole(path: Path, content: bytes) -> None:
     beside = ""
     try:
         target = path.resolve() if path.is_symlink() else path
+        if target.is_symlink():  # 3.13 resolves links in a circle to one of them
+            raise RuntimeError
         if target.is_dir():
             raise DesignerError(f"{path} is a folder; give a file name inside it.")
         if target.exists() and not target.is_file():

@@ -172,8 +172,11 @@ class Process:
         spread=4.0,
         spread_source=COMMON,
     )
-    tap_temperature: Quantity | None = _temperature(
+    tap_temperature: Quantity | None = quantity(
         "Tap water temperature",
+        Kind.TEMPERATURE,
+        low=0.0,
+        high=100.0,
         default=12.0,
         default_text="12 °C",
         source=COMMON,

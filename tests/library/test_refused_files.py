@@ -2,6 +2,7 @@
 
 import errno
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -30,7 +31,8 @@ def problems(path):
         ("", 1, 1, "expecting value"),
         ("Harbour Lamp Porter", 1, 1, "expecting value"),
         ('{\n "hobwort": 1,\n "name" "x"}', 3, 9, "delimiter"),
-        ('{"hobwort": 1,}', 1, 15, "not JSON"),
+        # Python 3.13 points at the comma, earlier ones behind it
+        ('{"hobwort": 1,}', 1, 14 if sys.version_info >= (3, 13) else 15, "not JSON"),
         ('{"hobwort": 1} {}', 1, 16, "extra data"),
         ('{"hobwort": 1, "name": "a', 1, 24, "unterminated string"),
         ('{"hobwort": 1, "name": "a\nb"}', 1, 26, "invalid control character"),
