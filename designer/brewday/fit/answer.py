@@ -1,0 +1,202 @@
+"""What fitting finds: ways side by side, each with its recipes, its figures and plain words.
+
+Litres are at 20 °C unless the name says hot. Words carry their figures apart (`Said`), so that they
+can be read in any unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from designer.brewday.results import Addition, Day, Range, plain_figure
+from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.edits import Edit
+from designer.recipe.quantity import Kind, Quantity
+
+Figures = tuple[tuple[Kind, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence with `{0}`, `{1}` ... for its figures, each a kind and a value in base units."""
+
+    template: str
+    figures: Figures = ()
+
+    @property
+    def text(self) -> str:
+        """The sentence in metric units."""
+        return self.said(plain_figure)
+
+    def said(self, show: Callable[[Kind, float], str]) -> str:
+        """Return the sentence with its figures as `show` writes them."""
+        return self.template.format(*(show(kind, value) for kind, value in self.figures))
+
+
+def say(template: str, *figures: tuple[Kind, float]) -> Said:
+    """Return a sentence; names in the template have no braces (see `named`)."""
+    return Said(template, figures)
+
+
+def named(name: str) -> str:
+    """Return a brewer's own name safe for a template."""
+    return name.replace("{", "(").replace("}", ")") or "a line without a name"
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A forecast of a way beside the original's: value, 5 to 95 % range, original, change."""
+
+    value: float
+    low: float
+    high: float
+    original: float
+
+    @property
+    def change(self) -> float:
+        """By how much the way differs from the original recipe."""
+        return self.value - self.original
+
+
+@dataclass(frozen=True, slots=True)
+class Filling:
+    """One fermenter filled: wort from the pot, liquid and frozen water on top, litres of room."""
+
+    fermenter: Fermenter
+    in_hand: bool
+    from_pot_l: float
+    liquid_top_up_l: float
+    frozen_kg: float
+    filled_l: float
+    room_l: float
+
+
+@dataclass(frozen=True, slots=True)
+class Boil:
+    """One boil of a way: its recipe and day, and what that day means for the vessels.
+
+    `fullest_l` is hot, with grain, coil and hops, at the stage `fullest_at`. `foam_room_l` is what
+    is left below the foam line at the fullest moment of the boil; `foam_limit_l` is that line.
+    `rim_l` and what follows from it is infinite for a pot of unknown size.
+    """
+
+    recipe: Recipe
+    day: Day
+    start_water_l: float
+    fullest_l: float
+    fullest_at: str
+    rim_l: float
+    foam_limit_l: float
+    foam_room_l: float
+    top_up_l: float
+    frozen_kg: float
+    pot_bitterness_ibu: float
+    fillings: tuple[Filling, ...]
+
+    @property
+    def goes_in(self) -> tuple[Addition, ...]:
+        """What goes in when, in order."""
+        return self.day.additions
+
+
+@dataclass(frozen=True, slots=True)
+class ToBuy:
+    """Something to be bought or borrowed."""
+
+    what: str
+    amount: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOver:
+    """What a way does not use of a line, a mass or a dose, and how to keep it."""
+
+    lines: str
+    line_id: int
+    name: str
+    amount: Quantity
+    keep: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cooling:
+    """Cooling with so much frozen top-up: pot temperature to pour at, minutes, where it lands."""
+
+    frozen_kg: float
+    liquid_top_up_l: float
+    cool_to_c: float
+    cooling_min: float
+    mixed_c: float
+    lands: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CoolingPlan:
+    """The plan, the same day with no frozen water, and what that means in a sentence."""
+
+    planned: Cooling
+    without: Cooling
+    sentence: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to brew the recipe in this kitchen.
+
+    `recipes` is one for each boil; `edit` makes the first of them of the original in one undo step.
+    `closeness` is 0 for the beer of the original in full, rising with what differs; `effort` counts
+    what is more to do than one plain boil. `rank` is 1 for the best. `cost` is that of what goes
+    in, None where a price is not known. `ceiling_ibu` is the bitterness that a pot carries in
+    practice.
+    """
+
+    key: str
+    name: str
+    steps: tuple[Said, ...]
+    cautions: tuple[Said, ...]
+    boils: tuple[Boil, ...]
+    edit: Edit
+    forecasts: dict[str, Compared]
+    batch_l: float
+    original_batch_l: float
+    pot_bitterness_ibu: float
+    ceiling_ibu: float
+    total_min: float
+    cooling: CoolingPlan
+    must_buy: tuple[ToBuy, ...]
+    left_over: tuple[LeftOver, ...]
+    cost: float | None
+    judgement: Said
+    closeness: float
+    effort: int
+    rank: int
+
+    @property
+    def recipes(self) -> tuple[Recipe, ...]:
+        """The recipe of each boil."""
+        return tuple(boil.recipe for boil in self.boils)
+
+
+@dataclass(frozen=True, slots=True)
+class NoWay:
+    """A way that does not work here, and why."""
+
+    key: str
+    name: str
+    reason: Said
+
+
+@dataclass(frozen=True, slots=True)
+class FitAnswer:
+    """All ways, the best first; those that do not work; and what would, where the best falls short.
+
+    `original` and `forecasts` are what the recipe gives at its own volume, whatever the vessels.
+    """
+
+    original: Day
+    forecasts: dict[str, Range]
+    ways: tuple[Way, ...]
+    no_ways: tuple[NoWay, ...]
+    sentence: Said
+    would_work: tuple[Said, ...]

@@ -1,0 +1,96 @@
+"""How much of the top-up to freeze, and how long in the bath, to land at pitching temperature.
+
+The day cools the pot until the mix with the top-up lands where the yeast wants it, but pours no
+hotter than `HOTTEST_TO_POUR_C`. Frozen water lets it pour warmer, so it saves minutes in the bath,
+up to that limit; more would only land too cold. What the bath alone cannot reach, because its
+water is warmer than the goal, frozen water reaches too.
+"""
+
+from __future__ import annotations
+
+from designer.brewday.fermenter import HOTTEST_TO_POUR_C
+from designer.brewday.figures import number
+from designer.brewday.fit.answer import Cooling, CoolingPlan, Said, say
+from designer.brewday.fit.changing import mass, quick_day, with_process
+from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.results import KG_PER_L, Day
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind
+
+FROZEN_STEP_KG = 0.1
+LANDS_WITHIN_C = 1.0
+
+
+def cooling_plan(recipe: Recipe, most_frozen_kg: float | None = None) -> CoolingPlan:
+    """Return the plan for the recipe: the least frozen water that saves all minutes it can.
+
+    `most_frozen_kg` is what the freezer holds; None keeps what the recipe says. See `frozen_for`.
+    """
+    planned = recipe if most_frozen_kg is None else with_frozen(recipe, most_frozen_kg)
+    with_ice = _cooling(planned, quick_day(planned))
+    bare = with_process(recipe, frozen_top_up=mass(0.0))
+    without = _cooling(bare, quick_day(bare)) if with_ice.frozen_kg > 0.0 else with_ice
+    return CoolingPlan(with_ice, without, _sentence(planned, with_ice, without))
+
+
+def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
+    """Return the recipe with the frozen top-up that shortens the bath most, of what there is.
+
+    The least that lets the pot be poured as hot as may be; none where none is needed for that. The
+    mix never lands colder than the pitching temperature for it.
+    """
+    bare = with_process(recipe, frozen_top_up=mass(0.0))
+    day = quick_day(bare)
+    room = min(most_frozen_kg, float(day.top_up_l) * KG_PER_L)
+    pitch = number(recipe.process, "pitch_temperature")
+
+    def too_much(steps: int) -> float:
+        tried = quick_day(_frozen(bare, steps))
+        hotter = float(tried.cool_to_c) - HOTTEST_TO_POUR_C + 0.05
+        return max(hotter, pitch - LANDS_WITHIN_C - float(tried.mixed_c))
+
+    found = last_that_passes(too_much, 0, int(room / FROZEN_STEP_KG + 1e-9))
+    return _frozen(bare, found) if found else bare
+
+
+def _frozen(recipe: Recipe, steps: int) -> Recipe:
+    return with_process(recipe, frozen_top_up=mass(steps * FROZEN_STEP_KG))
+
+
+def _cooling(recipe: Recipe, day: Day) -> Cooling:
+    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.mixed_c)
+    return Cooling(
+        frozen_kg=float(day.frozen_kg),
+        liquid_top_up_l=float(day.liquid_top_up_l),
+        cool_to_c=float(day.cool_to_c),
+        cooling_min=float(day.cooling_min),
+        mixed_c=mixed,
+        lands=abs(mixed - pitch) <= LANDS_WITHIN_C,
+    )
+
+
+def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Said:
+    minutes, pour = (Kind.TIME, planned.cooling_min), (Kind.TEMPERATURE, planned.cool_to_c)
+    mixed = (Kind.TEMPERATURE, planned.mixed_c)
+    bath = f"{{0}} of cooling ({recipe.process.cooling}) to {{1}}"
+    if planned.frozen_kg <= 0.0:
+        if planned.lands:
+            return say(f"{bath}, then tap water: the mix lands at {{2}}.", minutes, pour, mixed)
+        return say(
+            f"{bath}, then tap water: the mix lands at {{2}}, not at the {{3}} to pitch at. Close "
+            "the fermenter and wait before you pitch.",
+            minutes,
+            pour,
+            mixed,
+            (Kind.TEMPERATURE, number(recipe.process, "pitch_temperature")),
+        )
+    return say(
+        f"{bath}, then {{3}} of boiled and frozen water and the rest from the tap: the mix lands "
+        "at {2}. With none frozen it takes {4} and lands at {5}.",
+        minutes,
+        pour,
+        mixed,
+        (Kind.MASS, planned.frozen_kg),
+        (Kind.TIME, without.cooling_min),
+        (Kind.TEMPERATURE, without.mixed_c),
+    )

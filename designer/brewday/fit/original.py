@@ -1,0 +1,76 @@
+"""The beer to be held: what the recipe gives at its own volume, whatever the vessels."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from designer.brewday.outlook import look_ahead
+from designer.brewday.results import Day, Range
+from designer.recipe.document import Recipe
+
+OG_DEADBAND = 0.001
+IBU_DEADBAND = 1.0
+SRM_DEADBAND = 0.5
+VOLUME_DEADBAND = 0.03
+"""Differences that no kitchen hydrometer, tongue or eye can tell; common practice, no source."""
+
+SOUGHT_SHARE = 0.5
+"""What is solved for is held within this share of the deadband."""
+
+
+@dataclass(frozen=True, slots=True)
+class Original:
+    """The recipe, its day and its forecasts."""
+
+    recipe: Recipe
+    day: Day
+    forecasts: dict[str, Range]
+
+    @property
+    def batch_l(self) -> float:
+        """Litres in the fermenter."""
+        return float(self.day.batch_l)
+
+    @property
+    def least_gravity(self) -> float:
+        """The gravity that still counts as held."""
+        return float(self.day.original_gravity) - SOUGHT_SHARE * OG_DEADBAND
+
+    @property
+    def most_ibu(self) -> float:
+        """The bitterness that still counts as held."""
+        return float(self.day.bitterness_ibu) + SOUGHT_SHARE * IBU_DEADBAND
+
+
+def original_of(recipe: Recipe) -> Original:
+    """Return what the recipe gives as it stands."""
+    outlook = look_ahead(recipe)
+    return Original(recipe, outlook.day, outlook.forecasts)
+
+
+def apart(
+    original: Day,
+    original_gravity: float,
+    bitterness_ibu: float,
+    colour_srm: float,
+    batch_l: float,
+    over_ceiling_ibu: float = 0.0,
+) -> float:
+    """Return how far a beer is from the original: 0 for the same, about 1 where one notices.
+
+    Two points of gravity, a tenth of the bitterness, two SRM, a third of the volume, or 25 IBU
+    above what a pot carries in practice each count 1; what cannot be told apart counts nothing.
+    The weights are a judgement, no source. Rounded to a tenth, so that effort decides among equals.
+    """
+    points = abs(original_gravity - float(original.original_gravity))
+    bitter = abs(bitterness_ibu - float(original.bitterness_ibu))
+    colour = abs(colour_srm - float(original.colour_srm))
+    missing = 1.0 - batch_l / max(float(original.batch_l), 1e-9)
+    return round(
+        max(points - OG_DEADBAND, 0.0) / 0.002
+        + max(bitter - IBU_DEADBAND, 0.0) / max(0.1 * float(original.bitterness_ibu), 2.0)
+        + max(colour - SRM_DEADBAND, 0.0) / 2.0
+        + max(missing - VOLUME_DEADBAND, 0.0) * 3.0
+        + max(over_ceiling_ibu, 0.0) / 25.0,
+        1,
+    )

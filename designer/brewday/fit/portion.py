@@ -1,0 +1,164 @@
+"""Part of a recipe, or more of it, for another batch: gravity, bitterness and colour held.
+
+Three shares are sought through the day: of the extract for the gravity, of the steeping grain for
+the colour, of the hops for the bitterness. None of them is the ratio of the volumes: what stays in
+the pot, and the gravity of the boil, do not shrink with the batch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from designer.brewday.fit.changing import (
+    EXTRACT_STEP_KG,
+    GRAIN_KINDS,
+    HOP_STEP_KG,
+    line_kg,
+    quick_day,
+    with_amounts,
+    with_mark,
+)
+from designer.brewday.fit.seeking import nearest
+from designer.brewday.results import Day
+from designer.recipe.document import Fermentable, Hop, Recipe
+from designer.recipe.quantity import Quantity, Stage
+
+FINE = 1000
+"""Shares are sought in steps of a thousandth of the batch's ratio."""
+ROUNDS = 2
+"""How often the shares are sought in turn: each moves the others but little."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """Shares of the extract, of the grain and of the hops of the original."""
+
+    extract: float
+    grain: float
+    hops: float
+
+
+def portion(
+    recipe: Recipe,
+    target: Day,
+    batch_l: float,
+    water: Callable[[Recipe], Recipe | None],
+    *,
+    from_contents: bool = False,
+) -> tuple[Recipe, Shares] | None:
+    """Return the recipe for `batch_l` in exact shares, before rounding; None where it fits no pot.
+
+    `water` sets the water to start and gives None where none will do. With `from_contents` only
+    what is there can be used: grain goes with the extract, and no share is above 1.
+    """
+    ratio = batch_l / max(float(target.batch_l), 1e-9)
+    shares = Shares(ratio, ratio, ratio)
+    made = _tried(recipe, batch_l, shares, water)
+    for _ in range(ROUNDS):
+        if made is None:
+            return None
+        shares = _sought(recipe, target, made, shares, ratio, from_contents=from_contents)
+        made = _tried(recipe, batch_l, shares, water)
+    return None if made is None else (made, shares)
+
+
+def _tried(
+    recipe: Recipe, batch_l: float, shares: Shares, water: Callable[[Recipe], Recipe | None]
+) -> Recipe | None:
+    return water(with_mark(in_shares(recipe, shares, exact=True), batch_l))
+
+
+def _sought(
+    recipe: Recipe,
+    target: Day,
+    made: Recipe,
+    shares: Shares,
+    ratio: float,
+    *,
+    from_contents: bool,
+) -> Shares:
+    """Return the shares sought one after the other, at the water of `made`."""
+    most = min(2 * FINE, int(FINE / ratio)) if from_contents else 2 * FINE
+
+    def seek(name: str, key: str, wanted: float, shares: Shares) -> Shares:
+        def value(steps: int) -> float:
+            tried = _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
+            return float(getattr(quick_day(_amounts_of(made, recipe, tried)), key))
+
+        return _changed(
+            shares, name, ratio * nearest(value, wanted, 0, most) / FINE,
+            from_contents=from_contents,
+        )  # fmt: skip
+
+    shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
+    if not from_contents and any(line.kind in GRAIN_KINDS for line in recipe.fermentables):
+        shares = seek("grain", "colour_srm", float(target.colour_srm), shares)
+        shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
+    if bitters(recipe):
+        shares = seek("hops", "bitterness_ibu", float(target.bitterness_ibu), shares)
+    return shares
+
+
+def _changed(shares: Shares, name: str, value: float, *, from_contents: bool) -> Shares:
+    if name == "extract" and from_contents:
+        return replace(shares, extract=value, grain=value)
+    if name == "extract":
+        return replace(shares, extract=value)
+    return replace(shares, grain=value) if name == "grain" else replace(shares, hops=value)
+
+
+def bitters(recipe: Recipe) -> tuple[Hop, ...]:
+    """Return the hops that make the beer bitter; a dry hop does not."""
+    return tuple(
+        hop
+        for hop in recipe.hops
+        if hop.when.stage not in (Stage.DRY_HOP, Stage.FERMENTER) and line_kg(hop) > 0.0
+    )
+
+
+def _amounts_of(made: Recipe, recipe: Recipe, shares: Shares) -> Recipe:
+    return with_amounts(made, _kilograms(recipe, shares, exact=True))
+
+
+def in_shares(recipe: Recipe, shares: Shares, *, exact: bool = False) -> Recipe:
+    """Return the recipe with its amounts in shares, rounded to what a kitchen weighs."""
+    return with_amounts(recipe, _kilograms(recipe, shares, exact=exact))
+
+
+def _kilograms(recipe: Recipe, shares: Shares, *, exact: bool) -> dict[int, float]:
+    kilograms: dict[int, float] = {}
+    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
+    for line in lines:
+        share = _share_of(line, shares)
+        kg = line_kg(line) * share
+        if not exact and share != 1.0:
+            kg = min(_weighable(line, kg), max(kg, line_kg(line)))
+        kilograms[line.line_id] = kg
+    return kilograms
+
+
+def _share_of(line: Fermentable | Hop, shares: Shares) -> float:
+    if isinstance(line, Hop):
+        return shares.hops
+    return shares.grain if line.kind in GRAIN_KINDS else shares.extract
+
+
+def _weighable(line: Fermentable | Hop, kg: float) -> float:
+    step = HOP_STEP_KG if isinstance(line, Hop) else EXTRACT_STEP_KG
+    if kg < 10.0 * step:
+        step /= 5.0
+    return round(round(kg / step) * step, 6)
+
+
+def dose_in_share(amount: Quantity, share: float) -> Quantity:
+    """Return a dose in a share: pieces in quarters, all else to two figures; never more than it."""
+    if abs(share - 1.0) < 1e-9:
+        return amount
+    value = amount.value * share
+    if amount.unit not in ("g", "mL"):
+        value = max(round(4.0 * value) / 4.0, 0.25) if amount.value > 0.0 else 0.0
+    else:
+        value = float(f"{value:.2g}")
+    value = min(value, amount.value) if share < 1.0 else value
+    return Quantity(value, f"{value:g} {amount.unit}".strip(), unit=amount.unit)

@@ -1,0 +1,136 @@
+"""How much water a pot takes, sought through the day of the recipe."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from designer.brewday.day import brew, fullest_boiling_l
+from designer.brewday.figures import number, number_or_none
+from designer.brewday.fit.changing import (
+    GRAIN_KINDS,
+    WATER_STEP_L,
+    line_kg,
+    quick_day,
+    with_water,
+)
+from designer.brewday.fit.original import Original
+from designer.brewday.fit.seeking import last_that_passes
+from designer.recipe.document import Pot, Recipe
+from designer.wort.vessel_fit import foam_limit_l
+
+STRONGEST_BOIL_SG = 1.150
+"""Beyond it a boil is a syrup that scorches and isomerises little; common practice, no source."""
+LEAST_WATER_L = 1.0
+THICKEST_STEEP_L_PER_KG = 3.0
+"""Less water for a kilogram of grain and it does not rinse; common practice, no source."""
+_MOST_WATER_L = 1000.0
+
+
+def foam_limit(pot: Pot) -> float:
+    """Return the litres up to which the pot may boil; infinite for a pot of unknown size."""
+    rim = number_or_none(pot, "volume")
+    if rim is None:
+        return float("inf")
+    return float(foam_limit_l(rim, number(pot, "foam_room"), number_or_none(pot, "diameter")))
+
+
+def rim_of(pot: Pot) -> float:
+    """Return the litres up to the rim; infinite for a pot of unknown size."""
+    rim = number_or_none(pot, "volume")
+    return float("inf") if rim is None else rim
+
+
+def least_water_l(recipe: Recipe) -> float:
+    """Return the least water the pot may start with, so that grain can be steeped in it."""
+    grain = sum(line_kg(line) for line in recipe.fermentables if line.kind in GRAIN_KINDS)
+    return max(LEAST_WATER_L, THICKEST_STEEP_L_PER_KG * grain)
+
+
+def as_written(recipe: Recipe) -> bool:
+    """Tell whether the recipe fits its pot and its mark just as it is written."""
+    typed = recipe.process.start_water
+    return (
+        typed is not None
+        and typed.value > 0.0
+        and _foam_excess(recipe) <= 0.0
+        and _mark_excess(recipe) <= 0.0
+        and not _overflows(recipe)
+    )
+
+
+def own_water_l(recipe: Recipe) -> float:
+    """Return the water that the recipe starts with, or as much as may be where it says nothing."""
+    typed = recipe.process.start_water
+    return typed.value if typed is not None and typed.value > 0.0 else _MOST_WATER_L
+
+
+def filled(
+    recipe: Recipe, original: Original, most_l: float, *, hold_bitterness: bool = True
+) -> Recipe | None:
+    """Return the recipe with as much water to start, up to `most_l`, as its pot takes.
+
+    The pot keeps its room for foam and nothing runs over the fermenter's mark. With
+    `hold_bitterness` it does not rise above the original's: a weaker boil draws more from the hops.
+    None where not even the least water fits or the boil is a syrup.
+    """
+    low = _steps_up(least_water_l(recipe))
+    high = int(min(most_l, 1.2 * rim_of(recipe.pot)) / WATER_STEP_L + 1e-9)
+    for excess in (_foam_excess, _mark_excess):
+        found = last_that_passes(lambda n, e=excess: e(_at(recipe, n)), low, high)  # type: ignore[misc]
+        if found is None:
+            return None
+        high = found
+    while high >= low and _overflows(_at(recipe, high)):  # a steep can be fuller than the boil
+        high -= 1
+    if hold_bitterness and high > low:
+        most_ibu = original.most_ibu
+        held = last_that_passes(lambda n: _ibu(_at(recipe, n)) - most_ibu, low, high)
+        high = low if held is None else held
+    chosen = _at(recipe, high)
+    return chosen if high >= low and not is_syrup(chosen, original) else None
+
+
+def _at(recipe: Recipe, steps: int) -> Recipe:
+    return with_water(recipe, round(steps * WATER_STEP_L, 3))
+
+
+def _steps_up(value_l: float) -> int:
+    return int(-(-value_l // WATER_STEP_L))
+
+
+def _foam_excess(recipe: Recipe) -> float:
+    return fullest_boiling_l(recipe) - foam_limit(recipe.pot)
+
+
+def _mark_excess(recipe: Recipe) -> float:
+    mark = number_or_none(recipe.process, "top_up_to")
+    return -1.0 if mark is None else float(quick_day(recipe).batch_l) - mark - 0.01
+
+
+def _ibu(recipe: Recipe) -> float:
+    return float(quick_day(recipe).bitterness_ibu)
+
+
+def _overflows(recipe: Recipe) -> bool:
+    return float(brew(recipe).fullest_l) > rim_of(recipe.pot)
+
+
+def is_syrup(recipe: Recipe, original: Original) -> bool:
+    """Tell whether the boil ends too strong: above a syrup's limit and above the original's own."""
+    strongest = max(STRONGEST_BOIL_SG, float(original.day.boil_gravity_end) + 0.001)
+    return float(quick_day(recipe).boil_gravity_end) > strongest
+
+
+def in_pot(recipe: Recipe, pot: Pot) -> Recipe:
+    """Return the recipe in another pot."""
+    return replace(recipe, pot=pot)
+
+
+def smallest_pot_l(recipe: Recipe) -> int | None:
+    """Return the smallest pot in whole litres that boils the recipe just as it is written."""
+    day = brew(recipe)
+    for whole in range(1, int(_MOST_WATER_L)):
+        limit = foam_limit_l(float(whole), number(recipe.pot, "foam_room"))
+        if float(day.fullest_boiling_l) <= limit and float(day.fullest_l) <= whole:
+            return whole
+    return None

@@ -1,0 +1,163 @@
+"""Ways that share the recipe between two boils: one after the other, or in two pots at once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from designer.brewday.figures import number
+from designer.brewday.fit.answer import Said, say
+from designer.brewday.fit.changing import (
+    EXTRACT_STEP_KG,
+    GRAIN_KINDS,
+    HOP_STEP_KG,
+    WATER_STEP_L,
+    line_kg,
+    with_amounts,
+)
+from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
+from designer.brewday.fit.portion import dose_in_share
+from designer.brewday.fit.pot_limits import filled, foam_limit
+from designer.brewday.fit.whole import gravity_held, mark_of
+from designer.recipe.document import Fermentable, Hop, Pot, Recipe
+from designer.recipe.quantity import Kind
+
+LEAST_HALF_L = 2.0
+
+
+def two_boils(kitchen: Kitchen) -> Tried:
+    """Half the recipe in each of two boils, one after the other in the one pot."""
+    pot = kitchen.wish.pot
+    return _shared_boils(
+        kitchen,
+        "two boils",
+        (pot, pot),
+        say("Each boil is weaker and draws more from its hops; the day is long"),
+        effort=4,
+    )
+
+
+def second_pot(kitchen: Kitchen) -> Tried | None:
+    """The recipe shared between the two pots in hand, boiling at once."""
+    second = kitchen.wish.second_pot
+    if second is None:
+        return None
+    return _shared_boils(
+        kitchen,
+        "second pot",
+        (kitchen.wish.pot, second),
+        say("Both pots boil at once, each weaker than one would be"),
+        effort=3,
+    )
+
+
+def _shared_boils(
+    kitchen: Kitchen, key: str, pots: tuple[Pot, Pot], gist: Said, effort: int
+) -> Tried:
+    batch = mark_of(kitchen)
+    one = cellar_for(replace(kitchen.wish, may_buy_fermenter=False), batch)
+    in_one = one is not None and len(one.fermenters) == 1
+    pair = one if in_one else pair_for(kitchen.wish, batch)
+    if pair is None or batch < 2.0 * LEAST_HALF_L:
+        return no_way(key, say("Two fermenters in hand do not hold {0}.", (Kind.VOLUME, batch)))
+    first = _first_share(pots, pair, batch, in_one=in_one)
+    marks = _marks(batch, first)
+    cellars = (pair, pair) if in_one else tuple(
+        Cellar((each,), pair.bought if place == 1 else 0)
+        for place, each in enumerate(pair.fermenters)
+    )  # fmt: skip
+    made = _both(kitchen, pots, cellars, marks, first)
+    if made is None:
+        return no_way(key, say("Not even half of it boils in the pot at once."))
+    return Draft(
+        key, made, cellars, effort + (1 if pair.bought else 0), gist,
+        steps=_words(made, in_one=in_one), at_once=key == "second pot", one_fermenter=in_one,
+    )  # fmt: skip
+
+
+def _first_share(pots: tuple[Pot, Pot], pair: Cellar, batch_l: float, *, in_one: bool) -> float:
+    """Return the share of the first boil: by the pots, as far as the fermenters let it."""
+    first, second = (foam_limit(pot) for pot in pots)
+    wanted = 0.5 if first == second else first / (first + second)
+    if in_one:
+        return wanted
+    return shares(pair, batch_l)[0]
+
+
+def _marks(batch_l: float, first: float) -> tuple[float, float]:
+    """Return two marks that add up to the batch."""
+    one = round(round(batch_l * first / WATER_STEP_L) * WATER_STEP_L, 3)
+    return one, round(batch_l - one, 3)
+
+
+def _both(
+    kitchen: Kitchen,
+    pots: tuple[Pot, Pot],
+    cellars: tuple[Cellar, ...],
+    marks: tuple[float, float],
+    first: float,
+) -> tuple[Recipe, Recipe] | None:
+    contents = divided(kitchen.recipe, first)
+    made: list[Recipe] = []
+    for part, pot, cellar, mark in zip(contents, pots, cellars, marks, strict=True):
+        alike = made and part == contents[0] and pot == pots[0] and cellar.fermenters == (
+            cellars[0].fermenters
+        ) and mark == marks[0]  # fmt: skip
+        recipe = made[0] if alike else _boiled(kitchen, part, pot, cellar, mark)
+        if recipe is None:
+            return None
+        made.append(recipe)
+    return made[0], made[1]
+
+
+def _boiled(
+    kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float
+) -> Recipe | None:
+    vessels = in_kitchen(kitchen, cellar, mark_l)
+    start = replace(part, pot=pot, fermenter=vessels.fermenter, process=vessels.process)
+    made = filled(start, kitchen.original, 3.0 * mark_l)
+    return None if made is None else with_freezer(kitchen, gravity_held(kitchen, made))
+
+
+def divided(recipe: Recipe, first: float) -> tuple[Recipe, Recipe]:
+    """Return the recipe's contents in two parts that add up to it; the yeast whole in each."""
+    one: dict[int, float] = {}
+    two: dict[int, float] = {}
+    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
+    for line in lines:
+        whole = line_kg(line)
+        step = EXTRACT_STEP_KG if isinstance(line, Fermentable) else HOP_STEP_KG
+        if isinstance(line, Fermentable) and line.kind in GRAIN_KINDS:
+            step = EXTRACT_STEP_KG / 5.0
+        exact = abs(first - 0.5) < 1e-9
+        kg = whole * first
+        one[line.line_id] = round(kg, 4) if exact else round(round(kg / step) * step, 4)
+        two[line.line_id] = round(whole - one[line.line_id], 4)
+    return (
+        _with_extras(with_amounts(recipe, one), first),
+        _with_extras(with_amounts(recipe, two), 1.0 - first),
+    )
+
+
+def _with_extras(recipe: Recipe, share: float) -> Recipe:
+    return replace(
+        recipe,
+        extras=tuple(
+            replace(each, amount=dose_in_share(each.amount, share)) if each.amount else each
+            for each in recipe.extras
+        ),
+    )
+
+
+def _words(made: tuple[Recipe, Recipe], *, in_one: bool) -> tuple[Said, ...]:
+    figures = tuple((Kind.VOLUME, number(each.process, "top_up_to")) for each in made)
+    shared = "Weigh everything into two parts as listed: one for {0}, one for {1}."
+    if in_one:
+        return (
+            say(shared, *figures),
+            say(
+                "Both go into the one fermenter: cool the first, pour it in and keep it covered; "
+                "pitch when the second is in and cool, the same day."
+            ),
+        )
+    return (say(shared, *figures), say("Each goes into a fermenter of its own."))

@@ -1,0 +1,148 @@
+"""All ways to brew a recipe in a kitchen, side by side, and the truth where there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
+from designer.brewday.fit.changing import quick_day
+from designer.brewday.fit.drafts import Draft, Kitchen, Tried
+from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
+from designer.brewday.fit.finishing import finished
+from designer.brewday.fit.hop_ways import hop_ways
+from designer.brewday.fit.judging import ranked
+from designer.brewday.fit.original import Original, apart, original_of
+from designer.brewday.fit.part import smaller_batch, whole_packs
+from designer.brewday.fit.pot_limits import smallest_pot_l
+from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.fit.two_boils import second_pot, two_boils
+from designer.brewday.fit.whole import covered, late_extract, mark_of, one_boil, shorter_boil
+from designer.brewday.fit.wish import FitWish, sized_pot
+from designer.recipe.document import Recipe
+from designer.recipe.edits import LISTS, with_line_ids
+from designer.recipe.quantity import Kind
+
+STRONG_BOIL_SG = 1.090
+"""A boil stronger than that is worth dividing; common practice, no source."""
+
+
+def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
+    """Return every way that works, the best first, those that do not, and what would help.
+
+    Each way's figures are read off the day of its own recipe. Never raises for a valid recipe.
+    """
+    recipe = _numbered(recipe)
+    original = original_of(recipe)
+    kitchen = Kitchen(wish, original)
+    if original.batch_l < 0.5:
+        return _nothing(original, say("There is no water yet: say how much beer it is to make."))
+    if float(original.day.original_gravity) < 1.001:
+        return _nothing(original, say("There is nothing to ferment yet: add malt extract."))
+    tried = _drafts(kitchen)
+    found = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
+    failed = tuple(each for each in tried if isinstance(each, NoWay))
+    return FitAnswer(
+        original.day, original.forecasts, found, failed,
+        _sentence(found, original.batch_l), tuple(_would_work(kitchen, found)),
+    )  # fmt: skip
+
+
+def _numbered(recipe: Recipe) -> Recipe:
+    """Lines are told apart by number; a recipe built by hand may have none yet."""
+    ids = [line.line_id for name in LISTS for line in getattr(recipe, name)]
+    return recipe if len(set(ids)) == len(ids) else with_line_ids(recipe)
+
+
+def _nothing(original: Original, why: Said) -> FitAnswer:
+    return FitAnswer(original.day, original.forecasts, (), (), why, ())
+
+
+def _drafts(kitchen: Kitchen) -> list[Tried]:
+    """Try each way in turn; those that make no sense here are left out without a word."""
+    first = one_boil(kitchen)
+    whole = first if isinstance(first, Draft) else None
+    cellar = cellar_for(kitchen.wish, mark_of(kitchen))
+    as_written = whole is not None and whole.effort == 0
+    tried: list[Tried | None] = [first]
+    if whole is not None and not as_written:
+        tried += [late_extract(kitchen, whole), *hop_ways(kitchen, whole)]
+        tried.append(shorter_boil(kitchen, whole))
+    if not as_written:
+        tried.append(covered(kitchen, whole, cellar))
+        holds = whole is not None and _holds(kitchen, whole)
+        tried.append(smaller_batch(kitchen, holds))
+        if kitchen.wish.whole_packs:
+            tried.append(whole_packs(kitchen))
+        if not holds or _worth_dividing(whole):
+            tried.append(two_boils(kitchen))
+        tried.append(second_pot(kitchen))
+    return [each for each in tried if each is not None]
+
+
+def _holds(kitchen: Kitchen, draft: Draft) -> bool:
+    day = quick_day(draft.recipes[0])
+    return (
+        apart(
+            kitchen.original.day,
+            float(day.original_gravity),
+            float(day.bitterness_ibu),
+            float(day.colour_srm),
+            float(day.batch_l),
+        )
+        == 0.0
+    )
+
+
+def _worth_dividing(draft: Draft | None) -> bool:
+    if draft is None or draft.bought:
+        return True
+    return float(quick_day(draft.recipes[0]).boil_gravity_end) > STRONG_BOIL_SG
+
+
+def _sentence(found: tuple[Way, ...], batch_l: float) -> Said:
+    if not found:
+        return say("Nothing works in this kitchen as it is.")
+    best = found[0]
+    if best.key == "one boil" and best.effort == 0:
+        return say("The recipe fits this kitchen as it is written.")
+    count = f"{len(found)} ways work" if len(found) > 1 else "One way works"
+    return say(f"{count}; nearest to the recipe with the least to do: {best.name.lower()}.")
+
+
+def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
+    """Yield what would make the whole recipe fit in one plain boil, where now it does not."""
+    plain = [way for way in found if way.key == "one boil" and way.closeness == 0.0]
+    if any(way.effort == 0 for way in plain):
+        return
+    batch = kitchen.original.batch_l
+    owned = most_owned_l(kitchen.wish)
+    if owned < batch - 0.05:
+        yield say(
+            "A fermenter of {0} would hold the whole {1}, with room for krausen.",
+            (Kind.VOLUME, brim_for(batch, kitchen.wish.fermenters[0])),
+            (Kind.VOLUME, batch),
+        )
+    as_written = smallest_pot_l(kitchen.recipe)
+    now = kitchen.wish.pot.volume
+    if as_written is None or now is None or as_written <= now.value:
+        return
+    yield say("A pot of {0} would boil it just as it is written.", (Kind.VOLUME, float(as_written)))
+    if not plain:
+        least = _least_pot_l(kitchen, int(now.value) + 1, as_written)
+        if least is not None and least < as_written:
+            yield say(
+                "A pot of {0} would boil all of it at once, topped up.", (Kind.VOLUME, float(least))
+            )
+
+
+def _least_pot_l(kitchen: Kitchen, low: int, high: int) -> int | None:
+    """Return the smallest pot in whole litres in which one boil works, buying what it takes."""
+
+    def works(litres: int) -> float:
+        pot = sized_pot(kitchen.wish.pot, float(litres))
+        wish = replace(kitchen.wish, pot=pot, may_buy_fermenter=True)
+        return 1.0 if isinstance(one_boil(replace(kitchen, wish=wish)), Draft) else -1.0
+
+    too_small = last_that_passes(works, low, high)
+    return low if too_small is None else too_small + 1 if too_small < high else None

@@ -1,0 +1,82 @@
+"""What a brewer has, and what may change, when a recipe is to be fitted to a kitchen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from designer.brewday.figures import number
+from designer.recipe.document import Fermenter, Pot, Recipe
+from designer.recipe.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class HopInHand:
+    """A hop that lies in the freezer: alpha acid as a share of its mass, and how much there is."""
+
+    name: str
+    alpha_fraction: float
+    mass_kg: float
+    form: str = "pellets"
+
+
+@dataclass(frozen=True, slots=True)
+class FitWish:
+    """A kitchen and a brewer's terms.
+
+    `fermenters` are those in hand, at least one. What is in a locked line of the recipe stays as it
+    is, except that part of it may be left out; when it goes in may change. `late_fraction` is the
+    most of the extract that may wait until the end of the boil. With `whole_packs` no tin or bag is
+    divided. `most_frozen_kg` is what the freezer holds, None for as much as the recipe says.
+    `may_buy_fermenter` lets ways count with another fermenter of the same size.
+    """
+
+    pot: Pot
+    fermenters: tuple[Fermenter, ...]
+    second_pot: Pot | None = None
+    late_fraction: float = 1.0
+    whole_packs: bool = False
+    hops_in_hand: tuple[HopInHand, ...] = ()
+    boil_time_may_change: bool = True
+    lid_may_be_used: bool = True
+    most_frozen_kg: float | None = None
+    may_buy_fermenter: bool = True
+
+
+def wish_for(
+    recipe: Recipe,
+    pot_l: float | None = None,
+    fermenters_l: tuple[float, ...] = (),
+    *,
+    power_w: float | None = None,
+) -> FitWish:
+    """Return the wish for vessels of so many litres; those left out are the recipe's own."""
+    pot = recipe.pot if pot_l is None else sized_pot(recipe.pot, pot_l)
+    if power_w is not None:
+        pot = replace(pot, power=Quantity(power_w, f"{power_w:g} W"))
+    own = recipe.fermenter
+    fermenters = tuple(sized_fermenter(own, each) for each in fermenters_l) or (own,)
+    return FitWish(pot, fermenters)
+
+
+def sized_pot(pot: Pot, volume_l: float) -> Pot:
+    """Return the pot with another volume; the diameter was that of the old one."""
+    if pot.volume is not None and pot.volume.value == volume_l:
+        return pot
+    return replace(
+        pot, name=f"{volume_l:g} L pot", volume=Quantity(volume_l, f"{volume_l:g} L"), diameter=None
+    )
+
+
+def sized_fermenter(fermenter: Fermenter, volume_l: float) -> Fermenter:
+    """Return the fermenter with another volume."""
+    if fermenter.volume is not None and fermenter.volume.value == volume_l:
+        return fermenter
+    size = Quantity(volume_l, f"{volume_l:g} L")
+    return replace(fermenter, name=f"{volume_l:g} L fermenter", volume=size)
+
+
+def room_l(fermenter: Fermenter) -> float:
+    """Return the litres that leave room for krausen; without a size, as many as may come."""
+    if fermenter.volume is None:
+        return float("inf")
+    return fermenter.volume.value * (1.0 - number(fermenter, "headspace"))
