@@ -61,7 +61,14 @@ def test_a_long_recipe_is_sampled_more_often_than_it_has_inputs(harbour_porter, 
     long = replace(harbour_porter, hops=hops)
     assert samples_for(harbour_porter) == SAMPLES
     _, doubts = brew_samples(long, 8)
-    assert samples_for(long) >= 2 * len(doubts)
+    assert 2 * len(doubts) <= samples_for(long) == 2 * SAMPLES
+    malts = tuple(
+        replace(harbour_porter.fermentables[0], name=f"Malt {i}", line_id=200 + i)
+        for i in range(20)
+    )
+    assert samples_for(replace(harbour_porter, fermentables=malts)) == SAMPLES
+    assert samples_for(replace(long, fermentables=malts)) == 2 * SAMPLES
+    assert samples_for(replace(long, fermentables=3 * malts)) == 4 * SAMPLES
     causes = look_ahead(long).forecasts["bitterness_ibu"].causes
     assert "bitterness model" in {cause.key for cause in causes}
     assert 0.5 < sum(cause.share for cause in causes) <= 1.0

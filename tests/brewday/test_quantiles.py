@@ -83,6 +83,7 @@ def test_half_widths_are_those_of_a_five_to_ninety_five_per_cent_range():
     assert np.percentile(absolute, (5, 95)) == pytest.approx([9.7, 10.3], abs=2e-3)
     assert absolute == pytest.approx(10.0 + give_or_take("mark", 0.3, 4000))
     relative = draw.relative("scale", 10.0, 0.2)
+    assert relative == pytest.approx(10.0 * np.exp(give_or_take("scale", 0.2, 4000)))
     ends = [10 * math.exp(-0.2), 10 * math.exp(0.2)]
     assert np.percentile(relative, (5, 95)) == pytest.approx(ends, abs=0.01)
     assert np.log(relative / 10.0).std() == pytest.approx(0.2 / HALF_WIDTH_SIGMAS, rel=1e-2)
@@ -97,6 +98,7 @@ def test_no_amount_is_drawn_below_nothing_but_a_frost_may_be(half_width):
     draw = Sampled(512)
     assert draw.absolute("litres", 0.4, half_width).min() == 0.0
     assert draw.absolute("litres", 0.0, half_width).min() == 0.0
+    assert draw.absolute("litres", 5.0, 3.0).min() == 0.0
     assert draw.absolute("degrees", -0.4, half_width).min() < -half_width
 
 

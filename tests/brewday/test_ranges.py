@@ -73,3 +73,11 @@ def test_the_plain_day_needs_no_numpy():
         "assert not {'numpy', 'pint', 'sqlite_utils', 'PySide6'} & set(sys.modules)\n"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def test_without_ranges_every_forecast_is_its_value_alone(harbour_porter):
+    plain = look_ahead(harbour_porter, ranges=False).forecasts
+    for key, forecast in look_ahead(harbour_porter).forecasts.items():
+        value = plain[key].value
+        assert value == forecast.value
+        assert (plain[key].low, plain[key].high, plain[key].causes) == (value, value, ())

@@ -111,6 +111,8 @@ def test_everything_goes_in_at_its_stage_and_minute(busy_day):
         found = went_in[name]
         assert (found.lines, found.stage, found.boil_left_min) == (lines, stage, left), name
         assert found.time_min == pytest.approx(minute), name
+        line = next(each for each in getattr(busy_day, lines) if each.name == name)
+        assert found.line_id == line.line_id, name
     times = [each.time_min for each in day.additions]
     assert times == sorted(times)
 
@@ -246,14 +248,18 @@ def test_formulas_of_minutes_are_given_the_days_own(method, busy_day, kitchen):
         busy_day,
         process=replace(busy_day.process, altitude=kitchen.q(800, "m")),
         methods=replace(busy_day.methods, bitterness=method),
-        hops=(*busy_day.hops, replace(busy_day.hops[0], name="Long", when=kitchen.boil(90))),
+        hops=(
+            *busy_day.hops,
+            replace(busy_day.hops[0], name="Long", when=kitchen.boil(90)),
+            replace(busy_day.hops[0], name="Quarter", when=kitchen.boil(15)),
+        ),
     )
     high = with_line_ids(high)
     day, run = run_day(high, AsTyped(), noting=True)
     moved = day.from_pot_l / (day.from_pot_l + day.lost_to_trub_l + day.lost_to_hops_l)
     boil_sg = (day.boil_gravity_start + day.boil_gravity_end) / 2.0
     clock = [float(stretch.minutes) for stretch in run.clock.stretches]
-    minutes = {"Challenger": 60.0, "Early": 60.0, "Long": 60.0, "Dry": None}
+    minutes = {"Challenger": 60.0, "Early": 60.0, "Long": 60.0, "Quarter": 15.0, "Dry": None}
     for hop in high.hops:
         given = minutes.get(hop.name, 0.0)
         found = day.gives[hop.line_id].bitterness_ibu
@@ -279,4 +285,23 @@ def test_what_is_in_the_fermenter_holds_the_heat_that_came_with_it(busy_day):
     wort = run.fermenter
     assert enthalpy_kj(wort.extract_kg, wort.water_kg, day.mixed_c) == pytest.approx(
         sum(flow.heat_kj for flow in wort.flows), rel=1e-9
+    )
+
+
+def test_what_the_lines_give_adds_up_to_the_beer(busy_day):
+    """Source: conservation of mass; what goes into the fermenter leaves nothing in the pot."""
+    day, run = run_day(busy_day, AsTyped(), noting=True)
+    gives = day.gives
+    points = 1000.0 * (day.original_gravity - 1.0)
+    assert sum(line.points for line in gives.values()) == pytest.approx(points)
+    assert sum(line.bitterness_ibu for line in gives.values()) == pytest.approx(day.bitterness_ibu)
+    honey, candy = (
+        next(line for line in busy_day.fermentables if line.name == name)
+        for name in ("Honey", "Candy sugar")
+    )
+    share = honey.amount.value / run.fermenter.extract_kg
+    assert gives[honey.line_id].points == pytest.approx(points * share)
+    moved = day.from_pot_l / (day.from_pot_l + day.lost_to_trub_l + day.lost_to_hops_l)
+    assert gives[candy.line_id].points == pytest.approx(
+        points * moved * candy.amount.value / run.fermenter.extract_kg
     )
