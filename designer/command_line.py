@@ -103,7 +103,37 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("--units", choices=UNITS, default="metric")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
     _add_set(sheet)
+
+    fit = command("fit", _fit, "print every way to brew a recipe in the pot and fermenters at hand")
+    _add_fit(fit)
     return parser
+
+
+def _add_fit(fit: argparse.ArgumentParser) -> None:
+    fit.add_argument("file", metavar="FILE")
+    fit.add_argument("--pot", metavar='"9 L"', help="the pot; left out, the recipe's own")
+    fit.add_argument(
+        "--fermenter",
+        action="append",
+        default=[],
+        metavar='"12 L"',
+        help="a fermenter in hand; may be given again; left out, the recipe's own",
+    )
+    fit.add_argument("--second-pot", metavar='"7 L"', help="another pot that boils at once")
+    fit.add_argument("--power", metavar='"2000 W"', help="what the stove gives")
+    fit.add_argument("--frozen", metavar='"3 kg"', help="how much water the freezer holds")
+    fit.add_argument("--late", metavar='"50 %%"', help="the most extract to put in late")
+    fit.add_argument(
+        "--hop",
+        action="append",
+        default=[],
+        metavar='"NAME, 7.2 %%, 50 g"',
+        help="a hop in hand: name, alpha acid, amount; may be given again",
+    )
+    fit.add_argument("--whole-packs", action="store_true", help="divide no tin or bag of extract")
+    fit.add_argument("--units", choices=UNITS, default="metric")
+    fit.add_argument("--json", action="store_true", help="print JSON")
+    _add_set(fit)
 
 
 def _add_set(command: argparse.ArgumentParser) -> None:
@@ -207,4 +237,69 @@ def _start(typed: str | None) -> str | None:
         raise RefusedInputError(f"--start: {fault}") from None
 
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet")
+def _fit(chosen: argparse.Namespace) -> int:
+    from designer.brewday.fit.ways import ways
+    from designer.fit_text import fit_document, fit_lines
+    from designer.units import ShownUnits
+
+    recipe = _recipe(chosen)
+    answer = ways(recipe, _fit_wish(chosen, recipe))
+    if chosen.json:
+        sys.stdout.write(json.dumps(fit_document(answer), ensure_ascii=False, indent=2) + "\n")
+    else:
+        lines = fit_lines(recipe, answer, ShownUnits(chosen.units))
+        sys.stdout.write("\n".join(lines) + "\n")
+    return FINE
+
+
+def _fit_wish(chosen: argparse.Namespace, recipe: Any) -> Any:
+    """Return what the brewer has; every fault of the words typed is told at once."""
+    from dataclasses import replace
+
+    from designer.brewday.fit.wish import HopInHand, sized_pot, wish_for
+    from designer.recipe.quantity import Kind
+    from designer.units import read
+
+    problems: list[str] = []
+
+    def value(option: str, kind: Kind, typed: str | None, least: float, most: float) -> float:
+        if typed is None:
+            return most
+        try:
+            found = read(kind, typed).value
+        except DesignerError as fault:
+            problems.append(f"{option}: {fault}")
+            return most
+        if not least <= found <= most:
+            problems.append(f"{option}: “{typed}” is out of bounds.")
+        return found
+
+    def hop(typed: str) -> HopInHand:
+        words = [each.strip() for each in typed.split(",")]
+        if len(words) != 3 or not words[0]:
+            problems.append(f'--hop: write “{typed}” as "NAME, 7.2 %, 50 g".')
+            return HopInHand("", 0.0, 0.0)
+        alpha = value("--hop", Kind.FRACTION, words[1], 0.001, 1.0)
+        return HopInHand(words[0], alpha, value("--hop", Kind.MASS, words[2], 0.0, 1000.0))
+
+    pot = value("--pot", Kind.VOLUME, chosen.pot, 0.5, 10_000.0) if chosen.pot else None
+    fermenters = tuple(
+        value("--fermenter", Kind.VOLUME, each, 0.5, 10_000.0) for each in chosen.fermenter
+    )
+    power = value("--power", Kind.POWER, chosen.power, 50.0, 1e6) if chosen.power else None
+    frozen = value("--frozen", Kind.MASS, chosen.frozen, 0.0, 1e4) if chosen.frozen else None
+    second = chosen.second_pot and value("--second-pot", Kind.VOLUME, chosen.second_pot, 0.5, 1e4)
+    wish = replace(
+        wish_for(recipe, pot, fermenters, power_w=power),
+        second_pot=sized_pot(recipe.pot, second) if second else None,
+        late_fraction=value("--late", Kind.FRACTION, chosen.late, 0.0, 1.0),
+        most_frozen_kg=frozen,
+        hops_in_hand=tuple(hop(each) for each in chosen.hop),
+        whole_packs=chosen.whole_packs,
+    )
+    if problems:
+        raise RefusedInputError(problems)
+    return wish
+
+
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")

@@ -19,6 +19,8 @@ from designer.recipe.quantity import Kind
 
 FROZEN_STEP_KG = 0.1
 LANDS_WITHIN_C = 1.0
+WORTH_SAVING_MIN = 3.0
+"""For fewer minutes nobody boils and freezes water beforehand; a judgement, no source."""
 
 
 def cooling_plan(recipe: Recipe, most_frozen_kg: float | None = None) -> CoolingPlan:
@@ -50,7 +52,15 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
         return max(hotter, pitch - LANDS_WITHIN_C - float(tried.mixed_c))
 
     found = last_that_passes(too_much, 0, int(room / FROZEN_STEP_KG + 1e-9))
-    return _frozen(bare, found) if found else bare
+    if not found:
+        return bare
+    frozen = _frozen(bare, found)
+    return frozen if _worth_it(day, quick_day(frozen), pitch) else bare
+
+
+def _worth_it(bare: Day, frozen: Day, pitch_c: float) -> bool:
+    saves = float(bare.cooling_min) - float(frozen.cooling_min) >= WORTH_SAVING_MIN
+    return saves or abs(float(bare.mixed_c) - pitch_c) > LANDS_WITHIN_C
 
 
 def _frozen(recipe: Recipe, steps: int) -> Recipe:

@@ -1,0 +1,249 @@
+"""The ways to fit a recipe to a kitchen, as lines for a terminal and as the values of `--json`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from math import isfinite
+from textwrap import wrap
+from typing import Any
+
+from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Addition
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind
+from designer.units import ShownUnits, show
+
+WIDTH = 96
+_HARD_SPACE = "\u00a0"
+"""Keeps a figure and its unit on one line while a paragraph is broken."""
+_Show = Callable[[Kind, float], str]
+
+
+def fit_lines(
+    recipe: Recipe, answer: FitAnswer, shown: ShownUnits = ShownUnits.METRIC
+) -> list[str]:
+    """Return the ways as lines: what is done, what comes of it, what it asks for."""
+
+    def figure(kind: Kind, value: float) -> str:
+        return _figure(kind, value, shown)
+
+    lines = [recipe.name, "", *_wrapped(answer.sentence.said(figure), "")]
+    for way in answer.ways:
+        lines += ["", f"{way.rank}. {way.name}", *_way_lines(way, figure)]
+    if answer.no_ways:
+        lines += ["", "Does not work here:"]
+        for each in answer.no_ways:
+            lines += _wrapped(f"{each.name}: {each.reason.said(figure)}", "  ")
+    if answer.would_work:
+        lines += ["", "What would make it fit in one plain boil:"]
+        for said in answer.would_work:
+            lines += _wrapped(said.said(figure), "  ")
+    return [line.replace(_HARD_SPACE, " ") for line in lines]
+
+
+def _figure(kind: Kind, value: float, shown: ShownUnits) -> str:
+    places = {Kind.VOLUME: 1, Kind.TEMPERATURE: 0, Kind.TIME: 0, Kind.BEER_COLOUR: 0}
+    rounded = round(value, places[kind]) if kind in places else value
+    if kind is Kind.MASS and value >= 0.001:
+        rounded = round(value, 4)
+    if kind is Kind.FRACTION:
+        rounded = round(value, 2)
+    return show(kind, rounded, shown).replace(" ", _HARD_SPACE)
+
+
+def _wrapped(text: str, indent: str, first: str = "") -> list[str]:
+    lines = wrap(
+        text, WIDTH, initial_indent=indent + first, subsequent_indent=indent + " " * len(first)
+    )
+    return [line.replace(_HARD_SPACE, " ") for line in lines]
+
+
+def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
+    yield from _wrapped(way.judgement.said(figure), "   ")
+    for said in way.steps:
+        yield from _wrapped(said.said(figure), "   ", "- ")
+    yield from _wrapped(way.cooling.sentence.said(figure), "   ", "- ")
+    alike = all(boil.recipe == way.boils[0].recipe for boil in way.boils)
+    for place, boil in enumerate(way.boils[:1] if alike else way.boils, 1):
+        yield from _boil_lines(boil, figure, "" if len(way.boils) == 1 or alike else f" {place}")
+    yield "   The beer (and the change from the recipe):"
+    for each in PREDICTIONS:
+        yield _compared_line(each.label, each.key, each.kind, way.forecasts[each.key])
+    yield from _asks_lines(way, figure)
+    for said in way.cautions:
+        yield from _wrapped(said.said(figure), "   ", "Care: ")
+
+
+def _compared_line(label: str, key: str, kind: Kind, found: Compared) -> str:
+    places = 3 if kind is Kind.GRAVITY else 1 if key == "abv_percent" else 0
+    unit = " %" if key == "abv_percent" else ""
+    value, low, high = (f"{each:.{places}f}" for each in (found.value, found.low, found.high))
+    change = f"{found.change:+.{places}f}"
+    plain = f"{0.0:+.{places}f}"
+    same = change in (plain, plain.replace("+", "-"))
+    return f"     {label:<18}{value + unit:>8}   {low} to {high:<8} {'same' if same else change}"
+
+
+def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
+    foam = ""
+    if isfinite(boil.foam_limit_l):
+        left = max(boil.foam_room_l, 0.0)
+        foam = (
+            f"; foam line at {figure(Kind.VOLUME, boil.foam_limit_l)}, "
+            f"{figure(Kind.VOLUME, left)} below it at the fullest of the boil"
+        )
+    gravity = (
+        f"boil {float(boil.day.boil_gravity_start):.3f} to {float(boil.day.boil_gravity_end):.3f}"
+    )
+    yield from _wrapped(
+        f"Pot{which}: start {figure(Kind.VOLUME, boil.start_water_l)}, fullest "
+        f"{figure(Kind.VOLUME, boil.fullest_l)}{foam}; {gravity}, "
+        f"{figure(Kind.BITTERNESS, boil.pot_bitterness_ibu)} in the pot.",
+        "   ",
+    )
+    yield "   In it goes:"
+    for line in _goes_in(boil, figure):
+        yield f"     {line}"
+
+
+def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
+    amounts = _amounts(boil.recipe)
+    for each in boil.goes_in:
+        amount = amounts.get((each.lines, each.line_id), "")
+        when = (
+            f"{each.boil_left_min:.0f} min before the end of the boil"
+            if each.boil_left_min is not None
+            else each.stage
+        )
+        yield f"{figure(Kind.TIME, each.time_min):>9}  {amount:>9}  {each.name}, {when}"
+
+
+def _amounts(recipe: Recipe) -> dict[tuple[str, int], str]:
+    return {
+        (lines, line.line_id): line.amount.text if line.amount is not None else ""
+        for lines in ("fermentables", "hops", "extras")
+        for line in getattr(recipe, lines)
+    }
+
+
+def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
+    litres = (figure(Kind.VOLUME, each) for each in (way.batch_l, way.original_batch_l))
+    yield "   {} of beer of the recipe's {}; {} at the stove and sink.".format(
+        *litres, figure(Kind.TIME, way.total_min)
+    )
+    if way.cost is not None:
+        yield f"   Cost of what goes in: {figure(Kind.MONEY, way.cost)}"
+    for bought in way.must_buy:
+        amount = f" ({bought.amount.text})" if bought.amount is not None else ""
+        yield from _wrapped(f"{bought.what}{amount}", "   ", "Buy: ")
+    for left in way.left_over:
+        text = f"{left.amount.text} of {left.name}. {left.keep}"
+        yield from _wrapped(text, "   ", "Left over: ")
+
+
+def fit_document(answer: FitAnswer) -> dict[str, Any]:
+    """Return the ways as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
+    return {
+        "sentence": answer.sentence.text,
+        "original": {key: _range(found) for key, found in answer.forecasts.items()},
+        "original_batch_l": float(answer.original.batch_l),
+        "ways": [_way_document(way) for way in answer.ways],
+        "does_not_work": [
+            {"key": each.key, "name": each.name, "reason": each.reason.text}
+            for each in answer.no_ways
+        ],
+        "would_work": [said.text for said in answer.would_work],
+    }
+
+
+def _range(found: Any) -> dict[str, float]:
+    return {"value": found.value, "low": found.low, "high": found.high}
+
+
+def _way_document(way: Way) -> dict[str, Any]:
+    return {
+        "key": way.key,
+        "name": way.name,
+        "rank": way.rank,
+        "closeness": way.closeness,
+        "effort": way.effort,
+        "judgement": way.judgement.text,
+        "steps": [said.text for said in way.steps],
+        "cautions": [said.text for said in way.cautions],
+        "boils": [_boil_document(boil) for boil in way.boils],
+        "forecasts": {
+            key: {**_range(found), "original": found.original, "change": found.change}
+            for key, found in way.forecasts.items()
+        },
+        "batch_l": way.batch_l,
+        "pot_bitterness_ibu": way.pot_bitterness_ibu,
+        "ceiling_ibu": way.ceiling_ibu,
+        "total_min": way.total_min,
+        "cooling": {
+            "sentence": way.cooling.sentence.text,
+            "frozen_kg": way.cooling.planned.frozen_kg,
+            "minutes": way.cooling.planned.cooling_min,
+            "pour_at_c": way.cooling.planned.cool_to_c,
+            "mixed_c": way.cooling.planned.mixed_c,
+            "minutes_without_ice": way.cooling.without.cooling_min,
+            "mixed_without_ice_c": way.cooling.without.mixed_c,
+        },
+        "must_buy": [
+            {"what": each.what, "amount": each.amount.text if each.amount is not None else None}
+            for each in way.must_buy
+        ],
+        "left_over": [
+            {"name": each.name, "amount": each.amount.text, "keep": each.keep}
+            for each in way.left_over
+        ],
+        "cost": way.cost,
+    }
+
+
+def _boil_document(boil: Boil) -> dict[str, Any]:
+    amounts = _amounts(boil.recipe)
+    return {
+        "start_water_l": boil.start_water_l,
+        "fullest_l": boil.fullest_l,
+        "fullest_at": boil.fullest_at,
+        "rim_l": _finite(boil.rim_l),
+        "foam_limit_l": _finite(boil.foam_limit_l),
+        "foam_room_l": _finite(boil.foam_room_l),
+        "boil_gravity_start": float(boil.day.boil_gravity_start),
+        "boil_gravity_end": float(boil.day.boil_gravity_end),
+        "pot_bitterness_ibu": boil.pot_bitterness_ibu,
+        "from_pot_l": float(boil.day.from_pot_l),
+        "top_up_l": boil.top_up_l,
+        "frozen_kg": boil.frozen_kg,
+        "batch_l": float(boil.day.batch_l),
+        "goes_in": [_addition(each, amounts) for each in boil.goes_in],
+        "fermenters": [_filling(each) for each in boil.fillings],
+    }
+
+
+def _finite(value: float) -> float | None:
+    return value if isfinite(value) else None
+
+
+def _addition(each: Addition, amounts: dict[tuple[str, int], str]) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "amount": amounts.get((each.lines, each.line_id)) or None,
+        "stage": each.stage,
+        "time_min": each.time_min,
+        "boil_left_min": each.boil_left_min,
+    }
+
+
+def _filling(each: Filling) -> dict[str, Any]:
+    volume = each.fermenter.volume
+    return {
+        "name": each.fermenter.name,
+        "in_hand": each.in_hand,
+        "brim_l": volume.value if volume is not None else None,
+        "from_pot_l": each.from_pot_l,
+        "liquid_top_up_l": each.liquid_top_up_l,
+        "frozen_kg": each.frozen_kg,
+        "filled_l": each.filled_l,
+    }
