@@ -125,12 +125,14 @@ class Header(QWidget):
             policy = Qt.FocusPolicy.StrongFocus if is_seen else Qt.FocusPolicy.ClickFocus
             button.setFocusPolicy(policy)
 
-    def say_state(self, opened: OpenRecipe) -> None:
-        """Show whether a file holds what is on the screen."""
-        if opened.path is None:
-            text = "not in a file yet"
+    def say_state(self, opened: OpenRecipe, kept: str) -> None:
+        """Show what holds what is on the screen: a file, the Recipe box, a draft."""
+        if opened.unsaved:
+            text = f"unsaved, {kept}" if kept else "unsaved changes"
+        elif opened.path is not None:
+            text = "saved"
         else:
-            text = "unsaved changes" if opened.unsaved else "saved"
+            text = kept or "not in a file yet"
         if text != self.state.text():
             self.state.setText(text)
         self.state.setToolTip(str(opened.path) if opened.path is not None else "")

@@ -10,6 +10,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
+from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.compose_page import ComposePage
@@ -24,8 +25,10 @@ from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
 
 if TYPE_CHECKING:
+    from designer.library.store import Version
     from designer.window.begin_page import BeginPage
     from designer.window.help_overlay import HelpOverlay
+    from designer.window.keeper import Keeper
 
 PAGES = ("Compose", "Sheet")
 SMALLEST = (760, 520)
@@ -37,10 +40,14 @@ class MainWindow(QMainWindow):
     """One open recipe on the pages."""
 
     def __init__(
-        self, opened: OpenRecipe, settings: Settings, questions: Questions | None = None
+        self,
+        opened: OpenRecipe,
+        settings: Settings,
+        questions: Questions | None = None,
+        keeper: Keeper | None = None,
     ) -> None:
         super().__init__()
-        self.opened, self.settings = opened, settings
+        self.opened, self.settings, self.keeper = opened, settings, keeper
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
@@ -82,8 +89,14 @@ class MainWindow(QMainWindow):
         self.opened.path_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
+        if self.keeper is not None:
+            self._connect_keeper(self.keeper)
         self.settings.changed.connect(self._follow_settings)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)
+
+    def _connect_keeper(self, keeper: Keeper) -> None:
+        keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+        keeper.state_changed.connect(self._say_state)
 
     def _settle(self) -> None:
         self.messages.settle()
@@ -93,7 +106,7 @@ class MainWindow(QMainWindow):
         name = self.opened.recipe.name or "Untitled brew"
         self.setWindowTitle(f"{name}[*] – Hobwort")
         self.setWindowModified(self.opened.unsaved)
-        self.header.say_state(self.opened)
+        self.header.say_state(self.opened, self.keeper.state if self.keeper is not None else "")
 
     def _follow_settings(self) -> None:
         application = QApplication.instance()
@@ -110,6 +123,8 @@ class MainWindow(QMainWindow):
             # Ranges need numpy, which is not loaded before there is something to look at.
             self._painted = True
             QTimer.singleShot(0, self.opened.want_ranges)
+            if self.keeper is not None and self.opened.path is None:
+                QTimer.singleShot(0, self.keeper.go_on)
 
     def show_help(self) -> None:
         """Lay keys and first steps over the window."""
@@ -150,59 +165,73 @@ class MainWindow(QMainWindow):
         self.begin_page.own.fields["original_gravity"].selectAll()
 
     def _begin_with(self, recipe: Recipe) -> None:
-        if self._may_leave():
-            self.opened.replace_by(recipe, None)
+        if self._put(recipe, None):
             self.messages.say(
                 "A place to start from: change any line, and watch the forecast follow."
             )
-            self.show_page(0)
 
     def new_recipe(self) -> None:
         """Begin an empty recipe in the same vessels."""
-        if self._may_leave():
-            old = self.opened.recipe
-            self.opened.replace_by(
-                Recipe(pot=old.pot, fermenter=old.fermenter, process=old.process), None
-            )
-            self.show_page(0)
+        old = self.opened.recipe
+        self._put(Recipe(pot=old.pot, fermenter=old.fermenter, process=old.process), None)
 
     def open_example(self) -> None:
         """Open the example as a recipe of one's own, not yet in a file."""
-        if self._may_leave():
-            self._open(resource_path(EXAMPLE), keep_path=False)
+        self._open(resource_path(EXAMPLE), keep_path=False)
 
     def open_file(self) -> None:
         """Ask for a recipe file and open it."""
-        if self._may_leave():
-            path = self.questions.which_file(self, self._folder())
-            if path is not None:
-                self._open(path)
+        path = self.questions.which_file(self, self._folder())
+        if path is not None:
+            self._open(path)
 
     def open_path(self, path: Path) -> None:
         """Open a file that is already named, such as a recent one."""
-        if self._may_leave():
-            self._open(path)
+        self._open(path)
 
     def _open(self, path: Path, *, keep_path: bool = True) -> None:
         try:
-            self.opened.open(path)
+            recipe = load(path)
+        except DesignerError as fault:
+            self.messages.say(str(fault), grave=True)
+            return
+        if self._put(recipe, path if keep_path else None) and keep_path:
+            self.settings.remember(path)
+
+    def _put(self, recipe: Recipe, path: Path | None) -> bool:
+        """Put another recipe in place of the open one, which is kept; False if it may not go."""
+        if not self._may_leave():
+            return False
+        self.opened.replace_by(recipe, path)
+        self.messages.hide()
+        self.show_page(0)
+        return True
+
+    def open_version(self, version: Version) -> None:
+        """Open a recipe of the Recipe box."""
+        if self.keeper is None or not self._may_leave():
+            return
+        try:
+            self.keeper.show_version(version)
         except DesignerError as fault:
             self.messages.say(str(fault), grave=True)
             return
         self.messages.hide()
         self.show_page(0)
-        if keep_path:
-            self.settings.remember(path)
-        else:
-            self.opened.path = None
-        self._say_state()
 
     def save(self) -> bool:
-        """Save to the recipe's file, or ask for one; False if it is not saved."""
+        """Keep a version in the Recipe box, and write the recipe's file if it has one.
+
+        Without a Recipe box a file is asked for; False if nothing was saved.
+        """
         self._finish_typing()
-        if self.opened.path is None:
-            return self.save_as()
-        return self._save(self.opened.path)
+        path = self.opened.path
+        if path is not None and not self._save(path):
+            return False
+        if self.keeper is None or self.keeper.broken:
+            return path is not None or self.save_as()
+        self.keeper.save()
+        return True
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; False if it is not saved."""
@@ -235,16 +264,26 @@ class MainWindow(QMainWindow):
             focus.clearFocus()
 
     def _may_leave(self) -> bool:
-        """Whether the open recipe may be left: nothing unsaved, or the brewer has decided."""
+        """Whether the open recipe may give way: it is saved or kept, or the brewer has decided."""
         self._finish_typing()
+        if self.keeper is not None and not (self.keeper.broken and self.opened.unsaved):
+            self.keeper.leave()
+            return True
+        return self._may_be_lost()
+
+    def _may_be_lost(self) -> bool:
+        """Whether nothing is unsaved, or the brewer says what is to become of it."""
         if not self.opened.unsaved:
             return True
         answer = self.questions.about_unsaved(self, self.opened.recipe.name)
         return self.save() if answer == "save" else answer == "leave"
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self._may_leave():
-            self.settings.geometry = self.saveGeometry()
-            event.accept()
-        else:
+        self._finish_typing()
+        if (self.keeper is None or self.keeper.broken) and not self._may_be_lost():
             event.ignore()
+            return
+        self.settings.geometry = self.saveGeometry()
+        if self.keeper is not None:
+            self.keeper.close()
+        event.accept()

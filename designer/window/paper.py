@@ -26,8 +26,9 @@ from designer import __version__
 from designer.errors import DesignerError
 from designer.library.recipe_file import write_whole
 from designer.sheet.blocks import Sheet
+from designer.sheet.language import language
 from designer.window.paper_filler import Placed, fill
-from designer.window.paper_rows import SETTINGS, Setter
+from designer.window.paper_rows import settings_for
 from designer.window.paper_type import UNITS_PER_INCH, Run, Text, demand_fonts, pt
 
 if TYPE_CHECKING:
@@ -40,6 +41,8 @@ PAPERS = {
 MARGIN = pt(31.0)
 TOP = pt(27.0)
 FOOT = pt(14.0)
+LARGE_PRINT = 1.4
+"""How much larger all type is in large print: 14 points and more for what is to be done."""
 PDF_RESOLUTION = 1200
 _started: list[QGuiApplication] = []
 """The application that was started here, kept alive until the interpreter ends."""
@@ -47,21 +50,29 @@ _started: list[QGuiApplication] = []
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """A sheet laid out for a paper: `width` and `height` of the page in 1/720 inch."""
+    """A sheet laid out for a paper: `width` and `height` of the page in 1/720 inch.
+
+    Rows are set for a page `zoom` times smaller, and enlarged with all that is in them.
+    """
 
     sheet: Sheet
     width: float
     height: float
     rows: tuple[tuple[Placed, ...], ...]
+    zoom: float = 1.0
 
     def __len__(self) -> int:
         return len(self.rows)
 
     def paint(self, painter: QPainter, number: int) -> None:
         """Draw page `number`, counted from 0, in 1/720 inch from the corner of the paper."""
+        painter.save()
+        painter.scale(self.zoom, self.zoom)
+        left, top = MARGIN / self.zoom, TOP / self.zoom
         for placed in self.rows[number]:
-            placed.row.paint(painter, MARGIN, TOP + placed.top, placed.height)
-        self._paint_foot(painter, number)
+            placed.row.paint(painter, left, top + placed.top, placed.height)
+        self._paint_foot(painter, number, left)
+        painter.restore()
 
     def paint_into(self, painter: QPainter, number: int, target: QRectF) -> None:
         """Draw page `number` scaled into a rectangle of the painter's own measure."""
@@ -71,13 +82,28 @@ class Pages:
         self.paint(painter, number)
         painter.restore()
 
-    def _paint_foot(self, painter: QPainter, number: int) -> None:
-        y, width = self.height - TOP - FOOT + pt(4.5), self.width - 2.0 * MARGIN
-        name = f"{shortened(self.sheet.head.title)} · page {number + 1} of {len(self)}"
-        left = Text([Run(self.sheet.foot, 7.5, tone="soft")], width)
-        right = Text([Run(name, 8.5, True)], width, align=Qt.AlignmentFlag.AlignRight)
-        left.paint(painter, MARGIN, y + pt(1.0))
-        right.paint(painter, MARGIN, y)
+    def _paint_foot(self, painter: QPainter, number: int, left: float) -> None:
+        width = self.width / self.zoom - 2.0 * left
+        y = (self.height - TOP - self.foot) / self.zoom + pt(4.5)
+        told = language(self.sheet.language).say(
+            "page {number} of {count}", number=str(number + 1), count=str(len(self))
+        )
+        name = Text([Run(f"{shortened(self.sheet.head.title)} · {told}", 8.5, True)], width,
+                    align=Qt.AlignmentFlag.AlignRight)  # fmt: skip
+        trust = Text([Run(self.sheet.foot, 7.5, tone="soft")], width)
+        below = trust.natural_width + name.natural_width + pt(10.0) > width
+        trust.paint(painter, left, y + (pt(10.5) if below else pt(1.0)))
+        name.paint(painter, left, y)
+
+    @property
+    def foot(self) -> float:
+        """The height of the foot: large print needs two lines for it."""
+        return foot_height(self.zoom)
+
+
+def foot_height(zoom: float) -> float:
+    """Return the height kept for the foot of a page that is enlarged so much."""
+    return FOOT if zoom == 1.0 else 2.0 * FOOT * zoom
 
 
 def shortened(title: str, longest: int = 40) -> str:
@@ -94,9 +120,11 @@ def lay_out(sheet: Sheet, paper: str | QSizeF) -> Pages:
     demand_fonts()
     size = PAPERS[paper].size(QPageSize.Unit.Point) if isinstance(paper, str) else paper
     width, height = pt(size.width()), pt(size.height())
-    setters = [Setter(sheet, width - 2.0 * MARGIN, each) for each in SETTINGS[sheet.variant]]
-    filled = fill([setter.rows for setter in setters], height - 2.0 * TOP - FOOT)
-    return Pages(sheet, width, height, tuple(tuple(page) for page in filled))
+    zoom = LARGE_PRINT if sheet.form.large else 1.0
+    setters = settings_for(sheet, (width - 2.0 * MARGIN) / zoom)
+    room = (height - 2.0 * TOP - foot_height(zoom)) / zoom
+    filled = fill([setter.rows for setter in setters], room, sheet.form.pages)
+    return Pages(sheet, width, height, tuple(tuple(page) for page in filled), zoom)
 
 
 def application() -> QGuiApplication:

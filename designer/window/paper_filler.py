@@ -40,14 +40,18 @@ class Placed:
     height: float
 
 
-def fill(settings: Sequence[Callable[[], Sequence[Row]]], page_height: float) -> Pages:
+def fill(
+    settings: Sequence[Callable[[], Sequence[Row]]], page_height: float, wanted: int = 1
+) -> Pages:
     """Return the pages of the roomiest setting that needs no more of them than the densest.
+
+    Where more are `wanted`, it is the roomiest that needs no more than those.
 
     `settings` set the same text, the roomiest first. So type shrinks and gaps narrow before a last
     page is begun for a few lines, and no more than that asks for.
     """
     densest = settings[-1]()
-    fewest = len(_fill(densest, page_height, TIGHTNESS[-1]))
+    fewest = max(len(_fill(densest, page_height, TIGHTNESS[-1])), wanted)
     for setting in settings:
         rows = densest if setting is settings[-1] else setting()
         for tightness in TIGHTNESS:

@@ -11,26 +11,33 @@ from designer.window.paper_filler import Row
 from designer.window.paper_type import Run, Text, ink, pt
 
 SUBTITLE, VALUE, LABEL = 11.0, 17.0, 8.5
+LARGE_VALUE = 14.5
+"""The same in large print, before it is enlarged: five must stand side by side."""
 _BLANK_SHARES = (0.46, 0.30, 0.24)
 
 
 def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
-    """Return the head as one row, its title in `title_size` points."""
+    """Return the head as one row, its title in `title_size` points; a shop's name above it."""
     head = sheet.head
     glass_width = pt(0.0 if head.glass is None else head.glass.width)
     beside = width - glass_width - (pt(14.0) if head.glass is not None else 0.0)
+    shop = Text([Run(head.shop, SUBTITLE, True, "soft")], beside) if head.shop else None
     title = Text([Run(head.title, title_size, True, "accent")], beside, leading=0.98)
     about = f"{head.subtitle} · {head.vessels}" if head.subtitle else head.vessels
     subtitle = Text([Run(about, SUBTITLE)], beside)
     blanks = _Blanks(head.blanks, beside)
-    upper = title.height + subtitle.height + pt(7.0) + blanks.height
+    title_at = 0.0 if shop is None else shop.height + pt(2.0)
+    upper = title_at + title.height + subtitle.height + pt(7.0) + blanks.height
     upper = max(upper, pt(0.0 if head.glass is None else head.glass.height))
-    figures = [_FigureText(each, width / max(len(head.figures), 1)) for each in head.figures]
+    share = width / max(len(head.figures), 1)
+    figures = [_FigureText(each, share, sheet.form.large) for each in head.figures]
     strip = max(each.height for each in figures) + pt(17.0) if figures else 0.0
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-        title.paint(painter, x, y)
-        subtitle.paint(painter, x, y + title.height + pt(1.0))
+        if shop is not None:
+            shop.paint(painter, x, y)
+        title.paint(painter, x, y + title_at)
+        subtitle.paint(painter, x, y + title_at + title.height + pt(1.0))
         blanks.paint(painter, x, y + upper - blanks.height)
         if head.glass is not None:
             paint_drawing(painter, head.glass, x + width - glass_width, y, 1.0)
@@ -75,12 +82,12 @@ class _Blanks:
 class _FigureText:
     """A forecast: label, value, likely range, meaning."""
 
-    def __init__(self, figure: Figure, width: float) -> None:
+    def __init__(self, figure: Figure, width: float, large: bool) -> None:
         inner = width - pt(14.0)
         self.parts = [
             Text([Run(figure.label, LABEL, True, "soft")], inner),
-            Text([Run(figure.value, VALUE, True)], inner, leading=1.0),
-            Text([Run(f"likely {figure.span}", LABEL)], inner),
+            Text([Run(figure.value, LARGE_VALUE if large else VALUE, True)], inner, leading=1.0),
+            Text([Run(figure.span, LABEL)], inner),
             Text([Run(figure.means, LABEL, tone="soft")], inner),
         ]
         self.height = sum(part.height for part in self.parts)

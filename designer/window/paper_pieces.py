@@ -97,15 +97,16 @@ class PortionPiece(Piece):
 class ReadingPiece(Piece):
     """A reading: the forecast, and ruled blanks beside it or, without room, below."""
 
-    def __init__(self, reading: Reading, width: float, size: float) -> None:
+    def __init__(self, reading: Reading, width: float, size: float, read: str) -> None:
         forecast = [Run(f"{reading.label}: ", size, tone="soft"), Run(reading.forecast, size, True)]
         super().__init__(Text(forecast, width))
         self.width = width
         self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
-        wanted = pt(92.0) if reading.also else pt(46.0)
+        self.unit = Text([Run(reading.unit, size, tone="soft")], pt(30.0))
+        wanted = pt(110.0) if reading.also else pt(46.0)
         self.blank_left = self.text.natural_width + pt(8.0)
         self.below = width - self.blank_left < wanted
-        self.lead = Text([Run("read", size, tone="soft")], pt(40.0)) if self.below else None
+        self.lead = Text([Run(read, size, tone="soft")], pt(40.0)) if self.below else None
         self.height = self.text.height * (2.0 if self.below else 1.0) + pt(4.0 if self.below else 2)
         if self.lead is not None:
             self.blank_left = self.lead.natural_width + pt(5.0)
@@ -120,12 +121,14 @@ class ReadingPiece(Piece):
         if self.also is None:
             painter.drawLine(QPointF(left, base), QPointF(min(right, left + pt(80.0)), base))
             return
+        right -= self.unit.natural_width + pt(3.0)
         middle = left + 0.5 * (right - left)
         painter.drawLine(QPointF(left, base), QPointF(middle - pt(3.0), base))
         self.also.paint(painter, middle, base - self.also.height + pt(1.0))
         after = middle + self.also.natural_width + pt(3.0)
         painter.setPen(QPen(ink("ink"), pt(0.7)))
         painter.drawLine(QPointF(after, base), QPointF(right, base))
+        self.unit.paint(painter, right + pt(3.0), base - self.unit.height + pt(1.0))
 
 
 class AsidePiece(Piece):

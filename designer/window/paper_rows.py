@@ -27,6 +27,7 @@ from designer.sheet.blocks import (
     Words,
     plain_words,
 )
+from designer.sheet.language import language
 from designer.window.paper_drawing import paint_drawing
 from designer.window.paper_filler import Row
 from designer.window.paper_head import head_row
@@ -52,35 +53,57 @@ from designer.window.paper_pieces import (
 from designer.window.paper_type import Run, Text, ink, pt, runs
 
 PORTIONS_A_ROW = 18
+LARGE_PORTIONS_A_ROW = 6
 """A step that takes more than so many lines goes on in further rows, or no page could hold it."""
+
+
+TOGETHER = 5
+"""So many warnings at most are kept on one page."""
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """Sizes of type in points: steps, lists, what stands in the margin; and that of drawings."""
+    """Sizes of type in points: steps, lists, what stands in the margin; and that of drawings.
+
+    `aside` is the share of the width that the margin takes.
+    """
 
     body: float
     items: float
     note: float
     drawing: float
     title: float
+    aside: float
 
 
 SETTINGS = {
     "full": (
-        Setting(11.5, 11.0, 9.5, 1.1, 26.0),
-        Setting(11.0, 10.5, 9.2, 1.0, 24.0),
-        Setting(10.5, 10.5, 8.8, 1.0, 24.0),
-        Setting(10.5, 10.0, 8.2, 0.82, 20.0),
+        Setting(11.5, 11.0, 9.5, 1.1, 26.0, 0.34),
+        Setting(11.0, 10.5, 9.2, 1.0, 24.0, 0.34),
+        Setting(10.5, 10.5, 8.8, 1.0, 24.0, 0.34),
+        Setting(10.5, 10.0, 8.2, 0.82, 20.0, 0.34),
+        Setting(10.0, 9.5, 8.0, 0.74, 18.0, 0.34),
+        Setting(10.0, 9.2, 7.8, 0.6, 16.0, 0.36),
     ),
     "bench": (
-        Setting(13.0, 12.0, 10.5, 1.0, 20.0),
-        Setting(12.0, 11.0, 9.8, 1.0, 20.0),
-        Setting(11.0, 10.5, 9.2, 1.0, 18.0),
-        Setting(10.5, 10.0, 8.2, 1.0, 16.0),
+        Setting(13.0, 12.0, 10.5, 1.0, 20.0, 0.27),
+        Setting(12.0, 11.0, 9.8, 1.0, 20.0, 0.27),
+        Setting(11.0, 10.5, 9.2, 1.0, 18.0, 0.3),
+        Setting(10.5, 10.0, 8.2, 1.0, 16.0, 0.32),
+        Setting(10.0, 9.5, 7.8, 1.0, 16.0, 0.34),
     ),
 }
+LARGE_SETTINGS = (
+    Setting(10.8, 10.4, 9.6, 0.7, 20.0, 0.0),
+    Setting(10.0, 10.0, 9.0, 0.7, 18.0, 0.0),
+)
 """Roomiest first: the page filler takes the first that saves no page by going on."""
+
+
+def settings_for(sheet: Sheet, width: float) -> list[Setter]:
+    """Return the ways to set a sheet for a column of text so wide, the roomiest first."""
+    chosen = LARGE_SETTINGS if sheet.form.large else SETTINGS[sheet.variant]
+    return [Setter(sheet, width, setting) for setting in chosen]
 
 
 class Setter:
@@ -91,7 +114,9 @@ class Setter:
         self.width = width
         self.setting = setting
         self.body, self.note = setting.body, setting.note
-        self.aside_width = (0.27 if sheet.variant == "bench" else 0.34) * width
+        self.large = sheet.form.large
+        self.language = language(sheet.language)
+        self.aside_width = setting.aside * width
 
     def rows(self) -> list[Row]:
         """Return all rows of the sheet in order."""
@@ -105,24 +130,30 @@ class Setter:
         if not rows:
             return []
         if section.key == "watch":
-            return [self._beside_title(section.title, rows)]
-        again = section_head(f"{section.title}, continued", "", self.width)
+            return self._beside_title(section.title, rows)
+        again = section_head(
+            self.language.say("{title}, continued", title=section.title), "", self.width
+        )
         rows = [replace(row, again=again) for row in rows]
         rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
         return [section_head(section.title, section.lead, self.width), *rows]
 
-    def _beside_title(self, title: str, rows: list[Row]) -> Row:
-        """A few lines with their title in the column of the clock, one row together."""
+    def _beside_title(self, title: str, rows: list[Row]) -> list[Row]:
+        """Lines with their title in the column of the clock; a few of them stay together."""
         text = Text([Run(title, 10.5, True, "care")], ACTION)
-        height = sum(row.height + pt(2.0) for row in rows)
 
-        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-            text.paint(painter, x, y)
-            for row in rows:
+        def beside(row: Row, titled: bool) -> Row:
+            def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+                if titled:
+                    text.paint(painter, x, y)
                 row.paint(painter, x + ACTION, y, row.height)
-                y += row.height + pt(2.0)
 
-        return Row(max(height, text.height), paint, gap=pt(7.0))
+            height = max(row.height, text.height) if titled else row.height
+            return Row(height, paint, gap=pt(2.0), keep=len(rows) <= TOGETHER)
+
+        made = [beside(row, number == 0) for number, row in enumerate(rows)]
+        made[-1] = replace(made[-1], gap=pt(9.0), keep=False)
+        return made
 
     def _block(self, block: Block) -> list[Row]:
         if isinstance(block, Steps):
@@ -141,22 +172,25 @@ class Setter:
 
     def _step(self, step: Step) -> list[Row]:
         """A step is one row, unless so much goes in at once that no page would hold it."""
-        first, rest = step.listed[:PORTIONS_A_ROW], step.listed[PORTIONS_A_ROW:]
+        most = LARGE_PORTIONS_A_ROW if self.large else PORTIONS_A_ROW
+        first, rest = step.listed[:most], step.listed[most:]
         rows = [self._step_row(step, first)]
         while rest:
             more = Step("", "", step.minutes, ())
-            rows.append(self._step_row(more, rest[:PORTIONS_A_ROW]))
-            rest = rest[PORTIONS_A_ROW:]
+            rows.append(self._step_row(more, rest[:most]))
+            rest = rest[most:]
         return rows
 
     def _step_row(self, step: Step, listed: tuple[Portion, ...]) -> Row:
-        margin = self.width - self.aside_width
         clock = clock_text(step, self.body)
-        column = margin - ACTION - pt(9.0)
-        parts: list[Piece] = [DoPiece(step, column, self.body)] if step.do else []
-        parts += [PortionPiece(portion, column, self.body) for portion in listed]
-        parts += [ReadingPiece(reading, column, self.note + 0.7) for reading in step.readings]
-        asides = [AsidePiece(aside, self.aside_width, self.note) for aside in step.asides]
+        beside = not self.large
+        margin = self.width - self.aside_width if beside else self.width
+        column = margin - ACTION - pt(9.0 if beside else 0.0)
+        parts = self._do(step, listed, column)
+        told = self.aside_width if beside else column
+        asides: list[Piece] = [AsidePiece(aside, told, self.note) for aside in step.asides]
+        if not beside:
+            parts, asides = [*parts, *asides], []
         height = max(clock.height, stacked(parts), stacked(asides), BOX)
         boxed = bool(step.do)
 
@@ -169,6 +203,14 @@ class Setter:
             paint_stack(painter, asides, x + margin, y + pt(0.8))
 
         return Row(height, paint, gap=pt(6.0))
+
+    def _do(self, step: Step, listed: tuple[Portion, ...], column: float) -> list[Piece]:
+        """What to do, what goes in, what to read."""
+        parts: list[Piece] = [DoPiece(step, column, self.body)] if step.do else []
+        parts += [PortionPiece(portion, column, self.body) for portion in listed]
+        read = self.language.say("read")
+        parts += [ReadingPiece(reading, column, self.note + 0.7, read) for reading in step.readings]
+        return parts
 
     # Lists
 

@@ -10,12 +10,15 @@ from PySide6.QtWidgets import QApplication
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import load
+from designer.library.store import store_folder
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.faults import catch_faults
+from designer.window.keeper import Keeper
 from designer.window.main_window import EXAMPLE, MainWindow
 from designer.window.open_recipe import OpenRecipe
 from designer.window.settings import Settings
+from designer.window.store_thread import StoreThread
 from designer.window.theme import apply_scheme
 
 NO_DISPLAY = (
@@ -40,7 +43,7 @@ def run(path: Path | None) -> int:
         raise DesignerError(NO_DISPLAY)
     application = made_application()
     settings = Settings(application)
-    window = opened_window(path, settings)
+    window = opened_window(path, settings, keeping=True)
     # After the window is put together: a style sheet polishes each widget at each new parent.
     apply_scheme(application, settings.scheme)
     catch_faults(window)
@@ -57,10 +60,18 @@ def made_application() -> QApplication:
     return application
 
 
-def opened_window(path: Path | None, settings: Settings) -> MainWindow:
-    """Return the window with the recipe of a file, or with the example and a word of why."""
+def opened_window(path: Path | None, settings: Settings, *, keeping: bool = False) -> MainWindow:
+    """Return the window with the recipe of a file, or with the example and a word of why.
+
+    With `keeping` drafts and versions go to the Recipe box, and the last session is gone on with.
+    """
     recipe, trouble = _recipe(path)
-    window = MainWindow(OpenRecipe(recipe, None if trouble else path), settings)
+    opened = OpenRecipe(recipe, None if trouble else path)
+    keeper = None
+    if keeping:
+        folder = store_folder()
+        keeper = Keeper(opened, StoreThread(folder), folder)
+    window = MainWindow(opened, settings, keeper=keeper)
     if trouble:
         window.messages.say(f"{trouble} The example is shown instead.", grave=True)
     elif path is not None:

@@ -1,0 +1,284 @@
+"""Keeps what is on the screen: a draft within a second of the last key, versions when saved.
+
+Drafts carry the undo history, so that the next start goes on exactly where this one stopped, after
+a crash too. Each open window holds a lock beside the store; a draft whose window holds none was
+left behind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+from uuid import uuid4
+
+from PySide6.QtCore import QLockFile, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication
+
+from designer.brewday.results import Outlook
+from designer.errors import DesignerError
+from designer.library.recipe_file import document_text, read_document
+from designer.library.store import Conflict, Draft, Summary, Version
+from designer.recipe.document import Recipe
+from designer.window.open_recipe import OpenRecipe
+from designer.window.store_thread import StoreThread
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
+
+AFTER_KEY_MS, LATEST_MS = 350, 900
+HISTORY_KEPT = 60
+LAST = "last recipe"
+
+
+def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
+    """Return what the Recipe box lists of a recipe."""
+    day = outlook.day
+    return Summary(
+        style=recipe.style,
+        fermenter=recipe.fermenter.name,
+        pot=recipe.pot.name,
+        og=float(day.original_gravity),
+        fg=float(day.final_gravity),
+        abv=float(day.abv_percent),
+        ibu=float(day.bitterness_ibu),
+        srm=float(day.colour_srm),
+        batch_l=float(day.batch_l),
+        pot_fullest_l=float(day.fullest_l),
+    )
+
+
+class Keeper(QObject):
+    """Stands between one window and the store."""
+
+    said = Signal(str, bool)
+    state_changed = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, thread: StoreThread, folder: Path, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._opened, self.store, self._folder = opened, thread, folder
+        self.window_id = uuid4().hex[:12]
+        self.recipe_id, self.base = 0, 0
+        self.state = ""
+        self.broken = ""
+        self._texts: dict[int, tuple[Recipe, str]] = {}
+        self._lock: QLockFile | None = None
+        self._untouched = True
+        self._drafted = False
+        self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
+        self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
+        for timer in (self._after_key, self._latest):
+            timer.timeout.connect(self.write_draft)
+        opened.recipe_changed.connect(self._note_change)
+        opened.undo_stack.cleanChanged.connect(self._note_change)
+        QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
+
+    # drafts
+
+    def _note_change(self) -> None:
+        if not self._opened.unsaved:
+            return
+        self._untouched = False
+        self._say_state("keeping…")
+        self._after_key.start()
+        if not self._latest.isActive():
+            self._latest.start()
+
+    def _note_state(self, state: Qt.ApplicationState) -> None:
+        if state != Qt.ApplicationState.ApplicationActive and self._after_key.isActive():
+            self.write_draft()
+
+    def write_draft(self) -> None:
+        """Put the recipe as it is, with its history, into the store now."""
+        self._after_key.stop()
+        self._latest.stop()
+        if not self._opened.unsaved:
+            return
+        self._hold_lock()
+        history, position = self._opened.history()
+        first = min(max(position - HISTORY_KEPT // 2, 0), max(len(history) - HISTORY_KEPT, 0))
+        kept = history[first : first + HISTORY_KEPT]
+        recipe = self._opened.recipe
+        recipe_id, base, path = self.recipe_id, self.base, self._opened.path
+        window = self.window_id
+
+        def work(store: Store) -> None:
+            texts = tuple(self._text(each) for each in kept)
+            store.drafts.put(
+                Draft(window, self._text(recipe), recipe_id, base, texts, position - first)
+            )
+            store.preferences.put(f"path {window}", str(path) if path is not None else None)
+
+        self._drafted = True
+        self.store.ask(work, lambda _: self._say_kept("draft kept"), self._say_broken, key="draft")
+
+    def _text(self, recipe: Recipe) -> str:
+        """The text of a recipe's document; those of the history are made once."""
+        found = self._texts.get(id(recipe))
+        if found is None or found[0] is not recipe:
+            if len(self._texts) > 4 * HISTORY_KEPT:
+                self._texts.clear()
+            found = self._texts[id(recipe)] = (recipe, document_text(recipe))
+        return found[1]
+
+    def _hold_lock(self) -> None:
+        if self._lock is None:
+            locks = self._folder / "windows"
+            try:
+                locks.mkdir(parents=True, exist_ok=True)
+            except OSError:
+                return  # the store will say what is wrong with the folder
+            self._lock = QLockFile(str(locks / f"{self.window_id}.lock"))
+            self._lock.setStaleLockTime(0)
+            self._lock.tryLock(0)
+
+    def _open_windows(self) -> set[str]:
+        """The windows, of this and other processes, that hold a lock."""
+        found = {self.window_id}
+        for path in (self._folder / "windows").glob("*.lock"):
+            other = QLockFile(str(path))
+            other.setStaleLockTime(0)
+            if path.stem != self.window_id and not other.tryLock(0):
+                found.add(path.stem)
+            other.unlock()
+        return found
+
+    def go_on(self) -> None:
+        """Look for what the last session left, and show it if nothing has been touched yet."""
+        self._hold_lock()
+
+        def work(store: Store) -> tuple[Draft | Version | None, str]:
+            left = store.drafts.left_behind(self._open_windows())
+            if left:
+                path = store.preferences.get(f"path {left[-1].window}")
+                store.preferences.put(f"path {left[-1].window}", None)
+                draft = store.drafts.take_over(left[-1], self.window_id)
+                return draft, path if isinstance(path, str) else ""
+            last = store.preferences.get(LAST, 0)
+            if not isinstance(last, int) or not last:
+                return None, ""
+            try:
+                return store.recipes.newest(last), ""
+            except DesignerError:
+                return None, ""  # it was deleted since
+
+        self.store.ask(work, self._show_left, self._say_broken)
+
+    def _show_left(self, found: tuple[Draft | Version | None, str]) -> None:
+        left, path = found
+        if left is None:
+            return
+        if not self._untouched:
+            self.said.emit("What was open last is kept; find it in the Recipe box.", False)
+            return
+        try:
+            if isinstance(left, Version):
+                self.show_version(left)
+                return
+            texts = left.undo or (left.document,)
+            history = tuple(read_document(text, "draft") for text in texts)
+        except DesignerError as fault:
+            self.said.emit(str(fault), True)
+            return
+        self.recipe_id, self.base = left.recipe, left.base
+        self._opened.go_on(history, left.position if left.undo else 0, Path(path) if path else None)
+        self.said.emit(f"Going on with “{self._opened.recipe.name}” where it was left.", False)
+
+    # versions
+
+    def save(self, name: str = "", then: Callable[[], None] | None = None) -> None:
+        """Keep the recipe as a version; what it says then is saved."""
+        recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
+        at = self._opened.undo_stack.index()
+        recipe_id, base, window = self.recipe_id, self.base, self.window_id
+
+        def work(store: Store) -> Version | Conflict:
+            document, summary = self._text(recipe), summary_of(recipe, outlook)
+            kept: Version | Conflict
+            if recipe_id:
+                kept = store.recipes.save(recipe_id, document, summary, base=base, name=name)
+            else:
+                kept = store.recipes.add(document, summary, name=name)
+            mine = kept.mine if isinstance(kept, Conflict) else kept
+            store.drafts.drop(window, recipe_id)
+            store.preferences.put(LAST, mine.recipe)
+            return kept
+
+        def done(kept: Version | Conflict) -> None:
+            mine = kept.mine if isinstance(kept, Conflict) else kept
+            self.recipe_id, self.base = mine.recipe, mine.id
+            if self._opened.undo_stack.index() == at:
+                self._drafted = False
+                self._opened.undo_stack.setClean()
+            if isinstance(kept, Conflict):
+                self.said.emit(str(kept), True)
+            self._say_kept(f"kept, version {mine.number}")
+            if then is not None:
+                then()
+
+        self.store.ask(work, done, self._say_broken)
+
+    def leave(self) -> None:
+        """Before another recipe takes its place: keep what is unsaved as a version."""
+        if self._opened.unsaved:
+            name = self._opened.recipe.name
+            recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
+            recipe_id, base, window = self.recipe_id, self.base, self.window_id
+
+            def work(store: Store) -> None:
+                document, summary = self._text(recipe), summary_of(recipe, outlook)
+                if recipe_id:
+                    store.recipes.save(recipe_id, document, summary, base=base)
+                else:
+                    store.recipes.add(document, summary)
+                store.drafts.drop(window, recipe_id)
+
+            told = f"“{name}” was kept in the Recipe box as you left it."
+            self.store.ask(work, lambda _: self.said.emit(told, False), self._say_broken)
+        self.start_afresh()
+
+    def start_afresh(self) -> None:
+        """What is opened next belongs to no recipe of the box yet."""
+        self._after_key.stop()
+        self._latest.stop()
+        self.recipe_id, self.base = 0, 0
+        self._untouched = False
+        self._drafted = False
+        self._say_state("")
+
+    def show_version(self, version: Version) -> None:
+        """Open a version of the box. Raises DesignerError for a document that cannot be read."""
+        recipe = read_document(version.document, f"version {version.number}")
+        self._opened.replace_by(recipe, None)
+        self.recipe_id, self.base = version.recipe, version.id
+        self._say_state(f"kept, version {version.number}")
+        recipe_id = version.recipe
+        self.store.ask(lambda store: store.preferences.put(LAST, recipe_id), None, None)
+
+    # telling
+
+    def _say_state(self, state: str) -> None:
+        self.state = state
+        self.state_changed.emit(state)
+
+    def _say_kept(self, state: str) -> None:
+        self.broken = ""
+        self._say_state(state)
+
+    def _say_broken(self, fault: str) -> None:
+        self.broken = fault
+        self._say_state("not kept")
+        self.said.emit(f"{fault} Until then save to a file: File, Save as.", True)
+
+    def close(self) -> None:
+        """Keep what is still to be kept, and let the store go."""
+        if self._after_key.isActive() or self._latest.isActive():
+            self.write_draft()
+        if not self._opened.unsaved and self._drafted:
+            window, recipe_id = self.window_id, self.recipe_id
+            self.store.ask(lambda store: store.drafts.drop(window, recipe_id), None, None)
+        self.store.stop()
+        if self._lock is not None:
+            self._lock.unlock()
