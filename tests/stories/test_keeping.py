@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QLockFile, Qt
+from PySide6.QtCore import QLockFile, QSysInfo, Qt
 
 from designer.library.recipe_file import load, read_document
 from designer.library.store import Store
@@ -196,7 +196,8 @@ def test_work_for_the_store_keeps_its_order_and_skips_what_is_stale(qtbot, tmp_p
 def test_a_lock_of_a_dead_process_is_no_open_window(qtbot, make_window, folder):
     window = make_window()
     (folder / "windows").mkdir(exist_ok=True)
-    (folder / "windows" / "dead.lock").write_text("999999\nhobwort\nhost\n", encoding="utf-8")
+    holder = f"999999\nhobwort\n{QSysInfo.machineHostName()}\n"
+    (folder / "windows" / "dead.lock").write_text(holder, encoding="utf-8")
     assert "dead" not in window.keeper._open_windows()
     held = QLockFile(str(folder / "windows" / "held.lock"))
     assert held.tryLock(0)
