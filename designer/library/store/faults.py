@@ -106,6 +106,11 @@ _KINDS: dict[int, tuple[type[DesignerError], str]] = {
 }
 
 
+def busy(path: Path) -> StoreBusyError:
+    """Return the error for a store that another program held for too long."""
+    return StoreBusyError(_BUSY.format(where=shown(path), kept=NOTHING_LOST))
+
+
 def gone(path: Path) -> StoreGoneError:
     """Return the error for a store that was moved, removed or whose drive went away."""
     return StoreGoneError(

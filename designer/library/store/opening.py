@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import os
 import tempfile
-from contextlib import suppress
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from designer.library.store import steps
 from designer.library.store.changes import new_life
@@ -24,6 +25,9 @@ from designer.library.store.faults import (
 )
 from designer.library.store.folder import BACKUP_FOLDER, set_aside, store_path
 from designer.library.store.reading_only import read_only_connection
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
 
 NEWER = (
     "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
@@ -104,37 +108,52 @@ def beside_of(path: Path) -> Path:
 
 
 def _build(path: Path) -> None:
+    _in_one_go(path, _upgrade)
+
+
+def made_current(path: Path) -> None:
+    """Bring a copy of a store up to date and give it a new life. Raises DesignerError."""
+
+    def work(db: Database) -> None:
+        _upgrade(db)
+        new_life(db)
+
+    _in_one_go(path, work)
+
+
+def _in_one_go(path: Path, work: Callable[[Database], None]) -> None:
+    """Change a file that no one else has open; afterwards there is no log beside it."""
     import sqlite3
 
     try:
-        connection = Connection(path, connected(path))
+        conn = connected(path)
+        connection = Connection(path, conn)
         try:
-            connection.write(_upgrade)
+            conn.execute("pragma journal_mode=delete")
+            connection.write(work)
         finally:
             connection.close()
     except sqlite3.Error as fault:
         raise in_words(fault, path) from fault
 
 
-def move_into_place(beside: Path, path: Path) -> None:
-    """Give a finished file its name, if no file has that name yet; its content is on the disk.
+def move_into_place(beside: Path, path: Path) -> bool:
+    """Give a finished file its name; return False, and do nothing, if a file has that name.
 
     A hard link never replaces a file; where the system has none, moving is the next best.
     """
-    with suppress(FileExistsError):
-        try:
-            os.link(beside, path)
-        except FileExistsError:
-            raise
-        except OSError:
-            if not path.exists():
-                beside.replace(path)
+    try:
+        os.link(beside, path)
+    except FileExistsError:
+        return False
+    except OSError:
+        if path.exists():
+            return False
+        beside.replace(path)
+    return True
 
 
-def _upgrade(db: object) -> None:
-    from sqlite_utils import Database
-
-    assert isinstance(db, Database)
+def _upgrade(db: Database) -> None:
     is_new = not steps.is_store(db)
     steps.migrations().apply(db)
     if is_new:
@@ -159,6 +178,7 @@ def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
         _look_who_wrote_it(connection)
         pending = steps.migrations().pending
         if not connection.read_only and connection.patiently(lambda: pending(connection.db)):
+            _back_up_first(connection)
             connection.write(_upgrade)
     except StoreReadOnlyError:
         connection.close()
@@ -167,6 +187,13 @@ def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
         connection.close()
         raise
     return connection
+
+
+def _back_up_first(connection: Connection) -> None:
+    """Keep the store as the older program left it."""
+    from designer.library.store.backups import make_backup  # backups open stores, too
+
+    make_backup(connection, forced=True)
 
 
 def _look_who_wrote_it(connection: Connection) -> None:

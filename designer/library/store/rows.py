@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
-from designer.library.store.documents import digest, name_of, searchable, words_of
-from designer.library.store.values import RecipeRow, Summary, now_text, summary_of
+from designer.library.store.documents import accepted, digest, name_of, searchable, words_of
+from designer.library.store.values import SUMMARY_COLUMNS, RecipeRow, Summary, now_text, summary_of
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -53,6 +53,29 @@ def new_version(
         **asdict(summary),
     }
     version = _insert(db, "versions", facts)
+    _follow(db, recipe, version, number, values, asdict(summary))
+    return version
+
+
+def refresh(db: Database, recipe: int) -> None:
+    """Let a recipe's row and words follow its newest version anew."""
+    row = next(
+        db.query("select * from versions where recipe = ? order by number desc limit 1", (recipe,))
+    )
+    summary = {name: row[name] for name in SUMMARY_COLUMNS}
+    _follow(db, recipe, row["id"], row["number"], accepted(row["document"])[1], summary)
+    db.conn.execute("update recipes set changed = ? where id = ?", (row["saved"], recipe))
+
+
+def _follow(
+    db: Database,
+    recipe: int,
+    version: int,
+    number: int,
+    values: dict[str, Any],
+    summary: dict[str, Any],
+) -> None:
+    """Let a recipe's row and words follow a version that is its newest now."""
     shown = name_of(values)
     about: dict[str, Any] = {
         "name": shown,
@@ -61,12 +84,11 @@ def new_version(
         "touched": note(db, "recipe", recipe),
         "newest": version,
         "count": number,
-        **asdict(summary),
+        **summary,
     }
     sets = ", ".join(f"{column} = ?" for column in about)
     db.conn.execute(f"update recipes set {sets} where id = ?", (*about.values(), recipe))
     put_words(db, recipe, values)
-    return version
 
 
 def _insert(db: Database, table: str, facts: dict[str, Any]) -> int:

@@ -43,11 +43,15 @@ ORDERS = {
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A page of recipes; `more` tells that there are others, `problems` what was not understood."""
+    """A page of recipes; `more` tells that there are others, `problems` what was not understood.
+
+    `hurried` tells that the search ended for want of time: ask again without hurry for the rest.
+    """
 
     rows: tuple[RecipeRow, ...]
     more: bool = False
     problems: tuple[str, ...] = ()
+    hurried: bool = False
 
 
 @dataclass(slots=True)
@@ -57,6 +61,7 @@ class _Taken:
     ids: list[int]
     named: int = 0
     whole: bool = True
+    hurried: bool = False
 
 
 class Finder:
@@ -84,18 +89,18 @@ class Finder:
         search = read_search(typed)
         column = ORDERS[order]
         down = column == "touched" if descending is None else descending
+        taken = _Taken([])
         if search.is_empty:
             ids = self._all(column, down, trashed, limit + 1, offset)
-            whole = True
         else:
             taken = self._taken(search, trashed, hurry_s)
             named = taken.ids[: taken.named] if order == "closest" else []
             ids = self._ordered(taken.ids, named, column, down)[offset : offset + limit + 1]
-            whole = taken.whole
         return Found(
             tuple(listed(self._connection, ids[:limit])),
-            more=len(ids) > limit or not whole,
+            more=len(ids) > limit or not taken.whole,
             problems=search.problems,
+            hurried=taken.hurried,
         )
 
     def _all(self, column: str, down: bool, trashed: bool, limit: int, offset: int) -> list[int]:
@@ -129,6 +134,7 @@ class Finder:
             seen = set(taken.ids)
             others = self._matching(search, search.match, trashed, MOST, hurry)
             taken.ids += [each for each in others if each not in seen]
+            taken.hurried = hurry.ended
             taken.whole = len(others) < MOST and not hurry.ended
         return taken
 

@@ -2,7 +2,7 @@
 
     porter oat          both words begin a word of name, style, ingredients, notes or tags
     "east kent"         these words one after the other
-    ibu 30..40          also og, fg, abv, srm, batch; "30.." and "..40" are open; "ibu 35" is about 35
+    ibu 30..40          also og, fg, abv, srm, batch; "30.." and "..40" are open, "ibu 35" is about
     fits 9 L            the pot is never fuller than that
     with oats           an ingredient;  without wheat  none such
     style porter        the style;  tagged session  a tag
@@ -38,7 +38,7 @@ EXAMPLES = {"og": "1.040..1.050", "fg": "1.008..1.014", "abv": "4..5.5", "ibu": 
 COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}
 _PIECE = re.compile(r'"([^"]*)"?|(\S+)')
 _NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
-_RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})")
+_RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})[.,]?")
 _LETTER = re.compile(r"[^\W_]")
 _WANTED = {
     "with": "an ingredient, as in: with oats",

@@ -10,6 +10,13 @@ from __future__ import annotations
 from pathlib import Path
 from types import TracebackType
 
+from designer.library.store.backups import (
+    Backup,
+    backups,
+    bring_back,
+    copy_store,
+    make_backup,
+)
 from designer.library.store.box import Tags, Trash
 from designer.library.store.brews import Brews
 from designer.library.store.changes import Changes, changes_since
@@ -76,6 +83,28 @@ class Store:
     def changes_since(self, token: str = "") -> Changes:
         """Return what changed since a token was given, by whomever; "" for a first token."""
         return changes_since(self.connection, token)
+
+    def make_backup(self, *, forced: bool = False) -> Backup | None:
+        """Make a backup and check it; None if nothing changed since the last one, unless forced.
+
+        Raises DesignerError.
+        """
+        return make_backup(self.connection, forced=forced)
+
+    def backups(self) -> list[Backup]:
+        """Return the backups, the newest first. Raises DesignerError."""
+        return backups(self.folder)
+
+    def copy_everything(self, target: Path) -> None:
+        """Write all that the store holds into one file, checked. Raises DesignerError."""
+        copy_store(self.connection, target)
+
+    def bring_back(self, source: Path) -> Backup | None:
+        """Put a backup or a copy of everything in place of what the store holds now.
+
+        That is made a backup first, which is returned. Raises DesignerError.
+        """
+        return bring_back(self.connection, source)
 
     def close(self) -> None:
         """Close the store."""

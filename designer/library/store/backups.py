@@ -1,0 +1,216 @@
+"""Backups of the store, made while it is in use, each opened and checked before it counts.
+
+They are copied by SQLite's backup interface (https://www.sqlite.org/backup.html) and numbered:
+order comes from the number, so that a clock set back neither hides nor drops one. The ten newest
+are kept, and the newest of each of the last seven days and eight weeks that have any.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import time
+from collections.abc import Callable, Iterable
+from contextlib import closing, suppress
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from designer.errors import DesignerError
+from designer.library.store.connection import Connection, connected
+from designer.library.store.faults import (
+    StoreDamagedError,
+    busy,
+    in_words,
+    shown,
+    system_words,
+)
+from designer.library.store.folder import BACKUP_FOLDER
+from designer.library.store.health import SOUND, check
+from designer.library.store.opening import beside_of, made_current
+
+NEWEST, DAYS, WEEKS = 10, 7, 8
+_NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
+
+
+@dataclass(frozen=True, slots=True)
+class Backup:
+    """A backup: its file, its number, and when it was made by the clock of that time (UTC)."""
+
+    path: Path
+    number: int
+    made: datetime
+
+    @property
+    def size(self) -> int:
+        """Its size in bytes."""
+        return self.path.stat().st_size
+
+
+def backups(folder: Path) -> list[Backup]:
+    """Return the backups of the store in a folder, the newest first. Raises DesignerError."""
+    within = folder / BACKUP_FOLDER
+    try:
+        found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
+    except OSError as fault:
+        raise system_words(fault, within, "Looking for backups in") from fault
+    return sorted((each for each in found if each), key=lambda each: each.number, reverse=True)
+
+
+def _backup(path: Path) -> Backup | None:
+    matched = _NAME.fullmatch(path.name)
+    if matched is None:
+        return None
+    try:
+        made = datetime.strptime(f"{matched[2]} {matched[3]}", "%Y-%m-%d %H%M%S")
+    except ValueError:
+        return None
+    return Backup(path, int(matched[1]), made.replace(tzinfo=UTC))
+
+
+def make_backup(connection: Connection, *, forced: bool = False) -> Backup | None:
+    """Make a backup, check it, and drop those no longer needed; None if nothing changed since.
+
+    Raises DesignerError; a backup that could not be finished leaves nothing behind, and no older
+    one is dropped.
+    """
+    folder = connection.path.parent
+    old = backups(folder)
+    if old and not forced and _same(connection, old[0]):
+        return None
+    within = folder / BACKUP_FOLDER
+    number = old[0].number + 1 if old else 1
+    target = within / f"{number:06d}-{datetime.now(UTC):%Y-%m-%d-%H%M%S}.db"
+    try:
+        within.mkdir(exist_ok=True)
+    except OSError as fault:
+        raise system_words(fault, within, "Making a backup in") from fault
+    copy_store(connection, target)
+    made = Backup(target, number, datetime.now(UTC))
+    for each in old:
+        if each not in kept_of([made, *old]):
+            with suppress(OSError):
+                each.path.unlink()
+    return made
+
+
+def kept_of(found: list[Backup]) -> set[Backup]:
+    """Return which of the backups (newest first) are worth their place."""
+    kept = set(found[:NEWEST])
+    kept |= _first_of_each(found, lambda each: each.made.date(), DAYS)
+    return kept | _first_of_each(found, lambda each: each.made.isocalendar()[:2], WEEKS)
+
+
+def _first_of_each(
+    found: Iterable[Backup], span: Callable[[Backup], object], most: int
+) -> set[Backup]:
+    first: dict[object, Backup] = {}
+    for each in found:
+        first.setdefault(span(each), each)
+    return set(list(first.values())[:most])
+
+
+def _same(connection: Connection, backup: Backup) -> bool:
+    """Tell whether nothing was written since a backup was made."""
+    import sqlite3
+
+    mark = "select (select value from about where key = 'life'), (select max(id) from changes)"
+    try:
+        with closing(connected(backup.path, "mode=ro")) as conn:
+            theirs = conn.execute(mark).fetchone()
+    except sqlite3.Error:
+        return False
+    mine = connection.row(f"{mark} as last")
+    return mine is not None and tuple(mine.values()) == tuple(theirs)
+
+
+def copy_store(connection: Connection, target: Path) -> None:
+    """Write all that a store holds into one file, checked before it takes its name.
+
+    An older file of that name is replaced only then. Raises DesignerError.
+    """
+    import sqlite3
+
+    beside = beside_of(target)
+    try:
+        with closing(connected(beside)) as conn:
+            connection.db.conn.backup(conn, progress=_patience(connection))
+            conn.execute("pragma journal_mode=delete")
+        health = check(beside)
+        if health.state != SOUND:
+            raise StoreDamagedError(
+                f"The copy {shown(target)} could not be read back and was not kept: "
+                f"{health.words} Check the disk; the Recipe box itself is as it was."
+            )
+        _flush(beside)
+        beside.replace(target)
+    except sqlite3.Error as fault:
+        raise in_words(fault, target) from fault
+    except OSError as fault:
+        raise system_words(fault, target, "Copying the Recipe box to") from fault
+    finally:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+
+
+def _patience(connection: Connection) -> Callable[[int, int, int], None]:
+    """Return what ends a copy that waits too long: SQLite's interface would wait for ever."""
+    end = time.monotonic() + connection.patience_s
+
+    def look(code: int, _left: int, _pages: int) -> None:
+        if code & 0xFF in (5, 6) and time.monotonic() > end:
+            raise busy(connection.path)
+
+    return look
+
+
+def _flush(path: Path) -> None:
+    with path.open("r+b") as file:
+        os.fsync(file.fileno())
+
+
+def bring_back(connection: Connection, source: Path) -> Backup | None:
+    """Put a backup, or a copy of everything, in place of what the store holds now.
+
+    What it holds now is made a backup first; that one is returned. Other windows see the store
+    as changed. Raises DesignerError; then the store is as it was.
+    """
+    import sqlite3
+
+    health = check(source)
+    if health.state != SOUND:
+        raise StoreDamagedError(
+            f"{shown(source)} cannot be brought back: {health.words} Choose another backup."
+        )
+    if connection.read_only:
+        raise DesignerError(connection.read_only)
+    before = make_backup(connection, forced=True)
+    staged = beside_of(connection.path)
+    try:
+        _stage(source, staged)
+        with closing(connected(staged, "mode=ro")) as conn:
+            conn.backup(connection.db.conn, progress=_patience(connection))
+        connection.patiently(connection.prepare)
+    except sqlite3.Error as fault:
+        raise in_words(fault, connection.path) from fault
+    finally:
+        with suppress(OSError):
+            staged.unlink(missing_ok=True)
+    return before
+
+
+def _stage(source: Path, staged: Path) -> None:
+    """Make a copy of a backup, brought up to date and with a new life."""
+    with closing(connected(source, "mode=ro")) as conn, closing(connected(staged)) as copy:
+        conn.backup(copy)
+    made_current(staged)
+
+
+def newest_sound(folder: Path) -> Backup | None:
+    """Return the newest backup whose every text is whole, else the newest that can be opened.
+
+    None if there is none. Raises DesignerError.
+    """
+    found = [each for each in backups(folder) if check(each.path).state == SOUND]
+    whole = (each for each in found if check(each.path, deep=True).state == SOUND)
+    return next(whole, found[0] if found else None)

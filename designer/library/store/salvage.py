@@ -1,0 +1,194 @@
+"""Reading what can be read of a damaged store, row by row, into a new one.
+
+It works on a copy, whose first page is mended where it is known what must stand there: the name of
+the format and the number of pages (https://www.sqlite.org/fileformat.html, 1.3). A row counts only
+if it is what was written: a version's text must match its fingerprint. Rows are taken from the
+damaged file first, it is the newer one; a backup gives those that could not be read.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from designer.library.store import rows
+from designer.library.store.connection import connected
+from designer.library.store.documents import digest
+from designer.library.store.folder import BESIDE
+
+if TYPE_CHECKING:
+    import sqlite3
+
+TABLES = (
+    "recipes", "versions", "tags", "drafts", "pots", "fermenters", "cupboard", "preferences",
+    "brews", "brew_lines",
+)  # fmt: skip
+MAGIC = b"SQLite format 3\0"
+FARTHEST = 200_000
+"""How many row numbers are tried one by one where a table can be walked no further."""
+
+
+@dataclass(slots=True)
+class Salvaged:
+    """How many rows of each table were read, came from the backup, or could not be read."""
+
+    readable: dict[str, int] = field(default_factory=dict)
+    from_backup: int = 0
+    unreadable: int = 0
+
+
+def salvage(damaged: Path, backup: Path | None, target: Path) -> Salvaged:
+    """Fill the empty store `target` from a damaged one and a backup; return what was found.
+
+    Raises OSError for a file that cannot be read at all, sqlite3.Error for a target that cannot
+    be written.
+    """
+    found = Salvaged()
+    with closing(connected(target)) as into, tempfile.TemporaryDirectory() as name:
+        into.execute("pragma foreign_keys=off")
+        into.execute("begin immediate")
+        source = _mended_copy(damaged, Path(name))
+        with closing(source):
+            for table in TABLES:
+                found.readable[table] = _copied(source, into, table, found)
+        if backup is not None:
+            with closing(connected(backup, "mode=ro")) as second:
+                found.from_backup = sum(_copied(second, into, each, None) for each in TABLES)
+        _make_whole(into)
+        into.execute("commit")
+    return found
+
+
+def _mended_copy(path: Path, folder: Path) -> sqlite3.Connection:
+    """Return a connection to a copy that SQLite reads in spite of a wrong length or first bytes."""
+    for ending in BESIDE[:3]:
+        source = Path(f"{path}{ending}")
+        if source.exists():
+            shutil.copyfile(source, folder / f"damaged{ending}")
+    copy = folder / "damaged"
+    copy.touch()
+    with copy.open("r+b") as file:
+        head = file.read(100)
+        if len(head) == 100:
+            file.seek(0)
+            file.write(MAGIC)
+            size = int.from_bytes(head[16:18], "big")
+            size = 65536 if size == 1 else size
+            pages = int.from_bytes(head[28:32], "big")
+            if 512 <= size <= 65536 and 0 < pages < 10_000_000:
+                file.truncate(max(size * pages, file.seek(0, 2)))
+    conn = connected(copy)
+    conn.text_factory = lambda raw: raw.decode("utf-8", "replace")
+    conn.execute("pragma writable_schema=on")  # read on where the schema has faults
+    return conn
+
+
+def _copied(
+    source: sqlite3.Connection, into: sqlite3.Connection, table: str, found: Salvaged | None
+) -> int:
+    """Copy the rows of a table that can be read and are not there yet; return how many."""
+    columns = [row[1] for row in into.execute(f"pragma table_info({table})")]
+    count = 0
+    for row in _rows(source, table, found):
+        values = {name: row[name] for name in columns if name in row}
+        if _is_whole(table, values):
+            names, marks = ", ".join(values), ", ".join("?" * len(values))
+            done = into.execute(
+                f"insert or ignore into {table} ({names}) values ({marks})", tuple(values.values())
+            )
+            count += done.rowcount
+        elif found is not None:
+            found.unreadable += 1
+    return count
+
+
+def _is_whole(table: str, row: dict[str, Any]) -> bool:
+    """Tell whether a row is what was written, as far as that can be told."""
+    if table == "versions":
+        document = row.get("document")
+        return isinstance(document, str) and digest(document) == row.get("digest")
+    if table in ("drafts", "brews"):
+        return _is_json(row.get("document"))
+    return _is_json(row.get("entry")) if table == "brew_lines" else True
+
+
+def _is_json(text: object) -> bool:
+    try:
+        json.loads(str(text))
+    except ValueError:
+        return False
+    return True
+
+
+def _rows(
+    source: sqlite3.Connection, table: str, found: Salvaged | None
+) -> Iterator[dict[str, Any]]:
+    """Walk a table from its beginning, then from its end, then try the numbers in between."""
+    if table in ("tags", "preferences"):  # these have no numbers
+        yield from _walk(source, f"select * from {table}", [])
+        return
+    met: list[int] = []
+    whole = yield from _walk(source, f"select rowid as _n, * from {table} order by rowid", met)
+    if whole:
+        return
+    first = met[-1] if met else 0
+    met.clear()
+    yield from _walk(source, f"select rowid as _n, * from {table} order by rowid desc", met, first)
+    last = met[-1] if met else first + FARTHEST
+    lost = 0
+    one = f"select rowid as _n, * from {table} where rowid = ?"
+    for number in range(first + 1, min(last, first + FARTHEST)):
+        ended = yield from _walk(source, one, [], values=(number,))
+        lost += not ended
+    if found is not None:  # where the table's end is not known, neither is how many are lost
+        found.unreadable += lost if met else min(lost, 1)
+
+
+def _walk(
+    source: sqlite3.Connection,
+    sql: str,
+    met: list[int],
+    until: int = 0,
+    values: tuple[object, ...] = (),
+) -> Any:
+    """Yield rows until there are no more or one cannot be read; return whether all were read."""
+    import sqlite3
+
+    try:
+        cursor = source.execute(sql, values)
+        names = [each[0] for each in cursor.description]
+        for row in cursor:
+            found = dict(zip(names, row, strict=True))
+            number = found.pop("_n", 0)
+            if until and number <= until:
+                return True
+            met.append(number)
+            yield found
+    except (sqlite3.DatabaseError, OverflowError):
+        return False
+    return True
+
+
+def _make_whole(into: sqlite3.Connection) -> None:
+    """Make parents of orphans, point each recipe to its newest version, and index its words."""
+    from sqlite_utils import Database
+
+    into.execute(
+        "insert or ignore into recipes (id, name, name_key, made, changed, touched)"
+        " select recipe, '', '', min(saved), max(saved), 0 from versions group by recipe"
+    )
+    into.execute("delete from recipes where id not in (select recipe from versions)")
+    into.execute("delete from tags where recipe not in (select id from recipes)")
+    into.execute(
+        "insert or ignore into brews (id, name, document, started)"
+        " select brew, 'Brew log without its head', '{}', min(at) from brew_lines group by brew"
+    )
+    db = Database(into, execute_plugins=False)
+    for (recipe,) in into.execute("select id from recipes").fetchall():
+        rows.refresh(db, recipe)

@@ -1,0 +1,78 @@
+"""Which windows are open, in whatever process: so that drafts left behind by a crash are known.
+
+Each open window holds a lock on a file of its own. The system lets go of a lock when its process
+ends, however it ends; a process number, which another process may get later, would not tell.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+import sys
+from contextlib import suppress
+from pathlib import Path
+
+from designer.library.store.faults import system_words
+
+WINDOWS_FOLDER = "windows"
+_ENDING = ".open"
+
+
+class OpenWindow:
+    """Marks a window as open until it is closed or its process ends; `name` is for its drafts."""
+
+    def __init__(self, folder: Path) -> None:
+        """Mark a new window on the store in a folder. Raises DesignerError."""
+        self.name = secrets.token_hex(8)
+        self._path = folder / WINDOWS_FOLDER / f"{self.name}{_ENDING}"
+        try:
+            self._path.parent.mkdir(exist_ok=True)
+            self._handle = os.open(self._path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
+        except OSError as fault:
+            raise system_words(fault, folder, "Opening a window on") from fault
+        _locked(self._handle)
+
+    def close(self) -> None:
+        """Tell others that the window is closed."""
+        with suppress(OSError):
+            os.close(self._handle)
+        with suppress(OSError):
+            self._path.unlink(missing_ok=True)
+
+
+def open_windows(folder: Path) -> frozenset[str]:
+    """Return the names of the windows that are open; marks left behind are cleared away."""
+    within = folder / WINDOWS_FOLDER
+    found = within.glob(f"*{_ENDING}") if within.is_dir() else ()
+    return frozenset(path.name.removesuffix(_ENDING) for path in found if _is_open(path))
+
+
+def _is_open(path: Path) -> bool:
+    try:
+        handle = os.open(path, os.O_RDWR)
+    except OSError:
+        return False
+    try:
+        is_open = not _locked(handle)
+    finally:
+        os.close(handle)
+    if not is_open:
+        with suppress(OSError):
+            path.unlink()
+    return is_open
+
+
+def _locked(handle: int) -> bool:
+    """Lock a file of ours if no one has; return whether it is locked by us now."""
+    try:
+        if sys.platform == "win32":
+            import msvcrt
+
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl
+
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
