@@ -69,7 +69,7 @@ def _held_batch_l(kitchen: Kitchen, whole_l: float) -> float | None:
 
     def lacking(halves: int) -> float:
         share = 0.5 * halves / whole_l
-        made = _shared(kitchen, 0.5 * halves, Shares(share, share, share))
+        made = _shared(kitchen, 0.5 * halves, Shares(share, share, share, share))
         return 1.0 if made is None else least - float(quick_day(made).bitterness_ibu)
 
     found = last_that_passes(lacking, int(2.0 * LEAST_BATCH_L), int(2.0 * whole_l - 0.2))
@@ -195,7 +195,7 @@ def _of_packs(kitchen: Kitchen, kilograms: dict[int, float]) -> tuple[float, Rec
     def at(steps: int) -> Recipe:
         share = steps * WATER_STEP_L / original.batch_l
         start = in_kitchen(kitchen, cellar, round(steps * WATER_STEP_L, 3))
-        made = with_amounts(in_shares(start, Shares(1.0, share, share)), kilograms)
+        made = with_amounts(in_shares(start, Shares(1.0, share, share, share)), kilograms)
         return _extras_in_share(kitchen, made, share)
 
     def weaker(steps: int) -> float:

@@ -26,17 +26,19 @@ from designer.recipe.quantity import Quantity, Stage
 
 FINE = 1000
 """Shares are sought in steps of a thousandth of the batch's ratio."""
+_DRY = (Stage.DRY_HOP, Stage.FERMENTER)
 ROUNDS = 2
 """How often the shares are sought in turn: each moves the others but little."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shares:
-    """Shares of the extract, of the grain and of the hops of the original."""
+    """Shares of the original's extract, grain, bittering hops and dry hops."""
 
     extract: float
     grain: float
     hops: float
+    dry: float
 
 
 def portion(
@@ -53,7 +55,7 @@ def portion(
     what is there can be used: grain goes with the extract, and no share is above 1.
     """
     ratio = batch_l / max(float(target.batch_l), 1e-9)
-    shares = Shares(ratio, ratio, ratio)
+    shares = Shares(ratio, ratio, ratio, ratio)
     made = _tried(recipe, batch_l, shares, water)
     for _ in range(ROUNDS):
         if made is None:
@@ -100,6 +102,19 @@ def _sought(
     return shares
 
 
+def hops_held(made: Recipe, target: Day) -> Recipe:
+    """Return the recipe with all its hops in the one share that holds the bitterness."""
+    if not bitters(made):
+        return made
+
+    def value(steps: int) -> float:
+        tried = in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0), exact=True)
+        return float(quick_day(tried).bitterness_ibu)
+
+    steps = nearest(value, float(target.bitterness_ibu), 0, 3 * FINE)
+    return in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0))
+
+
 def _changed(shares: Shares, name: str, value: float, *, from_contents: bool) -> Shares:
     if name == "extract" and from_contents:
         return replace(shares, extract=value, grain=value)
@@ -110,11 +125,7 @@ def _changed(shares: Shares, name: str, value: float, *, from_contents: bool) ->
 
 def bitters(recipe: Recipe) -> tuple[Hop, ...]:
     """Return the hops that make the beer bitter; a dry hop does not."""
-    return tuple(
-        hop
-        for hop in recipe.hops
-        if hop.when.stage not in (Stage.DRY_HOP, Stage.FERMENTER) and line_kg(hop) > 0.0
-    )
+    return tuple(hop for hop in recipe.hops if hop.when.stage not in _DRY and line_kg(hop) > 0.0)
 
 
 def _amounts_of(made: Recipe, recipe: Recipe, shares: Shares) -> Recipe:
@@ -133,14 +144,15 @@ def _kilograms(recipe: Recipe, shares: Shares, *, exact: bool) -> dict[int, floa
         share = _share_of(line, shares)
         kg = line_kg(line) * share
         if not exact and share != 1.0:
-            kg = min(_weighable(line, kg), max(kg, line_kg(line)))
+            kg = _weighable(line, kg)
+            kg = min(kg, line_kg(line)) if share < 1.0 else kg
         kilograms[line.line_id] = kg
     return kilograms
 
 
 def _share_of(line: Fermentable | Hop, shares: Shares) -> float:
     if isinstance(line, Hop):
-        return shares.hops
+        return shares.dry if line.when.stage in _DRY else shares.hops
     return shares.grain if line.kind in GRAIN_KINDS else shares.extract
 
 

@@ -1,0 +1,192 @@
+"""Which packs to take: exact, by branch and bound over whole numbers of packs.
+
+Masses are counted in whole tenths of a gram, so that equal sums are equal. The few sizes of a shop
+and the few lines of a recipe leave small trees; the bounds cut most of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Protocol
+
+from designer.brewday.fit.changing import line_kg
+from designer.recipe.document import Fermentable, Hop, Recipe
+
+_TENTHS = 10_000
+BALANCE_WEIGHT = 0.5
+"""What a kilogram off in one line counts beside a kilogram off in all extract together."""
+
+
+class Pack(Protocol):
+    """A size of a shop: the kind of fermentable, "hops" or "yeast", and the mass in it."""
+
+    @property
+    def kind(self) -> str:
+        """The kind of ingredient."""
+
+    @property
+    def mass_kg(self) -> float:
+        """The mass in the pack."""
+
+
+@dataclass(frozen=True, slots=True)
+class Packs:
+    """So many packs of each size, `counts` in the order of `sizes_kg`, and what was wanted."""
+
+    sizes_kg: tuple[float, ...]
+    counts: tuple[int, ...]
+    wanted_kg: float
+
+    @property
+    def total_kg(self) -> float:
+        """What the packs hold."""
+        pairs = zip(self.sizes_kg, self.counts, strict=True)
+        return round(sum(size * count for size, count in pairs), 4)
+
+    @property
+    def left_kg(self) -> float:
+        """What is left over; below zero where they hold less than wanted."""
+        return round(self.total_kg - self.wanted_kg, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """A line that is to be made of whole packs: kilograms wanted, extract in a kilogram, sizes."""
+
+    kg: float
+    extract_fraction: float
+    sizes_kg: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """What to buy of one product for a recipe."""
+
+    kind: str
+    name: str
+    packs: Packs
+
+
+def _tenths(kg: float) -> int:
+    return round(kg * _TENTHS)
+
+
+def enough_packs(wanted_kg: float, sizes_kg: Iterable[float]) -> Packs | None:
+    """Return packs that hold at least what is wanted, with the least left over, then the fewest.
+
+    None where there are no sizes. A hundred packs are not exceeded by more than the tree needs.
+    """
+    sizes = tuple(sorted({size for size in sizes_kg if size > 0.0}, reverse=True))
+    if not sizes:
+        return None
+    wanted, units = max(_tenths(wanted_kg), 0), [_tenths(size) for size in sizes]
+    best: tuple[int, int, tuple[int, ...]] | None = None
+
+    def branch(place: int, left: int, counts: tuple[int, ...], used: int) -> None:
+        """Take whole numbers of the size at `place`; `left` is still to be held (below 0: over)."""
+        nonlocal best
+        if left <= 0 or place == len(units):
+            if left <= 0:
+                found = (-left, used, counts + (0,) * (len(units) - place))
+                best = found if best is None else min(best, found, key=lambda each: each[:2])
+            return
+        most = ceil(left / units[place])
+        if place == len(units) - 1:
+            branch(place + 1, left - most * units[place], (*counts, most), used + most)
+            return
+        for count in range(most, -1, -1):
+            if best is not None and best[0] == 0 and used + count >= best[1] and count:
+                continue  # nothing is left over already, and this takes no fewer packs
+            branch(place + 1, left - count * units[place], (*counts, count), used + count)
+
+    branch(0, wanted, (), 0)
+    return None if best is None else Packs(sizes, best[2], wanted_kg)
+
+
+def deviation(wants: Sequence[Want], totals_kg: Sequence[float]) -> float:
+    """Return how far totals are from what is wanted, in kilograms of extract.
+
+    What all lines together are off counts in full (the gravity), what each is off by half (the
+    balance of the bill).
+    """
+    off = [
+        (total - want.kg) * want.extract_fraction
+        for want, total in zip(wants, totals_kg, strict=True)
+    ]
+    return abs(sum(off)) + BALANCE_WEIGHT * sum(abs(each) for each in off)
+
+
+def nearest_packs(wants: Sequence[Want]) -> tuple[Packs, ...]:
+    """Return whole packs for each line: the least `deviation` there is, then the fewest packs.
+
+    Lines without sizes get none. Exact: a line's options come nearest first, and a branch is cut
+    only where what its lines are off by each already counts more than the best that was found.
+    """
+    extract = sum(want.kg * want.extract_fraction for want in wants)
+    options = [_options(want, extract) for want in wants]
+    best: list[tuple[float, int, tuple[Packs, ...]]] = []
+
+    def branch(place: int, off: float, apart: float, used: int, taken: tuple[Packs, ...]) -> None:
+        if place == len(wants):
+            found = (round(abs(off) + BALANCE_WEIGHT * apart, 9), used, taken)
+            if not best or found[:2] < best[0][:2]:
+                best[:] = [found]
+            return
+        share = wants[place].extract_fraction
+        for packs in options[place]:
+            more = packs.left_kg * share
+            if best and BALANCE_WEIGHT * (apart + abs(more)) > best[0][0] + 1e-9:
+                return
+            branch(
+                place + 1, off + more, apart + abs(more), used + sum(packs.counts), (*taken, packs)
+            )
+
+    branch(0, 0.0, 0.0, 0, ())
+    return best[0][2]
+
+
+def _options(want: Want, extract_kg: float) -> list[Packs]:
+    """The totals a line may have, each with the fewest packs, the nearest to its want first.
+
+    No line need hold more than the extract of all lines and one pack: with more there is too much
+    extract even if all others have none, so that a pack less would be better in every regard.
+    """
+    sizes = tuple(sorted({size for size in want.sizes_kg if size > 0.0}, reverse=True))
+    if not sizes:
+        return [Packs((), (), want.kg)]
+    reach = _tenths(extract_kg / max(want.extract_fraction, 0.01)) + _tenths(sizes[0])
+    fewest: dict[int, tuple[int, ...]] = {0: (0,) * len(sizes)}
+    for place, size in enumerate(sizes):
+        for total in sorted(fewest):
+            counts, step = fewest[total], 1
+            while total + step * _tenths(size) <= reach:
+                more = (*counts[:place], counts[place] + step, *counts[place + 1 :])
+                at = total + step * _tenths(size)
+                if at not in fewest or sum(more) < sum(fewest[at]):
+                    fewest[at] = more
+                step += 1
+    packs = [Packs(sizes, counts, want.kg) for counts in fewest.values()]
+    return sorted(packs, key=lambda each: (abs(each.left_kg), sum(each.counts)))
+
+
+def sizes_of(kind: str, packs: Iterable[Pack]) -> tuple[float, ...]:
+    """Return the sizes in which a kind is sold."""
+    return tuple(each.mass_kg for each in packs if each.kind == kind)
+
+
+def shopping(recipe: Recipe, packs: Sequence[Pack]) -> tuple[Purchase, ...]:
+    """Return what to buy for a recipe in whole packs, each product once, with what is left over."""
+    wanted: dict[tuple[str, str], float] = {}
+    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
+    for line in lines:
+        kind = "hops" if isinstance(line, Hop) else line.kind
+        place = (kind, line.name)
+        wanted[place] = wanted.get(place, 0.0) + line_kg(line)
+    found: list[Purchase] = []
+    for (kind, name), kg in wanted.items():
+        chosen = enough_packs(kg, sizes_of(kind, packs)) if kg > 0.0 else None
+        if chosen is not None:
+            found.append(Purchase(kind, name, chosen))
+    return tuple(found)

@@ -1,0 +1,167 @@
+"""A recipe of one's own for another batch: gravity, bitterness and colour held, then rounded."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from designer.brewday.fit.answer import Compared
+from designer.brewday.fit.changing import (
+    GRAIN_KINDS,
+    edit_between,
+    line_kg,
+    litres,
+    quick_day,
+    with_amounts,
+    with_mark,
+    with_process,
+    with_water,
+    without_empty_lines,
+)
+from designer.brewday.fit.original import Original, original_of
+from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
+from designer.brewday.fit.portion import Shares, dose_in_share, hops_held, in_shares, portion
+from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.outlook import look_ahead
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Outlook
+from designer.errors import RefusedInputError
+from designer.recipe.document import Recipe, Yeast
+from designer.recipe.edits import Edit
+from designer.recipe.kind_defaults import extract_fraction
+from designer.recipe.quantity import Quantity
+
+FULL_BOIL_TOP_UP_L = 0.1
+LEAST_L, MOST_L = 0.5, 1000.0
+A_PACKET_TOO_FEW = 0.15
+"""A batch that is so much larger than its packets of yeast are for still takes no other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scaled:
+    """The recipe for another batch.
+
+    `exact` holds the forecasts before rounding and `forecasts` those after it, beside the
+    original's. `packs` are those chosen for each line of extract (line_id), empty where the amounts
+    are weighed. `shares` are those of the original's extract, grain and hops, before rounding.
+    """
+
+    recipe: Recipe
+    edit: Edit
+    shares: Shares
+    forecasts: dict[str, Compared]
+    exact: dict[str, float]
+    packs: dict[int, Packs]
+
+    def rounding_error(self, key: str) -> float:
+        """Return what rounding has done to a forecast."""
+        return self.forecasts[key].value - self.exact[key]
+
+
+def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -> Scaled:
+    """Return the recipe for `batch_l` litres in the fermenter.
+
+    The boil stays as concentrated as it was, as far as the pot takes it; without top-up it stays a
+    full boil. Amounts are rounded to what a kitchen weighs or, with `whole_packs`, extract to whole
+    packs. Yeast goes in whole packets: never less than the original has.
+
+    Raises RefusedInputError for a batch of no sense, or more of a locked kit than it holds.
+    """
+    if not LEAST_L <= batch_l <= MOST_L:
+        raise RefusedInputError(f"{batch_l:g} L is no batch; give {LEAST_L:g} to {MOST_L:g} L.")
+    original = original_of(recipe)
+    if original.batch_l <= 0.0:
+        raise RefusedInputError("The recipe makes no beer yet: give it water and extract.")
+    locked = any(line.locked for line in recipe.fermentables)
+    locked = locked or any(hop.locked for hop in recipe.hops)
+    if locked and batch_l > original.batch_l:
+        raise RefusedInputError(
+            f"A locked kit makes no more than its {original.batch_l:.1f} L; unlock its lines."
+        )
+    found = _exact(original, batch_l, locked=locked)
+    if found is None:
+        raise RefusedInputError(f"No start with water makes {batch_l:g} L of this recipe.")
+    exact, shares = found
+    made = _rounded(recipe, exact, shares, batch_l / original.batch_l)
+    packs = {} if not whole_packs else _in_packs(made, whole_packs)
+    made = with_amounts(made, {line_id: each.total_kg for line_id, each in packs.items()})
+    made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
+    edit = edit_between(recipe, made, f"scale to {batch_l:g} L")
+    return Scaled(
+        made, edit, shares, _compared(original, look_ahead(made)),
+        _plain(exact),
+        packs,
+    )  # fmt: skip
+
+
+def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe, Shares] | None:
+    recipe = original.recipe
+    ratio = batch_l / original.batch_l
+    full_boil = float(original.day.top_up_l) < FULL_BOIL_TOP_UP_L
+    most = 3.0 * batch_l if full_boil else own_water_l(recipe) * ratio
+    frozen = recipe.process.frozen_top_up
+    if frozen is not None:
+        kg = round(frozen.value * ratio, 1)
+        recipe = with_process(recipe, frozen_top_up=Quantity(kg, f"{kg:g} kg"))
+
+    def water(tried: Recipe) -> Recipe | None:
+        in_pot = filled(tried, original, most, hold_bitterness=False)
+        if in_pot is not None:
+            return in_pot
+        free = replace(tried, pot=replace(tried.pot, volume=None))
+        boundless = filled(free, original, most, hold_bitterness=False)
+        if boundless is not None:
+            return replace(boundless, pot=tried.pot)
+        return None if full_boil else with_water(tried, round(most, 1))
+
+    return portion(
+        with_mark(recipe, litres(batch_l).value), original.day, batch_l, water,
+        from_contents=locked,
+    )  # fmt: skip
+
+
+def _rounded(recipe: Recipe, exact: Recipe, shares: Shares, ratio: float) -> Recipe:
+    made = replace(in_shares(recipe, shares), process=exact.process, pot=exact.pot)
+    extras = tuple(
+        replace(each, amount=dose_in_share(each.amount, ratio)) if each.amount else each
+        for each in recipe.extras
+    )
+    return replace(made, extras=extras, yeast=_whole_packets(recipe.yeast, ratio))
+
+
+def _whole_packets(yeast: Yeast, ratio: float) -> Yeast:
+    count = max(ceil(ratio - A_PACKET_TOO_FEW), 1)
+    amount = yeast.amount
+    if amount is None or count == 1:
+        return yeast
+    value = amount.value * count
+    return replace(
+        yeast, amount=Quantity(value, f"{value:g} {amount.unit}".strip(), unit=amount.unit)
+    )
+
+
+def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
+    """Choose whole packs for the lines of extract and sugar that are sold in packs."""
+    lines = [
+        line
+        for line in recipe.fermentables
+        if line.kind not in GRAIN_KINDS and not line.locked and sizes_of(line.kind, packs)
+    ]
+    wants = [
+        Want(line_kg(line), extract_fraction(line), sizes_of(line.kind, packs)) for line in lines
+    ]
+    chosen = nearest_packs(wants)
+    return {line.line_id: each for line, each in zip(lines, chosen, strict=True)}
+
+
+def _plain(recipe: Recipe) -> dict[str, float]:
+    day = quick_day(recipe)
+    return {each.key: float(each.compute(day)) for each in PREDICTIONS}
+
+
+def _compared(original: Original, outlook: Outlook) -> dict[str, Compared]:
+    return {
+        key: Compared(found.value, found.low, found.high, original.forecasts[key].value)
+        for key, found in outlook.forecasts.items()
+    }
