@@ -29,8 +29,10 @@ if TYPE_CHECKING:
     from designer.window.begin_page import BeginPage
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
+    from designer.window.recipe_box_page import RecipeBoxPage
 
 PAGES = ("Compose", "Sheet")
+BOX = "Recipe box"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
@@ -51,12 +53,14 @@ class MainWindow(QMainWindow):
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
-        self.header = Header(opened, self.shown, PAGES)
+        pages = (*PAGES, BOX) if keeper is not None else PAGES
+        self.header = Header(opened, self.shown, pages)
         self.compose = ComposePage(opened, self.shown)
         self.sheet = SheetPage(opened, self.shown)
         self.pages = QStackedWidget()
         for page in (self.compose, self.sheet):
             self.pages.addWidget(page)
+        self.box: RecipeBoxPage | None = None
         self._painted = False
         self._lay_out()
         self.menus = Menus(self)
@@ -135,7 +139,9 @@ class MainWindow(QMainWindow):
         self.help.open_for(self.menus.actions)
 
     def show_page(self, number: int) -> None:
-        """Show a page of `PAGES`."""
+        """Show a page by the number of its button."""
+        if number >= len(PAGES):
+            self._make_box()
         focus = QApplication.focusWidget()
         if focus is not None:
             focus.clearFocus()
@@ -143,8 +149,20 @@ class MainWindow(QMainWindow):
         self.header.check_page(number)
         if number == 0:
             self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        else:
+        elif number == 1:
             self.sheet.take_focus()
+        elif self.box is not None:
+            self.box.take_focus()
+
+    def _make_box(self) -> None:
+        """Put the Recipe box together when it is first wanted."""
+        if self.box is None and self.keeper is not None:
+            from designer.window.recipe_box_page import RecipeBoxPage
+
+            self.box = RecipeBoxPage(self.keeper, self.shown)
+            self.box.version_wanted.connect(self.open_version)
+            self.box.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+            self.pages.insertWidget(len(PAGES), self.box)
 
     # files
 

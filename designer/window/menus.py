@@ -107,6 +107,8 @@ class Menus:
         window, menu = self._window, self._menu("&View")
         self._entry(menu, "&Compose", "Ctrl+1", partial(window.show_page, 0))
         self._entry(menu, "&Sheet", "Ctrl+2", partial(window.show_page, 1))
+        if window.keeper is not None:
+            self._entry(menu, "&Recipe box", "Ctrl+3", partial(window.show_page, 2))
         menu.addSeparator()
         self._choice(menu, "&Units", "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
         self._choice(menu, "&Gravity", "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES})

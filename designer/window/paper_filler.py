@@ -61,7 +61,7 @@ def fill(
     raise AssertionError("the densest setting needs as many pages as the densest setting")
 
 
-TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4)
+TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3)
 """Gaps between rows, as shares of what is wanted."""
 Pages = list[list[Placed]]
 

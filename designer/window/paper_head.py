@@ -11,8 +11,8 @@ from designer.window.paper_filler import Row
 from designer.window.paper_type import Run, Text, ink, pt
 
 SUBTITLE, VALUE, LABEL = 11.0, 17.0, 8.5
-LARGE_VALUE = 14.5
-"""The same in large print, before it is enlarged: five must stand side by side."""
+ABREAST, LARGE_ABREAST = 5, 3
+"""So many forecasts stand beside each other."""
 _BLANK_SHARES = (0.46, 0.30, 0.24)
 
 
@@ -29,9 +29,7 @@ def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
     title_at = 0.0 if shop is None else shop.height + pt(2.0)
     upper = title_at + title.height + subtitle.height + pt(7.0) + blanks.height
     upper = max(upper, pt(0.0 if head.glass is None else head.glass.height))
-    share = width / max(len(head.figures), 1)
-    figures = [_FigureText(each, share, sheet.form.large) for each in head.figures]
-    strip = max(each.height for each in figures) + pt(17.0) if figures else 0.0
+    strip = _Strip(head.figures, width, LARGE_ABREAST if sheet.form.large else ABREAST)
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         if shop is not None:
@@ -41,13 +39,29 @@ def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
         blanks.paint(painter, x, y + upper - blanks.height)
         if head.glass is not None:
             paint_drawing(painter, head.glass, x + width - glass_width, y, 1.0)
-        top = y + upper + pt(8.0)
-        if figures:
-            painter.fillRect(QRectF(x, top, width, strip - pt(8.0)), ink("ground"))
-        for number, each in enumerate(figures):
-            each.paint(painter, x + number * width / len(figures), top + pt(4.5), number > 0)
+        strip.paint(painter, x, y + upper + pt(8.0))
 
-    return Row(upper + strip, paint, gap=pt(9.0))
+    return Row(upper + (pt(8.0) + strip.height if head.figures else 0.0), paint, gap=pt(9.0))
+
+
+class _Strip:
+    """The forecasts on their ground, so many abreast."""
+
+    def __init__(self, figures: tuple[Figure, ...], width: float, abreast: int) -> None:
+        self.width, self.share = width, width / abreast
+        texts = [_FigureText(each, self.share) for each in figures]
+        self.lines = [texts[at : at + abreast] for at in range(0, len(texts), abreast)]
+        self.heights = [max(each.height for each in line) + pt(9.0) for line in self.lines]
+        self.height = sum(self.heights)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        """Draw them line by line."""
+        if self.lines:
+            painter.fillRect(QRectF(x, y, self.width, self.height), ink("ground"))
+        for line, height in zip(self.lines, self.heights, strict=True):
+            for place, each in enumerate(line):
+                each.paint(painter, x + place * self.share, y + pt(4.5), place > 0)
+            y += height
 
 
 class _Blanks:
@@ -82,11 +96,11 @@ class _Blanks:
 class _FigureText:
     """A forecast: label, value, likely range, meaning."""
 
-    def __init__(self, figure: Figure, width: float, large: bool) -> None:
+    def __init__(self, figure: Figure, width: float) -> None:
         inner = width - pt(14.0)
         self.parts = [
             Text([Run(figure.label, LABEL, True, "soft")], inner),
-            Text([Run(figure.value, LARGE_VALUE if large else VALUE, True)], inner, leading=1.0),
+            Text([Run(figure.value, VALUE, True)], inner, leading=1.0),
             Text([Run(figure.span, LABEL)], inner),
             Text([Run(figure.means, LABEL, tone="soft")], inner),
         ]

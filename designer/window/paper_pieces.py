@@ -223,6 +223,14 @@ def paired_rows(left: Sequence[Piece], right: Sequence[Piece], right_at: float) 
     ]
 
 
+def listed_rows(pieces: Sequence[Piece]) -> list[Row]:
+    """Each piece a row of its own, below the one before; a title stays with its first line."""
+    return [
+        Row(piece.height, _PaintPair(((piece,), ()), 0.0), keep=isinstance(piece, TitlePiece))
+        for piece in pieces
+    ]
+
+
 class _PaintPair:
     """Draws two stacks beside each other, the left one first."""
 

@@ -13,6 +13,7 @@ from PySide6.QtGui import QPainter, QPen
 
 from designer.sheet.blocks import (
     Block,
+    Drawing,
     Drawings,
     ItemList,
     Lines,
@@ -43,6 +44,7 @@ from designer.window.paper_pieces import (
     ReadingPiece,
     TitlePiece,
     clock_text,
+    listed_rows,
     paint_box,
     paint_rail,
     paint_stack,
@@ -83,7 +85,7 @@ SETTINGS = {
         Setting(10.5, 10.5, 8.8, 1.0, 24.0, 0.34),
         Setting(10.5, 10.0, 8.2, 0.82, 20.0, 0.34),
         Setting(10.0, 9.5, 8.0, 0.74, 18.0, 0.34),
-        Setting(10.0, 9.2, 7.8, 0.6, 16.0, 0.36),
+        Setting(10.0, 9.2, 7.6, 0.74, 16.0, 0.36),
     ),
     "bench": (
         Setting(13.0, 12.0, 10.5, 1.0, 20.0, 0.27),
@@ -94,8 +96,8 @@ SETTINGS = {
     ),
 }
 LARGE_SETTINGS = (
-    Setting(10.8, 10.4, 9.6, 0.7, 20.0, 0.0),
-    Setting(10.0, 10.0, 9.0, 0.7, 18.0, 0.0),
+    Setting(10.8, 10.4, 9.6, 1.3, 20.0, 0.0),
+    Setting(10.0, 10.0, 9.0, 1.2, 18.0, 0.0),
 )
 """Roomiest first: the page filler takes the first that saves no page by going on."""
 
@@ -166,7 +168,7 @@ class Setter:
             return [self._table(block)]
         if isinstance(block, Lines):
             return [self._lines(block)]
-        return [self._drawings(block)]
+        return self._drawings(block)
 
     # Steps
 
@@ -215,6 +217,10 @@ class Setter:
     # Lists
 
     def _lists(self, block: SideBySide) -> list[Row]:
+        if self.large:
+            whole = [piece for each in (*block.left, *block.right)
+                     for piece in self._list(each, self.width)]  # fmt: skip
+            return listed_rows(whole)
         half = 0.5 * (self.width - pt(16.0))
         left, right = (
             [piece for each in lists for piece in self._list(each, half)]
@@ -251,8 +257,8 @@ class Setter:
         return Row(text.height, paint, gap=pt(2.5))
 
     def _table(self, table: Table) -> Row:
-        first = pt(118.0)
-        left = ACTION
+        """A table beside its caption; in large print below it."""
+        left, first = (0.0, pt(112.0)) if self.large else (ACTION, pt(100.0))
         rest = (self.width - left - first) / max(len(table.head) - 1, 1)
         cells = [
             [
@@ -264,24 +270,27 @@ class Setter:
             ]
             for row, line in enumerate((table.head, *table.rows))
         ]
-        caption = Text([Run(table.caption, self.note, True, "accent")], pt(58.0))
+        room = self.width if self.large else pt(58.0)
+        caption = Text([Run(table.caption, self.note, True, "accent")], room)
         heights = [max(cell.height for cell in line) + pt(1.5) for line in cells]
+        above = caption.height + pt(3.0) if self.large else 0.0
+        high = max(above + sum(heights), caption.height)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-            paint_rail(painter, x + RAIL, y - pt(4.0), sum(heights) + pt(10.0))
-            painter.fillRect(
-                QRectF(x + left - pt(4.0), y - pt(1.5), self.width - left + pt(4.0), sum(heights)
-                       + pt(3.0)), ink("ground"),
-            )  # fmt: skip
+            if not self.large:
+                paint_rail(painter, x + RAIL, y - pt(4.0), high + pt(10.0))
             caption.paint(painter, x, y)
-            top = y
+            top = y + above
+            ground = QRectF(x + left - pt(4.0), top - pt(1.5), self.width - left + pt(4.0),
+                            sum(heights) + pt(3.0))  # fmt: skip
+            painter.fillRect(ground, ink("ground"))
             for line, height in zip(cells, heights, strict=True):
                 for column, cell in enumerate(line):
                     at = x + left + (first + rest * (column - 1) if column else 0.0)
                     cell.paint(painter, at, top)
                 top += height
 
-        return Row(sum(heights) + pt(2.0), paint, gap=pt(7.0))
+        return Row(high + pt(2.0), paint, gap=pt(7.0))
 
     def _lines(self, block: Lines) -> Row:
         apart = pt(19.0)
@@ -294,14 +303,23 @@ class Setter:
 
         return Row(block.count * apart, paint, stretches=True)
 
-    def _drawings(self, block: Drawings) -> Row:
-        wide = sum(pt(each.width) for each in block.drawings)
-        scale = min(self.width / max(wide, 1.0), self.setting.drawing)
-        height = scale * max(pt(each.height) for each in block.drawings)
-        spare = (self.width - scale * wide) / max(len(block.drawings) - 1, 1)
+    def _drawings(self, block: Drawings) -> list[Row]:
+        """Drawings beside each other; in large print below each other, the last with what follows."""
+        if not self.large:
+            return [self._abreast(block.drawings, self.setting.drawing)]
+        return [
+            replace(self._abreast((each,), self.setting.drawing), keep=number > 0)
+            for number, each in enumerate(block.drawings)
+        ]
+
+    def _abreast(self, drawings: tuple[Drawing, ...], largest: float) -> Row:
+        wide = sum(pt(each.width) for each in drawings)
+        scale = min(self.width / max(wide, 1.0), largest)
+        height = scale * max(pt(each.height) for each in drawings)
+        spare = (self.width - scale * wide) / max(len(drawings) - 1, 1)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-            for each in block.drawings:
+            for each in drawings:
                 paint_drawing(painter, each, x, y, scale)
                 x += scale * pt(each.width) + spare
 

@@ -29,6 +29,22 @@ class Questions:
         )
         return Path(name) if name else None
 
+    def which_files(self, parent: QWidget) -> list[Path]:
+        """Return the recipe files to bring in; none is an empty list."""
+        from PySide6.QtWidgets import QFileDialog
+
+        names, _ = QFileDialog.getOpenFileNames(
+            parent, "Bring recipes in", str(Path.home()), f"{RECIPES};;All files (*)"
+        )
+        return [Path(name) for name in names]
+
+    def which_folder(self, parent: QWidget) -> Path | None:
+        """Return the folder to write files to; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name = QFileDialog.getExistingDirectory(parent, "Write the recipes to", str(Path.home()))
+        return Path(name) if name else None
+
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to save the recipe; None for nowhere."""
         from PySide6.QtWidgets import QFileDialog

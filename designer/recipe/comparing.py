@@ -1,0 +1,87 @@
+"""What differs between two recipes, line by line, in a brewer's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from typing import Any
+
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.quantity import Quantity, When
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing that differs: what it is, and its text in each recipe ("" where it is not)."""
+
+    what: str
+    before: str
+    after: str
+
+
+def differences(before: Recipe, after: Recipe) -> tuple[Difference, ...]:
+    """Return all that differs, in the order of the document; lines are matched by name and time."""
+    return tuple(_all(before, after))
+
+
+def _all(before: Recipe, after: Recipe) -> Iterator[Difference]:
+    for name, label in (("name", "Name"), ("style", "Style"), ("notes", "Notes")):
+        if getattr(before, name) != getattr(after, name):
+            yield Difference(label, getattr(before, name), getattr(after, name))
+    for lines in LINE_TYPES:
+        yield from _lines(getattr(before, lines), getattr(after, lines))
+    for part in PART_TYPES:
+        yield from _part(getattr(before, part), getattr(after, part))
+
+
+def _part(before: Any, after: Any) -> Iterator[Difference]:
+    for each in fields(before):
+        first, second = getattr(before, each.name), getattr(after, each.name)
+        if first != second:
+            facts = each.metadata.get("facts")
+            label = facts.label if facts is not None else each.metadata.get("label", each.name)
+            yield Difference(label, _text(first), _text(second))
+
+
+def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Difference]:
+    left = list(after)
+    for line in before:
+        partner = _partner(line, left)
+        if partner is None:
+            yield Difference(line.name or "unnamed", line_text(line), "")
+            continue
+        left.remove(partner)
+        if line != partner:
+            yield Difference(line.name or "unnamed", line_text(line), line_text(partner))
+    for line in left:
+        yield Difference(line.name or "unnamed", "", line_text(line))
+
+
+def _partner(line: Any, others: list[Any]) -> Any:
+    """The line that it became: the same, else of the same name and time, else of the same name."""
+    for same in (
+        lambda each: each == line,
+        lambda each: (each.name, each.when) == (line.name, line.when),
+        lambda each: each.name == line.name,
+    ):
+        found = next((each for each in others if same(each)), None)
+        if found is not None:
+            return found
+    return None
+
+
+def line_text(line: Any) -> str:
+    """Return a line in words: amount, figures, when it goes in."""
+    texts = [_text(getattr(line, "amount", None))]
+    for name in ("form", "alpha", "colour"):
+        texts.append(_text(getattr(line, name, "")))
+    texts.append(line.when.text)
+    if getattr(line, "locked", False):
+        texts.append("locked")
+    return ", ".join(text for text in texts if text)
+
+
+def _text(value: object) -> str:
+    if isinstance(value, Quantity | When):
+        return value.text
+    return "" if value is None else str(value)

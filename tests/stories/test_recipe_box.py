@@ -1,0 +1,196 @@
+"""A brewer finds, compares, tags, throws away and brings back recipes."""
+
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import QItemSelectionModel, Qt
+
+from designer.brewday.outlook import look_ahead
+from designer.library.recipe_file import document_text, load, save
+from designer.library.store import Store
+from designer.recipe.quantity import Quantity
+from designer.resource_files import resource_path
+from designer.window.keeper import Keeper, summary_of
+from designer.window.main_window import MainWindow
+from designer.window.open_recipe import OpenRecipe
+from designer.window.store_thread import StoreThread
+
+EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
+
+
+def example(name):
+    return load(resource_path(f"examples/{name}.hobwort"))
+
+
+def keep(store, recipe):
+    return store.recipes.add(document_text(recipe), summary_of(recipe, look_ahead(recipe)))
+
+
+@pytest.fixture
+def box(qtbot, settings, answers, tmp_path):
+    """The window on its Recipe box page, with the four examples kept."""
+    folder = tmp_path / "box"
+    with Store.open(folder) as store:
+        for name in EXAMPLES:
+            keep(store, example(name))
+    opened = OpenRecipe(example("harbour_lamp_porter"))
+    keeper = Keeper(opened, StoreThread(folder), folder)
+    window = MainWindow(opened, settings, answers, keeper)
+    window.resize(1280, 800)
+    window.show()
+    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+    window.show_page(2)
+    qtbot.waitUntil(lambda: len(window.box.model.rows) == 4, timeout=10_000)
+    yield window.box
+    window.opened.undo_stack.setClean()
+    window.close()
+
+
+def names(box):
+    return {row.name for row in box.model.rows}
+
+
+def settle(qtbot, box):
+    qtbot.waitUntil(lambda: not box._keeper.store.busy, timeout=10_000)
+
+
+def choose(qtbot, box, *wanted):
+    box.table.clearSelection()
+    flag = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
+    for number, row in enumerate(box.model.rows):
+        if row.name in wanted:
+            box.table.selectionModel().select(box.model.index(number, 0), flag)
+    settle(qtbot, box)
+
+
+def test_both_models_keep_the_rules(qtmodeltester, box):
+    qtmodeltester.check(box.model)
+    qtmodeltester.check(box.versions_model)
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("port", {"Harbour Lamp Porter"}),
+        ("with fuggle", {"Breakwater Red"}),
+        ("style irish", {"Breakwater Red"}),
+        ("fits 7.7 L", None),
+        ("zzzz", set()),
+    ],
+)
+def test_results_come_with_each_key(qtbot, box, typed, found):
+    qtbot.keyClicks(box.search, typed)
+    settle(qtbot, box)
+    if found is None:
+        fits = {n for n in EXAMPLES if look_ahead(example(n)).day.fullest_l <= 7.7}
+        found = {example(n).name for n in fits}
+    assert names(box) >= found if typed == "with fuggle" else names(box) == found
+    assert bool(box.told.text()) == (not box.model.rows)
+
+
+def test_a_range_of_bitterness_finds_what_the_forecast_says(qtbot, box):
+    values = {
+        example(n).name: look_ahead(example(n)).forecasts["bitterness_ibu"].value for n in EXAMPLES
+    }
+    qtbot.keyClicks(box.search, "ibu 20..30")
+    settle(qtbot, box)
+    assert names(box) == {name for name, value in values.items() if 19.5 <= value <= 30.5}
+
+
+def test_opening_shows_the_recipe_on_compose(qtbot, box):
+    window = box.window()
+    choose(qtbot, box, "Slipway Bitter")
+    qtbot.keyClick(box.table, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.opened.recipe.name == "Slipway Bitter")
+    assert window.pages.currentWidget() is window.compose
+    assert window.header.state.text() == "kept, version 1"
+
+
+def test_throwing_away_and_restoring(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    qtbot.keyClick(box.table, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: len(box.model.rows) == 2)
+    qtbot.mouseClick(box.trash_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: names(box) == {"Slipway Bitter", "Foghorn Wheat"})
+    choose(qtbot, box, "Slipway Bitter")
+    assert box.throw_button.text() == "Restore"
+    qtbot.mouseClick(box.throw_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: names(box) == {"Foghorn Wheat"})
+    box.trash_button.setChecked(False)
+    qtbot.waitUntil(lambda: len(box.model.rows) == 3)
+
+
+def test_tags_are_put_and_found(qtbot, box):
+    choose(qtbot, box, "Harbour Lamp Porter")
+    box.tags.setFocus()
+    qtbot.keyClicks(box.tags, "winter, dark")
+    qtbot.keyClick(box.tags, Qt.Key.Key_Return)
+    settle(qtbot, box)
+    box.search.setText("tagged winter")
+    qtbot.waitUntil(lambda: names(box) == {"Harbour Lamp Porter"})
+    assert box.model.rows[0].tags == ("dark", "winter")
+
+
+def test_versions_are_compared_branched_and_brought_back(qtbot, box):
+    window = box.window()
+    choose(qtbot, box, "Harbour Lamp Porter")
+    box.open_chosen()
+    qtbot.waitUntil(lambda: window.keeper.recipe_id > 0)
+    porter = window.opened.recipe
+    hops = (replace(porter.hops[0], amount=Quantity(0.03, "30 g")), porter.hops[1])
+    window.opened.show(replace(porter, hops=hops))
+    window.opened.undo_stack.resetClean()
+    window.save()
+    settle(qtbot, box)
+    window.show_page(2)
+    settle(qtbot, box)
+    choose(qtbot, box, "Harbour Lamp Porter")
+    qtbot.waitUntil(lambda: box.versions_model.rowCount() == 2)
+    box.versions.selectAll()
+    qtbot.mouseClick(box.compare_button, Qt.MouseButton.LeftButton)
+    settle(qtbot, box)
+    assert "Challenger: 20 g, pellets, 7.2 %, boil 60 min  →  30 g" in box.compared.text()
+    box.versions.setCurrentIndex(box.versions_model.index(1, 0))
+    qtbot.mouseClick(box.back_button, Qt.MouseButton.LeftButton)
+    settle(qtbot, box)
+    choose(qtbot, box, "Harbour Lamp Porter")
+    qtbot.waitUntil(lambda: box.versions_model.rowCount() == 3)
+    box.versions.setCurrentIndex(box.versions_model.index(2, 0))
+    qtbot.mouseClick(box.branch_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: window.opened.recipe.name == "Harbour Lamp Porter, another way")
+
+
+def test_two_recipes_are_compared(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    qtbot.mouseClick(box.compare_button, Qt.MouseButton.LeftButton)
+    settle(qtbot, box)
+    assert "→" in box.compared.text()
+
+
+def test_files_come_in_and_go_out(qtbot, box, answers, tmp_path):
+    recipe = replace(example("slipway_bitter"), name="From a friend")
+    save(recipe, tmp_path / "friend.hobwort")
+    (tmp_path / "broken.hobwort").write_text("{", encoding="utf-8")
+    answers.which_files = lambda parent: [tmp_path / "friend.hobwort", tmp_path / "broken.hobwort"]
+    box.import_files()
+    qtbot.waitUntil(lambda: "From a friend" in names(box))
+    assert "broken.hobwort" in box.window().messages.text.text()
+    out = tmp_path / "out"
+    out.mkdir()
+    answers.which_folder = lambda parent: out
+    choose(qtbot, box, "From a friend", "Foghorn Wheat")
+    box.export()
+    settle(qtbot, box)
+    assert load(out / "from_a_friend.hobwort") == recipe
+    assert len(list(out.iterdir())) == 2
+
+
+def test_headings_sort_the_list(qtbot, box):
+    section = 0
+    box._sort(section)
+    settle(qtbot, box)
+    shown = [row.name for row in box.model.rows]
+    assert shown == sorted(shown)
+    box._sort(section)
+    settle(qtbot, box)
+    assert [row.name for row in box.model.rows] == sorted(shown, reverse=True)
