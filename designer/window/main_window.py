@@ -25,14 +25,15 @@ from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
 
 if TYPE_CHECKING:
+    from designer.brewday.fit.answer import Way
     from designer.library.store import Version
     from designer.window.begin_page import BeginPage
+    from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
     from designer.window.recipe_box_page import RecipeBoxPage
 
-PAGES = ("Compose", "Sheet")
-BOX = "Recipe box"
+COMPOSE, FIT, SHEET, BOX = "Compose", "Fit", "Sheet", "Recipe box"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
@@ -53,13 +54,14 @@ class MainWindow(QMainWindow):
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
-        pages = (*PAGES, BOX) if keeper is not None else PAGES
-        self.header = Header(opened, self.shown, pages)
+        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX,) if keeper is not None else ())
+        self.header = Header(opened, self.shown, self.page_names)
         self.compose = ComposePage(opened, self.shown)
         self.sheet = SheetPage(opened, self.shown)
         self.pages = QStackedWidget()
         for page in (self.compose, self.sheet):
             self.pages.addWidget(page)
+        self.fit: FitPage | None = None
         self.box: RecipeBoxPage | None = None
         self._painted = False
         self._lay_out()
@@ -140,29 +142,48 @@ class MainWindow(QMainWindow):
 
     def show_page(self, number: int) -> None:
         """Show a page by the number of its button."""
-        if number >= len(PAGES):
-            self._make_box()
+        name = self.page_names[number]
         focus = QApplication.focusWidget()
         if focus is not None:
             focus.clearFocus()
-        self.pages.setCurrentIndex(number)
         self.header.check_page(number)
-        if number == 0:
+        if name == COMPOSE:
+            self.pages.setCurrentWidget(self.compose)
             self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        elif number == 1:
-            self.sheet.take_focus()
-        elif self.box is not None:
-            self.box.take_focus()
+            return
+        page: FitPage | SheetPage | RecipeBoxPage = self.sheet
+        if name in (FIT, BOX):
+            page = self._fit_page() if name == FIT else self._box_page()
+        self.pages.setCurrentWidget(page)
+        page.take_focus()
 
-    def _make_box(self) -> None:
-        """Put the Recipe box together when it is first wanted."""
-        if self.box is None and self.keeper is not None:
+    def _fit_page(self) -> FitPage:
+        """The ways to brew it here; put together when first wanted."""
+        if self.fit is None:
+            from designer.window.fit_page import FitPage
+
+            self.fit = FitPage(self.opened, self.shown)
+            self.fit.used.connect(self._say_used)
+            self.fit.sheet_wanted.connect(lambda: self.show_page(self.page_names.index(SHEET)))
+            self.pages.addWidget(self.fit)
+        return self.fit
+
+    def _say_used(self, way: Way) -> None:
+        self.show_page(0)
+        more = " Its second boil has a recipe of its own." if len(way.boils) > 1 else ""
+        self.messages.say(f"The recipe is now: {way.name}. Undo takes it back.{more}")
+
+    def _box_page(self) -> RecipeBoxPage:
+        """The Recipe box; put together when first wanted."""
+        assert self.keeper is not None
+        if self.box is None:
             from designer.window.recipe_box_page import RecipeBoxPage
 
             self.box = RecipeBoxPage(self.keeper, self.shown)
             self.box.version_wanted.connect(self.open_version)
             self.box.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
-            self.pages.insertWidget(len(PAGES), self.box)
+            self.pages.addWidget(self.box)
+        return self.box
 
     # files
 
@@ -302,6 +323,8 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self.settings.geometry = self.saveGeometry()
+        if self.fit is not None:
+            self.fit.latest.wait()
         if self.keeper is not None:
             self.keeper.close()
         event.accept()

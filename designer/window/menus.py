@@ -105,10 +105,8 @@ class Menus:
 
     def _view(self) -> None:
         window, menu = self._window, self._menu("&View")
-        self._entry(menu, "&Compose", "Ctrl+1", partial(window.show_page, 0))
-        self._entry(menu, "&Sheet", "Ctrl+2", partial(window.show_page, 1))
-        if window.keeper is not None:
-            self._entry(menu, "&Recipe box", "Ctrl+3", partial(window.show_page, 2))
+        for number, name in enumerate(window.page_names):
+            self._entry(menu, f"&{name}", f"Ctrl+{number + 1}", partial(window.show_page, number))
         menu.addSeparator()
         self._choice(menu, "&Units", "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
         self._choice(menu, "&Gravity", "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES})

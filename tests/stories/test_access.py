@@ -26,13 +26,22 @@ def controls(window):
     ]
 
 
+def settle(qtbot, window, page):
+    """Wait until a page that is put together when first seen is there."""
+    if page == 1:
+        qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=10_000)
+    elif page == 2:
+        qtbot.waitUntil(lambda: window.sheet.pages.isVisible())
+
+
 def name_of(widget):
     return QAccessible.queryAccessibleInterface(widget).text(QAccessible.Text.Name)
 
 
-@pytest.mark.parametrize("page", [0, 1])
+@pytest.mark.parametrize("page", [0, 1, 2])
 def test_every_control_has_a_name(qtbot, window, page):
     window.show_page(page)
+    settle(qtbot, window, page)
     window.compose.process.more_button.setChecked(True)
     unnamed = [repr(each) for each in controls(window) if not name_of(each).strip()]
     assert unnamed == []
@@ -45,11 +54,10 @@ def test_pictures_tell_their_numbers(window):
         assert any(sign.isdigit() for sign in interface.text(QAccessible.Text.Description))
 
 
-@pytest.mark.parametrize("page", [0, 1])
+@pytest.mark.parametrize("page", [0, 1, 2])
 def test_tab_reaches_every_control_and_comes_round_again(qtbot, window, page):
     window.show_page(page)
-    if page:
-        qtbot.waitUntil(lambda: window.sheet.pages.isVisible())
+    settle(qtbot, window, page)
     wanted = {
         each
         for each in controls(window)

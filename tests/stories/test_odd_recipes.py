@@ -29,7 +29,7 @@ ODD = {
 
 
 @pytest.mark.parametrize("changes", ODD.values(), ids=ODD.keys())
-@pytest.mark.parametrize("page", [0, 1])
+@pytest.mark.parametrize("page", [0, 2])
 def test_any_recipe_is_shown(qtbot, window, porter, changes, page):
     recipe = porter if changes else Recipe()
     for place, text in changes.items():

@@ -9,7 +9,7 @@ from PySide6.QtPrintSupport import QPrinter
 
 @pytest.fixture
 def sheet_page(qtbot, window):
-    qtbot.keyClick(window, Qt.Key.Key_2, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(window, Qt.Key.Key_3, Qt.KeyboardModifier.ControlModifier)
     qtbot.waitUntil(lambda: bool(window.sheet.count.text()))
     return window.sheet
 

@@ -39,7 +39,7 @@ def box(qtbot, settings, answers, tmp_path):
     window.resize(1280, 800)
     window.show()
     qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
-    window.show_page(2)
+    window.show_page(3)
     qtbot.waitUntil(lambda: len(window.box.model.rows) == 4, timeout=10_000)
     yield window.box
     window.opened.undo_stack.setClean()
@@ -142,7 +142,7 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     window.opened.undo_stack.resetClean()
     window.save()
     settle(qtbot, box)
-    window.show_page(2)
+    window.show_page(3)
     settle(qtbot, box)
     choose(qtbot, box, "Harbour Lamp Porter")
     qtbot.waitUntil(lambda: box.versions_model.rowCount() == 2)

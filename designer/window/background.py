@@ -1,0 +1,75 @@
+"""Slower reckoning off the window's thread: only the answer to the latest question is given."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal, Slot
+
+
+class _Task(QRunnable):
+    def __init__(
+        self, work: Callable[[], Any], number: int, told: Callable[[object], None]
+    ) -> None:
+        super().__init__()
+        self._work, self._number, self._told = work, number, told
+
+    def run(self) -> None:
+        """Do the work and tell its result."""
+        try:
+            result, bug = self._work(), None
+        except Exception as fault:  # noqa: BLE001 - handed to the window's thread
+            result, bug = None, fault
+        self._told((self._number, result, bug))
+
+
+class Latest(QObject):
+    """Asks one thing at a time; a newer question makes older answers stale."""
+
+    answered = Signal(object)
+    _done = Signal(object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(1)
+        self._number = 0
+        self._waiting: Callable[[], Any] | None = None
+        self._running = False
+        self._done.connect(self._take, Qt.ConnectionType.QueuedConnection)
+
+    @property
+    def busy(self) -> bool:
+        """Whether an answer is still to come."""
+        return self._running
+
+    def ask(self, work: Callable[[], Any]) -> None:
+        """Let `work` be done; `answered` carries its result unless something newer was asked."""
+        self._number += 1
+        if self._running:
+            self._waiting = work
+            return
+        self._start(work)
+
+    def _start(self, work: Callable[[], Any]) -> None:
+        self._running = True
+        self._pool.start(_Task(work, self._number, self._done.emit))
+
+    @Slot(object)
+    def _take(self, done: tuple[int, Any, Exception | None]) -> None:
+        number, result, bug = done
+        self._running = False
+        if self._waiting is not None:
+            work, self._waiting = self._waiting, None
+            self._start(work)
+        elif bug is not None:
+            sys.excepthook(type(bug), bug, bug.__traceback__)
+        elif number == self._number:
+            self.answered.emit(result)
+
+    def wait(self) -> None:
+        """Wait until nothing is running; for the end of the program."""
+        self._waiting = None
+        self._pool.waitForDone()

@@ -1,0 +1,382 @@
+"""Fit: the recipe as it is on the left, the ways that work in this kitchen beside each other.
+
+All ways are reckoned off the window's thread while sizes are typed; an answer to older sizes is
+dropped.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.errors import RefusedInputError
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind
+from designer.window.background import Latest
+from designer.window.compose_page import MARGIN, heading
+from designer.window.figures import figure
+from designer.window.open_recipe import OpenRecipe
+from designer.window.shown import Shown
+from designer.window.vessels_drawing import AT, VesselsDrawing
+
+if TYPE_CHECKING:
+    from designer.brewday.fit.answer import FitAnswer, Way
+    from designer.brewday.fit.wish import FitWish
+
+CARD_WIDTH = 330
+FORECASTS = (
+    ("original_gravity", "Before yeast (OG)"),
+    ("final_gravity", "When done (FG)"),
+    ("abv_percent", "Alcohol"),
+    ("bitterness_ibu", "Bitterness"),
+    ("colour_srm", "Colour"),
+)
+
+
+def _label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
+    label = QLabel(text)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    if soft:
+        label.setObjectName("soft")
+    if bold:
+        font = label.font()
+        font.setBold(True)
+        label.setFont(font)
+    return label
+
+
+class WayCard(QFrame):
+    """One way: judgement, drawing, figures, steps, what to buy and what is left."""
+
+    use_wanted = Signal(object)
+    sheet_wanted = Signal(object)
+
+    def __init__(self, way: Way, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.way = way
+        self.setObjectName("card")
+        self.setFixedWidth(CARD_WIDTH)
+        self.setAccessibleName(f"Way {way.rank}: {way.name}")
+        self._shown = shown
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.setSpacing(7)
+        layout.addWidget(_label(f"{way.rank}. {way.name}", bold=True))
+        layout.addWidget(_label(way.judgement.said(shown.rounded)))
+        layout.addWidget(self._drawing())
+        layout.addWidget(self._figures())
+        layout.addLayout(self._buttons())
+        for title, texts in self._texts():
+            if texts:
+                layout.addWidget(heading(title))
+                for text in texts:
+                    layout.addWidget(_label(text))
+        layout.addStretch(1)
+
+    def _drawing(self) -> VesselsDrawing:
+        drawing = VesselsDrawing(self._shown)
+        first = self.way.boils[0]
+        drawing.show_day(first.recipe, first.day)
+        drawing.setFixedHeight(150)
+        return drawing
+
+    def _figures(self) -> QWidget:
+        box = QWidget()
+        grid = QGridLayout(box)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setVerticalSpacing(1)
+        boil, short = self.way.boils[0], self._shown.short
+        rows = [
+            (name, figure(key, found.value, self._shown), self._change(key))
+            for key, name in FORECASTS
+            if (found := self.way.forecasts.get(key)) is not None
+        ]
+        when = AT.get(boil.fullest_at, boil.fullest_at)
+        top_up = short(Kind.VOLUME, boil.top_up_l)
+        if boil.frozen_kg > 0.0:
+            top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"
+        rows += [
+            ("Beer", short(Kind.VOLUME, self.way.batch_l),
+             f"of {short(Kind.VOLUME, self.way.original_batch_l)}"),
+            ("Start with", short(Kind.VOLUME, boil.start_water_l), ""),
+            ("Fullest", short(Kind.VOLUME, boil.fullest_l), when),
+            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._shown),
+             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._shown)}"),
+            ("Top up", top_up, ""),
+            ("At the stove", self._shown.rounded(Kind.TIME, self.way.total_min), ""),
+        ]  # fmt: skip
+        if self.way.cost is not None:
+            rows.append(("Goes in for", self._shown.value(Kind.MONEY, self.way.cost), ""))
+        for number, (name, value, beside) in enumerate(rows):
+            grid.addWidget(_label(name, soft=True), number, 0)
+            grid.addWidget(_label(value, bold=True), number, 1)
+            grid.addWidget(_label(beside, soft=True), number, 2)
+        grid.setColumnStretch(2, 1)
+        return box
+
+    def _change(self, key: str) -> str:
+        found = self.way.forecasts[key]
+        now = figure(key, found.value, self._shown)
+        before = figure(key, found.original, self._shown)
+        return "same" if now == before else f"was {before}"
+
+    def _buttons(self) -> QHBoxLayout:
+        use = QPushButton("Use this way")
+        use.setToolTip("Change the recipe so, as one step that Undo takes back")
+        use.setAccessibleName(f"Use way {self.way.rank}, {self.way.name}")
+        use.clicked.connect(lambda _checked=False: self.use_wanted.emit(self.way))
+        sheet = QPushButton("Its sheet")
+        sheet.setToolTip("Use this way and show the sheet to brew from")
+        sheet.setAccessibleName(f"The sheet of way {self.way.rank}, {self.way.name}")
+        sheet.clicked.connect(lambda _checked=False: self.sheet_wanted.emit(self.way))
+        row = QHBoxLayout()
+        row.addWidget(use)
+        row.addWidget(sheet)
+        row.addStretch(1)
+        return row
+
+    def _texts(self) -> list[tuple[str, list[str]]]:
+        show = self._shown.rounded
+        buy = [
+            f"{each.what}" + (f", {each.amount.text}" if each.amount is not None else "")
+            for each in self.way.must_buy
+        ]
+        left = [
+            f"{self._shown.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
+            for each in self.way.left_over
+        ]
+        return [
+            ("How", [each.said(show) for each in self.way.steps]),
+            ("Buy or borrow", buy),
+            ("Left over", left),
+            ("Take care", [each.said(show) for each in self.way.cautions]),
+        ]
+
+
+class FitPage(QWidget):
+    """Sizes above, the ways below."""
+
+    used = Signal(object)
+    sheet_wanted = Signal()
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self.cards: list[WayCard] = []
+        self.latest = Latest(self)
+        self.latest.answered.connect(self._show)
+        self.answer: FitAnswer | None = None
+        self._lay_out()
+        opened.recipe_changed.connect(self._follow)
+        shown.settings.changed.connect(self._follow)
+
+    def _lay_out(self) -> None:
+        self.sentence = _label("", bold=True)
+        self.refusal = _label("")
+        self.refusal.hide()
+        self._row = QHBoxLayout()
+        self._row.setSpacing(12)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        inside = QWidget()
+        inside.setLayout(self._row)
+        inside.setAutoFillBackground(False)
+        self.area = QScrollArea()
+        self.area.setWidget(inside)
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.viewport().setAutoFillBackground(False)
+        self.area.setAccessibleName("Ways to brew it here")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, 12, MARGIN, 8)
+        layout.setSpacing(8)
+        layout.addLayout(self._top())
+        layout.addWidget(self.refusal)
+        layout.addWidget(self.sentence)
+        layout.addWidget(self.area, 1)
+
+    def _top(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        self.fields: dict[str, QLineEdit] = {}
+        for key, name in (
+            ("pot", "Pot"), ("fermenter", "Fermenter"), ("second", "Another fermenter"),
+            ("frozen", "Freezer holds"),
+        ):  # fmt: skip
+            field = QLineEdit()
+            field.setMaximumWidth(92)
+            field.setAccessibleName(name)
+            field.textEdited.connect(self.reckon)
+            label = QLabel(name)
+            label.setBuddy(field)
+            row.addWidget(label)
+            row.addWidget(field)
+            self.fields[key] = field
+        self.fields["second"].setPlaceholderText("none")
+        self.fields["frozen"].setPlaceholderText("as it says")
+        self.whole = QCheckBox("Whole packs only")
+        self.whole.setToolTip("No tin or bag is divided")
+        self.late = QCheckBox("Extract may go late")
+        self.late.setChecked(True)
+        self.borrow = QCheckBox("Another fermenter can be had")
+        self.borrow.setChecked(True)
+        for box in (self.whole, self.late, self.borrow):
+            box.toggled.connect(self.reckon)
+            row.addWidget(box)
+        row.addStretch(1)
+        return row
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the pot's size."""
+        self.fields["pot"].setFocus(Qt.FocusReason.OtherFocusReason)
+        self.fields["pot"].selectAll()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        recipe = self._opened.recipe
+        for key, quantity in (("pot", recipe.pot.volume), ("fermenter", recipe.fermenter.volume)):
+            if not self.fields[key].hasFocus():
+                self.fields[key].setText(self._shown.to_edit(Kind.VOLUME, quantity))
+        self.reckon()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._clear()
+
+    def _follow(self) -> None:
+        if self.isVisible():
+            self.reckon()
+
+    def _litres(self, key: str) -> float | None:
+        field = self.fields[key]
+        if not field.text().strip():
+            return None
+        kind = Kind.MASS if key == "frozen" else Kind.VOLUME
+        try:
+            found = self._shown.read(kind, field.text()).value
+        except RefusedInputError as fault:
+            raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
+        if not 0.0 <= found <= 100_000.0:
+            raise RefusedInputError(f"{field.accessibleName()}: “{field.text()}” is out of reach")
+        return found
+
+    def wish(self, recipe: Recipe) -> FitWish:
+        """Return what is typed as a wish. Raises RefusedInputError."""
+        from designer.brewday.fit.wish import wish_for
+
+        sizes = [self._litres(key) for key in ("fermenter", "second")]
+        fermenters = tuple(each for each in sizes if each is not None)
+        return replace(
+            wish_for(recipe, self._litres("pot"), fermenters),
+            late_fraction=1.0 if self.late.isChecked() else 0.0,
+            whole_packs=self.whole.isChecked(),
+            most_frozen_kg=self._litres("frozen"),
+            may_buy_fermenter=self.borrow.isChecked(),
+        )
+
+    def reckon(self) -> None:
+        """Find the ways for what is typed now."""
+        if not self.isVisible():
+            return
+        recipe = self._opened.recipe
+        try:
+            wish = self.wish(recipe)
+        except RefusedInputError as fault:
+            self.refusal.setText(str(fault))
+            self.refusal.show()
+            return
+        self.refusal.hide()
+
+        def work() -> tuple[Recipe, FitAnswer]:
+            from designer.brewday.fit.ways import ways
+
+            return recipe, ways(recipe, wish)
+
+        self.latest.ask(work)
+
+    def _show(self, found: tuple[Recipe, FitAnswer]) -> None:
+        recipe, answer = found
+        if recipe is not self._opened.recipe or not self.isVisible():
+            return
+        self.answer = answer
+        show = self._shown.rounded
+        more = [each.said(show) for each in answer.would_work]
+        self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
+        self._clear()
+        self._row.addWidget(self._original(answer))
+        for way in answer.ways:
+            card = WayCard(way, self._shown)
+            card.use_wanted.connect(self._use)
+            card.sheet_wanted.connect(self._print)
+            self.cards.append(card)
+            self._row.addWidget(card)
+        if answer.no_ways:
+            self._row.addWidget(self._not_here(answer))
+
+    def _clear(self) -> None:
+        self.cards = []
+        while self._row.count():
+            item = self._row.takeAt(0)
+            widget = item.widget() if item is not None else None
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+
+    def _original(self, answer: FitAnswer) -> QWidget:
+        """The recipe at its own volume, whatever the vessels."""
+        card = QFrame()
+        card.setObjectName("card")
+        card.setFixedWidth(230)
+        card.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
+        layout = QVBoxLayout(card)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(_label(self._opened.recipe.name or "The recipe", bold=True))
+        layout.addWidget(_label("as it would be if the vessels were large enough", soft=True))
+        for key, name in FORECASTS:
+            found = answer.forecasts[key]
+            low, high = (figure(key, each, self._shown, unit=False)
+                         for each in (found.low, found.high))  # fmt: skip
+            value = figure(key, found.value, self._shown)
+            layout.addWidget(_label(f"{name}: {value}  ({low} to {high})"))
+        litres = self._shown.short(Kind.VOLUME, float(answer.original.batch_l))
+        layout.addWidget(_label(f"{litres} of beer"))
+        return card
+
+    def _not_here(self, answer: FitAnswer) -> QWidget:
+        card = QFrame()
+        card.setObjectName("card")
+        card.setFixedWidth(CARD_WIDTH - 60)
+        layout = QVBoxLayout(card)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(heading("Not here"))
+        for each in answer.no_ways:
+            layout.addWidget(_label(each.name, bold=True))
+            layout.addWidget(_label(each.reason.said(self._shown.rounded), soft=True))
+        layout.addStretch(1)
+        return card
+
+    def _use(self, way: Way) -> None:
+        self._opened.make(way.edit)
+        self.used.emit(way)
+
+    def _print(self, way: Way) -> None:
+        self._opened.make(way.edit)
+        self.sheet_wanted.emit()

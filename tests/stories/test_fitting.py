@@ -1,0 +1,83 @@
+"""A brewer with a 20 L kit, a 9 L pot and a 12 L bucket."""
+
+import pytest
+from PySide6.QtCore import Qt
+
+from designer.library.recipe_file import load
+from designer.resource_files import resource_path
+
+
+@pytest.fixture
+def fit(qtbot, window):
+    window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
+    window.show_page(1)
+    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=10_000)
+    return window.fit
+
+
+def test_ways_are_laid_side_by_side(fit):
+    assert len(fit.cards) >= 3
+    assert [card.way.rank for card in fit.cards] == list(range(1, len(fit.cards) + 1))
+    assert "ways work" in fit.sentence.text()
+
+
+def test_using_a_way_is_one_undo_step(qtbot, window, fit):
+    before = window.opened.recipe
+    card = fit.cards[0]
+    card.use_wanted.emit(card.way)
+    assert window.pages.currentWidget() is window.compose
+    assert window.opened.recipe == card.way.recipes[0]
+    assert window.opened.undo_stack.count() == 1
+    codes = {each.code for each in window.opened.newest_outlook().findings}
+    assert not codes & {"pot-overflows", "fermenter-overflows"}
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == before
+
+
+def test_a_larger_pot_and_fermenter_are_typed_and_counted_at_once(qtbot, window, fit):
+    fit.fields["pot"].setFocus()
+    fit.fields["pot"].selectAll()
+    qtbot.keyClicks(fit.fields["pot"], "30 L")
+    fit.fields["fermenter"].setFocus()
+    fit.fields["fermenter"].selectAll()
+    qtbot.keyClicks(fit.fields["fermenter"], "7 gal")
+    qtbot.waitUntil(lambda: not fit.latest.busy, timeout=20_000)
+    qtbot.waitUntil(lambda: bool(fit.cards), timeout=10_000)
+    best = fit.cards[0].way
+    assert best.must_buy == ()
+    assert best.batch_l == pytest.approx(20.0, abs=0.2)
+
+
+def test_nonsense_sizes_are_refused_in_words(qtbot, fit):
+    fit.fields["pot"].setFocus()
+    fit.fields["pot"].selectAll()
+    qtbot.keyClicks(fit.fields["pot"], "large")
+    assert fit.refusal.isVisible()
+    assert fit.refusal.text().startswith("Pot:")
+
+
+def test_the_sheet_of_a_way_is_one_press_away(qtbot, window, fit):
+    card = fit.cards[-1]
+    card.sheet_wanted.emit(card.way)
+    qtbot.waitUntil(lambda: window.pages.currentWidget() is window.sheet)
+    assert window.opened.recipe == card.way.recipes[0]
+
+
+def test_leaving_the_page_drops_the_answer_that_is_under_way(qtbot, window, fit):
+    fit.reckon()
+    window.show_page(0)
+    qtbot.waitUntil(lambda: not fit.latest.busy, timeout=20_000)
+    assert fit.cards == []
+
+
+def test_a_recipe_with_nothing_in_it_is_told(qtbot, window, fit):
+    from designer.recipe.document import Recipe
+
+    window.opened.replace_by(Recipe(), None)
+    qtbot.waitUntil(lambda: not fit.latest.busy and not fit.cards, timeout=10_000)
+    assert fit.sentence.text()
+
+
+def test_cards_can_be_read_aloud(fit):
+    assert fit.cards[0].accessibleName().startswith("Way 1: ")
+    assert Qt.FocusPolicy.NoFocus != fit.fields["pot"].focusPolicy()
