@@ -29,7 +29,7 @@ class Tags:
         def work(db: Database) -> None:
             for recipe in rows_there(db, recipes):
                 old = [tag for tag in rows.tags_of(db, recipe) if rows.key_of(tag) not in dropped]
-                rows.put_tags(db, recipe, (*added, *old))
+                rows.put_tags(db, recipe, (*old, *added))
                 note(db, "recipe", recipe)
 
         self._connection.write(work)

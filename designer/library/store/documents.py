@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+import unicodedata
 from dataclasses import dataclass
 from typing import Any
 
@@ -81,7 +82,8 @@ def words_of(values: dict[str, Any]) -> Words:
 
 def searchable(text: str) -> str:
     """Return a text as the search reads it."""
-    return _UNSPACED.sub(r" \1 ", text[:LONGEST_INDEXED])
+    whole = unicodedata.normalize("NFC", text[:LONGEST_INDEXED])
+    return _UNSPACED.sub(r" \1 ", whole)
 
 
 def renamed(document: str, name: str) -> str:

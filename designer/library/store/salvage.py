@@ -30,8 +30,8 @@ TABLES = (
     "brews", "brew_lines",
 )  # fmt: skip
 MAGIC = b"SQLite format 3\0"
-FARTHEST = 200_000
-"""How many row numbers are tried one by one where a table can be walked no further."""
+FARTHEST = 5000
+"""How many numbers without a row are tried where it is not known which is the last."""
 
 
 @dataclass(slots=True)
@@ -130,9 +130,6 @@ def _rows(
     source: sqlite3.Connection, table: str, found: Salvaged | None
 ) -> Iterator[dict[str, Any]]:
     """Walk a table from its beginning, then from its end, then try the numbers in between."""
-    if table in ("tags", "preferences"):  # these have no numbers
-        yield from _walk(source, f"select * from {table}", [])
-        return
     met: list[int] = []
     whole = yield from _walk(source, f"select rowid as _n, * from {table} order by rowid", met)
     if whole:
@@ -140,14 +137,24 @@ def _rows(
     first = met[-1] if met else 0
     met.clear()
     yield from _walk(source, f"select rowid as _n, * from {table} order by rowid desc", met, first)
-    last = met[-1] if met else first + FARTHEST
-    lost = 0
-    one = f"select rowid as _n, * from {table} where rowid = ?"
-    for number in range(first + 1, min(last, first + FARTHEST)):
-        ended = yield from _walk(source, one, [], values=(number,))
-        lost += not ended
+    lost = yield from _one_by_one(source, table, first + 1, met[-1] if met else None)
     if found is not None:  # where the table's end is not known, neither is how many are lost
         found.unreadable += lost if met else min(lost, 1)
+
+
+def _one_by_one(source: sqlite3.Connection, table: str, first: int, last: int | None) -> Any:
+    """Yield the rows of single numbers; without a last one until none is met for long.
+
+    Returns how many could not be read.
+    """
+    one = f"select rowid as _n, * from {table} where rowid = ?"
+    lost, latest, number = 0, first, first
+    while number < last if last is not None else number < latest + FARTHEST:
+        met: list[int] = []
+        lost += not (yield from _walk(source, one, met, values=(number,)))
+        latest = number if met else latest
+        number += 1
+    return lost
 
 
 def _walk(

@@ -27,7 +27,7 @@ SORTED_BY = ("name_key", "style", "og", "abv", "ibu", "srm", "batch_l", "last_br
 def recipes_and_versions(db: Database) -> None:
     """Recipes, each with every version that was saved."""
     db.executescript(f"""
-        create table about (key text primary key, value text not null) without rowid;
+        create table about (key text primary key, value text not null);
         create table changes (
             id integer primary key autoincrement, about text not null, key integer not null);
         create table recipes (
@@ -47,7 +47,7 @@ def recipes_and_versions(db: Database) -> None:
         create table tags (
             recipe integer not null references recipes(id) on delete cascade,
             tag text not null, tag_key text not null,
-            primary key (recipe, tag_key)) without rowid;
+            primary key (recipe, tag_key));
         create index recipes_by_tag on tags (tag_key, recipe);
     """)
     for column in SORTED_BY:
@@ -89,7 +89,7 @@ def kitchen_things(db: Database) -> None:
             id integer primary key autoincrement, name text not null, kind text not null,
             amount text not null, price text not null, alpha text not null, lot text not null,
             bought text, best_before text, open_bag integer not null, notes text not null);
-        create table preferences (key text primary key, value text not null) without rowid;
+        create table preferences (key text primary key, value text not null);
     """)
 
 
