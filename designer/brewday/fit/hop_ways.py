@@ -8,11 +8,13 @@ from designer.brewday.figures import number
 from designer.brewday.fit.answer import ToBuy, named, say
 from designer.brewday.fit.changing import (
     HOP_STEP_KG,
+    WATER_STEP_L,
     boil_left,
     line_kg,
     mass,
     quick_day,
     with_amounts,
+    with_mark,
 )
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, no_way
 from designer.brewday.fit.original import IBU_DEADBAND
@@ -55,7 +57,7 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         recipe = replace(recipe, hops=(*recipe.hops, hop))
     else:
         hop, old_kg = most, line_kg(most)
-    found = _sought(kitchen, recipe, hop, _most_kg(recipe))
+    found = _held(kitchen, recipe, hop, _most_kg(recipe))
     if found is None:
         return no_way(
             "more hops",
@@ -96,7 +98,7 @@ def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
     hand = max(kitchen.wish.hops_in_hand, key=lambda each: each.alpha_fraction)
     hop = _full_boil(recipe, _line_of(hand))
     added = replace(recipe, hops=(*recipe.hops, hop))
-    found = _sought(kitchen, added, hop, hand.mass_kg)
+    found = _held(kitchen, added, hop, hand.mass_kg)
     if found is None:
         return no_way(
             "other hops",
@@ -118,6 +120,26 @@ def _line_of(hand: HopInHand) -> Hop:
     return Hop(hand.name, hand.form, Quantity(share, f"{100.0 * share:g} %"), mass(hand.mass_kg))
 
 
+def _held(
+    kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
+) -> tuple[Recipe, float] | None:
+    """Hold the bitterness by the hop and the gravity by the mark: hops hold wort back."""
+    found = _sought(kitchen, recipe, hop, most_kg)
+    if found is None:
+        return None
+    lowered = _mark_lowered(kitchen, found[0])
+    return found if lowered is found[0] else _sought(kitchen, lowered, hop, most_kg)
+
+
+def _mark_lowered(kitchen: Kitchen, recipe: Recipe) -> Recipe:
+    weakest = kitchen.original.least_gravity
+    mark = number(recipe.process, "top_up_to")
+    while float(quick_day(recipe).original_gravity) < weakest and mark > 1.0:
+        mark = round(mark - WATER_STEP_L, 3)
+        recipe = with_mark(recipe, mark)
+    return recipe
+
+
 def _sought(
     kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
 ) -> tuple[Recipe, float] | None:
@@ -130,7 +152,7 @@ def _sought(
     def ibu(steps: int) -> float:
         return float(quick_day(at(steps)).bitterness_ibu)
 
-    low = int(line_kg(hop) / HOP_STEP_KG)
+    low = int(min(line_kg(hop), most_kg) / HOP_STEP_KG)
     high = max(int(most_kg / HOP_STEP_KG + 1e-9), low + 1)
     steps = nearest(ibu, wanted, low, high)
     short = wanted - ibu(steps)

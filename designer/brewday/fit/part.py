@@ -20,7 +20,7 @@ from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_wa
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.original import IBU_DEADBAND, apart
 from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
-from designer.brewday.fit.pot_limits import filled
+from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
@@ -109,7 +109,10 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
     exact, shares = found
     made = replace(in_shares(in_kitchen(kitchen, cellar, batch_l), shares), process=exact.process)
     made = _extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
-    made = with_freezer(kitchen, without_empty_lines(made))
+    made = without_empty_lines(made)
+    # Rounded up, the amounts may want a little less water.
+    refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
+    made = with_freezer(kitchen, refilled or made)
     return Draft(
         "smaller batch", (made,), (cellar,), 1,
         say("The same beer, less of it" if locked else "The same beer, weighed out anew"),

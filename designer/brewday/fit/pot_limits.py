@@ -52,9 +52,8 @@ def as_written(recipe: Recipe) -> bool:
     return (
         typed is not None
         and typed.value > 0.0
-        and _foam_excess(recipe) <= 0.0
         and _mark_excess(recipe) <= 0.0
-        and not _overflows(recipe)
+        and not _too_full(recipe)
     )
 
 
@@ -80,7 +79,7 @@ def filled(
         if found is None:
             return None
         high = found
-    while high >= low and _overflows(_at(recipe, high)):  # a steep can be fuller than the boil
+    while high >= low and _too_full(_at(recipe, high)):
         high -= 1
     if hold_bitterness and high > low:
         most_ibu = original.most_ibu
@@ -111,8 +110,12 @@ def _ibu(recipe: Recipe) -> float:
     return float(quick_day(recipe).bitterness_ibu)
 
 
-def _overflows(recipe: Recipe) -> bool:
-    return float(brew(recipe).fullest_l) > rim_of(recipe.pot)
+def _too_full(recipe: Recipe) -> bool:
+    """Tell it by the whole day: a steep can be fuller than the boil, and so can wort warming up."""
+    day = brew(recipe)
+    return float(day.fullest_l) > rim_of(recipe.pot) or float(day.fullest_boiling_l) > foam_limit(
+        recipe.pot
+    )
 
 
 def is_syrup(recipe: Recipe, original: Original) -> bool:

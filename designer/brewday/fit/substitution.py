@@ -32,7 +32,8 @@ from designer.recipe.quantity import Kind, Stage
 
 GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
 MOST_KG = 50.0
-MOST_HOP_KG = 2.0
+MOST_HOP_KG_PER_L, MOST_GRAIN_KG_PER_L = 0.02, 0.2
+"""Beyond these a batch is sludge, and more hops hold back more than they give; an estimate."""
 ROUNDS = 3
 """How often gravity, colour and bitterness are sought in turn; each moves the others but little."""
 
@@ -118,6 +119,11 @@ def _sought(
     return at(nearest(value, wanted, 0, round(most_kg / step_kg)))
 
 
+def _bitter_by(original: Original, made: Recipe, hop_id: int) -> Recipe:
+    wanted, most = float(original.day.bitterness_ibu), MOST_HOP_KG_PER_L * original.batch_l
+    return _sought(made, hop_id, "bitterness_ibu", wanted, HOP_STEP_KG, most)
+
+
 def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list[Said]]:
     hop = replace(
         instead, amount=mass(line_kg(old)), when=old.when, line_id=old.line_id, locked=False
@@ -126,8 +132,7 @@ def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list
     gives = original.day.gives.get(old.line_id)
     bitters_much = gives is not None and gives.bitterness_ibu > 0.5
     if bitters_much:
-        wanted = float(original.day.bitterness_ibu)
-        made = _sought(made, old.line_id, "bitterness_ibu", wanted, HOP_STEP_KG, MOST_HOP_KG)
+        made = _bitter_by(original, made, old.line_id)
     kg = next(line_kg(each) for each in made.hops if each.line_id == old.line_id)
     words = [
         say(
@@ -169,12 +174,16 @@ def _other_fermentable(
         )  # fmt: skip
         if grain_id is not None:
             made = _sought(
-                made, grain_id, "colour_srm", float(day.colour_srm), GRAIN_STEP_KG, MOST_KG
+                made,
+                grain_id,
+                "colour_srm",
+                float(day.colour_srm),
+                GRAIN_STEP_KG,
+                MOST_GRAIN_KG_PER_L * original.batch_l,
             )
     lost = abs(float(quick_day(made).bitterness_ibu) - float(day.bitterness_ibu))
     if bitter is not None and lost > 0.5 * IBU_DEADBAND:
-        wanted = float(day.bitterness_ibu)
-        made = _sought(made, bitter.line_id, "bitterness_ibu", wanted, HOP_STEP_KG, MOST_HOP_KG)
+        made = _bitter_by(original, made, bitter.line_id)
     made = replace(
         made,
         fermentables=tuple(each for each in made.fermentables if line_kg(each) > 0.0),

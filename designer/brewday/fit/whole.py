@@ -96,7 +96,11 @@ def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
         return least - float(quick_day(with_mark(recipe, steps * WATER_STEP_L)).original_gravity)
 
     found = last_that_passes(weaker, top // 2, top)
-    return recipe if found is None else with_mark(recipe, found * WATER_STEP_L)
+    if found is None:
+        return recipe
+    less = with_mark(recipe, found * WATER_STEP_L)
+    # In less beer the same hops count for more: a little less water takes that back.
+    return filled(less, kitchen.original, own_water_l(less)) or less
 
 
 def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
