@@ -24,7 +24,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from designer.brewday.results import Day, Span
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together
-from designer.recipe.fields import facts_of, number, number_or_none
+from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.spellings import US_GALLON_L
@@ -40,6 +40,7 @@ from designer.window.day_reading import (
 from designer.window.inks import Inks, colour, inks_for
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
+from designer.window.vessels_drawing import foam_line_l
 
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
 LABELLED = ("steep", "boil", "stand", "cool", "top up")
@@ -256,10 +257,9 @@ class DayLine(QWidget):
 
     def _draw_limits(self, painter: QPainter, inks: Inks) -> None:
         """Rim and foam lines; their names stand right of the plot and never on each other."""
-        rim = number_or_none(self._recipe.pot, "volume")
-        if rim is None:
+        rim, foam = number_or_none(self._recipe.pot, "volume"), foam_line_l(self._recipe)
+        if rim is None or foam is None:
             return
-        foam = rim * (1.0 - number(self._recipe.pot, "foam_room"))
         plot, metrics = self._plot(), QFontMetricsF(painter.font())
         rows = (
             (rim, f"pot rim {self._shown.short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),

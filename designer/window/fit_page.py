@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
-    QCheckBox,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -26,11 +25,12 @@ from PySide6.QtWidgets import (
 )
 
 from designer.errors import RefusedInputError
-from designer.recipe.document import Recipe
-from designer.recipe.quantity import Kind
+from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.quantity import Kind, Quantity
 from designer.window.background import Latest
 from designer.window.compose_page import MARGIN, heading
 from designer.window.figures import figure
+from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 from designer.window.vessels_drawing import AT, VesselsDrawing
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from designer.brewday.fit.wish import FitWish
 
 CARD_WIDTH = 330
+LARGEST = 100_000.0
 FORECASTS = (
     ("original_gravity", "Before yeast (OG)"),
     ("final_gravity", "When done (FG)"),
@@ -61,6 +62,13 @@ def _label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
         font.setBold(True)
         label.setFont(font)
     return label
+
+
+def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
+    """The fermenter, or one like it of another volume."""
+    if fermenter.volume is not None and fermenter.volume.value == volume.value:
+        return fermenter
+    return replace(fermenter, name=f"{volume.text} fermenter", volume=volume)
 
 
 class WayCard(QFrame):
@@ -92,7 +100,7 @@ class WayCard(QFrame):
         layout.addStretch(1)
 
     def _drawing(self) -> VesselsDrawing:
-        drawing = VesselsDrawing(self._shown)
+        drawing = VesselsDrawing(self._shown, brief=True)
         first = self.way.boils[0]
         drawing.show_day(first.recipe, first.day)
         drawing.setFixedHeight(150)
@@ -126,9 +134,9 @@ class WayCard(QFrame):
         if self.way.cost is not None:
             rows.append(("Goes in for", self._shown.value(Kind.MONEY, self.way.cost), ""))
         for number, (name, value, beside) in enumerate(rows):
-            grid.addWidget(_label(name, soft=True), number, 0)
-            grid.addWidget(_label(value, bold=True), number, 1)
-            grid.addWidget(_label(beside, soft=True), number, 2)
+            labels = (_label(name, soft=True), _label(value, bold=True), _label(beside, soft=True))
+            for column, label in enumerate(labels):
+                grid.addWidget(label, number, column, Qt.AlignmentFlag.AlignTop)
         grid.setColumnStretch(2, 1)
         return box
 
@@ -181,6 +189,7 @@ class FitPage(QWidget):
         super().__init__(parent)
         self._opened, self._shown = opened, shown
         self.cards: list[WayCard] = []
+        self._given: dict[str, tuple[str, Quantity | None]] = {}
         self.latest = Latest(self)
         self.latest.answered.connect(self._show)
         self.answer: FitAnswer | None = None
@@ -232,11 +241,11 @@ class FitPage(QWidget):
             self.fields[key] = field
         self.fields["second"].setPlaceholderText("none")
         self.fields["frozen"].setPlaceholderText("as it says")
-        self.whole = QCheckBox("Whole packs only")
+        self.whole = Tick("Whole packs only")
         self.whole.setToolTip("No tin or bag is divided")
-        self.late = QCheckBox("Extract may go late")
+        self.late = Tick("Extract may go late")
         self.late.setChecked(True)
-        self.borrow = QCheckBox("Another fermenter can be had")
+        self.borrow = Tick("Another fermenter can be had")
         self.borrow.setChecked(True)
         for box in (self.whole, self.late, self.borrow):
             box.toggled.connect(self.reckon)
@@ -253,8 +262,9 @@ class FitPage(QWidget):
         super().showEvent(event)
         recipe = self._opened.recipe
         for key, quantity in (("pot", recipe.pot.volume), ("fermenter", recipe.fermenter.volume)):
-            if not self.fields[key].hasFocus():
-                self.fields[key].setText(self._shown.to_edit(Kind.VOLUME, quantity))
+            text = self._shown.to_edit(Kind.VOLUME, quantity)
+            self._given[key] = (text, quantity)
+            self.fields[key].setText(text)
         self.reckon()
 
     def hideEvent(self, event: QHideEvent) -> None:
@@ -265,16 +275,18 @@ class FitPage(QWidget):
         if self.isVisible():
             self.reckon()
 
-    def _litres(self, key: str) -> float | None:
+    def _typed(self, key: str) -> Quantity | None:
+        """What stands in a field; as it was given where its text was not changed."""
         field = self.fields[key]
-        if not field.text().strip():
-            return None
+        text, quantity = self._given.get(key, ("", None))
+        if field.text() == text:
+            return quantity
         kind = Kind.MASS if key == "frozen" else Kind.VOLUME
         try:
-            found = self._shown.read(kind, field.text()).value
+            found = self._shown.read(kind, field.text())
         except RefusedInputError as fault:
             raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
-        if not 0.0 <= found <= 100_000.0:
+        if not 0.0 <= found.value <= LARGEST:
             raise RefusedInputError(f"{field.accessibleName()}: “{field.text()}” is out of reach")
         return found
 
@@ -282,13 +294,19 @@ class FitPage(QWidget):
         """Return what is typed as a wish. Raises RefusedInputError."""
         from designer.brewday.fit.wish import wish_for
 
-        sizes = [self._litres(key) for key in ("fermenter", "second")]
-        fermenters = tuple(each for each in sizes if each is not None)
+        pot, frozen = self._typed("pot"), self._typed("frozen")
+        sizes = [self._typed(key) for key in ("fermenter", "second")]
+        wish = wish_for(recipe)
+        if pot is not None and pot != recipe.pot.volume:
+            named = f"{pot.text} pot"
+            wish = replace(wish, pot=replace(recipe.pot, name=named, volume=pot, diameter=None))
         return replace(
-            wish_for(recipe, self._litres("pot"), fermenters),
+            wish,
+            fermenters=tuple(_sized(recipe.fermenter, each) for each in sizes if each is not None)
+            or wish.fermenters,
             late_fraction=1.0 if self.late.isChecked() else 0.0,
             whole_packs=self.whole.isChecked(),
-            most_frozen_kg=self._litres("frozen"),
+            most_frozen_kg=frozen.value if frozen is not None else None,
             may_buy_fermenter=self.borrow.isChecked(),
         )
 
@@ -321,7 +339,7 @@ class FitPage(QWidget):
         more = [each.said(show) for each in answer.would_work]
         self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
         self._clear()
-        self._row.addWidget(self._original(answer))
+        self._row.addWidget(self._original(answer), 0, Qt.AlignmentFlag.AlignTop)
         for way in answer.ways:
             card = WayCard(way, self._shown)
             card.use_wanted.connect(self._use)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QCheckBox, QComboBox
 
 from designer.window.inks import Inks, inks_for
 
@@ -52,4 +52,38 @@ class Choice(QComboBox):
         painter.setPen(QPen(QColor(inks_for(self.palette()).ink_soft), 1.6))
         x, y = self.width() - 13.0, self.height() / 2.0 - 1.5
         painter.drawPolyline(QPolygonF([QPointF(x - 4, y), QPointF(x, y + 4), QPointF(x + 4, y)]))
+        painter.end()
+
+
+class Tick(QCheckBox):
+    """A check box drawn in the inks of the moment, so that it stands out on dark ground too."""
+
+    def sizeHint(self) -> QSize:
+        metrics = self.fontMetrics()
+        width = metrics.horizontalAdvance(self.text()) + SIZE + 14
+        return QSize(width, max(metrics.height(), SIZE) + 6)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def hitButton(self, place: QPoint) -> bool:
+        return self.rect().contains(place)
+
+    def paintEvent(self, event: object) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        box = QRectF(2.5, (self.height() - SIZE) / 2.0 + 0.5, SIZE - 1, SIZE - 1)
+        edge = inks.green if self.hasFocus() or self.isChecked() else inks.line_strong
+        painter.setPen(QPen(QColor(edge), 2 if self.hasFocus() else 1.2))
+        painter.setBrush(QColor(inks.paper))
+        painter.drawRoundedRect(box, 3, 3)
+        if self.isChecked():
+            painter.setPen(QPen(QColor(inks.green), 2.2))
+            x, y = box.left(), box.top()
+            check = [QPointF(x + 3, y + 8), QPointF(x + 6.5, y + 11.5), QPointF(x + 12, y + 3.5)]
+            painter.drawPolyline(QPolygonF(check))
+        painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
+        text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
+        painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
         painter.end()

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import ChangeLine, Line
 from designer.recipe.fields import facts_of
 from designer.window.fields import TextField, quantity_field
+from designer.window.icons import Tick
 from designer.window.lines_columns import LinesSpec
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
@@ -45,7 +46,7 @@ class LineDetails(QWidget):
             grid.addWidget(label, row, column)
             grid.addWidget(field, row + 1, column)
             self._fields.append(field)
-        self._lock = QCheckBox("Locked: a kit's contents, not to be changed")
+        self._lock = Tick("Locked: a kit's contents, not to be changed")
         self._lock.toggled.connect(self._set_locked)
         if spec.lines != "extras":
             grid.addWidget(self._lock, 20, 0, 1, ACROSS)

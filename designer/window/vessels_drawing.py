@@ -16,6 +16,7 @@ from designer.recipe.quantity import Kind
 from designer.window.inks import Inks, colour, inks_for
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
+from designer.wort.vessel_fit import foam_limit_l
 
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
@@ -41,8 +42,8 @@ class Level:
 
     volume_l: float
     text: str
+    brief: str
     ink: str
-    dashed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,26 +73,31 @@ def vessels(recipe: Recipe, day: Day, shown: Shown, inks: Inks) -> tuple[Vessel,
     return _pot(recipe, day, shown, inks, beer), _fermenter(recipe, day, shown, inks, beer)
 
 
+def foam_line_l(recipe: Recipe) -> float | None:
+    """Return the volume above which foam has no room in the pot; None for a pot of no size."""
+    rim = number_or_none(recipe.pot, "volume")
+    if rim is None:
+        return None
+    diameter = number_or_none(recipe.pot, "diameter")
+    return float(foam_limit_l(rim, number(recipe.pot, "foam_room"), diameter))
+
+
 def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
     boil_end = float(day.boil_end_l)
     when = AT.get(day.fullest_at, day.fullest_at)
+    most, end = shown.short(Kind.VOLUME, fullest), shown.short(Kind.VOLUME, boil_end)
+    ink = inks.stop if over else inks.ink
     levels = [
-        Level(
-            fullest,
-            f"fullest {shown.short(Kind.VOLUME, fullest)}, {when}",
-            inks.stop if over else inks.ink,
-        ),
-        Level(boil_end, f"boil ends {shown.short(Kind.VOLUME, boil_end)}", inks.ink_soft),
+        Level(fullest, f"fullest {most}, {when}", f"{most} fullest", ink),
+        Level(boil_end, f"boil ends {end}", f"{end} at the end", inks.ink_soft),
     ]
-    if rim is not None:
-        foam = rim * (1.0 - number(recipe.pot, "foam_room"))
-        levels.insert(
-            0, Level(foam, f"foam room above {shown.short(Kind.VOLUME, foam)}",
-                     inks.foam)
-        )  # fmt: skip
+    foam = foam_line_l(recipe)
+    if foam is not None:
+        text = shown.short(Kind.VOLUME, foam)
+        levels.append(Level(foam, f"foam room above {text}", f"{text} foam room", inks.foam))
     return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
 
 
@@ -99,27 +105,26 @@ def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) ->
     brim = number_or_none(recipe.fermenter, "volume")
     batch, from_pot = float(day.batch_l), float(day.from_pot_l)
     over = brim is not None and batch > brim
+    whole, part = shown.short(Kind.VOLUME, batch), shown.short(Kind.VOLUME, from_pot)
+    ink = inks.stop if over else inks.ink
     levels = [
-        Level(batch, f"{shown.short(Kind.VOLUME, batch)} in all",
-              inks.stop if over else inks.ink),
-        Level(from_pot, f"{shown.short(Kind.VOLUME, from_pot)} from the pot", inks.ink_soft),
-    ]  # fmt: skip
+        Level(batch, f"{whole} in all", f"{whole} in all", ink),
+        Level(from_pot, f"{part} from the pot", f"{part} wort", inks.ink_soft),
+    ]
     if brim is not None:
         room = brim * (1.0 - number(recipe.fermenter, "headspace"))
-        levels.insert(
-            0, Level(room, f"krausen room above {shown.short(Kind.VOLUME, room)}",
-                     inks.foam)
-        )  # fmt: skip
+        text = shown.short(Kind.VOLUME, room)
+        levels.append(Level(room, f"krausen room above {text}", f"{text} krausen", inks.foam))
     return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
 
 
 class VesselsDrawing(QWidget):
     """The drawing; its numbers are its accessible description."""
 
-    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(self, shown: Shown, parent: QWidget | None = None, *, brief: bool = False) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._shown = shown
+        self._shown, self._brief = shown, brief
         self._recipe: Recipe | None = None
         self._day: Day | None = None
         self.setAccessibleName("Pot and fermenter, to scale")
@@ -214,6 +219,10 @@ class VesselsDrawing(QWidget):
         )
         self._draw_levels(painter, vessel, body, at, room)
 
+    def _said(self, level: Level) -> str:
+        """The name of a level, short where there is little room."""
+        return level.brief if self._brief else level.text
+
     def _draw_levels(
         self,
         painter: QPainter,
@@ -229,7 +238,7 @@ class VesselsDrawing(QWidget):
         flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
         sizes = [
-            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each.text).height()
+            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, self._said(each)).height()
             for each in levels
         ]
         half = metrics.height() / 2
@@ -241,7 +250,7 @@ class VesselsDrawing(QWidget):
             painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
             painter.setPen(QPen(QColor(level.ink), 1))
             painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, top + half))
-            painter.drawText(QRectF(text_left, top, width, size), flags, level.text)
+            painter.drawText(QRectF(text_left, top, width, size), flags, self._said(level))
 
 
 def _spread(wanted: list[float], sizes: list[float], first: float, last: float) -> list[float]:
