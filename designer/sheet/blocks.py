@@ -45,9 +45,10 @@ class Portion:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A blank to fill in: what is read, the forecast beside it, the unit written after it.
+    """A blank to fill in: what is read, and the forecast beside it.
 
-    `also` names a second blank that belongs to it, such as the temperature of the sample.
+    `also` names a second blank that belongs to it, such as the temperature of the sample, and
+    `unit` the unit written after that.
     """
 
     label: str
@@ -216,7 +217,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A forecast at the head: what it is, the figure, its range, and what it means in words."""
+    """A forecast at the head: what it is, the figure, its likely range, what it means in words."""
 
     label: str
     value: str
@@ -226,7 +227,10 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """The head of the first page; `blanks` are written on by hand, label and what is known."""
+    """The head of the first page; `blanks` are written on by hand, label and what is known.
+
+    `shop` is the name of whoever hands the sheet out, "" for nobody.
+    """
 
     title: str
     subtitle: str
@@ -234,16 +238,37 @@ class Head:
     blanks: tuple[tuple[str, str], ...]
     figures: tuple[Figure, ...]
     glass: Drawing | None
+    shop: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """How a sheet is wanted: in large print, and on how many pages if it can be.
+
+    Type is as large as that many `pages` allow; where the sheet cannot be got into them without
+    type too small to brew from, as large as the fewest pages do.
+    """
+
+    large: bool = False
+    pages: int = 1
+
+
+DEFAULT_FORM = Form()
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole brew sheet; `variant` is "full" or "bench" (one page for the stove)."""
+    """A whole brew sheet; `variant` is "full" or "bench" (one page for the stove).
+
+    `language` is the code of the language that it is written in.
+    """
 
     variant: str
     head: Head
     sections: tuple[Section, ...]
     foot: str
+    language: str = "en"
+    form: Form = DEFAULT_FORM
 
     @property
     def steps(self) -> tuple[Step, ...]:

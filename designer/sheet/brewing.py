@@ -10,12 +10,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Strong, Words, strong
+from designer.sheet.blocks import Aside, Reading, Step, Words, strong
+from designer.sheet.language import message
 from designer.sheet.plan import GoingIn, Plan
 
 WARMEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 66.0
-_SCORCHES = "Over heat, extract scorches."
+_SCORCHES = message("Over heat, extract burns on.")
 
 
 def why(text: str) -> Aside:
@@ -55,12 +56,12 @@ def step(
     )
 
 
-def put_in(group: GoingIn, before: str, after: str = ".") -> Words:
-    """Return the words of an addition: the thing itself, or its letter where it is several."""
+def all_of(plan: Plan, group: GoingIn) -> Words:
+    """Return the words for what goes in: the thing itself, or its letter where it is several."""
     if len(group.portions) == 1:
         (portion,) = group.portions
-        return before, strong(portion.amount), f" {portion.name}{after}"
-    return before, "all of ", strong(group.letter), after
+        return strong(portion.amount), f" {portion.name}"
+    return plan.words("all of *{letter}*", letter=group.letter)
 
 
 def to_the_boil(plan: Plan) -> list[Step]:
@@ -73,8 +74,8 @@ def to_the_boil(plan: Plan) -> list[Step]:
     for group in plan.at("extract after steep"):
         steps.append(_extract(plan, group))
     for group in plan.at("first wort"):
-        do = put_in(group, "Drop in ", " while the pot heats.")
-        reason = why("In before the boil, hops give a rounder bitterness.")
+        do = plan.words("Drop in {what} while the pot heats.", what=all_of(plan, group))
+        reason = why(plan.say("In before the boil, hops give a rounder bitterness."))
         steps.append(step(plan, group.time_min, do, reason, group=group))
     return steps + _heat_to_boil(plan)
 
@@ -88,22 +89,22 @@ def _straight_to_boil(plan: Plan) -> list[Step]:
 def _pour(plan: Plan) -> Words:
     start = number_or_none(plan.recipe.process, "start_water")
     if start is None:
-        return ("Fill the pot with the water.",)
-    return "Pour ", strong(plan.figures.volume(start)), " of cold water into the pot."
+        return plan.words("Fill the pot with the water.")
+    volume = plan.figures.volume(start)
+    return plan.words("Pour *{volume}* of cold water into the pot.", volume=volume)
 
 
 def _water(plan: Plan) -> list[Step]:
     first = _pour(plan)
     steps = []
     for group in plan.at("water"):
-        do = put_in(group, "Stir ", " into the cold water.")
+        do = plan.words("Stir {what} into the cold water.", what=all_of(plan, group))
         steps.append(step(plan, 0.0, do, group=group))
-    heat = plan.spans("heat water")
-    if heat:
+    if plan.spans("heat water"):
         strike = plan.figures.temperature(float(plan.day.strike_c))
-        first = (*first, " Heat it to ", strong(strike), ", lid on.")
-        reason = why("The cold grain takes a little of it.")
-        return [step(plan, 0.0, first, reason), *steps]
+        heat = plan.words("Heat it to *{temperature}*, lid on.", temperature=strike)
+        reason = why(plan.say("Cold grain will cool it a little."))
+        return [step(plan, 0.0, (*first, " ", *heat), reason), *steps]
     return [step(plan, 0.0, first), *steps]
 
 
@@ -114,135 +115,129 @@ def _steep(plan: Plan) -> list[Step]:
     at, length = figures.temperature(wanted), figures.minutes(number(process, "steep_time"))
     window = figures.temperatures(COOLEST_STEEP_C, WARMEST_STEEP_C)
     (group,) = plan.at("steep")
-    do = (
-        strong("Burner off. "), *put_in(group, "Hang ", " in a bag in the water; keep at "),
-        strong(at), " for ", strong(length), ", stirring at times.",
-    )  # fmt: skip
-    reading = Reading("In the pot", figures.temperature(float(plan.day.steeped_c)))
-    lift = plan.spans("lift")[0].start_min
+    do = plan.words(
+        "*Burner off.* Hang {what} in a bag in the water; keep at *{temperature}* for *{time}*, "
+        "stirring at times.",
+        what=all_of(plan, group),
+        temperature=at,
+        time=length,
+    )
+    reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steeped_c)))
+    reason = plan.say("{span} draws colour and flavour; hotter, harsh tannin.", span=window)
+    wrong = plan.say("Too hot? Add a cup of cold water. Too cool? Low heat, bag off the base.")
+    lift = plan.words("Lift the bag, let it drip for *{time}*; do not wring it.",
+                      time=figures.minutes(5.0))  # fmt: skip
+    hot = care(plan.say("Hot and heavy: use tongs or a sieve."))
     return [
-        step(
-            plan, span.start_min, do,
-            why(f"{window} draws colour and flavour; hotter, harsh tannin."),
-            otherwise("Too hot? A cup of cold water. Too cool? Low heat, bag off the base."),
-            left=f"{length} steep",
-            group=group,
-            readings=(reading,),
-        ),
-        step(
-            plan, lift,
-            ("Lift the bag, let it drip for ", strong("5 min"), "; do not wring it."),
-            care("Hot and heavy: tongs or a sieve."),
-        ),
+        step(plan, span.start_min, do, why(reason), otherwise(wrong),
+             left=plan.say("{time} steep", time=length), group=group, readings=(reading,)),
+        step(plan, plan.spans("lift")[0].start_min, lift, hot),
     ]  # fmt: skip
 
 
 def _extract(plan: Plan, group: GoingIn) -> Step:
-    do = (_burner_off(plan), *put_in(group, "Stir in ", " until dissolved."))
-    return step(plan, group.time_min, do, care(_SCORCHES), group=group)
+    stirred = plan.words("Stir in {what} until dissolved.", what=all_of(plan, group))
+    do = (*_burner_off(plan), " ", *stirred)
+    return step(plan, group.time_min, do, care(plan.say(_SCORCHES)), group=group)
 
 
 def _heat_to_boil(plan: Plan) -> list[Step]:
     spans = plan.spans("heat to boil")
-    steps = []
-    foam = _foam(plan)
     groups = plan.at("extract in")
-    first = "Heat to the boil, lid off." if not groups else "Heat until it just boils, lid on."
-    asides = [] if groups else [foam]
+    lid_on = plan.words("Heat until it just boils, lid on.")
+    first = lid_on if groups else plan.words("Heat to the boil, lid off.")
+    asides = [] if groups else [_foam(plan)]
     if not plan.day.reached_boil:
-        asides.append(otherwise("A weak stove? Keep the lid half on and watch it."))
-    steps.append(step(plan, spans[0].start_min, (first,), *asides))
-    for group in groups:
-        steps.append(_extract(plan, group))
+        asides.append(otherwise(plan.say("A weak stove? Keep the lid half on and watch it.")))
+    steps = [step(plan, spans[0].start_min, first, *asides)]
+    steps += [_extract(plan, group) for group in groups]
     if groups:
-        do = ("Burner on, ", strong("lid off"), ". Stir until it boils again.")
-        steps.append(step(plan, spans[-1].start_min, do, foam))
+        do = plan.words("Burner on, *lid off*. Stir until it boils again.")
+        steps.append(step(plan, spans[-1].start_min, do, _foam(plan)))
     return steps
 
 
-def _burner_off(plan: Plan) -> Strong:
+def _burner_off(plan: Plan) -> Words:
     """An electric plate stays hot: there the pot is moved as well."""
-    aside = ", pot aside" if plan.recipe.pot.stove == "electric" else ""
-    return strong(f"Burner off{aside}. ")
+    if plan.recipe.pot.stove == "electric":
+        return plan.words("*Burner off, pot aside.*")
+    return plan.words("*Burner off.*")
 
 
 def _foam(plan: Plan) -> Aside:
     volume = number_or_none(plan.recipe.pot, "volume")
     full = plan.figures.volume(float(plan.day.fullest_boiling_l))
-    room = "" if volume is None else f" {full} in a {plan.figures.volume(volume)} pot."
-    return care(
-        f"It boils over in seconds: stay.{room} If foam climbs: heat off, stir, splash cold water."
-    )
+    parts = [plan.say("It boils over in seconds: stay.")]
+    if volume is not None:
+        pot = plan.figures.volume(volume)
+        parts.append(plan.say("{full} in a {pot} pot.", full=full, pot=pot))
+    parts.append(plan.say("If foam climbs: heat off, stir, splash in cold water."))
+    return care(" ".join(parts))
 
 
 def boil(plan: Plan) -> list[Step]:
     """Return the boil, counted down, and what goes in at flame-out."""
     span = plan.spans("boil")[0]
     total = number(plan.recipe.process, "boil_time")
-    length = plan.figures.minutes(total)
+    opening = plan.words("When it boils, set a timer for *{time}*.",
+                         time=plan.figures.minutes(total))  # fmt: skip
     groups = plan.at("boil")
-    opening: Words = ("When it rolls, set a timer for ", strong(length), ".")
     steps = []
     if not groups or groups[0].boil_left_min < total:
-        steps.append(step(plan, span.start_min, opening, left=left_words(total)))
+        steps.append(step(plan, span.start_min, opening, left=plan.left(total)))
         opening = ()
-    for number_, group in enumerate(groups):
-        steps.append(_addition(plan, group, opening, first=number_ == 0, total_min=total))
+    for place, group in enumerate(groups):
+        steps.append(_addition(plan, group, opening, first=place == 0, total_min=total))
         opening = ()
     return steps + _flame_out(plan, span.end_min)
 
 
-def left_words(minutes: float) -> str:
-    """Return the countdown beside a step of the boil."""
-    return f"{minutes:g} min left"
-
-
 def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float) -> Step:
     spaced: Words = (*opening, " ") if opening else ()
-    left = left_words(group.boil_left_min)
+    left, what = plan.left(group.boil_left_min), all_of(plan, group)
     if group.fermentable:
-        stirred = put_in(group, "Stir in ", " until dissolved; burner on.")
-        return step(
-            plan,
-            group.time_min,
-            (*spaced, _burner_off(plan), *stirred),
-            care(_SCORCHES),
-            otherwise("Late? Stir it in now; boil 5 min more."),
-            left=left,
-            group=group,
-        )
+        stirred = plan.words("Stir in {what} until dissolved; burner on.", what=what)
+        late = otherwise(plan.say("Late? Stir it in now; boil 5 min more."))
+        do = (*spaced, *_burner_off(plan), " ", *stirred)
+        burns = care(plan.say(_SCORCHES))
+        return step(plan, group.time_min, do, burns, late, left=left, group=group)
     hops = any(portion.lines == "hops" for portion in group.portions)
-    do = (*spaced, *put_in(group, "Drop in " if hops else "Stir in "))
+    dropped = plan.words("Drop in {what}.", what=what) if hops else plan.words(
+        "Stir in {what}.", what=what)  # fmt: skip
     asides: list[Aside] = []
     if hops and first:
-        asides.append(care("The first hops foam: a few at a time, hand on the dial."))
+        asides.append(care(plan.say("The first hops foam: a few at a time, hand on the dial.")))
     if hops and group.boil_left_min < total_min:
-        asides.append(otherwise("Missed? In it goes now; keep to the end time."))
+        asides.append(otherwise(plan.say("Missed? Put it in now; keep to the end time.")))
     asides += [why(text) for text in _purposes(plan, group)]
-    return step(plan, group.time_min, do, *asides, left=left, group=group)
+    return step(plan, group.time_min, (*spaced, *dropped), *asides, left=left, group=group)
 
 
 def _purposes(plan: Plan, group: GoingIn) -> list[str]:
     """What extras are for, in the words of the recipe's own purpose."""
     wanted = {part.line_id for part in group.portions if part.lines == "extras"}
     found = (extra.purpose for extra in plan.recipe.extras if extra.line_id in wanted)
-    return [f"{text[0].upper()}{text[1:]}." for text in dict.fromkeys(found) if text]
+    texts = (plan.say(purpose) for purpose in dict.fromkeys(found) if purpose)
+    return [f"{text[0].upper()}{text[1:]}." for text in texts]
 
 
 def _flame_out(plan: Plan, end_min: float) -> list[Step]:
     """Burner off, with what goes in then; the level is read while the pot stands still."""
-    level = Reading("Level, hot", plan.figures.volume(plan.after_boil_hot_l))
+    level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.after_boil_hot_l))
+    note = otherwise(plan.say("Too low? Add boiled water. Too high? Boil a little longer."))
+    none_left = plan.left(0.0)
     groups = plan.at("flame-out")
-    note = otherwise("Too low? Boiled water. Too high? Boil on.")
+    off = plan.words("*Burner off.*")
     if not groups:
-        done = (strong("Burner off."),)
-        return [step(plan, end_min, done, note, left="0 min left", readings=(level,))]
+        return [step(plan, end_min, off, note, left=none_left, readings=(level,))]
     steps = []
-    for number_, group in enumerate(groups):
-        stir = " until dissolved" if group.fermentable else ""
-        do = (strong("Burner off. "), *put_in(group, "Stir in ", f"{stir}."))
-        readings, asides = ((level,), (note,)) if number_ == 0 else ((), ())
-        left = "0 min left" if number_ == 0 else ""
+    for place, group in enumerate(groups):
+        what = all_of(plan, group)
+        dissolved = plan.words("Stir in {what} until dissolved.", what=what)
+        stirred = dissolved if group.fermentable else plan.words("Stir in {what}.", what=what)
+        readings, asides = ((level,), (note,)) if place == 0 else ((), ())
+        left = none_left if place == 0 else ""
+        do = (*off, " ", *stirred)
         steps.append(
             step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
         )

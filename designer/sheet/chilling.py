@@ -8,22 +8,35 @@ from __future__ import annotations
 
 from designer.brewday.results import Span
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Words, strong
-from designer.sheet.brewing import care, otherwise, put_in, step, why
-from designer.sheet.head import gravity_forecast
+from designer.sheet.blocks import Aside, Reading, Step, Words
+from designer.sheet.brewing import all_of, care, otherwise, step, why
+from designer.sheet.head import ORIGINAL, gravity_forecast
+from designer.sheet.language import message
 from designer.sheet.plan import GoingIn, Plan
 
 _COOL_WAYS = {
-    "ice bath": "Stand the pot in ice and water, lid on. Stir both, change the water",
-    "cold water bath": "Stand the pot in cold water, lid on. Stir both, change the water",
-    "coil": "Run cold water through the coil (in the pot for the last 10 min of the boil). Stir",
-    "standing in air": "Let the pot stand with its lid on, away from children and draughts",
+    "ice bath": message(
+        "Stand the pot in ice and water, lid on. Stir wort and bath, change the water, until it "
+        "is at *{temperature}*, about {time}."
+    ),
+    "cold water bath": message(
+        "Stand the pot in cold water, lid on. Stir wort and bath, change the water, until it "
+        "is at *{temperature}*, about {time}."
+    ),
+    "coil": message(
+        "Run cold water through the coil (in the pot for the last 10 min of the boil). Stir until "
+        "it is at *{temperature}*, about {time}."
+    ),
+    "standing in air": message(
+        "Let the pot stand with its lid on, away from children and draughts, until it is at "
+        "*{temperature}*, about {time}."
+    ),
 }
 _COOL_CARES = {
-    "ice bath": "Hot pot: dry cloths. Ice and water on the floor: wipe up, do not slip.",
-    "cold water bath": "Hot pot: dry cloths. Water on the floor: wipe up, do not slip.",
-    "coil": "The water leaves the coil near boiling: fix the hose in the sink, hands off.",
-    "standing in air": "It stays hot enough to scald for hours.",
+    "ice bath": message("Hot pot: dry cloths. Wipe up spilt water and ice, do not slip."),
+    "cold water bath": message("Hot pot: dry cloths. Wipe up spilt water, do not slip."),
+    "coil": message("The water leaves the coil near boiling: fix the hose in the sink, hands off."),
+    "standing in air": message("It stays hot enough to scald for hours."),
 }
 
 
@@ -43,20 +56,19 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
     degrees, length = plan.figures.temperature(at), stand.end_min - stand.start_min
     steps = []
     if cool.end_min - cool.start_min > 0.5:
-        cool_down: Words = ("Let it cool to ", strong(degrees), ", lid on; a cold bath is quicker.")
+        cool_down = plan.words(
+            "Let it cool to *{temperature}*, lid on; a cold bath is quicker.", temperature=degrees
+        )
         steps.append(step(plan, cool.start_min, cool_down))
-    opening: Words = (
-        "Hold at ",
-        strong(degrees),
-        " for ",
-        strong(f"{length:.0f} min"),
-        ", lid on. ",
-    )
+    opening = plan.words("Hold at *{temperature}* for *{time}*, lid on.", temperature=degrees,
+                         time=f"{length:.0f} min")  # fmt: skip
+    opening = (*opening, " ")
     for group in groups:
-        asides = (why("Off the boil, hops keep more of their aroma."),) if opening else ()
-        left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min stand"
-        do: Words = (*opening, *put_in(group, "Stir in "))
-        steps.append(step(plan, group.time_min, do, *asides, left=left, group=group))
+        reason = why(plan.say("Off the boil, hops keep more of their aroma."))
+        left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min"
+        do: Words = (*opening, *plan.words("Stir in {what}.", what=all_of(plan, group)))
+        steps.append(step(plan, group.time_min, do, *((reason,) if opening else ()),
+                          left=plan.say("{time} stand", time=left), group=group))  # fmt: skip
         opening = ()
     return steps
 
@@ -65,19 +77,20 @@ def _cool(plan: Plan, span: Span) -> Step:
     way, figures = plan.recipe.process.cooling, plan.figures
     goal = figures.temperature(float(plan.day.cool_to_c))
     took = figures.minutes(span.end_min - span.start_min)
-    do = (f"{_COOL_WAYS[way]} until it is at ", strong(goal), f", about {took}.")
-    reading = Reading("Wort in the pot", goal)
-    reason = why("From now on: sanitised things only.")
-    return step(plan, span.start_min, do, care(_COOL_CARES[way]), reason, readings=(reading,))
+    do = plan.words(_COOL_WAYS[way], temperature=goal, time=took)
+    reading = Reading(plan.say("Wort in the pot"), goal)
+    reason = why(plan.say("From now on: sanitised things only."))
+    danger = care(plan.say(_COOL_CARES[way]))
+    return step(plan, span.start_min, do, danger, reason, readings=(reading,))
 
 
 def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
     """Return the steps that fill the fermenter up to the reading, and those that pitch."""
     steps = [_move(plan)]
     for group in plan.at("fermenter"):
-        do = put_in(group, "Stir ", " into the fermenter.")
-        sanitary = why("It is not boiled: boil it with a little water first, or open it clean.")
-        steps.append(step(plan, group.time_min, do, sanitary, group=group))
+        do = plan.words("Stir {what} into the fermenter.", what=all_of(plan, group))
+        sanitary = plan.say("Not boiled yet: boil it in a little water first, or open it clean.")
+        steps.append(step(plan, group.time_min, do, why(sanitary), group=group))
     top_up = _top_up(plan)
     return [*steps, *top_up, _mix(plan), _read(plan)], [_pitch(plan), _close(plan)]
 
@@ -85,13 +98,14 @@ def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
 def _move(plan: Plan) -> Step:
     day, figures = plan.day, plan.figures
     moved, left = float(day.from_pot_l), float(day.lost_to_trub_l)
-    do: Words = ("Pour or siphon it through a strainer into the fermenter.",)
+    do = plan.words("Pour or siphon it through a strainer into the fermenter.")
     if left > 0.0:
-        do = (*do, " Leave ", strong(figures.volume(left)), " of sludge.")
+        sludge = plan.words("Leave *{volume}* of sludge behind.", volume=figures.volume(left))
+        do = (*do, " ", *sludge)
     weight = figures.rough_mass(1.05 * float(day.boil_end_l))
-    asides = [care(f"Some {weight} of wort: two people, or a jug.")]
+    asides = [care(plan.say("Some {weight} of wort: two people, or a jug.", weight=weight))]
     asides += _vessel_cares(plan)
-    reading = Reading("Into the fermenter", figures.volume(moved))
+    reading = Reading(plan.say("Into the fermenter"), figures.volume(moved))
     span = plan.spans("move")[0]
     return step(plan, span.start_min, do, *asides, readings=(reading,))
 
@@ -99,10 +113,11 @@ def _move(plan: Plan) -> Step:
 def _vessel_cares(plan: Plan) -> list[Aside]:
     if plan.recipe.fermenter.kind != "glass carboy":
         return []
-    warm = plan.figures.temperature(30.0)
-    return [
-        care(f"Glass cracks above {warm} or on a cold floor: cool further, carry it in a crate.")
-    ]
+    text = plan.say(
+        "Glass cracks above {temperature} or on a cold floor: cool further, carry it in a crate.",
+        temperature=plan.figures.temperature(30.0),
+    )
+    return [care(text)]
 
 
 def _top_up(plan: Plan) -> list[Step]:
@@ -111,42 +126,43 @@ def _top_up(plan: Plan) -> list[Step]:
     if frozen <= 0.0 and poured <= 0.05:
         return []
     mark = figures.volume(float(day.batch_l))
-    ice: Words = (
-        ("Add ", strong(figures.mass(frozen)), " of frozen water. ") if frozen > 0.0 else ()
-    )
-    water: Words = ()
-    if poured > 0.05:
-        amount = figures.volume(poured)
-        water = ("Top up with cold water to ", strong(mark), f", about {amount}.")
-    asides = [otherwise("Trust the mark, not the jug.")]
+    do: Words = ()
     if frozen > 0.0:
-        asides = [why("Ice takes the last heat."), *asides]
+        do = plan.words("Add *{mass}* of frozen water.", mass=figures.mass(frozen))
+    if poured > 0.05:
+        pour = plan.words("Top up with cold water to *{mark}*, about {volume}.", mark=mark,
+                          volume=figures.volume(poured))  # fmt: skip
+        do = (*do, " ", *pour) if do else pour
+    asides = [otherwise(plan.say("Trust the mark, not the jug."))]
+    if frozen > 0.0:
+        asides = [why(plan.say("Ice takes the last heat.")), *asides]
     if not day.frozen_melted:
-        asides.append(otherwise("Ice left over is normal here: wait until it is gone."))
+        text = plan.say("Ice left over is normal here: wait until it is gone.")
+        asides.append(otherwise(text))
     start = plan.spans("top up")[0].start_min
-    reading = Reading("In the fermenter", mark)
-    return [step(plan, start, (*ice, *water), *asides, readings=(reading,))]
+    reading = Reading(plan.say("In the fermenter"), mark)
+    return [step(plan, start, do, *asides, readings=(reading,))]
 
 
 def _mix(plan: Plan) -> Step:
     start = plan.spans("top up")[0]
     minutes = start.start_min + 0.5 * (start.end_min - start.start_min)
-    do = ("Stir hard for ", strong("2 full minutes"), ", let it splash.")
-    reason = why("Water floats on wort: unmixed, no reading is true. Yeast wants air.")
-    return step(plan, minutes, do, reason)
+    do = plan.words("Stir hard for *2 full minutes*, let it splash.")
+    reason = plan.say("Water floats on wort: unmixed, no reading is true. Yeast wants air.")
+    return step(plan, minutes, do, why(reason))
 
 
 def _read(plan: Plan) -> Step:
-    forecast = plan.outlook.forecasts["original_gravity"]
+    forecast = gravity_forecast(plan, plan.outlook.forecasts["original_gravity"])
     readings = (
-        Reading("OG", gravity_forecast(forecast), also="at"),
-        Reading("Mixed wort", plan.figures.temperature(float(plan.day.mixed_c))),
+        Reading(plan.say(ORIGINAL), forecast, plan.figures.degrees, also=plan.say("at")),
+        Reading(plan.say("Mixed wort"), plan.figures.temperature(float(plan.day.mixed_c))),
     )
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
-    do = ("Fill the sample jar, read, correct by the table.",)
-    wrong = otherwise("Far off? Stir, read again. Never pour a sample back.")
-    return step(plan, minutes, do, wrong, readings=readings)
+    do = plan.words("Fill the sample jar, float the hydrometer, read; correct by the table.")
+    wrong = plan.say("Far off? Stir, read again. Never pour a sample back.")
+    return step(plan, minutes, do, otherwise(wrong), readings=readings)
 
 
 def _pitch(plan: Plan) -> Step:
@@ -155,23 +171,30 @@ def _pitch(plan: Plan) -> Step:
     low, high = plan.yeast_band_c
     figures, yeast = plan.figures, plan.yeast
     mixed, goal = float(plan.day.mixed_c), number(plan.recipe.process, "pitch_temperature")
-    do: Words = ("At ", strong(figures.temperatures(low, high)), " add ", strong(yeast.amount),
-                 f" {yeast.name}.")  # fmt: skip
-    how = "Sprinkle it on" if plan.recipe.yeast.form == "dry" else "Shake it and pour it in"
-    asides = [why(f"{how}, or as its packet says.")]
+    do = plan.words("At *{span}* add *{amount}* {yeast}.", span=figures.temperatures(low, high),
+                    amount=yeast.amount, yeast=yeast.name)  # fmt: skip
+    if plan.recipe.yeast.form == "dry":
+        how = plan.say("Sprinkle it on, or as its packet says.")
+    else:
+        how = plan.say("Shake it and pour it in, or as its packet says.")
+    asides = [why(how)]
     if mixed < low:
-        asides.append(otherwise(f"Too cool? Let it warm to {figures.temperature(goal)} first."))
+        degrees = figures.temperature(goal)
+        text = plan.say("Too cool? Let it warm to {temperature} first.", temperature=degrees)
+        asides.append(otherwise(text))
     elif mixed > high:
-        asides.append(otherwise("Too warm? Lid on and wait; the yeast keeps until then."))
+        text = plan.say("Too warm? Lid on and wait; the yeast keeps until then.")
+        asides.append(otherwise(text))
     return Step(plan.clock(minutes), "", minutes, do, "", (yeast,), (), tuple(asides))
 
 
 def _close(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     litres = number_or_none(plan.recipe.fermenter, "volume")
-    do = ("Lid and airlock on. Carry it to a dark place.",)
+    do = plan.words("Lid and airlock on. Carry it to a dark place.")
     heavy = plan.figures.rough_mass(1.05 * float(plan.day.batch_l))
-    asides = [care(f"{heavy}, slippery: two people.")]
+    asides = [care(plan.say("{weight}, slippery: two people.", weight=heavy))]
     if litres is not None and float(plan.day.batch_l) > 0.85 * litres:
-        asides.append(otherwise("Little room above: fit a hose into a jar instead of the airlock."))
+        text = plan.say("Little room above: fit a hose into a jar instead of the airlock.")
+        asides.append(otherwise(text))
     return step(plan, span.end_min, do, *asides)

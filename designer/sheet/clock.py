@@ -1,4 +1,4 @@
-"""Clock times and dates as the sheet prints them; English whatever the machine speaks."""
+"""Clock times and dates as the sheet prints them, in its own language whatever the machine's."""
 
 from __future__ import annotations
 
@@ -7,14 +7,25 @@ import re
 from datetime import date, timedelta
 
 from designer.errors import RefusedInputError
+from designer.sheet.language import Language, message
+from designer.units.quoting import quoted
 
 DAY_MIN = 1440
 DEFAULT_START_MIN = 9 * 60
 _CLOCK = re.compile(r"\s*(\d{1,2})[:.h](\d{2})\s*")
-_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_WEEKDAYS = (
+    message("Mon"), message("Tue"), message("Wed"), message("Thu"), message("Fri"),
+    message("Sat"), message("Sun"),
+)  # fmt: skip
 _MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
+    message("January"), message("February"), message("March"), message("April"), message("May"),
+    message("June"), message("July"), message("August"), message("September"),
+    message("October"), message("November"), message("December"),
+)  # fmt: skip
+_SHORT_MONTHS = (
+    message("Jan"), message("Feb"), message("Mar"), message("Apr"), message("May"),
+    message("Jun"), message("Jul"), message("Aug"), message("Sep"), message("Oct"),
+    message("Nov"), message("Dec"),
 )  # fmt: skip
 
 
@@ -43,26 +54,56 @@ def start_minutes(asked: str | None, of_recipe: str) -> int:
     return found
 
 
-def clock(start_min: int, minutes: float) -> str:
+def read_date(text: str) -> date:
+    """Return the day that was typed as year, month and day, such as 2026-03-28.
+
+    Raises RefusedInputError with one line that says what would be taken.
+    """
+    try:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text.strip()):
+            raise ValueError(text)
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        raise RefusedInputError(
+            f"{quoted(text)} is not a day; write year, month and day, such as 2026-03-28"
+        ) from None
+
+
+def clock(start_min: int, minutes: float, spoken: Language) -> str:
     """Return the clock time so many minutes after the start, such as "00:10 next day"."""
     days, of_day = divmod(start_min + math.floor(minutes + 0.5), DAY_MIN)
     text = f"{of_day // 60:02d}:{of_day % 60:02d}"
     if days == 0:
         return text
-    return f"{text} next day" if days == 1 else f"{text} {days} days on"
+    if days == 1:
+        return spoken.say("{time} next day", time=text)
+    return spoken.say("{time} {days} days on", time=text, days=str(days))
 
 
-def date_text(day: date) -> str:
+def date_text(day: date, spoken: Language) -> str:
     """Return a date as "Sat 28 March 2026"."""
-    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return spoken.say(
+        "{weekday} {day} {month} {year}",
+        weekday=spoken.say(_WEEKDAYS[day.weekday()]),
+        day=str(day.day),
+        month=spoken.say(_MONTHS[day.month - 1]),
+        year=str(day.year),
+    )
 
 
-def day_text(brew_date: date | None, days: int) -> str:
+def day_text(brew_date: date | None, days: int, spoken: Language) -> str:
     """Return the day so many after brew day: "Day 14", with its date where that is known."""
+    text = spoken.say("Day {days}", days=str(days))
     if brew_date is None:
-        return f"Day {days}"
+        return text
     try:
         then = brew_date + timedelta(days=days)
     except OverflowError:
-        return f"Day {days}"
-    return f"Day {days}\n{_WEEKDAYS[then.weekday()]} {then.day} {_MONTHS[then.month - 1][:3]}"
+        return text
+    short = spoken.say(
+        "{weekday} {day} {month}",
+        weekday=spoken.say(_WEEKDAYS[then.weekday()]),
+        day=str(then.day),
+        month=spoken.say(_SHORT_MONTHS[then.month - 1]),
+    )
+    return f"{text}\n{short}"

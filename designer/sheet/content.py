@@ -8,7 +8,9 @@ from datetime import date
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
 from designer.sheet.blocks import (
+    DEFAULT_FORM,
     Block,
+    Form,
     Lines,
     Paragraph,
     Section,
@@ -29,13 +31,18 @@ from designer.sheet.drawings import drawings
 from designer.sheet.fermenting import fermenting
 from designer.sheet.figures import Figures
 from designer.sheet.head import head
+from designer.sheet.language import language as spoken
+from designer.sheet.language import message
 from designer.sheet.packaging import packaging
 from designer.sheet.plan import Plan, one_line
 from designer.sheet.preparing import preparing
+from designer.sheet.watching import watch_out
 from designer.units import ShownUnits
 
 VARIANTS = ("full", "bench")
-FOOT = "Hobwort · a forecast: trust timer, marks and hydrometer; labels and local rules come first"
+FOOT = message(
+    "Hobwort · a forecast: trust timer, marks and hydrometer; labels and local rules come first"
+)
 
 
 def brew_sheet(
@@ -46,29 +53,34 @@ def brew_sheet(
     start: str | None,
     brew_date: date | None,
     variant: str = "full",
+    language: str = "en",
+    shop: str = "",
+    form: Form = DEFAULT_FORM,
 ) -> Sheet:
     """Return the sheet to brew `recipe` from, its numbers those of `outlook`.
 
     `start` is a time of the 24 h clock (None: the recipe's); without `brew_date` days are counted
-    and blanks left. `variant` is "full" or "bench", a one-page card for the stove.
+    and blanks left. `variant` is "full" or "bench", a one-page card for the stove; `language` is
+    one of `LANGUAGES`. With the name of a `shop` it stands at the head, for a customer. `form` is
+    how large and on how many pages the sheet is to be set.
 
     Raises RefusedInputError for a start that is no time of the day, ValueError for an unknown
-    variant.
+    variant or language.
     """
     if variant not in VARIANTS:
         raise ValueError(variant)
     minutes = start_minutes(start, recipe.process.start_time)
-    plan = Plan(recipe, outlook, Figures(shown), minutes, brew_date)
+    plan = Plan(recipe, outlook, Figures(shown, spoken(language)), minutes, brew_date)
     sections = _bench(plan) if variant == "bench" else _full(plan)
-    top = head(plan)
+    top = head(plan, shop)
     if variant == "bench":
         top = replace(top, figures=(), glass=None)
-    return Sheet(variant, top, sections, FOOT)
+    return Sheet(variant, top, sections, plan.say(FOOT), language, form)
 
 
 def _full(plan: Plan) -> tuple[Section, ...]:
     brewing = _brewing(plan)
-    watch = _watch_out(plan)
+    watch = watch_out(plan)
     parts = [preparing(plan), watch, brewing, fermenting(plan), packaging(plan), _notes(plan)]
     return tuple(part for part in parts if part is not None)
 
@@ -79,26 +91,16 @@ def _brewing(plan: Plan) -> Section:
     blocks: tuple[Block, ...] = (
         drawings(plan), Steps(steps), correction_table(plan), Steps(tuple(pitching)),
     )  # fmt: skip
-    lead = f"{plan.clock(0.0)} to about {plan.clock(float(plan.day.total_min))}"
-    return Section("brew", "Brew day", lead, blocks)
-
-
-def _watch_out(plan: Plan) -> Section | None:
-    said = []
-    for finding in plan.outlook.findings:
-        if finding.severity in ("stop", "care"):
-            kind = "stop" if finding.severity == "stop" else "care"
-            text = one_line(finding.said(plan.figures.of_kind))
-            said.append(Paragraph((text,), kind))
-    if not said:
-        return None
-    return Section("watch", "Watch out", "", tuple(said))
+    end = plan.clock(float(plan.day.total_min))
+    lead = plan.say("{start} to about {end}", start=plan.clock(0.0), end=end)
+    return Section("brew", plan.say("Brew day"), lead, blocks)
 
 
 def _notes(plan: Plan) -> Section:
     notes = one_line(plan.recipe.notes)
     blocks: tuple[Block, ...] = (Paragraph((notes,)),) if notes else ()
-    return Section("notes", "Notes", "what to do otherwise next time", (*blocks, Lines(1)))
+    lead = plan.say("what to do otherwise next time")
+    return Section("notes", plan.say("Notes"), lead, (*blocks, Lines(1)))
 
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
@@ -111,15 +113,20 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
     )
     ferment, package = fermenting(plan), packaging(plan)
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
-    told = (
-        f"Keep it {ferment.lead}. ",
-        *(run for step in ferment.steps for run in _reading_day(step)),
-        strong(f"{package.title}: "),
-        f"{package.lead}. ",
-        *(run for step in package.steps if _has_figures(step) for run in (*step.do, " ")),
+    told = spaced(
+        (plan.say("Keep it {how}.", how=ferment.lead),),
+        *(_reading_day(step) for step in ferment.steps if step.readings),
+        (strong(f"{package.title}: "), f"{package.lead}."),
+        *(step.do for step in package.steps if _has_figures(step)),
     )
     blocks = (*((Steps(later),) if later else ()), Paragraph(told))
-    return replace(brew, blocks=steps), Section("ferment", "Afterwards", "", blocks)
+    return replace(brew, blocks=steps), Section("ferment", plan.say("Afterwards"), "", blocks)
+
+
+def spaced(*sentences: Words) -> Words:
+    """Return sentences one after the other."""
+    runs = [run for sentence in sentences for run in (*sentence, " ")]
+    return tuple(runs[:-1])
 
 
 def _has_figures(step: Step) -> bool:
@@ -128,7 +135,7 @@ def _has_figures(step: Step) -> bool:
 
 def _reading_day(step: Step) -> Words:
     day = " ".join(step.when.split())
-    return tuple(f"{day}: {each.label} {each.forecast}. " for each in step.readings)
+    return tuple(f"{day}: {each.label} {each.forecast}." for each in step.readings)
 
 
 def _terse(step: Step) -> Step:

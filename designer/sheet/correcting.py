@@ -7,7 +7,6 @@ made for 20 °C.
 from __future__ import annotations
 
 from designer.sheet.blocks import Table
-from designer.sheet.figures import gravity
 from designer.sheet.plan import Plan
 from designer.wort.hydrometer import reading_for
 
@@ -18,18 +17,19 @@ def correction_table(plan: Plan) -> Table:
     """Return the corrections at some sample temperatures, near the two gravities forecast."""
     temperatures = plan.figures.sample_temperatures_c
     rows = []
-    for label, key in (("OG", "original_gravity"), ("FG", "final_gravity")):
+    for key in ("original_gravity", "final_gravity"):
         expected = min(max(plan.outlook.forecasts[key].value, 0.99), HIGHEST_IN_TABLE)
         adds = (expected - float(reading_for(expected, temp)) for temp in temperatures)
-        rows.append((f"near {gravity(expected)}, {label}", *map(signed, adds)))
+        near = plan.say("near {gravity}", gravity=plan.figures.gravity(expected))
+        rows.append((near, *(signed(plan, each) for each in adds)))
     return Table(
-        "To the reading add",
-        ("Sample at", *(plan.figures.temperature(temp) for temp in temperatures)),
+        plan.say("To the reading add"),
+        (plan.say("Sample at"), *(plan.figures.temperature(temp) for temp in temperatures)),
         tuple(rows),
     )
 
 
-def signed(correction: float) -> str:
+def signed(plan: Plan, correction: float) -> str:
     """Return a correction with its sign, to the third place."""
-    text = f"{correction:+.3f}"
-    return "0" if text in ("+0.000", "-0.000") else text.replace("-", "−")
+    text = plan.figures.number(correction, "+.3f")
+    return "0" if not any(sign in text for sign in "123456789") else text.replace("-", "−")

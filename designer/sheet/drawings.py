@@ -35,29 +35,42 @@ class _Level:
 
 def vessels(plan: Plan) -> Drawing:
     """Return pot and fermenter, to one scale, with the levels to look for."""
-    day, recipe = plan.day, plan.recipe
-    rim = number_or_none(recipe.pot, "volume")
-    brim = number_or_none(recipe.fermenter, "volume")
-    fullest, batch = float(day.fullest_l), float(day.batch_l)
-    pot_levels = [_Level(fullest, "fullest"), _Level(plan.after_boil_hot_l, "after the boil")]
-    if rim is not None:
-        room = number(recipe.pot, "foam_room")
-        pot_levels.append(_Level(rim * (1.0 - room), "foam line", dashed=True))
-    tank_levels = [_Level(batch, "topped up"), _Level(float(day.from_pot_l), "from the pot")]
+    rim = number_or_none(plan.recipe.pot, "volume")
+    brim = number_or_none(plan.recipe.fermenter, "volume")
+    fullest, batch = float(plan.day.fullest_l), float(plan.day.batch_l)
+    pot_levels, tank_levels = _pot_levels(plan, rim), _tank_levels(plan)
     pot_size = rim if rim is not None else 1.25 * fullest
     tank_size = brim if brim is not None else 1.2 * batch
     most = max(pot_size, tank_size, fullest, batch, 0.1)
     tall = HEIGHT - 26.0
     shapes: list[Shape | Label] = []
+    told: list[str] = []
     for x, size, levels, name in (
-        (2.0, pot_size, pot_levels, "Pot"), (122.0, tank_size, tank_levels, "Fermenter"),
-    ):  # fmt: skip
+        (2.0, pot_size, pot_levels, plan.say("Pot")),
+        (122.0, tank_size, tank_levels, plan.say("Fermenter")),
+    ):
         shapes += _vessel(plan, x, max(size, 0.01 * most) / most * tall, size, levels, name)
-    says = "; ".join(
-        f"{name} {', '.join(f'{each.words} {plan.figures.volume(each.litres)}' for each in levels)}"
-        for name, levels in (("Pot:", pot_levels), ("Fermenter:", tank_levels))
-    )
-    return Drawing(VESSELS_WIDTH, HEIGHT, tuple(shapes), says)
+        heights = (f"{each.words} {plan.figures.volume(each.litres)}" for each in levels)
+        told.append(f"{name}: {', '.join(heights)}")
+    return Drawing(VESSELS_WIDTH, HEIGHT, tuple(shapes), "; ".join(told))
+
+
+def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
+    levels = [
+        _Level(float(plan.day.fullest_l), plan.say("fullest")),
+        _Level(plan.after_boil_hot_l, plan.say("after the boil")),
+    ]
+    if rim_l is not None:
+        room = number(plan.recipe.pot, "foam_room")
+        levels.append(_Level(rim_l * (1.0 - room), plan.say("foam line"), dashed=True))
+    return levels
+
+
+def _tank_levels(plan: Plan) -> list[_Level]:
+    return [
+        _Level(float(plan.day.batch_l), plan.say("topped up")),
+        _Level(float(plan.day.from_pot_l), plan.say("from the pot")),
+    ]
 
 
 def _vessel(
@@ -134,13 +147,19 @@ def time_line(plan: Plan) -> Drawing:
         text = plan.figures.temperature(temp).split(" (")[0].replace(" ", "")
         shapes.append(Label(left - 4.0, y + 2.5, text, 6.5, "end", tone="soft"))
     shapes += _stages(plan, x, top, bottom) + _hours(plan, x, bottom, end)
-    says = f"The day from {plan.clock(0.0)} to {plan.clock(end)}: temperature and volume of the pot"
+    says = plan.say(
+        "The day from {start} to {end}: temperature and volume of the pot",
+        start=plan.clock(0.0),
+        end=plan.clock(end),
+    )
     return Drawing(LINE_WIDTH, HEIGHT, tuple(shapes), says)
 
 
 def _stages(plan: Plan, x: _Across, top: float, bottom: float) -> list[Shape | Label]:
     shapes: list[Shape | Label] = []
-    for key, words in (("steep", "steep"), ("boil", "boil"), ("cool", "cool"), ("move", "fill")):
+    named = (("steep", plan.say("steep")), ("boil", plan.say("boil")), ("cool", plan.say("cool")),
+             ("move", plan.say("fill")))  # fmt: skip
+    for key, words in named:
         for span in plan.spans(key)[-1:]:
             start, end = x(span.start_min), x(span.end_min)
             shapes.append(Shape(((start, top - 4.0), (start, bottom)), tone="soft", width=0.5,

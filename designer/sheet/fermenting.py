@@ -6,10 +6,10 @@ source). A closed vessel of fermenting beer builds up pressure and carbon dioxid
 
 from __future__ import annotations
 
-from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words, strong
-from designer.sheet.brewing import care, otherwise, put_in, why
-from designer.sheet.clock import DAY_MIN, day_text
-from designer.sheet.head import gravity_forecast
+from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
+from designer.sheet.brewing import all_of, care, otherwise, why
+from designer.sheet.clock import DAY_MIN
+from designer.sheet.head import FINAL, gravity_forecast
 from designer.sheet.plan import GoingIn, Plan
 
 READINGS_APART_DAYS = 3
@@ -21,7 +21,8 @@ def fermenting(plan: Plan) -> Section:
     steps = [_look(plan), *(_addition(plan, group) for group in plan.at("dry hop"))]
     steps += _readings(plan)
     steps.sort(key=lambda each: each.minutes)
-    return Section("ferment", "Ferment", f"in the dark at {band}", (Steps(tuple(steps)),))
+    lead = plan.say("in the dark at {span}", span=band)
+    return Section("ferment", plan.say("Ferment"), lead, (Steps(tuple(steps)),))
 
 
 def last_day(plan: Plan) -> int:
@@ -43,7 +44,7 @@ def _step_on(
     group: GoingIn | None = None,
 ) -> Step:
     return Step(
-        day_text(plan.brew_date, days),
+        plan.day_in(days),
         "",
         minute_of_day(plan, days),
         do,
@@ -58,41 +59,45 @@ def _look(plan: Plan) -> Step:
     return _step_on(
         plan,
         1,
-        ("Look for foam or bubbles by tomorrow. Keep the airlock clear and the room aired.",),
-        otherwise("Nothing by day 3? Check warmth, lid."),
-        care("A blocked airlock can burst it; CO2 in a closed room stifles."),
+        plan.words(
+            "Look for foam or bubbles by tomorrow. Keep the airlock clear and the room aired."
+        ),
+        otherwise(plan.say("Nothing by day 3? Check that it is warm and the lid is tight.")),
+        care(plan.say("A blocked airlock can burst it; CO2 in a closed room stifles.")),
     )
 
 
 def _addition(plan: Plan, group: GoingIn) -> Step:
     days = round((group.time_min - float(plan.day.total_min)) / DAY_MIN)
-    hops = any(portion.lines == "hops" for portion in group.portions)
-    do = put_in(group, "Put ", " into the fermenter, lid back on.")
-    reason = (
-        why("Dry hops give aroma, no bitterness. Sanitised hands and scissors.")
-        if hops
-        else (why("Follow its label."))
-    )
-    return _step_on(plan, days, do, reason, group=group)
+    do = plan.words("Put {what} into the fermenter, lid back on.", what=all_of(plan, group))
+    if any(portion.lines == "hops" for portion in group.portions):
+        text = plan.say("Dry hops give aroma, no bitterness. Sanitised hands and scissors.")
+    else:
+        text = plan.say("Follow its label.")
+    return _step_on(plan, days, do, why(text), group=group)
 
 
 def _readings(plan: Plan) -> list[Step]:
-    forecast = gravity_forecast(plan.outlook.forecasts["final_gravity"])
+    forecast = gravity_forecast(plan, plan.outlook.forecasts["final_gravity"])
     last = last_day(plan)
     first = last - READINGS_APART_DAYS
+    label, also, degrees = plan.say(FINAL), plan.say("at"), plan.figures.degrees
     return [
         _step_on(
             plan,
             first,
-            ("Take a sample, shake the gas out, read.",),
-            readings=(Reading("FG", forecast, also="at"),),
+            plan.words("Take a sample, shake the gas out, read."),
+            readings=(Reading(label, forecast, degrees, also),),
         ),
         _step_on(
             plan,
             last,
-            ("Go on only if ", strong("both readings agree"), " within 0.001."),
-            otherwise("Still falling? Wait 3 days, read again."),
-            care("Too soon, and bottles burst."),
-            readings=(Reading("FG", "the same again", also="at"),),
+            plan.words(
+                "Go on only if *both readings agree* within {step}.",
+                step=plan.figures.gravity(0.001),
+            ),
+            otherwise(plan.say("Still falling? Wait 3 days, read again.")),
+            care(plan.say("Too soon, and bottles burst.")),
+            readings=(Reading(label, plan.say("the same again"), degrees, also),),
         ),
     ]

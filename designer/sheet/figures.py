@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from designer.recipe.quantity import Kind, Quantity
+from designer.sheet.language import Language, language, message
 from designer.units import ShownUnits, show
+from designer.units.spellings import POUND_KG, US_GALLON_L
 
 PSI_PER_BAR = 14.5038
-POUND_KG = 0.45359237
-NO_AMOUNT = "amount not given"
+OUNCES_PER_POUND, QUARTS_PER_GALLON, FLUID_OUNCES_PER_GALLON = 16.0, 4.0, 128.0
+NEAR_ENOUGH = 0.01
+"""A figure is rounded as far as this share of it allows."""
+PIECES = (
+    message("piece"), message("tablet"), message("packet"), message("sachet"), message("drop"),
+    message("teaspoon"), message("tablespoon"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """Writes figures in the units shown."""
+    """Writes figures in the units shown, with the decimal sign of the language."""
 
     shown: ShownUnits
+    language: Language = field(default_factory=lambda: language("en"))
 
     def mass(self, kg: float) -> str:
         """Return a mass as a kitchen scale shows it."""
-        return show(Kind.MASS, kg, self.shown)
+        return self._either(show(Kind.MASS, kg), us_mass(kg))
 
     def rough_mass(self, kg: float) -> str:
         """Return a weight to lift, to the kilogram or pound."""
@@ -30,8 +38,7 @@ class Figures:
     def volume(self, litres: float) -> str:
         """Return a volume as a jug's marks show it."""
         rounded = litres if litres < 1.0 else round(litres, 1)
-        metric = show(Kind.VOLUME, rounded)
-        return self._either(metric, show(Kind.VOLUME, litres, ShownUnits.US))
+        return self._either(show(Kind.VOLUME, rounded), us_volume(litres))
 
     def temperature(self, temp_c: float) -> str:
         """Return a temperature to the degree."""
@@ -41,42 +48,67 @@ class Figures:
     def _either(self, metric: str, us: str) -> str:
         """What is rounded is the figure shown, in each unit for itself."""
         if self.shown is ShownUnits.METRIC:
-            return metric
-        return us if self.shown is ShownUnits.US else f"{metric} ({us})"
+            text = metric
+        elif self.shown is ShownUnits.US or metric == us:
+            text = us
+        else:
+            text = f"{metric} ({us})"
+        return self.language.figure(text)
 
     def temperatures(self, low_c: float, high_c: float) -> str:
         """Return a span of temperatures, the unit once where one is shown."""
         low, high = self.temperature(low_c), self.temperature(high_c)
         unit = " °F" if self.shown is ShownUnits.US else " °C"
-        if self.shown is ShownUnits.BOTH:
-            return f"{low} to {high}"
-        return f"{low.removesuffix(unit)} to {high}"
+        if self.shown is not ShownUnits.BOTH:
+            low = low.removesuffix(unit)
+        return self.language.say("{low} to {high}", low=low, high=high)
+
+    @property
+    def degrees(self) -> str:
+        """The unit in which a temperature is written down."""
+        return "°F" if self.shown is ShownUnits.US else "°C"
 
     def of_kind(self, kind: Kind, value: float) -> str:
         """Return a figure of a finding."""
-        if kind is Kind.VOLUME:
-            return self.volume(value)
-        return (
-            self.temperature(value) if kind is Kind.TEMPERATURE else show(kind, value, self.shown)
-        )
+        known = {
+            Kind.VOLUME: self.volume, Kind.TEMPERATURE: self.temperature, Kind.MASS: self.mass,
+        }.get(kind)  # fmt: skip
+        if known is not None:
+            return known(value)
+        return self.language.figure(show(kind, value, self.shown))
 
     def minutes(self, minutes: float) -> str:
         """Return a duration to the minute."""
-        return show(Kind.TIME, float(round(minutes)))
+        return self.language.figure(show(Kind.TIME, float(round(minutes))))
 
     def pressure(self, bar: float) -> str:
         """Return a gauge pressure."""
         return self._either(f"{bar:.1f} bar", f"{bar * PSI_PER_BAR:.0f} psi")
 
+    def number(self, value: float, form: str) -> str:
+        """Return a bare number."""
+        return self.language.figure(format(value, form))
+
+    def gravity(self, value: float) -> str:
+        """Return a gravity as a hydrometer's scale shows it."""
+        return self.number(value, ".3f")
+
+    def span(self, low: float, high: float, form: str) -> str:
+        """Return a range in words a newcomer knows: "1.060 to 1.066", one figure if both agree."""
+        first, last = self.number(low, form), self.number(high, form)
+        return first if first == last else self.language.say("{low} to {high}", low=first,
+                                                             high=last)  # fmt: skip
+
     def amount(self, quantity: Quantity | None, kind: Kind) -> str:
         """Return the amount of a line; doses as their packets are labelled, in g, mL or pieces."""
         if quantity is None:
-            return NO_AMOUNT
+            return self.language.say("amount not given")
         if kind is Kind.MASS:
             return self.mass(quantity.value)
         if quantity.unit in ("g", "mL"):
-            return f"{round(quantity.value, 2):g} {quantity.unit}"
-        return f"{pieces(quantity.value)} {quantity.unit or 'piece'}"
+            return self.language.figure(f"{round(quantity.value, 2):g} {quantity.unit}")
+        unit = self.language.say(quantity.unit or "piece")
+        return f"{self.language.figure(pieces(quantity.value))} {unit}"
 
     @property
     def sample_temperatures_c(self) -> tuple[float, ...]:
@@ -86,6 +118,48 @@ class Figures:
         return (10.0, 15.0, 20.0, 25.0, 30.0, 35.0)
 
 
+def us_mass(kg: float) -> str:
+    """Return a mass in ounces, or pounds and ounces, as coarse as 1 % allows.
+
+    A label's own figure stays: 3.3 lb is "3.3 lb". What is too little for ounces is in grams.
+    """
+    ounces = OUNCES_PER_POUND * kg / POUND_KG
+    pounds = kg / POUND_KG
+    if pounds >= 1.0 and abs(pounds - round(pounds, 2)) < 2e-4 * pounds:
+        return f"{round(pounds, 2):g} lb"
+    if ounces < OUNCES_PER_POUND - 0.05:
+        near = _coarsest(ounces, (0.1, 0.05, 0.01))
+        return show(Kind.MASS, kg) if near is None else f"{near:g} oz"
+    near = _coarsest(ounces, (1.0, 0.5, 0.1))
+    whole, rest = divmod(round(ounces if near is None else near, 1), OUNCES_PER_POUND)
+    return f"{whole:.0f} lb {round(rest, 1):g} oz" if rest >= 0.05 else f"{whole:.0f} lb"
+
+
+def us_volume(litres: float) -> str:
+    """Return a volume in fluid ounces, quarts up to two gallons, or gallons."""
+    gallons = litres / US_GALLON_L
+    if gallons < 0.25:
+        ounces = FLUID_OUNCES_PER_GALLON * gallons
+        near = _coarsest(ounces, (1.0, 0.5, 0.1, 0.05, 0.01))
+        return show(Kind.VOLUME, litres, ShownUnits.US) if near is None else f"{near:g} fl oz"
+    quarts = QUARTS_PER_GALLON * gallons
+    whole_quarts = abs(quarts - round(quarts)) < 4e-3
+    if gallons < 1.0 or (gallons < 2.0 and not whole_quarts):
+        near = _coarsest(quarts, (0.5, 0.1, 0.05, 0.01))
+        return f"{quarts if near is None else near:.3g} qt"
+    near = _coarsest(gallons, (0.1, 0.05, 0.01))
+    return f"{gallons if near is None else near:.4g} gal"
+
+
+def _coarsest(value: float, steps: tuple[float, ...]) -> float | None:
+    """Round to the largest step that stays near enough; None if none does."""
+    for step in steps:
+        rounded = round(round(value / step) * step, 2)
+        if abs(rounded - value) <= NEAR_ENOUGH * value:
+            return rounded
+    return None
+
+
 def pieces(count: float) -> str:
     """Return a count of tablets or packets, halves and quarters as fractions."""
     whole, part = divmod(count, 1.0)
@@ -93,14 +167,3 @@ def pieces(count: float) -> str:
     if sign is None:
         return f"{count:g}"
     return sign if whole == 0.0 else f"{whole:.0f} {sign}"
-
-
-def gravity(value: float) -> str:
-    """Return a gravity as a hydrometer's scale shows it."""
-    return f"{value:.3f}"
-
-
-def span(low: float, high: float, form: str) -> str:
-    """Return a range in words a newcomer knows: "1.060 to 1.066", one figure if both agree."""
-    first, last = format(low, form), format(high, form)
-    return first if first == last else f"{first} to {last}"

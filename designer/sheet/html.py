@@ -38,6 +38,7 @@ INKS = {
 STYLE = """
 body { font: 11pt/1.35 "DejaVu Sans", "Noto Sans", sans-serif; color: #1d2a2b; max-width: 60em;
   margin: 2em auto; padding: 0 1em; }
+body.large { font-size: 15pt; } .shop { font-weight: bold; }
 h1, h2, h3, .clock, .bag { color: #1f4a43; } h1 { margin: 0; }
 h2 { border-top: 2px solid #1f4a43; margin: 1.2em 0 .4em; } h2 small { float: right; color: #4f5c5b;
   font-weight: normal; font-size: .7em; }
@@ -62,10 +63,11 @@ BLANK = '<span class="blank">&nbsp;</span>'
 def sheet_html(sheet: Sheet) -> str:
     """Return the sheet as a whole HTML document."""
     sections = "\n".join(_section(section) for section in sheet.sections)
+    form = f"{sheet.variant}{' large' if sheet.form.large else ''}"
     return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html lang="{escape(sheet.language)}">\n<head>\n<meta charset="utf-8">\n'
         f"<title>{escape(sheet.head.title)}</title>\n<style>{STYLE}</style>\n</head>\n"
-        f'<body class="{escape(sheet.variant)}">\n{_head(sheet.head)}\n{sections}\n'
+        f'<body class="{escape(form)}">\n{_head(sheet.head)}\n{sections}\n'
         f"<footer>{escape(sheet.foot)}</footer>\n</body>\n</html>\n"
     )
 
@@ -77,14 +79,15 @@ def _head(head: Head) -> str:
         for label, known in head.blanks
     )
     figures = "\n".join(
-        f"<div>{escape(each.label)}<b>{escape(each.value)}</b>likely {escape(each.span)}<br>"
+        f"<div>{escape(each.label)}<b>{escape(each.value)}</b>{escape(each.span)}<br>"
         f"{escape(each.means)}</div>"
         for each in head.figures
     )
     glass = "" if head.glass is None else svg(head.glass)
+    shop = f'<p class="shop">{escape(head.shop)}</p>\n' if head.shop else ""
     strip = f'\n<div class="figures">\n{figures}\n</div>' if figures else ""
     return (
-        f'<header>\n<div class="columns"><div>\n<h1>{escape(head.title)}</h1>\n'
+        f'<header>\n<div class="columns"><div>\n{shop}<h1>{escape(head.title)}</h1>\n'
         f"<p>{escape(about)}</p>\n<p>{blanks}</p>\n</div>\n{glass}</div>{strip}\n</header>"
     )
 
@@ -151,7 +154,7 @@ def _step(step: Step) -> str:
 
 
 def _reading(reading: Reading) -> str:
-    also = f" {escape(reading.also)} {BLANK}" if reading.also else ""
+    also = f" {escape(reading.also)} {BLANK} {escape(reading.unit)}" if reading.also else ""
     return (
         f'<span class="note">{escape(reading.label)}: <b>{escape(reading.forecast)}</b> '
         f"{BLANK}{also}</span>"

@@ -10,13 +10,14 @@ from designer.brewday.results import Addition, Day, Outlook, Span
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind, Quantity, Stage
-from designer.sheet.blocks import Portion
-from designer.sheet.clock import DAY_MIN, clock
+from designer.sheet.blocks import Portion, Words
+from designer.sheet.clock import DAY_MIN, clock, day_text
 from designer.sheet.figures import Figures
+from designer.sheet.language import Language, message
 
 FINING_DAYS = 3
 """Finings for finished beer go in so many days before packaging; common practice, no source."""
-NAMELESS = "(no name)"
+NAMELESS = message("(no name)")
 LONGEST_NAME = 120
 
 
@@ -43,6 +44,18 @@ _ORDER = (
 )  # fmt: skip
 
 
+_PLACES = {
+    "water": message("into the cold water"),
+    "steep": message("steep"),
+    "extract after steep": message("after the steep"),
+    "first wort": message("before the boil"),
+    "extract in": message("start of boil"),
+    "flame-out": message("flame-out"),
+    "fermenter": message("into the fermenter"),
+}
+_HOP_FORMS = {"pellets": message("pellets"), "whole": message("whole")}
+
+
 @dataclass(frozen=True)
 class Plan:
     """The recipe and the day that came of it, with the ways to write figures."""
@@ -60,7 +73,24 @@ class Plan:
 
     def clock(self, minutes: float) -> str:
         """Return the clock time so many minutes into the day."""
-        return clock(self.start_min, minutes)
+        return clock(self.start_min, minutes, self.language)
+
+    def day_in(self, days: int) -> str:
+        """Return the day so many after brew day, with its date where that is known."""
+        return day_text(self.brew_date, days, self.language)
+
+    @property
+    def language(self) -> Language:
+        """The language of the sheet."""
+        return self.figures.language
+
+    def say(self, message: str, /, **parts: str) -> str:
+        """Return a message in the language of the sheet."""
+        return self.language.say(message, **parts)
+
+    def words(self, message: str, /, **parts: str | Words) -> Words:
+        """Return a message with what stands out in it."""
+        return self.language.words(message, **parts)
 
     def spans(self, key: str) -> list[Span]:
         """Return the stages of that key, in order."""
@@ -108,20 +138,17 @@ class Plan:
 
     def _words(self, place: str, left_min: float, time_min: float) -> str:
         if place == "boil":
-            return f"{left_min:g} min left" if left_min > 0.0 else "end of the boil"
+            return self.left(left_min) if left_min > 0.0 else self.say("end of the boil")
         if place == "dry hop":
-            return f"day {round((time_min - float(self.day.total_min)) / DAY_MIN)}"
+            days = round((time_min - float(self.day.total_min)) / DAY_MIN)
+            return self.say("day {days}", days=str(days))
         if place == "stand":
-            return f"stand, {self.clock(time_min)}"
-        return {
-            "water": "into the cold water",
-            "steep": "steep",
-            "extract after steep": "after the steep",
-            "first wort": "before the boil",
-            "extract in": "start of boil",
-            "flame-out": "flame-out",
-            "fermenter": "into the fermenter",
-        }[place]
+            return self.say("stand, {time}", time=self.clock(time_min))
+        return self.say(_PLACES[place])
+
+    def left(self, minutes: float) -> str:
+        """Return the countdown beside a step of the boil."""
+        return self.say("{minutes} min left", minutes=self.figures.number(minutes, "g"))
 
     def _place(self, addition: Addition) -> tuple[str, float]:
         """Where on the sheet an addition stands, and its minute."""
@@ -173,10 +200,18 @@ class Plan:
         return Portion(
             addition.lines,
             addition.line_id,
-            full_name(addition.lines, line),
+            self.full_name(addition.lines, line),
             self.figures.amount(amount, kind),
             0.0 if amount is None else amount.value,
         )
+
+    def full_name(self, lines: str, line: object) -> str:
+        """Return the name of a line as one buys it: hops with their form."""
+        name = name_of(str(getattr(line, "name", ""))) or self.say(NAMELESS)
+        if lines != "hops":
+            return name
+        form = str(getattr(line, "form", ""))
+        return f"{name}, {self.say(_HOP_FORMS.get(form, form))}"
 
     @property
     def after_boil_hot_l(self) -> float:
@@ -192,9 +227,10 @@ class Plan:
         if yeast.amount is None:
             doses = (day.yeast_low_g, day.yeast_high_g)
             low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
-            amount = f"{low} to {high}" if yeast.form == "dry" else "as its label says"
+            dry, span = yeast.form == "dry", {"low": low, "high": high}
+            amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")
         value = 0.0 if yeast.amount is None else yeast.amount.value
-        return Portion("yeast", 0, name_of(yeast.name) or "Yeast", amount, value)
+        return Portion("yeast", 0, name_of(yeast.name) or self.say("Yeast"), amount, value)
 
     @property
     def yeast_band_c(self) -> tuple[float, float]:
@@ -226,9 +262,3 @@ def name_of(text: str) -> str:
     """Return a typed name in one line, cut where it would fill a page by itself."""
     name = one_line(text)
     return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
-
-
-def full_name(lines: str, line: object) -> str:
-    """Return the name of a line as one buys it: hops with their form."""
-    name = name_of(str(getattr(line, "name", ""))) or NAMELESS
-    return f"{name}, {getattr(line, 'form', '')}" if lines == "hops" else name

@@ -6,51 +6,67 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
-from designer.sheet.plan import Plan, full_name
+from designer.sheet.language import message
+from designer.sheet.plan import Plan
 from designer.wort.numeric import Numeric
 
+_MALT, _GRAIN = "Malt extract and sugar", "Grain"
 _GROUPS = {
-    "liquid extract": "Malt extract and sugar",
-    "dry extract": "Malt extract and sugar",
-    "hopped kit extract": "Malt extract and sugar",
-    "sugar": "Malt extract and sugar",
-    "steeping grain": "Grain, crushed",
-    "mash grain": "Grain, crushed",
+    "liquid extract": _MALT,
+    "dry extract": _MALT,
+    "hopped kit extract": _MALT,
+    "sugar": _MALT,
+    "steeping grain": _GRAIN,
+    "mash grain": _GRAIN,
 }
-_GROUP_ORDER = ("Malt extract and sugar", "Grain, crushed", "Hops", "Yeast", "Extras", "Packaging")
+_GROUP_ORDER = (_MALT, _GRAIN, "Hops", "Yeast", "Extras", "Packaging")
+_FERMENTERS = {
+    "plastic bucket": message("wash, rinse: pot, spoon, bag, bucket, lid, tap"),
+    "glass carboy": message("wash, rinse: pot, spoon, bag, carboy (no hot water into cold glass)"),
+    "steel vessel": message("wash, rinse: pot, spoon, bag, vessel, lid, tap"),
+}
 
 
 def preparing(plan: Plan) -> Section:
     """Return the lists of the day before."""
     lists = SideBySide((shopping(plan), cleaning(plan)), (weighing(plan), water(plan)))
-    return Section("prepare", "Before the day", "buy, weigh, freeze, clean", (lists,))
+    lead = plan.say("buy, weigh, freeze, clean")
+    return Section("prepare", plan.say("Before the day"), lead, (lists,))
 
 
 def shopping(plan: Plan) -> ItemList:
     """Return what to buy: the same thing in several additions once, with its sum."""
     recipe = plan.recipe
-    bought: dict[tuple[str, str], list[Quantity | None]] = {}
+    bought: dict[tuple[str, str, str], list[Quantity | None]] = {}
     for line in recipe.fermentables:
-        key = (_GROUPS[line.kind], full_name("fermentables", line))
+        group = _GROUPS[line.kind]
+        note = plan.say("crushed") if group == _GRAIN else ""
+        key = (group, plan.full_name("fermentables", line), note)
         bought.setdefault(key, []).append(line.amount)
     for hop in recipe.hops:
-        alpha = f" {100.0 * hop.alpha.value:.3g} %" if hop.alpha is not None else ""
-        bought.setdefault(("Hops", full_name("hops", hop) + alpha), []).append(hop.amount)
+        key = ("Hops", plan.full_name("hops", hop), _alpha(plan, hop.alpha))
+        bought.setdefault(key, []).append(hop.amount)
     items = [
-        Item(group, _sum(plan, amounts, Kind.MASS), name)
-        for (group, name), amounts in bought.items()
+        Item(group, _sum(plan, amounts, Kind.MASS), name, note)
+        for (group, name, note), amounts in bought.items()
     ]
     items.append(Item("Yeast", plan.yeast.amount, plan.yeast.name))
     items += _extras(plan, recipe) + _packaging(plan)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
-    return ItemList("Buy", tuple(items))
+    return ItemList(plan.say("Buy"), tuple(items))
+
+
+def _alpha(plan: Plan, alpha: Quantity | None) -> str:
+    if alpha is None:
+        return ""
+    return plan.say("{alpha} % alpha acid", alpha=plan.figures.number(100.0 * alpha.value, ".3g"))
 
 
 def _extras(plan: Plan, recipe: Recipe) -> list[Item]:
     bought: dict[tuple[str, str], list[Quantity | None]] = {}
     for extra in recipe.extras:
         unit = "" if extra.amount is None else extra.amount.unit
-        bought.setdefault((full_name("extras", extra), unit), []).append(extra.amount)
+        bought.setdefault((plan.full_name("extras", extra), unit), []).append(extra.amount)
     return [
         Item("Extras", _sum(plan, amounts, Kind.DOSE), name)
         for (name, _), amounts in bought.items()
@@ -67,11 +83,11 @@ def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
 
 def _packaging(plan: Plan) -> list[Item]:
     if plan.recipe.process.package == "keg":
-        return [Item("Packaging", "", "CO2, a tested keg and regulator")]
-    sugar = grams(plan, plan.day.priming_sugar_g)
+        return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
     if float(plan.day.priming_sugar_g) < 0.5:
-        return [Item("Packaging", "", "bottles and caps")]
-    return [Item("Packaging", sugar, "table sugar for the bottles")]
+        return [Item("Packaging", "", plan.say("bottles and caps"))]
+    sugar = grams(plan, plan.day.priming_sugar_g)
+    return [Item("Packaging", sugar, plan.say("table sugar for the bottles"))]
 
 
 def grams(plan: Plan, amount_g: Numeric) -> str:
@@ -93,7 +109,7 @@ def weighing(plan: Plan) -> ItemList:
         for group in plan.going_in
         for index, portion in enumerate(group.portions)
     ]
-    return ItemList("Weigh out, by when it goes in", tuple(items))
+    return ItemList(plan.say("Weigh out, by when it goes in"), tuple(items))
 
 
 def water(plan: Plan) -> ItemList:
@@ -102,39 +118,29 @@ def water(plan: Plan) -> ItemList:
     items = []
     start = number_or_none(plan.recipe.process, "start_water")
     if start:
-        items.append(Item("", figures.volume(start), "cold water for the pot"))
+        items.append(Item("", figures.volume(start), plan.say("cold water for the pot")))
     if float(day.frozen_kg) > 0.0:
-        name = "water, boiled, to freeze in clean lidded tubs"
+        name = plan.say("water, boiled, to freeze in clean lidded tubs")
         items.append(Item("", figures.mass(float(day.frozen_kg)), name))
     pour = float(day.liquid_top_up_l)
     if pour > 0.05:
-        name = "water to top up with, boiled, kept cold and covered"
+        name = plan.say("water to top up with, boiled, kept cold and covered")
         items.append(Item("", figures.volume(pour), name))
     dose = float(day.water_treatment_g)
     if dose > 0.0:
-        name = "potassium metabisulfite into all of it against chlorine, 10 min"
-        items.append(Item("", f"{dose:.2g} g", name, "sulfite: read its label"))
-    return ItemList("Water, the day before", tuple(items))
+        name = plan.say("potassium metabisulfite into all of it against chlorine, 10 min")
+        weighed = f"{figures.number(dose, '.2g')} g"
+        items.append(Item("", weighed, name, plan.say("sulfite: read its label")))
+    return ItemList(plan.say("Water, the day before"), tuple(items))
 
 
 def cleaning(plan: Plan) -> ItemList:
     """Return what to clean and what to sanitise, with the cautions that belong there."""
-    fermenter = {
-        "plastic bucket": "bucket, lid, tap",
-        "glass carboy": "carboy (no hot water into cold glass)",
-        "steel vessel": "vessel, lid, tap",
-    }[plan.recipe.fermenter.kind]
-    items = (
-        Item("", "", f"wash, rinse: pot, spoon, bag, {fermenter}"),
-        Item(
-            "",
-            "",
-            "sanitise by its label what meets cool wort: fermenter, lid, spoon, thermometer …",
+    said = (
+        plan.say(_FERMENTERS[plan.recipe.fermenter.kind]),
+        plan.say(
+            "sanitise by its label what meets cool wort: fermenter, lid, spoon, thermometer …"
         ),
-        Item(
-            "",
-            "",
-            "gloves, open window; never mix cleaners",
-        ),
+        plan.say("gloves, open window; never mix cleaners"),
     )
-    return ItemList("Clean, then sanitise", items)
+    return ItemList(plan.say("Clean, then sanitise"), tuple(Item("", "", text) for text in said))

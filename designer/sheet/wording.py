@@ -1,34 +1,52 @@
-"""What a figure means, for someone who has not brewed before."""
+"""What a figure means, for someone who has not brewed before; messages still to be translated."""
 
 from __future__ import annotations
 
-_ALCOHOL = ((4.0, "a light beer"), (6.0, "everyday strength"), (9.0, "strong"))
+from designer.sheet.language import message
+
+_ALCOHOL = (
+    (4.0, message("a light beer")),
+    (6.0, message("everyday strength")),
+    (9.0, message("strong")),
+)
 """BJCP 2021 style tags: session up to 4 %, standard to 6 %, high to 9 %, very high above."""
 
 _COLOUR = (
-    (3.0, "straw"), (4.0, "yellow"), (6.0, "gold"), (9.0, "amber"), (14.0, "deep amber"),
-    (17.0, "copper"), (22.0, "brown"), (30.0, "dark brown"), (40.0, "nearly black"),
-)  # fmt: skip
+    (3.0, message("straw")),
+    (4.0, message("yellow")),
+    (6.0, message("gold")),
+    (9.0, message("amber")),
+    (14.0, message("deep amber")),
+    (17.0, message("copper")),
+    (22.0, message("brown")),
+    (30.0, message("dark brown")),
+    (40.0, message("nearly black")),
+)
 """BJCP 2021, colour reference, SRM; from memory."""
 
-_BITTERNESS = ((0.35, "gentle"), (0.6, "balanced"), (0.9, "firm"))
+_BITTERNESS = (
+    (0.35, message("gentle")),
+    (0.6, message("balanced")),
+    (0.9, message("firm")),
+)
 """IBU for each gravity point; common practice, no source."""
 
 
 def alcohol_in_words(abv_percent: float) -> str:
     """Return how strong a beer of that alcohol is."""
-    return next((words for below, words in _ALCOHOL if abv_percent < below), "very strong")
+    found = (words for below, words in _ALCOHOL if abv_percent < below)
+    return next(found, message("very strong"))
 
 
 def colour_in_words(colour_srm: float) -> str:
     """Return the name of a beer colour."""
-    return next((words for below, words in _COLOUR if colour_srm < below), "black")
+    return next((words for below, words in _COLOUR if colour_srm < below), message("black"))
 
 
 def bitterness_in_words(bitterness_ibu: float, original_gravity: float) -> str:
     """Return how bitter a beer of that strength tastes."""
     points = 1000.0 * (original_gravity - 1.0)
     if points <= 1.0:
-        return "no malt behind it" if bitterness_ibu >= 1.0 else "none"
+        return message("no malt behind it") if bitterness_ibu >= 1.0 else message("not bitter")
     ratio = bitterness_ibu / points
-    return next((words for below, words in _BITTERNESS if ratio < below), "bold")
+    return next((words for below, words in _BITTERNESS if ratio < below), message("bold"))

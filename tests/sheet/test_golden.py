@@ -1,4 +1,4 @@
-"""The whole sheet as HTML, in two unit settings: read a difference like code."""
+"""The whole sheet as HTML, in two unit settings and three languages: read a change like code."""
 
 from __future__ import annotations
 
@@ -20,12 +20,21 @@ def _compare(path, made, update_golden):
 
 
 @pytest.mark.parametrize(
-    ("name", "units"), [("harbour_lamp_porter", "metric"), ("foghorn_wheat", "us")]
+    ("name", "units", "language"),
+    [
+        ("harbour_lamp_porter", "metric", "en"),
+        ("foghorn_wheat", "us", "en"),
+        ("harbour_lamp_porter", "metric", "de"),
+        ("slipway_bitter", "metric", "fr"),
+    ],
 )
-def test_the_sheet_reads_as_it_was_agreed(example, sheet_of, update_golden, name, units):
+def test_the_sheet_reads_as_it_was_agreed(example, sheet_of, update_golden, name, units, language):
     # Without ranges no random numbers are drawn, which another numpy might draw otherwise.
-    sheet = sheet_of(example(name), units, ranges=False, brew_date=date(2026, 3, 28))
-    _compare(GOLDEN / f"{name}-{units}.html", sheet_html(sheet), update_golden)
+    sheet = sheet_of(
+        example(name), units, ranges=False, brew_date=date(2026, 3, 28), language=language
+    )
+    suffix = units if language == "en" else f"{units}-{language}"
+    _compare(GOLDEN / f"{name}-{suffix}.html", sheet_html(sheet), update_golden)
 
 
 def test_the_bench_card_reads_as_it_was_agreed(example, sheet_of, update_golden):

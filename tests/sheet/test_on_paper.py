@@ -6,8 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from designer.sheet.blocks import Strong
-from designer.window.paper import FOOT, TOP, lay_out
+from designer.sheet.blocks import Form, Strong
+from designer.sheet.language import LANGUAGES
+from designer.window.paper import TOP, lay_out
 
 
 @settings(
@@ -19,8 +20,11 @@ from designer.window.paper import FOOT, TOP, lay_out
 def test_no_row_of_any_recipe_is_cut_at_the_foot_of_its_page(qapp, any_recipe, sheet_of, data):
     recipe = data.draw(any_recipe())
     variant = data.draw(st.sampled_from(["full", "bench"]))
-    pages = lay_out(sheet_of(recipe, "both", ranges=False, variant=variant), "letter")
-    room = pages.height - 2.0 * TOP - FOOT
+    form = Form(large=data.draw(st.booleans()), pages=data.draw(st.sampled_from([1, 2])))
+    spoken = data.draw(st.sampled_from(list(LANGUAGES)))
+    sheet = sheet_of(recipe, "both", ranges=False, variant=variant, form=form, language=spoken)
+    pages = lay_out(sheet, "letter")
+    room = (pages.height - 2.0 * TOP - pages.foot) / pages.zoom
     for page in pages.rows:
         assert page
         assert all(placed.top + placed.height <= room + 1.0 for placed in page)

@@ -1,0 +1,133 @@
+"""The language of the sheet: its messages are English sentences, looked up by gettext.
+
+A message holds names in braces for what is put in, and stars around what stands out:
+`"Pour *{water}* of cold water into the pot."` What a brewer typed is put in after the message was
+taken apart, so no brace or star in a name is ever taken for one of ours. Translations are the
+`.po` files in resources/translations, compiled when a language is first asked for.
+"""
+
+from __future__ import annotations
+
+import gettext
+import io
+import locale
+import os
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from string import Formatter
+
+from designer.resource_files import resource_path
+from designer.sheet.blocks import Strong, Words
+from designer.sheet.catalogue import compiled
+
+LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
+_NARROW_SPACE = "\u202f"
+_LONG_NAMES = {"english": "en", "german": "de", "french": "fr"}
+"""How one system names the languages of its locales."""
+
+
+@dataclass(frozen=True)
+class Language:
+    """Messages and marks of a language: `code` is that of `LANGUAGES`."""
+
+    code: str
+    decimal_comma: bool
+    catalogue: gettext.NullTranslations
+
+    def say(self, message: str, /, *figures: str, **parts: str) -> str:
+        """Return the message in this language with its parts put in."""
+        text = self._typeset(self.catalogue.gettext(message)) if message else ""
+        return text.format(*figures, **parts) if figures or parts else text
+
+    def count(self, one: str, many: str, number: int, /, **parts: str) -> str:
+        """Return `one` or `many` of something, as the language counts; `{number}` is put in."""
+        text = self._typeset(self.catalogue.ngettext(one, many, number))
+        return text.format(number=number, **parts)
+
+    def words(self, message: str, /, **parts: str | Words) -> Words:
+        """Return the message as runs, strong where it stands between stars."""
+        runs: list[str | Strong] = []
+        for place, piece in enumerate(self._typeset(self.catalogue.gettext(message)).split("*")):
+            for run in _put_in(piece, parts):
+                strong = place % 2 == 1 and isinstance(run, str)
+                runs.append(Strong(str(run)) if strong else run)
+        return _joined(runs)
+
+    def figure(self, text: str) -> str:
+        """Return a figure with the decimal sign of the language."""
+        return text.replace(".", ",") if self.decimal_comma else text
+
+    def _typeset(self, text: str) -> str:
+        """French sets a narrow space, at which no line breaks, before high punctuation."""
+        if self.code != "fr":
+            return text
+        for sign in ":;?!%»":
+            text = text.replace(f" {sign}", f"{_NARROW_SPACE}{sign}")
+        return text.replace("« ", f"«{_NARROW_SPACE}")
+
+
+def _put_in(piece: str, parts: Mapping[str, str | Words]) -> list[str | Strong]:
+    runs: list[str | Strong] = []
+    for text, name, _, _ in Formatter().parse(piece):
+        runs.append(text)
+        if name is not None:
+            part = parts[name]
+            runs += [part] if isinstance(part, str) else part
+    return runs
+
+
+def _joined(runs: list[str | Strong]) -> Words:
+    """Neighbours of one kind as one run, and nothing empty."""
+    made: list[str | Strong] = []
+    for run in runs:
+        last = made[-1] if made else None
+        if isinstance(run, Strong) and isinstance(last, Strong):
+            made[-1] = Strong(last.text + run.text)
+        elif isinstance(run, str) and isinstance(last, str):
+            made[-1] = last + run
+        elif run not in ("", Strong("")):
+            made.append(run)
+    return tuple(made)
+
+
+@cache
+def language(code: str) -> Language:
+    """Return a language by its code, one of `LANGUAGES`.
+
+    Raises ValueError for any other.
+    """
+    if code not in LANGUAGES:
+        raise ValueError(code)
+    if code == "en":
+        return Language(code, False, gettext.NullTranslations())
+    source = resource_path(f"translations/{code}.po").read_text(encoding="utf-8")
+    catalogue = gettext.GNUTranslations(io.BytesIO(compiled(source)))
+    return Language(code, True, catalogue)
+
+
+def language_of_locale(name: str | None = None) -> str:
+    """Return the language the system speaks, English where its own is not among `LANGUAGES`.
+
+    `name` is such as "de_AT.UTF-8"; None asks the environment, then the C library.
+    """
+    for each in _locale_names() if name is None else [name]:
+        spoken = re.split("[_.@-]", each.lower())[0]
+        code = _LONG_NAMES.get(spoken, spoken)
+        if code in LANGUAGES:
+            return code
+    return "en"
+
+
+def _locale_names() -> list[str]:
+    for key in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
+        found = os.environ.get(key)
+        if found:
+            return found.split(":")
+    return [locale.getlocale(locale.LC_CTYPE)[0] or "en"]
+
+
+def message(text: str) -> str:
+    """Mark a message that is said elsewhere, by its variable: it is to be translated too."""
+    return text

@@ -1,0 +1,96 @@
+"""All messages of the sheet, read out of the sources that say them."""
+
+from __future__ import annotations
+
+import ast
+import csv
+from pathlib import Path
+
+from designer.resource_files import resource_path
+
+ROOT = Path(__file__).parents[2]
+SOURCES = (
+    *sorted((ROOT / "designer" / "sheet").glob("*.py")),
+    *sorted((ROOT / "designer" / "window").glob("paper*.py")),
+)
+FINDINGS = sorted((ROOT / "designer" / "brewday").glob("findings_*.py"))
+SAYING = ("say", "words", "message")
+_HEAD = """\
+# Messages of the brew sheet. Words between stars stand out; what is in braces is put in.
+msgid ""
+msgstr ""
+"Content-Type: text/plain; charset=UTF-8\\n"
+"Content-Transfer-Encoding: 8bit\\n"
+"""
+
+
+def messages() -> dict[tuple[str, ...], list[str]]:
+    """Return each message, with its plural where it has one, and where it is said."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for path in SOURCES:
+        for ids, line in _said(path):
+            found.setdefault(ids, []).append(f"{path.relative_to(ROOT)}:{line}")
+    for path in FINDINGS:
+        for text, line in _findings(path):
+            found.setdefault((text,), []).append(f"{path.relative_to(ROOT)}:{line}")
+    for number, text in _purposes():
+        found.setdefault((text,), []).append(f"resources/kettle_aids.csv:{number}")
+    return found
+
+
+def _said(path):
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(node, ast.Call):
+            continue
+        name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+        texts = [each.value for each in node.args if _is_text(each)]
+        if name in SAYING and node.args and _is_text(node.args[0]):
+            yield (texts[0],), node.lineno
+        elif name == "count" and len(texts) == 2:
+            yield (texts[0], texts[1]), node.lineno
+
+
+def _is_text(node):
+    return isinstance(node, ast.Constant) and isinstance(node.value, str)
+
+
+def _findings(path):
+    """Messages of findings that the sheet shows; those with names in them it has itself."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
+            severities = set(_texts(node.args[1]))
+            if severities & {"stop", "care"}:
+                for text in _texts(node.args[3]):
+                    yield text, node.lineno
+
+
+def _texts(node):
+    """All texts that an expression may give; none of those put together with names."""
+    if isinstance(node, ast.IfExp):
+        return [*_texts(node.body), *_texts(node.orelse)]
+    return [node.value] if _is_text(node) else []
+
+
+def _purposes():
+    with resource_path("kettle_aids.csv").open(encoding="utf-8", newline="") as file:
+        for number, row in enumerate(csv.DictReader(file), 2):
+            yield number, row["purpose"]
+
+
+def template() -> str:
+    """Return the `.pot` file: all messages, none of them translated."""
+    entries = []
+    for ids, places in messages().items():
+        files = dict.fromkeys(place.rpartition(":")[0] for place in places)
+        lines = [f"#: {' '.join(files)}", f"msgid {_quoted(ids[0])}"]
+        if len(ids) == 1:
+            lines.append('msgstr ""')
+        else:
+            lines += [f"msgid_plural {_quoted(ids[1])}", 'msgstr[0] ""', 'msgstr[1] ""']
+        entries.append("\n".join(lines))
+    return _HEAD + "\n" + "\n\n".join(entries) + "\n"
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'

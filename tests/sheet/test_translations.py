@@ -1,0 +1,207 @@
+"""The sheet in other languages: nothing left in English, nothing lost on the way.
+
+That the files are sound is checked against the reading of PO files by GNU gettext where it is
+installed; what the words mean, no test can tell.
+"""
+
+from __future__ import annotations
+
+import gettext
+import io
+import re
+import shutil
+import string
+import subprocess
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from designer.resource_files import resource_path
+from designer.sheet.blocks import Strong, plain_words
+from designer.sheet.catalogue import compiled, messages_of
+from designer.sheet.language import LANGUAGES, Language, language, language_of_locale
+from designer.sheet.plain import sheet_text
+
+from .messages import messages, template
+
+OTHERS = [code for code in LANGUAGES if code != "en"]
+EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
+SAME = {
+    # Names and words that other languages spell alike.
+    "{weekday} {day} {month} {year}", "{weekday} {day} {month}", "{number} volumes", "Start",
+    "Notes", "sachet", "pellets", "boil",
+    "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
+    "page {number} of {count}",
+}  # fmt: skip
+
+
+@pytest.fixture(params=OTHERS)
+def code(request):
+    return request.param
+
+
+def _po(code):
+    return resource_path(f"translations/{code}.po").read_text(encoding="utf-8")
+
+
+def _parts(text):
+    return sorted(name for _, name, _, _ in string.Formatter().parse(text) if name is not None)
+
+
+def test_every_message_is_translated_and_no_other_one(code):
+    found = messages_of(_po(code))
+    assert set(found) - {("",)} == set(messages())
+    for ids, said in found.items():
+        assert all(said), ids
+
+
+def test_a_translation_has_the_parts_of_its_message_and_as_many_stars(code):
+    for ids, said in messages_of(_po(code)).items():
+        if ids == ("",):
+            continue
+        for text in said:
+            assert _parts(text) == _parts(ids[-1]), ids
+            assert text.count("*") % 2 == 0, ids
+            assert (text.count("*") > 0) == (ids[0].count("*") > 0), ids
+        assert said[0].endswith((".", "?", "!")) == ids[0].endswith((".", "?", "!")), ids
+
+
+def test_a_translation_says_it_in_its_own_words(code):
+    for ids, said in messages_of(_po(code)).items():
+        if said[0] == ids[0]:
+            assert ids[0] in SAME, ids
+
+
+def test_what_stands_out_in_english_stands_out_in_the_others(code):
+    """The same parts are strong: amounts, temperatures, times."""
+    for (text, *_), (said, *_) in messages_of(_po(code)).items():
+        strong, theirs = (
+            sorted(part for piece in each.split("*")[1::2] for part in _parts(piece))
+            for each in (text, said)
+        )
+        assert strong == theirs, text
+
+
+def test_the_template_for_translators_has_all_messages(update_golden):
+    path = resource_path("translations/sheet.pot")
+    if update_golden:
+        path.write_text(template(), encoding="utf-8")
+    assert path.read_text(encoding="utf-8") == template()
+
+
+def test_our_compiling_gives_what_gnu_gettext_gives(code, tmp_path):
+    msgfmt = shutil.which("msgfmt")
+    if msgfmt is None:
+        pytest.skip("GNU gettext is not installed")
+    made = tmp_path / "made.mo"
+    source = resource_path(f"translations/{code}.po")
+    done = subprocess.run(
+        [msgfmt, "--check-format", "--check-domain", "-o", str(made), str(source)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    ours = gettext.GNUTranslations(io.BytesIO(compiled(_po(code))))
+    theirs = gettext.GNUTranslations(io.BytesIO(made.read_bytes()))
+    for ids in messages():
+        assert ours.gettext(ids[0]) == theirs.gettext(ids[0])
+        for number in (0, 1, 2, 5):
+            assert ours.ngettext(ids[0], ids[-1], number) == theirs.ngettext(
+                ids[0], ids[-1], number
+            )
+
+
+@given(st.dictionaries(st.text(min_size=1).filter(lambda t: "\0" not in t), st.text(min_size=1)))
+def test_any_messages_survive_being_compiled(found):
+    found = {one: said.replace("\0", "") or "x" for one, said in found.items()}
+    source = 'msgid ""\nmsgstr "Content-Type: text/plain; charset=UTF-8\\n"\n' + "".join(
+        f"msgid {_quoted(one)}\nmsgstr {_quoted(said)}\n" for one, said in found.items()
+    )
+    read = gettext.GNUTranslations(io.BytesIO(compiled(source)))
+    for one, said in found.items():
+        assert read.gettext(one) == said
+
+
+def _quoted(text):
+    signs = (sign if sign.isalnum() and ord(sign) < 128 else f"\\U{ord(sign):08x}" for sign in text)
+    return '"' + "".join(signs) + '"'
+
+
+def test_a_line_that_belongs_in_no_such_file_is_told():
+    with pytest.raises(ValueError, match="line 2"):
+        messages_of('msgid "a"\nmsgwhat "b"\n')
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_english_is_left_on_a_sheet_in_another_language(code, name, example, sheet_of):
+    """Every sentence of three words and more of the English sheet is gone."""
+    recipe = example(name)
+    for variant in ("full", "bench"):
+        said = sheet_text(sheet_of(recipe, ranges=False, variant=variant, language=code))
+        for ids in messages():
+            text = re.split(r"[{*]", ids[0])[0].strip()
+            if len(text.split()) >= 3:
+                assert text not in said
+        assert re.search(r"\d\.\d", said.replace(recipe.notes, "")) is None
+
+
+def test_a_name_with_braces_and_stars_stays_as_it_was_typed():
+    for code in LANGUAGES:
+        words = language(code).words("Drop in {what}.", what="{0} *bold* {what} %s")
+        assert "{0} *bold* {what} %s" in plain_words(words)
+        assert not any(isinstance(run, Strong) for run in words)
+
+
+def test_strong_words_stay_strong_within_a_sentence():
+    what = (Strong("20 g"), " Challenger")
+    assert language("en").words("Drop in {what}.", what=what) == (
+        "Drop in ", Strong("20 g"), " Challenger.",
+    )  # fmt: skip
+    assert language("en").words("Lift it for *{time}*.", time="5 min") == (
+        "Lift it for ", Strong("5 min"), ".",
+    )  # fmt: skip
+
+
+def test_french_keeps_its_high_punctuation_with_the_word_before():
+    said = language("fr").say("Late? Stir it in now; boil 5 min more.")
+    assert "En retard\u202f?" in said
+    assert " ?" not in said
+    assert " ;" not in said
+
+
+@pytest.mark.parametrize(
+    ("locale", "spoken"),
+    [
+        ("de_AT.UTF-8", "de"), ("fr", "fr"), ("fr_CA@euro", "fr"), ("en_GB", "en"),
+        ("C.UTF-8", "en"),
+        ("POSIX", "en"), ("", "en"), ("German_Austria.1252", "de"), ("French_France", "fr"),
+        ("ja_JP", "en"), ("der_XX", "en"),
+    ],
+)  # fmt: skip
+def test_the_language_is_that_of_the_locale_if_we_have_it(locale, spoken):
+    assert language_of_locale(locale) == spoken
+
+
+def test_the_environment_names_the_language_in_the_order_of_gettext(monkeypatch):
+    """Order: GNU gettext manual, "Locale Environment Variables"."""
+    for key in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
+        monkeypatch.delenv(key, raising=False)
+    monkeypatch.setenv("LANG", "fr_FR.UTF-8")
+    assert language_of_locale() == "fr"
+    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
+    assert language_of_locale() == "de"
+    monkeypatch.setenv("LANGUAGE", "ja:fr:de")
+    assert language_of_locale() == "fr"
+
+
+def test_a_language_that_there_is_not_is_a_mistake():
+    with pytest.raises(ValueError, match="xx"):
+        language("xx")
+
+
+def test_translations_are_found_with_the_other_resources():
+    assert {path.stem for path in Path(resource_path("translations")).glob("*.po")} == set(OTHERS)
+    assert all(isinstance(language(code), Language) for code in LANGUAGES)
