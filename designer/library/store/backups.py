@@ -27,9 +27,10 @@ from designer.library.store.faults import (
 )
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import SOUND, check
-from designer.library.store.opening import beside_of, made_current
+from designer.library.store.opening import UNFINISHED, beside_of, made_current
 
 NEWEST, DAYS, WEEKS = 10, 7, 8
+A_DAY_S = 86_400.0
 _NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
 
 
@@ -85,6 +86,7 @@ def make_backup(connection: Connection, *, forced: bool = False) -> Backup | Non
         within.mkdir(exist_ok=True)
     except OSError as fault:
         raise system_words(fault, within, "Making a backup in") from fault
+    _clear_away(folder, within)
     copy_store(connection, target)
     made = Backup(target, number, datetime.now(UTC))
     for each in old:
@@ -92,6 +94,15 @@ def make_backup(connection: Connection, *, forced: bool = False) -> Backup | Non
             with suppress(OSError):
                 each.path.unlink()
     return made
+
+
+def _clear_away(*folders: Path) -> None:
+    """Delete what processes that were killed left half written, more than a day ago."""
+    for folder in folders:
+        for path in folder.glob(f"{UNFINISHED}*"):
+            with suppress(OSError):
+                if time.time() - path.stat().st_mtime > A_DAY_S:
+                    path.unlink()
 
 
 def kept_of(found: list[Backup]) -> set[Backup]:

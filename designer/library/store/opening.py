@@ -29,6 +29,7 @@ from designer.library.store.reading_only import read_only_connection
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
+UNFINISHED = ".new-"
 NEWER = (
     "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
     "look at everything and export it, but not change it. Update the program to go on with it."
@@ -100,7 +101,7 @@ def make_new(path: Path) -> None:
 def beside_of(path: Path) -> Path:
     """Return the name of a file of no bytes, newly made in the folder of `path`."""
     try:
-        handle, name = tempfile.mkstemp(prefix=".new-", suffix=".db", dir=path.parent)
+        handle, name = tempfile.mkstemp(prefix=UNFINISHED, suffix=".db", dir=path.parent)
     except OSError as fault:
         raise system_words(fault, path, "Making the Recipe box") from fault
     os.close(handle)

@@ -148,3 +148,17 @@ def test_strange_files_among_the_backups_are_left_alone(box, kept):
     assert [each.number for each in box.backups()] == [1]
     box.make_backup(forced=True)
     assert (box.folder / "backups" / "notes.txt").exists()
+
+
+def test_what_a_killed_process_left_half_written_is_cleared_away_after_a_day(box, kept):
+    import os
+    import time
+
+    box.make_backup()
+    old, new = (box.folder / "backups" / f".new-{n}.db" for n in "ab")
+    for path in (old, new):
+        path.write_bytes(b"half")
+    os.utime(old, (time.time() - 90_000, time.time() - 90_000))
+    box.make_backup(forced=True)
+    assert not old.exists()
+    assert new.exists()
