@@ -1,4 +1,4 @@
-"""What lies in the cupboard against what the recipe asks for: missing, priced, and bags as they are.
+"""What lies in the cupboard against what the recipe asks for: missing, cost, bags as they are.
 
 Amounts are kilograms, or the recipe's own pieces for yeast and the like; prices are in whatever
 money they were typed in.
@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from designer.brewday.aiming import Means, make_it
 from designer.brewday.day import brew
-from designer.recipe.document import Recipe
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import ChangeLine
 from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.quantity import Quantity
@@ -67,10 +67,12 @@ def needs(recipe: Recipe, stock: tuple[Stock, ...]) -> tuple[Need, ...]:
 
 
 def _asked(recipe: Recipe) -> Iterator[tuple[str, float, str]]:
-    for line in (*recipe.fermentables, *recipe.hops):
+    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
+    for line in lines:
         if line.amount is not None and line.amount.value > 0.0:
             yield line.name, line.amount.value, "kg"
-    for other in (recipe.yeast, *recipe.extras):
+    doses: tuple[Yeast | Extra, ...] = (recipe.yeast, *recipe.extras)
+    for other in doses:
         if other.name and other.amount is not None and other.amount.value > 0.0:
             yield other.name, other.amount.value, other.amount.unit or "piece"
 

@@ -31,9 +31,11 @@ if TYPE_CHECKING:
     from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
+    from designer.window.kitchen_page import KitchenPage
     from designer.window.recipe_box_page import RecipeBoxPage
 
-COMPOSE, FIT, SHEET, BOX = "Compose", "Fit", "Sheet", "Recipe box"
+COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
+BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
@@ -54,7 +56,7 @@ class MainWindow(QMainWindow):
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
-        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX,) if keeper is not None else ())
+        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX, KITCHEN) if keeper is not None else ())
         self.header = Header(opened, self.shown, self.page_names)
         self.compose = ComposePage(opened, self.shown)
         self.sheet = SheetPage(opened, self.shown)
@@ -63,6 +65,7 @@ class MainWindow(QMainWindow):
             self.pages.addWidget(page)
         self.fit: FitPage | None = None
         self.box: RecipeBoxPage | None = None
+        self.kitchen: KitchenPage | None = None
         self._painted = False
         self._lay_out()
         self.menus = Menus(self)
@@ -151,9 +154,13 @@ class MainWindow(QMainWindow):
             self.pages.setCurrentWidget(self.compose)
             self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
             return
-        page: FitPage | SheetPage | RecipeBoxPage = self.sheet
-        if name in (FIT, BOX):
-            page = self._fit_page() if name == FIT else self._box_page()
+        page: FitPage | SheetPage | RecipeBoxPage | KitchenPage = self.sheet
+        if name == FIT:
+            page = self._fit_page()
+        elif name == BOX:
+            page = self._box_page()
+        elif name == KITCHEN:
+            page = self._kitchen_page()
         self.pages.setCurrentWidget(page)
         page.take_focus()
 
@@ -184,6 +191,17 @@ class MainWindow(QMainWindow):
             self.box.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
             self.pages.addWidget(self.box)
         return self.box
+
+    def _kitchen_page(self) -> KitchenPage:
+        """Vessels and cupboard; put together when first wanted."""
+        assert self.keeper is not None
+        if self.kitchen is None:
+            from designer.window.kitchen_page import KitchenPage
+
+            self.kitchen = KitchenPage(self.opened, self.keeper, self.shown)
+            self.kitchen.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+            self.pages.addWidget(self.kitchen)
+        return self.kitchen
 
     # files
 

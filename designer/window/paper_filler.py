@@ -20,7 +20,8 @@ class Row:
     """A row: its height, the gap wanted below, whether it stays with the next one.
 
     `again` is drawn above it where it comes first on a page: the head of its part once more.
-    A row that `stretches` takes all that is left of its page.
+    A row that `stretches` takes all that is left of its page; one that is `optional` is left out
+    where it would begin a page.
     """
 
     height: float
@@ -29,6 +30,7 @@ class Row:
     keep: bool = False
     again: Row | None = None
     stretches: bool = False
+    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,30 +42,44 @@ class Placed:
     height: float
 
 
+Pages = list[list[Placed]]
+
+
 def fill(
     settings: Sequence[Callable[[], Sequence[Row]]], page_height: float, wanted: int = 1
 ) -> Pages:
     """Return the pages of the roomiest setting that needs no more of them than the densest.
 
-    Where more are `wanted`, it is the roomiest that needs no more than those.
+    Where more are `wanted`, it is the roomiest that needs no more than those. Optional rows are
+    left out only where no setting has room for them.
 
     `settings` set the same text, the roomiest first. So type shrinks and gaps narrow before a last
     page is begun for a few lines, and no more than that asks for.
     """
     densest = settings[-1]()
     fewest = max(len(_fill(densest, page_height, TIGHTNESS[-1])), wanted)
+    curtailed: Pages | None = None
     for setting in settings:
         rows = densest if setting is settings[-1] else setting()
         for tightness in TIGHTNESS:
             pages = _fill(rows, page_height, tightness)
-            if len(pages) <= fewest:
+            if len(pages) > fewest:
+                continue
+            if _has_all(pages, rows):
                 return pages
-    raise AssertionError("the densest setting needs as many pages as the densest setting")
+            curtailed = curtailed or pages
+    assert curtailed is not None, "the densest setting needs as many pages as the densest setting"
+    return curtailed
+
+
+def _has_all(pages: Pages, rows: Sequence[Row]) -> bool:
+    """Whether no optional row was left out."""
+    placed = {id(each.row) for page in pages for each in page}
+    return all(id(row) in placed for row in rows if row.optional)
 
 
 TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3)
 """Gaps between rows, as shares of what is wanted."""
-Pages = list[list[Placed]]
 
 
 def _fill(rows: Sequence[Row], page_height: float, tightness: float) -> Pages:
@@ -72,6 +88,8 @@ def _fill(rows: Sequence[Row], page_height: float, tightness: float) -> Pages:
     for chunk in _chunks(rows):
         needed = sum(row.height + tightness * row.gap for row in chunk) - tightness * chunk[-1].gap
         if pages[-1] and y + needed > page_height:
+            if all(row.optional for row in chunk):
+                continue
             pages.append([])
             y = 0.0
         for row in chunk:

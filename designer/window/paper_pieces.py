@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 
 from designer.sheet.blocks import Aside, Item, Portion, Reading, Step
+from designer.sheet.language import Language
 from designer.window.paper_filler import Row
 from designer.window.paper_type import Run, Text, ink, pt, runs
 
@@ -97,16 +98,18 @@ class PortionPiece(Piece):
 class ReadingPiece(Piece):
     """A reading: the forecast, and ruled blanks beside it or, without room, below."""
 
-    def __init__(self, reading: Reading, width: float, size: float, read: str) -> None:
-        forecast = [Run(f"{reading.label}: ", size, tone="soft"), Run(reading.forecast, size, True)]
+    def __init__(self, reading: Reading, width: float, size: float, spoken: Language) -> None:
+        label = Run(f"{spoken.say('{label}:', label=reading.label)} ", size, tone="soft")
+        forecast = [label, Run(reading.forecast, size, True)]
         super().__init__(Text(forecast, width))
         self.width = width
         self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
         self.unit = Text([Run(reading.unit, size, tone="soft")], pt(30.0))
-        wanted = pt(110.0) if reading.also else pt(46.0)
+        wanted = pt(96.0) if reading.also else pt(46.0)
         self.blank_left = self.text.natural_width + pt(8.0)
         self.below = width - self.blank_left < wanted
-        self.lead = Text([Run(read, size, tone="soft")], pt(40.0)) if self.below else None
+        lead = Run(spoken.say("read"), size, tone="soft")
+        self.lead = Text([lead], pt(90.0)) if self.below else None
         self.height = self.text.height * (2.0 if self.below else 1.0) + pt(4.0 if self.below else 2)
         if self.lead is not None:
             self.blank_left = self.lead.natural_width + pt(5.0)

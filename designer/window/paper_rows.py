@@ -138,7 +138,8 @@ class Setter:
         )
         rows = [replace(row, again=again) for row in rows]
         rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
-        return [section_head(section.title, section.lead, self.width), *rows]
+        head = section_head(section.title, section.lead, self.width)
+        return [replace(head, optional=all(row.optional for row in rows)), *rows]
 
     def _beside_title(self, title: str, rows: list[Row]) -> list[Row]:
         """Lines with their title in the column of the clock; a few of them stay together."""
@@ -210,8 +211,8 @@ class Setter:
         """What to do, what goes in, what to read."""
         parts: list[Piece] = [DoPiece(step, column, self.body)] if step.do else []
         parts += [PortionPiece(portion, column, self.body) for portion in listed]
-        read = self.language.say("read")
-        parts += [ReadingPiece(reading, column, self.note + 0.7, read) for reading in step.readings]
+        size = self.note + 0.7
+        parts += [ReadingPiece(each, column, size, self.language) for each in step.readings]
         return parts
 
     # Lists
@@ -301,10 +302,10 @@ class Setter:
                 painter.drawLine(QPointF(x, y + number * apart),
                                  QPointF(x + self.width, y + number * apart))  # fmt: skip
 
-        return Row(block.count * apart, paint, stretches=True)
+        return Row(block.count * apart, paint, stretches=True, optional=True)
 
     def _drawings(self, block: Drawings) -> list[Row]:
-        """Drawings beside each other; in large print below each other, the last with what follows."""
+        """Drawings beside each other; in large print the time line below, with what follows."""
         if not self.large:
             return [self._abreast(block.drawings, self.setting.drawing)]
         return [

@@ -134,7 +134,10 @@ class Text:
         self._layout.draw(painter, QPointF(x, y))
 
 
-_FIGURE = re.compile(r"(?<=\d) (?=°C|°F|kg\b|g\b|L\b|mL\b|lb\b|oz\b|gal\b|qt\b|min\b|bar\b|psi\b)")
+_FIGURE = re.compile(
+    r"(?<=\d) (?=°C|°F|kg\b|g\b|L\b|mL\b|lb\b|oz\b|gal\b|qt\b|min\b|bar\b|psi\b)"
+    r"|(?<=\blb) (?=\d)"
+)
 
 
 def _unbroken(text: str) -> str:

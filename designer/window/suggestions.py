@@ -56,6 +56,9 @@ def offered(of: str) -> tuple[Suggestion, ...]:
         return tuple(Suggestion(each.name, each.purpose) for each in catalogue.aids())
     if of == "styles":
         return tuple(Suggestion(each.name, each.code) for each in catalogue.styles())
+    if of == "all":
+        parts = ("fermentables", "hops", "yeasts", "extras")
+        return tuple(each for part in parts for each in offered(part))
     return tuple(Suggestion(each) for each in _WHENS.get(of, ()))
 
 

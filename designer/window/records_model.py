@@ -1,0 +1,268 @@
+"""Pots, fermenters and the cupboard as Qt tables: typed in any unit, kept as they were typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QColor
+
+from designer.errors import RefusedInputError
+from designer.recipe.document import FERMENTER_KINDS, STOVES
+from designer.recipe.quantity import Kind
+from designer.units import read
+from designer.window.inks import LIGHT, Inks
+from designer.window.keeper import Keeper
+from designer.window.shown import Shown
+
+Index = QModelIndex | QPersistentModelIndex
+_ROOT = QModelIndex()
+_Role = Qt.ItemDataRole
+
+
+@dataclass(frozen=True, slots=True)
+class RecordColumn:
+    """One column: the record's field, its heading, what it takes."""
+
+    field: str
+    heading: str
+    kind: Kind | None = None
+    choices: tuple[str, ...] = ()
+    is_date: bool = False
+    is_flag: bool = False
+    price: bool = False
+    suggests: str = ""
+    tip: str = ""
+    width: int = 96
+
+
+POTS = (
+    RecordColumn("name", "Pot", width=150),
+    RecordColumn("volume", "Volume", Kind.VOLUME),
+    RecordColumn("diameter", "Diameter", Kind.LENGTH),
+    RecordColumn("stove", "Stove", choices=STOVES),
+    RecordColumn("power", "Power", Kind.POWER),
+    RecordColumn("evaporation", "Evaporation", Kind.EVAPORATION, tip="As measured; see below"),
+    RecordColumn("coil", "Coil", Kind.VOLUME, tip="What the cooling coil displaces"),
+    RecordColumn("cooling_constant", "Cooling", Kind.RATE, tip="As measured; see below"),
+    RecordColumn("notes", "Notes", width=180),
+)
+FERMENTERS = (
+    RecordColumn("name", "Fermenter", width=150),
+    RecordColumn("volume", "Volume", Kind.VOLUME),
+    RecordColumn("graduation", "Marks every", Kind.VOLUME),
+    RecordColumn("kind", "Kind", choices=FERMENTER_KINDS, width=130),
+    RecordColumn("notes", "Notes", width=180),
+)
+CUPBOARD = (
+    RecordColumn("name", "On hand", suggests="all", width=210),
+    RecordColumn("amount", "Amount", Kind.DOSE, tip="500 g, 1 kg, 1 1/2 oz, 2 packets"),
+    RecordColumn("price", "Price", price=True, tip="9.50 / kg, or 4.20 for all", width=90),
+    RecordColumn("alpha", "Alpha acid", Kind.FRACTION, tip="As the bag says, for hops"),
+    RecordColumn("lot", "Lot", width=80),
+    RecordColumn("bought", "Bought", is_date=True, tip="2026-03-28"),
+    RecordColumn("best_before", "Best before", is_date=True, tip="2027-03-28"),
+    RecordColumn("open_bag", "Open", is_flag=True, tip="yes or no", width=60),
+    RecordColumn("notes", "Notes", width=140),
+)
+YES = ("yes", "y", "true", "1", "open", "x")
+NO = ("", "no", "n", "false", "0", "closed")
+
+
+class RecordsModel(QAbstractTableModel):
+    """Records of one kind; the last row takes a new one."""
+
+    refused = Signal(str)
+    records_changed = Signal()
+
+    def __init__(
+        self,
+        keeper: Keeper,
+        table: str,
+        of: type[Any],
+        columns: tuple[RecordColumn, ...],
+        shown: Shown,
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._keeper, self._table, self._of = keeper, table, of
+        self.columns, self._shown = columns, shown
+        self.records: tuple[Any, ...] = ()
+        self.inks: Inks = LIGHT
+
+    def load(self) -> None:
+        """Read the records anew."""
+        table = self._table
+        self._keeper.store.ask(
+            lambda store: tuple(getattr(store, table).all()), self._show, self.refused.emit,
+            key=f"load {table}",
+        )  # fmt: skip
+
+    def _show(self, records: tuple[Any, ...]) -> None:
+        if records == self.records:
+            return
+        if [each.id for each in records] == [each.id for each in self.records]:
+            self.records = records
+            last = self.index(len(records) - 1, self.columnCount() - 1)
+            self.dataChanged.emit(self.index(0, 0), last)
+        else:
+            self.beginResetModel()
+            self.records = records
+            self.endResetModel()
+        self.records_changed.emit()
+
+    def rowCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(self.records) + 1
+
+    def columnCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(self.columns)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
+    ) -> Any:
+        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
+            return None
+        column = self.columns[section]
+        if role == _Role.DisplayRole:
+            return column.heading
+        if role == _Role.ToolTipRole:
+            return column.tip or None
+        if role == _Role.TextAlignmentRole:
+            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        return None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
+        flags = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
+        is_new = index.row() >= len(self.records)
+        return flags if is_new and index.column() else flags | Qt.ItemFlag.ItemIsEditable
+
+    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
+        if not index.isValid():
+            return None
+        column = self.columns[index.column()]
+        if index.row() >= len(self.records):
+            return self._invitation(index.column(), role)
+        record = self.records[index.row()]
+        if role in (_Role.DisplayRole, _Role.EditRole):
+            return self._text(column, record)
+        if role == _Role.AccessibleTextRole:
+            return f"{column.heading} of {record.name}: {self._text(column, record) or 'not given'}"
+        if role == _Role.ToolTipRole:
+            return column.tip or None
+        return None
+
+    def _invitation(self, column: int, role: int) -> Any:
+        if column == 0 and role == _Role.DisplayRole:
+            return "Type a name to add …"
+        if role == _Role.EditRole:
+            return ""
+        if role == _Role.ForegroundRole:
+            return QColor(self.inks.ink_soft)
+        return None
+
+    def _text(self, column: RecordColumn, record: Any) -> str:
+        value = getattr(record, column.field)
+        if column.is_flag:
+            return "yes" if value else ""
+        if column.is_date:
+            return value.isoformat() if value is not None else ""
+        return str(value)
+
+    def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
+        if role != _Role.EditRole or not index.isValid():
+            return False
+        column, text = self.columns[index.column()], str(value).strip()
+        if index.row() >= len(self.records):
+            return self._add(text)
+        before = self.records[index.row()]
+        if text == self._text(column, before):
+            return True
+        try:
+            after = replace(before, **{column.field: self._read(column, text)})
+        except RefusedInputError as fault:
+            self.refused.emit(f"{column.heading} of {before.name}: {fault}")
+            return False
+        self._change(lambda store: getattr(store, self._table).update(before, after))
+        return True
+
+    def _read(self, column: RecordColumn, text: str) -> Any:
+        """Return what a cell's text is kept as. Raises RefusedInputError."""
+        if column.is_flag:
+            return _flag(text)
+        if column.is_date:
+            return _date(text)
+        if column.field == "name" and not text:
+            raise RefusedInputError("a name is wanted; Delete takes the line out")
+        if column.choices and text and text not in column.choices:
+            raise RefusedInputError(f"one of: {', '.join(column.choices)}")
+        if column.price and text:
+            read_price(text)
+        elif column.kind is not None and text:
+            return self._shown.read(column.kind, text).text
+        return text
+
+    def _add(self, name: str) -> bool:
+        if not name:
+            return False
+        record = self._of(name=name)
+        self._change(lambda store: getattr(store, self._table).insert(record))
+        return True
+
+    def remove(self, row: int) -> None:
+        """Take a record out."""
+        if row < len(self.records):
+            number = self.records[row].id
+            self._change(lambda store: getattr(store, self._table).delete(number))
+
+    def keep(self, record: Any) -> None:
+        """Keep a new record."""
+        self._change(lambda store: getattr(store, self._table).insert(record))
+
+    def _change(self, work: Any) -> None:
+        self._keeper.store.ask(work, lambda _: self.load(), self.refused.emit)
+
+
+def _flag(text: str) -> bool:
+    word = text.casefold()
+    if word in YES:
+        return True
+    if word in NO:
+        return False
+    raise RefusedInputError("yes or no")
+
+
+def _date(text: str) -> date | None:
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise RefusedInputError(f"“{text[:40]}” is not a date like 2026-03-28") from None
+
+
+def read_price(text: str) -> tuple[float, str]:
+    """Return the money, and the amount it is for as text ("" for all that is there).
+
+    `9.50 / kg` and `4.20 / 500 g` name the amount. Raises RefusedInputError.
+    """
+    money, slash, per = text.partition("/")
+    found = read(Kind.MONEY, money).value
+    amount = per.strip()
+    if slash and not amount:
+        raise RefusedInputError("nothing stands behind the stroke; write 9.50 / kg")
+    if amount and not amount[0].isdigit():
+        amount = f"1 {amount}"
+    if amount:
+        read(Kind.DOSE, amount)
+    return found, amount

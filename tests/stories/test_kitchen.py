@@ -1,0 +1,118 @@
+"""A brewer writes down vessels and cupboard, and brews from them."""
+
+import pytest
+
+from designer.brewday.day import brew
+from designer.library.recipe_file import load
+from designer.resource_files import resource_path
+from designer.window.keeper import Keeper
+from designer.window.main_window import MainWindow
+from designer.window.open_recipe import OpenRecipe
+from designer.window.records_model import read_price
+from designer.window.store_thread import StoreThread
+
+
+@pytest.fixture
+def kitchen(qtbot, settings, answers, tmp_path):
+    opened = OpenRecipe(load(resource_path("examples/harbour_lamp_porter.hobwort")))
+    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
+    window = MainWindow(opened, settings, answers, keeper)
+    window.resize(1280, 800)
+    window.show()
+    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+    window.show_page(4)
+    settle(qtbot, window.kitchen)
+    yield window.kitchen
+    window.opened.undo_stack.setClean()
+    window.close()
+
+
+def settle(qtbot, kitchen):
+    store = kitchen.window().keeper.store
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+
+
+def type_in(qtbot, kitchen, view, row, field, text):
+    model = view._records
+    column = [each.field for each in model.columns].index(field)
+    taken = model.setData(model.index(row, column), text)
+    settle(qtbot, kitchen)
+    return taken
+
+
+def test_the_three_tables_keep_the_rules_of_a_model(qtmodeltester, kitchen):
+    for view in (kitchen.pots, kitchen.fermenters, kitchen.cupboard):
+        qtmodeltester.check(view._records)
+
+
+def test_a_pot_is_written_down_and_brewed_in(qtbot, kitchen):
+    type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
+    type_in(qtbot, kitchen, kitchen.pots, 0, "volume", "3.5 gal")
+    type_in(qtbot, kitchen, kitchen.pots, 0, "evaporation", "1.2 L/h")
+    assert not type_in(qtbot, kitchen, kitchen.pots, 0, "volume", "3 kg")
+    assert "Volume of Jam kettle" in kitchen.window().messages.text.text()
+    kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
+    kitchen.use_pot()
+    opened = kitchen.window().opened
+    assert opened.recipe.pot.name == "Jam kettle"
+    assert opened.recipe.pot.volume.text == "3.5 gal"
+    assert opened.recipe.process.evaporation.text == "1.2 L/h"
+    assert opened.undo_stack.count() == 1
+
+
+def test_the_recipe_s_own_vessels_can_be_kept_and_taken_elsewhere(qtbot, kitchen):
+    kitchen.keep_pot()
+    kitchen.keep_fermenter()
+    settle(qtbot, kitchen)
+    assert kitchen.pots._records.records[0].volume == "9 L"
+    kitchen.fermenters.setCurrentIndex(kitchen.fermenters.model().index(0, 0))
+    kitchen.use_fermenter()
+    assert kitchen.window().opened.recipe.fermenter.name == "Small bucket"
+
+
+def test_two_readings_give_the_evaporation_and_the_cooling(qtbot, kitchen):
+    type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
+    kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
+    kitchen.measured["after"].setText("5.4 L")
+    kitchen.measured["boiled"].setText("30 min")
+    kitchen.work_out_evaporation()
+    settle(qtbot, kitchen)
+    assert kitchen.pots._records.records[0].evaporation == "1.2 L/h"
+    kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
+    kitchen.work_out_cooling()
+    settle(qtbot, kitchen)
+    # Newton: ln((100 - 12) / (40 - 12)) / 25 min
+    assert kitchen.pots._records.records[0].cooling_constant == "0.04581 /min"
+    kitchen.measured["after"].setText("7 L")
+    kitchen.work_out_evaporation()
+    assert "Less must be left" in kitchen.window().messages.text.text()
+
+
+def test_the_cupboard_says_what_is_missing_and_what_it_costs(qtbot, kitchen):
+    view = kitchen.cupboard
+    type_in(qtbot, kitchen, view, 0, "name", "Light dry malt extract")
+    type_in(qtbot, kitchen, view, 0, "amount", "300 g")
+    type_in(qtbot, kitchen, view, 0, "price", "9 / kg")
+    assert "500 g Light dry malt extract: 200 g missing, 4.5" in kitchen.held.text()
+    assert "1.5 kg Light liquid malt extract: 1.5 kg missing" in kitchen.held.text()
+    assert not type_in(qtbot, kitchen, view, 0, "best_before", "next year")
+    assert type_in(qtbot, kitchen, view, 0, "best_before", "2027-03-28")
+
+
+def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
+    opened = kitchen.window().opened
+    before = brew(opened.recipe).bitterness_ibu
+    type_in(qtbot, kitchen, kitchen.cupboard, 0, "name", "Challenger")
+    type_in(qtbot, kitchen, kitchen.cupboard, 0, "alpha", "6 %")
+    assert "the bag says 6 %, the recipe 7.2 %" in kitchen.held.text()
+    kitchen.take_bags()
+    assert opened.recipe.hops[0].alpha.value == pytest.approx(0.06)
+    assert brew(opened.recipe).bitterness_ibu == pytest.approx(before, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("text", "money", "per"),
+    [("9.50 / kg", 9.5, "1 kg"), ("4.20", 4.2, ""), ("€3 / 500 g", 3.0, "500 g")],
+)
+def test_prices_are_read_with_what_they_are_for(text, money, per):
+    assert read_price(text) == (money, per)
