@@ -115,8 +115,8 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
     told = spaced(
         (plan.say("Keep it {how}.", how=ferment.lead),),
-        *(_reading_day(step) for step in ferment.steps if step.readings),
-        (strong(f"{package.title}: "), f"{package.lead}."),
+        *(_reading_day(plan, step) for step in ferment.steps if step.readings),
+        (strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
         *(step.do for step in package.steps if _has_figures(step)),
     )
     blocks = (*((Steps(later),) if later else ()), Paragraph(told))
@@ -133,9 +133,9 @@ def _has_figures(step: Step) -> bool:
     return any(isinstance(run, Strong) for run in step.do)
 
 
-def _reading_day(step: Step) -> Words:
-    day = " ".join(step.when.split())
-    return tuple(f"{day}: {each.label} {each.forecast}." for each in step.readings)
+def _reading_day(plan: Plan, step: Step) -> Words:
+    day = plan.say("{label}:", label=" ".join(step.when.split()))
+    return tuple(f"{day} {each.label} {each.forecast}." for each in step.readings)
 
 
 def _terse(step: Step) -> Step:

@@ -29,6 +29,7 @@ from designer.sheet.blocks import (
     Table,
     Words,
 )
+from designer.sheet.language import Language, language
 
 INKS = {
     "ink": "#1d2a2b", "soft": "#4f5c5b", "faint": "#b9c1be", "care": "#7b2018",
@@ -62,7 +63,8 @@ BLANK = '<span class="blank">&nbsp;</span>'
 
 def sheet_html(sheet: Sheet) -> str:
     """Return the sheet as a whole HTML document."""
-    sections = "\n".join(_section(section) for section in sheet.sections)
+    spoken = language(sheet.language)
+    sections = "\n".join(_section(section, spoken) for section in sheet.sections)
     form = f"{sheet.variant}{' large' if sheet.form.large else ''}"
     return (
         f'<!DOCTYPE html>\n<html lang="{escape(sheet.language)}">\n<head>\n<meta charset="utf-8">\n'
@@ -92,18 +94,18 @@ def _head(head: Head) -> str:
     )
 
 
-def _section(section: Section) -> str:
+def _section(section: Section, spoken: Language) -> str:
     lead = f"<small>{escape(section.lead)}</small>" if section.lead else ""
-    blocks = "\n".join(_block(block) for block in section.blocks)
+    blocks = "\n".join(_block(block, spoken) for block in section.blocks)
     return (
         f'<section id="{escape(section.key)}">\n<h2>{lead}{escape(section.title)}</h2>\n{blocks}\n'
         "</section>"
     )
 
 
-def _block(block: Block) -> str:
+def _block(block: Block, spoken: Language) -> str:
     if isinstance(block, Steps):
-        return "<ol>\n" + "\n".join(_step(step) for step in block.steps) + "\n</ol>"
+        return "<ol>\n" + "\n".join(_step(step, spoken) for step in block.steps) + "\n</ol>"
     if isinstance(block, SideBySide):
         columns = ("\n".join(_list(each) for each in side) for side in (block.left, block.right))
         return '<div class="columns">' + "".join(f"<div>\n{x}\n</div>" for x in columns) + "</div>"
@@ -134,13 +136,13 @@ def _item(item: Item) -> str:
     return f"<li>{BOX} {mark}{amount}{escape(item.name)}{note}</li>"
 
 
-def _step(step: Step) -> str:
+def _step(step: Step, spoken: Language) -> str:
     when = escape(step.when).replace("\n", "<br>")
     left = f'<br><span class="left">{escape(step.left)}</span>' if step.left else ""
     bag = f'<span class="bag">{escape(step.bag)}</span> ' if step.bag else ""
     parts = [f"{bag}{_words(step.do)}"]
     parts += [f"<b>{escape(each.amount)}</b> {escape(each.name)}" for each in step.listed]
-    parts += [_reading(reading) for reading in step.readings]
+    parts += [_reading(reading, spoken) for reading in step.readings]
     asides = "".join(
         f'<p class="aside {escape(each.kind)}">{"⚠ " if each.kind == "care" else ""}'
         f"{escape(each.text)}</p>"
@@ -153,11 +155,11 @@ def _step(step: Step) -> str:
     )
 
 
-def _reading(reading: Reading) -> str:
+def _reading(reading: Reading, spoken: Language) -> str:
     also = f" {escape(reading.also)} {BLANK} {escape(reading.unit)}" if reading.also else ""
+    label = spoken.say("{label}:", label=reading.label)
     return (
-        f'<span class="note">{escape(reading.label)}: <b>{escape(reading.forecast)}</b> '
-        f"{BLANK}{also}</span>"
+        f'<span class="note">{escape(label)} <b>{escape(reading.forecast)}</b> {BLANK}{also}</span>'
     )
 
 

@@ -18,7 +18,7 @@ from designer.sheet.blocks import (
     Table,
     plain_words,
 )
-from designer.sheet.language import language
+from designer.sheet.language import Language, language
 
 BLANK = "________"
 _SIGNS = {"care": "! ", "stop": "!! "}
@@ -27,12 +27,12 @@ _SIGNS = {"care": "! ", "stop": "!! "}
 def sheet_text(sheet: Sheet) -> str:
     """Return all that the sheet says, in order, one thing a line."""
     lines = _head(sheet.head)
-    read = language(sheet.language).say("read")
+    spoken = language(sheet.language)
     for section in sheet.sections:
         title = section.title.upper()
         lines += ["", f"{title} ({section.lead})" if section.lead else title]
         for block in section.blocks:
-            lines += _block(block, read)
+            lines += _block(block, spoken)
     return "\n".join([*lines, "", sheet.foot, ""])
 
 
@@ -43,9 +43,9 @@ def _head(head: Head) -> list[str]:
     return [*([head.shop] if head.shop else []), head.title, about, blanks, *figures]
 
 
-def _block(block: Block, read: str) -> list[str]:
+def _block(block: Block, spoken: Language) -> list[str]:
     if isinstance(block, Steps):
-        return [line for step in block.steps for line in _step(step, read)]
+        return [line for step in block.steps for line in _step(step, spoken)]
     if isinstance(block, SideBySide):
         return [line for each in (*block.left, *block.right) for line in _list(each)]
     if isinstance(block, Paragraph):
@@ -69,16 +69,17 @@ def _item(item: Item) -> str:
     return f"  [ ] {mark}{amount}{item.name}{note}"
 
 
-def _step(step: Step, read: str) -> list[str]:
+def _step(step: Step, spoken: Language) -> list[str]:
     when = " ".join(step.when.split())
     lead = ", ".join(part for part in (when, step.left) if part)
     bag = f"{step.bag}: " if step.bag else ""
     lines = [f"  [ ] {f'{lead}: ' if lead else ''}{bag}{plain_words(step.do)}"]
     lines += [f"        {portion.amount} {portion.name}" for portion in step.listed]
-    lines += [f"        {_reading(reading, read)}" for reading in step.readings]
+    lines += [f"        {_reading(reading, spoken)}" for reading in step.readings]
     return lines + [f"        {_SIGNS.get(each.kind, '')}{each.text}" for each in step.asides]
 
 
-def _reading(reading: Reading, read: str) -> str:
+def _reading(reading: Reading, spoken: Language) -> str:
     also = f" {reading.also} {BLANK} {reading.unit}" if reading.also else ""
-    return f"{reading.label}: {reading.forecast}, {read} {BLANK}{also}"
+    label = spoken.say("{label}:", label=reading.label)
+    return f"{label} {reading.forecast}, {spoken.say('read')} {BLANK}{also}"

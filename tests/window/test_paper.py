@@ -22,10 +22,14 @@ from designer.library.recipe_file import load
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
 from designer.resource_files import resource_path
-from designer.sheet.blocks import Item, SideBySide
+from designer.sheet.blocks import Form, Item, SideBySide
 from designer.sheet.content import brew_sheet
+from designer.sheet.html import sheet_html
+from designer.sheet.language import LANGUAGES
+from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
 from designer.window.paper import (
+    LARGE_PRINT,
     lay_out,
     page_images,
     pdf_bytes,
@@ -33,6 +37,7 @@ from designer.window.paper import (
     write_pdf,
 )
 from designer.window.paper_filler import Row, fill
+from designer.window.paper_rows import settings_for
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 A4, LETTER = (595.0, 842.0), (612.0, 792.0)
@@ -79,7 +84,7 @@ def long_recipe():
     return with_line_ids(replace(recipe, hops=hops, fermentables=malts, notes="On and on. " * 600))
 
 
-@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("units", ["metric", "us", "both"])
 @pytest.mark.parametrize(("paper", "size"), [("a4", A4), ("letter", LETTER)])
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_demo_recipes_take_two_pages_of_either_paper(qapp, name, paper, size, units):
@@ -91,11 +96,68 @@ def test_demo_recipes_take_two_pages_of_either_paper(qapp, name, paper, size, un
         assert float(page.mediabox.height) == pytest.approx(size[1], abs=1.0)
 
 
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_card_is_one_page_and_the_sheet_two_of_a4_in_any_language(qapp, name, language):
+    recipe = _recipe(name)
+    outlook = look_ahead(recipe)
+    for units in ShownUnits:
+        for variant, count in (("bench", 1), ("full", 2)):
+            sheet = brew_sheet(
+                recipe, outlook, shown=units, start=None, brew_date=None, variant=variant,
+                language=language,
+            )  # fmt: skip
+            assert len(lay_out(sheet, "a4")) == count, (units, variant)
+
+
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_bench_card_is_one_page(qapp, name):
-    for units in ("metric", "us"):
+    for units in ("metric", "us", "both"):
         for paper in ("a4", "letter"):
             assert len(lay_out(_sheet(_recipe(name), units, "bench"), paper)) == 1
+
+
+@pytest.mark.parametrize("variant", ["full", "bench"])
+def test_steps_are_set_in_ten_points_at_the_least_and_in_large_print_in_fourteen(qapp, variant):
+    sheet = _sheet(_recipe("slipway_bitter"), "both", variant)
+    large = replace(sheet, form=Form(large=True))
+    assert min(setter.body for setter in settings_for(sheet, 5000.0)) >= 10.0
+    assert min(setter.body for setter in settings_for(large, 5000.0)) * LARGE_PRINT >= 14.0
+    assert len(lay_out(large, "letter")) > len(lay_out(sheet, "letter"))
+
+
+def test_large_print_is_large_on_the_page(porter_sheet):
+    """The size of type in which a step is printed, read back from the PDF."""
+    for large, least in ((False, 10.0), (True, 14.0)):
+        content, _ = pdf_bytes(replace(porter_sheet, form=Form(large=large)), "a4")
+        assert _size_of("Lift the bag", PdfReader(io.BytesIO(content))) >= least - 0.05
+
+
+def _size_of(words, reader):
+    """The points of the type that words are set in, all scales taken into account."""
+    found = []
+
+    def visit(text, place, matrix, font, size):
+        if words in _plain(text):
+            found.append(abs(size * matrix[3] * place[3]))
+
+    for page in reader.pages:
+        page.extract_text(visitor_text=visit)
+    return found[0]
+
+
+def test_a_shop_s_name_stands_at_the_head_for_its_customer(qapp):
+    recipe = _recipe("harbour_lamp_porter")
+    sheet = brew_sheet(
+        recipe, look_ahead(recipe), shown=ShownUnits.METRIC, start=None, brew_date=None,
+        shop="Quay Street Homebrew\n",
+    )  # fmt: skip
+    reader = PdfReader(io.BytesIO(pdf_bytes(sheet, "a4")[0]))
+    first, second = (_plain(page.extract_text()) for page in reader.pages)
+    assert first.index("Quay Street Homebrew") < first.index("Harbour Lamp Porter")
+    assert "Quay Street" not in second
+    assert '<p class="shop">Quay Street Homebrew</p>' in sheet_html(sheet)
+    assert sheet_text(sheet).startswith("Quay Street Homebrew\n")
 
 
 def test_every_page_has_the_name_and_its_number_of_all(porter_sheet):
@@ -278,3 +340,25 @@ def test_type_shrinks_before_a_last_page_is_begun_for_a_few_lines():
 def test_a_row_that_stretches_starts_no_page_of_its_own_when_it_fits():
     pages = fill([lambda: [_row(90.0), _row(10.0, stretches=True)]], 100.0)
     assert len(pages) == 1
+
+
+def _lines(height):
+    return replace(_row(height, stretches=True), optional=True)
+
+
+def test_lines_to_write_on_begin_no_page_of_their_own():
+    assert len(fill([lambda: [_row(95.0), _lines(20.0)]], 100.0)) == 1
+    assert len(fill([lambda: [_row(95.0), _row(20.0, stretches=True)]], 100.0)) == 2
+
+
+def test_type_shrinks_rather_than_leave_out_lines_to_write_on():
+    roomy = lambda: [_row(95.0), _lines(20.0)]  # noqa: E731
+    dense = lambda: [_row(70.0), _lines(20.0)]  # noqa: E731
+    assert fill([roomy, dense], 100.0)[0][0].height == 70.0
+
+
+def test_two_pages_may_be_asked_for_where_one_would_do():
+    roomy = lambda: [_row(60.0), _row(60.0)]  # noqa: E731
+    dense = lambda: [_row(45.0), _row(45.0)]  # noqa: E731
+    assert len(fill([roomy, dense], 100.0, wanted=2)) == 2
+    assert len(fill([roomy, dense], 100.0, wanted=1)) == 1
