@@ -19,6 +19,7 @@ from designer.recipe.quantity import Kind
 
 FROZEN_STEP_KG = 0.1
 LANDS_WITHIN_C = 1.0
+_NEARLY_C = 0.05
 WORTH_SAVING_MIN = 3.0
 """For fewer minutes nobody boils and freezes water beforehand; a judgement, no source."""
 
@@ -48,8 +49,11 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
 
     def too_much(steps: int) -> float:
         tried = quick_day(_frozen(bare, steps))
-        hotter = float(tried.cool_to_c) - HOTTEST_TO_POUR_C + 0.05
-        return max(hotter, pitch - LANDS_WITHIN_C - float(tried.mixed_c))
+        below = float(tried.cool_to_c) - HOTTEST_TO_POUR_C + _NEARLY_C
+        if below < 0.0:
+            return below
+        # As hot as may be: each further step only lands the mix colder.
+        return _NEARLY_C + 2.0 * max(pitch - float(tried.mixed_c), 0.0)
 
     found = last_that_passes(too_much, 0, int(room / FROZEN_STEP_KG + 1e-9))
     if not found:

@@ -72,7 +72,7 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
     return replace(
         base, key="more hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
         gist=say("More hops give back what the strong boil takes"),
-        must_buy=(*base.must_buy, ToBuy(hop.name, mass(more))),
+        must_buy=(ToBuy(hop.name, mass(more)),) if most.locked else (),
     )  # fmt: skip
 
 

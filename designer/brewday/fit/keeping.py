@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from designer.brewday.fit.answer import LeftOver, ToBuy
@@ -81,7 +81,17 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     sachets = [ToBuy(f"another packet of yeast: {yeast.name or 'the same'}", yeast.amount)] * (
         len(fermenters) - 1
     )
-    return (*draft.must_buy, *bought, *sachets)
+    return (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
+
+
+def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
+    """Yield what a way takes of a line beyond what the recipe has."""
+    for lines in ("fermentables", "hops"):
+        for line in getattr(kitchen.recipe, lines):
+            used = sum(_used(each, lines, line, kitchen.recipe) for each in draft.recipes)
+            more = used - (line.amount.value if line.amount is not None else 0.0)
+            if more > 5e-5:
+                yield ToBuy(line.name, mass(more))
 
 
 def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | None:

@@ -45,17 +45,27 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
             say("Fermenters that hold {0} are too small for a batch.", (Kind.VOLUME, most)),
         )
     whole = kitchen.original.batch_l
-    if most >= whole - 0.05:
-        if one_boil_holds:
-            return None
-        found = _held_batch_l(kitchen, whole)
+    if most >= whole - 0.05 and one_boil_holds:
+        return None
+    if most >= whole - 0.05 or _lacks(kitchen, most) > IBU_DEADBAND:
+        found = _held_batch_l(kitchen, min(most, whole - 0.1))
         if found is None:
             return no_way(
                 "smaller batch",
                 say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, LEAST_BATCH_L)),
             )
         most = found
-    return _part_of(kitchen, most)
+    made = _part_of(kitchen, most)
+    while isinstance(made, Draft) and _short(kitchen, made) and most > LEAST_BATCH_L + 0.5:
+        most -= 0.5
+        made = _part_of(kitchen, most)
+    return made
+
+
+def _short(kitchen: Kitchen, draft: Draft) -> bool:
+    """Tell whether a batch has come out less bitter than counts as held."""
+    ibu = float(quick_day(draft.recipes[0]).bitterness_ibu)
+    return ibu < float(kitchen.original.day.bitterness_ibu) - IBU_DEADBAND
 
 
 def _most_batch_l(kitchen: Kitchen) -> float:
@@ -63,17 +73,21 @@ def _most_batch_l(kitchen: Kitchen) -> float:
     return round(int(most / WATER_STEP_L + 1e-6) * WATER_STEP_L, 3)
 
 
-def _held_batch_l(kitchen: Kitchen, whole_l: float) -> float | None:
-    """Return the largest batch, in half litres, whose plain share of all keeps its bitterness."""
-    least = float(kitchen.original.day.bitterness_ibu) - IBU_DEADBAND
-
-    def lacking(halves: int) -> float:
-        share = 0.5 * halves / whole_l
-        made = _shared(kitchen, 0.5 * halves, Shares(share, share, share, share))
-        return 1.0 if made is None else least - float(quick_day(made).bitterness_ibu)
-
-    found = last_that_passes(lacking, int(2.0 * LEAST_BATCH_L), int(2.0 * whole_l - 0.2))
+def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
+    """Return the largest batch, in half litres, that boils and that the hops make bitter enough."""
+    found = last_that_passes(
+        lambda halves: _lacks(kitchen, 0.5 * halves), int(2.0 * LEAST_BATCH_L), int(2.0 * most_l)
+    )
     return None if found is None else 0.5 * found
+
+
+def _lacks(kitchen: Kitchen, batch_l: float) -> float:
+    """Return what a batch lacks in bitterness with all the hops in it; 100 if it does not boil."""
+    share = batch_l / kitchen.original.batch_l
+    made = _shared(kitchen, batch_l, Shares(share, share, max(share, 1.0), share))
+    if made is None:
+        return 100.0
+    return float(kitchen.original.day.bitterness_ibu) - float(quick_day(made).bitterness_ibu)
 
 
 def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:
@@ -107,6 +121,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
             say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
         )
     exact, shares = found
+    shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
     made = replace(in_shares(in_kitchen(kitchen, cellar, batch_l), shares), process=exact.process)
     made = _extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
     made = without_empty_lines(made)

@@ -27,6 +27,7 @@ from designer.recipe.quantity import Quantity, Stage
 FINE = 1000
 """Shares are sought in steps of a thousandth of the batch's ratio."""
 _DRY = (Stage.DRY_HOP, Stage.FERMENTER)
+_ABOUT = FINE // 12
 ROUNDS = 2
 """How often the shares are sought in turn: each moves the others but little."""
 
@@ -57,10 +58,13 @@ def portion(
     ratio = batch_l / max(float(target.batch_l), 1e-9)
     shares = Shares(ratio, ratio, ratio, ratio)
     made = _tried(recipe, batch_l, shares, water)
-    for _ in range(ROUNDS):
+    for turn in range(ROUNDS):
         if made is None:
             return None
-        shares = _sought(recipe, target, made, shares, ratio, from_contents=from_contents)
+        last = turn == ROUNDS - 1 and not from_contents
+        shares = _sought(
+            recipe, target, made, shares, ratio, from_contents=from_contents, colour=last
+        )
         made = _tried(recipe, batch_l, shares, water)
     return None if made is None else (made, shares)
 
@@ -79,22 +83,23 @@ def _sought(
     ratio: float,
     *,
     from_contents: bool,
+    colour: bool,
 ) -> Shares:
     """Return the shares sought one after the other, at the water of `made`."""
-    most = min(2 * FINE, int(FINE / ratio)) if from_contents else 2 * FINE
+    most = min(4 * FINE, int(FINE / ratio)) if from_contents else 4 * FINE
 
     def seek(name: str, key: str, wanted: float, shares: Shares) -> Shares:
         def value(steps: int) -> float:
             tried = _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
             return float(getattr(quick_day(_amounts_of(made, recipe, tried)), key))
 
-        return _changed(
-            shares, name, ratio * nearest(value, wanted, 0, most) / FINE,
-            from_contents=from_contents,
-        )  # fmt: skip
+        guess = round(getattr(shares, name) / ratio * FINE)
+        about = (guess - _ABOUT, guess + _ABOUT)
+        steps = nearest(value, wanted, 0, most, about)
+        return _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
 
     shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
-    if not from_contents and any(line.kind in GRAIN_KINDS for line in recipe.fermentables):
+    if colour and any(line.kind in GRAIN_KINDS for line in recipe.fermentables):
         shares = seek("grain", "colour_srm", float(target.colour_srm), shares)
         shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
     if bitters(recipe):

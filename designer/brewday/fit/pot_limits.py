@@ -15,6 +15,7 @@ from designer.brewday.fit.changing import (
 )
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.results import Day
 from designer.recipe.document import Pot, Recipe
 from designer.wort.vessel_fit import foam_limit_l
 
@@ -24,6 +25,7 @@ LEAST_WATER_L = 1.0
 THICKEST_STEEP_L_PER_KG = 3.0
 """Less water for a kilogram of grain and it does not rinse; common practice, no source."""
 _MOST_WATER_L = 1000.0
+_MARK_SLACK_L = 0.01
 
 
 def foam_limit(pot: Pot) -> float:
@@ -49,12 +51,10 @@ def least_water_l(recipe: Recipe) -> float:
 def as_written(recipe: Recipe) -> bool:
     """Tell whether the recipe fits its pot and its mark just as it is written."""
     typed = recipe.process.start_water
-    return (
-        typed is not None
-        and typed.value > 0.0
-        and _mark_excess(recipe) <= 0.0
-        and not _too_full(recipe)
-    )
+    if typed is None or typed.value <= 0.0:
+        return False
+    day = brew(recipe)
+    return not _over_the_mark(recipe, day) and not _too_full(recipe, day)
 
 
 def own_water_l(recipe: Recipe) -> float:
@@ -74,19 +74,24 @@ def filled(
     """
     low = _steps_up(least_water_l(recipe))
     high = int(min(most_l, 1.2 * rim_of(recipe.pot)) / WATER_STEP_L + 1e-9)
-    for excess in (_foam_excess, _mark_excess):
-        found = last_that_passes(lambda n, e=excess: e(_at(recipe, n)), low, high)  # type: ignore[misc]
-        if found is None:
-            return None
-        high = found
-    while high >= low and _too_full(_at(recipe, high)):
-        high -= 1
-    if hold_bitterness and high > low:
+    found = last_that_passes(lambda n: _foam_excess(_at(recipe, n)), low, high)
+    while found is not None and found >= low:
+        day = brew(_at(recipe, found))
+        if not _too_full(recipe, day) and not _over_the_mark(recipe, day):
+            break
+        lower = found - 1
+        found = lower
+        if _over_the_mark(recipe, day):
+            found = last_that_passes(lambda n: _mark_excess(_at(recipe, n)), low, lower)
+    if found is None or found < low:
+        return None
+    chosen = _at(recipe, found)
+    if hold_bitterness and float(day.bitterness_ibu) > original.most_ibu:
         most_ibu = original.most_ibu
-        held = last_that_passes(lambda n: _ibu(_at(recipe, n)) - most_ibu, low, high)
-        high = low if held is None else held
-    chosen = _at(recipe, high)
-    return chosen if high >= low and not is_syrup(chosen, original) else None
+        held = last_that_passes(lambda n: _ibu(_at(recipe, n)) - most_ibu, low, found)
+        chosen = _at(recipe, low if held is None else held)
+        day = quick_day(chosen)
+    return None if is_syrup(day, original) else chosen
 
 
 def _at(recipe: Recipe, steps: int) -> Recipe:
@@ -103,25 +108,29 @@ def _foam_excess(recipe: Recipe) -> float:
 
 def _mark_excess(recipe: Recipe) -> float:
     mark = number_or_none(recipe.process, "top_up_to")
-    return -1.0 if mark is None else float(quick_day(recipe).batch_l) - mark - 0.01
+    return -1.0 if mark is None else float(quick_day(recipe).batch_l) - mark - _MARK_SLACK_L
+
+
+def _over_the_mark(recipe: Recipe, day: Day) -> bool:
+    mark = number_or_none(recipe.process, "top_up_to")
+    return mark is not None and float(day.batch_l) > mark + _MARK_SLACK_L
 
 
 def _ibu(recipe: Recipe) -> float:
     return float(quick_day(recipe).bitterness_ibu)
 
 
-def _too_full(recipe: Recipe) -> bool:
+def _too_full(recipe: Recipe, day: Day) -> bool:
     """Tell it by the whole day: a steep can be fuller than the boil, and so can wort warming up."""
-    day = brew(recipe)
     return float(day.fullest_l) > rim_of(recipe.pot) or float(day.fullest_boiling_l) > foam_limit(
         recipe.pot
     )
 
 
-def is_syrup(recipe: Recipe, original: Original) -> bool:
+def is_syrup(day: Day, original: Original) -> bool:
     """Tell whether the boil ends too strong: above a syrup's limit and above the original's own."""
     strongest = max(STRONGEST_BOIL_SG, float(original.day.boil_gravity_end) + 0.001)
-    return float(quick_day(recipe).boil_gravity_end) > strongest
+    return float(day.boil_gravity_end) > strongest
 
 
 def in_pot(recipe: Recipe, pot: Pot) -> Recipe:

@@ -10,19 +10,44 @@ from __future__ import annotations
 from collections.abc import Callable
 
 
-def last_that_passes(excess: Callable[[int], float], low: int, high: int) -> int | None:
+def last_that_passes(
+    excess: Callable[[int], float], low: int, high: int, near: tuple[int, int] | None = None
+) -> int | None:
     """Return the largest whole number from `low` to `high` with `excess` not above zero.
 
-    `excess` must not fall as its argument rises. None where even `low` is too much.
+    `excess` must not fall as its argument rises. None where even `low` is too much. `near` is where
+    the answer probably lies, which is looked at first.
     """
     if high < low:
         return None
+    if near is not None:
+        first, last = max(near[0], low), min(near[1], high)
+        if low <= first < last <= high and (first, last) != (low, high):
+            return _from_near(excess, (low, first, last, high))
     at_high = excess(high)
     if at_high <= 0.0:
         return high
     at_low = excess(low) if high > low else at_high
     if at_low > 0.0:
         return None
+    return _closed(excess, low, high, at_low, at_high)
+
+
+def _from_near(excess: Callable[[int], float], ends: tuple[int, int, int, int]) -> int | None:
+    low, first, last, high = ends
+    at_last = excess(last)
+    if at_last <= 0.0:
+        return last if last == high else last_that_passes(excess, last, high)
+    at_first = excess(first)
+    if at_first > 0.0:
+        return None if first == low else last_that_passes(excess, low, first - 1)
+    return _closed(excess, first, last, at_first, at_last)
+
+
+def _closed(
+    excess: Callable[[int], float], low: int, high: int, at_low: float, at_high: float
+) -> int:
+    """Close a bracket: `low` passes and `high` does not."""
     tries = 0
     while high - low > 1:
         tries += 1
@@ -36,12 +61,24 @@ def last_that_passes(excess: Callable[[int], float], low: int, high: int) -> int
     return low
 
 
-def nearest(value: Callable[[int], float], wanted: float, low: int, high: int) -> int:
+def nearest(
+    value: Callable[[int], float],
+    wanted: float,
+    low: int,
+    high: int,
+    near: tuple[int, int] | None = None,
+) -> int:
     """Return the whole number at which a rising `value` is nearest to `wanted`."""
-    last = last_that_passes(lambda n: value(n) - wanted, low, high)
+    known: dict[int, float] = {}
+
+    def excess(n: int) -> float:
+        if n not in known:
+            known[n] = value(n) - wanted
+        return known[n]
+
+    last = last_that_passes(excess, low, high, near)
     if last is None:
         return low
     if last == high:
         return high
-    below, above = wanted - value(last), value(last + 1) - wanted
-    return last if below <= above else last + 1
+    return last if -excess(last) <= excess(last + 1) else last + 1

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from designer.brewday.figures import number_or_none
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
-from designer.brewday.fit.changing import quick_day
+from designer.brewday.fit.changing import quick_day, with_mark
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
 from designer.brewday.fit.finishing import finished
@@ -14,7 +15,7 @@ from designer.brewday.fit.hop_ways import hop_ways
 from designer.brewday.fit.judging import ranked
 from designer.brewday.fit.original import Original, apart, original_of
 from designer.brewday.fit.part import smaller_batch, whole_packs
-from designer.brewday.fit.pot_limits import smallest_pot_l
+from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.brewday.fit.two_boils import second_pot, two_boils
 from designer.brewday.fit.whole import covered, late_extract, mark_of, one_boil, shorter_boil
@@ -35,8 +36,10 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     recipe = _numbered(recipe)
     original = original_of(recipe)
     kitchen = Kitchen(wish, original)
-    if original.batch_l < 0.5:
-        return _nothing(original, say("There is no water yet: say how much beer it is to make."))
+    if not number_or_none(recipe.process, "start_water") or original.batch_l < 0.5:
+        return _nothing(
+            original, say("There is no water yet: say how much the recipe starts with.")
+        )
     if float(original.day.original_gravity) < 1.001:
         return _nothing(original, say("There is nothing to ferment yet: add malt extract."))
     tried = _drafts(kitchen)
@@ -137,12 +140,13 @@ def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
 
 
 def _least_pot_l(kitchen: Kitchen, low: int, high: int) -> int | None:
-    """Return the smallest pot in whole litres in which one boil works, buying what it takes."""
+    """Return the smallest pot in whole litres in which one boil works, fermenters aside."""
+    written = with_mark(kitchen.recipe, mark_of(kitchen))
 
     def works(litres: int) -> float:
-        pot = sized_pot(kitchen.wish.pot, float(litres))
-        wish = replace(kitchen.wish, pot=pot, may_buy_fermenter=True)
-        return 1.0 if isinstance(one_boil(replace(kitchen, wish=wish)), Draft) else -1.0
+        start = replace(written, pot=sized_pot(kitchen.wish.pot, float(litres)))
+        made = filled(start, kitchen.original, own_water_l(start))
+        return -1.0 if made is None else 1.0
 
     too_small = last_that_passes(works, low, high)
     return low if too_small is None else too_small + 1 if too_small < high else None

@@ -54,7 +54,8 @@ def one_boil(kitchen: Kitchen) -> Tried:
                 (Kind.VOLUME, number(kitchen.wish.pot, "volume")),
             ),
         )
-    made = with_freezer(kitchen, gravity_held(kitchen, made))
+    if made is not start or kitchen.wish.most_frozen_kg is not None:
+        made = with_freezer(kitchen, gravity_held(kitchen, made))
     as_it_is = made == start and cellar.bought == 0
     gist = say(
         "It fits as it is written"
@@ -95,7 +96,7 @@ def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
     def weaker(steps: int) -> float:
         return least - float(quick_day(with_mark(recipe, steps * WATER_STEP_L)).original_gravity)
 
-    found = last_that_passes(weaker, top // 2, top)
+    found = last_that_passes(weaker, top // 2, top, (round(0.95 * top), top))
     if found is None:
         return recipe
     less = with_mark(recipe, found * WATER_STEP_L)
@@ -144,7 +145,7 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
     )
     pot = replace(start.pot, foam_room=Quantity(room, f"{100.0 * room:g} %"))
     made = filled(replace(lidded, pot=pot), kitchen.original, own_water_l(kitchen.recipe))
-    if made is None:
+    if made is None or (recipe is not None and not _lid_gains(recipe, made)):
         return None
     made = with_freezer(kitchen, gravity_held(kitchen, made))
     return Draft(
@@ -176,6 +177,15 @@ def _lid_helps(recipe: Recipe) -> bool:
     if not day.reached_boil or _weak_stove(recipe, float(day.boiling_c)):
         return True
     return saved >= WORTH_SAVING_L and float(day.boil_gravity_end) > STRONG_BOIL_SG
+
+
+def _lid_gains(open_pot: Recipe, covered_pot: Recipe) -> bool:
+    """Tell whether the lid brings a boil at all, a weaker wort or more from the hops."""
+    before, after = quick_day(open_pot), quick_day(covered_pot)
+    if not before.reached_boil or _weak_stove(open_pot, float(before.boiling_c)):
+        return bool(after.reached_boil)
+    weaker = float(before.boil_gravity_end) - float(after.boil_gravity_end)
+    return weaker > 0.005 or float(after.bitterness_ibu) > float(before.bitterness_ibu) + 0.5
 
 
 def _weak_stove(recipe: Recipe, boiling_c: float) -> bool:

@@ -1,0 +1,135 @@
+"""The best way, against trying everything on a small grid; and against pots of other sizes."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.day import brew
+from designer.brewday.fit.ways import ways
+from designer.brewday.fit.wish import room_l, wish_for
+from designer.recipe.quantity import Quantity
+from designer.wort.vessel_fit import foam_limit_l
+
+POTS = [3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 15.0, 20.0, 30.0]
+
+
+@pytest.fixture(params=["breakwater_red", "porter", "slipway_bitter", "quay_pale"])
+def recipe(request):
+    return request.getfixturevalue(request.param)
+
+
+def by_key(answer):
+    return {way.key: way for way in answer.ways}
+
+
+@pytest.mark.parametrize("fermenter", [12.0, 25.0])
+def test_a_larger_pot_never_makes_the_best_way_worse(recipe, fermenter):
+    nearest = [
+        answer.ways[0].closeness if answer.ways else float("inf")
+        for answer in (ways(recipe, wish_for(recipe, pot, (fermenter,))) for pot in POTS)
+    ]
+    assert nearest == sorted(nearest, reverse=True)
+    assert nearest[-1] == 0.0
+
+
+def test_more_fermenters_never_make_the_best_way_worse(recipe):
+    wish = wish_for(recipe, 9.0, (8.0,))
+    nearest = []
+    for fermenters in ((8.0,), (8.0, 12.0), (8.0, 12.0, 30.0)):
+        own = replace(wish_for(recipe, 9.0, fermenters), may_buy_fermenter=False)
+        answer = ways(recipe, own)
+        nearest.append(answer.ways[0].closeness if answer.ways else float("inf"))
+    assert wish.may_buy_fermenter
+    assert nearest == sorted(nearest, reverse=True)
+
+
+def test_the_nearest_beer_comes_first_and_then_the_least_to_do(recipe):
+    found = ways(recipe, wish_for(recipe, 7.0, (12.0,))).ways
+    order = [(way.closeness, way.effort) for way in found]
+    assert order == sorted(order)
+
+
+def with_water(recipe, litres):
+    process = replace(recipe.process, start_water=Quantity(litres, f"{litres:g} L"))
+    return replace(recipe, process=process)
+
+
+@pytest.mark.parametrize("pot", [7.0, 9.0, 11.0, 14.0])
+def test_no_other_amount_of_water_fills_the_pot_better(recipe, pot):
+    """Every tenth of a litre is brewed: more water than the one boil takes would not fit."""
+    way = by_key(ways(recipe, wish_for(recipe, pot, (40.0,)))).get("one boil")
+    if way is None:
+        pytest.skip("no single boil here")
+    [made] = way.recipes
+    own = recipe.process.start_water.value
+    limit = foam_limit_l(pot, 0.2)
+    fits = []
+    for tenths in range(10, round(10 * own) + 1):
+        day = brew(with_water(made, tenths / 10))
+        if (
+            day.fullest_boiling_l <= limit
+            and day.fullest_l <= pot
+            and day.batch_l <= made.process.top_up_to.value + 0.01
+            and day.bitterness_ibu <= way.forecasts["bitterness_ibu"].original + 0.5
+        ):
+            fits.append(tenths / 10)
+    assert made.process.start_water.value == max(fits)
+
+
+def test_the_smaller_batch_holds_all_the_fermenters_do(breakwater_red):
+    for fermenter in (8.0, 10.0, 12.0, 15.0):
+        wish = wish_for(breakwater_red, 9.0, (fermenter,))
+        way = by_key(ways(breakwater_red, wish))["smaller batch"]
+        room = room_l(wish.fermenters[0])
+        assert room - 0.1 < way.batch_l <= room + 0.01
+
+
+def test_more_late_extract_than_the_way_takes_would_be_too_bitter(quay_pale):
+    """All twentieths are tried: the way takes the most that is not more bitter than the recipe."""
+    from designer.brewday.fit.lateness import put_off
+    from designer.brewday.fit.original import original_of
+    from designer.brewday.fit.pot_limits import filled
+
+    original = original_of(quay_pale)
+    bitterness = []
+    for share in range(1, 21):
+        later = put_off(quay_pale, share / 20, 15.0)
+        made = filled(later, original, 19.0, hold_bitterness=False)
+        bitterness.append(float(brew(made).bitterness_ibu))
+    assert bitterness == sorted(bitterness)
+    assert bitterness[-1] > bitterness[0] + 1.0
+
+
+def test_a_recipe_that_fits_is_left_as_it_is(recipe):
+    answer = ways(recipe, wish_for(recipe, 40.0, (40.0,)))
+    best = answer.ways[0]
+    assert (best.key, best.effort, best.closeness) == ("one boil", 0, 0.0)
+    assert best.recipes[0].process == recipe.process
+    assert "as it is written" in answer.sentence.text
+    assert not answer.would_work
+
+
+def test_where_nothing_works_it_says_so_and_what_would(breakwater_red):
+    wish = replace(wish_for(breakwater_red, 2.0, (2.0,)), may_buy_fermenter=False)
+    answer = ways(breakwater_red, wish)
+    assert answer.ways == ()
+    assert answer.sentence.text.startswith("Nothing works")
+    assert {each.key for each in answer.no_ways} >= {"one boil", "smaller batch", "two boils"}
+    said = " ".join(each.text for each in answer.would_work)
+    assert "A fermenter of" in said
+    pots = [each.figures[0][1] for each in answer.would_work if "A pot of" in each.text]
+    assert pots == sorted(pots, reverse=True)
+    for pot in pots:
+        helped = by_key(ways(breakwater_red, wish_for(breakwater_red, pot, (25.0,))))
+        assert helped["one boil"].closeness == 0.0
+    smaller = wish_for(breakwater_red, pots[-1] - 1.0, (25.0,))
+    assert "one boil" not in by_key(ways(breakwater_red, smaller))
+
+
+def test_no_water_and_no_extract_are_said_and_not_computed(porter):
+    dry = replace(porter, process=replace(porter.process, start_water=None, top_up_to=None))
+    assert ways(dry, wish_for(dry, 9.0)).ways == ()
+    thin = replace(porter, fermentables=())
+    answer = ways(thin, wish_for(thin, 9.0))
+    assert answer.ways == ()
+    assert "nothing to ferment" in answer.sentence.text
