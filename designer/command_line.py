@@ -13,14 +13,20 @@ import sys
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from designer import __version__
 from designer.errors import DesignerError, RefusedInputError
 from designer.units.quoting import one_line
 
+if TYPE_CHECKING:
+    from datetime import date
+
+    from designer.sheet.blocks import Sheet
+
 FINE, REFUSED, USAGE = 0, 1, 2
 UNITS = ("metric", "us", "both")
+LANGUAGES = ("en", "de", "fr")
 
 
 def run(words: Sequence[str]) -> int:
@@ -96,17 +102,50 @@ def _parser() -> argparse.ArgumentParser:
 
     command("schema", _schema, "print the JSON Schema of recipe files")
 
-    sheet = command("sheet", _sheet, "write the brew sheet of a recipe as PDF")
-    sheet.add_argument("file", metavar="FILE")
-    sheet.add_argument("-o", "--output", required=True, metavar="OUT.pdf")
-    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4")
-    sheet.add_argument("--units", choices=UNITS, default="metric")
-    sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
-    _add_set(sheet)
+    sheet = command("sheet", _sheet, "write brew sheets of recipes, as PDF, web page or text")
+    _add_sheet(sheet)
 
     fit = command("fit", _fit, "print every way to brew a recipe in the pot and fermenters at hand")
     _add_fit(fit)
     return parser
+
+
+def _add_sheet(sheet: argparse.ArgumentParser) -> None:
+    sheet.add_argument("files", metavar="FILE", nargs="+")
+    sheet.add_argument(
+        "-o",
+        "--output",
+        required=True,
+        metavar="OUT",
+        help="the file to write, its kind by its suffix: .pdf, .html or .txt; with several "
+        "recipes, or where it is one, the folder for a sheet of each",
+    )
+    sheet.add_argument("--html", action="store_true", help="write web pages instead of PDF")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    sheet.add_argument("--units", choices=UNITS, default="metric")
+    sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
+    sheet.add_argument(
+        "--date", metavar="YYYY-MM-DD", help="brew day; left out, a blank to write it in"
+    )
+    sheet.add_argument(
+        "--variant",
+        choices=("full", "bench"),
+        default="full",
+        help="the full checklist, or a card of one page for the stove",
+    )
+    sheet.add_argument(
+        "--pages",
+        type=int,
+        choices=(1, 2),
+        default=1,
+        help="1: as few pages as can be; 2: as large type as two pages allow",
+    )
+    sheet.add_argument("--large", action="store_true", help="large print, on more pages")
+    sheet.add_argument("--shop", metavar='"NAME"', default="", help="a shop's name at the head")
+    sheet.add_argument(
+        "--language", choices=LANGUAGES, help="left out, that of the locale, else en"
+    )
+    _add_set(sheet)
 
 
 def _add_fit(fit: argparse.ArgumentParser) -> None:
@@ -208,23 +247,64 @@ def _schema(_: argparse.Namespace) -> int:
 
 
 def _sheet(chosen: argparse.Namespace) -> int:
+    from designer.sheet.language import language_of_locale
+    from designer.window.paper_files import places_for, write_sheet
+
+    start, brew_date = _start(chosen.start), _brew_date(chosen.date)
+    chosen.language = chosen.language or language_of_locale()
+    recipes = _recipes(chosen)
+    places = places_for([Path(file) for file in chosen.files], chosen.output, web=chosen.html)
+    for recipe, place in zip(recipes, places, strict=True):
+        written = write_sheet(_sheet_of(recipe, chosen, start, brew_date), place, chosen.paper)
+        sys.stdout.write(f"{one_line(str(place))}: {written}.\n")
+    return FINE
+
+
+def _recipes(chosen: argparse.Namespace) -> list[Any]:
+    """All recipes, or all that is wrong with any of them: nothing is written before."""
+    recipes: list[Any] = []
+    problems: list[str] = []
+    for file in chosen.files:
+        try:
+            recipes.append(_recipe(argparse.Namespace(file=file, set=chosen.set)))
+        except RefusedInputError as fault:
+            problems += fault.problems
+        except DesignerError as fault:
+            problems.append(str(fault))
+    if problems:
+        raise RefusedInputError(list(dict.fromkeys(problems)))
+    return recipes
+
+
+def _sheet_of(
+    recipe: Any, chosen: argparse.Namespace, start: str | None, brew_date: date | None
+) -> Sheet:
     from designer.brewday.outlook import look_ahead
+    from designer.sheet.blocks import Form
     from designer.sheet.content import brew_sheet
     from designer.units import ShownUnits
-    from designer.window.paper import write_pdf
 
-    start = _start(chosen.start)
-    recipe = _recipe(chosen)
-    sheet = brew_sheet(
+    return brew_sheet(
         recipe,
         look_ahead(recipe),
         shown=ShownUnits(chosen.units),
         start=start,
-        brew_date=None,
+        brew_date=brew_date,
+        variant=chosen.variant,
+        language=chosen.language,
+        shop=chosen.shop,
+        form=Form(chosen.large, chosen.pages),
     )
-    pages = write_pdf(sheet, Path(chosen.output), chosen.paper)
-    sys.stdout.write(f"{chosen.output}: {pages} {'page' if pages == 1 else 'pages'}.\n")
-    return FINE
+
+
+def _brew_date(typed: str | None) -> date | None:
+    """Return the day of the brew, if one was given."""
+    from designer.sheet.clock import read_date
+
+    try:
+        return None if typed is None else read_date(typed)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"--date: {fault}") from None
 
 
 def _start(typed: str | None) -> str | None:

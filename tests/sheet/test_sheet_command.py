@@ -1,0 +1,157 @@
+"""`hobwort sheet`: one recipe or many, in each form, and each wish that cannot be met in words."""
+
+from __future__ import annotations
+
+import pytest
+from pypdf import PdfReader
+
+from designer import command_line
+from designer.command_line import run
+from designer.resource_files import resource_path
+from designer.sheet.language import LANGUAGES
+
+PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
+BITTER = str(resource_path("examples/slipway_bitter.hobwort"))
+
+
+@pytest.fixture
+def sheet(capsys, qapp, monkeypatch):
+    """Runs the command; returns its exit code and the lines of both outputs."""
+    for key in ("LANGUAGE", "LC_ALL", "LC_MESSAGES"):
+        monkeypatch.delenv(key, raising=False)
+    monkeypatch.setenv("LANG", "C.UTF-8")
+
+    def wanted(*words):
+        code = run(["sheet", *map(str, words)])
+        output = capsys.readouterr()
+        return code, output.out.splitlines(), output.err.splitlines()
+
+    return wanted
+
+
+def _said(path):
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(path).pages).split())
+
+
+def test_several_recipes_go_into_a_folder_that_is_made(sheet, tmp_path):
+    folder = tmp_path / "sheets" / "today"
+    code, lines, complaints = sheet(PORTER, BITTER, "-o", folder)
+    assert (code, complaints) == (0, [])
+    assert lines == [
+        f"{folder}/harbour_lamp_porter.pdf: 2 pages.",
+        f"{folder}/slipway_bitter.pdf: 2 pages.",
+    ]
+    assert "Slipway Bitter" in _said(folder / "slipway_bitter.pdf")
+
+
+def test_recipes_of_one_name_get_sheets_of_their_own(sheet, tmp_path):
+    other = tmp_path / "Harbour_Lamp_Porter.hobwort"
+    other.write_bytes(resource_path("examples/foghorn_wheat.hobwort").read_bytes())
+    assert sheet(PORTER, other, PORTER, "-o", tmp_path / "out")[0] == 0
+    names = sorted(path.name for path in (tmp_path / "out").iterdir())
+    assert names == [
+        "Harbour_Lamp_Porter-2.pdf", "harbour_lamp_porter-3.pdf", "harbour_lamp_porter.pdf",
+    ]  # fmt: skip
+
+
+def test_one_recipe_goes_into_a_folder_that_is_there(sheet, tmp_path):
+    assert sheet(PORTER, "-o", tmp_path, "--html")[0] == 0
+    assert [path.name for path in tmp_path.iterdir()] == ["harbour_lamp_porter.html"]
+
+
+def test_several_sheets_do_not_go_into_one_file(sheet, tmp_path):
+    kept = tmp_path / "kept"
+    kept.write_text("mine", encoding="utf-8")
+    for output in (kept, tmp_path / "all.pdf", tmp_path / "all.html"):
+        code, lines, complaints = sheet(PORTER, BITTER, "-o", output)
+        assert (code, lines) == (1, [])
+        assert complaints == [f"{output}: 2 sheets do not go into one file; name a folder"]
+    assert kept.read_text(encoding="utf-8") == "mine"
+    code, _, complaints = sheet(PORTER, BITTER, "-o", kept / "below")
+    assert code == 1
+    assert complaints[0].startswith(f"{kept}/below: the folder could not be made")
+
+
+def test_nothing_is_written_if_one_of_the_recipes_is_refused(sheet, tmp_path):
+    broken = tmp_path / "broken.hobwort"
+    broken.write_text("{", encoding="utf-8")
+    output = tmp_path / "out"
+    code, lines, complaints = sheet(PORTER, broken, tmp_path / "none.hobwort", "-o", output)
+    assert (code, lines, len(complaints)) == (1, [], 2)
+    assert not output.exists()
+
+
+def test_the_suffix_says_what_is_written(sheet, tmp_path):
+    assert sheet(PORTER, "-o", tmp_path / "a.html")[1] == [f"{tmp_path}/a.html: a web page."]
+    assert sheet(PORTER, "-o", tmp_path / "a.txt")[1] == [f"{tmp_path}/a.txt: plain text."]
+    assert sheet(PORTER, "-o", tmp_path / "a.pdf", "--html")[1] == [
+        f"{tmp_path}/a.html: a web page."
+    ]
+    assert (tmp_path / "a.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert "Challenger" in (tmp_path / "a.txt").read_text(encoding="utf-8")
+    assert not (tmp_path / "a.pdf").exists()
+
+
+def test_with_the_brew_day_every_day_has_its_date(sheet, tmp_path):
+    output = tmp_path / "a.pdf"
+    assert sheet(PORTER, "-o", output, "--date", "2026-03-28")[0] == 0
+    said = _said(output)
+    assert "Sat 28 March 2026" in said
+    assert "Day 14 Sat 11 Apr" in said
+
+
+@pytest.mark.parametrize("typed", ["28.3.2026", "2026-02-30", "tomorrow", "", "2026-13-01"])
+def test_what_is_no_day_is_refused_in_words(sheet, tmp_path, typed):
+    code, lines, complaints = sheet(PORTER, "-o", tmp_path / "a.pdf", f"--date={typed}")
+    assert (code, lines, len(complaints)) == (1, [], 1)
+    assert complaints[0].startswith("--date: “")
+    assert complaints[0].endswith("is not a day; write year, month and day, such as 2026-03-28")
+    assert not (tmp_path / "a.pdf").exists()
+
+
+def test_the_card_large_print_and_a_shop_s_name_are_a_word_away(sheet, tmp_path):
+    output = tmp_path / "a.pdf"
+    assert sheet(PORTER, "-o", output, "--variant", "bench")[1] == [f"{output}: 1 page."]
+    _, (line,), _ = sheet(PORTER, "-o", output, "--large", "--shop", "Quay Street Homebrew")
+    assert int(line.removeprefix(f"{output}: ").split()[0]) >= 4
+    assert _said(output).startswith("Quay Street Homebrew Harbour Lamp Porter")
+
+
+def test_the_card_can_be_had_on_two_pages_in_larger_type(sheet, tmp_path):
+    output = tmp_path / "a.pdf"
+    assert sheet(BITTER, "-o", output, "--variant", "bench", "--pages", "2")[0] == 0
+    assert len(PdfReader(output).pages) <= 2
+
+
+def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkeypatch):
+    output = tmp_path / "a.txt"
+    for code, words in (("de", "Stammwürze: 1,063"), ("fr", "Densité initiale"), ("en", "1.063")):
+        assert sheet(PORTER, "-o", output, "--language", code)[0] == 0
+        assert words in output.read_text(encoding="utf-8")
+    monkeypatch.setenv("LANG", "de_CH.UTF-8")
+    sheet(PORTER, "-o", output)
+    assert "Brautag" in output.read_text(encoding="utf-8").title()
+    sheet(PORTER, "-o", output, "--language", "en")
+    assert "BREW DAY" in output.read_text(encoding="utf-8")
+
+
+def test_the_command_offers_the_languages_there_are():
+    assert tuple(LANGUAGES) == command_line.LANGUAGES
+
+
+@pytest.mark.parametrize(
+    "wish", [["--variant", "poster"], ["--pages", "3"], ["--language", "xx"], ["--paper", "a3"]]
+)
+def test_a_wish_that_there_is_not_ends_with_2(sheet, tmp_path, wish):
+    code, lines, complaints = sheet(PORTER, "-o", tmp_path / "a.pdf", *wish)
+    assert (code, lines) == (2, [])
+    assert complaints[0].startswith("usage: hobwort sheet")
+
+
+def test_help_names_every_option(sheet):
+    code, lines, _ = sheet("--help")
+    said = " ".join(lines)
+    assert code == 0
+    for option in ("--html", "--paper", "--units", "--start", "--date", "--variant", "--pages",
+                   "--large", "--shop", "--language", "--set"):  # fmt: skip
+        assert option in said
