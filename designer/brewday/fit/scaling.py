@@ -33,6 +33,7 @@ from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.quantity import Quantity
 
 FULL_BOIL_TOP_UP_L = 0.1
+_AMPLE = 1.08
 LEAST_L, MOST_L = 0.5, 1000.0
 A_PACKET_TOO_FEW = 0.15
 """A batch that is so much larger than its packets of yeast are for still takes no other."""
@@ -105,18 +106,19 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
         kg = round(frozen.value * ratio, 1)
         recipe = with_process(recipe, frozen_top_up=Quantity(kg, f"{kg:g} kg"))
 
+    marked = with_mark(recipe, litres(batch_l).value)
+    ample = Shares(*[_AMPLE * ratio] * 4)  # what is sought may come out somewhat above the ratio
+    in_pot = filled(in_shares(marked, ample), original, most, hold_bitterness=False) is not None
+
     def water(tried: Recipe) -> Recipe | None:
-        in_pot = filled(tried, original, most, hold_bitterness=False)
-        if in_pot is not None:
-            return in_pot
-        free = replace(tried, pot=replace(tried.pot, volume=None))
-        boundless = filled(free, original, most, hold_bitterness=False)
-        if boundless is not None:
-            return replace(boundless, pot=tried.pot)
-        return None if full_boil else with_water(tried, round(most, 1))
+        pot = tried.pot if in_pot else replace(tried.pot, volume=None)
+        made = filled(replace(tried, pot=pot), original, most, hold_bitterness=False)
+        if made is None:
+            return None if full_boil else with_water(tried, round(most, 1))
+        return replace(made, pot=tried.pot)
 
     return portion(
-        with_mark(recipe, litres(batch_l).value), original.day, batch_l, water,
+        marked, original.day, batch_l, water,
         from_contents=locked,
     )  # fmt: skip
 
