@@ -1,0 +1,154 @@
+"""`hobwort fit`: what a brewer reads, what a program reads, and what is refused."""
+
+import json
+
+import pytest
+
+from designer.command_line import run
+from designer.resource_files import resource_path
+
+KIT = str(resource_path("examples/breakwater_red.hobwort"))
+KITCHEN = ("fit", KIT, "--pot", "9 L", "--fermenter", "12 L")
+
+
+@pytest.fixture
+def said(capsys):
+    """Run the command and return its exit code, its output and its complaints."""
+
+    def run_and_read(*words):
+        code = run(words)
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return run_and_read
+
+
+def test_the_demo_kit_has_at_least_three_ways_in_the_demo_kitchen(said):
+    code, out, err = said(*KITCHEN)
+    assert (code, err) == (0, "")
+    assert out.startswith("Breakwater Red\n")
+    for name in ("One boil and top-up", "One boil, extract late", "Two boils", "A smaller batch"):
+        assert name in out
+    assert "Buy: another packet of yeast" in out
+    assert "Left over: " in out
+    assert "Boiling wort scalds" in out
+    assert "A fermenter of 23.5 L would hold the whole 20 L" in out
+
+
+def test_lines_are_no_wider_than_a_terminal_and_figures_keep_their_units(said):
+    _, out, _ = said(*KITCHEN, "--units", "both")
+    lines = out.splitlines()
+    assert max(len(line) for line in lines) <= 100
+    assert "\u00a0" not in out
+    assert not any(line.endswith((" 9", " 12", " 7.2")) for line in lines)
+    assert "9 L (2.38 gal)" in out
+
+
+def test_json_gives_the_same_ways_as_numbers(said):
+    code, out, _ = said(*KITCHEN, "--json")
+    found = json.loads(out)
+    assert code == 0
+    assert found["original_batch_l"] == pytest.approx(20.0)
+    keys = [way["key"] for way in found["ways"]]
+    assert len(keys) >= 3
+    assert [way["rank"] for way in found["ways"]] == list(range(1, len(keys) + 1))
+    smaller = found["ways"][keys.index("smaller batch")]
+    assert smaller["batch_l"] == pytest.approx(10.2, abs=0.05)
+    assert {left["name"] for left in smaller["left_over"]} >= {"Amber dry malt extract", "Fuggle"}
+    for way in found["ways"]:
+        assert set(way["forecasts"]) >= {"original_gravity", "bitterness_ibu", "colour_srm"}
+        for boil in way["boils"]:
+            assert boil["fullest_l"] <= boil["rim_l"] == 9.0
+            assert boil["foam_room_l"] >= -1e-9
+            assert boil["goes_in"]
+            filled = sum(each["filled_l"] for each in boil["fermenters"])
+            assert filled == pytest.approx(boil["batch_l"])
+
+
+def test_text_and_json_rank_the_ways_alike(said):
+    _, text, _ = said(*KITCHEN)
+    _, out, _ = said(*KITCHEN, "--json")
+    names = [way["name"] for way in json.loads(out)["ways"]]
+    places = [text.index(f"{n}. {name}\n") for n, name in enumerate(names, 1)]
+    assert places == sorted(places)
+
+
+def test_fermenters_may_be_given_again(said):
+    _, out, _ = said(*KITCHEN, "--fermenter", "15 L")
+    assert "Buy: another 12 L" not in out
+    assert "into the 15 L fermenter" in out
+
+
+def test_what_the_kitchen_has_changes_what_is_found(said):
+    _, out, _ = said(*KITCHEN, "--second-pot", "7 L", "--json")
+    assert "second pot" in {way["key"] for way in json.loads(out)["ways"]}
+    _, out, _ = said(*KITCHEN, "--frozen", "4 kg", "--json")
+    assert any(way["cooling"]["frozen_kg"] > 0 for way in json.loads(out)["ways"])
+    _, out, _ = said(*KITCHEN, "--whole-packs", "--json")
+    found = json.loads(out)
+    assert "whole packs" in {each["key"] for each in found["ways"] + found["does_not_work"]}
+    _, out, _ = said(*KITCHEN, "--late", "0 %", "--json")
+    assert "late extract" not in {way["key"] for way in json.loads(out)["ways"]}
+
+
+def test_hops_in_hand_make_up_for_a_strong_boil(said):
+    words = ("fit", str(resource_path("examples/slipway_bitter.hobwort")), "--pot", "6 L",
+             "--hop", "Magnum, 12 %, 30 g", "--json")  # fmt: skip
+    code, out, _ = said(*words)
+    assert code == 0
+    found = json.loads(out)
+    hands = [way for way in found["ways"] if way["key"] == "other hops"]
+    if not hands:
+        pytest.skip("this boil loses no bitterness")
+    assert "Magnum" in {each["name"] for each in hands[0]["boils"][0]["goes_in"]}
+
+
+def test_a_field_can_be_set_first(said):
+    _, out, _ = said(*KITCHEN, "--set", "process.top_up_to=10 L", "--json")
+    assert json.loads(out)["original_batch_l"] == pytest.approx(10.0, abs=0.01)
+
+
+def test_without_vessels_those_of_the_recipe_are_taken(said):
+    _, given, _ = said(*KITCHEN, "--json")
+    _, own, _ = said("fit", KIT, "--json")
+    assert json.loads(own) == json.loads(given)
+
+
+def test_a_kitchen_in_which_nothing_works_is_no_error(said):
+    code, out, err = said("fit", KIT, "--pot", "1 L", "--fermenter", "2 L")
+    assert (code, err) == (0, "")
+    assert "Nothing works in this kitchen" in out
+    assert "Does not work here:" in out
+    assert "A pot of" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--pot", "9 kg"), "--pot: "),
+        (("--pot", "0 L"), "--pot: "),
+        (("--fermenter", "many"), "--fermenter: "),
+        (("--power", "9 L"), "--power: "),
+        (("--frozen", "-3 kg"), "--frozen: "),
+        (("--late", "200 %"), "--late: "),
+        (("--hop", "Magnum"), "--hop: "),
+        (("--hop", "Magnum, 12 L, 3 g"), "--hop: "),
+    ],
+)
+def test_what_cannot_be_taken_is_refused_in_one_line(said, words, told):
+    code, out, err = said("fit", KIT, *words)
+    assert (code, out) == (1, "")
+    assert err.startswith(told)
+    assert err.count("\n") == 1
+
+
+def test_all_faults_are_told_at_once(said):
+    code, _, err = said("fit", KIT, "--pot", "x", "--fermenter", "y", "--hop", "z")
+    assert code == 1
+    assert err.count("\n") == 3
+
+
+def test_wrong_usage_is_exit_code_two(said):
+    assert said("fit")[0] == 2
+    assert said("fit", KIT, "--units", "cubits")[0] == 2
+    assert said("fit", "nowhere.hobwort")[0] == 1
