@@ -10,24 +10,27 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
-from uuid import uuid4
 
-from PySide6.QtCore import QLockFile, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
 from designer.brewday.results import Outlook
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
 from designer.library.store import Conflict, Draft, Summary, Version
+from designer.library.store.folder import BACKUP_FOLDER
+from designer.library.store.windows import OpenWindow, open_windows
 from designer.recipe.document import Recipe
 from designer.window.open_recipe import OpenRecipe
 from designer.window.store_thread import StoreThread
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.library.store.rescue import Offer
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
 HISTORY_KEPT = 60
+CARE_MS = 15 * 60_000
 LAST = "last recipe"
 
 
@@ -52,6 +55,7 @@ class Keeper(QObject):
     """Stands between one window and the store."""
 
     said = Signal(str, bool)
+    rescue_wanted = Signal(object)
     state_changed = Signal(str)
 
     def __init__(
@@ -59,21 +63,27 @@ class Keeper(QObject):
     ) -> None:
         super().__init__(parent)
         self._opened, self.store, self._folder = opened, thread, folder
-        self.window_id = uuid4().hex[:12]
         self.recipe_id, self.base = 0, 0
         self.state = ""
         self.broken = ""
         self._texts: dict[int, tuple[Recipe, str]] = {}
-        self._lock: QLockFile | None = None
+        self._mark: OpenWindow | None = None
         self._untouched = True
         self._drafted = False
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
+        self._care = QTimer(self, interval=CARE_MS)
+        self._care.timeout.connect(self.look_after)
         for timer in (self._after_key, self._latest):
             timer.timeout.connect(self.write_draft)
         opened.recipe_changed.connect(self._note_change)
         opened.undo_stack.cleanChanged.connect(self._note_change)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
+
+    @property
+    def backup_folder(self) -> Path:
+        """Where the backups lie."""
+        return self._folder / BACKUP_FOLDER
 
     # drafts
 
@@ -96,15 +106,14 @@ class Keeper(QObject):
         self._latest.stop()
         if not self._opened.unsaved:
             return
-        self._hold_lock()
         history, position = self._opened.history()
         first = min(max(position - HISTORY_KEPT // 2, 0), max(len(history) - HISTORY_KEPT, 0))
         kept = history[first : first + HISTORY_KEPT]
         recipe = self._opened.recipe
         recipe_id, base, path = self.recipe_id, self.base, self._opened.path
-        window = self.window_id
 
         def work(store: Store) -> None:
+            window = self._window()
             texts = tuple(self._text(each) for each in kept)
             store.drafts.put(
                 Draft(window, self._text(recipe), recipe_id, base, texts, position - first)
@@ -123,38 +132,22 @@ class Keeper(QObject):
             found = self._texts[id(recipe)] = (recipe, document_text(recipe))
         return found[1]
 
-    def _hold_lock(self) -> None:
-        if self._lock is None:
-            locks = self._folder / "windows"
-            try:
-                locks.mkdir(parents=True, exist_ok=True)
-            except OSError:
-                return  # the store will say what is wrong with the folder
-            self._lock = QLockFile(str(locks / f"{self.window_id}.lock"))
-            self._lock.setStaleLockTime(0)
-            self._lock.tryLock(0)
-
-    def _open_windows(self) -> set[str]:
-        """The windows, of this and other processes, that hold a lock."""
-        found = {self.window_id}
-        for path in (self._folder / "windows").glob("*.lock"):
-            other = QLockFile(str(path))
-            other.setStaleLockTime(0)
-            if path.stem != self.window_id and not other.tryLock(0):
-                found.add(path.stem)
-            other.unlock()
-        return found
+    def _window(self) -> str:
+        """The name of this window's drafts, marked as open; asked for on the store's thread."""
+        if self._mark is None:
+            self._mark = OpenWindow(self._folder)
+        return self._mark.name
 
     def go_on(self) -> None:
         """Look for what the last session left, and show it if nothing has been touched yet."""
-        self._hold_lock()
 
         def work(store: Store) -> tuple[Draft | Version | None, str]:
-            left = store.drafts.left_behind(self._open_windows())
+            window = self._window()
+            left = store.drafts.left_behind(open_windows(self._folder))
             if left:
                 path = store.preferences.get(f"path {left[-1].window}")
                 store.preferences.put(f"path {left[-1].window}", None)
-                draft = store.drafts.take_over(left[-1], self.window_id)
+                draft = store.drafts.take_over(left[-1], window)
                 return draft, path if isinstance(path, str) else ""
             last = store.preferences.get(LAST, 0)
             if not isinstance(last, int) or not last:
@@ -165,6 +158,8 @@ class Keeper(QObject):
                 return None, ""  # it was deleted since
 
         self.store.ask(work, self._show_left, self._say_broken)
+        self.look_after()
+        self._care.start()
 
     def _show_left(self, found: tuple[Draft | Version | None, str]) -> None:
         left, path = found
@@ -192,7 +187,7 @@ class Keeper(QObject):
         """Keep the recipe as a version; what it says then is saved."""
         recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
         at = self._opened.undo_stack.index()
-        recipe_id, base, window = self.recipe_id, self.base, self.window_id
+        recipe_id, base = self.recipe_id, self.base
 
         def work(store: Store) -> Version | Conflict:
             document, summary = self._text(recipe), summary_of(recipe, outlook)
@@ -202,7 +197,7 @@ class Keeper(QObject):
             else:
                 kept = store.recipes.add(document, summary, name=name)
             mine = kept.mine if isinstance(kept, Conflict) else kept
-            store.drafts.drop(window, recipe_id)
+            store.drafts.drop(self._window(), recipe_id)
             store.preferences.put(LAST, mine.recipe)
             return kept
 
@@ -225,7 +220,7 @@ class Keeper(QObject):
         if self._opened.unsaved:
             name = self._opened.recipe.name
             recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
-            recipe_id, base, window = self.recipe_id, self.base, self.window_id
+            recipe_id, base = self.recipe_id, self.base
 
             def work(store: Store) -> None:
                 document, summary = self._text(recipe), summary_of(recipe, outlook)
@@ -233,7 +228,7 @@ class Keeper(QObject):
                     store.recipes.save(recipe_id, document, summary, base=base)
                 else:
                     store.recipes.add(document, summary)
-                store.drafts.drop(window, recipe_id)
+                store.drafts.drop(self._window(), recipe_id)
 
             told = f"“{name}” was kept in the Recipe box as you left it."
             self.store.ask(work, lambda _: self.said.emit(told, False), self._say_broken)
@@ -271,14 +266,94 @@ class Keeper(QObject):
         self.broken = fault
         self._say_state("not kept")
         self.said.emit(f"{fault} Until then save to a file: File, Save as.", True)
+        folder = self._folder
+
+        def look(_: None) -> object:
+            from designer.library.store.rescue import offer
+
+            return offer(folder)
+
+        self.store.ask(look, self.rescue_wanted.emit, None, key="offer", without_store=True)
+
+    def _tell(self, fault: str) -> None:
+        self.said.emit(fault, True)
+
+    def _tell_unless_broken(self, fault: str) -> None:
+        if not self.broken:
+            self._tell(fault)
+
+    # keeping the store itself
+
+    def look_after(self) -> None:
+        """Make a backup if anything changed since the last, and look whether the store is sound."""
+
+        def work(store: Store) -> str:
+            from designer.library.store.backups import make_backup
+            from designer.library.store.health import SOUND, check
+
+            health = check(store.path)
+            if health.state != SOUND:
+                return health.words
+            if not store.read_only:
+                make_backup(store.connection)
+            return ""
+
+        def done(words: str) -> None:
+            if words:
+                self._say_broken(words)
+
+        self.store.ask(work, done, self._tell_unless_broken, key="look after")
+
+    def rescue(self, offer: Offer, way: str) -> None:
+        """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
+        folder = self._folder
+
+        def work(_: None) -> str:
+            from designer.library.store import rescue
+
+            if way == "backup" and offer.backup is not None:
+                return rescue.go_on_with_backup(folder, offer.backup).words
+            if way == "salvage":
+                return rescue.go_on_with_salvage(folder, offer.backup).words
+            return rescue.begin_empty(folder).words
+
+        def done(words: str) -> None:
+            self._say_kept("")
+            self.said.emit(words, True)
+            self._note_change()
+
+        self.store.ask(work, done, self._tell, without_store=True)
+
+    def copy_all(self, target: Path) -> None:
+        """Write everything the store holds into one file."""
+
+        def work(store: Store) -> None:
+            from designer.library.store.backups import copy_store
+
+            copy_store(store.connection, target)
+
+        told = f"Everything was copied to {target}, and the copy was read back."
+        self.store.ask(work, lambda _: self.said.emit(told, False), self._tell)
+
+    def bring_back_all(self, source: Path) -> None:
+        """Put a backup, or a copy of everything, in place of what the store holds."""
+
+        def work(store: Store) -> None:
+            from designer.library.store.backups import bring_back
+
+            bring_back(store.connection, source)
+
+        told = f"{source.name} is back in place; what was there before is kept as a backup."
+        self.store.ask(work, lambda _: self.said.emit(told, False), self._tell)
 
     def close(self) -> None:
         """Keep what is still to be kept, and let the store go."""
         if self._after_key.isActive() or self._latest.isActive():
             self.write_draft()
         if not self._opened.unsaved and self._drafted:
-            window, recipe_id = self.window_id, self.recipe_id
-            self.store.ask(lambda store: store.drafts.drop(window, recipe_id), None, None)
+            recipe_id = self.recipe_id
+            self.store.ask(lambda store: store.drafts.drop(self._window(), recipe_id), None, None)
         self.store.stop()
-        if self._lock is not None:
-            self._lock.unlock()
+        if self._mark is not None:
+            self._mark.close()
+            self._mark = None

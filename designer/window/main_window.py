@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,7 @@ from designer.window.theme import apply_scheme
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
     from designer.library.store import Version
+    from designer.library.store.rescue import Offer
     from designer.window.begin_page import BeginPage
     from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
@@ -67,6 +69,7 @@ class MainWindow(QMainWindow):
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
         self._painted = False
+        self._scheme = settings.scheme
         self._lay_out()
         self.menus = Menus(self)
         self.help: HelpOverlay | None = None
@@ -106,6 +109,39 @@ class MainWindow(QMainWindow):
     def _connect_keeper(self, keeper: Keeper) -> None:
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
         keeper.state_changed.connect(self._say_state)
+        keeper.rescue_wanted.connect(self._offer_rescue)
+
+    def _offer_rescue(self, offer: Offer) -> None:
+        """The store cannot be used: say what can be done about it, each as a button."""
+        keeper = self.keeper
+        if keeper is None or offer.health.state in ("sound", "newer", "unreadable", "foreign"):
+            return
+        ways = []
+        if offer.backup is not None:
+            made = offer.backup.made.astimezone()
+            ways.append((f"Go on with the backup of {made:%d.%m.%Y %H:%M}", "backup"))
+        if offer.recipes:
+            ways.append((f"Save the {offer.recipes} recipes that can be read", "salvage"))
+        ways.append(("Begin an empty box", "empty"))
+        self.messages.say(
+            f"{offer.health.words} The file is kept as it is, set aside, whatever you choose. "
+            "Until then save to a file: File, Save as.",
+            grave=True,
+            actions=[(text, partial(keeper.rescue, offer, way)) for text, way in ways],
+        )
+
+    def copy_everything(self) -> None:
+        """Ask for a file and copy everything into it."""
+        path = self.questions.copy_where(self)
+        if path is not None and self.keeper is not None:
+            self.keeper.copy_all(path)
+
+    def bring_everything_back(self) -> None:
+        """Ask for a backup or a copy and put it in place."""
+        if self.keeper is not None:
+            path = self.questions.which_copy(self, str(self.keeper.backup_folder))
+            if path is not None:
+                self.keeper.bring_back_all(path)
 
     def _settle(self) -> None:
         self.messages.settle()
@@ -118,12 +154,17 @@ class MainWindow(QMainWindow):
         self.header.say_state(self.opened, self.keeper.state if self.keeper is not None else "")
 
     def _follow_settings(self) -> None:
+        """Dress anew where light or dark was chosen; all else follows by itself."""
+        if self.settings.scheme == self._scheme:
+            return
+        self._scheme = self.settings.scheme
         application = QApplication.instance()
         if isinstance(application, QApplication):
             apply_scheme(application, self.settings.scheme)
 
     def _follow_desktop(self) -> None:
         if self.settings.scheme == "system":
+            self._scheme = ""
             self._follow_settings()
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -59,13 +59,17 @@ class Menus:
         self._entry(menu, "&Open…", "Ctrl+O", window.open_file)
         self._recent = menu.addMenu("Open &recent")
         self._recent.aboutToShow.connect(self._fill_recent)
-        self._entry(menu, "Open the &example", "", window.open_example)
+        self._entry(menu, "Open the e&xample", "", window.open_example)
         menu.addSeparator()
         self._entry(menu, "&Save", "Ctrl+S", window.save)
         self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
         menu.addSeparator()
         self._entry(menu, "&Print the sheet…", "Ctrl+P", window.sheet.print_sheet)
         self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", window.sheet.write_pdf)
+        if window.keeper is not None:
+            menu.addSeparator()
+            self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
+            self._entry(menu, "Bring everything &back…", "", window.bring_everything_back)
         menu.addSeparator()
         self._entry(menu, "&Quit", "Ctrl+Q", window.close)
 

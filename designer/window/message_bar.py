@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
@@ -21,14 +23,24 @@ class MessageBar(QFrame):
         self.close_button = QPushButton("Put away")
         self.close_button.setObjectName("quiet")
         self.close_button.clicked.connect(self.hide)
-        layout = QHBoxLayout(self)
+        self._buttons: list[QPushButton] = []
+        self._layout = layout = QHBoxLayout(self)
         layout.setContentsMargins(20, 4, 16, 4)
         layout.addWidget(self.text, 1)
         layout.addWidget(self.close_button)
         self.hide()
 
-    def say(self, message: str, *, grave: bool = False) -> None:
-        """Show a message in place of the one before."""
+    def say(
+        self,
+        message: str,
+        *,
+        grave: bool = False,
+        actions: Sequence[tuple[str, Callable[[], None]]] = (),
+    ) -> None:
+        """Show a message in place of the one before, with buttons for what can be done."""
+        for button in self._buttons:
+            button.deleteLater()
+        self._buttons = [self._action(text, act) for text, act in actions]
         self._grave = grave
         self.setProperty("grave", grave)
         self.style().unpolish(self)
@@ -36,6 +48,13 @@ class MessageBar(QFrame):
         self.text.setText(message)
         self.setAccessibleName(message)
         self.show()
+
+    def _action(self, text: str, act: Callable[[], None]) -> QPushButton:
+        button = QPushButton(text)
+        button.clicked.connect(self.hide)
+        button.clicked.connect(lambda _checked=False: act())
+        self._layout.insertWidget(self._layout.count() - 1, button)
+        return button
 
     def settle(self) -> None:
         """Put a message that is not grave away, as the work goes on."""

@@ -45,6 +45,25 @@ class Questions:
         name = QFileDialog.getExistingDirectory(parent, "Write the recipes to", str(Path.home()))
         return Path(name) if name else None
 
+    def copy_where(self, parent: QWidget) -> Path | None:
+        """Return where to copy everything; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
+        suggested = str(Path.home() / "hobwort-everything.db")
+        name, _ = QFileDialog.getSaveFileName(
+            parent, "Copy everything to a file", suggested, "Copies (*.db)"
+        )
+        return Path(name) if name else None
+
+    def which_copy(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the backup, or copy of everything, to bring back; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name, _ = QFileDialog.getOpenFileName(
+            parent, "Bring everything back from", folder, "Backups and copies (*.db)"
+        )
+        return Path(name) if name else None
+
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to save the recipe; None for nowhere."""
         from PySide6.QtWidgets import QFileDialog

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
+from designer.sheet.language import LANGUAGES, language_of_locale
 from designer.units import ShownUnits
 from designer.window.theme import SCHEMES
 
@@ -97,6 +98,33 @@ class Settings(QObject):
     @paper.setter
     def paper(self, paper: str) -> None:
         self._keep("paper", paper)
+
+    @property
+    def sheet_language(self) -> str:
+        """The language of the sheet, a code of `LANGUAGES`; at first that of the locale."""
+        return self._word("sheet_language", tuple(LANGUAGES), language_of_locale(QLocale().name()))
+
+    @sheet_language.setter
+    def sheet_language(self, code: str) -> None:
+        self._keep("sheet_language", code)
+
+    @property
+    def large_print(self) -> bool:
+        """Whether the sheet is set in large print."""
+        return self._word("large_print", ("no", "yes"), "no") == "yes"
+
+    @large_print.setter
+    def large_print(self, large: bool) -> None:
+        self._keep("large_print", "yes" if large else "no")
+
+    @property
+    def shop(self) -> str:
+        """The name of the shop that hands sheets out; none at first."""
+        return str(self._kept.value("shop", "", type=str))
+
+    @shop.setter
+    def shop(self, name: str) -> None:
+        self._keep("shop", name)
 
     @property
     def decimal_comma(self) -> bool:

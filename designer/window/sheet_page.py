@@ -7,110 +7,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import (
-    QColor,
-    QGuiApplication,
-    QPainter,
-    QPaintEvent,
-    QPen,
-    QResizeEvent,
-    QShowEvent,
-)
-from PySide6.QtWidgets import (
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QShowEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
 from designer.window.icons import Choice
-from designer.window.inks import inks_for
 from designer.window.open_recipe import OpenRecipe
+from designer.window.paper_view import GAP, PagesArea, PagesView
+from designer.window.paper_wishes import Wishes
 from designer.window.questions import Questions
 from designer.window.shown import Shown
 
 if TYPE_CHECKING:
     from designer.sheet.blocks import Sheet
-    from designer.window.paper import Pages
 
 VARIANTS = {"Full checklist": "full", "One-page card": "bench"}
 PAPERS = {"A4": "a4", "US Letter": "letter"}
 ZOOMS = {"Fit the width": 0.0, "75 %": 0.75, "100 %": 1.0, "150 %": 1.5, "200 %": 2.0}
-SCREEN_DPI, UNITS_PER_INCH = 96.0, 720.0
-GAP = 18
 AFTER_TYPING_MS = 120
-
-
-class PagesView(QWidget):
-    """The pages below each other, on the ground of the window."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._pages: Pages | None = None
-        self._scale = 1.0
-        self.setAccessibleName("Pages of the brew sheet")
-
-    def show_pages(self, pages: Pages, spoken: str) -> None:
-        """Show other pages; `spoken` is their text, for a screen reader."""
-        self._pages = pages
-        self.setAccessibleDescription(spoken)
-        self.fit(self._scale)
-
-    def fit(self, scale: float) -> None:
-        """Show the pages `scale` times their size on paper."""
-        self._scale = scale
-        size = self.sizeHint()
-        self.setFixedSize(size)
-        self.update()
-
-    def page_width(self) -> float:
-        """Return the width of a page at its own size, in pixels."""
-        return self._pages.width * SCREEN_DPI / UNITS_PER_INCH if self._pages is not None else 794.0
-
-    def _page_size(self) -> tuple[float, float]:
-        assert self._pages is not None
-        factor = self._scale * SCREEN_DPI / UNITS_PER_INCH
-        return self._pages.width * factor, self._pages.height * factor
-
-    def sizeHint(self) -> QSize:
-        if self._pages is None:
-            return QSize(400, 300)
-        width, height = self._page_size()
-        return QSize(round(width) + 2 * GAP, round((height + GAP) * len(self._pages)) + GAP)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        if self._pages is None:
-            return
-        painter = QPainter(self)
-        painter.setRenderHints(
-            QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing
-        )
-        inks = inks_for(self.palette())
-        width, height = self._page_size()
-        for number in range(len(self._pages)):
-            area = QRectF(GAP, GAP + number * (height + GAP), width, height)
-            if not area.intersects(QRectF(event.rect())):
-                continue
-            painter.fillRect(area, QColor("#ffffff"))
-            self._pages.paint_into(painter, number, area)
-            painter.setPen(QPen(QColor(inks.line_strong), 1))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(area)
-
-
-class PagesArea(QScrollArea):
-    """Scrolls over the pages, and tells when there is more or less room."""
-
-    resized = Signal()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self.resized.emit()
 
 
 class SheetPage(QWidget):
@@ -134,6 +49,7 @@ class SheetPage(QWidget):
         self.pages = PagesView()
         self.area = PagesArea()
         self.area.resized.connect(self._fit)
+        self.area.zoomed.connect(self._zoom_by)
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setWidget(self.pages)
         self.area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
@@ -143,6 +59,8 @@ class SheetPage(QWidget):
         self.zoom = self._choice("Zoom", list(ZOOMS))
         papers = list(PAPERS.values())
         self.paper.setCurrentIndex(papers.index(self._shown.settings.paper))
+        self.wishes = Wishes(self._shown.settings)
+        self.wishes.changed.connect(self._refresh_soon)
         self.count = QLabel()
         self.count.setObjectName("soft")
         self.variant.activated.connect(self.refresh)
@@ -152,6 +70,7 @@ class SheetPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self._bar())
+        layout.addWidget(self.wishes)
         layout.addWidget(self.area, 1)
 
     def _choice(self, name: str, texts: list[str]) -> Choice:
@@ -208,13 +127,18 @@ class SheetPage(QWidget):
 
         if not self._opened.with_ranges:
             self._opened.want_ranges()
+        if not self._made:  # printed by a menu before the page was ever seen
+            self._make()
         return brew_sheet(
             self._opened.recipe,
             self._opened.newest_outlook(),
             shown=self._shown.settings.units,
             start=None,
-            brew_date=None,
-            variant=VARIANTS[self.variant.currentText()] if self._made else "full",
+            brew_date=self.wishes.brew_date,
+            variant=VARIANTS[self.variant.currentText()],
+            language=self._shown.settings.sheet_language,
+            shop=self.wishes.shop.text(),
+            form=self.wishes.form,
         )
 
     def refresh(self) -> None:
@@ -235,6 +159,13 @@ class SheetPage(QWidget):
 
     def _choose_paper(self) -> None:
         self._shown.settings.paper = PAPERS[self.paper.currentText()]
+
+    def _zoom_by(self, steps: int) -> None:
+        sizes = sorted(range(1, len(ZOOMS)), key=lambda place: list(ZOOMS.values())[place])
+        here = self.zoom.currentIndex()
+        place = sizes.index(here) + steps if here in sizes else 1 + (steps > 0)
+        self.zoom.setCurrentIndex(sizes[min(max(place, 0), len(sizes) - 1)])
+        self._fit()
 
     def _fit(self) -> None:
         zoom = ZOOMS[self.zoom.currentText()]

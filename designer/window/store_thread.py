@@ -23,11 +23,12 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class _Job:
-    work: Callable[[Store], Any]
+    work: Callable[[Any], Any]
     then: Callable[[Any], None] | None
     failed: Callable[[str], None] | None
     key: str
     number: int
+    without_store: bool = False
     result: Any = None
     fault: str = ""
     skipped: bool = False
@@ -50,7 +51,11 @@ class _Worker(QObject):
             job.skipped = bool(job.key) and self._latest.get(job.key) != job.number
         if not job.skipped:
             try:
-                job.result = job.work(self._opened())
+                if job.without_store:
+                    self._let_go()
+                    job.result = job.work(None)
+                else:
+                    job.result = job.work(self._opened())
             except DesignerError as fault:
                 job.fault = str(fault)
             except Exception as bug:  # noqa: BLE001 - it is told of, and the thread goes on
@@ -65,12 +70,15 @@ class _Worker(QObject):
             self._store = Store.open(self._folder or store_folder())
         return self._store
 
-    @Slot()
-    def close(self) -> None:
-        """Close the store and end the thread."""
+    def _let_go(self) -> None:
         if self._store is not None:
             self._store.close()
             self._store = None
+
+    @Slot()
+    def close(self) -> None:
+        """Close the store and end the thread."""
+        self._let_go()
         QThread.currentThread().quit()
 
 
@@ -101,13 +109,18 @@ class StoreThread(QObject):
 
     def ask(
         self,
-        work: Callable[[Store], Any],
+        work: Callable[[Any], Any],
         then: Callable[[Any], None] | None = None,
         failed: Callable[[str], None] | None = None,
         *,
         key: str = "",
+        without_store: bool = False,
     ) -> None:
-        """Let the store do `work`; `then` gets its result, `failed` words for the brewer."""
+        """Let the store do `work`; `then` gets its result, `failed` words for the brewer.
+
+        `without_store` closes the store first and hands None to the work: for a store that cannot
+        be opened, or whose file is to be replaced.
+        """
         if not self._thread.isRunning():
             self._thread.start()
         self._count += 1
@@ -115,7 +128,7 @@ class StoreThread(QObject):
         if key:
             with self._lock:
                 self._latest[key] = self._count
-        self._wanted.emit(_Job(work, then, failed, key, self._count))
+        self._wanted.emit(_Job(work, then, failed, key, self._count, without_store))
 
     @Slot(object)
     def _deliver(self, job: _Job) -> None:

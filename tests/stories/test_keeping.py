@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QLockFile, QSysInfo, Qt
+from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load, read_document
 from designer.library.store import Store
@@ -39,6 +39,7 @@ def make_window(qtbot, settings, answers, folder, porter):
         window.keeper.close()
         window.keeper = None
         window.close()
+        window.deleteLater()
 
 
 def settled(qtbot, window):
@@ -54,7 +55,8 @@ def rename(window, name):
 
 def crash(window):
     """As if the process had been killed: the lock falls, nothing is closed."""
-    window.keeper._lock.unlock()
+    window.keeper._mark.close()
+    window.keeper._mark = None
     window.keeper._after_key.stop()
     window.keeper._latest.stop()
 
@@ -193,13 +195,48 @@ def test_work_for_the_store_keeps_its_order_and_skips_what_is_stale(qtbot, tmp_p
     thread.stop()
 
 
-def test_a_lock_of_a_dead_process_is_no_open_window(qtbot, make_window, folder):
+def test_a_damaged_store_is_set_aside_and_the_backup_goes_on(qtbot, make_window, folder):
     window = make_window()
-    (folder / "windows").mkdir(exist_ok=True)
-    holder = f"999999\nhobwort\n{QSysInfo.machineHostName()}\n"
-    (folder / "windows" / "dead.lock").write_text(holder, encoding="utf-8")
-    assert "dead" not in window.keeper._open_windows()
-    held = QLockFile(str(folder / "windows" / "held.lock"))
-    assert held.tryLock(0)
-    assert "held" in window.keeper._open_windows()
-    held.unlock()
+    rename(window, "Kept before the damage")
+    window.save()
+    settled(qtbot, window)
+    window.keeper.look_after()
+    settled(qtbot, window)
+    assert list(window.keeper.backup_folder.glob("*.db"))
+    window.close()
+    box = folder / "hobwort.db" if (folder / "hobwort.db").exists() else next(folder.glob("*.db"))
+    box.write_bytes(b"\0" * 5000)
+    for log in folder.glob(f"{box.name}-*"):
+        log.unlink()
+    later = make_window()
+    qtbot.waitUntil(lambda: len(later.messages._buttons) >= 2, timeout=10_000)
+    assert "set aside" in later.messages.text.text()
+    backup = next(
+        b for b in later.messages._buttons if b.text().startswith("Go on with the backup")
+    )
+    qtbot.mouseClick(backup, Qt.MouseButton.LeftButton)
+    settled(qtbot, later)
+    with Store.open(folder) as store:
+        assert [row.name for row in store.finder.find("").rows] == ["Kept before the damage"]
+    rename(later, "Kept again")
+    qtbot.waitUntil(lambda: "draft kept" in later.header.state.text(), timeout=3000)
+
+
+def test_everything_is_copied_to_a_file_and_brought_back(
+    qtbot, make_window, folder, answers, tmp_path
+):
+    window = make_window()
+    window.opened.undo_stack.resetClean()
+    window.save()
+    settled(qtbot, window)
+    answers.copy_where = lambda parent: tmp_path / "everything.db"
+    window.copy_everything()
+    settled(qtbot, window)
+    assert "read back" in window.messages.text.text()
+    with Store.open(folder) as store:
+        store.trash.put([row.id for row in store.finder.find("").rows])
+    answers.which_copy = lambda parent, folder: tmp_path / "everything.db"
+    window.bring_everything_back()
+    settled(qtbot, window)
+    with Store.open(folder) as store:
+        assert len(store.finder.find("").rows) == 1

@@ -25,6 +25,7 @@ def kitchen(qtbot, settings, answers, tmp_path):
     yield window.kitchen
     window.opened.undo_stack.setClean()
     window.close()
+    window.deleteLater()
 
 
 def settle(qtbot, kitchen):

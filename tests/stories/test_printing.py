@@ -9,7 +9,7 @@ from PySide6.QtPrintSupport import QPrinter
 
 @pytest.fixture
 def sheet_page(qtbot, window):
-    qtbot.keyClick(window, Qt.Key.Key_3, Qt.KeyboardModifier.ControlModifier)
+    window.show_page(window.page_names.index("Sheet"))
     qtbot.waitUntil(lambda: bool(window.sheet.count.text()))
     return window.sheet
 
@@ -73,3 +73,73 @@ def test_letter_paper_and_the_card_are_a_choice_away(qtbot, sheet_page):
     sheet_page.paper.setCurrentText("US Letter")
     sheet_page.paper.activated.emit(1)
     qtbot.waitUntil(lambda: sheet_page.pages._pages.height != a4)
+
+
+def test_a_brew_day_dates_the_weeks_after_it(qtbot, sheet_page):
+    field = sheet_page.wishes.brew_day
+    field.setFocus()
+    qtbot.keyClicks(field, "2026-03-28")
+    qtbot.waitUntil(lambda: "Sat 28 March 2026" in sheet_page.pages.accessibleDescription())
+    assert "Day 14 Sat 11 Apr" in sheet_page.pages.accessibleDescription()
+    assert not field.property("refused")
+
+
+def test_a_brew_day_half_typed_is_marked_and_the_blank_stays(qtbot, sheet_page):
+    field = sheet_page.wishes.brew_day
+    field.setFocus()
+    qtbot.keyClicks(field, "2026-13")
+    assert field.property("refused")
+    assert "such as 2026-03-28" in field.toolTip()
+    assert sheet_page.wishes.brew_date is None
+    field.clear()
+    assert not field.property("refused")
+
+
+def test_large_print_takes_more_pages_and_is_remembered(qtbot, sheet_page, settings):
+    sheet_page.wishes.large.click()
+    qtbot.waitUntil(lambda: sheet_page.count.text() in ("4 pages", "5 pages"))
+    assert settings.large_print
+
+
+def test_a_shop_s_name_stands_on_the_sheet_and_is_remembered(qtbot, sheet_page, settings):
+    field = sheet_page.wishes.shop
+    field.setFocus()
+    qtbot.keyClicks(field, "Quay Street Homebrew")
+    qtbot.waitUntil(
+        lambda: sheet_page.pages.accessibleDescription().startswith("Quay Street Homebrew")
+    )
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert settings.shop == "Quay Street Homebrew"
+
+
+def test_the_sheet_is_written_in_the_language_chosen(
+    qtbot, sheet_page, settings, answers, tmp_path
+):
+    choice = sheet_page.wishes.language
+    choice.setCurrentText("Deutsch")
+    choice.activated.emit(choice.currentIndex())
+    assert settings.sheet_language == "de"
+    qtbot.waitUntil(lambda: "Stammwürze" in sheet_page.pages.accessibleDescription())
+    answers.file = tmp_path / "porter.pdf"
+    sheet_page.write_pdf()
+    assert "Stammwürze" in PdfReader(answers.file).pages[0].extract_text()
+
+
+def test_the_card_may_take_two_pages_in_larger_type(qtbot, sheet_page):
+    sheet_page.variant.setCurrentText("One-page card")
+    sheet_page.variant.activated.emit(1)
+    one = len(sheet_page.pages._pages)
+    sheet_page.wishes.pages.setCurrentIndex(1)
+    sheet_page.wishes.pages.activated.emit(1)
+    qtbot.waitUntil(lambda: sheet_page.wishes.form.pages == 2)
+    assert one == 1
+
+
+def test_pages_are_zoomed_by_choice_and_by_the_wheel(qtbot, sheet_page):
+    sheet_page.zoom.setCurrentText("100 %")
+    sheet_page.zoom.activated.emit(2)
+    width = sheet_page.pages.width()
+    for turn, text in ((1, "150 %"), (1, "200 %"), (1, "200 %"), (-1, "150 %")):
+        sheet_page.area.zoomed.emit(turn)
+        assert sheet_page.zoom.currentText() == text
+    assert sheet_page.pages.width() > 1.4 * width

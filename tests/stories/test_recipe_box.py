@@ -44,6 +44,7 @@ def box(qtbot, settings, answers, tmp_path):
     yield window.box
     window.opened.undo_stack.setClean()
     window.close()
+    window.deleteLater()
 
 
 def names(box):
