@@ -1,0 +1,250 @@
+"""What a recipe's lines become, and how doubtful each of them is taken to be."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.day import brew, brew_samples, run_day
+from designer.brewday.doubts import AsTyped, Doubt
+from designer.brewday.inputs import COOLING_CONSTANTS, gather
+from designer.recipe.document import Fermentable, Hop, Pot, Recipe, Yeast
+from designer.recipe.edits import with_line_ids
+from designer.recipe.quantity import Quantity, Stage, When
+
+FERMENTER = When(Stage.FERMENTER, "fermenter")
+
+
+def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
+    """The usual half widths: common practice, no source, but for those the fields name."""
+    _, doubts = brew_samples(harbour_porter, 8)
+    assert doubts == {
+        "tap water temperature": Doubt(12.0, 4.0, False),
+        "water measured in": Doubt(6.5, 0.02, True),
+        "stove power": Doubt(2000.0, 0.15, True),
+        "heat lost by the pot": Doubt(4.0, 1.0, False),
+        "evaporation": Doubt(0.9, 0.25, True),
+        "wort left in the pot": Doubt(0.3, 0.4, True),
+        "fermenter mark": Doubt(10.0, 0.03, True),
+        "freezer temperature": Doubt(-18.0, 4.0, False),
+        "water held by grain": Doubt(1.0, 0.3, False),
+        "attenuation": Doubt(0.75, 0.03, False),
+        "bitterness model": Doubt(1.0, 0.15, True),
+        "colour model": Doubt(1.0, 0.10, True),
+        "kitchen scale": Doubt(0.25, 0.01, True),
+        "solids of Light liquid malt extract": Doubt(0.80, 0.02, False),
+        "colour of Light liquid malt extract": Doubt(5.0, 0.15, True),
+        "solids of Light dry malt extract": Doubt(0.965, 0.01, False),
+        "colour of Light dry malt extract": Doubt(5.0, 0.15, True),
+        "steep yield": Doubt(0.39, 0.20, True),
+        "colour of Medium crystal malt": Doubt(60.0, 0.15, True),
+        "fermentability of extract": Doubt(0.38, 0.015, False),
+        "weight of Challenger, boil 60 min": Doubt(0.02, 0.0015, False),
+        "alpha acid of Challenger": Doubt(0.072, 0.10, True),
+        "weight of East Kent Golding, flame-out": Doubt(0.02, 0.0015, False),
+        "alpha acid of East Kent Golding": Doubt(0.052, 0.10, True),
+        "wort held by hops": Doubt(5.0, 2.0, False),
+    }
+
+
+def test_a_typed_spread_takes_the_place_of_the_usual_one(harbour_porter):
+    def give(value, spread):
+        return Quantity(value, f"{value}", spread)
+
+    liquid, dry, grain = harbour_porter.fermentables
+    first, second = harbour_porter.hops
+    recipe = replace(
+        harbour_porter,
+        fermentables=(
+            replace(liquid, amount=give(1.5, 0.05), extract=give(0.79, 0.004)),
+            replace(dry, colour=give(9.0, 0.5)),
+            replace(grain, extract=give(0.40, 0.03), amount=give(0.25, 0.0)),
+            Fermentable("Kit", "hopped kit extract", give(1.7, 0.02), label_bitterness=give(25, 2)),
+        ),
+        hops=(replace(first, alpha=give(0.07, 0.001), amount=give(0.02, 0.0001)), second),
+    )
+    _, doubts = brew_samples(with_line_ids(recipe), 8)
+    assert doubts["kitchen scale"] == Doubt(1.7, 0.02, False)
+    assert doubts["solids of Light liquid malt extract"] == Doubt(0.79, 0.004, False)
+    assert doubts["colour of Light dry malt extract"] == Doubt(9.0, 0.5, False)
+    assert doubts["steep yield"] == Doubt(0.40, 0.03, False)
+    assert doubts["alpha acid of Challenger"] == Doubt(0.07, 0.001, False)
+    assert doubts["weight of Challenger, boil 60 min"] == Doubt(0.02, 0.0001, False)
+    assert doubts["label bitterness of Kit"] == Doubt(25, 2, False)
+
+
+def test_the_bitterness_of_a_label_is_doubtful_by_itself(kitchen):
+    kit = Fermentable("Kit", "hopped kit extract", kitchen.q(1.7), label_bitterness=kitchen.q(25))
+    _, doubts = brew_samples(kitchen.recipe(fermentables=(kit,)), 8)
+    assert doubts["label bitterness of Kit"] == Doubt(25.0, 0.15, True)
+
+
+def hop_in(kitchen, **parts):
+    hop = Hop("A", alpha=kitchen.q(0.05), amount=kitchen.q(0.02), **parts)
+    return gather(kitchen.recipe(hops=(hop,)), AsTyped()).hops[0]
+
+
+def test_pellets_give_a_tenth_more_than_whole_hops(kitchen):
+    """Pellet factor 1.10 (common practice, no source); dry hops bring no bitterness anyway."""
+    assert hop_in(kitchen, form="whole").alpha_mg == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="pellets").alpha_mg == pytest.approx(1100.0)
+    dry = When(Stage.DRY_HOP, "dry hop 3 days", days=3.0)
+    assert hop_in(kitchen, form="pellets", when=dry).alpha_mg == pytest.approx(1000.0)
+
+
+def test_hops_hold_wort_by_their_form(kitchen):
+    """5 and 6 L/kg, from memory."""
+    assert hop_in(kitchen, form="pellets").held_l == pytest.approx(0.10)
+    assert hop_in(kitchen, form="whole").held_l == pytest.approx(0.12)
+    _, doubts = brew_samples(
+        kitchen.recipe(
+            process=kitchen.quiet_process(start_water=kitchen.q(5)),
+            hops=(Hop("A", amount=kitchen.q(0.02)),),
+        ),
+        8,
+    )
+    assert "wort held by hops" not in doubts
+
+
+def line_in(kitchen, **parts):
+    return gather(kitchen.recipe(fermentables=(Fermentable(**parts),)), AsTyped()).extracts[0]
+
+
+def test_lines_without_an_amount_count_as_nothing(kitchen):
+    line = line_in(kitchen, name="Malt")
+    assert (line.extract_kg, line.water_kg, line.grain_kg, line.colour_units) == (0, 0, 0, 0)
+    assert not line.has_label
+    hop = gather(kitchen.recipe(hops=(Hop("A"),)), AsTyped()).hops[0]
+    assert (hop.mass_kg, hop.alpha_mg, hop.held_l) == (0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("kind", "extract_kg", "water_kg", "grain_kg"),
+    [
+        ("liquid extract", 1.6, 0.4, 0.0),
+        ("dry extract", 1.93, 0.07, 0.0),
+        ("sugar", 2.0, 0.0, 0.0),
+        ("steeping grain", 0.78, 0.0, 2.0),
+        ("mash grain", 0.0, 0.0, 2.0),
+    ],
+)
+def test_two_kilograms_of_each_kind(kind, extract_kg, water_kg, grain_kg, kitchen):
+    """Solids: suppliers' specifications; steep: Palmer, How to Brew, table 9."""
+    line = line_in(kitchen, name="A", kind=kind, amount=kitchen.q(2))
+    found = (line.extract_kg, line.water_kg, line.grain_kg)
+    assert found == pytest.approx((extract_kg, water_kg, grain_kg))
+    assert line.is_grain == (grain_kg > 0)
+
+
+@pytest.mark.parametrize(
+    ("kind", "fermentability", "simple"),
+    [
+        ("sugar", 1.0, True),
+        ("sugar", 0.90, True),
+        ("sugar", 0.5, False),
+        ("sugar", 0.0, False),
+        ("liquid extract", 0.95, False),
+    ],
+)
+def test_only_sugar_that_ferments_wholly_ferments_alike_with_every_yeast(
+    kind, fermentability, simple, kitchen
+):
+    parts = {"name": "A", "kind": kind, "amount": kitchen.q(2)}
+    line = line_in(kitchen, **parts, fermentability=kitchen.q(fermentability))
+    assert line.is_simple_sugar is simple
+    recipe = kitchen.recipe(
+        fermentables=(Fermentable(**parts, fermentability=kitchen.q(fermentability)),)
+    )
+    doubtful = "fermentability of extract" in brew_samples(recipe, 8)[1]
+    assert doubtful == (not simple and fermentability > 0.0)
+
+
+def test_a_yeast_that_eats_everything_eats_no_more(kitchen):
+    recipe = kitchen.recipe(yeast=Yeast(attenuation=Quantity(0.99, "99 %", 0.05)))
+    day, _ = brew_samples(recipe, 64)
+    assert float(gather(recipe, AsTyped()).attenuation) == 0.99
+    syrup = Fermentable("A", amount=kitchen.q(1), fermentability=Quantity(0.99, "99 %"))
+    strong = replace(recipe, fermentables=(syrup,))
+    assert run_day(strong, AsTyped(), noting=False)[0].final_gravity < 1.0
+    assert day.original_gravity == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("way", "coldest_c"),
+    [("ice bath", 2.0), ("cold water bath", 14.0), ("coil", 14.0), ("standing in air", 21.0)],
+)
+def test_no_wort_gets_colder_than_a_degree_above_what_cools_it(way, coldest_c, kitchen):
+    process = kitchen.quiet_process(
+        start_water=kitchen.q(5, "L"),
+        cooling=way,
+        cooling_constant=None,
+        tap_temperature=kitchen.q(14, "°C"),
+        room_temperature=kitchen.q(21, "°C"),
+        cool_to=kitchen.q(-5, "°C"),
+    )
+    recipe = kitchen.recipe(process=process, pot=Pot(coil=kitchen.q(0.5, "L")))
+    given = gather(recipe, AsTyped())
+    assert given.coolant_c == coldest_c
+    assert given.cooling_constant == COOLING_CONSTANTS[way]
+    assert given.coil_l == (0.5 if way == "coil" else 0.0)
+    assert brew(recipe).cool_to_c == pytest.approx(coldest_c + 1.0)
+
+
+def test_evaporation_is_counted_in_cold_litres(kitchen):
+    process = kitchen.quiet_process(start_water=kitchen.q(8, "L"))
+    process = replace(process, evaporation=kitchen.q(1.5, "L/h"))
+    recipe = kitchen.recipe(process=process, pot=Pot(power=kitchen.q(1e5, "W")))
+    assert brew(recipe).evaporated_l == pytest.approx(1.5, rel=1e-5)
+
+
+def test_syrup_in_the_fermenter_makes_room_for_itself(kitchen):
+    """Source: conservation of mass and energy."""
+    syrup = Fermentable("Syrup", "liquid extract", kitchen.q(2, "kg"), FERMENTER)
+    kit = Fermentable("Kit", "hopped kit extract", kitchen.q(1, "kg"), FERMENTER,
+                      label_bitterness=kitchen.q(300), colour=kitchen.q(20))  # fmt: skip
+    process = kitchen.quiet_process(
+        start_water=kitchen.q(5, "L"),
+        top_up_to=kitchen.q(12, "L"),
+        frozen_top_up=kitchen.q(1, "kg"),
+        pitch_temperature=kitchen.q(18, "°C"),
+        room_temperature=kitchen.q(21, "°C"),
+    )
+    day, run = run_day(
+        kitchen.recipe(process=process, fermentables=(syrup, kit)), AsTyped(), noting=True
+    )
+    assert day.batch_l == pytest.approx(12.0)
+    assert day.mixed_c == pytest.approx(18.0, abs=0.01)
+    assert run.fermenter.extract_kg == pytest.approx(2 * 0.8 + 0.8)
+    water = 5 * 0.9982 + 0.4 + 0.2 + day.top_up_l * 0.998203
+    assert run.fermenter.water_kg == pytest.approx(water, abs=1e-3)
+    assert day.bitterness_ibu == pytest.approx(300.0 / 12.0)
+    assert day.gives[2].bitterness_ibu == pytest.approx(300.0 / 12.0)
+    units = sum(line.colour_mcu for line in day.gives.values())
+    assert units == pytest.approx(8.3454 * (2 * 5.0 + 20.0) / 12.0)
+    by_curve = 1.4922 * units**0.6859
+    assert day.colour_srm == pytest.approx(by_curve)
+
+
+def test_more_than_the_mark_gets_no_top_up(kitchen):
+    process = kitchen.quiet_process(start_water=kitchen.q(5, "L"), top_up_to=kitchen.q(4, "L"))
+    day = brew(kitchen.recipe(process=process))
+    assert day.top_up_l == 0.0
+    assert day.batch_l == pytest.approx(5.0, abs=0.01)
+
+
+def test_what_trub_and_hops_keep_is_never_more_than_there_is(kitchen):
+    process = replace(
+        kitchen.quiet_process(start_water=kitchen.q(2, "L")),
+        left_in_pot=kitchen.q(1.5, "L"),
+        hop_absorption=kitchen.q(10, "L/kg"),
+    )
+    hops = (Hop("A", "whole", kitchen.q(0.05), kitchen.q(0.2, "kg")),)
+    day = brew(kitchen.recipe(process=process, hops=hops))
+    assert day.lost_to_trub_l == pytest.approx(1.5)
+    assert day.lost_to_hops_l == pytest.approx(0.5, abs=0.01)
+    assert day.from_pot_l == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_recipe_of_nothing_is_a_drop_of_water():
+    day = brew(Recipe())
+    assert day.original_gravity == 1.0
+    assert day.batch_l < 1e-5
