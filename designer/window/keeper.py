@@ -138,6 +138,14 @@ class Keeper(QObject):
             self._mark = OpenWindow(self._folder)
         return self._mark.name
 
+    def begin(self, *, go_on: bool) -> None:
+        """Begin to keep; with `go_on` show what the last session left, if nothing was touched."""
+        self._note_change()
+        if go_on:
+            self.go_on()
+        self.look_after()
+        self._care.start()
+
     def go_on(self) -> None:
         """Look for what the last session left, and show it if nothing has been touched yet."""
 
@@ -158,8 +166,6 @@ class Keeper(QObject):
                 return None, ""  # it was deleted since
 
         self.store.ask(work, self._show_left, self._say_broken)
-        self.look_after()
-        self._care.start()
 
     def _show_left(self, found: tuple[Draft | Version | None, str]) -> None:
         left, path = found

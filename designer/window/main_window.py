@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -51,14 +52,18 @@ class MainWindow(QMainWindow):
         opened: OpenRecipe,
         settings: Settings,
         questions: Questions | None = None,
-        keeper: Keeper | None = None,
+        make_keeper: Callable[[], Keeper] | None = None,
     ) -> None:
         super().__init__()
-        self.opened, self.settings, self.keeper = opened, settings, keeper
+        self.opened, self.settings = opened, settings
+        self.keeper: Keeper | None = None
+        self._make_keeper = make_keeper
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
-        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX, KITCHEN) if keeper is not None else ())
+        self.page_names = (COMPOSE, FIT, SHEET) + (
+            (BOX, KITCHEN) if make_keeper is not None else ()
+        )
         self.header = Header(opened, self.shown, self.page_names)
         self.compose = ComposePage(opened, self.shown)
         self.sheet = SheetPage(opened, self.shown)
@@ -101,10 +106,15 @@ class MainWindow(QMainWindow):
         self.opened.path_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
-        if self.keeper is not None:
-            self._connect_keeper(self.keeper)
         self.settings.changed.connect(self._follow_settings)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)
+
+    def _begin_keeping(self) -> None:
+        """From now on the Recipe box keeps what is done here; what was open last is shown."""
+        assert self._make_keeper is not None
+        self.keeper = keeper = self._make_keeper()
+        self._connect_keeper(keeper)
+        keeper.begin(go_on=self.opened.path is None)
 
     def _connect_keeper(self, keeper: Keeper) -> None:
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
@@ -173,8 +183,8 @@ class MainWindow(QMainWindow):
             # Ranges need numpy, which is not loaded before there is something to look at.
             self._painted = True
             QTimer.singleShot(0, self.opened.want_ranges)
-            if self.keeper is not None and self.opened.path is None:
-                QTimer.singleShot(0, self.keeper.go_on)
+            if self._make_keeper is not None:
+                QTimer.singleShot(0, self._begin_keeping)
 
     def show_help(self) -> None:
         """Lay keys and first steps over the window."""
@@ -223,6 +233,8 @@ class MainWindow(QMainWindow):
 
     def _box_page(self) -> RecipeBoxPage:
         """The Recipe box; put together when first wanted."""
+        if self.keeper is None:
+            self._begin_keeping()
         assert self.keeper is not None
         if self.box is None:
             from designer.window.recipe_box_page import RecipeBoxPage

@@ -18,6 +18,9 @@ from designer.window.theme import SCHEMES
 if TYPE_CHECKING:
     from designer.window.main_window import MainWindow
 
+WITHOUT_BOX = 3
+"""So many pages there are without a Recipe box."""
+
 UNIT_WORDS = {
     ShownUnits.METRIC: "Metric",
     ShownUnits.US: "US customary",
@@ -66,7 +69,7 @@ class Menus:
         menu.addSeparator()
         self._entry(menu, "&Print the sheet…", "Ctrl+P", window.sheet.print_sheet)
         self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", window.sheet.write_pdf)
-        if window.keeper is not None:
+        if len(window.page_names) > WITHOUT_BOX:
             menu.addSeparator()
             self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
             self._entry(menu, "Bring everything &back…", "", window.bring_everything_back)

@@ -5,21 +5,22 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QApplication
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import load
-from designer.library.store import store_folder
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.faults import catch_faults
-from designer.window.keeper import Keeper
 from designer.window.main_window import EXAMPLE, MainWindow
 from designer.window.open_recipe import OpenRecipe
 from designer.window.settings import Settings
-from designer.window.store_thread import StoreThread
 from designer.window.theme import apply_scheme
+
+if TYPE_CHECKING:
+    from designer.window.keeper import Keeper
 
 NO_DISPLAY = (
     "There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window can open. "
@@ -67,16 +68,24 @@ def opened_window(path: Path | None, settings: Settings, *, keeping: bool = Fals
     """
     recipe, trouble = _recipe(path)
     opened = OpenRecipe(recipe, None if trouble else path)
-    keeper = None
-    if keeping:
-        folder = store_folder()
-        keeper = Keeper(opened, StoreThread(folder), folder)
-    window = MainWindow(opened, settings, keeper=keeper)
+    window = MainWindow(
+        opened, settings, make_keeper=(lambda: _keeper(opened)) if keeping else None
+    )
     if trouble:
         window.messages.say(f"{trouble} The example is shown instead.", grave=True)
     elif path is not None:
         settings.remember(path)
     return window
+
+
+def _keeper(opened: OpenRecipe) -> Keeper:
+    """Return the keeper of a window; imported only now that the window is seen."""
+    from designer.library.store import store_folder
+    from designer.window.keeper import Keeper
+    from designer.window.store_thread import StoreThread
+
+    folder = store_folder()
+    return Keeper(opened, StoreThread(folder), folder)
 
 
 def _recipe(path: Path | None) -> tuple[Recipe, str]:

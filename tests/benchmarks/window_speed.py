@@ -54,7 +54,7 @@ from designer.window.start import made_application, opened_window
 from designer.window.theme import apply_scheme
 application = made_application()
 settings = Settings(application)
-window = opened_window(None, settings)
+window = opened_window(None, settings, keeping=True)
 apply_scheme(application, settings.scheme)
 window.show()
 def painted():

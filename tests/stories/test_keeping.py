@@ -27,9 +27,10 @@ def make_window(qtbot, settings, answers, folder, porter):
     def make(recipe=porter, path=None):
         opened = OpenRecipe(recipe, path)
         keeper = Keeper(opened, StoreThread(folder), folder)
-        window = MainWindow(opened, settings, answers, keeper)
+        window = MainWindow(opened, settings, answers, lambda: keeper)
         made.append(window)
         window.show()
+        qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
         qtbot.waitUntil(lambda: not keeper.store.busy and opened.with_ranges, timeout=10_000)
         return window
 
@@ -169,7 +170,7 @@ def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
     blocked.write_text("not a folder", encoding="utf-8")
     opened = OpenRecipe(porter)
     keeper = Keeper(opened, StoreThread(blocked), Path(blocked))
-    window = MainWindow(opened, settings, answers, keeper)
+    window = MainWindow(opened, settings, answers, lambda: keeper)
     qtbot.addWidget(window)
     window.show()
     qtbot.waitUntil(lambda: bool(keeper.broken), timeout=5000)

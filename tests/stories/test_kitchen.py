@@ -16,9 +16,10 @@ from designer.window.store_thread import StoreThread
 def kitchen(qtbot, settings, answers, tmp_path):
     opened = OpenRecipe(load(resource_path("examples/harbour_lamp_porter.hobwort")))
     keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
-    window = MainWindow(opened, settings, answers, keeper)
+    window = MainWindow(opened, settings, answers, lambda: keeper)
     window.resize(1280, 800)
     window.show()
+    qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
     qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
     window.show_page(4)
     settle(qtbot, window.kitchen)
