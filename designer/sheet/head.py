@@ -55,7 +55,7 @@ def _figures(plan: Plan) -> tuple[Figure, ...]:
     plato = plan.figures.number(float(plato_from_gravity(original.value)), ".1f")
     return (
         _figure(plan, say("Before yeast, OG"), original, ".3f", "",
-                say("sugar in the wort, {plato} °P", plato=plato)),
+                say("wort sugar, {plato} °P", plato=plato)),
         _figure(plan, say("When done, FG"), final, ".3f", "", say("what is left of it")),
         _figure(plan, say("Alcohol by volume"), alcohol, ".1f", " %",
                 say(alcohol_in_words(alcohol.value))),

@@ -20,7 +20,6 @@ from string import Formatter
 
 from designer.resource_files import resource_path
 from designer.sheet.blocks import Strong, Words
-from designer.sheet.catalogue import compiled
 
 LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
 _NARROW_SPACE = "\u202f"
@@ -102,6 +101,8 @@ def language(code: str) -> Language:
         raise ValueError(code)
     if code == "en":
         return Language(code, False, gettext.NullTranslations())
+    from designer.sheet.catalogue import compiled  # English needs no catalogue
+
     source = resource_path(f"translations/{code}.po").read_text(encoding="utf-8")
     catalogue = gettext.GNUTranslations(io.BytesIO(compiled(source)))
     return Language(code, True, catalogue)

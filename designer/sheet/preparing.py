@@ -59,7 +59,7 @@ def shopping(plan: Plan) -> ItemList:
 def _alpha(plan: Plan, alpha: Quantity | None) -> str:
     if alpha is None:
         return ""
-    return plan.say("{alpha} % alpha acid", alpha=plan.figures.number(100.0 * alpha.value, ".3g"))
+    return plan.say("{alpha} % alpha", alpha=plan.figures.number(100.0 * alpha.value, ".3g"))
 
 
 def _extras(plan: Plan, recipe: Recipe) -> list[Item]:
