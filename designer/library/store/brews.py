@@ -138,9 +138,9 @@ def _entry(text: str) -> dict[str, Any]:
     """Return the values of a line; one that cannot be read is shown as it stands."""
     try:
         found = json.loads(text)
-    except ValueError:
-        return {"text": text}
-    return found if isinstance(found, dict) else {"text": text}
+    except (ValueError, TypeError):
+        found = None
+    return found if isinstance(found, dict) else {"text": str(text)}
 
 
 def _no_brew() -> NotInStoreError:

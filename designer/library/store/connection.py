@@ -8,12 +8,21 @@ process and the power.
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
+from urllib.parse import quote
 
-from designer.library.store.faults import StoreReadOnlyError, gone, in_words, is_busy
+from designer.errors import RefusedInputError
+from designer.library.store.faults import (
+    StoreReadOnlyError,
+    damaged,
+    gone,
+    in_words,
+    is_busy,
+)
 
 if TYPE_CHECKING:
     import sqlite3
@@ -23,7 +32,9 @@ if TYPE_CHECKING:
 BUSY_TIMEOUT_MS = 200
 PATIENCE_S = 40.0
 CACHE_KIB = 16_000
+LARGEST_LOG = 8_000_000
 PAUSE_S = 0.02
+HALF_A_SIGN = "What was typed holds half a sign that no file can keep; type that sign again."
 T = TypeVar("T")
 Waiting = Callable[[float], bool]
 
@@ -35,12 +46,19 @@ def connected(path: Path, query: str = "") -> sqlite3.Connection:
     """
     import sqlite3
 
-    uri = f"{path.absolute().as_uri()}?{query or 'mode=rw'}"
+    place = path.absolute().as_posix()
+    slash = "" if place.startswith("/") else "/"  # a drive letter of Windows
+    uri = f"file://{slash}{quote(os.fsencode(place))}?{query or 'mode=rw'}"
     connection = sqlite3.connect(
         uri, uri=True, timeout=BUSY_TIMEOUT_MS / 1000.0, isolation_level=None
     )
     connection.execute(f"pragma busy_timeout={BUSY_TIMEOUT_MS}")
     return connection
+
+
+def as_text(raw: bytes) -> str:
+    """Return the text of bytes, with a sign of its own for those that are none."""
+    return raw.decode("utf-8", "replace")
 
 
 class Connection:
@@ -74,6 +92,7 @@ class Connection:
         if not self.read_only:
             conn.execute("pragma journal_mode=wal")  # stays as it was on a drive that cannot
             conn.execute("pragma synchronous=full")
+            conn.execute(f"pragma journal_size_limit={LARGEST_LOG}")
 
     def rows(self, sql: str, values: Sequence[object] = ()) -> list[dict[str, Any]]:
         """Return all rows of a query. Raises DesignerError."""
@@ -140,6 +159,10 @@ class Connection:
                 if isinstance(fault, sqlite3.ProgrammingError):
                     raise
                 raise in_words(fault, self.path) from fault
+            except UnicodeDecodeError as fault:
+                raise damaged(self.path, "a text in it is no text") from fault
+            except UnicodeEncodeError as fault:
+                raise RefusedInputError(HALF_A_SIGN) from fault
             time.sleep(PAUSE_S)
 
     def _waits_on(self, waited: float) -> bool:

@@ -10,6 +10,7 @@ import hashlib
 import json
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -57,9 +58,16 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
     return kept, values
 
 
-def digest(document: str) -> str:
-    """Return the fingerprint that tells whether a kept document is still what was written."""
-    return hashlib.blake2b(document.encode("utf-8"), digest_size=16).hexdigest()
+def digest(recipe: object, number: object, document: object) -> str:
+    """Return the fingerprint of a version: its recipe, its number and its text."""
+    whole = f"{recipe} {number} {document}"
+    return hashlib.blake2b(whole.encode("utf-8"), digest_size=16).hexdigest()
+
+
+def is_whole(version: Mapping[str, object]) -> bool:
+    """Tell whether a version read from the disk is still what was written."""
+    recipe, number, document = (version.get(key) for key in ("recipe", "number", "document"))
+    return digest(recipe, number, document) == version.get("digest")
 
 
 def name_of(values: dict[str, Any]) -> str:

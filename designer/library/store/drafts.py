@@ -111,14 +111,15 @@ def _draft(row: dict[str, Any]) -> Draft:
     """Return the draft of a row; a history that cannot be read is left out, not the draft."""
     try:
         undo = tuple(str(text) for text in json.loads(row["undo"]))
+        position = min(int(row["position"]), max(len(undo) - 1, 0))
     except (ValueError, TypeError):
-        undo = ()
+        undo, position = (), 0
     return Draft(
         window=row["window"],
         document=row["document"],
         recipe=row["recipe"],
         base=row["base"] or 0,
         undo=undo,
-        position=min(row["position"], max(len(undo) - 1, 0)),
+        position=position,
         saved=row["saved"],
     )

@@ -15,7 +15,7 @@ from designer.units.quoting import one_line
 if TYPE_CHECKING:
     import sqlite3
 
-NOTHING_LOST = "What was saved before is untouched."
+NOTHING_LOST = "what was saved before is untouched."
 
 
 class StoreBusyError(DesignerError):
@@ -60,10 +60,23 @@ def _primary(fault: sqlite3.Error) -> int:
 def in_words(fault: sqlite3.Error, path: Path) -> DesignerError:
     """Return the error that a brewer may read for a fault of SQLite at `path`."""
     where = shown(path)
-    kind, words = _KINDS.get(_primary(fault), (DesignerError, _OTHER))
-    return kind(words.format(where=where, reason=one_line(str(fault)), kept=NOTHING_LOST))
+    code = _CORRUPT if "decode" in str(fault) else _primary(fault)
+    kind, words = _KINDS.get(code, (DesignerError, _OTHER))
+    reason = one_line(str(fault))[:120]
+    return kind(words.format(where=where, reason=reason, kept=NOTHING_LOST))
 
 
+def tells_damage(fault: sqlite3.Error) -> bool:
+    """Tell whether a fault while reading is in the file itself, not in reaching it."""
+    return _primary(fault) not in (3, 5, 6, 8, 10, 14)
+
+
+def damaged(path: Path, reason: str) -> StoreDamagedError:
+    """Return the error for a store that does not hold what was written."""
+    return StoreDamagedError(_DAMAGED.format(where=shown(path), reason=reason))
+
+
+_CORRUPT = 11
 _BUSY = (
     "The Recipe box {where} is being held by another program. Nothing was written; {kept} "
     "Close the other program (or let a backup or synchronising program finish) and try again."
@@ -73,7 +86,7 @@ _FULL = (
     "Make room on the disk, then save again; until then leave the window open."
 )
 _READ_ONLY = (
-    "The Recipe box {where} cannot be written: the file, its folder or the disk is read-only. "
+    "The Recipe box {where} cannot be written: the file, its folder or the disk is read-only; "
     "{kept} Allow writing there, or export the recipe to a file elsewhere."
 )
 _GONE = (
@@ -99,7 +112,7 @@ _KINDS: dict[int, tuple[type[DesignerError], str]] = {
     6: (StoreBusyError, _BUSY),  # SQLITE_LOCKED
     8: (StoreReadOnlyError, _READ_ONLY),
     10: (DesignerError, _DEVICE),  # SQLITE_IOERR
-    11: (StoreDamagedError, _DAMAGED),  # SQLITE_CORRUPT
+    _CORRUPT: (StoreDamagedError, _DAMAGED),  # SQLITE_CORRUPT
     13: (StoreFullError, _FULL),
     14: (StoreGoneError, _GONE),  # SQLITE_CANTOPEN
     26: (StoreDamagedError, _DAMAGED),  # SQLITE_NOTADB
@@ -133,6 +146,6 @@ def system_words(fault: OSError, path: Path, doing: str) -> DesignerError:
     elif fault.errno in (errno.ENOENT, errno.ENOTDIR, errno.ENODEV, errno.ENXIO):
         kind = StoreGoneError
     return kind(
-        f"{doing} {shown(path)} did not work: {reason}. {NOTHING_LOST} Choose another folder, or "
+        f"{doing} {shown(path)} did not work: {reason}; {NOTHING_LOST} Choose another folder, or "
         "make room and allow writing there."
     )

@@ -11,10 +11,17 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from designer.library.store.connection import connected
+from designer.library.store.connection import as_text, connected
 from designer.library.store.documents import digest
-from designer.library.store.faults import in_words, is_busy, shown, system_words
-from designer.library.store.steps import STEPS
+from designer.library.store.faults import (
+    damaged,
+    in_words,
+    is_busy,
+    shown,
+    system_words,
+    tells_damage,
+)
+from designer.library.store.steps import STEPS, has_its_tables
 
 if TYPE_CHECKING:
     import sqlite3
@@ -55,20 +62,14 @@ def check(path: Path, *, deep: bool = False) -> Health:
         with closing(_reading(path)) as conn:
             return _looked_into(conn, where, deep)
     except sqlite3.Error as fault:
-        state = DAMAGED if _tells_damage(fault) else UNREADABLE
+        state = DAMAGED if tells_damage(fault) else UNREADABLE
         return Health(state, str(in_words(fault, path)), (str(fault),))
+    except UnicodeDecodeError:
+        words = "a text in it is no text"
+        return Health(DAMAGED, str(damaged(path, words)), (words,))
     except (OSError, ValueError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
         return Health(UNREADABLE, str(system_words(told, path, "Reading")), (str(fault),))
-
-
-def _tells_damage(fault: sqlite3.Error) -> bool:
-    import sqlite3
-
-    return isinstance(fault, sqlite3.DatabaseError) and not (
-        isinstance(fault, sqlite3.OperationalError)
-        and (is_busy(fault) or fault.sqlite_errorcode & 0xFF in (8, 10, 14))
-    )
 
 
 def _reading(path: Path) -> sqlite3.Connection:
@@ -76,6 +77,7 @@ def _reading(path: Path) -> sqlite3.Connection:
     import sqlite3
 
     conn = connected(path, "mode=ro")
+    conn.text_factory = as_text
     try:
         conn.execute("select count(*) from sqlite_master").fetchone()
     except sqlite3.OperationalError as fault:
@@ -83,6 +85,7 @@ def _reading(path: Path) -> sqlite3.Connection:
         if is_busy(fault):
             raise
         conn = connected(path, "immutable=1")
+        conn.text_factory = as_text
     return conn
 
 
@@ -93,6 +96,10 @@ def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
     tables = {row[0] for row in conn.execute("select name from sqlite_master")}
     if not {"_sqlite_migrations", "recipes", "versions"} <= tables:
         return Health(FOREIGN, f"{where} is a database, but not a Recipe box.")
+    return _of_store(conn, where, deep)
+
+
+def _of_store(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
     known = {step.__name__ for step in STEPS}
     taken = {row[0] for row in conn.execute("select name from _sqlite_migrations")}
     recipes = conn.execute("select count(*) from recipes").fetchone()[0]
@@ -100,6 +107,9 @@ def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
     if taken - known:
         words = f"{where} was written by a newer Hobwort; update the program."
         return Health(NEWER, words, (), recipes, versions)
+    if not has_its_tables(conn):
+        words = "its tables are not as they were made"
+        return Health(DAMAGED, f"{where} is damaged: {words}.", (words,), recipes, versions)
     changed = _changed_texts(conn) if deep else []
     if changed:
         words = f"In {where} the text of {len(changed)} versions is damaged."
@@ -114,7 +124,7 @@ def _changed_texts(conn: sqlite3.Connection) -> list[str]:
         for recipe, number, document, kept in conn.execute(
             "select recipe, number, document, digest from versions"
         )
-        if digest(document) != kept
+        if digest(recipe, number, document) != kept
     ]
     return found + [
         f"recipe {recipe} without its newest version"

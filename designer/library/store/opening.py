@@ -19,6 +19,7 @@ from designer.library.store.faults import (
     StoreDamagedError,
     StoreGoneError,
     StoreReadOnlyError,
+    damaged,
     in_words,
     shown,
     system_words,
@@ -157,6 +158,7 @@ def move_into_place(beside: Path, path: Path) -> bool:
 def _upgrade(db: Database) -> None:
     is_new = not steps.is_store(db)
     steps.migrations().apply(db)
+    steps.mark_tables(db)
     if is_new:
         new_life(db)
 
@@ -208,6 +210,8 @@ def _look_who_wrote_it(connection: Connection) -> None:
     if newer:
         connection.read_only = NEWER.format(steps=_counted(len(newer)))
         connection.db.conn.execute("pragma query_only=on")
+    elif not connection.patiently(lambda: steps.has_its_tables(connection.db.conn)):
+        raise damaged(connection.path, "its tables are not as they were made")
 
 
 def _counted(number: int) -> str:

@@ -25,7 +25,7 @@ class Preferences:
             return usual
         try:
             found: object = json.loads(row["value"])
-        except ValueError:
+        except (ValueError, TypeError):
             return usual
         return found
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from designer.library.store import rows
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
-from designer.library.store.documents import accepted, digest, name_of, renamed
+from designer.library.store.documents import accepted, is_whole, name_of, renamed
 from designer.library.store.faults import NotInStoreError, StoreDamagedError
 from designer.library.store.values import (
     SUMMARY_COLUMNS,
@@ -97,7 +97,7 @@ class Recipes:
                 anew = rows.new_recipe(db, name_of(values))
                 return rows.new_version(db, anew, kept, values, summary, name), 0
             rows.untrash(db, recipe)
-            if newest["digest"] == digest(kept):
+            if newest["document"] == kept:
                 rows.name_version(db, newest, name)
                 return newest["id"], 0
             theirs = newest["id"] if base != newest["id"] else 0
@@ -117,7 +117,7 @@ class Recipes:
                 "That version is not in the Recipe box any more: its recipe was deleted for good. "
                 "A backup may still hold it."
             )
-        if digest(row["document"]) != row["digest"]:
+        if not is_whole(row):
             raise StoreDamagedError(
                 f"Version {row['number']} of this recipe was damaged on the disk and is not shown. "
                 "Open another version, or bring it back from a backup."

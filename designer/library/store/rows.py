@@ -49,7 +49,7 @@ def new_version(
         "saved": now_text(),
         "base": base or None,
         "document": document,
-        "digest": digest(document),
+        "digest": digest(recipe, number, document),
         **asdict(summary),
     }
     version = _insert(db, "versions", facts)
@@ -100,10 +100,10 @@ def _insert(db: Database, table: str, facts: dict[str, Any]) -> int:
 
 
 def newest_of(db: Database, recipe: int) -> dict[str, Any] | None:
-    """Return id, recipe, name and digest of the newest version; None if there is no recipe."""
+    """Return id, recipe, name and document of the newest version; None if there is no recipe."""
     return next(
         db.query(
-            "select v.id, v.recipe, v.name, v.digest from recipes r"
+            "select v.id, v.recipe, v.name, v.document from recipes r"
             " join versions v on v.id = r.newest where r.id = ?",
             (recipe,),
         ),

@@ -18,8 +18,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from designer.library.store import rows
-from designer.library.store.connection import connected
-from designer.library.store.documents import digest
+from designer.library.store.connection import as_text, connected
+from designer.library.store.documents import is_whole
 from designer.library.store.folder import BESIDE
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def _mended_copy(path: Path, folder: Path) -> sqlite3.Connection:
             if 512 <= size <= 65536 and 0 < pages < 10_000_000:
                 file.truncate(max(size * pages, file.seek(0, 2)))
     conn = connected(copy)
-    conn.text_factory = lambda raw: raw.decode("utf-8", "replace")
+    conn.text_factory = as_text
     conn.execute("pragma writable_schema=on")  # read on where the schema has faults
     return conn
 
@@ -98,21 +98,26 @@ def _copied(
     for row in _rows(source, table, found):
         values = {name: row[name] for name in columns if name in row}
         if _is_whole(table, values):
-            names, marks = ", ".join(values), ", ".join("?" * len(values))
-            done = into.execute(
-                f"insert or ignore into {table} ({names}) values ({marks})", tuple(values.values())
-            )
-            count += done.rowcount
+            count += _inserted(into, table, values)
         elif found is not None:
             found.unreadable += 1
     return count
 
 
+def _inserted(into: sqlite3.Connection, table: str, values: dict[str, Any]) -> int:
+    """Put a row in if it is not there yet; a version whose number a damaged one took, as well."""
+    names, marks = ", ".join(values), ", ".join("?" * len(values))
+    sql = f"insert or ignore into {table} ({names}) values ({marks})"
+    done = into.execute(sql, tuple(values.values())).rowcount
+    if not done and table == "versions" and "id" in values:
+        return _inserted(into, table, {key: values[key] for key in values if key != "id"})
+    return done
+
+
 def _is_whole(table: str, row: dict[str, Any]) -> bool:
     """Tell whether a row is what was written, as far as that can be told."""
     if table == "versions":
-        document = row.get("document")
-        return isinstance(document, str) and digest(document) == row.get("digest")
+        return is_whole(row)
     if table in ("drafts", "brews"):
         return _is_json(row.get("document"))
     return _is_json(row.get("entry")) if table == "brew_lines" else True
@@ -177,7 +182,7 @@ def _walk(
                 return True
             met.append(number)
             yield found
-    except (sqlite3.DatabaseError, OverflowError):
+    except (sqlite3.DatabaseError, OverflowError, UnicodeDecodeError):
         return False
     return True
 

@@ -7,11 +7,14 @@ recipe's row holds what its newest version forecasts, so that a list need not op
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from sqlite_utils import Database
     from sqlite_utils.migrations import Migrations
 
@@ -21,6 +24,10 @@ SUMMARY_SQL = """
     pot text not null default '',
     og real, fg real, abv real, ibu real, srm real, batch_l real, pot_fullest_l real
 """
+TABLES = (
+    "about", "changes", "recipes", "versions", "tags", "words", "drafts", "pots", "fermenters",
+    "cupboard", "preferences", "brews", "brew_lines",
+)  # fmt: skip
 SORTED_BY = ("name_key", "style", "og", "abv", "ibu", "srm", "batch_l", "last_brewed", "touched")
 
 
@@ -127,6 +134,25 @@ def migrations() -> Migrations:
     for step in STEPS:
         found(name=step.__name__)(step)
     return found
+
+
+def mark_tables(db: Database) -> None:
+    """Note how the tables are made, so that damage to their making is seen at once."""
+    db.conn.execute("replace into about values ('tables', ?)", (_tables_mark(db.conn),))
+
+
+def has_its_tables(conn: sqlite3.Connection) -> bool:
+    """Tell whether the tables are as the last upgrade made them."""
+    kept = conn.execute("select value from about where key = 'tables'").fetchone()
+    return kept is not None and kept[0] == _tables_mark(conn)
+
+
+def _tables_mark(conn: sqlite3.Connection) -> str:
+    marks = ", ".join("?" * len(TABLES))
+    made = conn.execute(
+        f"select name, sql from sqlite_master where name in ({marks}) order by name", TABLES
+    )
+    return hashlib.blake2b(repr(made.fetchall()).encode(), digest_size=8).hexdigest()
 
 
 def unknown_steps(db: Database) -> list[str]:

@@ -239,3 +239,25 @@ def test_read_only_errors_are_of_their_own_kind(box, kept):
     with pytest.raises(StoreReadOnlyError, match="museum"):
         box.pots.delete(1)
     assert os.access(box.path, os.R_OK)
+
+
+@pytest.mark.parametrize("name", ["a?b#c %41 &d=e", "Küche 厨房", "it's; drop", "raw \udce9 byte"])
+def test_a_folder_of_any_name_holds_a_store(tmp_path, porter_text, porter, name):
+    try:
+        (tmp_path / name).mkdir()
+    except (OSError, UnicodeError):
+        pytest.skip("this system has no such names")
+    with Store.open(tmp_path / name) as store:
+        store.recipes.add(porter_text, porter)
+        made = store.make_backup()
+        store.bring_back(made.path)
+        assert store.recipes.count() == 1
+    assert check(tmp_path / name / "recipe-box.db").state == SOUND
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
+def test_half_a_sign_in_a_name_is_refused_in_words(box, kept):
+    with pytest.raises(DesignerError, match="half a sign"):
+        box.recipes.name_version(kept.id, "half \ud83c")
+    with pytest.raises(DesignerError, match="half a sign"):
+        box.tags.put([kept.recipe], add=["\ud83c"])
