@@ -15,6 +15,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
+from designer.window.background import Latest
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
@@ -22,7 +23,6 @@ from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
 from designer.window.questions import SUFFIX, Questions, file_name
 from designer.window.settings import Settings
-from designer.window.sheet_page import SheetPage
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
 
@@ -36,12 +36,20 @@ if TYPE_CHECKING:
     from designer.window.keeper import Keeper
     from designer.window.kitchen_page import KitchenPage
     from designer.window.recipe_box_page import RecipeBoxPage
+    from designer.window.sheet_page import SheetPage
 
 COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
 BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
+
+
+def _load_numpy() -> None:
+    """Have numpy ready; its import takes longer than a frame."""
+    import numpy
+
+    del numpy
 
 
 class MainWindow(QMainWindow):
@@ -66,10 +74,9 @@ class MainWindow(QMainWindow):
         )
         self.header = Header(opened, self.shown, self.page_names)
         self.compose = ComposePage(opened, self.shown)
-        self.sheet = SheetPage(opened, self.shown)
+        self._sheet: SheetPage | None = None
         self.pages = QStackedWidget()
-        for page in (self.compose, self.sheet):
-            self.pages.addWidget(page)
+        self.pages.addWidget(self.compose)
         self.fit: FitPage | None = None
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
@@ -101,8 +108,6 @@ class MainWindow(QMainWindow):
         self.header.page_wanted.connect(self.show_page)
         self.compose.refused.connect(lambda text: self.messages.say(text, grave=False))
         self.header.refused.connect(self.messages.say)
-        self.sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
-        self.sheet.done.connect(self.messages.say)
         self.opened.path_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
@@ -180,9 +185,12 @@ class MainWindow(QMainWindow):
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if not self._painted:
-            # Ranges need numpy, which is not loaded before there is something to look at.
+            # Ranges need numpy, which is not loaded before there is something to look at, and then
+            # beside the window, so that keys are taken at once.
             self._painted = True
-            QTimer.singleShot(0, self.opened.want_ranges)
+            self._warm = Latest(self)
+            self._warm.answered.connect(self.opened.want_ranges)
+            self._warm.ask(_load_numpy)
             if self._make_keeper is not None:
                 QTimer.singleShot(0, self._begin_keeping)
 
@@ -205,15 +213,29 @@ class MainWindow(QMainWindow):
             self.pages.setCurrentWidget(self.compose)
             self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
             return
-        page: FitPage | SheetPage | RecipeBoxPage | KitchenPage = self.sheet
+        page: FitPage | SheetPage | RecipeBoxPage | KitchenPage
         if name == FIT:
             page = self._fit_page()
         elif name == BOX:
             page = self._box_page()
         elif name == KITCHEN:
             page = self._kitchen_page()
+        else:
+            page = self.sheet
         self.pages.setCurrentWidget(page)
         page.take_focus()
+
+    @property
+    def sheet(self) -> SheetPage:
+        """The sheet's pages; put together when first wanted."""
+        if self._sheet is None:
+            from designer.window.sheet_page import SheetPage
+
+            self._sheet = SheetPage(self.opened, self.shown)
+            self._sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
+            self._sheet.done.connect(self.messages.say)
+            self.pages.addWidget(self._sheet)
+        return self._sheet
 
     def _fit_page(self) -> FitPage:
         """The ways to brew it here; put together when first wanted."""
@@ -394,6 +416,8 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self.settings.geometry = self.saveGeometry()
+        if self._painted:
+            self._warm.wait()
         if self.fit is not None:
             self.fit.latest.wait()
         if self.keeper is not None:

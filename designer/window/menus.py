@@ -67,8 +67,10 @@ class Menus:
         self._entry(menu, "&Save", "Ctrl+S", window.save)
         self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
         menu.addSeparator()
-        self._entry(menu, "&Print the sheet…", "Ctrl+P", window.sheet.print_sheet)
-        self._entry(menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", window.sheet.write_pdf)
+        self._entry(menu, "&Print the sheet…", "Ctrl+P", lambda: window.sheet.print_sheet())
+        self._entry(
+            menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", lambda: window.sheet.write_pdf()
+        )
         if len(window.page_names) > WITHOUT_BOX:
             menu.addSeparator()
             self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
