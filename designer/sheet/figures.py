@@ -28,7 +28,7 @@ class Figures:
 
     def mass(self, kg: float) -> str:
         """Return a mass as a kitchen scale shows it."""
-        return self._either(show(Kind.MASS, kg), us_mass(kg))
+        return self._either(metric_mass(kg), us_mass(kg))
 
     def rough_mass(self, kg: float) -> str:
         """Return a weight to lift, to the kilogram or pound."""
@@ -116,6 +116,14 @@ class Figures:
         if self.shown is ShownUnits.US:
             return tuple((f - 32.0) / 1.8 for f in (50.0, 60.0, 70.0, 80.0, 90.0, 100.0))
         return (10.0, 15.0, 20.0, 25.0, 30.0, 35.0)
+
+
+def metric_mass(kg: float) -> str:
+    """Return a mass in grams or kilograms; what is not a round figure, as coarse as 1 % allows."""
+    if kg < 1.0 or abs(kg - round(kg, 2)) < 1e-6:
+        return show(Kind.MASS, kg)
+    near = _coarsest(kg, (0.1, 0.05, 0.01))
+    return show(Kind.MASS, kg if near is None else near)
 
 
 def us_mass(kg: float) -> str:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
 from designer.sheet.clock import clock, date_text, day_text, read_date
-from designer.sheet.figures import Figures, pieces, us_mass, us_volume
+from designer.sheet.figures import Figures, metric_mass, pieces, us_mass, us_volume
 from designer.sheet.language import language
 from designer.units import ShownUnits
 
@@ -31,6 +31,17 @@ def _worth(text, units):
 @given(st.floats(0.002, 30.0))
 def test_a_mass_in_pounds_and_ounces_is_within_one_percent(kg):
     assert _worth(us_mass(kg), IN_KG) == pytest.approx(kg, rel=0.0105)
+
+
+@given(st.floats(0.002, 30.0))
+def test_a_mass_in_grams_and_kilograms_is_within_one_percent(kg):
+    assert _worth(metric_mass(kg), {"kg": 1.0, **IN_KG}) == pytest.approx(kg, rel=0.0105, abs=6e-5)
+
+
+def test_what_was_typed_in_pounds_is_weighed_in_round_kilograms():
+    assert metric_mass(3.3 * 0.45359237) == "1.5 kg"
+    assert metric_mass(2.25 * 0.45359237) == "1.02 kg"
+    assert metric_mass(3.03) == "3.03 kg"
 
 
 @given(st.floats(0.05, 60.0))
