@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
 from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal, Slot
@@ -22,7 +23,8 @@ class _Task(QRunnable):
             result, bug = self._work(), None
         except Exception as fault:  # noqa: BLE001 - handed to the window's thread
             result, bug = None, fault
-        self._told((self._number, result, bug))
+        with suppress(RuntimeError):  # nobody is there any more to be told
+            self._told((self._number, result, bug))
 
 
 class Latest(QObject):
