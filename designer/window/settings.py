@@ -10,7 +10,6 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
-from designer.sheet.language import LANGUAGES, language_of_locale
 from designer.units import ShownUnits
 from designer.window.theme import SCHEMES
 
@@ -102,6 +101,9 @@ class Settings(QObject):
     @property
     def sheet_language(self) -> str:
         """The language of the sheet, a code of `LANGUAGES`; at first that of the locale."""
+        # The sheet is not loaded before it is wanted.
+        from designer.sheet.language import LANGUAGES, language_of_locale
+
         return self._word("sheet_language", tuple(LANGUAGES), language_of_locale(QLocale().name()))
 
     @sheet_language.setter

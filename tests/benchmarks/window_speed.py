@@ -1,7 +1,7 @@
 """How fast the window is: a key to repainted panels, and the start against a bare window.
 
-Run it: `python tests/benchmarks/window_speed.py`. It prints milliseconds and ratios, measured in one
-run. Frames are counted by real paint events of the panels.
+Run it: `python tests/benchmarks/window_speed.py`. It prints milliseconds and ratios of one run.
+Frames are counted by real paint events of the panels.
 """
 
 from __future__ import annotations
