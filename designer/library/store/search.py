@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     import sqlite3
 
 PAGE = 50
-MOST = 1000
-HURRY_S = 0.012
+MOST, MOST_WITHOUT_HURRY = 500, 30_000
+HURRY_S = 0.008
 STEPS_BETWEEN_LOOKS = 1000
 ORDERS = {
     "closest": "touched",
@@ -83,8 +83,10 @@ class Finder:
     ) -> Found:
         """Return a page of the recipes that match what was typed; all for "".
 
-        `order` is a key of `ORDERS`; `descending` None takes the order's own direction. Raises
-        DesignerError for a store that cannot be read, KeyError for an unknown order.
+        `order` is a key of `ORDERS`; `descending` None takes the order's own direction. With
+        `hurry_s` None all matches are put in order (up to 30,000): ask so for further pages, and
+        after an answer that was `hurried`. Raises DesignerError for a store that cannot be read,
+        KeyError for an unknown order.
         """
         search = read_search(typed)
         column = ORDERS[order]
@@ -132,10 +134,11 @@ class Finder:
                 taken.ids += self._matching(search, search.names, trashed, PAGE * 4, hurry)
                 taken.named = len(taken.ids)
             seen = set(taken.ids)
-            others = self._matching(search, search.match, trashed, MOST, hurry)
+            most = MOST if hurry_s is not None else MOST_WITHOUT_HURRY
+            others = self._matching(search, search.match, trashed, most, hurry)
             taken.ids += [each for each in others if each not in seen]
             taken.hurried = hurry.ended
-            taken.whole = len(others) < MOST and not hurry.ended
+            taken.whole = len(others) < most and not hurry.ended
         return taken
 
     def _matching(

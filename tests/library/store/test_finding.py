@@ -191,3 +191,16 @@ def test_a_figure_that_is_not_known_meets_no_range(box):
     box.recipes.add('{"hobwort": 1, "name": "Unknown"}', Summary(og=float("nan")))
     assert names(box, "og 0..9") == []
     assert names(box, "unknown") == ["Unknown"]
+
+
+def test_the_lowest_of_very_many_is_first_when_there_is_no_hurry(box):
+    many = [(f'{{"hobwort": 1, "name": "Ale {n}"}}', Summary(ibu=n + 1.0), ()) for n in range(700)]
+    box.recipes.add_many(many)
+    hurried = box.finder.find("ale", order="ibu", hurry_s=60.0)
+    assert hurried.more
+    assert hurried.rows[0].summary.ibu > 100.0  # of the latest ones only
+    patient = box.finder.find("ale", order="ibu", hurry_s=None)
+    assert patient.rows[0].summary.ibu == 1.0
+    last = box.finder.find("ale", order="ibu", hurry_s=None, offset=690)
+    assert [row.summary.ibu for row in last.rows] == [float(n) for n in range(691, 701)]
+    assert not last.more
