@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QElapsedTimer, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+
+LEAST_MS, MS_A_SIGN = 1500, 60
+"""How long a message is shown at least: a slow reader takes some 60 ms for a letter."""
 
 
 class MessageBar(QFrame):
@@ -24,6 +27,10 @@ class MessageBar(QFrame):
         self.close_button.setObjectName("quiet")
         self.close_button.clicked.connect(self.hide)
         self._buttons: list[QPushButton] = []
+        self._shown_for = QElapsedTimer()
+        self._readable_ms = 0
+        self._later = QTimer(self, singleShot=True)
+        self._later.timeout.connect(self._put_away)
         self._layout = layout = QHBoxLayout(self)
         layout.setContentsMargins(20, 4, 16, 4)
         layout.addWidget(self.text, 1)
@@ -45,6 +52,9 @@ class MessageBar(QFrame):
         self.setProperty("grave", grave)
         self.style().unpolish(self)
         self.style().polish(self)
+        self._later.stop()
+        self._shown_for.start()
+        self._readable_ms = LEAST_MS + MS_A_SIGN * len(message)
         self.text.setText(message)
         self.setAccessibleName(message)
         self.show()
@@ -57,6 +67,11 @@ class MessageBar(QFrame):
         return button
 
     def settle(self) -> None:
-        """Put a message that is not grave away, as the work goes on."""
+        """Put a message that is not grave away as the work goes on, once it could be read."""
+        if not self._grave and self.isVisible():
+            left = self._readable_ms - self._shown_for.elapsed()
+            self._later.start(max(int(left), 0))
+
+    def _put_away(self) -> None:
         if not self._grave:
             self.hide()

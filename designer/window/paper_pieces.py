@@ -227,10 +227,18 @@ def paired_rows(left: Sequence[Piece], right: Sequence[Piece], right_at: float) 
 
 
 def listed_rows(pieces: Sequence[Piece]) -> list[Row]:
-    """Each piece a row of its own, below the one before; a title stays with its first line."""
+    """Each piece a row of its own below the one before.
+
+    A title stays with its first line, and the last line is not left alone.
+    """
+    beside_last = len(pieces) - 2
     return [
-        Row(piece.height, _PaintPair(((piece,), ()), 0.0), keep=isinstance(piece, TitlePiece))
-        for piece in pieces
+        Row(
+            piece.height,
+            _PaintPair(((piece,), ()), 0.0),
+            keep=isinstance(piece, TitlePiece) or number == beside_last,
+        )
+        for number, piece in enumerate(pieces)
     ]
 
 

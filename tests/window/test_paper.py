@@ -10,6 +10,7 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import QRectF, QSizeF
@@ -263,6 +264,33 @@ def test_pages_can_be_painted_as_pictures_with_nothing_beyond_their_margins(port
         for y in range(0, image.height(), 3):
             for x in (*range(edge), *range(image.width() - edge, image.width())):
                 assert image.pixel(x, y) & 0xFFFFFF == 0xFFFFFF
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize(
+    ("language", "units", "variant", "large", "paper"),
+    [
+        ("en", "both", "full", False, "letter"),
+        ("de", "both", "bench", False, "a4"),
+        ("fr", "us", "full", True, "letter"),
+        ("fr", "metric", "full", False, "a4"),
+    ],
+)
+def test_nothing_runs_into_the_margins(qapp, name, language, units, variant, large, paper):
+    recipe = _recipe(name)
+    sheet = brew_sheet(
+        recipe, look_ahead(recipe), shown=ShownUnits(units), start="23:30", brew_date=None,
+        variant=variant, language=language, form=Form(large=large),
+    )  # fmt: skip
+    for image in page_images(sheet, paper, 72.0):
+        grey = image.convertToFormat(QImage.Format.Format_Grayscale8)
+        inked = np.frombuffer(grey.constBits(), np.uint8).reshape(grey.height(), -1) < 250
+        columns = np.flatnonzero(inked[:, : grey.width()].any(axis=0))
+        rows = np.flatnonzero(inked[:, : grey.width()].any(axis=1))
+        assert columns[0] >= 29
+        assert columns[-1] <= grey.width() - 30
+        assert rows[0] >= 24
+        assert rows[-1] <= grey.height() - 15
 
 
 def test_a_page_fits_any_rectangle_it_is_painted_into(porter_sheet):
