@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import cast
 
 from PySide6.QtCore import (
@@ -29,19 +30,22 @@ from designer.window.suggestions import Suggestion, suggest
 
 Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
+_AMOUNT = re.compile(
+    r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+", re.IGNORECASE
+)
 
 
 class _OfferedItem(QStandardItem):
-    """One offer: its text is taken over, text and remark are shown."""
+    """One offer: its text is taken over behind the amount typed, text and remark are shown."""
 
-    def __init__(self, offer: Suggestion) -> None:
+    def __init__(self, offer: Suggestion, amount: str) -> None:
         super().__init__()
-        self._offer = offer
+        self._offer, self._amount = offer, amount
 
     def data(self, role: int = Qt.ItemDataRole.UserRole) -> object:
         """Return the text for an editor, or text and remark for the list."""
         if role == Qt.ItemDataRole.EditRole:
-            return self._offer.text
+            return self._amount + self._offer.text
         if role == Qt.ItemDataRole.DisplayRole:
             offer = self._offer
             return f"{offer.text}  ·  {offer.beside}" if offer.beside else offer.text
@@ -59,19 +63,18 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
 
     def refresh(typed: str) -> None:
         model.clear()
-        for offer in suggest(of, _without_amount(typed)):
-            model.appendRow(_OfferedItem(offer))
+        amount, name = _split_amount(typed)
+        for offer in suggest(of, name):
+            model.appendRow(_OfferedItem(offer, amount))
 
     edit.textEdited.connect(refresh)
     return completer
 
 
-def _without_amount(typed: str) -> str:
-    """`1.5 kg light` searches for `light`."""
-    words = typed.split()
-    while len(words) > 1 and (words[0][0].isdigit() or words[0] in ("kg", "g", "lb", "oz")):
-        words = words[1:]
-    return " ".join(words)
+def _split_amount(typed: str) -> tuple[str, str]:
+    """`1 1/2 oz fug` is the amount `1 1/2 oz ` and the name `fug`."""
+    found = _AMOUNT.match(typed)
+    return (found.group(0), typed[found.end() :]) if found is not None else ("", typed)
 
 
 class CellDelegate(QStyledItemDelegate):
