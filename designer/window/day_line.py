@@ -250,7 +250,10 @@ class DayLine(QWidget):
         )
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(inks.wort, 120))
+        # Smooth edges of so large an area take most of a frame; the line over them hides it.
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         painter.drawPolygon(area)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(inks.wort_edge), 2))
         painter.drawPolyline(QPolygonF(points))
