@@ -42,7 +42,7 @@ Waiting = Callable[[float], bool]
 def connected(path: Path, query: str = "") -> sqlite3.Connection:
     """Return a bare connection to a file that exists; `query` is that of SQLite's file URI.
 
-    Raises sqlite3.Error.
+    Its first look at the file is made here. Raises sqlite3.Error.
     """
     import sqlite3
 
@@ -52,7 +52,11 @@ def connected(path: Path, query: str = "") -> sqlite3.Connection:
     connection = sqlite3.connect(
         uri, uri=True, timeout=BUSY_TIMEOUT_MS / 1000.0, isolation_level=None
     )
-    connection.execute(f"pragma busy_timeout={BUSY_TIMEOUT_MS}")
+    try:
+        connection.execute(f"pragma busy_timeout={BUSY_TIMEOUT_MS}")
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 

@@ -22,7 +22,12 @@ def store_folder() -> Path:
     path there is to be ignored); %APPDATA% on Windows; ~/Library/Application Support on macOS.
     """
     named = os.environ.get(VARIABLE, "").strip()
-    return Path(named).expanduser() if named else _data_folder() / "hobwort"
+    return Path(named).expanduser() if named else usual_folder()
+
+
+def usual_folder() -> Path:
+    """Return the folder of the store where no other is named."""
+    return _data_folder() / "hobwort"
 
 
 def _data_folder() -> Path:

@@ -77,15 +77,14 @@ def _reading(path: Path) -> sqlite3.Connection:
     import sqlite3
 
     conn = connected(path, "mode=ro")
-    conn.text_factory = as_text
     try:
         conn.execute("select count(*) from sqlite_master").fetchone()
-    except sqlite3.OperationalError as fault:
+    except sqlite3.Error as fault:
         conn.close()
-        if is_busy(fault):
+        if is_busy(fault) or not isinstance(fault, sqlite3.OperationalError):
             raise
         conn = connected(path, "immutable=1")
-        conn.text_factory = as_text
+    conn.text_factory = as_text
     return conn
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,7 @@ from designer.library.store.faults import (
     shown,
     system_words,
 )
-from designer.library.store.folder import BACKUP_FOLDER, set_aside, store_path
+from designer.library.store.folder import BACKUP_FOLDER, set_aside, store_path, usual_folder
 from designer.library.store.reading_only import read_only_connection
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ READ_ONLY = (
 def opened(folder: Path, *, fresh: bool, patience_s: float, waiting: Waiting | None) -> Connection:
     """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
     path = store_path(folder)
-    _be_a_folder(folder, fresh)
+    _be_a_folder(folder)
     if not path.exists():
         _refuse_if_kept_before(folder, fresh)
         make_new(path)
@@ -55,14 +56,15 @@ def opened(folder: Path, *, fresh: bool, patience_s: float, waiting: Waiting | N
             "power. Set it aside and go on with the newest backup."
         )
     connection = _for_writing(path, patience_s, waiting) if _may_write(path) else None
-    if connection is None:
-        why = READ_ONLY.format(where=shown(path))
-        connection = read_only_connection(path, why, patience_s=patience_s, waiting=waiting)
-        _look_who_wrote_it(connection)
-    return connection
+    return connection or _for_reading(path, patience_s, waiting)
 
 
-def _be_a_folder(folder: Path, fresh: bool) -> None:
+def _be_a_folder(folder: Path) -> None:
+    if folder != usual_folder() and not folder.absolute().parent.is_dir():
+        raise StoreGoneError(
+            f"The folder {shown(folder)} for the Recipe box is not there, nor the one it lies in: "
+            "its drive may not be connected. Connect it, or make the folder first."
+        )
     try:
         folder.mkdir(parents=True, exist_ok=True)
         store_path(folder).exists()
@@ -190,6 +192,28 @@ def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
         connection.close()
         raise
     return connection
+
+
+def _for_reading(path: Path, patience_s: float, waiting: Waiting | None) -> Connection:
+    """Return a connection that reads; an older store is read from a copy brought up to date."""
+    opener = partial(
+        read_only_connection,
+        path,
+        READ_ONLY.format(where=shown(path)),
+        patience_s=patience_s,
+        waiting=waiting,
+    )
+    connection = opener()
+    try:
+        _look_who_wrote_it(connection)
+        is_old = bool(steps.migrations().pending(connection.db))
+    except BaseException:
+        connection.close()
+        raise
+    if not is_old:
+        return connection
+    connection.close()
+    return opener(upgrade=lambda copy: _in_one_go(copy, _upgrade))
 
 
 def _back_up_first(connection: Connection) -> None:

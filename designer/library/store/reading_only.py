@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from designer.library.store.connection import Connection, Waiting, connected
-from designer.library.store.faults import gone, in_words, system_words
+from designer.library.store.faults import in_words, system_words
 from designer.library.store.folder import BESIDE
 
 if TYPE_CHECKING:
@@ -21,23 +23,27 @@ if TYPE_CHECKING:
 
 
 def read_only_connection(
-    path: Path, why: str, *, patience_s: float, waiting: Waiting | None = None
+    path: Path,
+    why: str,
+    *,
+    patience_s: float,
+    waiting: Waiting | None = None,
+    upgrade: Callable[[Path], None] | None = None,
 ) -> Connection:
-    """Return a connection that reads, and says `why` it cannot write. Raises DesignerError."""
+    """Return a connection that reads, and says `why` it cannot write.
+
+    `upgrade` brings a copy up to date, which is read then. Raises DesignerError.
+    """
     import sqlite3
 
-    folder: tempfile.TemporaryDirectory[str] | None = None
+    copies = tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True)
     try:
-        conn = _asked(path)
-        if conn is None and _has_log(path):
-            folder = tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True)
-            conn = _of_copy(path, Path(folder.name))
-        if conn is None:
-            conn = connected(path, "immutable=1")
-            _try(conn)
+        conn = _readable(path, Path(copies.name), upgrade)
     except sqlite3.Error as fault:
+        copies.cleanup()
         raise in_words(fault, path) from fault
     except OSError as fault:
+        copies.cleanup()
         raise system_words(fault, path, "Reading the Recipe box") from fault
     connection = Connection(
         path,
@@ -45,28 +51,36 @@ def read_only_connection(
         read_only=why,
         patience_s=patience_s,
         waiting=waiting,
-        when_closed=None if folder is None else folder.cleanup,
+        when_closed=copies.cleanup,
     )
-    connection.patiently(connection.prepare)
+    connection.prepare()
     return connection
 
 
-def _try(conn: sqlite3.Connection) -> None:
-    conn.execute("select count(*) from sqlite_master").fetchone()
-
-
-def _asked(path: Path) -> sqlite3.Connection | None:
-    """Return a reading connection if SQLite can make one as things are."""
+def _readable(
+    path: Path, folder: Path, upgrade: Callable[[Path], None] | None
+) -> sqlite3.Connection:
     import sqlite3
 
-    conn = None
+    if upgrade is None:
+        with suppress(sqlite3.OperationalError):
+            return _tried(connected(path, "mode=ro"))
+    if upgrade is None and not _has_log(path):
+        return _tried(connected(path, "immutable=1"))
+    copy = _copied(path, folder)
+    if upgrade is not None:
+        upgrade(copy)
+    return _tried(connected(copy))
+
+
+def _tried(conn: sqlite3.Connection) -> sqlite3.Connection:
+    """Return the connection if it can be read, for reading alone; else close it."""
     try:
-        conn = connected(path, "mode=ro")
-        _try(conn)
-    except sqlite3.OperationalError:
-        if conn is not None:
-            conn.close()
-        return None
+        conn.execute("pragma query_only=on")
+        conn.execute("select count(*) from sqlite_master").fetchone()
+    except BaseException:
+        conn.close()
+        raise
     return conn
 
 
@@ -75,15 +89,10 @@ def _has_log(path: Path) -> bool:
     return log.exists() and log.stat().st_size > 0
 
 
-def _of_copy(path: Path, folder: Path) -> sqlite3.Connection:
-    """Return a connection to a copy with its log, so that what was saved last is seen."""
+def _copied(path: Path, folder: Path) -> Path:
+    """Return a copy of the file with its log, so that what was saved last is seen."""
     for ending in BESIDE[:3]:
         source = Path(f"{path}{ending}")
         if source.exists():
             shutil.copyfile(source, folder / source.name)
-    if not (folder / path.name).exists():
-        raise gone(path)
-    conn = connected(folder / path.name)
-    conn.execute("pragma query_only=on")
-    _try(conn)
-    return conn
+    return folder / path.name

@@ -109,7 +109,7 @@ class Finder:
         way = "desc" if down else "asc"
         found = self._connection.rows(
             f"select id from recipes where {_state(trashed)}"
-            f" order by {column} {way}, id {way} limit ? offset ?",
+            f" order by {column} {way} nulls last, id {way} limit ? offset ?",
             (limit, offset),
         )
         return [row["id"] for row in found]
@@ -119,9 +119,10 @@ class Finder:
             return []
         marks = ", ".join("?" * len(ids))
         first = ", ".join("?" * len(named))
+        way = "desc" if down else "asc"
         found = self._connection.rows(
             f"select id from recipes where id in ({marks})"
-            f" order by id in ({first}) desc, {column} {'desc' if down else 'asc'}, id desc",
+            f" order by id in ({first}) desc, {column} {way} nulls last, id desc",
             (*ids, *named),
         )
         return [row["id"] for row in found]

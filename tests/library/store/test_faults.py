@@ -261,3 +261,17 @@ def test_half_a_sign_in_a_name_is_refused_in_words(box, kept):
         box.recipes.name_version(kept.id, "half \ud83c")
     with pytest.raises(DesignerError, match="half a sign"):
         box.tags.put([kept.recipe], add=["\ud83c"])
+
+
+def test_a_named_folder_on_a_drive_that_is_gone_is_not_made_anew(tmp_path):
+    with pytest.raises(StoreGoneError, match=r"drive may not be connected"):
+        Store.open(tmp_path / "stick" / "kitchen")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_usual_folder_is_made_with_all_above_it(tmp_path, monkeypatch):
+    monkeypatch.delenv("HOBWORT_STORE", raising=False)
+    monkeypatch.setattr(sys, "platform", "linux")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "home" / "share"))
+    with Store.open(store_folder()) as store:
+        assert store.folder == tmp_path / "home" / "share" / "hobwort"

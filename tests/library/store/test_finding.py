@@ -204,3 +204,10 @@ def test_the_lowest_of_very_many_is_first_when_there_is_no_hurry(box):
     last = box.finder.find("ale", order="ibu", hurry_s=None, offset=690)
     assert [row.summary.ibu for row in last.rows] == [float(n) for n in range(691, 701)]
     assert not last.more
+
+
+def test_what_is_not_known_comes_last_in_either_direction(full):
+    full.recipes.add('{"hobwort": 1, "name": "Golding unknown"}', Summary())
+    for down in (True, False):
+        for typed in ("", "golding"):
+            assert names(full, typed, order="ibu", descending=down)[-1] == "Golding unknown"

@@ -1,6 +1,7 @@
 """The store of every release opens with all that was in it; that of a newer one is only read."""
 
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
@@ -118,3 +119,18 @@ def test_a_newer_store_is_read_and_never_written(old, with_steps, porter_text, p
             store.recipes.add(porter_text, porter)
     assert (old / "recipe-box.db").read_bytes() == before
     assert check(old / "recipe-box.db").state == NEWER
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="rights are told by POSIX modes here")
+def test_an_older_store_on_a_read_only_drive_is_read_from_a_copy_brought_up_to_date(
+    old, with_steps, monkeypatch
+):
+    before = (old / "recipe-box.db").read_bytes()
+    with_steps(*steps.STEPS, yeast_shelf)
+    monkeypatch.setattr("os.access", lambda path, mode: False)
+    with Store.open(old) as store:
+        assert "reading only" in store.read_only
+        assert store.connection.row("select colour from pots") == {"colour": ""}
+        assert len(store.finder.find("porter").rows) == 2
+    assert (old / "recipe-box.db").read_bytes() == before
+    assert [path.name for path in old.iterdir()] == ["recipe-box.db"]
