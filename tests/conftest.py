@@ -9,6 +9,7 @@ import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ["HOBWORT_SETTINGS"] = tempfile.mkdtemp(prefix="hobwort-tests-")
+os.environ["HOBWORT_STORE"] = tempfile.mkdtemp(prefix="hobwort-tests-")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -23,3 +24,94 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def update_golden(request: pytest.FixtureRequest) -> bool:
     """Whether golden files are to be written anew."""
     return bool(request.config.getoption("--update-golden"))
+
+
+class Answers:
+    """Stands in for the dialogs: says what the test has told it to say."""
+
+    def __init__(self) -> None:
+        self.file = None
+        self.unsaved = "leave"
+        self.asked: list[str] = []
+
+    def which_file(self, parent, folder):
+        self.asked.append("open")
+        return self.file
+
+    def save_where(self, parent, suggested):
+        self.asked.append("save")
+        return self.file
+
+    def pdf_where(self, parent, suggested):
+        self.asked.append("pdf")
+        return self.file
+
+    def about_unsaved(self, parent, name):
+        self.asked.append("unsaved")
+        return self.unsaved
+
+
+@pytest.fixture
+def porter():
+    """Harbour Lamp Porter, the example."""
+    from designer.library.recipe_file import load
+    from designer.resource_files import resource_path
+
+    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+
+
+# The window's parts are imported by the fixtures that need them: most tests know no Qt.
+
+
+@pytest.fixture
+def settings(qapp, tmp_path, monkeypatch):
+    """Preferences of their own: metric, SRM, light."""
+    from designer.units import ShownUnits
+    from designer.window.settings import Settings
+    from designer.window.theme import apply_scheme
+
+    monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path / "settings"))
+    kept = Settings()
+    kept.units = ShownUnits.METRIC
+    kept.colour = "srm"
+    kept.scheme = "light"
+    qapp.setStyle("Fusion")
+    apply_scheme(qapp, "light")
+    return kept
+
+
+@pytest.fixture
+def shown(settings):
+    """Text in those preferences."""
+    from designer.window.shown import Shown
+
+    return Shown(settings)
+
+
+@pytest.fixture
+def opened(qapp, porter):
+    """The porter, open."""
+    from designer.window.open_recipe import OpenRecipe
+
+    return OpenRecipe(porter)
+
+
+@pytest.fixture
+def answers():
+    """What dialogs would have answered."""
+    return Answers()
+
+
+@pytest.fixture
+def window(qtbot, opened, settings, answers):
+    """A window over the porter, active, with its ranges."""
+    from designer.window.main_window import MainWindow
+
+    made = MainWindow(opened, settings, answers)
+    qtbot.addWidget(made, before_close_func=lambda one: one.opened.undo_stack.setClean())
+    made.resize(1280, 800)
+    with qtbot.waitSignal(opened.outlook_changed), qtbot.waitExposed(made):
+        made.show()
+    with qtbot.waitActive(made):
+        made.activateWindow()
+    return made
