@@ -26,6 +26,7 @@ from designer.library.store.health import SOUND, check
 
 TIMES = 200
 LONGEST_S = 0.30
+WHILE_OPENING = 0.15
 NEW_STORE_EVERY = 10
 KINDS = ("draft", "version", "line", "backup", "tag")
 
@@ -80,7 +81,9 @@ def killed_run(folder: Path, first: int, chance: random.Random) -> list[tuple[st
     )
     assert process.stdout is not None
     opening = process.stdout.readline()
-    time.sleep(chance.uniform(0.0, LONGEST_S) + (0.25 if chance.random() < 0.8 else 0.0))
+    if chance.random() > WHILE_OPENING:
+        opening += process.stdout.readline()
+    time.sleep(chance.uniform(0.0, LONGEST_S))
     process.kill()
     rest = process.stdout.read()
     process.wait()

@@ -223,3 +223,44 @@ def test_nothing_is_left_lying_about_after_a_rescue(closed, folder):
     closed.write_bytes(b"")
     rescue.go_on_with_salvage(folder, rescue.offer(folder).backup)
     assert not list(folder.glob(".new-*"))
+
+
+def test_a_store_whose_tables_were_made_otherwise_is_refused_and_rescued(closed, folder, sql):
+    sql(closed, "alter table recipes rename column batch_l to betch_l")
+    assert check(closed).state == DAMAGED
+    with pytest.raises(StoreDamagedError, match="tables are not as they were made"):
+        Store.open(folder)
+    assert rescue.go_on_with_salvage(folder).recipes == RECIPES + 1
+
+
+def test_a_version_that_damage_gave_to_another_recipe_is_taken_from_the_backup(closed, folder, sql):
+    sql(
+        closed,
+        "update versions set recipe = 40, number = 2 where recipe = 41",
+        "update versions set id = 9999 where recipe = 50",
+    )
+    done = rescue.go_on_with_salvage(folder, rescue.offer(folder).backup)
+    assert done.recipes == RECIPES + 1
+    with Store.open(folder) as store:
+        for number in (40, 41, 50):
+            found = store.recipes.newest(number)
+            assert f'"name": "Ale {number - 1}"' in found.document
+            assert found.number == 1
+
+
+def test_a_log_cut_off_by_a_crash_leaves_a_sound_store_without_its_last_save(
+    folder, tmp_path, named, porter
+):
+    """What was not yet whole in the log was not confirmed; all before it is there."""
+    with Store.open(folder) as store:
+        store.recipes.add(named("First"), porter)
+        before = (folder / "recipe-box.db-wal").stat().st_size
+        store.recipes.add(named("Second"), porter)
+        broken = tmp_path / "broken"
+        broken.mkdir()
+        whole = (folder / "recipe-box.db-wal").read_bytes()
+        (broken / "recipe-box.db").write_bytes((folder / "recipe-box.db").read_bytes())
+        (broken / "recipe-box.db-wal").write_bytes(whole[: before + 3000])
+    with Store.open(broken) as store:
+        assert [row.name for row in all_rows(store)] == ["First"]
+    assert check(broken / "recipe-box.db", deep=True).state == SOUND
