@@ -222,9 +222,10 @@ class FitPage(QWidget):
         layout.addWidget(self.sentence)
         layout.addWidget(self.area, 1)
 
-    def _top(self) -> QHBoxLayout:
-        row = QHBoxLayout()
+    def _top(self) -> QVBoxLayout:
+        row, terms = QHBoxLayout(), QHBoxLayout()
         row.setSpacing(8)
+        terms.setSpacing(14)
         self.fields: dict[str, QLineEdit] = {}
         for key, name in (
             ("pot", "Pot"), ("fermenter", "Fermenter"), ("second", "Another fermenter"),
@@ -249,9 +250,14 @@ class FitPage(QWidget):
         self.borrow.setChecked(True)
         for box in (self.whole, self.late, self.borrow):
             box.toggled.connect(self.reckon)
-            row.addWidget(box)
+            terms.addWidget(box)
         row.addStretch(1)
-        return row
+        terms.addStretch(1)
+        top = QVBoxLayout()
+        top.setSpacing(4)
+        top.addLayout(row)
+        top.addLayout(terms)
+        return top
 
     def take_focus(self) -> None:
         """Give the keyboard to the pot's size."""
