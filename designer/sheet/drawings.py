@@ -11,8 +11,8 @@ from designer.sheet.blocks import Drawing, Drawings, Label, Shape
 from designer.sheet.plan import Plan
 
 HEIGHT = 90.0
-VESSELS_WIDTH = 262.0
-LINE_WIDTH = 262.0
+VESSELS_WIDTH = 268.0
+LINE_WIDTH = 256.0
 _LABEL = 7.5
 _APART = 9.5
 _Across = Callable[[float], float]
@@ -47,7 +47,7 @@ def vessels(plan: Plan) -> Drawing:
     told: list[str] = []
     for x, size, levels, name in (
         (2.0, pot_size, pot_levels, plan.say("Pot")),
-        (134.0, tank_size, tank_levels, plan.say("Fermenter")),
+        (141.0, tank_size, tank_levels, plan.say("Fermenter")),
     ):
         shapes += _vessel(plan, x, max(size, 0.01 * most) / most * tall, size, levels, name)
         heights = (f"{each.words} {plan.figures.volume(each.litres)}" for each in levels)

@@ -13,7 +13,8 @@ from designer.sheet.plan import Plan, name_of, one_line
 
 SEVERE = ("stop", "care")
 STAGES = (
-    message("fill"), message("steep"), message("lift"), message("extract in"), message("boil"),
+    message("fill"), message("heat water"), message("heat to boil"), message("steep"),
+    message("lift"), message("extract in"), message("boil"),
     message("flame-out"), message("stand"), message("cool"),
 )  # fmt: skip
 NAMING = (

@@ -259,7 +259,7 @@ class Setter:
 
     def _table(self, table: Table) -> Row:
         """A table beside its caption; in large print below it."""
-        left, first = (0.0, pt(112.0)) if self.large else (ACTION, pt(100.0))
+        left, first = (pt(4.0), pt(108.0)) if self.large else (ACTION, pt(100.0))
         rest = (self.width - left - first) / max(len(table.head) - 1, 1)
         cells = [
             [

@@ -15,7 +15,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from designer.resource_files import resource_path
@@ -146,6 +146,28 @@ def test_no_english_is_left_on_a_sheet_in_another_language(code, name, example, 
             if len(text.split()) >= 3:
                 assert text not in said
         assert re.search(r"\d\.\d", said.replace(recipe.notes, "")) is None
+
+
+@settings(
+    max_examples=30,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+@given(data=st.data())
+def test_all_to_watch_out_for_is_said_in_the_other_language(any_recipe, sheet_of, code, data):
+    recipe = data.draw(any_recipe())
+    english, other = (
+        [
+            plain_words(block.words)
+            for section in sheet_of(recipe, ranges=False, language=spoken).sections
+            if section.key == "watch"
+            for block in section.blocks
+        ]
+        for spoken in ("en", code)
+    )
+    assert len(english) == len(other)
+    for ours, theirs in zip(english, other, strict=True):
+        assert ours != theirs
 
 
 def test_a_name_with_braces_and_stars_stays_as_it_was_typed():
