@@ -81,6 +81,7 @@ def shares(cellar: Cellar, batch_l: float) -> tuple[float, ...]:
     rooms = [room_l(each) for each in cellar.fermenters]
     if min(rooms) >= batch_l / count - _SLACK_L:
         return (1.0 / count,) * count
+    rooms = [min(room, batch_l) for room in rooms]  # one of unknown size takes all that may come
     return tuple(room / sum(rooms) for room in rooms)
 
 

@@ -12,7 +12,7 @@ from designer.brewday.fit.fermenters import Cellar, fillings
 from designer.brewday.fit.judging import judgement
 from designer.brewday.fit.keeping import cost, left_over, must_buy
 from designer.brewday.fit.original import apart
-from designer.brewday.fit.pot_limits import foam_limit, own_water_l, rim_of
+from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
 from designer.brewday.fit.steps import cautions_of, steps_of
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
@@ -90,7 +90,7 @@ def _boil(recipe: Recipe, outlook: Outlook, cellar: Cellar) -> Boil:
         fullest_at=day.fullest_at,
         rim_l=rim_of(recipe.pot),
         foam_limit_l=limit,
-        foam_room_l=limit - float(day.fullest_boiling_l),
+        foam_room_l=limit - fullest_at_the_boil_l(recipe, day),
         top_up_l=float(day.top_up_l),
         frozen_kg=float(day.frozen_kg),
         pot_bitterness_ibu=float(day.pot_bitterness_ibu),

@@ -6,7 +6,8 @@ from dataclasses import replace
 from itertools import product
 
 from designer.brewday.figures import number
-from designer.brewday.fit.answer import named, say
+from designer.brewday.findings_beer import MEASURED_BOIL_SG
+from designer.brewday.fit.answer import NoWay, named, say
 from designer.brewday.fit.changing import (
     GRAIN_KINDS,
     WATER_STEP_L,
@@ -56,7 +57,7 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
             )
         most = found
     made = _part_of(kitchen, most)
-    while isinstance(made, Draft) and _short(kitchen, made) and most > LEAST_BATCH_L + 0.5:
+    while most > LEAST_BATCH_L + 0.5 and (isinstance(made, NoWay) or _short(kitchen, made)):
         most -= 0.5
         made = _part_of(kitchen, most)
     return made
@@ -82,12 +83,18 @@ def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
 
 
 def _lacks(kitchen: Kitchen, batch_l: float) -> float:
-    """Return what a batch lacks in bitterness with all the hops in it; 100 if it does not boil."""
+    """Return what a batch lacks in bitterness with all the hops in it.
+
+    As if very much where it does not boil, or stronger than bitterness was ever measured in.
+    """
     share = batch_l / kitchen.original.batch_l
     made = _shared(kitchen, batch_l, Shares(share, share, max(share, 1.0), share))
     if made is None:
         return 100.0
-    return float(kitchen.original.day.bitterness_ibu) - float(quick_day(made).bitterness_ibu)
+    day, original = quick_day(made), kitchen.original.day
+    if float(day.boil_gravity_end) > max(MEASURED_BOIL_SG[1], float(original.boil_gravity_end)):
+        return 50.0
+    return float(original.bitterness_ibu) - float(day.bitterness_ibu)
 
 
 def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:
@@ -100,36 +107,22 @@ def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:
 
 
 def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
-    cellar = cellar_for(kitchen.wish, batch_l)
     recipe = kitchen.recipe
     locked = any(each.locked for each in recipe.fermentables)
     locked = locked or any(each.locked for each in recipe.hops)
-    found = None
-    if cellar is not None:
-        found = portion(
-            in_kitchen(kitchen, cellar, batch_l),
-            kitchen.original.day,
-            batch_l,
-            lambda tried: filled(
-                tried, kitchen.original, _full_boil_l(batch_l), hold_bitterness=False
-            ),
-            from_contents=locked,
-        )
+    cellar = cellar_for(kitchen.wish, batch_l)
+    found = None if cellar is None else _weighed(kitchen, cellar, batch_l, locked=locked)
     if cellar is None or found is None:
         return no_way(
             "smaller batch",
             say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
         )
-    exact, shares = found
-    shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
-    made = replace(in_shares(in_kitchen(kitchen, cellar, batch_l), shares), process=exact.process)
-    made = _extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
-    made = without_empty_lines(made)
-    # Rounded up, the amounts may want a little less water.
-    refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
-    made = with_freezer(kitchen, refilled or made)
+    made, shares = found
     return Draft(
-        "smaller batch", (made,), (cellar,), 1,
+        "smaller batch",
+        (with_freezer(kitchen, made),),
+        (cellar,),
+        1,
         say("The same beer, less of it" if locked else "The same beer, weighed out anew"),
         steps=(
             say(
@@ -140,7 +133,30 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
             ),
         ),
         keeps_rest=locked,
-    )  # fmt: skip
+    )
+
+
+def _weighed(
+    kitchen: Kitchen, cellar: Cellar, batch_l: float, *, locked: bool
+) -> tuple[Recipe, Shares] | None:
+    """Return the recipe for a batch in amounts that a kitchen weighs; None if it does not boil."""
+
+    def water(tried: Recipe) -> Recipe | None:
+        most = _full_boil_l(batch_l)
+        return filled(tried, kitchen.original, most, hold_bitterness=False)
+
+    start = in_kitchen(kitchen, cellar, batch_l)
+    found = portion(start, kitchen.original.day, batch_l, water, from_contents=locked)
+    if found is None:
+        return None
+    exact, shares = found
+    shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
+    made = replace(in_shares(start, shares), process=exact.process)
+    made = _extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
+    made = without_empty_lines(made)
+    # Rounded up, the amounts may want a little less water.
+    refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
+    return None if refilled is None else (refilled, shares)
 
 
 def _extras_in_share(kitchen: Kitchen, recipe: Recipe, share: float) -> Recipe:

@@ -26,6 +26,9 @@ THICKEST_STEEP_L_PER_KG = 3.0
 """Less water for a kilogram of grain and it does not rinse; common practice, no source."""
 _MOST_WATER_L = 1000.0
 _MARK_SLACK_L = 0.01
+_STEEPEST = 1.1
+"""No litre of cold water makes a boiling pot fuller by more litres than that."""
+NEARLY_BOILING_C = 5.0
 
 
 def foam_limit(pot: Pot) -> float:
@@ -54,7 +57,7 @@ def as_written(recipe: Recipe) -> bool:
     if typed is None or typed.value <= 0.0:
         return False
     day = brew(recipe)
-    return not _over_the_mark(recipe, day) and not _too_full(recipe, day)
+    return not _over_the_mark(recipe, day) and _too_full_l(recipe, day) <= 0.0
 
 
 def own_water_l(recipe: Recipe) -> float:
@@ -77,12 +80,12 @@ def filled(
     found = last_that_passes(lambda n: _foam_excess(_at(recipe, n)), low, high)
     while found is not None and found >= low:
         day = brew(_at(recipe, found))
-        if not _too_full(recipe, day) and not _over_the_mark(recipe, day):
+        excess_l = _too_full_l(recipe, day)
+        if excess_l <= 0.0 and not _over_the_mark(recipe, day):
             break
-        lower = found - 1
-        found = lower
+        found -= max(int(max(excess_l, 0.0) / (_STEEPEST * WATER_STEP_L)), 1)
         if _over_the_mark(recipe, day):
-            found = last_that_passes(lambda n: _mark_excess(_at(recipe, n)), low, lower)
+            found = last_that_passes(lambda n: _mark_excess(_at(recipe, n)), low, found)
     if found is None or found < low:
         return None
     chosen = _at(recipe, found)
@@ -120,11 +123,27 @@ def _ibu(recipe: Recipe) -> float:
     return float(quick_day(recipe).bitterness_ibu)
 
 
-def _too_full(recipe: Recipe, day: Day) -> bool:
-    """Tell it by the whole day: a steep can be fuller than the boil, and so can wort warming up."""
-    return float(day.fullest_l) > rim_of(recipe.pot) or float(day.fullest_boiling_l) > foam_limit(
-        recipe.pot
+def _too_full_l(recipe: Recipe, day: Day) -> float:
+    """Return by how much the pot is too full at its worst: over its rim, or its foam line."""
+    return max(
+        float(day.fullest_l) - rim_of(recipe.pot),
+        fullest_at_the_boil_l(recipe, day) - foam_limit(recipe.pot),
     )
+
+
+def fullest_at_the_boil_l(recipe: Recipe, day: Day) -> float:
+    """Return the most that the pot holds while it boils or comes to the boil, litres hot.
+
+    It foams most as it comes to the boil, whether or not something goes in just then.
+    """
+    coil_l = number(recipe.pot, "coil") if recipe.process.cooling == "coil" else 0.0
+    hot_c = float(day.boiling_c) - NEARLY_BOILING_C
+    coming = [
+        each.pot_volume_l + coil_l
+        for each in day.moments
+        if each.stage == "heat to boil" and each.temperature_c >= hot_c
+    ]
+    return max([float(day.fullest_boiling_l), *coming])
 
 
 def is_syrup(day: Day, original: Original) -> bool:
@@ -143,6 +162,6 @@ def smallest_pot_l(recipe: Recipe) -> int | None:
     day = brew(recipe)
     for whole in range(1, int(_MOST_WATER_L)):
         limit = foam_limit_l(float(whole), number(recipe.pot, "foam_room"))
-        if float(day.fullest_boiling_l) <= limit and float(day.fullest_l) <= whole:
+        if fullest_at_the_boil_l(recipe, day) <= limit and float(day.fullest_l) <= whole:
             return whole
     return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import isfinite
 
 from designer.brewday.figures import number
 from designer.brewday.fit.answer import Said, say
@@ -78,7 +79,8 @@ def _shared_boils(
 def _first_share(pots: tuple[Pot, Pot], pair: Cellar, batch_l: float, *, in_one: bool) -> float:
     """Return the share of the first boil: by the pots, as far as the fermenters let it."""
     first, second = (foam_limit(pot) for pot in pots)
-    wanted = 0.5 if first == second else first / (first + second)
+    known = isfinite(first) and isfinite(second) and first + second > 0.0
+    wanted = first / (first + second) if known else 0.5
     if in_one:
         return wanted
     return shares(pair, batch_l)[0]

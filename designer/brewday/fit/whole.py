@@ -18,7 +18,7 @@ from designer.brewday.fit.changing import (
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, brim_for, cellar_for
 from designer.brewday.fit.lateness import held_late
-from designer.brewday.fit.pot_limits import as_written, filled, own_water_l
+from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity, Stage
@@ -49,9 +49,9 @@ def one_boil(kitchen: Kitchen) -> Tried:
         return no_way(
             "one boil",
             say(
-                "The pot of {0} does not boil all of it at once: with room for foam the wort would "
-                "be a syrup.",
-                (Kind.VOLUME, number(kitchen.wish.pot, "volume")),
+                "The pot does not boil all of it at once: with {0} for wort below its foam line it "
+                "would be a syrup, or not go in at all.",
+                (Kind.VOLUME, foam_limit(kitchen.wish.pot)),
             ),
         )
     if made is not start or kitchen.wish.most_frozen_kg is not None:
