@@ -4,7 +4,7 @@
 
 Each recipe is timed as a whole forecast (day, ranges, causes, findings and their cures) and as one
 day run with plain floats; the last line of each says how many plain runs a whole forecast costs.
-The bound for forty lines, 8 ms median, is held on a two-core desktop machine of about 2020.
+The bound for forty lines is 8 ms median on an otherwise idle machine; compare ratios elsewhere.
 """
 
 import statistics
