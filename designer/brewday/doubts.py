@@ -95,9 +95,9 @@ class Sampled:
 
 @lru_cache(maxsize=8)
 def _slice_middles(samples: int) -> NDArray[np.float64]:
-    import numpy as np
-
     from statistics import NormalDist  # dear to import, and not needed before the window is up
+
+    import numpy as np
 
     normal = NormalDist()
     return np.array([normal.inv_cdf((i + 0.5) / samples) for i in range(samples)])
