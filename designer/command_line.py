@@ -121,8 +121,8 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "recipes, or where it is one, the folder for a sheet of each",
     )
     sheet.add_argument("--html", action="store_true", help="write web pages instead of PDF")
-    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4")
-    sheet.add_argument("--units", choices=UNITS, default="metric")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="at first a4")
+    sheet.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
     sheet.add_argument(
         "--date", metavar="YYYY-MM-DD", help="brew day; left out, a blank to write it in"
@@ -143,7 +143,7 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
     sheet.add_argument("--large", action="store_true", help="large print, on more pages")
     sheet.add_argument("--shop", metavar='"NAME"', default="", help="a shop's name at the head")
     sheet.add_argument(
-        "--language", choices=LANGUAGES, help="left out, that of the locale, else en"
+        "--language", choices=LANGUAGES, help="left out, that of the locale, else English"
     )
     _add_set(sheet)
 

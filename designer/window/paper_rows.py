@@ -128,7 +128,11 @@ class Setter:
         return made
 
     def _section(self, section: Section) -> list[Row]:
-        rows = [row for block in section.blocks for row in self._block(block)]
+        rows: list[Row] = []
+        for block in section.blocks:
+            if isinstance(block, Table) and rows:
+                rows[-1] = replace(rows[-1], keep=True)  # the reading with its correction
+            rows += self._block(block)
         if not rows:
             return []
         if section.key == "watch":

@@ -135,7 +135,7 @@ class Text:
 
 
 _FIGURE = re.compile(
-    r"(?<=\d) (?=°C|°F|kg\b|g\b|L\b|mL\b|lb\b|oz\b|gal\b|qt\b|min\b|bar\b|psi\b)"
+    r"(?<=\d) (?=°C|°F|°P|(?:kg|g|L|mL|lb|oz|gal|qt|min|bar|psi|SRM|EBC|IBU)\b)"
     r"|(?<=\blb) (?=\d)"
 )
 

@@ -23,7 +23,7 @@ from designer.library.recipe_file import load
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
 from designer.resource_files import resource_path
-from designer.sheet.blocks import Form, Item, SideBySide
+from designer.sheet.blocks import Form, Item, SideBySide, Steps, Table
 from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
@@ -264,6 +264,16 @@ def test_pages_can_be_painted_as_pictures_with_nothing_beyond_their_margins(port
         for y in range(0, image.height(), 3):
             for x in (*range(edge), *range(image.width() - edge, image.width())):
                 assert image.pixel(x, y) & 0xFFFFFF == 0xFFFFFF
+
+
+def test_the_correction_table_stays_with_its_reading(porter_sheet):
+    brewing = next(section for section in porter_sheet.sections if section.key == "brew")
+    table = next(block for block in brewing.blocks if isinstance(block, Table))
+    steps = Steps(brewing.steps[-3:-2])
+    only = replace(porter_sheet, sections=(replace(brewing, blocks=(steps, table)),))
+    *_, reading, _correction = settings_for(only, 5300.0)[0].rows()
+    assert steps.steps[0].readings
+    assert reading.keep
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
