@@ -6,10 +6,9 @@ bitterness by the new hop or by the hop that bitters most. All through the day o
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from designer.brewday.fit.answer import Compared, Said, named, say
+from designer.brewday.fit.answer import Compared, Said
 from designer.brewday.fit.changing import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
@@ -23,12 +22,11 @@ from designer.brewday.fit.changing import (
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, Original, original_of
 from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.seeking import nearest
+from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
-from designer.recipe.kind_defaults import alpha_acid, colour_lovibond, real_fermentability
-from designer.recipe.quantity import Kind, Stage
 
 GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
 MOST_KG = 50.0
@@ -82,7 +80,7 @@ def substitute(
         and abs(forecasts["bitterness_ibu"].change) <= IBU_DEADBAND
     )
     edit = edit_between(recipe, made, f"{instead.name} in place of {old.name}")
-    return Substituted(made, edit, forecasts, held, (*words, *_beer(forecasts)))
+    return Substituted(made, edit, forecasts, held, (*words, *beer_words(forecasts)))
 
 
 def _found(recipe: Recipe, line_id: int, instead: Fermentable | Hop) -> Fermentable | Hop:
@@ -133,24 +131,7 @@ def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list
     bitters_much = gives is not None and gives.bitterness_ibu > 0.5
     if bitters_much:
         made = _bitter_by(original, made, old.line_id)
-    kg = next(line_kg(each) for each in made.hops if each.line_id == old.line_id)
-    words = [
-        say(
-            f"{{0}} of {named(instead.name)} at {{1}} in place of {{2}} of {named(old.name)} at "
-            "{3}.",
-            (Kind.MASS, kg),
-            (Kind.FRACTION, alpha_acid(instead)),
-            (Kind.MASS, line_kg(old)),
-            (Kind.FRACTION, alpha_acid(old)),
-        )
-    ]
-    if not bitters_much:
-        words.append(say("It bitters little where it is, so its weight stays: only aroma changes."))
-    elif old.when.stage is Stage.BOIL and old.when.minutes >= 45.0:
-        words.append(say("Boiled so long, little of a hop's own aroma is left: few will notice."))
-    else:
-        words.append(say("Put in late, a hop brings its own aroma: the beer will smell of it."))
-    return made, words
+    return made, hop_words(made, old, instead, bitters=bitters_much)
 
 
 def _other_fermentable(
@@ -188,7 +169,7 @@ def _other_fermentable(
         made,
         fermentables=tuple(each for each in made.fermentables if line_kg(each) > 0.0),
     )
-    return made, _fermentable_words(recipe, made, old, instead, grain_id)
+    return made, fermentable_words(recipe, made, old, instead, grain_id)
 
 
 def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int | None]:
@@ -203,80 +184,3 @@ def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int 
         return recipe, own.line_id
     new = replace(grain, amount=mass(0.0), line_id=next_line_id(recipe), locked=False)
     return replace(recipe, fermentables=(*recipe.fermentables, new)), new.line_id
-
-
-def _fermentable_words(
-    before: Recipe, after: Recipe, old: Fermentable, new: Fermentable, grain_id: int | None
-) -> list[Said]:
-    def kg(recipe: Recipe, line_id: int) -> float:
-        return sum(line_kg(each) for each in recipe.fermentables if each.line_id == line_id)
-
-    words = [
-        say(
-            f"{{0}} of {named(new.name)} in place of {{1}} of {named(old.name)}.",
-            (Kind.MASS, kg(after, old.line_id)),
-            (Kind.MASS, line_kg(old)),
-        )
-    ]
-    if grain_id is not None:
-        name = named(next((g.name for g in (*after.fermentables, *before.fermentables)
-                           if g.line_id == grain_id), "steeping grain"))  # fmt: skip
-        words.append(
-            say(
-                f"{name}: {{0}} instead of {{1}}, for the colour.",
-                (Kind.MASS, kg(after, grain_id)),
-                (Kind.MASS, kg(before, grain_id)),
-            )
-        )
-    words += [said for tells, said in _CHARACTER if tells(old, new)]
-    return words
-
-
-def _goes_from(old_kind: str, new_kind: str) -> Callable[[Fermentable, Fermentable], bool]:
-    return lambda old, new: (old.kind, new.kind) == (old_kind, new_kind)
-
-
-_CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Said], ...] = (
-    (
-        _goes_from("liquid extract", "dry extract"),
-        say("The same wort with less water in it: dry extract keeps paler and fresher, and clumps "
-            "over steam."),
-    ),
-    (
-        _goes_from("dry extract", "liquid extract"),
-        say("The same wort with water in it: liquid extract darkens with age, use it fresh."),
-    ),
-    (
-        lambda old, new: new.kind != "sugar" and colour_lovibond(new) > 1.5 * colour_lovibond(old),
-        say("A darker extract brings toast and body of its own, not colour alone."),
-    ),
-    (
-        lambda old, new: new.kind != "sugar" and colour_lovibond(new) < colour_lovibond(old) / 1.5,
-        say("A paler extract tastes of less; steeped grain gives back colour and some sweetness."),
-    ),
-    (
-        lambda old, new: real_fermentability(new) > real_fermentability(old) + 0.1,
-        say("It ferments further: a drier, thinner beer."),
-    ),
-    (
-        lambda old, new: real_fermentability(new) < real_fermentability(old) - 0.1,
-        say("It ferments less far: a fuller, sweeter beer."),
-    ),
-)  # fmt: skip
-"""What a change of fermentable does to the taste; common practice, no source."""
-
-
-def _beer(forecasts: dict[str, Compared]) -> list[Said]:
-    """Say what the beer is afterwards where it is not as it was."""
-    found: list[Said] = []
-    for key, kind, tells, least in (
-        ("original_gravity", Kind.GRAVITY, "Gravity before yeast", OG_DEADBAND),
-        ("final_gravity", Kind.GRAVITY, "Gravity when done", OG_DEADBAND),
-        ("bitterness_ibu", Kind.BITTERNESS, "Bitterness", IBU_DEADBAND),
-        ("colour_srm", Kind.BEER_COLOUR, "Colour", 0.5),
-    ):
-        now = forecasts[key]
-        if abs(now.change) > least:
-            figures = (kind, now.value), (kind, now.original)
-            found.append(say(f"{tells}: {{0}} instead of {{1}}.", *figures))
-    return found

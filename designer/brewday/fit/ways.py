@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from designer.brewday.figures import number_or_none
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
+from designer.brewday.fit.boil_off import covered, shorter_boil
 from designer.brewday.fit.changing import quick_day, with_mark
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
@@ -14,11 +15,12 @@ from designer.brewday.fit.finishing import finished
 from designer.brewday.fit.hop_ways import hop_ways
 from designer.brewday.fit.judging import ranked
 from designer.brewday.fit.original import Original, apart, original_of
-from designer.brewday.fit.part import smaller_batch, whole_packs
+from designer.brewday.fit.part import smaller_batch
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.brewday.fit.two_boils import second_pot, two_boils
-from designer.brewday.fit.whole import covered, late_extract, mark_of, one_boil, shorter_boil
+from designer.brewday.fit.whole import late_extract, mark_of, one_boil
+from designer.brewday.fit.whole_packs import whole_packs
 from designer.brewday.fit.wish import FitWish, sized_pot
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, with_line_ids
@@ -74,8 +76,9 @@ def _drafts(kitchen: Kitchen) -> list[Tried]:
     if not as_written:
         tried.append(covered(kitchen, whole, cellar))
         holds = whole is not None and _holds(kitchen, whole)
-        tried.append(smaller_batch(kitchen, holds))
-        if kitchen.wish.whole_packs:
+        if not kitchen.wish.whole_packs:
+            tried.append(smaller_batch(kitchen, holds))
+        elif not holds or most_owned_l(kitchen.wish) < kitchen.original.batch_l:
             tried.append(whole_packs(kitchen))
         if not holds or _worth_dividing(whole):
             tried.append(two_boils(kitchen))

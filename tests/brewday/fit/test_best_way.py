@@ -57,9 +57,11 @@ def with_water(recipe, litres):
 @pytest.mark.parametrize("pot", [7.0, 9.0, 11.0, 14.0])
 def test_no_other_amount_of_water_fills_the_pot_better(recipe, pot):
     """Every tenth of a litre is brewed: more water than the one boil takes would not fit."""
-    way = by_key(ways(recipe, wish_for(recipe, pot, (40.0,)))).get("one boil")
+    answer = ways(recipe, wish_for(recipe, pot, (40.0,)))
+    way = by_key(answer).get("one boil")
     if way is None:
-        pytest.skip("no single boil here")
+        assert "one boil" in {each.key for each in answer.no_ways}
+        return
     [made] = way.recipes
     own = recipe.process.start_water.value
     limit = foam_limit_l(pot, 0.2)

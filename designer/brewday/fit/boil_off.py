@@ -1,0 +1,145 @@
+"""Ways with less boiling away: a lid partly on, or a shorter boil, where either is sound."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TypeVar
+
+from designer.brewday.figures import number
+from designer.brewday.fit.answer import say
+from designer.brewday.fit.changing import boil_left, line_kg, quick_day, with_process
+from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, with_freezer
+from designer.brewday.fit.fermenters import Cellar
+from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.fit.whole import gravity_held, mark_of
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
+
+LID_KEEPS = 0.5
+"""A lid half on keeps about half of the steam in; common practice, no source: measure yours."""
+LID_FOAM_ROOM = 0.25
+"""The upper end of the usual room for foam: a covered boil foams higher; common practice."""
+SHORTEST_BOIL_MIN = 15.0
+"""Malt extract has been boiled already; long enough to kill what is in it; common practice."""
+WORTH_SAVING_L = 0.3
+STRONG_BOIL_SG = 1.090
+
+
+def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Tried | None:
+    """A lid partly on, where the stove is weak or much would boil off a strong wort."""
+    recipe = base.recipes[0] if base is not None else None
+    if not kitchen.wish.lid_may_be_used or cellar is None:
+        return None
+    start = recipe or in_kitchen(kitchen, cellar, mark_of(kitchen))
+    if not _lid_helps(start):
+        return None
+    evaporation = LID_KEEPS * number(start.process, "evaporation")
+    room = max(LID_FOAM_ROOM, number(start.pot, "foam_room"))
+    lidded = with_process(
+        start, evaporation=Quantity(round(evaporation, 3), f"{evaporation:.3g} L/h")
+    )
+    pot = replace(start.pot, foam_room=Quantity(room, f"{100.0 * room:g} %"))
+    made = filled(replace(lidded, pot=pot), kitchen.original, own_water_l(kitchen.recipe))
+    if made is None or (recipe is not None and not _lid_gains(recipe, made)):
+        return None
+    made = with_freezer(kitchen, gravity_held(kitchen, made))
+    return Draft(
+        "lid",
+        (made,),
+        (cellar,),
+        3,
+        say("Less water boils away, so the pot ends fuller and weaker and needs less of the stove"),
+        steps=(
+            say(
+                "Lay the lid half over the pot: count on {0} instead of {1} boiling away, and "
+                "measure it once.",
+                (Kind.EVAPORATION, evaporation),
+                (Kind.EVAPORATION, number(start.process, "evaporation")),
+            ),
+        ),
+        cautions=(
+            say(
+                "Never close the lid: a covered pot boils over in seconds, and steam must carry "
+                "off what tastes of cooked corn (dimethyl sulfide). Stay beside it."
+            ),
+        ),
+    )
+
+
+def _lid_helps(recipe: Recipe) -> bool:
+    day = quick_day(recipe)
+    saved = (1.0 - LID_KEEPS) * float(day.evaporated_l)
+    if not day.reached_boil or _weak_stove(recipe, float(day.boiling_c)):
+        return True
+    return saved >= WORTH_SAVING_L and float(day.boil_gravity_end) > STRONG_BOIL_SG
+
+
+def _lid_gains(open_pot: Recipe, covered_pot: Recipe) -> bool:
+    """Tell whether the lid brings a boil at all, a weaker wort or more from the hops."""
+    before, after = quick_day(open_pot), quick_day(covered_pot)
+    if not before.reached_boil or _weak_stove(open_pot, float(before.boiling_c)):
+        return bool(after.reached_boil)
+    weaker = float(before.boil_gravity_end) - float(after.boil_gravity_end)
+    return weaker > 0.005 or float(after.bitterness_ibu) > float(before.bitterness_ibu) + 0.5
+
+
+def _weak_stove(recipe: Recipe, boiling_c: float) -> bool:
+    """Tell whether the stove cannot drive off what is typed."""
+    pot = recipe.pot
+    net_w = STOVE_EFFICIENCY[pot.stove] * number(pot, "power")
+    lost_w = number(pot, "heat_loss") * (boiling_c - number(recipe.process, "room_temperature"))
+    return float(evaporation_kg_h(net_w - lost_w)) < number(recipe.process, "evaporation") / 1.1
+
+
+def shorter_boil(kitchen: Kitchen, base: Draft) -> Tried | None:
+    """A boil just as long as the hops need, where that is shorter than the recipe's."""
+    if not kitchen.wish.boil_time_may_change:
+        return None
+    recipe = base.recipes[0]
+    boil = number(recipe.process, "boil_time")
+    longest_hop = max(
+        (
+            min(hop.when.minutes, boil) if hop.when.stage is Stage.BOIL else boil
+            for hop in recipe.hops
+            if hop.when.stage in (Stage.BOIL, Stage.FIRST_WORT, Stage.STEEP) and line_kg(hop) > 0.0
+        ),
+        default=0.0,
+    )
+    needed = max(longest_hop, SHORTEST_BOIL_MIN)
+    if needed > boil - 10.0:
+        return None
+    made = filled(boiled_for(recipe, needed), kitchen.original, own_water_l(kitchen.recipe))
+    if made is None:
+        return None
+    made = with_freezer(kitchen, gravity_held(kitchen, made))
+    return replace(
+        base,
+        key="shorter boil",
+        recipes=(made,),
+        effort=base.effort + 1,
+        gist=say("No hop needs the longer boil, and malt extract has been boiled before"),
+        steps=(say("Boil {0} instead of {1}.", (Kind.TIME, needed), (Kind.TIME, boil)),),
+    )
+
+
+Line = TypeVar("Line", Fermentable, Hop, Extra)
+
+
+def boiled_for(recipe: Recipe, minutes: float) -> Recipe:
+    """Return the recipe boiled for so long; what was to boil longer goes in at the start."""
+
+    def capped(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+        longer = [each.when.stage is Stage.BOIL and each.when.minutes > minutes for each in lines]
+        return tuple(
+            replace(each, when=boil_left(minutes)) if long else each
+            for each, long in zip(lines, longer, strict=True)
+        )
+
+    made = with_process(recipe, boil_time=Quantity(minutes, f"{minutes:g} min"))
+    return replace(
+        made,
+        fermentables=capped(made.fermentables),
+        hops=capped(made.hops),
+        extras=capped(made.extras),
+    )

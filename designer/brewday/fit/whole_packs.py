@@ -1,0 +1,124 @@
+"""Whole tins and bags of a kit, none divided: which of them, and what volume."""
+
+from __future__ import annotations
+
+from itertools import product
+
+from designer.brewday.fit.answer import named, say
+from designer.brewday.fit.changing import (
+    GRAIN_KINDS,
+    WATER_STEP_L,
+    line_kg,
+    quick_day,
+    with_amounts,
+    without_empty_lines,
+)
+from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.fermenters import Cellar, cellar_for
+from designer.brewday.fit.original import apart
+from designer.brewday.fit.part import (
+    LEAST_BATCH_L,
+    extras_in_share,
+    full_boil_l,
+    most_batch_l,
+)
+from designer.brewday.fit.portion import Shares, in_shares
+from designer.brewday.fit.pot_limits import filled
+from designer.brewday.fit.seeking import last_that_passes
+from designer.recipe.document import Fermentable, Recipe
+
+MOST_APART = 6.0
+"""Whole packs that make another beer than that are not offered."""
+MOST_LINES = 6
+
+
+def whole_packs(kitchen: Kitchen) -> Tried | None:
+    """Whole packs of a kit: which of them, and at what volume, come nearest to the beer.
+
+    All choices are tried, for there are few; grain and hops are weighed in the volume's share.
+    """
+    lines = [
+        line
+        for line in kitchen.recipe.fermentables
+        if line.kind not in GRAIN_KINDS and line_kg(line) > 0.0
+    ]
+    batch = most_batch_l(kitchen)
+    cellar = cellar_for(kitchen.wish, batch)
+    if not lines or cellar is None or cellar.bought:
+        return None
+    if not 2 <= len(lines) <= MOST_LINES or batch < LEAST_BATCH_L:
+        return _undivided()
+    made = _nearest(kitchen, cellar, lines)
+    if made is None:
+        return _undivided()
+    kept = {line.line_id for line in made.fermentables}
+    used_names = " and ".join(named(line.name) for line in lines if line.line_id in kept)
+    return Draft(
+        "whole packs",
+        (with_freezer(kitchen, made),),
+        (cellar,),
+        1,
+        say("No pack of extract is divided, at the price of another balance"),
+        steps=(say(f"Take the whole of {used_names}; leave the other packs closed."),),
+        keeps_rest=True,
+    )
+
+
+def _undivided() -> Tried:
+    return no_way(
+        "whole packs",
+        say("No choice of undivided packs comes near the beer: divide one and keep the rest."),
+    )
+
+
+def _nearest(kitchen: Kitchen, cellar: Cellar, lines: list[Fermentable]) -> Recipe | None:
+    """Return the nearest choice that boils in the pot; None if that is another beer."""
+    choices: list[tuple[float, Recipe]] = []
+    for used in product((False, True), repeat=len(lines)):
+        if any(used) and not all(used):
+            kilograms = {
+                line.line_id: line_kg(line) * use for line, use in zip(lines, used, strict=True)
+            }
+            made = _at_its_volume(kitchen, cellar, kilograms)
+            if made is not None:
+                choices.append((_apart(kitchen, made), made))
+    for _, rough in sorted(choices, key=lambda each: each[0]):
+        made = filled(
+            rough, kitchen.original, full_boil_l(most_batch_l(kitchen)), hold_bitterness=False
+        )
+        if made is not None:
+            return without_empty_lines(made) if _apart(kitchen, made) <= MOST_APART else None
+    return None
+
+
+def _apart(kitchen: Kitchen, recipe: Recipe) -> float:
+    day = quick_day(recipe)
+    return apart(
+        kitchen.original.day,
+        float(day.original_gravity),
+        float(day.bitterness_ibu),
+        float(day.colour_srm),
+        float(day.batch_l),
+    )
+
+
+def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]) -> Recipe | None:
+    """Return so much extract in the largest volume that holds the gravity, grain and hops with it.
+
+    In water enough for that volume; the pot is looked at later.
+    """
+
+    def at(steps: int) -> Recipe:
+        litres = round(steps * WATER_STEP_L, 3)
+        share = litres / kitchen.original.batch_l
+        start = in_kitchen(kitchen, cellar, litres)
+        made = with_amounts(in_shares(start, Shares(1.0, share, share, share)), kilograms)
+        return extras_in_share(kitchen, made, share)
+
+    def weaker(steps: int) -> float:
+        made = at(steps)
+        return kitchen.original.least_gravity - float(quick_day(made).original_gravity)
+
+    low, high = int(LEAST_BATCH_L / WATER_STEP_L), int(most_batch_l(kitchen) / WATER_STEP_L)
+    steps = last_that_passes(weaker, low, high)
+    return None if steps is None else at(steps)
