@@ -210,3 +210,27 @@ def test_no_more_is_frozen_than_there_is(answer):
     for way in found.ways:
         for boil in way.boils:
             assert boil.frozen_kg <= most + 1e-9
+
+
+def test_no_way_is_to_be_stopped_and_its_vessels_are_not_complained_of(answer):
+    """The findings of the recipe itself, as the window and the sheet show them."""
+    _, _, found = answer
+    for way in found.ways:
+        for recipe in way.recipes:
+            findings = look_ahead(recipe, ranges=False).findings
+            assert not [each.text for each in findings if each.severity == "stop"]
+            about = {each.code for each in findings}
+            assert not about & {"pot-overflows", "foam-room", "fermenter-overflows", "krausen-room"}
+
+
+def test_every_way_has_a_sheet(answer):
+    from designer.sheet.content import brew_sheet
+    from designer.units import ShownUnits
+
+    _, _, found = answer
+    for way in found.ways:
+        for recipe in way.recipes:
+            sheet = brew_sheet(
+                recipe, look_ahead(recipe), shown=ShownUnits.METRIC, start=None, brew_date=None
+            )
+            assert recipe.process.start_water.text in str(sheet)
