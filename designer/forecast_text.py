@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.results import Day, Outlook, Range
+from designer.brewday.results import AT_STAGE, Day, Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
@@ -51,7 +52,8 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     brim = number_or_none(recipe.fermenter, "volume")
     return [
         f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
-        f"({day.fullest_at})" + (f" of {litres(rim)}" if rim is not None else ""),
+        f"({AT_STAGE.get(day.fullest_at, day.fullest_at)})"
+        + (f" of {litres(rim)}" if rim is not None else ""),
         f"  Boil: gravity {boil}, {litres(day.boil_end_l)} left at its end",
         f"  Cool: {float(day.cooling_min):.0f} min to {_degrees(day.cool_to_c)}, "
         f"mixed {_degrees(day.mixed_c)}",
@@ -85,6 +87,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "brim_l": number_or_none(recipe.fermenter, "volume"),
         },
         "cooling": {"mixed_c": float(day.mixed_c)},
+        "methods": methods_document(other_methods(recipe, day)),
         "watch_out": [
             {
                 "code": finding.code,

@@ -15,6 +15,18 @@ from designer.wort.numeric import Numeric
 KG_PER_L = 0.998203
 """A litre of water at 20 °C weighs so many kilograms."""
 
+AT_STAGE = {
+    "fill": "at the start",
+    "heat water": "heating",
+    "steep": "in the steep",
+    "lift": "lifting the grain",
+    "heat to boil": "coming to the boil",
+    "extract in": "with the extract in",
+    "boil": "at the boil",
+    "flame-out": "at flame-out",
+}
+"""A moment of the pot, in words, by its stage."""
+
 
 @dataclass(frozen=True, slots=True)
 class Moment:

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.brewday.results import AT_STAGE
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.quantity import Kind, Quantity
@@ -33,7 +34,7 @@ from designer.window.figures import figure
 from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
-from designer.window.vessels_drawing import AT, VesselsDrawing
+from designer.window.vessels_drawing import VesselsDrawing
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, Way
@@ -117,7 +118,7 @@ class WayCard(QFrame):
             for key, name in FORECASTS
             if (found := self.way.forecasts.get(key)) is not None
         ]
-        when = AT.get(boil.fullest_at, boil.fullest_at)
+        when = AT_STAGE.get(boil.fullest_at, boil.fullest_at)
         top_up = short(Kind.VOLUME, boil.top_up_l)
         if boil.frozen_kg > 0.0:
             top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"

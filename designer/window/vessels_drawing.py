@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from designer.brewday.results import Day
+from designer.brewday.results import AT_STAGE, Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
@@ -23,17 +23,6 @@ PROPORTION = 0.95
 
 TALLEST = 300
 WORT_IN_POT_PATH_CM = 5.0
-AT = {
-    "fill": "at the start",
-    "heat water": "heating",
-    "steep": "in the steep",
-    "lift": "lifting the grain",
-    "heat to boil": "coming to the boil",
-    "extract in": "with the extract in",
-    "boil": "at the boil",
-    "flame-out": "at flame-out",
-}
-"""When the pot is at its fullest, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +76,7 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
     boil_end = float(day.boil_end_l)
-    when = AT.get(day.fullest_at, day.fullest_at)
+    when = AT_STAGE.get(day.fullest_at, day.fullest_at)
     most, end = shown.short(Kind.VOLUME, fullest), shown.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
     levels = [
