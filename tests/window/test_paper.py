@@ -109,6 +109,8 @@ def test_the_card_is_one_page_and_the_sheet_two_of_a4_in_any_language(qapp, name
                 language=language,
             )  # fmt: skip
             assert len(lay_out(sheet, "a4")) == count, (units, variant)
+            if variant == "bench":
+                assert len(lay_out(sheet, "letter")) == 1, units
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
