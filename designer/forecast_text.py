@@ -50,10 +50,10 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     boil = f"{float(day.boil_gravity_start):.3f} to {float(day.boil_gravity_end):.3f}"
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
+    when = AT_STAGE.get(day.fullest_at, day.fullest_at)
     return [
         f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
-        f"({AT_STAGE.get(day.fullest_at, day.fullest_at)})"
-        + (f" of {litres(rim)}" if rim is not None else ""),
+        f"({when})" + (f" of {litres(rim)}" if rim is not None else ""),
         f"  Boil: gravity {boil}, {litres(day.boil_end_l)} left at its end",
         f"  Cool: {float(day.cooling_min):.0f} min to {_degrees(day.cool_to_c)}, "
         f"mixed {_degrees(day.mixed_c)}",

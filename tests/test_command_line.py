@@ -86,6 +86,7 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
         "pot",
         "fermenter",
         "cooling",
+        "methods",
         "watch_out",
     }
     for key in (*SPREAD, "colour_ebc"):

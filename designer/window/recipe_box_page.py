@@ -232,12 +232,29 @@ class RecipeBoxPage(QWidget):
         trashed = self.trash_button.isChecked()
         wanted = None if order == "closest" else down
 
+        def patiently(store: Store) -> Any:
+            return store.finder.find(
+                typed,
+                order=order,
+                descending=wanted,
+                trashed=trashed,
+                limit=MOST_SHOWN,
+                hurry_s=None,
+            )
+
         def work(store: Store) -> Any:
             return store.finder.find(
                 typed, order=order, descending=wanted, trashed=trashed, limit=MOST_SHOWN
             )
 
-        self._keeper.store.ask(work, self._show_found, self._fail, key="find")
+        def done(found: Any) -> None:
+            # A key is answered at once with what was found by then; the rest follows.
+            if found.hurried:
+                self._keeper.store.ask(patiently, self._show_found, self._fail, key="find")
+            if found.rows or not found.hurried:
+                self._show_found(found)
+
+        self._keeper.store.ask(work, done, self._fail, key="find")
 
     def _show_found(self, found: Any) -> None:
         chosen = {row.id for row in self.chosen()}
