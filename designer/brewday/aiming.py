@@ -59,10 +59,11 @@ def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
             for hop in recipe.hops
             if not hop.locked and hop.when.stage is not Stage.DRY_HOP
         )
+    # Not a hopped kit: part of its tin has part of its bitterness, but the label is for all of it.
     lines = tuple(
         Means("fermentables", line.line_id, line.name)
         for line in recipe.fermentables
-        if not line.locked
+        if not line.locked and line.kind != "hopped kit extract"
     )
     return (*lines, TOP_UP) if key in ("original_gravity", "abv_percent") else lines
 

@@ -106,6 +106,11 @@ def run_day(recipe: Recipe, draw: Draw, *, noting: bool, parts: int = 1) -> tupl
 class _BoilWatched(Run):
     """A run that keeps no notes but how full the pot is while it boils."""
 
+    @property
+    def watching(self) -> bool:
+        """It is always of interest."""
+        return True
+
     def note(self, stage: str, *, boiling: bool = False, **_: object) -> None:
         """Keep the fullest moment of the boil."""
         if boiling:

@@ -51,6 +51,11 @@ class Run:
         )
         self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
 
+    @property
+    def watching(self) -> bool:
+        """Whether moments within a stage are of interest: for the time line, or to find the most."""
+        return self.noting
+
     def note(
         self,
         stage: str,

@@ -195,6 +195,8 @@ def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None
     whens = [line.when for line in extracts] + [hop.when for hop in hops]
     times = {min(when.minutes, total) for when in whens}
     left = total
+    if total not in times:
+        run.note("boil", boiling=True)  # it foams most as it comes to the boil
     for at in sorted(times | {0.0}, reverse=True):
         for _ in range(run.parts):
             _boil_stretch(run, (left - at) / run.parts)
@@ -222,7 +224,7 @@ def _boil_stretch(run: Run, minutes: float) -> None:
         return
     start = run.now_min
     warming = _back_to_the_boil(run, minutes)
-    if run.noting and warming > 0.5:
+    if run.watching and warming > 0.0:
         run.now_min = start + warming
         run.note("boil", boiling=True)
     _boil_off(run, minutes - warming, minutes)
