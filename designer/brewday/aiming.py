@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from designer.brewday.day import brew
 from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangeLine, ChangePart, Edit
+from designer.recipe.edits import ChangeLine, ChangePart, Edit, Line, with_amount
 from designer.recipe.fields import facts_of
 from designer.recipe.quantity import Quantity, Stage
 
@@ -59,11 +59,10 @@ def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
             for hop in recipe.hops
             if not hop.locked and hop.when.stage is not Stage.DRY_HOP
         )
-    # Not a hopped kit: part of its tin has part of its bitterness, but the label is for all of it.
     lines = tuple(
         Means("fermentables", line.line_id, line.name)
         for line in recipe.fermentables
-        if not line.locked and line.kind != "hopped kit extract"
+        if not line.locked
     )
     return (*lines, TOP_UP) if key in ("original_gravity", "abv_percent") else lines
 
@@ -97,8 +96,13 @@ def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
     return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)
 
 
+def _line(recipe: Recipe, means: Means) -> Line:
+    lines: tuple[Line, ...] = getattr(recipe, means.lines)
+    return next(each for each in lines if each.line_id == means.line_id)
+
+
 def _amount_kg(recipe: Recipe, means: Means) -> float:
-    line = next(each for each in getattr(recipe, means.lines) if each.line_id == means.line_id)
+    line = _line(recipe, means)
     return line.amount.value if line.amount is not None else 0.0
 
 
@@ -114,10 +118,11 @@ def _changer(
             Quantity(min(litres, high), f"{min(litres, high):.4g} L"),
             f"{text} by {means.name.lower()}",
         )
+    line = _line(recipe, means)
     return lambda kg: ChangeLine(
         means.lines,
         means.line_id,
-        (("amount", Quantity(kg, _mass_text(kg))),),
+        with_amount(line, Quantity(kg, _mass_text(kg))),
         f"{text} by {means.name}",
     )
 

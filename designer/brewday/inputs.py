@@ -211,7 +211,10 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
 
 
 def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
-    """Iso-alpha acids of a hopped kit: label IBU x label litres, or mg/kg x kg without litres."""
+    """Iso-alpha acids of a hopped kit: label IBU x label litres, or mg/kg x kg without litres.
+
+    A part of a tin has the same part of what its label says.
+    """
     if line.label_bitterness is None:
         return 0.0
     label = drawn(
@@ -222,7 +225,13 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
         LABEL_BITTERNESS_SPREAD,
         relative=True,
     )
-    return label * (mass_kg if line.label_volume is None else line.label_volume.value)
+    if line.label_volume is None:
+        return label * mass_kg
+    whole = line.label_amount
+    share = 1.0
+    if whole is not None and whole.value > 0.0 and line.amount is not None:
+        share = line.amount.value / whole.value
+    return label * line.label_volume.value * share
 
 
 def _hop_in(hop: Hop, process: Process, draw: Draw) -> HopIn:

@@ -53,7 +53,7 @@ class Run:
 
     @property
     def watching(self) -> bool:
-        """Whether moments within a stage are of interest: for the time line, or to find the most."""
+        """Whether moments within a stage are of interest: for the time line, or for the most."""
         return self.noting
 
     def note(

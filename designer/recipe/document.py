@@ -289,6 +289,7 @@ class Fermentable:
         "Bitterness on the label", Kind.BITTERNESS, low=0.0, high=10_000.0
     )
     label_volume: Quantity | None = _volume("Volume the label is for")
+    label_amount: Quantity | None = _mass("Amount the label is for", default_text="all of it")
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     locked: bool = field(default=False, metadata={"label": "Locked"})
     line_id: int = field(default=0, compare=False)

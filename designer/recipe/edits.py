@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.quantity import Quantity
 
 Line = Fermentable | Hop | Extra
 LISTS = ("fermentables", "hops", "extras")
@@ -167,6 +168,20 @@ class Together:
         for edit in self.edits:
             recipe = edit.apply(recipe)
         return recipe
+
+
+def with_amount(line: Line, amount: Quantity | None) -> tuple[tuple[str, Any], ...]:
+    """Return the changes that give a line another amount, for a `ChangeLine`.
+
+    What the label of a hopped kit says is for the tin as it was: that amount is kept beside it, so
+    that half a tin brings half its bitterness.
+    """
+    changes: tuple[tuple[str, Any], ...] = (("amount", amount),)
+    if not isinstance(line, Fermentable) or line.label_volume is None:
+        return changes
+    if line.label_amount is None and line.amount is not None and line.amount.value > 0.0:
+        changes = (*changes, ("label_amount", line.amount))
+    return changes
 
 
 def next_line_id(recipe: Recipe) -> int:

@@ -213,7 +213,7 @@ FERMENTABLES = LinesSpec(
     ),
     _begin_fermentable,
     _renamed_fermentable,
-    ("extract", "fermentability", "label_bitterness", "label_volume", "price"),
+    ("extract", "fermentability", "label_bitterness", "label_volume", "label_amount", "price"),
 )  # fmt: skip
 HOPS = LinesSpec(
     "hops",

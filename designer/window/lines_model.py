@@ -23,7 +23,7 @@ from PySide6.QtGui import QColor, QFont, QIcon
 from designer.brewday.results import Finding
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe
-from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines
+from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines, with_amount
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
 from designer.window.icons import finding_icon
@@ -195,7 +195,8 @@ class LinesModel(QAbstractTableModel):
     def _changes(self, column: Column, line: Line, text: str) -> tuple[tuple[str, Any], ...]:
         if column.key == "name":
             return self.spec.renamed(line, text.strip())
-        return parsed(column, line, text, self.shown)
+        changes = parsed(column, line, text, self.shown)
+        return with_amount(line, changes[0][1]) if column.key == "amount" else changes
 
     def _add(self, text: str) -> bool:
         if not text.strip():

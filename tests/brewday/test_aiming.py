@@ -8,6 +8,8 @@ from designer.brewday.aiming import TOP_UP, make_it, means_for
 from designer.brewday.day import brew
 from designer.brewday.predictions import PREDICTIONS
 from designer.library.recipe_file import load
+from designer.recipe.edits import with_amount
+from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 
 COMPUTE = {each.key: each.compute for each in PREDICTIONS}
@@ -75,3 +77,19 @@ def test_the_edit_says_what_it_is_for(porter):
     assert (
         make_it(porter, "bitterness_ibu", 35.0, means).edit.text == "make it 35 IBU by Challenger"
     )
+
+
+def test_half_a_tin_has_half_its_bitterness():
+    """Mass balance of iso-alpha acids: IBU on the label x its litres, for the part that goes in."""
+    red = load(resource_path("examples/breakwater_red.hobwort"))
+    kit = red.fermentables[0]
+    only_kit = replace(red, hops=(), fermentables=(kit,))
+    changes = dict(with_amount(kit, Quantity(kit.amount.value / 2, "850 g")))
+    assert changes["label_amount"] == kit.amount
+    half = replace(only_kit, fermentables=(replace(kit, **changes),))
+    whole_ibu, half_ibu = brew(only_kit).bitterness_ibu, brew(half).bitterness_ibu
+    assert half_ibu == pytest.approx(whole_ibu / 2, rel=0.02)
+    again = dict(with_amount(half.fermentables[0], kit.amount))
+    assert "label_amount" not in again
+    back = replace(only_kit, fermentables=(replace(half.fermentables[0], **again),))
+    assert brew(back).bitterness_ibu == pytest.approx(whole_ibu)

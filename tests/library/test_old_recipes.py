@@ -74,6 +74,7 @@ def test_the_sample_of_format_1_means_what_it_meant_when_it_was_written():
     assert dry.amount.value == pytest.approx(1.5 * POUND_KG)
     assert kit.label_bitterness.value == 24.0
     assert kit.label_volume.value == 20.0
+    assert kit.label_amount.value == 1.7
     assert syrup.amount.value == pytest.approx(2.25 * POUND_KG)
     assert (grain.amount.value, grain.amount.spread) == pytest.approx((0.25, 0.01))
     assert (grain.colour.value, grain.colour.spread) == (60.0, 5.0)

@@ -20,6 +20,7 @@ from designer.recipe.edits import (
     RemoveLines,
     SetPart,
     Together,
+    with_amount,
 )
 from designer.recipe.quantity import Quantity, Stage, When
 
@@ -96,12 +97,8 @@ def _weighed(line: Any, kg: Mapping[int, float]) -> Any:
 
 
 def in_part(line: Any, kg: float) -> Any:
-    """Return the line with so many kilograms; a kit's label is then for a share of its litres."""
-    changed = replace(line, amount=mass(kg))
-    label_l = getattr(line, "label_volume", None)
-    if label_l is None or line.amount is None or line.amount.value <= 0.0:
-        return changed
-    return replace(changed, label_volume=litres(label_l.value * kg / line.amount.value))
+    """Return the line with so many kilograms; a kit's label stays that of the whole tin."""
+    return replace(line, **dict(with_amount(line, mass(kg))))
 
 
 def without_empty_lines(recipe: Recipe) -> Recipe:

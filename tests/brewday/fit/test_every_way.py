@@ -154,10 +154,9 @@ def test_locked_lines_stay_but_for_what_is_left_out_and_when(answer):
                 if way.key not in ("smaller batch", "whole packs", "two boils", "second pot"):
                     assert share == 1.0
                 same = replace(line, amount=old.amount, when=old.when)
-                label = getattr(line, "label_volume", None)
-                if label is not None:
-                    assert label.value == pytest.approx(old.label_volume.value * share, abs=1e-3)
-                    same = replace(same, label_volume=old.label_volume)
+                if getattr(line, "label_amount", None) is not None:
+                    assert line.label_amount == (old.label_amount or old.amount)
+                    same = replace(same, label_amount=old.label_amount)
                 assert same == old
 
 
