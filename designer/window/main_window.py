@@ -196,7 +196,7 @@ class MainWindow(QMainWindow):
             self._painted = True
             self._warm = Latest(self)
             self._warm.answered.connect(self.opened.want_ranges)
-            self._warm.ask(_load_numpy)
+            QTimer.singleShot(0, partial(self._warm.ask, _load_numpy))
             if self._make_keeper is not None:
                 QTimer.singleShot(0, self._begin_keeping)
 
