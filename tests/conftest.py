@@ -6,6 +6,13 @@ import os
 import tempfile
 
 import pytest
+from hypothesis import settings as hypothesis_settings
+
+# The same examples on every machine, so that a red run can be run again; HOBWORT_OTHER_EXAMPLES=yes
+# draws others, to look further.
+hypothesis_settings.register_profile("same examples", derandomize=True)
+if not os.environ.get("HOBWORT_OTHER_EXAMPLES"):
+    hypothesis_settings.load_profile("same examples")
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ["HOBWORT_SETTINGS"] = tempfile.mkdtemp(prefix="hobwort-tests-")
