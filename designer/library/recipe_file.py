@@ -37,10 +37,11 @@ def load(path: Path) -> Recipe:
 
     Raises RefusedInputError for what the file says, DesignerError for a file that cannot be read.
     """
-    return read_document(_text_of(path), str(path))
+    return read_document(text_of(path), str(path))
 
 
-def _text_of(path: Path) -> str:
+def text_of(path: Path) -> str:
+    """Return the text of a file that is no larger than a recipe may be. Raises DesignerError."""
     try:
         if path.is_dir():
             raise DesignerError(f"{path} is a folder; give a recipe file inside it.")

@@ -13,8 +13,10 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import load
+from designer.library.bill import bill_csv, bill_text, read_bill
+from designer.library.recipe_file import load, text_of, write_whole
 from designer.recipe.document import Recipe
+from designer.recipe.edits import AddLine, Together
 from designer.resource_files import resource_path
 from designer.window.background import Latest
 from designer.window.compose_page import ComposePage
@@ -370,6 +372,44 @@ class MainWindow(QMainWindow):
             return path is not None or self.save_as()
         self.keeper.save()
         return True
+
+    def save_version(self) -> None:
+        """Ask for a name and keep a version under it."""
+        self._finish_typing()
+        if self.keeper is not None:
+            name = self.questions.version_name(self)
+            if name is not None:
+                self.keeper.save(name)
+
+    def write_bill(self) -> None:
+        """Ask for a file and write the bill of ingredients, as a table or as text."""
+        suggested = Path(self._folder()) / (file_name(self.opened.recipe.name) + ".csv")
+        path = self.questions.bill_where(self, str(suggested))
+        if path is None:
+            return
+        recipe = self.opened.recipe
+        text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
+        try:
+            write_whole(path, text.encode("utf-8"))
+        except DesignerError as fault:
+            self.messages.say(str(fault), grave=True)
+            return
+        self.messages.say(f"Wrote the bill of ingredients to {path}.")
+
+    def bring_bill_in(self) -> None:
+        """Ask for a table of ingredients and add its lines, as one step."""
+        path = self.questions.which_bill(self, self._folder())
+        if path is None:
+            return
+        try:
+            found = read_bill(text_of(path))
+        except DesignerError as fault:
+            self.messages.say(str(fault), grave=True)
+            return
+        phrase = f"bring in {len(found)} lines"
+        self.opened.make(
+            Together(tuple(AddLine(name, line, phrase) for name, line in found), phrase)
+        )
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; False if it is not saved."""

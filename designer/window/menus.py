@@ -66,6 +66,11 @@ class Menus:
         menu.addSeparator()
         self._entry(menu, "&Save", "Ctrl+S", window.save)
         self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
+        if len(window.page_names) > WITHOUT_BOX:
+            self._entry(menu, "Keep a &version with a name…", "Ctrl+Alt+S", window.save_version)
+        menu.addSeparator()
+        self._entry(menu, "Write the b&ill of ingredients…", "", window.write_bill)
+        self._entry(menu, "Bring &lines in from a table…", "", window.bring_bill_in)
         menu.addSeparator()
         self._entry(menu, "&Print the sheet…", "Ctrl+P", lambda: window.sheet.print_sheet())
         self._entry(
@@ -74,7 +79,7 @@ class Menus:
         if len(window.page_names) > WITHOUT_BOX:
             menu.addSeparator()
             self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
-            self._entry(menu, "Bring everything &back…", "", window.bring_everything_back)
+            self._entry(menu, "Bring everything bac&k…", "", window.bring_everything_back)
         menu.addSeparator()
         self._entry(menu, "&Quit", "Ctrl+Q", window.close)
 

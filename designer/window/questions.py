@@ -45,6 +45,31 @@ class Questions:
         name = QFileDialog.getExistingDirectory(parent, "Write the recipes to", str(Path.home()))
         return Path(name) if name else None
 
+    def version_name(self, parent: QWidget) -> str | None:
+        """Return the name for a version, which may be empty; None for no version."""
+        from PySide6.QtWidgets import QInputDialog
+
+        text, taken = QInputDialog.getText(parent, "Keep a version", "Name of the version")
+        return text.strip() if taken else None
+
+    def bill_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write the bill, .csv or .txt; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name, _ = QFileDialog.getSaveFileName(
+            parent, "Write the bill of ingredients", suggested, "Table (*.csv);;Text (*.txt)"
+        )
+        return Path(name) if name else None
+
+    def which_bill(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the table of ingredients to bring in; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name, _ = QFileDialog.getOpenFileName(
+            parent, "Bring lines in from a table", folder, "Table (*.csv);;All files (*)"
+        )
+        return Path(name) if name else None
+
     def copy_where(self, parent: QWidget) -> Path | None:
         """Return where to copy everything; None for nowhere."""
         from PySide6.QtWidgets import QFileDialog

@@ -189,6 +189,9 @@ class RecipeBoxPage(QWidget):
         self.branch_button = self._button(
             "Branch", "Begin a new recipe from the chosen version", self.branch
         )
+        self.brewed_button = self._button(
+            "Brewed today", "Note that the chosen recipe was brewed today", self.note_brewed
+        )
         self.compare_button = self._button(
             "Compare", "Compare the two chosen recipes or versions, line by line", self.compare
         )
@@ -327,6 +330,7 @@ class RecipeBoxPage(QWidget):
         self.tags.setEnabled(one is not None and not in_trash)
         self.open_button.setEnabled(one is not None and not in_trash)
         self.copy_button.setEnabled(one is not None and not in_trash)
+        self.brewed_button.setEnabled(one is not None and not in_trash)
         self.throw_button.setEnabled(bool(chosen))
         self.throw_button.setText("Restore" if in_trash else "Throw away")
         self.compared.setText("")
@@ -397,6 +401,17 @@ class RecipeBoxPage(QWidget):
         if chosen:
             recipe = chosen[0].id
             self._do(lambda store: store.recipes.duplicate(recipe))
+
+    def note_brewed(self) -> None:
+        """Note that the chosen recipe's newest version was brewed today."""
+        chosen = self.chosen()
+        if chosen:
+            recipe = chosen[0].id
+            told = f"“{chosen[0].name[:60]}” was brewed today."
+            self._do(
+                lambda store: store.brews.start(store.recipes.newest(recipe)),
+                lambda _: self.said.emit(told, False),
+            )
 
     def bring_back(self) -> None:
         """Make the chosen version the newest again."""

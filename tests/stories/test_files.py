@@ -91,3 +91,20 @@ def test_a_fault_of_the_program_keeps_a_copy_and_is_said_once(window, tmp_path, 
     assert load(tmp_path / "hobwort-rescued.hobwort") == window.opened.recipe
     assert "You can go on" in window.messages.text.text()
     assert capsys.readouterr().err.count("ZeroDivisionError: a bug") == 2
+
+
+def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers, tmp_path, porter):
+    path = tmp_path / "bill.csv"
+    answers.bill_where = lambda parent, suggested: path
+    window.write_bill()
+    assert "Challenger" in path.read_text(encoding="utf-8")
+    answers.which_bill = lambda parent, folder: path
+    window.bring_bill_in()
+    assert len(window.opened.recipe.hops) == 2 * len(porter.hops)
+    assert window.opened.undo_stack.count() == 1
+    path.write_text("nonsense", encoding="utf-8")
+    window.bring_bill_in()
+    assert "headings" in window.messages.text.text()
+    answers.bill_where = lambda parent, suggested: tmp_path / "bill.txt"
+    window.write_bill()
+    assert "20 g  Challenger" in (tmp_path / "bill.txt").read_text(encoding="utf-8")

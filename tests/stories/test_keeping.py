@@ -241,3 +241,13 @@ def test_everything_is_copied_to_a_file_and_brought_back(
     settled(qtbot, window)
     with Store.open(folder) as store:
         assert len(store.finder.find("").rows) == 1
+
+
+def test_a_version_is_kept_with_a_name(qtbot, make_window, folder, answers):
+    window = make_window()
+    answers.version_name = lambda parent: "before the hops were changed"
+    window.save_version()
+    settled(qtbot, window)
+    with Store.open(folder) as store:
+        names = [each.name for each in store.recipes.versions(window.keeper.recipe_id)]
+    assert names == ["before the hops were changed"]

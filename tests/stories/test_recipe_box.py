@@ -196,3 +196,11 @@ def test_headings_sort_the_list(qtbot, box):
     box._sort(section)
     settle(qtbot, box)
     assert [row.name for row in box.model.rows] == sorted(shown, reverse=True)
+
+
+def test_a_brew_day_is_noted(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter")
+    qtbot.mouseClick(box.brewed_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows))
+    row = next(row for row in box.model.rows if row.last_brewed)
+    assert row.name == "Slipway Bitter"
