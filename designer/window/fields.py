@@ -7,10 +7,10 @@ and refused in words, with the old value back, when the field is left.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, cast
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
@@ -66,6 +66,18 @@ class TextField(QLineEdit):
         self._merge_key = self._opened.start_typing()
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
+
+    def event(self, event: QEvent) -> bool:
+        """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps."""
+        if event.type() == QEvent.Type.ShortcutOverride:
+            pressed = cast(QKeyEvent, event)
+            both = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
+            if any(pressed.matches(each) for each in both):
+                self._touched = False
+                self._mark("")
+                event.ignore()
+                return False
+        return bool(super().event(event))
 
     def _try(self, text: str) -> None:
         self._touched = True

@@ -250,3 +250,15 @@ def test_the_window_shows_what_the_day_says(window):
     assert f"{day.original_gravity:.3f}" in text
     described = window.compose.vessels.accessibleDescription()
     assert f"{day.fullest_l:.1f} L" in described
+
+
+def test_undo_in_a_field_takes_back_the_recipe_s_last_step(qtbot, window, porter):
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9 L")
+    qtbot.keyClick(field, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert window.opened.recipe == porter
+    assert field.text() == "10 L"
+    qtbot.keyClick(field, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
+    assert window.opened.recipe.process.top_up_to.text == "9 L"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from designer.brewday.fit.answer import Boil, Said, named, say
 from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.results import AT_STAGE
 from designer.recipe.quantity import Kind
 from designer.wort.bitterness import POT_CEILING_IBU
 
@@ -27,7 +28,7 @@ def _alike(boils: Sequence[Boil]) -> bool:
 
 def _water(boil: Boil, *, each_of: bool) -> Said:
     start = "Start each boil with" if each_of else "Start with"
-    where = {"boil": "at the boil"}.get(boil.fullest_at, f"at: {boil.fullest_at}")
+    where = AT_STAGE.get(boil.fullest_at, boil.fullest_at)
     pot = named(boil.recipe.pot.name)
     figures = [(Kind.VOLUME, boil.start_water_l), (Kind.VOLUME, boil.fullest_l)]
     if boil.rim_l == float("inf"):
