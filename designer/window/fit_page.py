@@ -184,6 +184,7 @@ class FitPage(QWidget):
     """Sizes above, the ways below."""
 
     used = Signal(object)
+    said = Signal(str)
     sheet_wanted = Signal()
 
     def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
@@ -253,6 +254,19 @@ class FitPage(QWidget):
             box.toggled.connect(self.reckon)
             terms.addWidget(box)
         row.addStretch(1)
+        self.scale_field = QLineEdit()
+        self.scale_field.setMaximumWidth(92)
+        self.scale_field.setAccessibleName("Scale the recipe to")
+        self.scale_field.returnPressed.connect(self.scale)
+        scale_label = QLabel("Scale the recipe to")
+        scale_label.setBuddy(self.scale_field)
+        self.scale_button = QPushButton("Scale")
+        self.scale_button.setToolTip(
+            "Make it so many litres of the same beer: gravity, bitterness and colour are held"
+        )
+        self.scale_button.clicked.connect(lambda _checked=False: self.scale())
+        for widget in (scale_label, self.scale_field, self.scale_button):
+            terms.addWidget(widget)
         terms.addStretch(1)
         top = QVBoxLayout()
         top.setSpacing(4)
@@ -397,6 +411,26 @@ class FitPage(QWidget):
             layout.addWidget(_label(each.reason.said(self._shown.rounded), soft=True))
         layout.addStretch(1)
         return card
+
+    def scale(self) -> None:
+        """Make it another batch of the same beer, as one undo step."""
+        from designer.brewday.fit.scaling import scale
+
+        try:
+            litres = self._shown.read(Kind.VOLUME, self.scale_field.text()).value
+            scaled = scale(self._opened.recipe, litres)
+        except RefusedInputError as fault:
+            self.refusal.setText(str(fault))
+            self.refusal.show()
+            return
+        self._opened.make(scaled.edit)
+        held = ", ".join(
+            f"{name.split(' (')[0].lower()} {figure(key, scaled.forecasts[key].value, self._shown)}"
+            for key, name in FORECASTS
+            if key in ("original_gravity", "bitterness_ibu", "colour_srm")
+        )
+        size = self._shown.value(Kind.VOLUME, litres)
+        self.said.emit(f"Scaled to {size}: {held}. Undo takes it back.")
 
     def _use(self, way: Way) -> None:
         self._opened.make(way.edit)

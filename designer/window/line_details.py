@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
-from designer.recipe.document import LINE_TYPES
+from designer.errors import RefusedInputError
+from designer.recipe.document import LINE_TYPES, Extra
 from designer.recipe.edits import ChangeLine, Line
 from designer.recipe.fields import facts_of
+from designer.window.delegates import attach_suggestions
 from designer.window.fields import TextField, quantity_field
 from designer.window.icons import Tick
 from designer.window.lines_columns import LinesSpec
@@ -30,7 +32,7 @@ class LineDetails(QWidget):
         super().__init__(parent)
         self.setObjectName("card")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._opened, self._spec = opened, spec
+        self._opened, self._spec, self._shown = opened, spec, shown
         self._line_id: int | None = None
         self._fields: list[TextField] = []
         grid = QGridLayout(self)
@@ -53,8 +55,52 @@ class LineDetails(QWidget):
         else:
             self._lock.setParent(self)
             self._lock.hide()
+        if spec.lines != "extras":
+            grid.addLayout(self._instead_row(), 21, 0, 1, ACROSS)
+            grid.addWidget(self._changes, 22, 0, 1, ACROSS)
         opened.recipe_changed.connect(self.refresh)
         self.refresh()
+
+    def _instead_row(self) -> QHBoxLayout:
+        """Another ingredient in place of the line, its amount sought."""
+        self._instead = QLineEdit()
+        self._instead.setAccessibleName(f"Put another {self._spec.noun} in its place")
+        self._instead.returnPressed.connect(self.put_instead)
+        attach_suggestions(self._instead, self._spec.lines)
+        self._put = QPushButton("Put it in")
+        self._put.setToolTip("Gravity and bitterness are held; what changes is said below")
+        self._put.clicked.connect(lambda _checked=False: self.put_instead())
+        label = QLabel("In its place")
+        label.setObjectName("soft")
+        label.setBuddy(self._instead)
+        row = QHBoxLayout()
+        for widget in (label, self._instead, self._put):
+            row.addWidget(widget)
+        self._changes = QLabel()
+        self._changes.setWordWrap(True)
+        self._changes.hide()
+        return row
+
+    def put_instead(self) -> None:
+        """Put the ingredient that is typed in the line's place, as one undo step."""
+        from designer.brewday.fit.substitution import substitute
+
+        line, text = self._line(), self._instead.text().strip()
+        if line is None or not text:
+            return
+        instead = self._spec.begin(text, self._shown)
+        if isinstance(instead, Extra):
+            return
+        try:
+            found = substitute(self._opened.recipe, line.line_id, instead)
+        except RefusedInputError as fault:
+            self.refused.emit(str(fault))
+            return
+        self._opened.make(found.edit)
+        words = " ".join(each.said(self._shown.rounded) for each in found.words)
+        self._changes.setText(words)
+        self._changes.setVisible(bool(words))
+        self._instead.clear()
 
     def _field(self, name: str, shown: Shown) -> TextField:
         facts = facts_of(LINE_TYPES[self._spec.lines], name)
@@ -90,6 +136,9 @@ class LineDetails(QWidget):
         with QSignalBlocker(self._lock):
             self._lock.setChecked(locked)
         self._lock.setEnabled(line is not None)
+        if self._spec.lines != "extras":
+            for widget in (self._instead, self._put):
+                widget.setEnabled(line is not None and not locked)
         for field in self._fields:
             field.setEnabled(line is not None and not locked)
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QGuiApplication, QPaintEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
@@ -108,6 +108,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.pages, 1)
         self.setCentralWidget(body)
         self.setMinimumSize(*SMALLEST)
+        self.setAcceptDrops(True)
         self.resize(*USUAL)
         if not self.settings.geometry.isEmpty():
             self.restoreGeometry(self.settings.geometry)
@@ -252,6 +253,7 @@ class MainWindow(QMainWindow):
 
             self.fit = FitPage(self.opened, self.shown)
             self.fit.used.connect(self._say_used)
+            self.fit.said.connect(self.messages.say)
             self.fit.sheet_wanted.connect(lambda: self.show_page(self.page_names.index(SHEET)))
             self.pages.addWidget(self.fit)
         return self.fit
@@ -455,6 +457,16 @@ class MainWindow(QMainWindow):
             return True
         answer = self.questions.about_unsaved(self, self.opened.recipe.name)
         return self.save() if answer == "save" else answer == "leave"
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open the first recipe file that is dropped on the window."""
+        urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
+        if urls:
+            self.open_path(Path(urls[0].toLocalFile()))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._finish_typing()

@@ -81,3 +81,35 @@ def test_a_recipe_with_nothing_in_it_is_told(qtbot, window, fit):
 def test_cards_can_be_read_aloud(fit):
     assert fit.cards[0].accessibleName().startswith("Way 1: ")
     assert Qt.FocusPolicy.NoFocus != fit.fields["pot"].focusPolicy()
+
+
+def test_a_recipe_of_one_s_own_is_scaled_and_keeps_its_beer(qtbot, window, porter):
+    from designer.brewday.day import brew
+
+    window.show_page(1)
+    fit = window.fit
+    qtbot.keyClicks(fit.scale_field, "5 L")
+    qtbot.mouseClick(fit.scale_button, Qt.MouseButton.LeftButton)
+    after, before = brew(window.opened.recipe), brew(porter)
+    assert after.batch_l == pytest.approx(5.0, abs=0.05)
+    assert after.original_gravity == pytest.approx(before.original_gravity, abs=0.001)
+    assert after.bitterness_ibu == pytest.approx(before.bitterness_ibu, abs=1.0)
+    assert window.opened.undo_stack.count() == 1
+    fit.scale_field.setText("a lot")
+    fit.scale()
+    assert fit.refusal.isVisible()
+
+
+def test_another_hop_takes_a_line_s_place(qtbot, window, porter):
+    from designer.brewday.day import brew
+
+    panel = window.compose.hops
+    panel.view.setCurrentIndex(panel.view.model().index(0, 0))
+    panel.more_button.setChecked(True)
+    panel.details._instead.setText("Fuggle")
+    panel.details.put_instead()
+    recipe = window.opened.recipe
+    assert recipe.hops[0].name == "Fuggle"
+    assert recipe.hops[0].amount.value > porter.hops[0].amount.value
+    assert brew(recipe).bitterness_ibu == pytest.approx(brew(porter).bitterness_ibu, abs=1.0)
+    assert window.opened.undo_stack.count() == 1
