@@ -8,9 +8,11 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from designer.errors import RefusedInputError
-from designer.recipe.document import LINE_TYPES, Extra
+from designer.recipe.document import LINE_TYPES, Extra, Fermentable
 from designer.recipe.edits import ChangeLine, Line
-from designer.recipe.fields import facts_of
+from designer.recipe.fields import facts_of, quantity_fields
+from designer.recipe.kind_defaults import figures
+from designer.recipe.quantity import Kind
 from designer.window.delegates import attach_suggestions
 from designer.window.fields import TextField, quantity_field
 from designer.window.icons import Tick
@@ -19,6 +21,28 @@ from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
 ACROSS = 3
+
+
+def sure_text(line: Line, shown: Shown) -> str:
+    """Return how sure each figure of a line is taken to be, and how to say it better."""
+    parts = []
+    for field, facts in quantity_fields(line):
+        quantity = getattr(line, field.name)
+        spread, relative = facts.spread, facts.relative
+        if field.name == "extract" and isinstance(line, Fermentable):
+            spread = figures(line).extract_spread
+        if quantity is None or (not spread and quantity.spread is None):
+            continue
+        if quantity.spread is not None:
+            spread, relative = quantity.spread, False
+        if relative or facts.kind is Kind.FRACTION:
+            how = shown.decimal(f"± {100.0 * spread:.3g} %")
+        else:
+            how = f"± {shown.value(facts.kind, spread)}"
+        parts.append(f"{facts.label[0].lower()}{facts.label[1:]} {how}")
+    if not parts:
+        return ""
+    return f"Taken as sure to: {', '.join(parts)}. Where you know better, type it: 7.2 % ± 0.3 %."
 
 
 class LineDetails(QWidget):
@@ -48,6 +72,10 @@ class LineDetails(QWidget):
             grid.addWidget(label, row, column)
             grid.addWidget(field, row + 1, column)
             self._fields.append(field)
+        self.sure = QLabel()
+        self.sure.setObjectName("soft")
+        self.sure.setWordWrap(True)
+        grid.addWidget(self.sure, 19, 0, 1, ACROSS)
         self._lock = Tick("Locked: a kit's contents, not to be changed")
         self._lock.toggled.connect(self._set_locked)
         if spec.lines != "extras":
@@ -132,6 +160,7 @@ class LineDetails(QWidget):
         """Show the line's name and lock."""
         line = self._line()
         self._title.setText(line.name if line is not None else "Choose a line in the table")
+        self.sure.setText(sure_text(line, self._shown) if line is not None else "")
         locked = bool(getattr(line, "locked", False))
         with QSignalBlocker(self._lock):
             self._lock.setChecked(locked)

@@ -262,3 +262,14 @@ def test_undo_in_a_field_takes_back_the_recipe_s_last_step(qtbot, window, porter
     assert field.text() == "10 L"
     qtbot.keyClick(field, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
     assert window.opened.recipe.process.top_up_to.text == "9 L"
+
+
+def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):
+    panel = window.compose.hops
+    panel.view.setCurrentIndex(panel.view.model().index(0, 0))
+    panel.more_button.setChecked(True)
+    assert "alpha acid ± 10 %" in panel.details.sure.text()
+    editor = edit_cell(qtbot, window, panel.view, 0, "alpha")
+    qtbot.keyClicks(editor, "7.2 % ± 0.3 %")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: "alpha acid ± 0.3 %" in panel.details.sure.text())
