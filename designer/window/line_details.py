@@ -35,7 +35,9 @@ def sure_text(line: Line, shown: Shown) -> str:
             continue
         if quantity.spread is not None:
             spread, relative = quantity.spread, False
-        if relative or facts.kind is Kind.FRACTION:
+        if relative:
+            how = shown.decimal(f"± {100.0 * spread:.3g} % of it")
+        elif facts.kind is Kind.FRACTION:
             how = shown.decimal(f"± {100.0 * spread:.3g} %")
         else:
             how = f"± {shown.value(facts.kind, spread)}"

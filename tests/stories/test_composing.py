@@ -268,7 +268,7 @@ def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):
     panel = window.compose.hops
     panel.view.setCurrentIndex(panel.view.model().index(0, 0))
     panel.more_button.setChecked(True)
-    assert "alpha acid ± 10 %" in panel.details.sure.text()
+    assert "alpha acid ± 10 % of it" in panel.details.sure.text()
     editor = edit_cell(qtbot, window, panel.view, 0, "alpha")
     qtbot.keyClicks(editor, "7.2 % ± 0.3 %")
     qtbot.keyClick(editor, Qt.Key.Key_Return)
