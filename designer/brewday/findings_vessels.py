@@ -13,11 +13,11 @@ from designer.brewday.cures import (
     set_volume,
 )
 from designer.brewday.figures import number, number_or_none
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import KG_PER_L, Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
-from designer.wort.vessel_fit import foam_limit_l
 
 HOTTEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 60.0
@@ -34,9 +34,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "pot-unknown", "note", "pot.volume", "Say how large the pot is to see whether it fits."
         )
         return
-    foam = float(
-        foam_limit_l(rim, number(recipe.pot, "foam_room"), number_or_none(recipe.pot, "diameter"))
-    )
+    foam = foam_line_l(recipe.pot) or 0.0
     fullest, boiling = float(day.fullest_l), float(day.fullest_boiling_l)
     fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
     if fullest > rim:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Moment
-from designer.recipe.fields import number, number_or_none
+from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Drawings, Label, Shape
 from designer.sheet.plan import Plan
 
@@ -60,9 +61,9 @@ def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
         _Level(float(plan.day.fullest_l), plan.say("fullest")),
         _Level(plan.after_boil_hot_l, plan.say("after the boil")),
     ]
-    if rim_l is not None:
-        room = number(plan.recipe.pot, "foam_room")
-        levels.append(_Level(rim_l * (1.0 - room), plan.say("foam line"), dashed=True))
+    foam_l = foam_line_l(plan.recipe.pot)
+    if foam_l is not None:
+        levels.append(_Level(foam_l, plan.say("foam line"), dashed=True))
     return levels
 
 

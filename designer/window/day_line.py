@@ -21,6 +21,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day, Span
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together
@@ -40,7 +41,6 @@ from designer.window.day_reading import (
 from designer.window.inks import Inks, colour, inks_for
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
-from designer.window.vessels_drawing import foam_line_l
 
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
 LABELLED = ("steep", "boil", "stand", "cool", "top up")
@@ -260,7 +260,7 @@ class DayLine(QWidget):
 
     def _draw_limits(self, painter: QPainter, inks: Inks) -> None:
         """Rim and foam lines; their names stand right of the plot and never on each other."""
-        rim, foam = number_or_none(self._recipe.pot, "volume"), foam_line_l(self._recipe)
+        rim, foam = number_or_none(self._recipe.pot, "volume"), foam_line_l(self._recipe.pot)
         if rim is None or foam is None:
             return
         plot, metrics = self._plot(), QFontMetricsF(painter.font())

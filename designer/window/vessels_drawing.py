@@ -9,6 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import AT_STAGE, Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
@@ -16,7 +17,6 @@ from designer.recipe.quantity import Kind
 from designer.window.inks import Inks, colour, inks_for
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
-from designer.wort.vessel_fit import foam_limit_l
 
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
@@ -62,15 +62,6 @@ def vessels(recipe: Recipe, day: Day, shown: Shown, inks: Inks) -> tuple[Vessel,
     return _pot(recipe, day, shown, inks, beer), _fermenter(recipe, day, shown, inks, beer)
 
 
-def foam_line_l(recipe: Recipe) -> float | None:
-    """Return the volume above which foam has no room in the pot; None for a pot of no size."""
-    rim = number_or_none(recipe.pot, "volume")
-    if rim is None:
-        return None
-    diameter = number_or_none(recipe.pot, "diameter")
-    return float(foam_limit_l(rim, number(recipe.pot, "foam_room"), diameter))
-
-
 def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.fullest_l)
@@ -83,7 +74,7 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
         Level(fullest, f"fullest {most}, {when}", f"{most} fullest", ink),
         Level(boil_end, f"boil ends {end}", f"{end} at the end", inks.ink_soft),
     ]
-    foam = foam_line_l(recipe)
+    foam = foam_line_l(recipe.pot)
     if foam is not None:
         text = shown.short(Kind.VOLUME, foam)
         levels.append(Level(foam, f"foam room above {text}", f"{text} foam room", inks.foam))

@@ -15,6 +15,7 @@ from designer.brewday.fit.changing import (
 )
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
 from designer.recipe.document import Pot, Recipe
 from designer.wort.vessel_fit import foam_limit_l
@@ -33,10 +34,8 @@ NEARLY_BOILING_C = 5.0
 
 def foam_limit(pot: Pot) -> float:
     """Return the litres up to which the pot may boil; infinite for a pot of unknown size."""
-    rim = number_or_none(pot, "volume")
-    if rim is None:
-        return float("inf")
-    return float(foam_limit_l(rim, number(pot, "foam_room"), number_or_none(pot, "diameter")))
+    line = foam_line_l(pot)
+    return float("inf") if line is None else line
 
 
 def rim_of(pot: Pot) -> float:
