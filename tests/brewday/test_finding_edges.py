@@ -1,0 +1,177 @@
+"""Each finding comes just beyond its edge, and not just before it.
+
+Edges that have a source are those of the modules' docstrings: steeps at 66 to 77 °C (Palmer, How to
+Brew, ch. 13), Tinseth's boils of 1.030 to 1.130; the rest is common practice, no source. The day is
+that of the porter with one number put where it is wanted, so that nothing else moves.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday import findings_beer, findings_lines, findings_vessels
+from designer.brewday.day import brew
+from designer.brewday.findings import findings
+from designer.brewday.results import LineGives
+from designer.library.places import set_field
+from designer.library.recipe_file import load
+from designer.resource_files import resource_path
+from designer.wort.bitterness import POT_CEILING_IBU
+from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
+from designer.wort.colour import HIGHEST_FITTED_SRM
+
+
+@pytest.fixture(scope="module")
+def porter():
+    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+
+
+@pytest.fixture(scope="module")
+def day(porter):
+    return brew(porter)
+
+
+def codes(finder, recipe, day):
+    return {each.code for each in finder(recipe, day)}
+
+
+# (finder, code, field of the day, just before the edge, just beyond it)
+EDGES_OF_THE_DAY = [
+    (findings_vessels.pot_too_full, "pot-overflows", "fullest_l", 8.999, 9.001),
+    (findings_vessels.pot_too_full, "foam-room", "fullest_boiling_l", 7.249, 7.251),
+    (findings_vessels.fermenter_too_full, "krausen-room", "batch_l", 10.249, 10.251),
+    (findings_vessels.fermenter_too_full, "fermenter-overflows", "batch_l", 11.999, 12.001),
+    (findings_vessels.no_top_up_possible, "no-top-up", "batch_l", 10.049, 10.051),
+    (findings_vessels.no_water, "boils-dry", "boil_gravity_end", 1.1999, 1.2001),
+    (findings_vessels.steep_heat, "steep-not-reached", "steeped_c", 66.01, 65.99),
+    (findings_vessels.pitching_heat, "too-warm", "mixed_c", 23.99, 24.01),
+    (findings_vessels.pitching_heat, "too-cold", "mixed_c", 14.01, 13.99),
+    (findings_vessels.frozen_left_over, "frozen-left-over", "frozen_kg", 1.451, 1.449),
+    (findings_lines.nothing_to_ferment, "nothing-to-ferment", "original_gravity", 1.0011, 1.0009),
+    (findings_lines.no_hops, "no-hops", "bitterness_ibu", 0.51, 0.49),
+    (findings_lines.too_bitter_for_the_pot, "pot-bitterness", "pot_bitterness_ibu",
+     POT_CEILING_IBU - 0.01, POT_CEILING_IBU + 0.01),
+    (findings_lines.extract_could_go_late, "extract-early", "boil_gravity_start", 1.0599, 1.0601),
+    (findings_beer.outside_measured_range, "bitterness-range", "boil_gravity_end", 1.1299, 1.1301),
+    (findings_beer.outside_measured_range, "bitterness-range-weak", "boil_gravity_end",
+     1.0301, 1.0299),
+    (findings_beer.outside_measured_range, "colour-range", "colour_srm",
+     HIGHEST_FITTED_SRM - 0.01, HIGHEST_FITTED_SRM + 0.01),
+    (findings_beer.outside_measured_range, "strong", "original_gravity", 1.1199, 1.1201),
+    # eleven grams of yeast: short below 95 % of the least dose
+    (findings_beer.yeast_short, "yeast-short", "yeast_low_g", 11.57, 11.59),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("finder", "code", "field", "before", "beyond"), EDGES_OF_THE_DAY, ids=lambda v: str(v)[:40]
+)
+def test_a_finding_comes_just_beyond_its_edge(porter, day, finder, code, field, before, beyond):
+    assert code not in codes(finder, porter, replace(day, **{field: before}))
+    assert code in codes(finder, porter, replace(day, **{field: beyond}))
+
+
+# (finder, code, place in the recipe, just before the edge, just beyond it)
+EDGES_OF_THE_RECIPE = [
+    (findings_vessels.steep_heat, "steep-too-hot", "process.steep_temperature", "77 °C", "77.1 °C"),
+    (findings_vessels.steep_heat, "steep-too-cool", "process.steep_temperature", "60 °C",
+     "59.9 °C"),
+    (findings_lines.longer_than_the_boil, "longer-than-boil", "process.boil_time", "60 min",
+     "59 min"),
+    (findings_lines.alpha_acid_doubtful, "alpha-too-high", "hops.1.alpha", "25 %", "25.1 %"),
+    (findings_lines.no_amount, "no-amount", "hops.1.amount", "0.1 g", "0 g"),
+    (findings_lines.extract_could_go_late, "extract-early", "fermentables.1.when", "boil 20 min",
+     "boil 21 min"),
+    (findings_lines.extract_could_go_late, "extract-early", "process.boil_time", "29 min",
+     "30 min"),
+    (findings_beer.outside_measured_range, "boil-range", "process.boil_time", "120 min",
+     "121 min"),
+    (findings_beer.bottle_pressure, "bottle-pressure", "process.carbonation",
+     f"{WARN_BOTTLE_VOLUMES} vol", f"{WARN_BOTTLE_VOLUMES + 0.01} vol"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("finder", "code", "place", "before", "beyond"), EDGES_OF_THE_RECIPE, ids=lambda v: str(v)[:40]
+)
+def test_a_finding_comes_just_beyond_what_is_typed(
+    porter, day, finder, code, place, before, beyond
+):
+    """The day stays that of the porter: only what is typed is looked at."""
+    assert code not in codes(finder, set_field(porter, place, before), day)
+    assert code in codes(finder, set_field(porter, place, beyond), day)
+
+
+def test_pressure_beyond_what_bottles_hold_stops_the_brewer(porter, day):
+    def severity(volumes):
+        recipe = set_field(porter, "process.carbonation", f"{volumes} vol")
+        return next(iter(findings_beer.bottle_pressure(recipe, day))).severity
+
+    assert severity(REFUSE_BOTTLE_VOLUMES) == "care"
+    assert severity(REFUSE_BOTTLE_VOLUMES + 0.01) == "stop"
+    keg = set_field(porter, "process.carbonation", "5 vol")
+    keg = set_field(keg, "process.package", "keg")
+    assert codes(findings_beer.bottle_pressure, keg, day) == set()
+
+
+def test_sugar_is_told_of_above_a_fifth_of_the_gravity(porter, day):
+    sugar = set_field(porter, "fermentables.2.kind", "sugar")
+    line_id = sugar.fermentables[1].line_id
+    points = 1000 * (day.original_gravity - 1)
+
+    def told(share):
+        gives = {**day.gives, line_id: LineGives(points=share * points)}
+        return codes(findings_lines.much_sugar, sugar, replace(day, gives=gives))
+
+    assert told(0.199) == set()
+    assert told(0.201) == {"much-sugar"}
+    tiny = replace(day, original_gravity=1.0049, gives={line_id: LineGives(points=4.9)})
+    assert codes(findings_lines.much_sugar, sugar, tiny) == set()
+
+
+def test_yeast_is_asked_for_only_where_there_is_something_to_ferment(porter, day):
+    without = replace(porter, yeast=replace(porter.yeast, name="", amount=None))
+    assert codes(findings_beer.yeast_short, without, day) == {"no-yeast"}
+    water = replace(day, original_gravity=1.0009)
+    assert codes(findings_beer.yeast_short, without, water) == set()
+    named = replace(porter, yeast=replace(porter.yeast, amount=None))
+    assert codes(findings_beer.yeast_short, named, day) == set()
+    liquid = replace(porter, yeast=replace(porter.yeast, form="liquid"))
+    short = replace(day, yeast_low_g=50.0)
+    assert codes(findings_beer.yeast_short, liquid, short) == set()
+
+
+def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
+    short = replace(day, yeast_low_g=20.0, yeast_high_g=30.0)
+    (finding,) = findings_beer.yeast_short(porter, short)
+    assert finding.fix.value.value == 25.0
+    assert [value for _, value in finding.figures] == pytest.approx([0.011, 0.020, 0.030])
+
+
+def test_without_hops_no_bitterness_formula_is_doubted(porter, day):
+    plain = replace(porter, hops=())
+    strong = replace(day, boil_gravity_end=1.15)
+    assert codes(findings_beer.outside_measured_range, plain, strong) == set()
+    weak = replace(day, boil_gravity_end=1.01)
+    assert codes(findings_beer.outside_measured_range, plain, weak) == set()
+
+
+def test_evaporation_beyond_the_stove_s_heat_is_told(porter, day):
+    """2000 W x 0.74 less 4 W/K x 80 K drive off about 1.8 L/h: Bubník's heat of vaporisation."""
+    told = []
+    for litres in (1.5, 1.8, 2.0, 2.2, 2.5):
+        recipe = set_field(porter, "process.evaporation", f"{litres} L/h")
+        told.append("evaporation-too-high" in codes(findings_vessels.stove, recipe, day))
+    assert told[0] is False
+    assert told[-1] is True
+    assert told == sorted(told)
+    cold = replace(day, reached_boil=False)
+    assert codes(findings_vessels.stove, porter, cold) == {"no-boil"}
+
+
+def test_the_worst_comes_first(porter):
+    recipe = set_field(set_field(porter, "pot.volume", "5 L"), "process.carbonation", "3 vol")
+    order = [each.severity for each in findings(recipe, brew(recipe))]
+    ranks = {"stop": 0, "care": 1, "note": 2}
+    assert [ranks[each] for each in order] == sorted(ranks[each] for each in order)
+    assert order[0] == "stop"
