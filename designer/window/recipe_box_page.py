@@ -197,7 +197,7 @@ class RecipeBoxPage(QWidget):
         )
         self._buttons = (
             self.open_button, self.copy_button, self.throw_button, self.back_button,
-            self.branch_button, self.compare_button,
+            self.branch_button, self.compare_button, self.brewed_button,
         )  # fmt: skip
         for number, button in enumerate(self._buttons):
             buttons.addWidget(button, number // 3, number % 3)

@@ -79,7 +79,7 @@ COLUMNS = (
     BoxColumn("Size", "size", _size, right=True, width=58),
     BoxColumn("Last brewed", "brewed", lambda row, shown: day_text(row.last_brewed), width=86),
     BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=82),
-    BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=120),
+    BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=80),
 )
 
 

@@ -200,6 +200,7 @@ def test_headings_sort_the_list(qtbot, box):
 
 def test_a_brew_day_is_noted(qtbot, box):
     choose(qtbot, box, "Slipway Bitter")
+    assert box.brewed_button.isVisible()
     qtbot.mouseClick(box.brewed_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows))
     row = next(row for row in box.model.rows if row.last_brewed)
