@@ -109,6 +109,7 @@ class Keeper(QObject):
         history, position = self._opened.history()
         first = min(max(position - HISTORY_KEPT // 2, 0), max(len(history) - HISTORY_KEPT, 0))
         kept = history[first : first + HISTORY_KEPT]
+        phrases = self._opened.phrases()[first : first + HISTORY_KEPT]
         recipe = self._opened.recipe
         recipe_id, base, path = self.recipe_id, self.base, self._opened.path
 
@@ -116,8 +117,11 @@ class Keeper(QObject):
             window = self._window()
             texts = tuple(self._text(each) for each in kept)
             store.drafts.put(
-                Draft(window, self._text(recipe), recipe_id, base, texts, position - first)
-            )
+                Draft(
+                    window, self._text(recipe), recipe_id, base, texts, position - first,
+                    phrases=phrases,
+                )
+            )  # fmt: skip
             store.preferences.put(f"path {window}", str(path) if path is not None else None)
 
         self._drafted = True
@@ -184,7 +188,8 @@ class Keeper(QObject):
             self.said.emit(str(fault), True)
             return
         self.recipe_id, self.base = left.recipe, left.base
-        self._opened.go_on(history, left.position if left.undo else 0, Path(path) if path else None)
+        position, at = (left.position if left.undo else 0), (Path(path) if path else None)
+        self._opened.go_on(history, position, at, left.phrases)
         self.said.emit(f"Going on with “{self._opened.recipe.name}” where it was left.", False)
 
     # versions

@@ -23,7 +23,7 @@ MERGING_ID = 1
 
 @dataclass(frozen=True, slots=True)
 class _EarlierStep:
-    """A step of an earlier session: of what was done only its outcome is known."""
+    """A step of an earlier session: its outcome, and in words what was done if that was kept."""
 
     recipe: Recipe
     text: str = "an earlier change"
@@ -144,11 +144,27 @@ class OpenRecipe(QObject):
             return (self.recipe,), 0
         return (edits[0].before, *(each.after for each in edits)), stack.index()
 
-    def go_on(self, history: tuple[Recipe, ...], position: int, path: Path | None) -> None:
-        """Go on where another session stopped: its steps can be undone, nothing counts as saved."""
+    def phrases(self) -> tuple[str, ...]:
+        """Return beside each recipe of the history what was done to reach it; "" for the first."""
+        stack = self.undo_stack
+        return ("", *(stack.text(number) for number in range(stack.count())))
+
+    def go_on(
+        self,
+        history: tuple[Recipe, ...],
+        position: int,
+        path: Path | None,
+        phrases: tuple[str, ...] = (),
+    ) -> None:
+        """Go on where another session stopped: its steps can be undone, nothing counts as saved.
+
+        `phrases` says what was done to reach each recipe of the history, as `phrases()` told it.
+        """
         self.replace_by(history[0], path)
-        for recipe in history[1:]:
-            self.undo_stack.push(_RecipeEdit(self, _EarlierStep(recipe), recipe))
+        known = phrases if len(phrases) == len(history) else ("",) * len(history)
+        for recipe, phrase in zip(history[1:], known[1:], strict=True):
+            step = _EarlierStep(recipe, phrase) if phrase else _EarlierStep(recipe)
+            self.undo_stack.push(_RecipeEdit(self, step, recipe))
         self.undo_stack.setIndex(position)
         self.undo_stack.resetClean()
         self.path_changed.emit(path)

@@ -36,7 +36,8 @@ def fill(store: Store) -> None:
     branch = store.recipes.branch(first.id, "黒ビール Kölsch-glass Porter")
     store.trash.put([store.recipes.duplicate(branch.recipe).recipe])
     store.drafts.put(Draft("window", renamed(text, "Half typed"), first.recipe, first.id,
-                           (text, renamed(text, "Half typed")), 1))  # fmt: skip
+                           (text, renamed(text, "Half typed")), 1,
+                           phrases=("", "rename the recipe")))  # fmt: skip
     store.pots.insert(PotRecord("Kitchen pot", "9 L", "24 cm", "electric", "2000 W", "0.9 L/h"))
     store.fermenters.insert(FermenterRecord("Small bucket", "12 L", "1 L", "plastic bucket"))
     store.cupboard.insert(

@@ -80,6 +80,7 @@ def test_after_a_crash_the_next_start_goes_on_with_its_undo_history(qtbot, make_
     later = make_window()
     assert later.opened.recipe.name == "Second"
     assert later.opened.unsaved
+    assert later.header.undo.toolTip() == "Undo rename the recipe"
     later.opened.undo_stack.undo()
     later.opened.undo_stack.undo()
     assert later.opened.recipe == porter

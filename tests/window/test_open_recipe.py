@@ -53,6 +53,21 @@ def test_saving_makes_it_clean_and_undoing_past_it_unsaved(opened, tmp_path):
     assert load(tmp_path / "a.hobwort").process.top_up_to.text == "9 L"
 
 
+def test_another_session_says_what_was_done_in_the_last(qapp, opened, porter):
+    opened.make(top_up(9.0))
+    opened.make(ChangeRecipe("name", "Harbour Lamp", "rename the recipe"))
+    opened.undo_stack.undo()
+    before = opened.undo_stack.undoText()
+    history, position = opened.history()
+    later = OpenRecipe(type(porter)())
+    later.go_on(history, position, None, opened.phrases())
+    assert later.undo_stack.undoText() == before
+    assert later.undo_stack.redoText() == "rename the recipe"
+    again = OpenRecipe(type(porter)())
+    again.go_on(*later.history(), None, later.phrases())
+    assert again.undo_stack.undoText() == before
+
+
 def test_another_session_goes_on_with_the_history_of_the_last(qapp, opened, porter):
     opened.make(top_up(9.0))
     opened.make(top_up(8.0))
@@ -63,6 +78,7 @@ def test_another_session_goes_on_with_the_history_of_the_last(qapp, opened, port
     later.go_on(history, position, None)
     assert later.recipe == opened.recipe
     assert later.unsaved
+    assert later.undo_stack.undoText() == later.undo_stack.redoText() == "an earlier change"
     later.undo_stack.redo()
     assert later.recipe.process.top_up_to.value == 8.0
     later.undo_stack.undo()

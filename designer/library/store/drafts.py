@@ -6,7 +6,7 @@ A draft belongs to a recipe and a window. It may outlive both: its text is whole
 from __future__ import annotations
 
 import json
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 MOST_UNDO = 100
 LARGEST_UNDO = 1_000_000
+LONGEST_PHRASE = 200
 """The undo history is kept up to so many documents and signs, the nearest to the present first."""
 
 
@@ -38,13 +39,14 @@ class Drafts:
 
         def work(db: Database) -> None:
             cursor = db.conn.execute(
-                "insert into drafts (recipe, window, base, document, undo, position, saved)"
-                " values (?, ?, ?, ?, ?, ?, ?) on conflict (window, recipe) do update set"
+                "insert into drafts (recipe, window, base, document, undo, position, saved,"
+                " phrases) values (?, ?, ?, ?, ?, ?, ?, ?) on conflict (window, recipe) do update set"
                 " base = excluded.base, document = excluded.document, undo = excluded.undo,"
-                " position = excluded.position, saved = excluded.saved",
+                " position = excluded.position, saved = excluded.saved,"
+                " phrases = excluded.phrases",
                 (
                     kept.recipe, kept.window, kept.base, kept.document,
-                    json.dumps(kept.undo), kept.position, kept.saved,
+                    json.dumps(kept.undo), kept.position, kept.saved, json.dumps(kept.phrases),
                 ),
             )  # fmt: skip
             del cursor
@@ -96,15 +98,23 @@ class Drafts:
 
 def bounded(draft: Draft) -> Draft:
     """Return the draft with as much of its undo history as is kept, nearest to the present."""
-    undo, position = list(draft.undo), min(max(draft.position, 0), max(len(draft.undo) - 1, 0))
-    size = sum(len(text) for text in undo)
-    while len(undo) > 1 and (len(undo) > MOST_UNDO or size > LARGEST_UNDO):
-        if position * 2 >= len(undo) - 1:
-            size -= len(undo.pop(0))
+    position = min(max(draft.position, 0), max(len(draft.undo) - 1, 0))
+    phrases = [phrase[:LONGEST_PHRASE] for phrase in _beside(draft.undo, draft.phrases)]
+    steps = list(zip(draft.undo, phrases, strict=True))
+    size = sum(len(text) for text, _ in steps)
+    while len(steps) > 1 and (len(steps) > MOST_UNDO or size > LARGEST_UNDO):
+        if position * 2 >= len(steps) - 1:
+            size -= len(steps.pop(0)[0])
             position -= 1
         else:
-            size -= len(undo.pop())
-    return replace(draft, undo=tuple(undo), position=position)
+            size -= len(steps.pop()[0])
+    undo, phrases = [text for text, _ in steps], [phrase for _, phrase in steps]
+    return replace(draft, undo=tuple(undo), phrases=tuple(phrases), position=position)
+
+
+def _beside(undo: Sequence[str], phrases: Sequence[str]) -> tuple[str, ...]:
+    """Return one phrase for each document; none at all where they do not belong together."""
+    return tuple(phrases) if len(phrases) == len(undo) else ("",) * len(undo)
 
 
 def _draft(row: dict[str, Any]) -> Draft:
@@ -122,4 +132,14 @@ def _draft(row: dict[str, Any]) -> Draft:
         undo=undo,
         position=position,
         saved=row["saved"],
+        phrases=_beside(undo, _texts(row["phrases"])),
     )
+
+
+def _texts(text: object) -> tuple[str, ...]:
+    """Return the texts of a JSON list; none where it is no such list."""
+    try:
+        found = json.loads(str(text))
+    except ValueError:
+        return ()
+    return tuple(map(str, found)) if isinstance(found, list) else ()

@@ -116,12 +116,18 @@ def brews(db: Database) -> None:
     """)
 
 
+def phrases_of_drafts(db: Database) -> None:
+    """What was done to reach each document of a draft's history, in a brewer's words."""
+    db.execute("alter table drafts add column phrases text not null default '[]'")
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
     drafts,
     kitchen_things,
     brews,
+    phrases_of_drafts,
 )
 
 

@@ -107,6 +107,7 @@ class Draft:
 
     `recipe` is 0 for a recipe never saved; `base` the version it was opened from. `undo` holds the
     documents of the history, oldest first, and `position` is the present one's place in it.
+    `phrases` says beside each of them what was done to reach it; "" or nothing where not known.
     """
 
     window: str
@@ -116,6 +117,7 @@ class Draft:
     undo: tuple[str, ...] = ()
     position: int = 0
     saved: str = ""
+    phrases: tuple[str, ...] = ()
 
 
 def now_text() -> str:

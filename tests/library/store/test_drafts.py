@@ -59,6 +59,26 @@ def test_the_history_is_bounded_around_the_present():
     assert bounded(Draft("w", "x", undo=large, position=8)).position == 3
 
 
+def test_what_was_done_is_kept_beside_each_step_and_bounded_with_it(box, named):
+    phrases = ("", *(f"step {n}" for n in range(1, 5)))
+    history = tuple(named(f"Step {n}") for n in range(5))
+    box.drafts.put(Draft("w1", history[3], undo=history, position=3, phrases=phrases))
+    assert box.drafts.get("w1").phrases == phrases
+    large = tuple(f"{n}" + "x" * (LARGEST_UNDO // 4) for n in range(5))
+    kept = bounded(Draft("w", "x", undo=large, position=4, phrases=phrases))
+    assert [text[0] for text in kept.undo] == [phrase[-1] for phrase in kept.phrases]
+    assert len(bounded(Draft("w", "x", undo=("a",), phrases=("y" * 10_000,))).phrases[0]) == 200
+
+
+def test_phrases_that_do_not_belong_to_the_history_are_left_out(box, named, sql):
+    history = (named("Old"), named("New"))
+    for kept in ('["", "one", "two"]', "[", "7", "null"):
+        box.drafts.put(Draft("w1", history[1], undo=history, position=1, phrases=("", "one")))
+        sql(box.path, f"update drafts set phrases = '{kept}'")
+        assert box.drafts.get("w1").phrases == ("", "")
+        assert box.drafts.get("w1").undo == history
+
+
 def test_a_history_that_cannot_be_read_leaves_the_draft(box, named, sql):
     box.drafts.put(Draft("w1", named("New"), undo=(named("New"),)))
     sql(box.path, "update drafts set undo = '[\"{'")

@@ -15,13 +15,19 @@ SAMPLES = sorted((Path(__file__).parents[2] / "old_stores").glob("release_*.db")
 
 
 @pytest.fixture(params=SAMPLES, ids=[path.stem for path in SAMPLES])
-def old(request, folder):
+def release(request):
+    """A store as a release left it."""
+    return request.param
+
+
+@pytest.fixture
+def old(release, folder):
     folder.mkdir()
-    shutil.copy(request.param, folder / "recipe-box.db")
+    shutil.copy(release, folder / "recipe-box.db")
     return folder
 
 
-def test_an_old_store_opens_with_everything_in_it(old):
+def test_an_old_store_opens_with_everything_in_it(old, release):
     with Store.open(old) as store:
         assert store.read_only == ""
         rows = store.finder.find("", order="name").rows
@@ -40,7 +46,12 @@ def test_an_old_store_opens_with_everything_in_it(old):
         assert names[1:] == ["Harbour Lamp Porter, browner", "Harbour Lamp Porter"]
         assert versions[-1].summary.ibu == 34.4
         assert store.recipes.count(trashed=True) == 1
-        assert store.drafts.all()[0].position == 1
+        draft = store.drafts.all()[0]
+        assert (draft.position, len(draft.undo)) == (1, 2)
+        # the first release did not keep what was done
+        assert draft.phrases == (
+            ("", "") if release.stem == "release_1" else ("", "rename the recipe")
+        )
         assert store.pots.all()[0].evaporation == "0.9 L/h"
         assert store.fermenters.all()[0].graduation == "1 L"
         assert store.cupboard.all()[0].best_before.year == 2028
