@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import tempfile
 
 import pytest
@@ -19,8 +21,10 @@ wants_others = bool(os.environ.get("HOBWORT_OTHER_EXAMPLES"))
 hypothesis_settings.load_profile("other examples" if wants_others else "same examples")
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-os.environ["HOBWORT_SETTINGS"] = tempfile.mkdtemp(prefix="hobwort-tests-")
-os.environ["HOBWORT_STORE"] = tempfile.mkdtemp(prefix="hobwort-tests-")
+for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE"):
+    # Removed with the process itself: by then no thread writes to them any more.
+    os.environ[name] = tempfile.mkdtemp(prefix="hobwort-tests-")
+    atexit.register(shutil.rmtree, os.environ[name], ignore_errors=True)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -6,7 +6,9 @@ Frames are counted by real paint events of the panels.
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import statistics
 import subprocess
 import sys
@@ -17,7 +19,9 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-os.environ["HOBWORT_SETTINGS"] = tempfile.mkdtemp(prefix="hobwort-speed-")
+for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE"):  # no one's own
+    os.environ[name] = tempfile.mkdtemp(prefix="hobwort-speed-")
+    atexit.register(shutil.rmtree, os.environ[name], ignore_errors=True)
 
 KEYS = 300
 STARTS = 9

@@ -40,7 +40,8 @@ class Drafts:
         def work(db: Database) -> None:
             cursor = db.conn.execute(
                 "insert into drafts (recipe, window, base, document, undo, position, saved,"
-                " phrases) values (?, ?, ?, ?, ?, ?, ?, ?) on conflict (window, recipe) do update set"
+                " phrases) values (?, ?, ?, ?, ?, ?, ?, ?)"
+                " on conflict (window, recipe) do update set"
                 " base = excluded.base, document = excluded.document, undo = excluded.undo,"
                 " position = excluded.position, saved = excluded.saved,"
                 " phrases = excluded.phrases",
