@@ -69,10 +69,12 @@ def _backup(path: Path) -> Backup | None:
     return Backup(path, int(matched[1]), made.replace(tzinfo=UTC))
 
 
-def make_backup(connection: Connection, *, forced: bool = False) -> Backup | None:
+def make_backup(
+    connection: Connection, *, forced: bool = False, spare: Path | None = None
+) -> Backup | None:
     """Make a backup, check it, and drop those no longer needed; None if nothing changed since.
 
-    Raises DesignerError; a backup that could not be finished leaves nothing behind, and no older
+    `spare` is the file of one that is not dropped now, for it is about to be read. Raises DesignerError; a backup that could not be finished leaves nothing behind, and no older
     one is dropped.
     """
     folder = connection.path.parent
@@ -89,8 +91,9 @@ def make_backup(connection: Connection, *, forced: bool = False) -> Backup | Non
     _clear_away(folder, within)
     copy_store(connection, target)
     made = Backup(target, number, datetime.now(UTC))
+    kept = kept_of([made, *old])
     for each in old:
-        if each not in kept_of([made, *old]):
+        if each not in kept and each.path != spare:
             with suppress(OSError):
                 each.path.unlink()
     return made
@@ -195,7 +198,7 @@ def bring_back(connection: Connection, source: Path) -> Backup | None:
         )
     if connection.read_only:
         raise DesignerError(connection.read_only)
-    before = make_backup(connection, forced=True)
+    before = make_backup(connection, forced=True, spare=source)
     staged = beside_of(connection.path)
     try:
         _stage(source, staged)

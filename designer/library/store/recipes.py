@@ -87,13 +87,15 @@ class Recipes:
 
         Saving what the newest version already says adds none (saving again after a doubt is
         safe), it only takes the name. A recipe that another window deleted for good is kept anew,
-        one in the trash comes out of it: nothing that is saved is lost.
+        and so is one whose `base` is no version of it: the box was replaced by a backup meanwhile,
+        and what has its number now is another recipe. One in the trash comes out of it: nothing
+        that is saved is lost.
         """
         kept, values = accepted(document)
 
         def work(db: Database) -> tuple[int, int]:
             newest = rows.newest_of(db, recipe)
-            if newest is None:
+            if newest is None or (base and not rows.is_version_of(db, base, recipe)):
                 anew = rows.new_recipe(db, name_of(values))
                 return rows.new_version(db, anew, kept, values, summary, name), 0
             rows.untrash(db, recipe)
@@ -123,6 +125,13 @@ class Recipes:
                 "Open another version, or bring it back from a backup."
             )
         return Version(document=row["document"], **_facts(row), summary=summary_of(row))
+
+    def has(self, recipe: int, version: int) -> bool:
+        """Tell whether there is such a version of such a recipe."""
+        row = self._connection.row(
+            "select 1 from versions where id = ? and recipe = ?", (version, recipe)
+        )
+        return row is not None
 
     def newest(self, recipe: int) -> Version:
         """Return the newest version of a recipe."""

@@ -9,13 +9,15 @@ from __future__ import annotations
 
 from contextlib import closing, suppress
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 
-from designer.library.store.backups import Backup, newest_sound
+from designer.errors import DesignerError
+from designer.library.store.backups import Backup, backups, newest_sound
 from designer.library.store.connection import connected
 from designer.library.store.faults import StoreDamagedError, in_words, shown, system_words
 from designer.library.store.folder import BESIDE, set_aside, store_path
-from designer.library.store.health import SOUND, Health, check
+from designer.library.store.health import DAMAGED, EMPTY, MISSING, SOUND, Health, check
 from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
 from designer.library.store.salvage import Salvaged, salvage
 
@@ -78,6 +80,22 @@ def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
         raise in_words(fault, backup.path) from fault
     finally:
         _drop(beside)
+
+
+def go_on_with_copy(folder: Path, source: Path) -> Rescue:
+    """Set a store that is beyond use aside and go on with a backup or a copy of everything.
+
+    Raises DesignerError, for a store that may still be in use as well; then nothing changed.
+    """
+    health = check(store_path(folder))
+    if health.state not in (MISSING, EMPTY, DAMAGED):
+        raise DesignerError(
+            f"{shown(source)} was not brought back: {health.words} Close other windows of the "
+            "program and try again."
+        )
+    made = datetime.fromtimestamp(source.stat().st_mtime, UTC) if source.exists() else None
+    found = next((each for each in backups(folder) if each.path == source), None)
+    return go_on_with_backup(folder, found or Backup(source, 0, made or datetime.now(UTC)))
 
 
 def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:

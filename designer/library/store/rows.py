@@ -99,6 +99,12 @@ def _insert(db: Database, table: str, facts: dict[str, Any]) -> int:
     return int(cursor.lastrowid or 0)
 
 
+def is_version_of(db: Database, version: int, recipe: int) -> bool:
+    """Tell whether a version belongs to a recipe."""
+    found = db.conn.execute("select recipe from versions where id = ?", (version,)).fetchone()
+    return found is not None and found[0] == recipe
+
+
 def newest_of(db: Database, recipe: int) -> dict[str, Any] | None:
     """Return id, recipe, name and document of the newest version; None if there is no recipe."""
     return next(

@@ -87,6 +87,31 @@ def test_a_backup_brought_back_replaces_everything_and_what_was_there_is_a_backu
     assert check(box.path, deep=True).state == SOUND
 
 
+def test_the_oldest_backup_outlives_the_one_that_is_made_before_it_is_brought_back(box):
+    for number in range(10):
+        box.preferences.put("n", number)
+        box.make_backup()
+    oldest = box.backups()[-1]
+    before = box.bring_back(oldest.path)
+    assert box.preferences.get("n") == 0
+    assert oldest.path.exists()
+    box.bring_back(before.path)
+    assert box.preferences.get("n") == 9
+
+
+def test_a_recipe_open_since_before_a_backup_came_back_is_kept_anew(box, named, porter):
+    early = box.make_backup(forced=True)
+    mine = box.recipes.add(named("Mine"), porter)
+    assert box.recipes.has(mine.recipe, mine.id)
+    box.bring_back(early.path)
+    assert not box.recipes.has(mine.recipe, mine.id)
+    box.recipes.add(named("Nobody's"), porter)
+    theirs = box.recipes.add(named("Theirs"), porter)
+    saved = box.recipes.save(theirs.recipe, named("Mine, later"), porter, base=mine.id)
+    assert saved.recipe not in (theirs.recipe, 0)
+    assert box.recipes.newest(theirs.recipe).document == theirs.document
+
+
 def test_everything_copied_to_one_file_comes_back_elsewhere(box, kept, tmp_path):
     copy = tmp_path / "everything é.hobwort-box"
     copy.write_text("an older copy")

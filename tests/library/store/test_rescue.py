@@ -57,6 +57,30 @@ def test_a_missing_store_with_backups_is_not_begun_anew_unless_asked(closed, fol
     assert (done.recipes, done.aside) == (RECIPES, None)
 
 
+def test_a_store_beyond_use_gives_way_to_any_backup_and_is_kept_aside(closed, folder, tmp_path):
+    (backup,) = rescue.backups(folder)
+    closed.write_bytes(b"\0" * 5000)
+    done = rescue.go_on_with_copy(folder, backup.path)
+    assert (done.recipes, done.aside.read_bytes()) == (RECIPES, b"\0" * 5000)
+    assert f"{backup.made:%Y-%m-%d %H:%M}" in done.words
+    closed.unlink()
+    copy = tmp_path / "everything.db"
+    copy.write_bytes(backup.path.read_bytes())
+    assert rescue.go_on_with_copy(folder, copy).recipes == RECIPES
+
+
+def test_a_store_that_may_be_in_use_does_not_give_way(closed, folder, tmp_path):
+    (backup,) = rescue.backups(folder)
+    before = closed.read_bytes()
+    with pytest.raises(DesignerError, match=r"not brought back.*other windows"):
+        rescue.go_on_with_copy(folder, backup.path)
+    assert closed.read_bytes() == before
+    closed.unlink()
+    with pytest.raises(DesignerError):
+        rescue.go_on_with_copy(folder, tmp_path / "gone.db")
+    assert not closed.exists()
+
+
 def test_an_empty_box_is_begun_when_asked(closed, folder):
     closed.unlink()
     with Store.open(folder, fresh=True) as store:
