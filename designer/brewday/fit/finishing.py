@@ -63,7 +63,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         must_buy=buys,
         left_over=rest,
         cost=cost(kitchen.recipe, draft.recipes, len(draft.fermenters)),
-        judgement=judgement(kitchen, draft, forecasts, batch, boils),
+        judgement=judgement(kitchen, draft, forecasts, batch),
         closeness=closeness,
         effort=effort,
         rank=0,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from designer.brewday.fit.answer import Boil, Compared, Figures, Said, Way
+from designer.brewday.fit.answer import Compared, Figures, Said, Way
 from designer.brewday.fit.drafts import Draft, Kitchen
 from designer.brewday.fit.original import (
     IBU_DEADBAND,
@@ -27,7 +27,6 @@ def judgement(
     draft: Draft,
     forecasts: Mapping[str, Compared],
     batch_l: float,
-    boils: Sequence[Boil],
 ) -> Said:
     """Return what the way is good for, what it does to the beer, and what it asks for."""
     differs, figures = _differences(kitchen, forecasts, batch_l)

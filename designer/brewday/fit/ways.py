@@ -49,7 +49,7 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     failed = tuple(each for each in tried if isinstance(each, NoWay))
     return FitAnswer(
         original.day, original.forecasts, found, failed,
-        _sentence(found, original.batch_l), tuple(_would_work(kitchen, found)),
+        _sentence(found), tuple(_would_work(kitchen, found)),
     )  # fmt: skip
 
 
@@ -106,7 +106,7 @@ def _worth_dividing(draft: Draft | None) -> bool:
     return float(quick_day(draft.recipes[0]).boil_gravity_end) > STRONG_BOIL_SG
 
 
-def _sentence(found: tuple[Way, ...], batch_l: float) -> Said:
+def _sentence(found: tuple[Way, ...]) -> Said:
     if not found:
         return say("Nothing works in this kitchen as it is.")
     best = found[0]
