@@ -8,6 +8,7 @@ left behind.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,7 @@ from designer.window.store_thread import StoreThread
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.library.store.backups import Backup
     from designer.library.store.rescue import Offer
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
@@ -51,12 +53,18 @@ def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
     )
 
 
+def _recipes(count: int) -> str:
+    return "1 recipe" if count == 1 else f"{count} recipes"
+
+
 class Keeper(QObject):
     """Stands between one window and the store."""
 
     said = Signal(str, bool)
     rescue_wanted = Signal(object)
     state_changed = Signal(str)
+    offered = Signal(str, object)
+    box_replaced = Signal()
 
     def __init__(
         self, opened: OpenRecipe, thread: StoreThread, folder: Path, parent: QObject | None = None
@@ -79,6 +87,11 @@ class Keeper(QObject):
         opened.recipe_changed.connect(self._note_change)
         opened.undo_stack.cleanChanged.connect(self._note_change)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
+
+    @property
+    def folder(self) -> Path:
+        """Where the store lies."""
+        return self._folder
 
     @property
     def backup_folder(self) -> Path:
@@ -315,6 +328,15 @@ class Keeper(QObject):
 
         self.store.ask(work, done, self._tell_unless_broken, key="look after")
 
+    def make_backup(self, then: Callable[[], None]) -> None:
+        """Make a backup now, though nothing may have changed since the last."""
+
+        def done(made: Backup) -> None:
+            self.said.emit(f"A backup was made and read back: {made.path.name}.", False)
+            then()
+
+        self.store.ask(lambda store: store.make_backup(forced=True), done, self._tell)
+
     def rescue(self, offer: Offer, way: str) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
         folder = self._folder
@@ -346,16 +368,68 @@ class Keeper(QObject):
         told = f"Everything was copied to {target}, and the copy was read back."
         self.store.ask(work, lambda _: self.said.emit(told, False), self._tell)
 
-    def bring_back_all(self, source: Path) -> None:
-        """Put a backup, or a copy of everything, in place of what the store holds."""
+    def bring_back_all(self, source: Path, called: str = "") -> None:
+        """Put a backup, or a copy of everything, in place of what the store holds.
 
-        def work(store: Store) -> None:
-            from designer.library.store.backups import bring_back
+        What it holds is made a backup first, and can be taken back; a store that is beyond use is
+        set aside, whole. `called` is how the backup is spoken of.
+        """
+        recipe_id, base = self.recipe_id, self.base
+        name = called or source.name
 
-            bring_back(store.connection, source)
+        def work(store: Store) -> tuple[Backup | None, int, bool]:
+            before = store.bring_back(source)
+            window = self._window()
+            for draft in store.drafts.all():
+                if draft.window == window:  # the present draft is not to be written over it
+                    store.drafts.take_over(draft, f"{window} as brought back")
+            is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
+            return before, store.recipes.count(), is_in_it
 
-        told = f"{source.name} is back in place; what was there before is kept as a backup."
-        self.store.ask(work, lambda _: self.said.emit(told, False), self._tell)
+        def done(result: tuple[Backup | None, int, bool]) -> None:
+            before, count, is_in_it = result
+            told = (
+                f"{name} is back, with {_recipes(count)}. What the box held before is kept as its "
+                "newest backup."
+            )
+            ways = []
+            if before is not None:
+                undo = partial(self.bring_back_all, before.path, "What was there before")
+                ways.append(("Take that back", undo))
+            self._go_on_in_another_box(is_in_it)
+            self.offered.emit(told, ways)
+
+        def instead(fault: str) -> None:
+            self._replace_what_is_beyond_use(source, fault)
+
+        self.store.ask(work, done, instead)
+
+    def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
+        """Where the store could not even be opened: set it aside and put the backup there."""
+        if not self.broken:
+            self._tell(fault)
+            return
+        folder = self._folder
+
+        def work(_: None) -> str:
+            from designer.library.store.rescue import go_on_with_copy
+
+            return go_on_with_copy(folder, source).words
+
+        def done(words: str) -> None:
+            self._go_on_in_another_box(True)
+            self.said.emit(words, True)
+
+        self.store.ask(work, done, lambda more: self._tell(f"{fault}\n{more}"), without_store=True)
+
+    def _go_on_in_another_box(self, is_in_it: bool) -> None:
+        """What is open stays open; where the box does not hold it, it counts as unsaved."""
+        if not is_in_it:
+            self.recipe_id, self.base = 0, 0
+            self._opened.undo_stack.resetClean()
+        self._say_kept("")
+        self._note_change()
+        self.box_replaced.emit()
 
     def close(self) -> None:
         """Keep what is still to be kept, and let the store go."""

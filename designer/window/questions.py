@@ -5,6 +5,7 @@ Dialogs are imported when first needed: the window opens sooner.
 
 from __future__ import annotations
 
+import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,10 @@ if TYPE_CHECKING:
 
 RECIPES = "Hobwort recipes (*.hobwort)"
 SUFFIX = ".hobwort"
+LONGEST_NAME, MOST_BYTES = 400, 180
+DEVICES = frozenset(
+    ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)))
+)
 
 
 class Questions:
@@ -155,6 +160,22 @@ class Questions:
 
 
 def file_name(name: str) -> str:
-    """Return a recipe's name as a file can bear it."""
-    kept = "".join(sign if sign.isalnum() or sign in " -_" else " " for sign in name)
-    return "_".join(kept.lower().split())[:80] or "recipe"
+    """Return a recipe's name as a file can bear it on every system, without an ending.
+
+    Letters, their marks and digits of every script stay; it is never empty, never longer in bytes
+    than any file system takes, begins with no sign that a command would take for an option, and is
+    none of the names that Windows keeps for devices.
+    """
+    whole = unicodedata.normalize("NFC", name[:LONGEST_NAME])
+    words = "".join(map(_borne, whole)).lower().split()
+    cut = "_".join(words).encode("utf-8")[:MOST_BYTES].decode("utf-8", errors="ignore")
+    kept = cut.strip("-_")
+    return f"recipe_{kept}" if kept in DEVICES else kept or "recipe"
+
+
+def _borne(sign: str) -> str:
+    """Return what becomes of one sign: signs that cannot be seen go, others part words."""
+    kind = unicodedata.category(sign)
+    if kind[0] in "LMN" or sign in "-_":
+        return sign
+    return "" if kind == "Cf" else " "

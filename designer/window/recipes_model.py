@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
@@ -13,6 +13,7 @@ from PySide6.QtCore import (
     QAbstractTableModel,
     QDate,
     QLocale,
+    QMimeData,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -90,6 +91,7 @@ class RecipesModel(QAbstractTableModel):
         super().__init__(parent)
         self._shown = shown
         self.rows: tuple[RecipeRow, ...] = ()
+        self.handed_out: Callable[[list[RecipeRow]], QMimeData] | None = None
 
     def show_rows(self, rows: tuple[RecipeRow, ...]) -> None:
         """Show other rows."""
@@ -129,6 +131,23 @@ class RecipesModel(QAbstractTableModel):
         if role == _Role.AccessibleTextRole:
             return f"{column.heading} of {row.name}: {column.text(row, self._shown) or 'none'}"
         return None
+
+    # dragged out of the box recipes are copied, as files
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        flags = super().flags(index)
+        return flags | Qt.ItemFlag.ItemIsDragEnabled if index.isValid() else flags
+
+    def supportedDragActions(self) -> Qt.DropAction:
+        return Qt.DropAction.CopyAction
+
+    def mimeTypes(self) -> list[str]:
+        return ["text/uri-list", "text/plain"]
+
+    def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
+        numbers = sorted({index.row() for index in indexes if index.isValid()})
+        rows = [self.rows[number] for number in numbers if number < len(self.rows)]
+        return self.handed_out(rows) if self.handed_out is not None else QMimeData()
 
 
 def _alignment(column: BoxColumn) -> Qt.AlignmentFlag:

@@ -67,7 +67,7 @@ def choose(qtbot, box, *wanted):
 
 def test_both_models_keep_the_rules(qtmodeltester, box):
     qtmodeltester.check(box.model)
-    qtmodeltester.check(box.versions_model)
+    qtmodeltester.check(box.details.versions_model)
 
 
 @pytest.mark.parametrize(
@@ -115,8 +115,8 @@ def test_throwing_away_and_restoring(qtbot, box):
     qtbot.mouseClick(box.trash_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(box) == {"Slipway Bitter", "Foghorn Wheat"})
     choose(qtbot, box, "Slipway Bitter")
-    assert box.throw_button.text() == "Restore"
-    qtbot.mouseClick(box.throw_button, Qt.MouseButton.LeftButton)
+    assert box.details.throw_button.text() == "Restore"
+    qtbot.mouseClick(box.details.throw_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(box) == {"Foghorn Wheat"})
     box.trash_button.setChecked(False)
     qtbot.waitUntil(lambda: len(box.model.rows) == 3)
@@ -124,9 +124,9 @@ def test_throwing_away_and_restoring(qtbot, box):
 
 def test_tags_are_put_and_found(qtbot, box):
     choose(qtbot, box, "Harbour Lamp Porter")
-    box.tags.setFocus()
-    qtbot.keyClicks(box.tags, "winter, dark")
-    qtbot.keyClick(box.tags, Qt.Key.Key_Return)
+    box.details.tags.setFocus()
+    qtbot.keyClicks(box.details.tags, "winter, dark")
+    qtbot.keyClick(box.details.tags, Qt.Key.Key_Return)
     settle(qtbot, box)
     box.search.setText("tagged winter")
     qtbot.waitUntil(lambda: names(box) == {"Harbour Lamp Porter"})
@@ -136,7 +136,7 @@ def test_tags_are_put_and_found(qtbot, box):
 def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     window = box.window()
     choose(qtbot, box, "Harbour Lamp Porter")
-    box.open_chosen()
+    box.details.open_newest()
     qtbot.waitUntil(lambda: window.keeper.recipe_id > 0)
     porter = window.opened.recipe
     hops = (replace(porter.hops[0], amount=Quantity(0.03, "30 g")), porter.hops[1])
@@ -147,26 +147,26 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     window.show_page(3)
     settle(qtbot, box)
     choose(qtbot, box, "Harbour Lamp Porter")
-    qtbot.waitUntil(lambda: box.versions_model.rowCount() == 2)
-    box.versions.selectAll()
-    qtbot.mouseClick(box.compare_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 2)
+    box.details.versions.selectAll()
+    qtbot.mouseClick(box.details.compare_button, Qt.MouseButton.LeftButton)
     settle(qtbot, box)
-    assert "Challenger: 20 g, pellets, 7.2 %, boil 60 min  →  30 g" in box.compared.text()
-    box.versions.setCurrentIndex(box.versions_model.index(1, 0))
-    qtbot.mouseClick(box.back_button, Qt.MouseButton.LeftButton)
+    assert "Challenger: 20 g, pellets, 7.2 %, boil 60 min  →  30 g" in box.details.compared.text()
+    box.details.versions.setCurrentIndex(box.details.versions_model.index(1, 0))
+    qtbot.mouseClick(box.details.back_button, Qt.MouseButton.LeftButton)
     settle(qtbot, box)
     choose(qtbot, box, "Harbour Lamp Porter")
-    qtbot.waitUntil(lambda: box.versions_model.rowCount() == 3)
-    box.versions.setCurrentIndex(box.versions_model.index(2, 0))
-    qtbot.mouseClick(box.branch_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 3)
+    box.details.versions.setCurrentIndex(box.details.versions_model.index(2, 0))
+    qtbot.mouseClick(box.details.branch_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: window.opened.recipe.name == "Harbour Lamp Porter, another way")
 
 
 def test_two_recipes_are_compared(qtbot, box):
     choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
-    qtbot.mouseClick(box.compare_button, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(box.details.compare_button, Qt.MouseButton.LeftButton)
     settle(qtbot, box)
-    assert "→" in box.compared.text()
+    assert "→" in box.details.compared.text()
 
 
 def test_files_come_in_and_go_out(qtbot, box, answers, tmp_path):
@@ -200,8 +200,8 @@ def test_headings_sort_the_list(qtbot, box):
 
 def test_a_brew_day_is_noted(qtbot, box):
     choose(qtbot, box, "Slipway Bitter")
-    assert box.brewed_button.isVisible()
-    qtbot.mouseClick(box.brewed_button, Qt.MouseButton.LeftButton)
+    assert box.details.brewed_button.isVisible()
+    qtbot.mouseClick(box.details.brewed_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows))
     row = next(row for row in box.model.rows if row.last_brewed)
     assert row.name == "Slipway Bitter"

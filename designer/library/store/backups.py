@@ -74,8 +74,9 @@ def make_backup(
 ) -> Backup | None:
     """Make a backup, check it, and drop those no longer needed; None if nothing changed since.
 
-    `spare` is the file of one that is not dropped now, for it is about to be read. Raises DesignerError; a backup that could not be finished leaves nothing behind, and no older
-    one is dropped.
+    `spare` is the file of one that is not dropped now, for it is about to be read. Raises
+    DesignerError; a backup that could not be finished leaves nothing behind, and no older one is
+    dropped.
     """
     folder = connection.path.parent
     old = backups(folder)

@@ -1,0 +1,184 @@
+"""Recipes of the box as files: into a folder, dragged or copied out, and brought in.
+
+What is dragged out is written when the drag begins, by the store's thread, into a folder that lasts
+as long as the page: whoever takes the files may copy them after the drag has ended.
+"""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QMimeData, QUrl
+
+from designer.brewday.outlook import look_ahead
+from designer.errors import DesignerError
+from designer.library.bill import bill_text
+from designer.library.recipe_file import document_text, load, read_document, write_whole
+from designer.window.keeper import Keeper, summary_of
+from designer.window.questions import SUFFIX, file_name
+
+if TYPE_CHECKING:
+    from designer.library.store import RecipeRow, Store
+
+MIME = "application/x-hobwort-recipes"
+"""Names the box that recipes come from: dropped on the same box they are not brought in again."""
+OUT = "hobwort-out-"
+A_DAY_S = 86_400.0
+MOST_FAULTS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenRecipe:
+    """A recipe's file, and its bill as text for who takes no files."""
+
+    path: Path
+    bill: str
+
+
+def free_path(path: Path) -> Path:
+    """Return the path, or one with a number where a file of that name is there already."""
+    free, number = path, 2
+    while free.exists():
+        free = path.with_name(f"{path.stem}-{number}{path.suffix}")
+        number += 1
+    return free
+
+
+def written(
+    store: Store,
+    rows: Sequence[RecipeRow],
+    folder: Path,
+    write: Callable[[Path, bytes], object] = write_whole,
+) -> list[WrittenRecipe]:
+    """Write the newest version of recipes into a folder, named after them; none is overwritten.
+
+    Raises DesignerError.
+    """
+    found = []
+    for row in rows:
+        document = store.recipes.newest(row.id).document
+        path = free_path(folder / (file_name(row.name) + SUFFIX))
+        write(path, document.encode("utf-8"))
+        found.append(WrittenRecipe(path, _bill(document, row.name)))
+    return found
+
+
+def _bill(document: str, name: str) -> str:
+    try:
+        return bill_text(read_document(document, name))
+    except DesignerError:
+        return f"{name}\n"  # its file says all that there is to say
+
+
+def kept_from(store: Store, paths: Sequence[Path]) -> tuple[int, list[str]]:
+    """Keep recipe files in the box; return how many, and words about those that cannot be read."""
+    faults, many = [], []
+    for path in paths:
+        try:
+            recipe = load(path)
+        except DesignerError as fault:
+            faults.append(str(fault))
+            continue
+        summary = summary_of(recipe, look_ahead(recipe, ranges=False))
+        many.append((document_text(recipe), summary, ()))
+    store.recipes.add_many(many)
+    return len(many), faults
+
+
+def brought_in(count: int, faults: Sequence[str]) -> str:
+    """Return what is said of files that were brought in."""
+    said = f"{count} {'recipe' if count == 1 else 'recipes'} brought in."
+    more = len(faults) - MOST_FAULTS
+    rest = [f"{more} more could not be read."] if more > 0 else []
+    return "\n".join([said, *faults[:MOST_FAULTS], *rest])
+
+
+class HandedOut:
+    """The files of the recipes that were last dragged or copied out of a box."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self._keeper = keeper
+        self._folder: Path | None = None
+        self._files: dict[int, WrittenRecipe] = {}
+
+    def write(
+        self,
+        rows: Sequence[RecipeRow],
+        then: Callable[[], None],
+        failed: Callable[[str], None],
+    ) -> None:
+        """Write the files in the background; `then` is called when all are there."""
+
+        def work(store: Store) -> dict[int, WrittenRecipe]:
+            files = written(store, rows, self._new_folder(), _write)
+            return dict(zip((row.id for row in rows), files, strict=True))
+
+        def done(files: dict[int, WrittenRecipe]) -> None:
+            self._files = files
+            then()
+
+        self._keeper.store.ask(work, done, failed)
+
+    def mime(self, rows: Sequence[RecipeRow]) -> QMimeData:
+        """Return the recipes as files, and as text for who takes no files."""
+        files = [self._files[row.id] for row in rows if row.id in self._files]
+        mime = QMimeData()
+        if files:
+            mime.setUrls([QUrl.fromLocalFile(str(each.path)) for each in files])
+            mime.setText("\n".join(each.bill for each in files))
+            mime.setData(MIME, str(self._keeper.folder.absolute()).encode("utf-8"))
+        return mime
+
+    def is_own(self, mime: QMimeData) -> bool:
+        """Tell whether something comes from this very box, perhaps out of another window."""
+        own = str(self._keeper.folder.absolute()).encode("utf-8")
+        return mime.hasFormat(MIME) and bytes(mime.data(MIME).data()) == own
+
+    def _new_folder(self) -> Path:
+        """Make a folder for one drag within that of the page; asked for on the store's thread."""
+        try:
+            if self._folder is None or not self._folder.is_dir():
+                _clear_away()
+                self._folder = Path(tempfile.mkdtemp(prefix=OUT))
+            return Path(tempfile.mkdtemp(dir=self._folder))
+        except OSError as fault:
+            raise DesignerError(
+                f"Nothing can be written for other programs to take: {fault.strerror}."
+            ) from fault
+
+    def clear(self) -> None:
+        """Delete the files; for the end of the program, when the store has stopped."""
+        self._files = {}
+        if self._folder is not None:
+            shutil.rmtree(self._folder, ignore_errors=True)
+            self._folder = None
+
+
+def local_files(mime: QMimeData) -> list[Path]:
+    """Return the files of this machine that something dropped or pasted stands for."""
+    return [Path(url.toLocalFile()) for url in mime.urls() if url.isLocalFile()]
+
+
+def _write(path: Path, content: bytes) -> None:
+    """Write a file that another program is about to copy: that one sees to its lasting."""
+    try:
+        path.write_bytes(content)
+    except OSError as fault:
+        raise DesignerError(
+            f"{path.name} cannot be written for other programs to take: {fault.strerror}."
+        ) from fault
+
+
+def _clear_away() -> None:
+    """Delete what programs that were killed left behind, more than a day ago."""
+    for folder in Path(tempfile.gettempdir()).glob(f"{OUT}*"):
+        with suppress(OSError):
+            if time.time() - folder.stat().st_mtime > A_DAY_S:
+                shutil.rmtree(folder, ignore_errors=True)

@@ -1,0 +1,94 @@
+"""The list of the Recipe box: Return opens, Delete throws away, dragged out recipes are files."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QMouseEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from designer.library.store import RecipeRow
+from designer.window.recipes_model import COLUMNS, RecipesModel
+
+
+class BoxTable(QTableView):
+    """Rows of recipes, any number of them chosen."""
+
+    open_wanted = Signal()
+    delete_wanted = Signal()
+    drag_wanted = Signal()
+    copy_wanted = Signal()
+    paste_wanted = Signal()
+
+    def __init__(self, model: RecipesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._rows = model
+        self._waiting = False
+        self.setModel(model)
+        self.setAccessibleName("Recipes")
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setDragEnabled(True)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
+        self.setShowGrid(False)
+        self.setTabKeyNavigation(False)
+        self.setWordWrap(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        header = self.horizontalHeader()
+        header.setHighlightSections(False)
+        header.setSectionsClickable(True)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        header.setStretchLastSection(True)
+        for number, column in enumerate(COLUMNS):
+            self.setColumnWidth(number, column.width)
+        self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.open_wanted.emit()
+        elif event.key() == Qt.Key.Key_Delete:
+            self.delete_wanted.emit()
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_wanted.emit()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+    # choosing
+
+    def chosen(self) -> list[RecipeRow]:
+        """Return the chosen recipes, from the top."""
+        rows = sorted({index.row() for index in self.selectionModel().selectedIndexes()})
+        return [self._rows.rows[row] for row in rows if row < len(self._rows.rows)]
+
+    def choose(self, ids: set[int]) -> None:
+        """Choose the recipes of these numbers as well."""
+        model = self.selectionModel()
+        flag = model.SelectionFlag.Select | model.SelectionFlag.Rows
+        for number, row in enumerate(self._rows.rows):
+            if row.id in ids:
+                model.select(self._rows.index(number, 0), flag)
+
+    # dragging out: the files are written first, then the drag begins if the button is still held
+
+    def startDrag(self, actions: Qt.DropAction) -> None:
+        self._waiting = True
+        self.drag_wanted.emit()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if not self._waiting:  # else it would choose other rows meanwhile
+            super().mouseMoveEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._waiting = False
+        super().mouseReleaseEvent(event)
+
+    def drag_now(self) -> None:
+        """Begin the drag that was waiting for its files. Recipes are copied, never moved away."""
+        waiting, self._waiting = self._waiting, False
+        if waiting and QGuiApplication.mouseButtons() & Qt.MouseButton.LeftButton:
+            super().startDrag(Qt.DropAction.CopyAction)
+
+    def give_up_drag(self) -> None:
+        """Forget the drag: its files could not be written."""
+        self._waiting = False
