@@ -132,6 +132,7 @@ class MainWindow(QMainWindow):
 
     def _connect_keeper(self, keeper: Keeper) -> None:
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+        keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
         keeper.state_changed.connect(self._say_state)
         keeper.rescue_wanted.connect(self._offer_rescue)
 
@@ -274,6 +275,8 @@ class MainWindow(QMainWindow):
             self.box = RecipeBoxPage(self.keeper, self.shown)
             self.box.version_wanted.connect(self.open_version)
             self.box.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+            self.box.copy_wanted.connect(self.copy_everything)
+            self.box.copy_back_wanted.connect(self.bring_everything_back)
             self.pages.addWidget(self.box)
         return self.box
 
@@ -459,14 +462,22 @@ class MainWindow(QMainWindow):
         return self.save() if answer == "save" else answer == "leave"
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if any(url.isLocalFile() for url in event.mimeData().urls()):
-            event.acceptProposedAction()
+        is_file = any(url.isLocalFile() for url in event.mimeData().urls())
+        if is_file and event.source() is None:  # what is dragged out of this window stays out
+            event.setDropAction(Qt.DropAction.CopyAction)
+            event.accept()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Open the first recipe file that is dropped on the window."""
+        event.setDropAction(Qt.DropAction.CopyAction)  # no one is to delete what was dropped
+        event.accept()
         urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
         if urls:
-            self.open_path(Path(urls[0].toLocalFile()))
+            from designer.window.box_files import MIME
+
+            # what another window drags out of its Recipe box is a file for the moment only
+            is_passing = event.mimeData().hasFormat(MIME)
+            self._open(Path(urls[0].toLocalFile()), keep_path=not is_passing)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._finish_typing()
@@ -480,4 +491,6 @@ class MainWindow(QMainWindow):
             self.fit.latest.wait()
         if self.keeper is not None:
             self.keeper.close()
+        if self.box is not None:
+            self.box.close_down()
         event.accept()
