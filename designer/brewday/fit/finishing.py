@@ -11,7 +11,7 @@ from designer.brewday.fit.drafts import NAMES, Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar, fillings
 from designer.brewday.fit.judging import judgement
 from designer.brewday.fit.keeping import cost, left_over, must_buy
-from designer.brewday.fit.original import apart
+from designer.brewday.fit.original import apart, over_ceiling_ibu
 from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
 from designer.brewday.fit.steps import cautions_of, steps_of
 from designer.brewday.outlook import look_ahead
@@ -38,7 +38,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         forecasts["bitterness_ibu"].value,
         forecasts["colour_srm"].value,
         batch,
-        pot_ibu - POT_CEILING_IBU,
+        over_ceiling_ibu(original.day, pot_ibu),
     )
     effort = draft.effort + 2 * draft.bought
     rest = left_over(kitchen.recipe, draft.recipes)

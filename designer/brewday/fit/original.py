@@ -7,12 +7,16 @@ from dataclasses import dataclass
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Day, Range
 from designer.recipe.document import Recipe
+from designer.wort.bitterness import POT_CEILING_IBU
 
 OG_DEADBAND = 0.001
 IBU_DEADBAND = 1.0
 SRM_DEADBAND = 0.5
 VOLUME_DEADBAND = 0.03
 """Differences that no kitchen hydrometer, tongue or eye can tell; common practice, no source."""
+
+VOLUME_WEIGHT = 3.0
+"""A third of the volume counts as much as two points of gravity; a judgement, no source."""
 
 SOUGHT_SHARE = 0.5
 """What is solved for is held within this share of the deadband."""
@@ -65,12 +69,36 @@ def apart(
     points = abs(original_gravity - float(original.original_gravity))
     bitter = abs(bitterness_ibu - float(original.bitterness_ibu))
     colour = abs(colour_srm - float(original.colour_srm))
-    missing = 1.0 - batch_l / max(float(original.batch_l), 1e-9)
     return round(
         max(points - OG_DEADBAND, 0.0) / 0.002
         + max(bitter - IBU_DEADBAND, 0.0) / max(0.1 * float(original.bitterness_ibu), 2.0)
         + max(colour - SRM_DEADBAND, 0.0) / 2.0
-        + max(missing - VOLUME_DEADBAND, 0.0) * 3.0
+        + VOLUME_WEIGHT * missing_share(float(original.batch_l), batch_l)
         + max(over_ceiling_ibu, 0.0) / 25.0,
         1,
     )
+
+
+def missing_share(whole_l: float, batch_l: float) -> float:
+    """Return the share of the original's volume that is missing, beyond what counts as held."""
+    return max(1.0 - batch_l / max(whole_l, 1e-9) - VOLUME_DEADBAND, 0.0)
+
+
+def apart_day(original: Day, day: Day) -> float:
+    """Return how far the beer of a day is from the original."""
+    return apart(
+        original,
+        float(day.original_gravity),
+        float(day.bitterness_ibu),
+        float(day.colour_srm),
+        float(day.batch_l),
+        over_ceiling_ibu(original, float(day.pot_bitterness_ibu)),
+    )
+
+
+def over_ceiling_ibu(original: Day, pot_ibu: float) -> float:
+    """Return the bitterness in a pot beyond what one carries, or beyond what the original's has.
+
+    A recipe that is as strong in hops as it stands is not another beer for being brewed so.
+    """
+    return pot_ibu - max(POT_CEILING_IBU, float(original.pot_bitterness_ibu))

@@ -13,7 +13,8 @@ from designer.brewday.fit.changing import (
 )
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
-from designer.brewday.fit.original import IBU_DEADBAND
+from designer.brewday.fit.less_water import nearest_water
+from designer.brewday.fit.original import IBU_DEADBAND, apart_day
 from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
@@ -48,11 +49,19 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
                 say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, LEAST_BATCH_L)),
             )
         most = found
-    made = _part_of(kitchen, most)
-    while most > LEAST_BATCH_L + 0.5 and (isinstance(made, NoWay) or _short(kitchen, made)):
-        most -= 0.5
-        made = _part_of(kitchen, most)
-    return made
+    return _nearest_part(kitchen, most)
+
+
+def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
+    """Return the batch of `most_l` or, where that comes out not bitter enough, a nearer one."""
+    made = _part_of(kitchen, most_l)
+    tried = [made]
+    while most_l > LEAST_BATCH_L + 0.5 and (isinstance(made, NoWay) or _short(kitchen, made)):
+        most_l -= 0.5
+        made = _part_of(kitchen, most_l)
+        tried.append(made)
+    found = [each for each in tried if isinstance(each, Draft)]
+    return min(found, key=lambda each: _apart(kitchen, each.recipes[0]), default=made)
 
 
 def _short(kitchen: Kitchen, draft: Draft) -> bool:
@@ -133,23 +142,45 @@ def _weighed(
     kitchen: Kitchen, cellar: Cellar, batch_l: float, *, locked: bool
 ) -> tuple[Recipe, Shares] | None:
     """Return the recipe for a batch in amounts that a kitchen weighs; None if it does not boil."""
+    start, most = in_kitchen(kitchen, cellar, batch_l), full_boil_l(batch_l)
+    found = _in_water(kitchen, start, batch_l, most, locked=locked)
+    if found is None:
+        return None
+    made, shares = found
+    all_found = [found]
+    for follows in (False, True):
+        less = nearest_water(made, kitchen.original, gravity_follows=follows)
+        if less is not made:
+            again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
+            all_found += [(less, shares), *([again] if again is not None else [])]
+    return min(all_found, key=lambda each: _apart(kitchen, each[0]))
+
+
+def _in_water(
+    kitchen: Kitchen, start: Recipe, batch_l: float, most_l: float, *, locked: bool
+) -> tuple[Recipe, Shares] | None:
+    """Return the recipe for a batch, its amounts sought in no more water than `most_l`."""
 
     def water(tried: Recipe) -> Recipe | None:
-        most = full_boil_l(batch_l)
-        return filled(tried, kitchen.original, most, hold_bitterness=False)
+        return filled(tried, kitchen.original, most_l, hold_bitterness=False)
 
-    start = in_kitchen(kitchen, cellar, batch_l)
     found = portion(start, kitchen.original.day, batch_l, water, from_contents=locked)
     if found is None:
         return None
     exact, shares = found
     shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
-    made = replace(in_shares(start, shares), process=exact.process)
+    rounded = (replace(in_shares(start, shares, fine=fine), process=exact.process)
+               for fine in (False, True))  # fmt: skip
+    made = min(rounded, key=lambda each: _apart(kitchen, each))  # coarse weights where as near
     made = extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
     made = without_empty_lines(made)
     # Rounded up, the amounts may want a little less water.
     refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
     return None if refilled is None else (refilled, shares)
+
+
+def _apart(kitchen: Kitchen, recipe: Recipe) -> float:
+    return apart_day(kitchen.original.day, quick_day(recipe))
 
 
 def extras_in_share(kitchen: Kitchen, recipe: Recipe, share: float) -> Recipe:

@@ -137,19 +137,24 @@ def _amounts_of(made: Recipe, recipe: Recipe, shares: Shares) -> Recipe:
     return with_amounts(made, _kilograms(recipe, shares, exact=True))
 
 
-def in_shares(recipe: Recipe, shares: Shares, *, exact: bool = False) -> Recipe:
-    """Return the recipe with its amounts in shares, rounded to what a kitchen weighs."""
-    return with_amounts(recipe, _kilograms(recipe, shares, exact=exact))
+def in_shares(recipe: Recipe, shares: Shares, *, exact: bool = False, fine: bool = False) -> Recipe:
+    """Return the recipe with its amounts in shares, rounded to what a kitchen weighs.
+
+    With `fine` large amounts are weighed as closely as small ones.
+    """
+    return with_amounts(recipe, _kilograms(recipe, shares, exact=exact, fine=fine))
 
 
-def _kilograms(recipe: Recipe, shares: Shares, *, exact: bool) -> dict[int, float]:
+def _kilograms(
+    recipe: Recipe, shares: Shares, *, exact: bool, fine: bool = False
+) -> dict[int, float]:
     kilograms: dict[int, float] = {}
     lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
     for line in lines:
         share = _share_of(line, shares)
         kg = line_kg(line) * share
         if not exact and share != 1.0:
-            kg = _weighable(line, kg)
+            kg = _weighable(line, kg, fine=fine)
             kg = min(kg, line_kg(line)) if share < 1.0 else kg
         kilograms[line.line_id] = kg
     return kilograms
@@ -161,9 +166,9 @@ def _share_of(line: Fermentable | Hop, shares: Shares) -> float:
     return shares.grain if line.kind in GRAIN_KINDS else shares.extract
 
 
-def _weighable(line: Fermentable | Hop, kg: float) -> float:
+def _weighable(line: Fermentable | Hop, kg: float, *, fine: bool) -> float:
     step = HOP_STEP_KG if isinstance(line, Hop) else EXTRACT_STEP_KG
-    if kg < 10.0 * step:
+    if fine or kg < 10.0 * step:
         step /= 5.0
     return round(round(kg / step) * step, 6)
 

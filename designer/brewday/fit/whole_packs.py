@@ -15,7 +15,8 @@ from designer.brewday.fit.changing import (
 )
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
-from designer.brewday.fit.original import apart
+from designer.brewday.fit.less_water import nearest_water
+from designer.brewday.fit.original import apart_day
 from designer.brewday.fit.part import (
     LEAST_BATCH_L,
     extras_in_share,
@@ -87,19 +88,13 @@ def _nearest(kitchen: Kitchen, cellar: Cellar, lines: list[Fermentable]) -> Reci
             rough, kitchen.original, full_boil_l(most_batch_l(kitchen)), hold_bitterness=False
         )
         if made is not None:
+            made = nearest_water(made, kitchen.original)
             return without_empty_lines(made) if _apart(kitchen, made) <= MOST_APART else None
     return None
 
 
 def _apart(kitchen: Kitchen, recipe: Recipe) -> float:
-    day = quick_day(recipe)
-    return apart(
-        kitchen.original.day,
-        float(day.original_gravity),
-        float(day.bitterness_ibu),
-        float(day.colour_srm),
-        float(day.batch_l),
-    )
+    return apart_day(kitchen.original.day, quick_day(recipe))
 
 
 def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]) -> Recipe | None:
