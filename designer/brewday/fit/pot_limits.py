@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from designer.brewday.day import brew, fullest_boiling_l
 from designer.brewday.figures import number, number_or_none
 from designer.brewday.fit.changing import (
@@ -149,11 +147,6 @@ def is_syrup(day: Day, original: Original) -> bool:
     """Tell whether the boil ends too strong: above a syrup's limit and above the original's own."""
     strongest = max(STRONGEST_BOIL_SG, float(original.day.boil_gravity_end) + 0.001)
     return float(day.boil_gravity_end) > strongest
-
-
-def in_pot(recipe: Recipe, pot: Pot) -> Recipe:
-    """Return the recipe in another pot."""
-    return replace(recipe, pot=pot)
 
 
 def smallest_pot_l(recipe: Recipe) -> int | None:
