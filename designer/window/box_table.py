@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QMouseEvent
+from functools import reduce
+
+from PySide6.QtCore import QModelIndex, QRect, Qt, Signal
+from PySide6.QtGui import (
+    QDrag,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QMouseEvent,
+    QPixmap,
+)
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from designer.library.store import RecipeRow
 from designer.window.recipes_model import COLUMNS, RecipesModel
+
+
+MOST_PICTURED = 5
 
 
 class BoxTable(QTableView):
@@ -87,7 +99,18 @@ class BoxTable(QTableView):
         """Begin the drag that was waiting for its files. Recipes are copied, never moved away."""
         waiting, self._waiting = self._waiting, False
         if waiting and QGuiApplication.mouseButtons() & Qt.MouseButton.LeftButton:
-            super().startDrag(Qt.DropAction.CopyAction)
+            # Not Qt's own startDrag: it would stop all threads of Python as long as it lasts.
+            indexes = self.selectionModel().selectedRows()
+            drag = QDrag(self)
+            drag.setMimeData(self._rows.mimeData(indexes))
+            drag.setPixmap(self._picture(indexes))
+            drag.exec(Qt.DropAction.CopyAction)
+
+    def _picture(self, indexes: list[QModelIndex]) -> QPixmap:
+        """Return what hangs on the pointer: the names that are chosen, the first few of them."""
+        seen = [self.visualRect(index) for index in indexes[:MOST_PICTURED]]
+        rows = reduce(QRect.united, seen, QRect()).intersected(self.viewport().rect())
+        return self.viewport().grab(rows) if not rows.isEmpty() else QPixmap()
 
     def give_up_drag(self) -> None:
         """Forget the drag: its files could not be written."""
