@@ -27,13 +27,13 @@ STRONG_BOIL_SG = 1.090
 
 
 def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Tried | None:
-    """A lid partly on, where the stove is weak or much would boil off a strong wort."""
+    """A lid partly on: the stove is weak, much boils off a strong wort, or one boil does not go."""
     recipe = base.recipes[0] if base is not None else None
     if not kitchen.wish.lid_may_be_used or cellar is None:
         return None
-    start = recipe or in_kitchen(kitchen, cellar, mark_of(kitchen))
-    if not _lid_helps(start):
+    if recipe is not None and not _lid_helps(recipe):
         return None
+    start = recipe or in_kitchen(kitchen, cellar, mark_of(kitchen))
     evaporation = LID_KEEPS * number(start.process, "evaporation")
     room = max(LID_FOAM_ROOM, number(start.pot, "foam_room"))
     lidded = with_process(
