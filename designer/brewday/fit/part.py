@@ -23,6 +23,8 @@ from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 3.0
 """Less is not worth the cleaning; a judgement, no source."""
+WATER_TURNS = 4
+"""How often water and amounts are sought in turn: less water wants other amounts, and so on."""
 
 
 def full_boil_l(batch_l: float) -> float:
@@ -146,14 +148,15 @@ def _weighed(
     found = _in_water(kitchen, start, batch_l, most, locked=locked)
     if found is None:
         return None
-    made, shares = found
-    all_found = [found]
-    for follows in (False, True):
-        less = nearest_water(made, kitchen.original, gravity_follows=follows)
-        if less is not made:
-            again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
-            all_found += [(less, shares), *([again] if again is not None else [])]
-    return min(all_found, key=lambda each: _apart(kitchen, each[0]))
+    for _ in range(WATER_TURNS):
+        less = nearest_water(found[0], kitchen.original, gravity_follows=True)
+        if less is found[0]:
+            break
+        again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
+        if again is None or _apart(kitchen, again[0]) >= _apart(kitchen, found[0]):
+            break
+        found = again
+    return nearest_water(found[0], kitchen.original), found[1]
 
 
 def _in_water(

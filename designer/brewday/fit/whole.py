@@ -15,10 +15,13 @@ from designer.brewday.fit.changing import (
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import brim_for, cellar_for
 from designer.brewday.fit.lateness import held_late
+from designer.brewday.fit.original import OG_DEADBAND
 from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
+
+MARK_TURNS = 3
 
 
 def one_boil(kitchen: Kitchen) -> Tried:
@@ -73,22 +76,33 @@ def _no_fermenter(key: str, kitchen: Kitchen, batch_l: float) -> Tried:
 
 
 def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
-    """Return the recipe topped up less where what stays in the pot has cost it gravity."""
-    mark = number(recipe.process, "top_up_to")
-    least = kitchen.original.least_gravity
-    if float(quick_day(recipe).original_gravity) >= least:
-        return recipe
-    top = int(mark / WATER_STEP_L)
+    """Return the recipe topped up less where what stays in the pot has cost it gravity.
+
+    In less beer the same hops count for more; less water takes that back, and leaves more in the
+    pot: so a mark that does not hold the gravity is lowered again.
+    """
+    weakest = kitchen.original.least_gravity
+    for _ in range(MARK_TURNS):
+        gravity = float(quick_day(recipe).original_gravity)
+        if gravity >= weakest:
+            break
+        less = with_mark(recipe, _mark_for(recipe, gravity, kitchen.original.least_gravity))
+        recipe = filled(less, kitchen.original, own_water_l(less)) or less
+        weakest = float(kitchen.original.day.original_gravity) - OG_DEADBAND
+    return recipe
+
+
+def _mark_for(recipe: Recipe, gravity: float, least: float) -> float:
+    """Return the mark that brings the gravity: sought, or in proportion where none is topped up."""
+    top = round(number(recipe.process, "top_up_to") / WATER_STEP_L)
 
     def weaker(steps: int) -> float:
         return least - float(quick_day(with_mark(recipe, steps * WATER_STEP_L)).original_gravity)
 
     found = last_that_passes(weaker, top // 2, top, (round(0.95 * top), top))
     if found is None:
-        return recipe
-    less = with_mark(recipe, found * WATER_STEP_L)
-    # In less beer the same hops count for more: a little less water takes that back.
-    return filled(less, kitchen.original, own_water_l(less)) or less
+        found = min(floor(top * (gravity - 1.0) / (least - 1.0)), top - 1)
+    return round(found * WATER_STEP_L, 3)
 
 
 def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
