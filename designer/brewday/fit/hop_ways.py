@@ -93,22 +93,32 @@ def _full_boil(recipe: Recipe, hop: Hop) -> Hop:
 
 
 def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
-    """The strongest hop in hand, for the whole boil; the least leaf for its bitterness."""
+    """Hops in hand for the whole boil, the strongest first: the least leaf for its bitterness."""
+    hands = sorted(kitchen.wish.hops_in_hand, key=lambda each: -each.alpha_fraction)
     recipe = base.recipes[0]
-    hand = max(kitchen.wish.hops_in_hand, key=lambda each: each.alpha_fraction)
-    hop = _full_boil(recipe, _line_of(hand))
-    added = replace(recipe, hops=(*recipe.hops, hop))
-    found = _held(kitchen, added, hop, hand.mass_kg)
-    if found is None:
-        return no_way(
-            "other hops",
-            say(
-                f"{{0}} of {named(hand.name)} in hand are not enough for the bitterness lost.",
-                (Kind.MASS, hand.mass_kg),
-            ),
-        )
-    made, kg = found
-    step = say(f"Add {{0}} of your {named(hand.name)} for the whole boil.", (Kind.MASS, kg))
+    used: list[tuple[HopInHand, float]] = []
+    for hand in hands:
+        hop = _full_boil(recipe, _line_of(hand))
+        added = replace(recipe, hops=(*recipe.hops, hop))
+        found = _held(kitchen, added, hop, hand.mass_kg)
+        if found is not None:
+            made, kg = found
+            return _with_hands(base, made, [*used, (hand, kg)])
+        recipe = with_amounts(added, {hop.line_id: hand.mass_kg})
+        used.append((hand, hand.mass_kg))
+    words = " and ".join(f"{{{n}}} of {named(hand.name)}" for n, hand in enumerate(hands))
+    return no_way(
+        "other hops",
+        say(
+            f"{words} in hand are not enough for the bitterness lost.",
+            *((Kind.MASS, hand.mass_kg) for hand in hands),
+        ),
+    )
+
+
+def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) -> Draft:
+    words = " and ".join(f"{{{n}}} of your {named(hand.name)}" for n, (hand, _) in enumerate(used))
+    step = say(f"Add {words} for the whole boil.", *((Kind.MASS, kg) for _, kg in used))
     return replace(
         base, key="other hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
         gist=say("Hops in hand give back the bitterness that the strong boil takes"),

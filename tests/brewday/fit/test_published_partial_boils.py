@@ -157,6 +157,20 @@ def test_hops_in_hand_are_used_before_more_are_bought(nineteen_litres):
     assert "other hops" in {each.key for each in short.no_ways}
 
 
+def test_where_one_hop_in_hand_is_not_enough_the_next_stands_in(nineteen_litres):
+    from designer.brewday.fit.wish import HopInHand
+
+    hands = (HopInHand("Fuggle", 0.045, 0.1), HopInHand("Magnum", 0.12, 0.002))
+    way = by_key(nineteen_litres, 13.0, hops_in_hand=hands)["other hops"]
+    strong, weak = way.recipes[0].hops[-2:]
+    assert (strong.name, weak.name) == ("Magnum", "Fuggle")
+    assert strong.amount.value == pytest.approx(0.002)  # all of it, before any of the weaker
+    assert 0.0 < weak.amount.value < 0.1
+    assert abs(way.forecasts["bitterness_ibu"].change) < 1.0
+    assert "Magnum" in way.steps[0].text
+    assert "Fuggle" in way.steps[0].text
+
+
 def test_a_lid_is_offered_where_it_rescues_a_weak_stove_and_never_closed(nineteen_litres):
     weak = replace(
         nineteen_litres,
