@@ -28,6 +28,7 @@ from designer.recipe.quantity import Kind, Quantity, Stage
 
 MOST_KG_PER_L = 0.02
 """More hops than that fill a pot with sludge; an estimate."""
+MARK_TURNS = 3
 
 
 def hop_ways(kitchen: Kitchen, base: Draft) -> tuple[Tried, ...]:
@@ -133,12 +134,20 @@ def _line_of(hand: HopInHand) -> Hop:
 def _held(
     kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
 ) -> tuple[Recipe, float] | None:
-    """Hold the bitterness by the hop and the gravity by the mark: hops hold wort back."""
+    """Hold the bitterness by the hop and the gravity by the mark: hops hold wort back.
+
+    In turn, for in less beer fewer hops do, which hold back less.
+    """
+    mark = number(recipe.process, "top_up_to")
     found = _sought(kitchen, recipe, hop, most_kg)
-    if found is None:
-        return None
-    lowered = _mark_lowered(kitchen, found[0])
-    return found if lowered is found[0] else _sought(kitchen, lowered, hop, most_kg)
+    for _ in range(MARK_TURNS):
+        if found is None:
+            break
+        lowered = _mark_lowered(kitchen, with_mark(found[0], mark))
+        if lowered == found[0]:
+            break
+        found = _sought(kitchen, lowered, hop, most_kg)
+    return found
 
 
 def _mark_lowered(kitchen: Kitchen, recipe: Recipe) -> Recipe:
