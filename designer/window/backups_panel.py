@@ -103,6 +103,9 @@ class BackupsPanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(self._top())
         layout.addWidget(self.told)
+        self.none = QLabel("There is no backup yet. The first is made within a quarter of an hour.")
+        self.none.hide()
+        layout.addWidget(self.none)
         layout.addWidget(self.table, 1)
         layout.addLayout(self._bottom())
 
@@ -175,6 +178,7 @@ class BackupsPanel(QWidget):
 
     def _show(self, rows: tuple[BackupRow, ...]) -> None:
         chosen = self.chosen()
+        self.none.setVisible(not rows)
         self.model.show_rows(rows)
         paths = [row.backup.path for row in self.model.rows]
         if paths:

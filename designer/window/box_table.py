@@ -18,7 +18,6 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 from designer.library.store import RecipeRow
 from designer.window.recipes_model import COLUMNS, RecipesModel
 
-
 MOST_PICTURED = 5
 
 

@@ -406,21 +406,25 @@ class Keeper(QObject):
 
     def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
         """Where the store could not even be opened: set it aside and put the backup there."""
-        if not self.broken:
-            self._tell(fault)
-            return
         folder = self._folder
 
         def work(_: None) -> str:
-            from designer.library.store.rescue import go_on_with_copy
+            from designer.library.store import rescue
+            from designer.library.store.folder import store_path
+            from designer.library.store.health import check
 
-            return go_on_with_copy(folder, source).words
+            if check(store_path(folder)).state not in rescue.BEYOND_USE:
+                return ""
+            return rescue.go_on_with_copy(folder, source).words
 
         def done(words: str) -> None:
+            if not words:
+                self._tell(fault)
+                return
             self._go_on_in_another_box(True)
             self.said.emit(words, True)
 
-        self.store.ask(work, done, lambda more: self._tell(f"{fault}\n{more}"), without_store=True)
+        self.store.ask(work, done, self._tell, without_store=True)
 
     def _go_on_in_another_box(self, is_in_it: bool) -> None:
         """What is open stays open; where the box does not hold it, it counts as unsaved."""

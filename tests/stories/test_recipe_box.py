@@ -1,9 +1,11 @@
 """A brewer finds, compares, tags, throws away and brings back recipes."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QItemSelectionModel, Qt
+from PySide6.QtCore import QItemSelectionModel, QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication
 
 from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import document_text, load, save
@@ -205,3 +207,110 @@ def test_a_brew_day_is_noted(qtbot, box):
     qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows))
     row = next(row for row in box.model.rows if row.last_brewed)
     assert row.name == "Slipway Bitter"
+
+
+# dragging out and in, and the clipboard, which does the same without a mouse
+
+
+def dragged_out(qtbot, box, monkeypatch):
+    """Drag what is chosen, with a button that is held for ever; return the drags that began."""
+    begun = []
+
+    class Held:
+        @staticmethod
+        def mouseButtons():  # noqa: N802 - Qt's own name
+            return Qt.MouseButton.LeftButton
+
+    def exec_(drag, *actions):
+        begun.append((drag.mimeData(), actions))
+        return Qt.DropAction.CopyAction
+
+    monkeypatch.setattr("designer.window.box_table.QGuiApplication", Held)
+    monkeypatch.setattr("designer.window.box_table.QDrag.exec", exec_)
+    box.table.startDrag(Qt.DropAction.CopyAction)
+    settle(qtbot, box)
+    return begun
+
+
+def drop(box, mime):
+    """Drop something on the page; return whether it was let in."""
+    copy, button = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
+    none = Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(QPoint(50, 50), copy, mime, button, none)
+    box.dragEnterEvent(enter)
+    if enter.isAccepted():
+        box.dropEvent(QDropEvent(QPointF(50, 50), copy, mime, button, none))
+    return enter.isAccepted()
+
+
+def test_recipes_are_dragged_out_as_files_and_stay_in_the_box(qtbot, box, monkeypatch):
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    ((mime, actions),) = dragged_out(qtbot, box, monkeypatch)
+    assert actions == (Qt.DropAction.CopyAction,)
+    files = [Path(url.toLocalFile()) for url in mime.urls()]
+    assert {load(path).name for path in files} == {"Slipway Bitter", "Foghorn Wheat"}
+    assert {path.name for path in files} == {"slipway_bitter.hobwort", "foghorn_wheat.hobwort"}
+    assert load(next(p for p in files if p.stem == "slipway_bitter")) == example("slipway_bitter")
+    assert "Slipway Bitter" in mime.text()
+    assert len(box.model.rows) == 4
+    box.window().close()
+    assert not any(path.exists() for path in files)
+
+
+def test_a_drag_whose_button_was_let_go_does_not_begin(qtbot, box, monkeypatch):
+    choose(qtbot, box, "Slipway Bitter")
+    begun = []
+    monkeypatch.setattr("designer.window.box_table.QDrag.exec", lambda *_: begun.append(1))
+    box.table.startDrag(Qt.DropAction.CopyAction)
+    qtbot.mouseRelease(box.table.viewport(), Qt.MouseButton.LeftButton)
+    settle(qtbot, box)
+    assert begun == []
+
+
+def test_our_own_recipes_dropped_on_the_box_are_not_brought_in_again(qtbot, box, monkeypatch):
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    ((mime, _),) = dragged_out(qtbot, box, monkeypatch)
+    assert not drop(box, mime)
+    settle(qtbot, box)
+    assert len(box.model.rows) == 4
+
+
+def test_files_dropped_on_the_box_come_in(qtbot, box, tmp_path):
+    save(replace(example("slipway_bitter"), name="From the desktop"), tmp_path / "a.hobwort")
+    mime = QMimeData()
+    mime.setUrls([QUrl.fromLocalFile(str(tmp_path / "a.hobwort"))])
+    assert drop(box, mime)
+    qtbot.waitUntil(lambda: "From the desktop" in names(box))
+    text = QMimeData()
+    text.setText("a shopping list")
+    assert not drop(box, text)
+
+
+def test_recipes_are_copied_and_pasted_by_keyboard(qtbot, box, tmp_path):
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    control = Qt.KeyboardModifier.ControlModifier
+    qtbot.keyClick(box.table, Qt.Key.Key_C, control)
+    settle(qtbot, box)
+    mime = QGuiApplication.clipboard().mimeData()
+    files = [Path(url.toLocalFile()) for url in mime.urls()]
+    assert {load(path).name for path in files} == {"Slipway Bitter", "Foghorn Wheat"}
+    assert "2 recipes copied" in box.window().messages.text.text()
+    qtbot.keyClick(box.table, Qt.Key.Key_V, control)
+    settle(qtbot, box)
+    assert "Duplicate" in box.window().messages.text.text()
+    assert len(box.model.rows) == 4
+    save(replace(example("slipway_bitter"), name="Pasted"), tmp_path / "a.hobwort")
+    other = QMimeData()
+    other.setUrls([QUrl.fromLocalFile(str(tmp_path / "a.hobwort"))])
+    QGuiApplication.clipboard().setMimeData(other)
+    qtbot.keyClick(box.table, Qt.Key.Key_V, control)
+    qtbot.waitUntil(lambda: "Pasted" in names(box))
+
+
+def test_a_version_is_opened_by_keyboard(qtbot, box):
+    window = box.window()
+    choose(qtbot, box, "Slipway Bitter")
+    qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 1)
+    box.details.versions.setCurrentIndex(box.details.versions_model.index(0, 0))
+    qtbot.keyClick(box.details.versions, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.opened.recipe.name == "Slipway Bitter")

@@ -21,6 +21,8 @@ from designer.library.store.health import DAMAGED, EMPTY, MISSING, SOUND, Health
 from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
 from designer.library.store.salvage import Salvaged, salvage
 
+BEYOND_USE = (MISSING, EMPTY, DAMAGED)
+
 
 @dataclass(frozen=True, slots=True)
 class Offer:
@@ -88,7 +90,7 @@ def go_on_with_copy(folder: Path, source: Path) -> Rescue:
     Raises DesignerError, for a store that may still be in use as well; then nothing changed.
     """
     health = check(store_path(folder))
-    if health.state not in (MISSING, EMPTY, DAMAGED):
+    if health.state not in BEYOND_USE:
         raise DesignerError(
             f"{shown(source)} was not brought back: {health.words} Close other windows of the "
             "program and try again."
