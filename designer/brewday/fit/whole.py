@@ -86,14 +86,20 @@ def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
         gravity = float(quick_day(recipe).original_gravity)
         if gravity >= weakest:
             break
-        less = with_mark(recipe, _mark_for(recipe, gravity, kitchen.original.least_gravity))
+        mark = _mark_for(recipe, gravity, kitchen.original.least_gravity)
+        if mark is None:
+            break
+        less = with_mark(recipe, mark)
         recipe = filled(less, kitchen.original, own_water_l(less)) or less
         weakest = float(kitchen.original.day.original_gravity) - OG_DEADBAND
     return recipe
 
 
-def _mark_for(recipe: Recipe, gravity: float, least: float) -> float:
-    """Return the mark that brings the gravity: sought, or in proportion where none is topped up."""
+def _mark_for(recipe: Recipe, gravity: float, least: float) -> float | None:
+    """Return the mark that brings the gravity: sought, or in proportion where none is topped up.
+
+    None where that would be less than half of the beer.
+    """
     top = round(number(recipe.process, "top_up_to") / WATER_STEP_L)
 
     def weaker(steps: int) -> float:
@@ -102,6 +108,8 @@ def _mark_for(recipe: Recipe, gravity: float, least: float) -> float:
     found = last_that_passes(weaker, top // 2, top, (round(0.95 * top), top))
     if found is None:
         found = min(floor(top * (gravity - 1.0) / (least - 1.0)), top - 1)
+    if found < top // 2:
+        return None
     return round(found * WATER_STEP_L, 3)
 
 

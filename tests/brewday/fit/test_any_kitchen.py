@@ -139,6 +139,75 @@ def test_a_pot_twice_the_size_is_never_worse(recipe, wish):
         assert large.ways[0].closeness <= small.ways[0].closeness
 
 
+def kit_beside(start_l, boil_min):
+    """A little extract in much water, and beside it a hopped kit of which no amount is given."""
+    steep = When(Stage.STEEP, "steep")
+    return with_line_ids(
+        Recipe(
+            pot=Pot(),
+            process=Process(start_water=q(start_l, "L"), boil_time=q(boil_min, "min")),
+            fermentables=(
+                Fermentable("Extract", "liquid extract", q(0.065, "kg"), when=steep),
+                Fermentable(
+                    "Kit", "hopped kit extract", when=steep,
+                    label_bitterness=q(24, "IBU"), label_volume=q(20, "L"),
+                ),
+            ),
+        )
+    )  # fmt: skip
+
+
+def best_in(recipe, pot_l, fermenters_l, **more):
+    fermenters = tuple(Fermenter(volume=q(each, "L")) for each in fermenters_l)
+    return ways(recipe, FitWish(Pot(volume=q(pot_l, "L")), fermenters, **more)).ways[0]
+
+
+@pytest.mark.parametrize("start_l", [17.5, 19.0])
+def test_a_fuller_boil_is_not_taken_where_it_makes_a_kit_too_bitter(start_l):
+    """The kit's bitterness cannot be weighed out: of a fuller pot it would be more."""
+    kit = kit_beside(start_l, 30)
+    small, large = (best_in(kit, pot, (6.0,)) for pot in (7.9, 15.8))
+    assert (small.key, large.key) == ("smaller batch", "smaller batch")
+    assert large.closeness <= small.closeness
+    assert large.recipes[0].process.start_water.value < 15.8 * 0.8
+
+
+def test_a_recipe_stronger_in_hops_than_a_pot_carries_is_no_further_off_as_it_is_written(porter):
+    strong = replace(
+        porter, hops=tuple(replace(each, amount=q(0.12, "kg")) for each in porter.hops)
+    )
+    way = best_in(strong, 40.0, (40.0,))
+    assert way.pot_bitterness_ibu > way.ceiling_ibu
+    assert (way.key, way.effort, way.closeness) == ("one boil", 0, 0.0)
+
+
+@pytest.mark.parametrize("pot_l", [8.4, 16.8])
+def test_hops_are_weighed_more_closely_where_half_a_gram_counts(pot_l):
+    """Thirty grams in twelve litres are ten in four: half a gram is a twentieth of the bitterness.
+
+    In the larger pot, too, all goes in that the fermenters hold.
+    """
+    bitter = with_line_ids(
+        Recipe(
+            pot=Pot(),
+            process=Process(
+                start_water=q(15.6, "L"), boil_time=q(69, "min"), evaporation=q(3.8, "L/h"),
+                top_up_to=q(11.4, "L"),
+            ),
+            fermentables=(
+                Fermentable("Extract", "liquid extract", q(0.858, "kg"),
+                            when=When(Stage.BOIL, "boil 35 min", 35.0)),
+            ),
+            hops=(Hop("Fuggle", "pellets", q(0.06), q(0.03, "kg"),
+                      When(Stage.BOIL, "boil 50 min", 50.0)),),
+        )
+    )  # fmt: skip
+    way = best_in(bitter, pot_l, (2.4, 2.4), may_buy_fermenter=False)
+    assert way.batch_l == pytest.approx(4.0, abs=0.05)
+    missing = 1.0 - way.batch_l / way.original_batch_l
+    assert way.closeness == round(3.0 * (missing - 0.03), 1)  # for its volume, and nothing else
+
+
 def test_lines_without_numbers_are_told_apart(porter):
     """A recipe built by hand may have no line numbers yet."""
     bare = replace(
