@@ -27,7 +27,7 @@ from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Outlook
 from designer.errors import RefusedInputError
-from designer.recipe.document import Recipe, Yeast
+from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.quantity import Quantity
@@ -67,7 +67,8 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     full boil. Amounts are rounded to what a kitchen weighs or, with `whole_packs`, extract to whole
     packs. Yeast goes in whole packets: never less than the original has.
 
-    Raises RefusedInputError for a batch of no sense, or more of a locked kit than it holds.
+    Raises RefusedInputError for a batch of no sense, for more of a locked kit than it holds, and
+    where no whole pack comes near to so small a batch.
     """
     if not LEAST_L <= batch_l <= MOST_L:
         raise RefusedInputError(f"{batch_l:g} L is no batch; give {LEAST_L:g} to {MOST_L:g} L.")
@@ -87,6 +88,10 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     made = _rounded(recipe, exact, shares, batch_l / original.batch_l)
     packs = {} if not whole_packs else _in_packs(made, whole_packs)
     made = with_amounts(made, {line_id: each.total_kg for line_id, each in packs.items()})
+    if packs and not any(_extract_kg(line) > 0.0 for line in made.fermentables):
+        raise RefusedInputError(
+            f"A whole pack is too much for {batch_l:g} L: have the amounts weighed instead."
+        )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, f"scale to {batch_l:g} L")
     return Scaled(
@@ -155,6 +160,10 @@ def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
     ]
     chosen = nearest_packs(wants)
     return {line.line_id: each for line, each in zip(lines, chosen, strict=True)}
+
+
+def _extract_kg(line: Fermentable) -> float:
+    return 0.0 if line.kind in GRAIN_KINDS else line_kg(line)
 
 
 def _plain(recipe: Recipe) -> dict[str, float]:
