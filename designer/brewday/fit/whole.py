@@ -44,8 +44,9 @@ def one_boil(kitchen: Kitchen) -> Tried:
                 (Kind.VOLUME, foam_limit(kitchen.wish.pot)),
             ),
         )
+    made = gravity_held(kitchen, made)
     if made is not start or kitchen.wish.most_frozen_kg is not None:
-        made = with_freezer(kitchen, gravity_held(kitchen, made))
+        made = with_freezer(kitchen, made)
     as_it_is = made == start and cellar.bought == 0
     gist = say(
         "It fits as it is written"
