@@ -61,7 +61,8 @@ class BackupRow:
 def made_text(backup: Backup) -> str:
     """Return when a backup was made, as the locale writes it, by the clock of this place."""
     moment = QDateTime.fromSecsSinceEpoch(int(backup.made.timestamp()))
-    return QLocale().toString(moment, QLocale.FormatType.ShortFormat)
+    day = QLocale().toString(moment.date(), QLocale.FormatType.ShortFormat)
+    return f"{day}, {moment.time().toString('HH:mm:ss')}"
 
 
 class BackupsModel(QAbstractTableModel):

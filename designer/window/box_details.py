@@ -96,9 +96,11 @@ class BoxDetails(QFrame):
         layout.addWidget(self.title)
         layout.addWidget(self.tags)
         layout.addLayout(self._laid_buttons())
-        layout.addWidget(heading("Versions"))
+        self._versions_heading = heading("Versions")
+        layout.addWidget(self._versions_heading)
         layout.addWidget(self._list(), 2)
         layout.addWidget(self._comparison(), 3)
+        layout.addStretch(0)
 
     def _laid_buttons(self) -> QGridLayout:
         self.open_button = button("Open", "Open the newest version", self.open_newest)
@@ -129,6 +131,8 @@ class BoxDetails(QFrame):
     def _list(self) -> QListView:
         self.versions = VersionsList()
         self.versions.setModel(self.versions_model)
+        self.versions.setWordWrap(True)
+        self.versions.setResizeMode(QListView.ResizeMode.Adjust)
         self.versions.setAccessibleName("Versions, the newest first")
         self.versions.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.versions.selectionModel().selectionChanged.connect(self._enable)
@@ -166,6 +170,8 @@ class BoxDetails(QFrame):
         self.throw_button.setEnabled(bool(chosen))
         self.throw_button.setText("Restore" if in_trash else "Throw away")
         self.throw_button.setToolTip("Take out of the trash" if in_trash else "Put into the trash")
+        self.versions.setVisible(one is not None)
+        self._versions_heading.setVisible(one is not None)
         self._say_compared("")
         self._show_versions(one.id if one is not None else 0)
 

@@ -76,9 +76,17 @@ class BoxTable(QTableView):
         """Choose the recipes of these numbers as well."""
         model = self.selectionModel()
         flag = model.SelectionFlag.Select | model.SelectionFlag.Rows
-        for number, row in enumerate(self._rows.rows):
-            if row.id in ids:
-                model.select(self._rows.index(number, 0), flag)
+        found = [n for n, row in enumerate(self._rows.rows) if row.id in ids]
+        for number in found:
+            model.select(self._rows.index(number, 0), flag)
+        if found and not self.currentIndex().isValid():  # the arrow keys go on from there
+            model.setCurrentIndex(self._rows.index(found[0], 0), model.SelectionFlag.NoUpdate)
+
+    def choose_near(self, row: int) -> None:
+        """Choose the recipe in a row, or the last one: where the keyboard was before."""
+        last = self._rows.rowCount() - 1
+        if last >= 0:
+            self.selectRow(min(max(row, 0), last))
 
     # dragging out: the files are written first, then the drag begins if the button is still held
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent, QShowEvent
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -32,6 +32,7 @@ from designer.units import read
 from designer.window.compose_page import MARGIN, heading
 from designer.window.delegates import attach_suggestions
 from designer.window.icons import Choice
+from designer.window.inks import inks_for
 from designer.window.keeper import Keeper
 from designer.window.open_recipe import OpenRecipe
 from designer.window.records_model import (
@@ -100,6 +101,34 @@ class RecordsView(QTableView):
         self.horizontalHeader().setHighlightSections(False)
         for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
+        self._follow_inks()
+        self._was_at = (0, 0)
+        model.modelAboutToBeReset.connect(self._note_where)
+        model.modelReset.connect(self._go_there)
+
+    # the keyboard stays where it was when a line was added or taken out
+
+    def _note_where(self) -> None:
+        index = self.currentIndex()
+        self._was_at = (max(index.row(), 0), max(index.column(), 0))
+
+    def _go_there(self) -> None:
+        row, column = self._was_at
+        row = min(row, self._records.rowCount() - 1)
+        self.setCurrentIndex(self._records.index(row, column))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        if not self.currentIndex().isValid():
+            self.setCurrentIndex(self._records.index(0, 0))
+        super().focusInEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._follow_inks()
+
+    def _follow_inks(self) -> None:
+        self._records.inks = inks_for(self.palette())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         index = self.currentIndex()
@@ -181,7 +210,7 @@ def _price_each(record: CupboardRecord, amount: float, unit: str) -> float | Non
 
 
 class KitchenPage(QWidget):
-    """Vessels on the left, the cupboard on the right, each with what it means for the recipe."""
+    """Vessels above, the cupboard below, each with what it means for the recipe."""
 
     said = Signal(str, bool)
 
@@ -227,17 +256,20 @@ class KitchenPage(QWidget):
         grid = QGridLayout(box)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(14)
-        for column, (view, text, use, take) in enumerate(
+        for column, (view, text, verb, use, take) in enumerate(
             (
-                (self.pots, "Vessels: pots", self.use_pot, self.keep_pot),
-                (self.fermenters, "Vessels: fermenters", self.use_fermenter, self.keep_fermenter),
+                (self.pots, "pot", "Brew", self.use_pot, self.keep_pot),
+                (self.fermenters, "fermenter", "Ferment", self.use_fermenter, self.keep_fermenter),
             )
         ):
             top = QHBoxLayout()
-            top.addWidget(heading(text))
+            top.setSpacing(6)
+            top.addWidget(heading(f"{text}s"))
             top.addStretch(1)
-            top.addWidget(self._button("Brew in it", "Take the chosen vessel for the recipe", use))
-            top.addWidget(self._button("Keep the recipe's", "Keep the recipe's own vessel", take))
+            tip = f"Take the {text} that is chosen in the table for the open recipe"
+            top.addWidget(self._button(f"{verb} in it", tip, use))
+            tip = f"Add the open recipe's {text} to the table"
+            top.addWidget(self._button(f"Keep the recipe's {text}", tip, take))
             grid.addLayout(top, 0, column)
             grid.addWidget(view, 1, column)
         grid.addWidget(self._calibration(), 2, 0, 1, 2)
@@ -253,10 +285,10 @@ class KitchenPage(QWidget):
         grid = QGridLayout(card)
         grid.setContentsMargins(12, 6, 12, 8)
 
-        def field(row: int, column: int, key: str, label: str, text: str) -> None:
+        def field(row: int, column: int, key: str, label: str, text: str, what: str) -> None:
             edit = QLineEdit()
             edit.setPlaceholderText(text)
-            edit.setAccessibleName(label)
+            edit.setAccessibleName(what)
             edit.setMaximumWidth(100)
             name = QLabel(label)
             name.setBuddy(edit)
@@ -265,18 +297,18 @@ class KitchenPage(QWidget):
             self.measured[key] = edit
 
         grid.addWidget(QLabel("Measure evaporation with plain water, both read cold:"), 0, 0, 1, 2)
-        field(0, 2, "before", "before", "6 L")
-        field(0, 4, "after", "after", "5.1 L")
-        field(0, 6, "boiled", "boiled for", "60 min")
+        field(0, 2, "before", "before", "6 L", "Water before the boil")
+        field(0, 4, "after", "after", "5.1 L", "Water left after the boil")
+        field(0, 6, "boiled", "boiled for", "60 min", "Time it boiled")
         evaporation = self._button(
-            "Work out", "Evaporation of the chosen pot", self.work_out_evaporation
+            "Work it out", "Evaporation of the chosen pot", self.work_out_evaporation
         )
         grid.addWidget(evaporation, 0, 10)
         grid.addWidget(QLabel("Measure cooling in the bath you use:"), 1, 0, 1, 2)
-        field(1, 2, "hot", "from", "100 °C")
-        field(1, 4, "cool", "to", "40 °C")
-        field(1, 6, "bath", "bath at", "12 °C")
-        field(1, 8, "cooled", "took", "25 min")
+        field(1, 2, "hot", "from", "100 °C", "Temperature at the beginning")
+        field(1, 4, "cool", "to", "40 °C", "Temperature at the end")
+        field(1, 6, "bath", "bath at", "12 °C", "Temperature of the bath")
+        field(1, 8, "cooled", "took", "25 min", "Time it took")
         cooling = self._button(
             "Work it out", "Cooling constant of the chosen pot", self.work_out_cooling
         )

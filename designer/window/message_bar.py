@@ -47,7 +47,9 @@ class MessageBar(QFrame):
         """Show a message in place of the one before, with buttons for what can be done."""
         for button in self._buttons:
             button.deleteLater()
-        self._buttons = [self._action(text, act) for text, act in actions]
+        self._buttons = []
+        for text, act in actions:
+            self._buttons.append(self._action(text, act))
         self._grave = grave
         self.setProperty("grave", grave)
         self.style().unpolish(self)
@@ -64,6 +66,8 @@ class MessageBar(QFrame):
         button.clicked.connect(self.hide)
         button.clicked.connect(lambda _checked=False: act())
         self._layout.insertWidget(self._layout.count() - 1, button)
+        self.setTabOrder(self._buttons[-1] if self._buttons else self.text, button)
+        self.setTabOrder(button, self.close_button)
         return button
 
     def settle(self) -> None:

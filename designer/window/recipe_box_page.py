@@ -7,7 +7,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QMimeData, Qt, QTimer, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QHideEvent, QShowEvent
+from PySide6.QtGui import (
+    QDragEnterEvent,
+    QDropEvent,
+    QGuiApplication,
+    QHideEvent,
+    QKeyEvent,
+    QKeySequence,
+    QShortcut,
+    QShowEvent,
+)
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -36,6 +45,18 @@ if TYPE_CHECKING:
 HINT = "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
 LOOK_AGAIN_MS = 2000
 MOST_SHOWN = 200
+
+
+class SearchField(QLineEdit):
+    """What is typed is searched for at once; Return and Down go to what was found."""
+
+    left_down = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.left_down.emit()
+        else:
+            super().keyPressEvent(event)
 
 
 class RecipeBoxPage(QWidget):
@@ -91,8 +112,10 @@ class RecipeBoxPage(QWidget):
         layout.addWidget(self.parts)
 
     def _top(self) -> QHBoxLayout:
-        self.search = QLineEdit()
+        self.search = SearchField()
         self.search.setAccessibleName("Find recipes")
+        self.search.setToolTip("Ctrl+F comes here, Down goes to the list")
+        self.search.left_down.connect(self._go_to_list)
         self.search.setPlaceholderText(HINT)
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self.look_up)
@@ -122,12 +145,19 @@ class RecipeBoxPage(QWidget):
         self.told.setWordWrap(True)
         box = QWidget()
         layout = QVBoxLayout(box)
-        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setContentsMargins(0, 0, 8, 0)
         layout.addWidget(self.table, 1)
         layout.addWidget(self.told)
         return box
 
+    def _go_to_list(self) -> None:
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+        if not self.chosen():
+            self.table.choose_near(0)
+
     def _connect(self) -> None:
+        find = QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self)
+        find.activated.connect(self._find)
         self.table.horizontalHeader().sectionClicked.connect(self._sort)
         self.table.open_wanted.connect(self.details.open_newest)
         self.table.delete_wanted.connect(self.throw_away)
@@ -176,6 +206,10 @@ class RecipeBoxPage(QWidget):
         super().hideEvent(event)
         self._look_again.stop()
 
+    def _find(self) -> None:
+        self.parts.setCurrentIndex(0)
+        self.take_focus()
+
     def take_focus(self) -> None:
         """Give the keyboard to the search, or to the backups if they are shown."""
         if self.backups is not None and self.parts.currentWidget() is self.backups:
@@ -218,14 +252,18 @@ class RecipeBoxPage(QWidget):
 
     def _show_found(self, found: Any) -> None:
         chosen = {row.id for row in self.table.chosen()}
+        at = self.table.currentIndex().row()
         self.model.show_rows(found.rows)
         self.table.choose(chosen)
+        if chosen and not self.table.chosen() and self.table.hasFocus():
+            self.table.choose_near(at)
         told = list(found.problems)
         if found.more:
             told.append(f"The first {len(found.rows)} are shown; type more to narrow them down.")
         elif not found.rows:
             told.append(self._nothing())
         self.told.setText(" ".join(told))
+        self.told.setVisible(bool(told))
         self._choose()
 
     def _nothing(self) -> str:

@@ -71,16 +71,16 @@ def day_text(moment: str) -> str:
 
 
 COLUMNS = (
-    BoxColumn("Name", "name", lambda row, shown: row.name[:LONGEST_SHOWN], width=186),
-    BoxColumn("Style", "style", lambda row, shown: row.summary.style[:LONGEST_SHOWN], width=114),
+    BoxColumn("Name", "name", lambda row, shown: row.name[:LONGEST_SHOWN], width=172),
+    BoxColumn("Style", "style", lambda row, shown: row.summary.style[:LONGEST_SHOWN], width=110),
     BoxColumn("OG", "og", _forecast("original_gravity", "og"), right=True, width=62),
     BoxColumn("Alcohol", "abv", _forecast("abv_percent", "abv"), right=True, width=66),
-    BoxColumn("Bitterness", "ibu", _forecast("bitterness_ibu", "ibu"), right=True, width=82),
+    BoxColumn("Bitterness", "ibu", _forecast("bitterness_ibu", "ibu"), right=True, width=78),
     BoxColumn("Colour", "colour", _forecast("colour_srm", "srm"), right=True, width=74),
     BoxColumn("Size", "size", _size, right=True, width=58),
     BoxColumn("Last brewed", "brewed", lambda row, shown: day_text(row.last_brewed), width=86),
-    BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=82),
-    BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=80),
+    BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=80),
+    BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=70),
 )
 
 

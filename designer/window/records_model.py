@@ -46,33 +46,35 @@ class RecordColumn:
 
 
 POTS = (
-    RecordColumn("name", "Pot", width=150),
-    RecordColumn("volume", "Volume", Kind.VOLUME),
-    RecordColumn("diameter", "Diameter", Kind.LENGTH),
-    RecordColumn("stove", "Stove", choices=STOVES),
-    RecordColumn("power", "Power", Kind.POWER),
-    RecordColumn("evaporation", "Evaporation", Kind.EVAPORATION, tip="As measured; see below"),
-    RecordColumn("coil", "Coil", Kind.VOLUME, tip="What the cooling coil displaces"),
-    RecordColumn("cooling_constant", "Cooling", Kind.RATE, tip="As measured; see below"),
-    RecordColumn("notes", "Notes", width=180),
+    RecordColumn("name", "Pot", width=130),
+    RecordColumn("volume", "Volume", Kind.VOLUME, width=70),
+    RecordColumn("diameter", "Diameter", Kind.LENGTH, width=74),
+    RecordColumn("stove", "Stove", choices=STOVES, width=74),
+    RecordColumn("power", "Power", Kind.POWER, width=70),
+    RecordColumn(
+        "evaporation", "Evaporation", Kind.EVAPORATION, tip="As measured; see below", width=90
+    ),
+    RecordColumn("coil", "Coil", Kind.VOLUME, tip="What the cooling coil displaces", width=58),
+    RecordColumn("cooling_constant", "Cooling", Kind.RATE, tip="As measured; see below", width=80),
+    RecordColumn("notes", "Notes", width=80),
 )
 FERMENTERS = (
-    RecordColumn("name", "Fermenter", width=150),
-    RecordColumn("volume", "Volume", Kind.VOLUME),
-    RecordColumn("graduation", "Marks every", Kind.VOLUME),
-    RecordColumn("kind", "Kind", choices=FERMENTER_KINDS, width=130),
-    RecordColumn("notes", "Notes", width=180),
+    RecordColumn("name", "Fermenter", width=130),
+    RecordColumn("volume", "Volume", Kind.VOLUME, width=70),
+    RecordColumn("graduation", "Marks every", Kind.VOLUME, width=90),
+    RecordColumn("kind", "Kind", choices=FERMENTER_KINDS, width=110),
+    RecordColumn("notes", "Notes", width=80),
 )
 CUPBOARD = (
-    RecordColumn("name", "On hand", suggests="all", width=210),
-    RecordColumn("amount", "Amount", Kind.DOSE, tip="500 g, 1 kg, 1 1/2 oz, 2 packets"),
-    RecordColumn("price", "Price", price=True, tip="9.50 / kg, or 4.20 for all", width=90),
-    RecordColumn("alpha", "Alpha acid", Kind.FRACTION, tip="As the bag says, for hops"),
-    RecordColumn("lot", "Lot", width=80),
-    RecordColumn("bought", "Bought", is_date=True, tip="2026-03-28"),
-    RecordColumn("best_before", "Best before", is_date=True, tip="2027-03-28"),
-    RecordColumn("open_bag", "Open", is_flag=True, tip="yes or no", width=60),
-    RecordColumn("notes", "Notes", width=140),
+    RecordColumn("name", "On hand", suggests="all", width=180),
+    RecordColumn("amount", "Amount", Kind.DOSE, tip="500 g, 1 kg, 1 1/2 oz, 2 packets", width=80),
+    RecordColumn("price", "Price", price=True, tip="9.50 / kg, or 4.20 for all", width=84),
+    RecordColumn("alpha", "Alpha acid", Kind.FRACTION, tip="As the bag says, for hops", width=84),
+    RecordColumn("lot", "Lot", width=66),
+    RecordColumn("bought", "Bought", is_date=True, tip="2026-03-28", width=88),
+    RecordColumn("best_before", "Best before", is_date=True, tip="2027-03-28", width=92),
+    RecordColumn("open_bag", "Open", is_flag=True, tip="yes or no", width=56),
+    RecordColumn("notes", "Notes", width=110),
 )
 YES = ("yes", "y", "true", "1", "open", "x")
 NO = ("", "no", "n", "false", "0", "closed")

@@ -107,6 +107,7 @@ def style_sheet(inks: Inks) -> str:
     QScrollBar:horizontal {{ background: transparent; height: 11px; margin: 0; }}
     QScrollBar::handle {{ background: {inks.line_strong}; border-radius: 3px; margin: 2px 3px;
         min-height: 28px; min-width: 28px; }}
+    QAbstractScrollArea::corner {{ background: transparent; border: none; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
     QMenuBar {{ background: {inks.paper}; color: {inks.ink}; }}
