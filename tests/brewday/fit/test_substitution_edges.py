@@ -168,10 +168,9 @@ def test_the_words_of_a_hop_tell_weights_and_alpha_acid_of_both(porter):
     old = porter.hops[0]
     made = with_amounts(porter, {old.line_id: 0.0145})
     said = hop_words(made, old, HOP, bitters=True)
-    assert said[0].figures == (
-        (Kind.MASS, 0.0145), (Kind.FRACTION, 0.10), (Kind.MASS, 0.020), (Kind.FRACTION, pytest.approx(0.072)),
-    )  # fmt: skip
-    assert said[0].text.startswith("14.5 g of Harbour hop at")
+    assert [kind for kind, _ in said[0].figures] == [Kind.MASS, Kind.FRACTION] * 2
+    assert [value for _, value in said[0].figures] == pytest.approx([0.0145, 0.10, 0.020, 0.072])
+    assert "g of Harbour hop at 10 % in place of 20 g of Challenger" in said[0].text
 
 
 @pytest.mark.parametrize(
