@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 
 
 @cache
 def resources_folder() -> Path:
     """Return the folder with the catalogue, the example recipes and the recipe schema."""
-    installed = Path(str(files("designer"))) / "_resources"
+    installed = Path(__file__).parent / "_resources"
     return installed if installed.is_dir() else Path(__file__).parents[1] / "resources"
 
 

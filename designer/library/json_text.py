@@ -15,8 +15,7 @@ from designer.units.quoting import quoted
 
 DEEPEST = 50
 LONGEST_NUMBER = 4000
-_TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+', re.DOTALL)
-_COLON = re.compile(r"\s*:")
+_TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
 
 
 def parsed(text: str) -> object:
@@ -47,8 +46,9 @@ def _no_constant(word: str) -> object:
 def _first_oddity(text: str) -> str:
     """Find what the parser refused without telling where: it walks the text once more."""
     keys: list[set[str]] = []
-    for token in _TOKEN.finditer(text):
-        what = _oddity(token.group(), _COLON.match(text, token.end()) is not None, keys)
+    colon = re.compile(r"\s*:")
+    for token in re.finditer(_TOKEN, text, re.DOTALL):
+        what = _oddity(token.group(), colon.match(text, token.end()) is not None, keys)
         if what:
             line = text.count("\n", 0, token.start()) + 1
             column = token.start() - text.rfind("\n", 0, token.start())

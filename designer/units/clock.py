@@ -9,12 +9,11 @@ from designer.units.quoting import quoted
 
 CLOCK_PATTERN = "(?:[01]?[0-9]|2[0-3]):[0-5][0-9]"
 CLOCK_ACCEPTED = "a time of the day, such as 09:00 or 18:30"
-_CLOCK = re.compile(CLOCK_PATTERN)
 
 
 def is_clock(text: str) -> bool:
     """Whether the text is a time of the 24-hour clock."""
-    return _CLOCK.fullmatch(text.strip()) is not None
+    return re.fullmatch(CLOCK_PATTERN, text.strip()) is not None
 
 
 def read_clock(text: str) -> str:

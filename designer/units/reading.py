@@ -24,7 +24,7 @@ _LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
-_CURRENCY = re.compile(r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b")
+_CURRENCY = r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b"
 
 
 class _NotReadError(Exception):
@@ -155,7 +155,7 @@ def _value(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> tuple[float
     """Return the value in the base unit, and the unit of a dose."""
     unit = ""
     if kind is Kind.MONEY:
-        text = _CURRENCY.sub(" ", text).strip()
+        text = re.sub(_CURRENCY, " ", text).strip()
     if kind in FACTORS:
         value = _by_factor(kind, text, shown, comma)
     elif kind is Kind.DOSE:

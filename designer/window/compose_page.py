@@ -1,6 +1,12 @@
-"""Compose: editors left, forecast, vessels and findings right, the day below."""
+"""Compose: editors left, forecast, vessels and findings right, the day below.
+
+At the start of the program the editors of fermentables and hops stand alone for one turn of the
+event loop, so that they can be typed in at once; `complete()` then adds all that is reckoned.
+"""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
@@ -14,17 +20,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.results import Outlook
-from designer.library.catalogue import find_style
-from designer.window.day_line import DayLine
-from designer.window.forecast_panel import ForecastPanel
 from designer.window.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.lines_view import LinesPanel
 from designer.window.open_recipe import OpenRecipe
-from designer.window.process_form import ProcessForm
 from designer.window.shown import Shown
-from designer.window.vessels_drawing import VesselsDrawing
-from designer.window.watch_out import WatchOut
+
+if TYPE_CHECKING:
+    from designer.brewday.results import Outlook
+    from designer.window.day_line import DayLine
+    from designer.window.forecast_panel import ForecastPanel
+    from designer.window.process_form import ProcessForm
+    from designer.window.vessels_drawing import VesselsDrawing
+    from designer.window.watch_out import WatchOut
 
 MARGIN = 18
 
@@ -44,7 +51,6 @@ def scrolled(content: QWidget) -> QScrollArea:
     area.setFrameShape(QFrame.Shape.NoFrame)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.viewport().setAutoFillBackground(False)
     content.setAutoFillBackground(False)
     return area
 
@@ -53,66 +59,98 @@ class ComposePage(QWidget):
     """The page on which a recipe is made."""
 
     refused = Signal(str)
+    process: ProcessForm
+    forecast: ForecastPanel
+    vessels: VesselsDrawing
+    watch_out: WatchOut
+    day_line: DayLine
 
     def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._opened, self._shown = opened, shown
         self.fermentables = LinesPanel(opened, FERMENTABLES, shown)
         self.hops = LinesPanel(opened, HOPS, shown)
+        for panel in (self.fermentables, self.hops):
+            panel.refused.connect(self.refused)
+        self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
+        self._lay_out()
+        self._complete = False
+        if not opened.waiting:
+            self.complete()
+
+    def complete(self) -> None:
+        """Add what is reckoned of the recipe, and the editors below the first two; once."""
+        if self._complete:
+            return
+        self._complete = True
+        self._make_panels()
+        self._fill_left()
+        self._fill_right()
+        self._fill_below()
+        if self._opened.waiting:
+            self._opened.refresh_outlook()
+        else:
+            self.show_outlook(self._opened.outlook)
+
+    def _make_panels(self) -> None:
+        from designer.window.day_line import DayLine
+        from designer.window.forecast_panel import ForecastPanel
+        from designer.window.process_form import ProcessForm
+        from designer.window.vessels_drawing import VesselsDrawing
+        from designer.window.watch_out import WatchOut
+
+        opened, shown = self._opened, self._shown
         self.extras = LinesPanel(opened, EXTRAS, shown)
         self.process = ProcessForm(opened, shown)
         self.forecast = ForecastPanel(opened, shown)
         self.vessels = VesselsDrawing(shown)
         self.watch_out = WatchOut(shown)
         self.day_line = DayLine(opened, shown)
-        self._against = QLabel()
-        self._against.setObjectName("soft")
-        self._summary = QLabel()
-        self._summary.setObjectName("soft")
-        for panel in (self.fermentables, self.hops, self.extras, self.process):
+        for panel in (self.extras, self.process):
             panel.refused.connect(self.refused)
         self.watch_out.cure_wanted.connect(opened.make)
         self.watch_out.place_wanted.connect(self.go_to)
         self.day_line.edit_wanted.connect(opened.make)
         opened.outlook_changed.connect(self.show_outlook)
-        self._lay_out()
-        self.show_outlook(opened.outlook)
 
     def _lay_out(self) -> None:
         columns = QSplitter(Qt.Orientation.Horizontal)
         columns.setChildrenCollapsible(False)
-        columns.addWidget(scrolled(self._left()))
-        columns.addWidget(scrolled(self._right()))
+        columns.addWidget(scrolled(self._left))
+        columns.addWidget(scrolled(self._right))
         columns.setStretchFactor(0, 11)
         columns.setStretchFactor(1, 9)
         columns.setSizes([700, 580])
         rows = QSplitter(Qt.Orientation.Vertical)
         rows.setChildrenCollapsible(False)
         rows.addWidget(columns)
-        rows.addWidget(self._below())
+        rows.addWidget(self._below)
         rows.setStretchFactor(0, 3)
         rows.setStretchFactor(1, 1)
         rows.setSizes([520, 205])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(rows)
+        self._below.setObjectName("dayPanel")
+        self._below.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._editors = QVBoxLayout(self._left)
+        self._editors.setContentsMargins(MARGIN, 10, 10, 12)
+        self._editors.setSpacing(10)
+        self._editors.addWidget(self.fermentables)
+        self._editors.addWidget(self.hops)
+        self._editors.addStretch(1)
 
-    def _left(self) -> QWidget:
-        column = QWidget()
-        layout = QVBoxLayout(column)
-        layout.setContentsMargins(MARGIN, 10, 10, 12)
-        layout.setSpacing(10)
-        for panel in (self.fermentables, self.hops, self.process, self.extras):
-            layout.addWidget(panel)
-        layout.addStretch(1)
-        return column
+    def _fill_left(self) -> None:
+        for panel in (self.process, self.extras):
+            self._editors.insertWidget(self._editors.count() - 1, panel)
 
-    def _right(self) -> QWidget:
-        column = QWidget()
-        layout = QVBoxLayout(column)
+    def _fill_right(self) -> None:
+        layout = QVBoxLayout(self._right)
         layout.setContentsMargins(10, 10, MARGIN, 12)
         layout.setSpacing(4)
         top = QHBoxLayout()
+        self._against = QLabel()
+        self._against.setObjectName("soft")
         top.addWidget(heading("Forecast"))
         top.addStretch(1)
         top.addWidget(self._against)
@@ -125,13 +163,9 @@ class ComposePage(QWidget):
         layout.addWidget(heading("Watch out"))
         layout.addWidget(self.watch_out)
         layout.addStretch(1)
-        return column
 
-    def _below(self) -> QWidget:
-        panel = QWidget()
-        panel.setObjectName("dayPanel")
-        panel.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        layout = QVBoxLayout(panel)
+    def _fill_below(self) -> None:
+        layout = QVBoxLayout(self._below)
         layout.setContentsMargins(MARGIN, 6, MARGIN, 6)
         layout.setSpacing(2)
         top = QHBoxLayout()
@@ -144,13 +178,16 @@ class ComposePage(QWidget):
         self.wort_button.toggled.connect(self.day_line.show_wort)
         top.addWidget(self.wort_button)
         top.addStretch(1)
+        self._summary = QLabel()
+        self._summary.setObjectName("soft")
         top.addWidget(self._summary)
         layout.addLayout(top)
         layout.addWidget(self.day_line, 1)
-        return panel
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show another forecast in every panel."""
+        from designer.library.catalogue import find_style
+
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
         self.forecast.show_outlook(outlook, style)
@@ -159,10 +196,18 @@ class ComposePage(QWidget):
         self.watch_out.show_findings(outlook.findings)
         self._summary.setText(self.day_line.summary())
 
+    def add_line(self, lines: str) -> None:
+        """Begin a new line in one of the three editors."""
+        self._panels()[lines].view.add_line()
+
+    def _panels(self) -> dict[str, LinesPanel]:
+        self.complete()
+        return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+
     def go_to(self, place: str) -> None:
         """Put the cursor where a finding points to."""
         lines, _, line_id = place.partition(".")
-        panels = {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+        panels = self._panels()
         if lines in panels:
             panel = panels[lines]
             row = panel.model.row_of(int(line_id)) if line_id.isdigit() else 0

@@ -23,16 +23,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.window.icons import Choice
 from designer.window.lines_model import LinesModel
 from designer.window.shown import stepped
 from designer.window.suggestions import Suggestion, suggest
 
 Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
-_AMOUNT = re.compile(
-    r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+", re.IGNORECASE
-)
+_AMOUNT = r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+"
 
 
 class _OfferedItem(QStandardItem):
@@ -73,7 +70,7 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
 
 def _split_amount(typed: str) -> tuple[str, str]:
     """`1 1/2 oz fug` is the amount `1 1/2 oz ` and the name `fug`."""
-    found = _AMOUNT.match(typed)
+    found = re.match(_AMOUNT, typed, re.IGNORECASE)
     return (found.group(0), typed[found.end() :]) if found is not None else ("", typed)
 
 
@@ -89,6 +86,8 @@ class CellDelegate(QStyledItemDelegate):
         column = self._model.spec.columns[index.column()]
         self._merge_key = self._model.opened.start_typing()
         if column.choices:
+            from designer.window.icons import Choice
+
             box = Choice(parent)
             box.addItems(list(column.choices))
             box.setAccessibleName(f"{column.heading}")

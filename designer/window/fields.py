@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, cast
 
-from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
@@ -18,7 +18,6 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import FieldFacts
 from designer.window.delegates import COARSE_STEPS
-from designer.window.icons import Choice
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown, stepped
 
@@ -63,12 +62,20 @@ class TextField(QLineEdit):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
+        self.installEventFilter(self)
         self._merge_key = self._opened.start_typing()
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
 
-    def event(self, event: QEvent) -> bool:
-        """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps."""
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.removeEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps.
+
+        It looks on only while the field has the focus: else each event of each field would pass.
+        """
         if event.type() == QEvent.Type.ShortcutOverride:
             pressed = cast(QKeyEvent, event)
             both = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
@@ -76,8 +83,8 @@ class TextField(QLineEdit):
                 self._touched = False
                 self._mark("")
                 event.ignore()
-                return False
-        return bool(super().event(event))
+                return True
+        return False
 
     def _try(self, text: str) -> None:
         self._touched = True
@@ -182,34 +189,6 @@ def part_field(
         lambda: getattr(getattr(opened.recipe, part), name),
         lambda value, key: ChangePart(part, name, value, phrase, key),
     )
-
-
-class ChoiceField(Choice):
-    """A choice of a few words, bound to a field of a part of the recipe."""
-
-    def __init__(
-        self, opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
-    ) -> None:
-        super().__init__()
-        self._opened, self._part, self._name, self._label = opened, part, name, label
-        self.addItems(list(choices))
-        self.setAccessibleName(label)
-        self.activated.connect(self._choose)
-        opened.recipe_changed.connect(self.refresh)
-        self.refresh()
-
-    def refresh(self) -> None:
-        """Show the recipe's choice."""
-        with QSignalBlocker(self):
-            self.setCurrentText(getattr(getattr(self._opened.recipe, self._part), self._name))
-
-    def _choose(self) -> None:
-        phrase = f"change {self._label[0].lower()}{self._label[1:]}"
-        self._opened.make(ChangePart(self._part, self._name, self.currentText(), phrase))
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Leave the wheel to the page: a choice must not change by being scrolled over."""
-        event.ignore()
 
 
 class WordsField(TextField):

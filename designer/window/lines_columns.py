@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from designer.brewday.results import Outlook
 from designer.library import catalogue
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
 from designer.recipe.edits import Line
@@ -17,6 +16,9 @@ from designer.recipe.fields import FieldFacts, facts_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units import ShownUnits, read_when
 from designer.window.shown import Shown
+
+if TYPE_CHECKING:
+    from designer.brewday.results import Outlook
 
 Changes = tuple[tuple[str, Any], ...]
 
@@ -75,10 +77,10 @@ def parsed(column: Column, line: Line, text: str, shown: Shown) -> Changes:
     return ((column.field, text.strip()),)
 
 
-def shown_text(column: Column, line: Line, outlook: Outlook, shown: Shown) -> str:
-    """Return what a cell shows."""
+def shown_text(column: Column, line: Line, outlook: Outlook | None, shown: Shown) -> str:
+    """Return what a cell shows; what a line gives is blank as long as nothing is forecast."""
     if column.gives is not None:
-        return column.gives(line, outlook, shown)
+        return column.gives(line, outlook, shown) if outlook is not None else ""
     value = getattr(line, column.field)
     if isinstance(value, When):
         return value.text

@@ -7,7 +7,7 @@ selection survives every change.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
@@ -18,21 +18,23 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFont, QIcon
+from PySide6.QtGui import QColor, QFont
 
-from designer.brewday.results import Finding
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines, with_amount
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
-from designer.window.icons import finding_icon
 from designer.window.inks import LIGHT, Inks
-from designer.window.lines_clipboard import MIME, lines_mime, pasting
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QIcon
+
+    from designer.brewday.results import Finding
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
@@ -136,7 +138,8 @@ class LinesModel(QAbstractTableModel):
         return None
 
     def _text(self, column: Column, line: Line) -> str:
-        return shown_text(column, line, self.opened.outlook, self.shown)
+        outlook = None if self.opened.waiting else self.opened.outlook
+        return shown_text(column, line, outlook, self.shown)
 
     def _edit_text(self, column: Column, line: Line) -> str:
         if column.facts is None:
@@ -148,6 +151,8 @@ class LinesModel(QAbstractTableModel):
             return QColor(swatch_hex(min(colour_lovibond(line), 80.0)))
         if column.key == "name" and self._findings.get(line.line_id):
             grave = any(each.severity != "note" for each in self._findings[line.line_id])
+            from designer.window.icons import finding_icon
+
             return finding_icon("care" if grave else "note", self.inks)
         return None
 
@@ -229,9 +234,13 @@ class LinesModel(QAbstractTableModel):
     # dragging: within the table a line is moved, from elsewhere lines are added
 
     def mimeTypes(self) -> list[str]:
+        from designer.window.lines_clipboard import MIME
+
         return [MIME, "text/plain"]
 
     def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
+        from designer.window.lines_clipboard import lines_mime
+
         rows = sorted({index.row() for index in indexes if self.line_at(index.row()) is not None})
         self._dragged = [self._lines[row].line_id for row in rows]
         return lines_mime(self.spec, [self._lines[row] for row in rows], self.shown)
@@ -254,11 +263,15 @@ class LinesModel(QAbstractTableModel):
 
     def copied(self, rows: list[int]) -> QMimeData:
         """Return lines for the clipboard."""
+        from designer.window.lines_clipboard import lines_mime
+
         lines = [self._lines[row] for row in rows if row < len(self._lines)]
         return lines_mime(self.spec, lines, self.shown)
 
     def paste(self, data: QMimeData) -> None:
         """Add the lines of the clipboard, as one undo step; `refused` says why not."""
+        from designer.window.lines_clipboard import pasting
+
         try:
             self.opened.make(pasting(data, self.spec, self.shown))
         except RefusedInputError as fault:

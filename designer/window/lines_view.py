@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
@@ -22,11 +22,13 @@ from PySide6.QtWidgets import (
 from designer.units import ShownUnits
 from designer.window.delegates import CellDelegate
 from designer.window.inks import inks_for
-from designer.window.line_details import LineDetails
 from designer.window.lines_columns import LinesSpec
 from designer.window.lines_model import LinesModel
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
+
+if TYPE_CHECKING:
+    from designer.window.line_details import LineDetails
 
 ROW_PADDING = 10
 NAME_AT_LEAST = 130
@@ -88,7 +90,7 @@ class LinesView(QTableView):
         if both:
             widths["amount"] = int(1.85 * widths["amount"])
         others = sum(width for key, width in widths.items() if key != "name")
-        crowded = self.viewport().width() - others < NAME_AT_LEAST * scale
+        crowded = self.width() - 2 * self.frameWidth() - others < NAME_AT_LEAST * scale
         for number, column in enumerate(columns):
             self.setColumnHidden(number, crowded and column.key in ("kind", "form", "purpose"))
             if column.key == "name":
@@ -238,7 +240,7 @@ class LinesPanel(QWidget):
         super().__init__(parent)
         self.model = LinesModel(opened, spec, shown, self)
         self.view = LinesView(self.model, self)
-        self._make_details = partial(LineDetails, opened, spec, shown, self)
+        self._opened, self._spec, self._shown = opened, spec, shown
         self.details: LineDetails | None = None
         self.model.refused.connect(self.refused)
         self.view.selectionModel().currentChanged.connect(self._choose)
@@ -276,7 +278,9 @@ class LinesPanel(QWidget):
     def _show_more(self, wanted: bool) -> None:
         """Show the further figures; their form is made when first wanted."""
         if self.details is None:
-            self.details = self._make_details()
+            from designer.window.line_details import LineDetails
+
+            self.details = LineDetails(self._opened, self._spec, self._shown, self)
             self.details.refused.connect(self.refused)
             self._layout.addWidget(self.details)
         self._choose(self.view.currentIndex())

@@ -13,7 +13,6 @@ from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplicat
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.library.bill import bill_csv, bill_text, read_bill
 from designer.library.recipe_file import load, text_of, write_whole
 from designer.recipe.document import Recipe
 from designer.recipe.edits import AddLine, Together
@@ -45,6 +44,7 @@ COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
 BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
+PAINTING_MS = 30  # given to the second picture before the Recipe box is opened
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 
 
@@ -195,14 +195,20 @@ class MainWindow(QMainWindow):
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if not self._painted:
-            # Ranges need numpy, which is not loaded before there is something to look at, and then
-            # beside the window, so that keys are taken at once.
             self._painted = True
-            self._warm = Latest(self)
-            self._warm.answered.connect(self.opened.want_ranges)
-            QTimer.singleShot(0, partial(self._warm.ask, _load_numpy))
-            if self._make_keeper is not None:
-                QTimer.singleShot(0, self._begin_keeping)
+            QTimer.singleShot(0, self._follow_first_picture)
+
+    def _follow_first_picture(self) -> None:
+        """Add what is reckoned; when that has been painted too, what needs larger libraries.
+
+        Ranges need numpy, which is loaded beside the window, so that keys are taken at once.
+        """
+        self.compose.complete()
+        self._warm = Latest(self)
+        self._warm.answered.connect(self.opened.want_ranges)
+        QTimer.singleShot(PAINTING_MS, partial(self._warm.ask, _load_numpy))
+        if self._make_keeper is not None:
+            QTimer.singleShot(PAINTING_MS, self._begin_keeping)
 
     def show_help(self) -> None:
         """Lay keys and first steps over the window."""
@@ -388,6 +394,8 @@ class MainWindow(QMainWindow):
 
     def write_bill(self) -> None:
         """Ask for a file and write the bill of ingredients, as a table or as text."""
+        from designer.library.bill import bill_csv, bill_text
+
         suggested = Path(self._folder()) / (file_name(self.opened.recipe.name) + ".csv")
         path = self.questions.bill_where(self, str(suggested))
         if path is None:
@@ -403,6 +411,8 @@ class MainWindow(QMainWindow):
 
     def bring_bill_in(self) -> None:
         """Ask for a table of ingredients and add its lines, as one step."""
+        from designer.library.bill import read_bill
+
         path = self.questions.which_bill(self, self._folder())
         if path is None:
             return

@@ -110,12 +110,12 @@ class Menus:
             _bind(button, action, sign)
         menu.addSeparator()
         page = window.compose
-        for text, key, panel in (
-            ("Add a &fermentable", "Ctrl+Shift+F", page.fermentables),
-            ("Add a &hop", "Ctrl+Shift+H", page.hops),
-            ("Add an e&xtra", "Ctrl+Shift+X", page.extras),
+        for text, key, lines in (
+            ("Add a &fermentable", "Ctrl+Shift+F", "fermentables"),
+            ("Add a &hop", "Ctrl+Shift+H", "hops"),
+            ("Add an e&xtra", "Ctrl+Shift+X", "extras"),
         ):
-            self._entry(menu, text, key, panel.view.add_line)
+            self._entry(menu, text, key, partial(page.add_line, lines))
 
     def _view(self) -> None:
         window, menu = self._window, self._menu("&View")

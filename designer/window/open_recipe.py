@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from designer.brewday.outlook import look_ahead
-from designer.brewday.results import Outlook
 from designer.library.recipe_file import load, save
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
+
+if TYPE_CHECKING:
+    from designer.brewday.results import Outlook
 
 MERGING_ID = 1
 
@@ -60,20 +62,31 @@ class _RecipeEdit(QUndoCommand):
 
 
 class OpenRecipe(QObject):
-    """The document of a window."""
+    """The document of a window.
+
+    With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
+    program the window is seen first.
+    """
 
     recipe_changed = Signal(object)
     outlook_changed = Signal(object)
     path_changed = Signal(object)
 
     def __init__(
-        self, recipe: Recipe, path: Path | None = None, parent: QObject | None = None
+        self,
+        recipe: Recipe,
+        path: Path | None = None,
+        parent: QObject | None = None,
+        *,
+        waiting: bool = False,
     ) -> None:
         super().__init__(parent)
         self.recipe, self.path = recipe, path
         self.undo_stack = QUndoStack(self)
         self.with_ranges = False
-        self.outlook: Outlook = look_ahead(recipe, ranges=False)
+        self._outlook: Outlook | None = None
+        if not waiting:
+            self._look_ahead()
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self.refresh_outlook)
         self._typing = 0
@@ -106,11 +119,26 @@ class OpenRecipe(QObject):
         self.recipe_changed.emit(recipe)
         self._soon.start()
 
+    @property
+    def waiting(self) -> bool:
+        """Whether nothing has been forecast yet."""
+        return self._outlook is None
+
+    @property
+    def outlook(self) -> Outlook:
+        """The latest forecast; made now if there is none."""
+        return self._outlook if self._outlook is not None else self._look_ahead()
+
+    def _look_ahead(self) -> Outlook:
+        from designer.brewday.outlook import look_ahead
+
+        self._outlook = look_ahead(self.recipe, ranges=self.with_ranges)
+        return self._outlook
+
     def refresh_outlook(self) -> None:
         """Forecast now."""
         self._soon.stop()
-        self.outlook = look_ahead(self.recipe, ranges=self.with_ranges)
-        self.outlook_changed.emit(self.outlook)
+        self.outlook_changed.emit(self._look_ahead())
 
     def newest_outlook(self) -> Outlook:
         """Return the forecast of the recipe as it is this moment."""

@@ -12,8 +12,9 @@ from designer.recipe.document import PART_TYPES, Recipe, Yeast
 from designer.recipe.edits import ChangePart, SetPart
 from designer.recipe.fields import facts_of
 from designer.units import read_clock
+from designer.window.choice_field import ChoiceField
 from designer.window.delegates import attach_suggestions
-from designer.window.fields import ChoiceField, TextField, WordsField, part_field
+from designer.window.fields import TextField, WordsField, part_field
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 

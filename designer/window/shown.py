@@ -16,13 +16,13 @@ from designer.units import ShownUnits, read, show
 from designer.window.settings import Settings
 from designer.wort.density import plato_from_gravity
 
-_US_WORD = re.compile(
+# Patterns are compiled when first used: only reading what is typed needs them.
+_US_WORD = (
     r"(?<![a-z])(lbs?|oz|ounces?|pounds?|gals?|gallons?|qts?|quarts?|pts?|pints?|cups?|floz|in|inch"
-    r"|inches|ft|feet|f|°f|gal/h|qt/h)(?![a-z])",
-    re.IGNORECASE,
+    r"|inches|ft|feet|f|°f|gal/h|qt/h)(?![a-z])"
 )
-_BARE = re.compile(r"[-+]?[\d.,]+")
-_PLAIN = re.compile(r"([-+]?[\d.,]+)\s*(\D*)")
+_BARE = r"[-+]?[\d.,]+"
+_PLAIN = r"([-+]?[\d.,]+)\s*(\D*)"
 _SYSTEMS = (Kind.MASS, Kind.VOLUME, Kind.TEMPERATURE, Kind.EVAPORATION, Kind.LENGTH)
 
 
@@ -78,7 +78,7 @@ class Shown:
             return ""
         if kind not in _SYSTEMS:
             return quantity.text
-        is_us = _US_WORD.search(quantity.text) is not None
+        is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None
         units = self.settings.units
         if units is ShownUnits.BOTH:
             other = ShownUnits.METRIC if is_us else ShownUnits.US
@@ -108,12 +108,12 @@ class Shown:
         unit of the shown system. Raises RefusedInputError.
         """
         typed = " ".join(text.split())
-        if _BARE.fullmatch(typed) and kind is not Kind.DOSE:
+        if re.fullmatch(_BARE, typed) and kind is not Kind.DOSE:
             unit = _unit_of(before) or bare
             typed = f"{typed} {unit}".strip() if unit else typed
         comma = self.settings.decimal_comma
         found = read(kind, typed, shown=self.one_system, decimal_comma=comma)
-        if _BARE.fullmatch(typed) and kind not in (Kind.DOSE, Kind.GRAVITY, Kind.NUMBER):
+        if re.fullmatch(_BARE, typed) and kind not in (Kind.DOSE, Kind.GRAVITY, Kind.NUMBER):
             return self._with_unit(kind, typed, found)
         if _reads_as(kind, found.text) != found.value:
             return Quantity(found.value, show(kind, found.value), found.spread, found.unit)
@@ -132,7 +132,7 @@ class Shown:
 
 def _unit_of(text: str) -> str:
     """The unit of a text such as "250 g"; nothing for one that is not a number and a unit."""
-    parts = _PLAIN.fullmatch(text.strip())
+    parts = re.fullmatch(_PLAIN, text.strip())
     return parts.group(2).strip() if parts is not None else ""
 
 
@@ -158,7 +158,7 @@ def stepped(text: str, steps: float) -> str | None:
 
     Small amounts take smaller steps, so that 8 g of hops goes to 9 g and 250 g of grain to 255 g.
     """
-    parts = _PLAIN.fullmatch(text.strip())
+    parts = re.fullmatch(_PLAIN, text.strip())
     if parts is None:
         return None
     digits, unit = parts.group(1), parts.group(2).strip()

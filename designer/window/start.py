@@ -44,7 +44,7 @@ def run(path: Path | None) -> int:
         raise DesignerError(NO_DISPLAY)
     application = made_application()
     settings = Settings(application)
-    window = opened_window(path, settings, keeping=True)
+    window = opened_window(path, settings, keeping=True, waiting=True)
     # After the window is put together: a style sheet polishes each widget at each new parent.
     apply_scheme(application, settings.scheme)
     catch_faults(window)
@@ -54,20 +54,23 @@ def run(path: Path | None) -> int:
 
 def made_application() -> QApplication:
     """Return the application object, with its names set."""
-    application = QApplication(["hobwort"])
+    # Named as an argument: setStyle() would have every kind of Qt's styles made known to Python.
+    application = QApplication(["hobwort", "-style", "Fusion"])
     application.setApplicationName("hobwort")
     application.setApplicationDisplayName("")
-    application.setStyle("Fusion")
     return application
 
 
-def opened_window(path: Path | None, settings: Settings, *, keeping: bool = False) -> MainWindow:
+def opened_window(
+    path: Path | None, settings: Settings, *, keeping: bool = False, waiting: bool = False
+) -> MainWindow:
     """Return the window with the recipe of a file, or with the example and a word of why.
 
-    With `keeping` drafts and versions go to the Recipe box, and the last session is gone on with.
+    With `keeping` drafts and versions go to the Recipe box, and the last session is gone on with;
+    with `waiting` the forecast and its pictures follow once the window has been painted.
     """
     recipe, trouble = _recipe(path)
-    opened = OpenRecipe(recipe, None if trouble else path)
+    opened = OpenRecipe(recipe, None if trouble else path, waiting=waiting)
     window = MainWindow(
         opened, settings, make_keeper=(lambda: _keeper(opened)) if keeping else None
     )

@@ -1,0 +1,97 @@
+"""The window as it is first seen: editors at once, all that is reckoned one turn later."""
+
+import subprocess
+import sys
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from designer.window.main_window import MainWindow
+from designer.window.open_recipe import OpenRecipe
+
+OPENING = """
+import sys
+from designer.window.settings import Settings
+from designer.window.start import made_application, opened_window
+application = made_application()
+window = opened_window(None, Settings(application), waiting=True)
+assert window.compose.fermentables.model.rowCount() > 1
+print(*sorted({".".join(name.split(".")[:2]) for name in sys.modules}))
+"""
+
+
+@pytest.fixture
+def waiting(qtbot, porter, settings, answers):
+    """A window that has not been shown yet, with nothing forecast."""
+    made = MainWindow(OpenRecipe(porter, waiting=True), settings, answers)
+    qtbot.addWidget(made, before_close_func=lambda one: one.opened.undo_stack.setClean())
+    return made
+
+
+def given(window):
+    model = window.compose.fermentables.model
+    return model.index(0, model.columnCount() - 1).data()
+
+
+def test_nothing_is_reckoned_before_the_first_picture(qapp, tmp_path):
+    done = subprocess.run(
+        [sys.executable, "-c", OPENING], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    loaded = set(done.stdout.split())
+    assert "PySide6.QtWidgets" in loaded
+    assert not loaded & {"designer.brewday", "designer.sheet", "numpy", "pint", "sqlite3"}
+
+
+def test_before_it_is_seen_a_line_shows_its_amount_but_not_yet_what_it_gives(waiting):
+    assert waiting.opened.waiting
+    assert given(waiting) == ""
+    model = waiting.compose.fermentables.model
+    assert "kg" in model.index(0, 0).data()
+
+
+def test_once_it_is_seen_forecast_day_and_findings_follow(qtbot, waiting, porter):
+    with qtbot.waitSignal(waiting.opened.outlook_changed):
+        waiting.show()
+    assert not waiting.opened.waiting
+    assert "pt" in given(waiting)
+    page = waiting.compose
+    at_once = OpenRecipe(porter).outlook
+    assert page.forecast.rows[0].accessibleName()
+    for panel in (page.forecast, page.vessels, page.watch_out, page.day_line, page.process):
+        assert panel.isVisibleTo(waiting)
+    assert waiting.opened.outlook.forecasts.keys() == at_once.forecasts.keys()
+
+
+def test_an_amount_typed_before_the_forecast_is_in_it(qtbot, waiting):
+    model = waiting.compose.fermentables.model
+    before = OpenRecipe(waiting.opened.recipe).outlook.day.original_gravity
+    assert model.setData(model.index(0, 0), "5 kg")
+    with qtbot.waitSignal(waiting.opened.outlook_changed):
+        waiting.show()
+    qtbot.waitUntil(lambda: not waiting.opened.waiting)
+    assert waiting.opened.outlook.day.original_gravity > before
+
+
+def test_a_new_extra_can_be_begun_before_the_page_is_complete(qtbot, waiting):
+    waiting.compose.add_line("extras")
+    assert waiting.compose.extras.model.rowCount() >= 1
+    waiting.compose.complete()
+    assert (
+        waiting.compose.findChildren(type(waiting.compose.extras)).count(waiting.compose.extras)
+        == 1
+    )
+
+
+def test_undo_in_a_field_with_the_focus_is_the_recipes_own(qtbot, window):
+    from PySide6.QtCore import Qt
+
+    name = window.header.name
+    old = window.opened.recipe.name
+    name.setFocus()
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is name)
+    name.selectAll()
+    qtbot.keyClicks(name, "Fog Horn")
+    assert window.opened.recipe.name == "Fog Horn"
+    qtbot.keyClick(name, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert window.opened.recipe.name == old
