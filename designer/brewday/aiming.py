@@ -73,7 +73,7 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     The amount is rounded to what a kitchen measures (a gram; hops a tenth; 0.05 L), so `reached`
     may differ from `wanted` by what that rounding causes. Raises KeyError for an unknown forecast.
     """
-    compute = next(each.compute for each in PREDICTIONS if each.key == key)
+    compute = {each.key: each.compute for each in PREDICTIONS}[key]
     change = _changer(recipe, means, wanted, key)
 
     def forecast(amount: float) -> float:
@@ -90,8 +90,10 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
 
 def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
     if means.lines == "process":
-        from_pot = max(float(brew(recipe).from_pot_l), 0.1)
-        return from_pot, max(20.0 * from_pot, 1.0)
+        day = brew(
+            recipe
+        )  # extract may go straight into the fermenter: nothing need come from a pot
+        return max(float(day.from_pot_l), 0.1), 20.0 * max(float(day.batch_l), 0.1)
     now = _amount_kg(recipe, means)
     return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)
 

@@ -39,6 +39,8 @@ STEEP_YIELD_SPREAD = 0.20
 """Half width of what a steep gives, relative: one handbook's experiment, one kitchen's crush."""
 LABEL_BITTERNESS_SPREAD = 0.15
 """Half width of the bitterness printed on a kit, relative; common practice, no source."""
+LEAST_LABEL_KG = 0.001
+"""No label is for less than a gram: so small an amount says nothing."""
 
 
 @dataclass(slots=True, eq=False)
@@ -229,7 +231,7 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
         return label * mass_kg
     whole = line.label_amount
     share = 1.0
-    if whole is not None and whole.value > 0.0 and line.amount is not None:
+    if whole is not None and whole.value >= LEAST_LABEL_KG and line.amount is not None:
         share = line.amount.value / whole.value
     return label * line.label_volume.value * share
 

@@ -72,6 +72,19 @@ def test_a_typed_spread_takes_the_place_of_the_usual_one(harbour_porter):
     assert doubts["label bitterness of Kit"] == Doubt(25, 2, False)
 
 
+def test_a_label_for_less_than_a_gram_says_nothing(kitchen):
+    """However small the amount that was typed, the bitterness stays a number."""
+
+    def ibu(label_kg):
+        kit = Fermentable("Kit", "hopped kit extract", kitchen.q(1.7), FERMENTER,
+                          label_bitterness=kitchen.q(25), label_volume=kitchen.q(23),
+                          label_amount=kitchen.q(label_kg))  # fmt: skip
+        return brew(kitchen.recipe(fermentables=(kit,))).gives[1].bitterness_ibu
+
+    assert ibu(0.0) == ibu(0.0009) == ibu(1.7) == ibu(2e-313)
+    assert ibu(0.001) == pytest.approx(1700 * ibu(1.7))
+
+
 def test_the_bitterness_of_a_label_is_doubtful_by_itself(kitchen):
     kit = Fermentable("Kit", "hopped kit extract", kitchen.q(1.7), label_bitterness=kitchen.q(25))
     _, doubts = brew_samples(kitchen.recipe(fermentables=(kit,)), 8)
