@@ -376,10 +376,24 @@ def _fit_wish(chosen: argparse.Namespace, recipe: Any) -> Any:
         most_frozen_kg=frozen,
         hops_in_hand=tuple(hop(each) for each in chosen.hop),
         whole_packs=chosen.whole_packs,
+        packs=_shop_packs(chosen.units),
     )
     if problems:
         raise RefusedInputError(problems)
     return wish
+
+
+def _shop_packs(units: str) -> tuple[Any, ...]:
+    """Return the pack sizes kept in the Recipe box; the usual ones where it cannot be read."""
+    from designer.library.packs import packs
+    from designer.library.store.shop import shop_packs_on_disk
+
+    pack_set = "us" if units == "us" else "metric"
+    try:
+        return shop_packs_on_disk(pack_set)
+    except DesignerError as fault:
+        _complain([f"the usual pack sizes are taken: {fault}"])
+        return packs(pack_set)
 
 
 COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")

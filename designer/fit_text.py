@@ -135,8 +135,7 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
     if way.cost is not None:
         yield f"   Cost of what goes in: {figure(Kind.MONEY, way.cost)}"
     for bought in way.must_buy:
-        amount = f" ({bought.amount.text})" if bought.amount is not None else ""
-        yield from _wrapped(f"{bought.what}{amount}", "   ", "Buy: ")
+        yield from _wrapped(bought.said(figure), "   ", "Buy: ")
     for left in way.left_over:
         text = f"{left.amount.text} of {left.name}. {left.keep}"
         yield from _wrapped(text, "   ", "Left over: ")
@@ -190,7 +189,12 @@ def _way_document(way: Way) -> dict[str, Any]:
             "mixed_without_ice_c": way.cooling.without.mixed_c,
         },
         "must_buy": [
-            {"what": each.what, "amount": each.amount.text if each.amount is not None else None}
+            {
+                "what": each.what,
+                "amount": each.amount.text if each.amount is not None else None,
+                "packs": [{"count": count, "pack": name} for count, name in each.packs],
+                "over_kg": each.over_kg,
+            }
             for each in way.must_buy
         ],
         "left_over": [

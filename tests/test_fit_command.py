@@ -101,6 +101,44 @@ def test_hops_in_hand_make_up_for_a_strong_boil(said):
     assert "Magnum" in {each["name"] for each in hands[0]["boils"][0]["goes_in"]}
 
 
+BITTER = ("fit", str(resource_path("examples/slipway_bitter.hobwort")), "--pot", "6 L")
+
+
+def test_what_must_be_bought_is_told_in_the_packs_of_a_shop(said):
+    _, out, _ = said(*BITTER)
+    assert "1 × 25 g bag" in out
+    _, out, _ = said(*BITTER, "--units", "us")
+    assert "1 × 1 oz bag" in out
+    _, out, _ = said(*BITTER, "--json")
+    bought = [each for way in json.loads(out)["ways"] for each in way["must_buy"]]
+    assert {"count": 1, "pack": "25 g bag"} in [pack for each in bought for pack in each["packs"]]
+
+
+def test_the_pack_sizes_kept_in_the_recipe_box_are_taken(said, tmp_path, monkeypatch):
+    from designer.library.packs import pack_size
+    from designer.library.store import Store
+    from designer.library.store.shop import keep_shop_packs
+    from designer.recipe.quantity import Quantity
+
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path))
+    with Store.open(tmp_path) as store:
+        keep_shop_packs(store, "metric", (pack_size("hops", Quantity(0.03, "30 g"), "box"),))
+    _, out, _ = said(*BITTER)
+    assert "1 × 30 g box" in out
+    assert "25 g bag" not in out
+
+
+def test_a_recipe_box_that_cannot_be_read_is_told_of_and_the_usual_sizes_taken(
+    said, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path))
+    (tmp_path / "recipe-box.db").write_bytes(b"")
+    code, out, err = said(*BITTER)
+    assert code == 0
+    assert "1 × 25 g bag" in out
+    assert err.startswith("the usual pack sizes are taken: ")
+
+
 def test_a_field_can_be_set_first(said):
     _, out, _ = said(*KITCHEN, "--set", "process.top_up_to=10 L", "--json")
     assert json.loads(out)["original_batch_l"] == pytest.approx(10.0, abs=0.01)

@@ -1,4 +1,4 @@
-"""Sizes in which a shop sells extract, grain, hops and yeast: two sets, and files of one's own.
+"""Sizes in which a shop sells extract, grain, hops and yeast: two sets, and those of one's own.
 
 A file is CSV with the columns kind, amount, label, source; amounts are written as anywhere else in
 the program: `1.5 kg`, `3.3 lb`, `1 oz`.
@@ -21,6 +21,11 @@ PACK_SETS = ("metric", "us")
 PACK_KINDS = (*FERMENTABLE_KINDS, "hops", "yeast")
 COLUMNS = ("kind", "amount", "label", "source")
 LARGEST_FILE_BYTES = 1_000_000
+MOST_SIZES = 12
+LONGEST_LABEL = 40
+_SACK = ("50 g", "50 kg")
+_LIMITS = {"hops": ("5 g", "10 kg"), "yeast": ("1 g", "1 kg")}
+"""The least and the most that a pack can sensibly hold; a judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +41,48 @@ class PackSize:
     def mass_kg(self) -> float:
         """The mass in the pack."""
         return self.amount.value
+
+    @property
+    def said(self) -> str:
+        """What a shop calls it, such as “25 g bag”."""
+        return f"{self.amount.text} {self.label}"
+
+
+def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> PackSize:
+    """Return a pack if a shop could sell it.
+
+    Raises RefusedInputError that names the limit and what to type instead.
+    """
+    least, most = _LIMITS.get(kind, _SACK)
+    if not read(Kind.MASS, least).value <= amount.value <= read(Kind.MASS, most).value:
+        raise RefusedInputError(
+            f"a pack of {kind} holds from {least} to {most}, not {amount.text}; type what stands "
+            "on the pack"
+        )
+    label = " ".join(label.split()) or "pack"
+    if len(label) > LONGEST_LABEL:
+        raise RefusedInputError(f"{LONGEST_LABEL} letters are the most for what a pack is called")
+    return PackSize(kind, amount, label, source)
+
+
+def checked_set(sizes: tuple[PackSize, ...]) -> tuple[PackSize, ...]:
+    """Return the sizes if each is there once and none of a kind has too many to choose from.
+
+    Raises RefusedInputError that says which to take out.
+    """
+    for kind in PACK_KINDS:
+        own = [each for each in sizes if each.kind == kind]
+        if len(own) > MOST_SIZES:
+            raise RefusedInputError(
+                f"{MOST_SIZES} sizes of {kind} are the most; take one out before adding another"
+            )
+        masses = [round(each.mass_kg, 4) for each in own]
+        for each, mass in zip(own, masses, strict=True):
+            if masses.count(mass) > 1:
+                raise RefusedInputError(
+                    f"{each.amount.text} of {kind} is in the list already; change or delete that"
+                )
+    return sizes
 
 
 @cache

@@ -164,10 +164,7 @@ class WayCard(QFrame):
 
     def _texts(self) -> list[tuple[str, list[str]]]:
         show = self._shown.rounded
-        buy = [
-            f"{each.what}" + (f", {each.amount.text}" if each.amount is not None else "")
-            for each in self.way.must_buy
-        ]
+        buy = [each.said(show) for each in self.way.must_buy]
         left = [
             f"{self._shown.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
             for each in self.way.left_over

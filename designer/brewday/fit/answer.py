@@ -102,10 +102,37 @@ class Boil:
 
 @dataclass(frozen=True, slots=True)
 class ToBuy:
-    """Something to be bought or borrowed."""
+    """Something to be bought or borrowed.
+
+    `kind` is that of a shop's packs ("hops", "yeast", a kind of fermentable), "" for a vessel.
+    `packs` says how many of which pack hold the amount, where the shop's sizes are known, and
+    `over_kg` what is then left over.
+    """
 
     what: str
     amount: Quantity | None = None
+    kind: str = ""
+    packs: tuple[tuple[int, str], ...] = ()
+    over_kg: float = 0.0
+
+    @property
+    def mass_kg(self) -> float | None:
+        """What it weighs; None where it is counted: a vessel, packets of yeast."""
+        if self.amount is None or (self.kind == "yeast" and self.amount.unit != "g"):
+            return None
+        return self.amount.value / (1000.0 if self.amount.unit == "g" else 1.0)
+
+    def said(self, show: Callable[[Kind, float], str]) -> str:
+        """Return it in words, with masses as `show` writes them."""
+        words = self.what
+        if self.amount is not None:
+            kg = self.mass_kg
+            words += f", {self.amount.text if kg is None else show(Kind.MASS, kg)}"
+        if self.packs:
+            words += ": " + " and ".join(f"{count} × {name}" for count, name in self.packs)
+            if self.over_kg > 5e-5:
+                words += f", {show(Kind.MASS, self.over_kg)} of it left over"
+        return words
 
 
 @dataclass(frozen=True, slots=True)

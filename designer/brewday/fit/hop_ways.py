@@ -73,7 +73,7 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
     return replace(
         base, key="more hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
         gist=say("More hops give back what the strong boil takes"),
-        must_buy=(ToBuy(hop.name, mass(more)),) if most.locked else (),
+        must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
     )  # fmt: skip
 
 

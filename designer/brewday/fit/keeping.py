@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import Any
 
 from designer.brewday.fit.answer import LeftOver, ToBuy
 from designer.brewday.fit.changing import GRAIN_KINDS, mass
 from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.pack_choice import enough_packs
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import LISTS
 from designer.recipe.quantity import Quantity
@@ -78,10 +80,23 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     kind = fermenters[-1]
     size = f"{kind.volume.value:g} L " if kind.volume is not None else ""
     bought = [ToBuy(f"another {size}{kind.kind}, or the loan of one")] * draft.bought
-    sachets = [ToBuy(f"another packet of yeast: {yeast.name or 'the same'}", yeast.amount)] * (
-        len(fermenters) - 1
-    )
-    return (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
+    sachet = ToBuy(f"another packet of yeast: {yeast.name or 'the same'}", yeast.amount, "yeast")
+    sachets = [sachet] * (len(fermenters) - 1)
+    wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
+    return tuple(_in_packs(kitchen, each) for each in wanted)
+
+
+def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:
+    """Return it with the shop's packs that hold it; as it is where none are known for its kind."""
+    kg = each.mass_kg or 0.0
+    named = {pack.mass_kg: pack.said for pack in kitchen.wish.packs if pack.kind == each.kind}
+    chosen = enough_packs(kg, named) if kg > 0.0 else None
+    if chosen is None:
+        return each
+    pairs = zip(chosen.counts, chosen.sizes_kg, strict=True)
+    packs = tuple((count, named[size]) for count, size in pairs if count)
+    over_kg = 0.0 if each.kind == "yeast" else chosen.left_kg  # an opened sachet does not keep
+    return replace(each, packs=packs, over_kg=over_kg)
 
 
 def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
@@ -91,7 +106,8 @@ def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
             used = sum(_used(each, lines, line, kitchen.recipe) for each in draft.recipes)
             more = used - (line.amount.value if line.amount is not None else 0.0)
             if more > 5e-5:
-                yield ToBuy(line.name, mass(more))
+                kind = "hops" if lines == "hops" else line.kind
+                yield ToBuy(line.name, mass(more), kind)
 
 
 def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | None:

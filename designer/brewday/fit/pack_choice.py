@@ -1,14 +1,14 @@
-"""Which packs to take: exact, by branch and bound over whole numbers of packs.
+"""Which packs to take: exact, by all totals that whole numbers of packs can make.
 
 Masses are counted in whole tenths of a gram, so that equal sums are equal. The few sizes of a shop
-and the few lines of a recipe leave small trees; the bounds cut most of them.
+make few totals; several lines that share an extract are chosen by branch and bound over them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import ceil
+from heapq import heappop, heappush
 from typing import Protocol
 
 from designer.brewday.fit.changing import line_kg
@@ -29,6 +29,14 @@ class Pack(Protocol):
     @property
     def mass_kg(self) -> float:
         """The mass in the pack."""
+
+
+class ShopPack(Pack, Protocol):
+    """A size that can be named."""
+
+    @property
+    def said(self) -> str:
+        """What a shop calls it, such as “25 g bag”."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,33 +84,41 @@ def _tenths(kg: float) -> int:
 def enough_packs(wanted_kg: float, sizes_kg: Iterable[float]) -> Packs | None:
     """Return packs that hold at least what is wanted, with the least left over, then the fewest.
 
-    None where there are no sizes. A hundred packs are not exceeded by more than the tree needs.
+    None where there are no sizes.
     """
-    sizes = tuple(sorted({size for size in sizes_kg if size > 0.0}, reverse=True))
+    sizes = _sorted_sizes(sizes_kg)
     if not sizes:
         return None
-    wanted, units = max(_tenths(wanted_kg), 0), [_tenths(size) for size in sizes]
-    best: tuple[int, int, tuple[int, ...]] | None = None
+    wanted = max(_tenths(wanted_kg), 0)
+    fewest = _fewest(sizes, wanted + _tenths(sizes[0]))
+    total = min(each for each in fewest if each >= wanted)
+    return Packs(sizes, fewest[total], wanted_kg)
 
-    def branch(place: int, left: int, counts: tuple[int, ...], used: int) -> None:
-        """Take whole numbers of the size at `place`; `left` is still to be held (below 0: over)."""
-        nonlocal best
-        if left <= 0 or place == len(units):
-            if left <= 0:
-                found = (-left, used, counts + (0,) * (len(units) - place))
-                best = found if best is None else min(best, found, key=lambda each: each[:2])
-            return
-        most = ceil(left / units[place])
-        if place == len(units) - 1:
-            branch(place + 1, left - most * units[place], (*counts, most), used + most)
-            return
-        for count in range(most, -1, -1):
-            if best is not None and best[0] == 0 and used + count >= best[1] and count:
-                continue  # nothing is left over already, and this takes no fewer packs
-            branch(place + 1, left - count * units[place], (*counts, count), used + count)
 
-    branch(0, wanted, (), 0)
-    return None if best is None else Packs(sizes, best[2], wanted_kg)
+def _sorted_sizes(sizes_kg: Iterable[float]) -> tuple[float, ...]:
+    return tuple(sorted({size for size in sizes_kg if _tenths(size) > 0}, reverse=True))
+
+
+def _fewest(sizes: tuple[float, ...], reach: int) -> dict[int, tuple[int, ...]]:
+    """Return each total up to `reach` tenths that packs can make, with the fewest that make it.
+
+    Totals are gone through as they rise, so that each is final when more packs are put to it.
+    """
+    steps = [_tenths(size) for size in sizes]
+    fewest: dict[int, tuple[int, ...]] = {0: (0,) * len(sizes)}
+    used, rising = {0: 0}, [0]
+    while rising:
+        total = heappop(rising)
+        counts = fewest[total]
+        for place, step in enumerate(steps):
+            at = total + step
+            if at > reach or used.get(at, at) <= used[total] + 1:
+                continue
+            if at not in used:
+                heappush(rising, at)
+            used[at] = used[total] + 1
+            fewest[at] = (*counts[:place], counts[place] + 1, *counts[place + 1 :])
+    return fewest
 
 
 def deviation(wants: Sequence[Want], totals_kg: Sequence[float]) -> float:
@@ -153,21 +169,11 @@ def _options(want: Want, extract_kg: float) -> list[Packs]:
     No line need hold more than the extract of all lines and one pack: with more there is too much
     extract even if all others have none, so that a pack less would be better in every regard.
     """
-    sizes = tuple(sorted({size for size in want.sizes_kg if size > 0.0}, reverse=True))
+    sizes = _sorted_sizes(want.sizes_kg)
     if not sizes:
         return [Packs((), (), want.kg)]
     reach = _tenths(extract_kg / max(want.extract_fraction, 0.01)) + _tenths(sizes[0])
-    fewest: dict[int, tuple[int, ...]] = {0: (0,) * len(sizes)}
-    for place, size in enumerate(sizes):
-        for total in sorted(fewest):
-            counts, step = fewest[total], 1
-            while total + step * _tenths(size) <= reach:
-                more = (*counts[:place], counts[place] + step, *counts[place + 1 :])
-                at = total + step * _tenths(size)
-                if at not in fewest or sum(more) < sum(fewest[at]):
-                    fewest[at] = more
-                step += 1
-    packs = [Packs(sizes, counts, want.kg) for counts in fewest.values()]
+    packs = [Packs(sizes, counts, want.kg) for counts in _fewest(sizes, reach).values()]
     return sorted(packs, key=lambda each: (abs(each.left_kg), sum(each.counts)))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from designer.brewday.figures import number
+from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.quantity import Quantity
 
@@ -27,7 +28,8 @@ class FitWish:
     is, except that part of it may be left out; when it goes in may change. `late_fraction` is the
     most of the extract that may wait until the end of the boil. With `whole_packs` no tin or bag is
     divided. `most_frozen_kg` is what the freezer holds, None for as much as the recipe says.
-    `may_buy_fermenter` lets ways count with another fermenter of the same size.
+    `may_buy_fermenter` lets ways count with another fermenter of the same size. `packs` are the
+    sizes in which the shop sells what a way wants bought; none where they are not known.
     """
 
     pot: Pot
@@ -40,6 +42,7 @@ class FitWish:
     lid_may_be_used: bool = True
     most_frozen_kg: float | None = None
     may_buy_fermenter: bool = True
+    packs: tuple[ShopPack, ...] = ()
 
 
 def wish_for(

@@ -1,0 +1,60 @@
+"""What a way wants bought, in the packs of a shop."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.fit.answer import ToBuy
+from designer.brewday.fit.pack_choice import enough_packs
+from designer.brewday.fit.ways import ways
+from designer.brewday.fit.wish import wish_for
+from designer.brewday.results import plain_figure
+from designer.library.packs import packs
+from designer.recipe.quantity import Quantity
+
+
+def bought(recipe, wish):
+    return {(way.key, each.kind): each for way in ways(recipe, wish).ways for each in way.must_buy}
+
+
+def test_more_hops_are_bought_in_bags_with_what_is_left_over(slipway_bitter):
+    wish = replace(wish_for(slipway_bitter, 6.0), packs=packs("metric"))
+    hops = bought(slipway_bitter, wish)["more hops", "hops"]
+    assert hops.packs == ((1, "25 g bag"),)
+    assert hops.over_kg == pytest.approx(0.025 - hops.mass_kg)
+    assert "1 × 25 g bag" in hops.said(plain_figure)
+    assert "of it left over" in hops.said(plain_figure)
+
+
+def test_the_shop_s_own_sizes_are_taken(slipway_bitter):
+    [us] = [each for each in packs("us") if each.kind == "hops" and each.amount.text == "1 oz"]
+    wish = replace(wish_for(slipway_bitter, 6.0), packs=(us,))
+    assert bought(slipway_bitter, wish)["more hops", "hops"].packs == ((1, "1 oz bag"),)
+
+
+def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
+    wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
+    yeast = bought(breakwater_red, wish)["one boil", "yeast"]
+    assert yeast.packs == ((1, "11 g sachet"),)
+    assert yeast.over_kg == 0.0
+
+
+def test_without_a_shop_only_the_amount_is_said(slipway_bitter):
+    hops = bought(slipway_bitter, wish_for(slipway_bitter, 6.0))["more hops", "hops"]
+    assert hops.packs == ()
+    assert "×" not in hops.said(plain_figure)
+
+
+@pytest.mark.parametrize("unit", ["", "packet"])
+def test_yeast_that_is_counted_weighs_nothing(unit):
+    packets = Quantity(2.0, f"2 {unit}".strip(), unit=unit)
+    assert ToBuy("yeast", packets, "yeast").mass_kg is None
+    assert ToBuy("yeast", packets, "yeast").said(plain_figure) == f"yeast, {packets.text}"
+
+
+def test_many_odd_sizes_are_chosen_from_without_delay():
+    """A tree of counts would have some 10^20 leaves here."""
+    sizes = [n / 1000 for n in (51, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101)]
+    chosen = enough_packs(20.0, sizes)
+    assert chosen.total_kg == pytest.approx(20.0)
+    assert sum(chosen.counts) == 200  # 198 of the largest are too little, and odd sizes pair up
