@@ -102,7 +102,7 @@ class RecordsView(QTableView):
         for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
         self._follow_inks()
-        self._was_at = (0, 0)
+        self._was_at = (-1, 0)
         model.modelAboutToBeReset.connect(self._note_where)
         model.modelReset.connect(self._go_there)
 
@@ -110,12 +110,13 @@ class RecordsView(QTableView):
 
     def _note_where(self) -> None:
         index = self.currentIndex()
-        self._was_at = (max(index.row(), 0), max(index.column(), 0))
+        self._was_at = (index.row(), index.column())
 
     def _go_there(self) -> None:
         row, column = self._was_at
-        row = min(row, self._records.rowCount() - 1)
-        self.setCurrentIndex(self._records.index(row, column))
+        if row >= 0:
+            row = min(row, self._records.rowCount() - 1)
+            self.setCurrentIndex(self._records.index(row, column))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         if not self.currentIndex().isValid():
@@ -132,7 +133,9 @@ class RecordsView(QTableView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         index = self.currentIndex()
-        if event.key() == Qt.Key.Key_Delete:
+        if self.state() == QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)  # what the editor has no use for, such as its own Return
+        elif event.key() == Qt.Key.Key_Delete:
             self._records.remove(index.row())
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and index.isValid():
             self.edit(index)

@@ -128,6 +128,8 @@ class RecipesModel(QAbstractTableModel):
             return _alignment(column)
         if role == _Role.DecorationRole and index.column() == 0:
             return glass_icon(swatch_hex(row.summary.srm or 0.0))
+        if role == _Role.ToolTipRole and not column.right:
+            return column.text(row, self._shown) or None
         if role == _Role.AccessibleTextRole:
             return f"{column.heading} of {row.name}: {column.text(row, self._shown) or 'none'}"
         return None

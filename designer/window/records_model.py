@@ -166,7 +166,7 @@ class RecordsModel(QAbstractTableModel):
 
     def _invitation(self, column: int, role: int) -> Any:
         if column == 0 and role == _Role.DisplayRole:
-            return "Type a name to add …"
+            return "Type a name …"
         if role == _Role.EditRole:
             return ""
         if role == _Role.ForegroundRole:

@@ -1,10 +1,14 @@
 """A brewer writes down vessels and cupboard, and brews from them."""
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
 from designer.library.recipe_file import load
 from designer.resource_files import resource_path
+from designer.window.inks import DARK, LIGHT
 from designer.window.keeper import Keeper
 from designer.window.main_window import MainWindow
 from designer.window.open_recipe import OpenRecipe
@@ -118,3 +122,32 @@ def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
 )
 def test_prices_are_read_with_what_they_are_for(text, money, per):
     assert read_price(text) == (money, per)
+
+
+def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
+    window = kitchen.window()
+    with qtbot.waitActive(window):
+        window.activateWindow()
+    window.show_page(4)
+    view = kitchen.pots
+    assert view.hasFocus()
+    for name in ("Jam kettle", "Stock pot"):
+        qtbot.keyClicks(view, name[0])
+        editor = view.viewport().findChild(QLineEdit)
+        qtbot.keyClicks(editor, name[1:])
+        qtbot.keyClick(editor, Qt.Key.Key_Return)
+        qtbot.waitUntil(lambda name=name: getattr(view.chosen(), "name", "") == name)
+        qtbot.keyClick(view, Qt.Key.Key_Down)
+    qtbot.keyClick(view, Qt.Key.Key_Up)
+    qtbot.keyClick(view, Qt.Key.Key_Up)
+    qtbot.keyClick(view, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: len(view._records.records) == 1)
+    assert view.chosen().name == "Stock pot"
+
+
+def test_the_place_for_a_new_one_is_written_in_the_ink_of_the_scheme(qtbot, kitchen):
+    model = kitchen.pots._records
+    role = Qt.ItemDataRole.ForegroundRole
+    assert model.index(0, 0).data(role) == QColor(LIGHT.ink_soft)
+    kitchen.window().settings.scheme = "dark"
+    qtbot.waitUntil(lambda: model.index(0, 0).data(role) == QColor(DARK.ink_soft))

@@ -314,3 +314,43 @@ def test_a_version_is_opened_by_keyboard(qtbot, box):
     box.details.versions.setCurrentIndex(box.details.versions_model.index(0, 0))
     qtbot.keyClick(box.details.versions, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: window.opened.recipe.name == "Slipway Bitter")
+
+
+def test_the_list_is_reached_from_the_search_and_the_search_from_anywhere(qtbot, box):
+    with qtbot.waitActive(box.window()):
+        box.window().activateWindow()
+    box.take_focus()
+    qtbot.keyClicks(box.search, "slipway")
+    qtbot.waitUntil(lambda: names(box) == {"Slipway Bitter"})
+    qtbot.keyClick(box.search, Qt.Key.Key_Down)
+    assert box.table.hasFocus()
+    assert [row.name for row in box.chosen()] == ["Slipway Bitter"]
+    qtbot.keyClick(box.window(), Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
+    assert box.search.hasFocus()
+    assert box.search.selectedText() == "slipway"
+
+
+def test_after_throwing_one_away_the_keyboard_is_on_the_next(qtbot, box):
+    with qtbot.waitActive(box.window()):
+        box.window().activateWindow()
+    box.table.setFocus()
+    order = [row.name for row in box.model.rows]
+    box.table.selectRow(1)
+    settle(qtbot, box)
+    qtbot.keyClick(box.table, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: len(box.model.rows) == 3)
+    assert [row.name for row in box.chosen()] == [order[2]]
+    qtbot.keyClick(box.table, Qt.Key.Key_Down)
+    assert [row.name for row in box.chosen()] == [order[3]]
+
+
+def test_another_window_s_change_leaves_the_keyboard_where_it_was(qtbot, box):
+    box.table.selectRow(2)
+    chosen = box.chosen()[0].name
+    settle(qtbot, box)
+    with Store.open(box._keeper.folder) as store:
+        keep(store, replace(example("slipway_bitter"), name="From another window"))
+    box.look_up()
+    qtbot.waitUntil(lambda: len(box.model.rows) == 5)
+    assert [row.name for row in box.chosen()] == [chosen]
+    assert box.model.rows[box.table.currentIndex().row()].name == chosen
