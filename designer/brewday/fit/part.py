@@ -156,7 +156,12 @@ def _weighed(
         if again is None or _apart(kitchen, again[0]) >= _apart(kitchen, found[0]):
             break
         found = again
-    return nearest_water(found[0], kitchen.original), found[1]
+    less = nearest_water(found[0], kitchen.original)
+    if less is found[0]:
+        return found
+    again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
+    both = ((less, found[1]), again or found)
+    return min(both, key=lambda each: _apart(kitchen, each[0]))
 
 
 def _in_water(
