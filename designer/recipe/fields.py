@@ -73,12 +73,27 @@ def quantity_fields(part: Any) -> Iterator[tuple[Field[Any], FieldFacts]]:
             yield each, facts
 
 
+_FOUND: dict[tuple[type[Any], str], FieldFacts] = {}
+
+
 def facts_of(part: Any, name: str) -> FieldFacts:
-    """Return the declaration of the quantity field `name`; KeyError if it is not one."""
-    for each, facts in quantity_fields(part):
-        if each.name == name:
-            return facts
-    raise KeyError(name)
+    """Return the declaration of the quantity field `name`; KeyError if it is not one.
+
+    What was found is kept: a day reads some hundreds of fields at every keystroke.
+    """
+    owner = part if isinstance(part, type) else type(part)
+    found = _FOUND.get((owner, name))
+    if found is None:
+        found = _FOUND[owner, name] = dict(
+            (each.name, facts) for each, facts in quantity_fields(owner)
+        )[name]
+    return found
+
+
+def number_or_none(part: Any, name: str) -> float | None:
+    """Return the value of a field, its default, or None where it stays unknown."""
+    typed: Quantity | None = getattr(part, name)
+    return typed.value if typed is not None else facts_of(part, name).default
 
 
 def number(part: Any, name: str) -> float:
@@ -86,16 +101,7 @@ def number(part: Any, name: str) -> float:
 
     Raises KeyError for a field that is not typed and has no default.
     """
-    typed: Quantity | None = getattr(part, name)
-    if typed is not None:
-        return typed.value
-    default = facts_of(part, name).default
-    if default is None:
+    value = number_or_none(part, name)
+    if value is None:
         raise KeyError(name)
-    return default
-
-
-def number_or_none(part: Any, name: str) -> float | None:
-    """Return the value of a field, its default, or None where it stays unknown."""
-    typed: Quantity | None = getattr(part, name)
-    return typed.value if typed is not None else facts_of(part, name).default
+    return value

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import math
 import re
 from datetime import date, timedelta
 
 from designer.errors import RefusedInputError
 from designer.sheet.language import Language, message
+from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 from designer.units.quoting import quoted
 
-DAY_MIN = 1440
-DEFAULT_START_MIN = 9 * 60
-_CLOCK = re.compile(r"\s*(\d{1,2})[:.h](\d{2})\s*")
 _WEEKDAYS = (
     message("Mon"), message("Tue"), message("Wed"), message("Thu"), message("Fri"),
     message("Sat"), message("Sun"),
@@ -29,15 +26,6 @@ _SHORT_MONTHS = (
 )  # fmt: skip
 
 
-def minutes_of(text: str) -> int | None:
-    """Return the minutes after midnight of "09:00"; None if it is no time of the 24 h clock."""
-    found = _CLOCK.fullmatch(text)
-    if found is None:
-        return None
-    hours, minutes = int(found.group(1)), int(found.group(2))
-    return 60 * hours + minutes if hours < 24 and minutes < 60 else None
-
-
 def start_minutes(asked: str | None, of_recipe: str) -> int:
     """Return when the day starts: as asked, else as the recipe says, else at nine.
 
@@ -45,7 +33,7 @@ def start_minutes(asked: str | None, of_recipe: str) -> int:
     """
     if asked is None:
         found = minutes_of(of_recipe)
-        return DEFAULT_START_MIN if found is None else found
+        return USUAL_START_MIN if found is None else found
     found = minutes_of(asked)
     if found is None:
         raise RefusedInputError(
@@ -71,8 +59,7 @@ def read_date(text: str) -> date:
 
 def clock(start_min: int, minutes: float, spoken: Language) -> str:
     """Return the clock time so many minutes after the start, such as "00:10 next day"."""
-    days, of_day = divmod(start_min + math.floor(minutes + 0.5), DAY_MIN)
-    text = f"{of_day // 60:02d}:{of_day % 60:02d}"
+    days, text = time_after(start_min, minutes)
     if days == 0:
         return text
     if days == 1:

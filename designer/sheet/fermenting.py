@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import all_of, care, otherwise, why
-from designer.sheet.clock import DAY_MIN
 from designer.sheet.head import FINAL, gravity_forecast
 from designer.sheet.plan import GoingIn, Plan
+from designer.units.clock import DAY_MIN
 
 READINGS_APART_DAYS = 3
 

@@ -11,9 +11,10 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.sheet.blocks import Portion, Words
-from designer.sheet.clock import DAY_MIN, clock, day_text
+from designer.sheet.clock import clock, day_text
 from designer.sheet.figures import Figures
 from designer.sheet.language import Language, message
+from designer.units.clock import DAY_MIN
 
 FINING_DAYS = 3
 """Finings for finished beer go in so many days before packaging; common practice, no source."""

@@ -8,23 +8,18 @@ from designer.brewday.results import Addition, Day, Moment
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.quantity import Stage, When
-from designer.units import is_clock
-
-DAY_MIN, NINE_MIN = 1440, 540
+from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
 
 def start_minutes(text: str) -> int:
     """Return minutes after midnight of a clock time such as "09:00"; nine o'clock for others."""
-    if not is_clock(text):
-        return NINE_MIN
-    hours, _, minutes = text.partition(":")
-    return 60 * int(hours) + int(minutes)
+    found = minutes_of(text)
+    return USUAL_START_MIN if found is None else found
 
 
 def clock(start_min: int, after_min: float) -> str:
     """Return the clock time some minutes after the start, "09:25"."""
-    total = round(start_min + after_min) % DAY_MIN
-    return f"{total // 60:02d}:{total % 60:02d}"
+    return time_after(start_min, after_min)[1]
 
 
 def at_time(day: Day, time_min: float) -> Moment | None:

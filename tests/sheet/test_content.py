@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.sheet.blocks import Form, SideBySide, plain_words
-from designer.sheet.clock import minutes_of
 from designer.sheet.content import VARIANTS
 from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.sheet.plan import letters
 from designer.units import ShownUnits
+from designer.units.clock import minutes_of
 from designer.wort.hydrometer import true_gravity
 
 many = settings(
