@@ -1,0 +1,93 @@
+"""What a day and a finding say: figures rounded as a brewer reads them, units worked by hand."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.day import brew
+from designer.brewday.results import (
+    AT_STAGE,
+    KG_PER_L,
+    Cause,
+    Finding,
+    LineGives,
+    Range,
+    plain_figure,
+)
+from designer.recipe.quantity import Kind
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "text"),
+    [
+        (Kind.MASS, 1.0, "1.00 kg"),
+        (Kind.MASS, 1.456, "1.46 kg"),
+        (Kind.MASS, 0.9994, "999 g"),
+        (Kind.MASS, 0.0206, "21 g"),
+        (Kind.MASS, 0.4004, "400 g"),
+        (Kind.MASS, 0.0, "0 g"),
+        (Kind.VOLUME, 9.04, "9.0 L"),
+        (Kind.VOLUME, 0.25, "0.2 L"),
+        (Kind.TEMPERATURE, 66.6, "67 °C"),
+        (Kind.TEMPERATURE, -18.0, "-18 °C"),
+        (Kind.TEMPERATURE_DIFFERENCE, 4.4, "4 °C"),
+        (Kind.TIME, 59.6, "60 min"),
+        (Kind.GRAVITY, 1.0504, "1.050"),
+        (Kind.BEER_COLOUR, 25.4, "25 SRM"),
+        (Kind.BITTERNESS, 31.6, "32 IBU"),
+        (Kind.FRACTION, 0.752, "75 %"),
+        (Kind.FRACTION, 1.0, "100 %"),
+        (Kind.POWER, 1999.6, "2000 W"),
+        (Kind.EVAPORATION, 0.94, "0.9 L/h"),
+        (Kind.CARBONATION, 2.44, "2.4 vol"),
+        (Kind.NUMBER, 12.3456, "12.35"),
+        (Kind.NUMBER, 3.0, "3"),
+    ],
+    ids=str,
+)
+def test_a_figure_has_no_more_digits_than_a_kitchen_reads(kind, value, text):
+    """Hydrometer to 0.001, jug to 0.1 L, thermometer to 1 °C; common practice, no source."""
+    assert plain_figure(kind, value) == text
+
+
+def test_a_finding_puts_its_figures_in_their_places():
+    found = Finding(
+        "code", "care", "process.top_up_to", "{1} will not go into {0}.",
+        ((Kind.VOLUME, 9.0), (Kind.VOLUME, 11.04)),
+    )  # fmt: skip
+    assert found.text == "11.0 L will not go into 9.0 L."
+    assert found.said(lambda kind, value: f"{value / 3.785411784:.2f} gal") == (
+        "2.92 gal will not go into 2.38 gal."
+    )
+    plain = Finding("code", "note", "recipe", "Nothing to count.")
+    assert plain.text == "Nothing to count."
+    assert plain.fix is None
+
+
+def test_colour_in_ebc_is_1_97_times_srm(harbour_porter):
+    """ASBC and EBC read the same wort at 430 nm: 12.7 against 25 times the absorbance."""
+    day = brew(harbour_porter)
+    assert replace(day, colour_srm=10.0).colour_ebc == pytest.approx(19.7)
+    assert replace(day, colour_srm=10.0).colour_ebc == pytest.approx(10 * 25 / 12.7, rel=1e-3)
+
+
+def test_what_is_poured_is_the_top_up_less_what_is_frozen(harbour_porter):
+    """A litre of water at 20 °C weighs 0.9982 kg (Bigg 1967)."""
+    assert pytest.approx(0.9982, abs=1e-5) == KG_PER_L
+    day = replace(brew(harbour_porter), top_up_l=4.0, frozen_kg=1.5)
+    assert day.liquid_top_up_l == pytest.approx(4.0 - 1.5 / 0.9982, rel=1e-5)
+    assert replace(day, frozen_kg=0.0).liquid_top_up_l == 4.0
+
+
+def test_every_stage_that_a_pot_can_be_fullest_at_has_its_words(harbour_porter):
+    day = brew(harbour_porter)
+    until_cooling = [span.key for span in day.spans[: [s.key for s in day.spans].index("cool")]]
+    assert set(until_cooling) <= set(AT_STAGE)
+    assert day.fullest_at in AT_STAGE
+    assert len(set(AT_STAGE.values())) == len(AT_STAGE)
+
+
+def test_what_is_left_out_is_nothing():
+    assert LineGives() == LineGives(points=0.0, colour_mcu=0.0, bitterness_ibu=0.0)
+    assert Range(1.0, 0.9, 1.1).causes == ()
+    assert Cause("mark", 0.5, "", 0.9, 1.1).advice == ""
