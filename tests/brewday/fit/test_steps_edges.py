@@ -1,0 +1,178 @@
+"""The steps of a way in words, with their figures in order, and the cautions at their edges."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.fit.answer import say
+from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.fermenters import Cellar
+from designer.brewday.fit.original import original_of
+from designer.brewday.fit.steps import cautions_of, steps_of
+from designer.brewday.fit.ways import ways
+from designer.brewday.fit.wish import wish_for
+from designer.recipe.document import Fermenter, Yeast
+from designer.recipe.quantity import Kind, Quantity
+from designer.wort.bitterness import POT_CEILING_IBU
+
+BUCKET = Fermenter("Bucket", Quantity(12.0, "12 L"))
+
+
+@pytest.fixture(scope="module")
+def kitchen(porter):
+    return Kitchen(wish_for(porter, 40.0, (12.0,)), original_of(porter))
+
+
+@pytest.fixture(scope="module")
+def boil(porter):
+    """A boil with room to spare and no ice, its figures put where they are easy to read."""
+    [boil] = ways(porter, wish_for(porter, 40.0, (12.0,))).ways[0].boils
+    [filling] = boil.fillings
+    filling = replace(
+        filling, from_pot_l=6.0, liquid_top_up_l=4.0, frozen_kg=0.0, filled_l=10.0,
+    )  # fmt: skip
+    return replace(
+        boil, start_water_l=6.5, fullest_l=8.0, fullest_at="boil", rim_l=40.0, foam_room_l=5.0,
+        frozen_kg=0.0, pot_bitterness_ibu=50.0, fillings=(filling,),
+        day=replace(boil.day, boil_gravity_end=1.080),
+    )  # fmt: skip
+
+
+def draft(kitchen, count=1, **changes):
+    cellar = Cellar((BUCKET,) * count)
+    return Draft("one boil", (kitchen.recipe,), (cellar,), 0, say("Boil it"), **changes)
+
+
+def texts(kitchen, *boils, **changes):
+    return [each.text for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
+
+
+def figures(kitchen, *boils, **changes):
+    return [each.figures for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
+
+
+def test_a_plain_boil_is_water_and_top_up(kitchen, boil):
+    assert texts(kitchen, boil) == [
+        "Start with 6.5 L of water in the 40 L pot; at its fullest it holds 8.0 L of 40.0 L "
+        "(at the boil).",
+        "Top up to 10.0 L with 4.0 L of water; mix well.",
+    ]
+    assert figures(kitchen, boil)[0] == (
+        (Kind.VOLUME, 6.5), (Kind.VOLUME, 8.0), (Kind.VOLUME, 40.0),
+    )  # fmt: skip
+
+
+def test_a_pot_of_unknown_size_is_told_without_its_rim(kitchen, boil):
+    [water, _] = texts(kitchen, replace(boil, rim_l=float("inf"), fullest_at="steep"))
+    assert water == "Start with 6.5 L of water; at its fullest the pot holds 8.0 L (in the steep)."
+
+
+def test_a_moment_that_has_no_words_is_told_by_its_own_name(kitchen, boil):
+    assert "(stand)" in texts(kitchen, replace(boil, fullest_at="stand"))[0]
+
+
+def topped_up(boil, litres, kg=0.0):
+    filling = replace(boil.fillings[0], liquid_top_up_l=litres, frozen_kg=kg)
+    return replace(boil, fillings=(filling,), frozen_kg=kg)
+
+
+def test_a_pot_that_fills_the_fermenter_alone_is_not_topped_up(kitchen, boil):
+    assert len(texts(kitchen, topped_up(boil, 0.0))) == 1
+    assert len(texts(kitchen, topped_up(boil, 0.01))) == 1
+    assert len(texts(kitchen, topped_up(boil, 0.011))) == 2
+
+
+def test_frozen_water_goes_in_first_and_then_the_tap(kitchen, boil):
+    iced = topped_up(boil, 2.5, 1.5)
+    assert texts(kitchen, iced)[1] == (
+        "Top up to 10.0 L: 1.50 kg of boiled and frozen water, then 2.5 L from the tap; mix well."
+    )
+    assert figures(kitchen, iced)[1] == (
+        (Kind.VOLUME, 10.0), (Kind.MASS, 1.5), (Kind.VOLUME, 2.5),
+    )  # fmt: skip
+
+
+def test_wort_is_shared_out_with_each_fermenter_s_own_litres(kitchen, boil):
+    first = boil.fillings[0]
+    large = replace(first, from_pot_l=4.0, fermenter=BUCKET)
+    small = replace(first, from_pot_l=2.0, fermenter=Fermenter("Jar", Quantity(6.0, "6 L")))
+    unknown = replace(first, from_pot_l=1.0, fermenter=Fermenter("Carboy"))
+    both = replace(boil, fillings=(large, small))
+    assert figures(kitchen, both)[1] == (
+        (Kind.VOLUME, 4.0), (Kind.VOLUME, 12.0), (Kind.VOLUME, 2.0), (Kind.VOLUME, 6.0),
+    )  # fmt: skip
+    assert texts(kitchen, both)[1] == (
+        "Stir the cooled wort and share it out: 4.0 L into the 12.0 L fermenter, 2.0 L into the "
+        "6.0 L fermenter."
+    )
+    assert texts(kitchen, both)[2].startswith("Top each up to")
+    three = replace(boil, fillings=(large, small, unknown))
+    assert texts(kitchen, three)[1].count("fermenter") == 3
+    assert figures(kitchen, three)[1][-2:] == ((Kind.VOLUME, 1.0), (Kind.VOLUME, 0.0))
+
+
+def test_two_boils_that_are_alike_are_told_once_and_others_each(kitchen, boil):
+    alike = texts(kitchen, boil, boil)
+    assert len(alike) == 2
+    assert alike[0].startswith("Start each boil with 6.5 L")
+    other = replace(
+        boil, recipe=replace(boil.recipe, name="Other"), start_water_l=5.0
+    )  # fmt: skip
+    both = texts(kitchen, boil, other)
+    assert len(both) == 4
+    assert "5.0 L of water" in both[2]
+
+
+def test_each_fermenter_gets_a_whole_packet_and_one_alone_only_where_some_is_kept(kitchen, boil):
+    """Yeast is never divided: an opened packet does not keep; common practice, no source."""
+    assert texts(kitchen, boil, count=2)[-1] == (
+        "Pitch a whole packet of yeast into each fermenter (Dry English ale yeast)."
+    )
+    assert texts(kitchen, boil, keeps_rest=True)[-1].startswith("Pitch the whole packet of yeast")
+    assert "yeast" not in " ".join(texts(kitchen, boil))
+    none = Kitchen(kitchen.wish, replace(
+        kitchen.original, recipe=replace(kitchen.recipe, yeast=Yeast())
+    ))  # fmt: skip
+    assert "yeast" not in " ".join(texts(none, boil, count=2, keeps_rest=True))
+
+
+def cautions(*boils):
+    return [each.text for each in cautions_of(boils)]
+
+
+def test_a_calm_boil_calls_for_no_caution(boil):
+    assert cautions(boil, boil) == []
+
+
+def test_a_pot_within_three_tenths_of_a_litre_of_its_foam_line_wants_watching(boil):
+    """A judgement, no source. Boiling wort scalds."""
+    assert cautions(replace(boil, foam_room_l=0.31)) == []
+    [said] = cautions(boil, replace(boil, foam_room_l=0.29))
+    assert "ready to turn the burner off" in said
+    assert "Boiling wort scalds" in said
+
+
+def test_more_bitterness_than_a_pot_carries_is_told_of_the_fuller_of_two(boil):
+    assert cautions(replace(boil, pot_bitterness_ibu=POT_CEILING_IBU)) == []
+    found = list(cautions_of((boil, replace(boil, pot_bitterness_ibu=120.0))))
+    assert [each.figures for each in found] == [
+        ((Kind.BITTERNESS, 120.0), (Kind.BITTERNESS, POT_CEILING_IBU))
+    ]
+    assert "less bitter than forecast" in found[0].text
+
+
+def test_ice_is_told_to_be_boiled_water_and_never_put_into_hot_glass(boil):
+    [said] = cautions(boil, replace(boil, frozen_kg=0.1))
+    assert "never into hot glass" in said
+
+
+def test_a_boil_beyond_1_130_is_told_to_be_stirred(boil):
+    """Tinseth measured boils of 1.030 to 1.130."""
+
+    def ending(gravity):
+        return replace(boil, day=replace(boil.day, boil_gravity_end=gravity))
+
+    assert cautions(ending(1.1299)) == []
+    [found] = cautions_of((boil, ending(1.131)))
+    assert found.figures == ((Kind.GRAVITY, 1.131),)
+    assert "it scorches" in found.text
