@@ -23,6 +23,13 @@ from designer.window.shown import Shown, stepped
 
 MakeEdit = Callable[[Any, str], Edit]
 
+COMING_BACK = (
+    Qt.FocusReason.PopupFocusReason,
+    Qt.FocusReason.MenuBarFocusReason,
+    Qt.FocusReason.ActiveWindowFocusReason,
+)
+"""Reasons for which a field loses the keyboard only for a moment."""
+
 
 class TextField(QLineEdit):
     """A line edit bound to one value: `text_now` gives its text, `take` puts a typed one in.
@@ -70,6 +77,8 @@ class TextField(QLineEdit):
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.removeEventFilter(self)
+        if event.reason() not in COMING_BACK:
+            self.setCursorPosition(0)  # a long text is read from its beginning
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps.

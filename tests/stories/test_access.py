@@ -58,6 +58,11 @@ def test_pictures_tell_their_numbers(window):
 def test_tab_reaches_every_control_and_comes_round_again(qtbot, window, page):
     window.show_page(page)
     settle(qtbot, window, page)
+    assert unreached(qtbot, window) == []
+
+
+def unreached(qtbot, window):
+    """Press Tab until it must have come round; return the names of what it did not come to."""
     wanted = {
         each
         for each in controls(window)
@@ -69,7 +74,63 @@ def test_tab_reaches_every_control_and_comes_round_again(qtbot, window, page):
         if focus is not None:
             reached.add(focus)
             qtbot.keyClick(focus, Qt.Key.Key_Tab)
-    assert [name_of(each) for each in wanted - reached] == []
+    return [name_of(each) for each in wanted - reached]
+
+
+@pytest.fixture
+def kept(qtbot, opened, settings, answers, tmp_path):
+    """A window with a Recipe box that holds the porter, and a message with a button."""
+    from designer.window.keeper import Keeper
+    from designer.window.main_window import MainWindow
+    from designer.window.store_thread import StoreThread
+
+    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
+    made = MainWindow(opened, settings, answers, lambda: keeper)
+    made.resize(1024, 700)
+    made.show()
+    with qtbot.waitActive(made):
+        made.activateWindow()
+    qtbot.waitUntil(lambda: made.keeper is keeper and not keeper.store.busy, timeout=10_000)
+    made.save()
+    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+    made.messages.say("Something was done.", actions=[("Take that back", lambda: None)])
+    yield made
+    opened.undo_stack.setClean()
+    made.close()
+    made.deleteLater()
+
+
+@pytest.mark.parametrize("place", ["box", "backups", "kitchen"])
+def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
+    kept.show_page(4 if place == "kitchen" else 3)
+    if place == "backups":
+        kept.box.show_backups()
+        qtbot.waitUntil(lambda: kept.box.backups.bring_button.isEnabled(), timeout=10_000)
+    elif place == "box":
+        qtbot.waitUntil(lambda: bool(kept.box.model.rows), timeout=10_000)
+        kept.box.table.selectRow(0)
+        qtbot.waitUntil(lambda: kept.box.details.versions_model.rowCount() == 1)
+        kept.box.details.versions.setCurrentIndex(kept.box.details.versions_model.index(0, 0))
+    qtbot.waitUntil(lambda: not kept.keeper.store.busy, timeout=10_000)
+    assert [repr(each) for each in controls(kept) if not name_of(each).strip()] == []
+    assert unreached(qtbot, kept) == []
+
+
+def test_a_message_s_button_comes_before_the_one_that_puts_it_away(qtbot, kept):
+    (button,) = kept.messages._buttons
+    button.setFocus()
+    qtbot.keyClick(button, Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is kept.messages.close_button
+
+
+def test_a_field_that_tab_has_left_shows_the_beginning_of_its_text(qtbot, kept):
+    name = kept.header.name
+    kept.header.style_field.setFocus()
+    qtbot.keyClick(kept.header.style_field, Qt.Key.Key_Tab, Qt.KeyboardModifier.ShiftModifier)
+    assert name.hasFocus()
+    assert name.selectedText() == name.text()
+    qtbot.keyClick(name, Qt.Key.Key_Tab)
+    assert name.cursorPosition() == 0
 
 
 def test_help_lists_the_keys_and_escape_gives_the_keyboard_back(qtbot, window):
