@@ -147,7 +147,7 @@ def test_a_batch_below_three_litres_is_no_choice(porter):
 def test_packs_that_make_another_beer_are_not_offered(porter):
     """All black or all sugar: neither is the beer of both. Two pale ones are much the same."""
     first = line(porter, "Extract", 0.8)
-    second = replace(line(porter, "Sugar", 0.8, "sugar"), line_id=90)
+    second = replace(line(porter, "Sugar", 0.4, "sugar"), line_id=90)
 
     def found(first_colour):
         black = replace(first, colour=q(first_colour, "°L"))
