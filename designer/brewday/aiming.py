@@ -2,7 +2,8 @@
 
 The day itself is run backwards: a root is sought through `brew`, no second formula. Each forecast
 rises or falls steadily with each of its means, so a bracketed search finds the one answer, or shows
-that there is none.
+that there is none. Only hops can be too many: in a small pot they hold back the wort they are to
+make bitter, so the search ends about where more of them bring less.
 
 Source of the search: regula falsi with the Illinois step (Dowell and Jarratt, BIT 11, 1971).
 """
@@ -81,6 +82,8 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
 
     first, last = _ends(recipe, means)
     low, high = forecast(first), forecast(last)
+    while means.lines == "hops" and (nearer := forecast(last / 2.0)) > high:
+        last, high = last / 2.0, nearer  # so many hops drink up the wort they make bitter
     if not min(low, high) <= wanted <= max(low, high):
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
     amount = _root(forecast, wanted, (first, low), (last, high), CLOSE[key])

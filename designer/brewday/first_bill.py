@@ -25,7 +25,7 @@ EXTRACT_IN_TIME = 0.4
 GRAIN_FROM_SRM, ROAST_FROM_SRM = 5.0, 20.0
 CRYSTAL_KG_PER_L, AROMA_KG_PER_L = 0.02, 0.001
 Weighed = TypeVar("Weighed", Fermentable, Hop)
-CURED = ("pot-overflows", "foam-room", "too-warm", "too-cold", "krausen-room")
+CURED = ("pot-overflows", "foam-room")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +113,7 @@ def _coloured(recipe: Recipe, wanted_srm: float, larder: Larder) -> Recipe:
 
 
 def _cured(recipe: Recipe) -> Recipe:
-    """The recipe after the cures of what would not fit, or not be fit to pitch."""
+    """The recipe with less water at the start, where the pot would be too full."""
     for each in findings(recipe, brew(recipe)):
         if each.code in CURED and each.fix is not None:
             recipe = each.fix.apply(recipe)
