@@ -75,6 +75,7 @@ def test_the_hop_that_boils_longest_gets_more_to_the_half_gram_that_comes_neares
     assert (kind, more) == (Kind.MASS, pytest.approx(kg - pale.hops[0].amount.value))
     assert draft.steps[0].text.endswith("more Challenger.")
     assert draft.must_buy == ()  # counted from the lines, once
+    assert draft.gist.text.startswith("More hops give back")
 
 
 def test_of_hops_that_boil_as_long_the_one_with_most_alpha_acid_gets_more(pale):
@@ -179,6 +180,25 @@ def test_no_more_goes_in_than_lies_in_the_freezer(pale):
     none = tried(kitchen(pale, hops_in_hand=(little,)))["other hops"]
     assert not isinstance(none, Draft)
     assert none.reason.figures == ((Kind.MASS, 0.002),)
+
+
+def test_where_the_strongest_is_not_enough_all_of_it_and_some_of_the_next_goes_in(pale):
+    mild = HopInHand("Hersbrucker", 0.03, 0.2)
+    little = replace(HAND, mass_kg=0.002)
+    here = kitchen(pale, hops_in_hand=(mild, little))
+    draft = tried(here)["other hops"]
+    first, second = draft.recipes[0].hops[2:]
+    assert (first.name, first.amount.value) == ("Magnum", 0.002)
+    assert second.name == "Hersbrucker"
+    assert first.line_id != second.line_id
+    assert draft.steps[0].figures == (
+        (Kind.MASS, 0.002), (Kind.MASS, pytest.approx(second.amount.value)),
+    )  # fmt: skip
+    assert "of your Magnum and" in draft.steps[0].text
+    assert abs(bitterness(draft.recipes[0]) - here.original.day.bitterness_ibu) < 0.5
+    none = tried(kitchen(pale, hops_in_hand=(little, replace(mild, mass_kg=0.003))))["other hops"]
+    assert none.reason.figures == ((Kind.MASS, 0.002), (Kind.MASS, 0.003))
+    assert "of Magnum and" in none.reason.text
 
 
 def test_without_hops_in_hand_only_more_of_the_recipe_s_are_offered(pale):

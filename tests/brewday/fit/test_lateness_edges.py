@@ -127,6 +127,14 @@ def test_less_than_a_twentieth_of_a_line_is_not_worth_dividing_it():
     assert put_off(recipe, 0.045, 15.0) == recipe
     late, _ = late_and_early(put_off(recipe, 0.055, 15.0))
     assert [line_kg(each) for each in late] == [pytest.approx(0.055)]
+    sack = bill(line("syrup", "liquid extract", 4))
+    assert put_off(sack, 0.045, 15.0) == sack
+    assert put_off(sack, 0.055, 15.0) != sack
+
+
+def test_a_line_of_nothing_stays_when_it_was():
+    recipe = bill(line("syrup", "liquid extract", 1), line("none", "dry extract", 0))
+    assert put_off(recipe, 1.0, 15.0).fermentables[1] == recipe.fermentables[1]
 
 
 def test_two_lines_split_off_get_numbers_of_their_own():
