@@ -396,7 +396,7 @@ class Keeper(QObject):
             if before is not None:
                 undo = partial(self.bring_back_all, before.path, "What was there before")
                 ways.append(("Take that back", undo))
-            self._go_on_in_another_box(is_in_it)
+            self._go_on_in_another_box(is_in_it or self.recipe_id != recipe_id)
             self.offered.emit(told, ways)
 
         def instead(fault: str) -> None:
