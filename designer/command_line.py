@@ -6,6 +6,7 @@ Exit codes: 0 fine, 1 refused input (one line a problem on stderr), 2 wrong usag
 from __future__ import annotations
 
 import argparse
+import gc
 import io
 import json
 import os
@@ -205,8 +206,9 @@ def _recipe(chosen: argparse.Namespace) -> Any:
 
 
 def _open(chosen: argparse.Namespace) -> int:
+    # Nothing made while the window opens is garbage; the collector is at work again after that.
+    gc.disable()
     # What is not Qt comes first: once Qt is there, each import costs a look at its source.
-    import designer.brewday.outlook
     import designer.library.recipe_file  # noqa: F401
     from designer.window.start import run as run_window
 

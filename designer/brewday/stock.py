@@ -7,7 +7,7 @@ money they were typed in.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from designer.brewday.aiming import Means, make_it
 from designer.brewday.day import brew
@@ -126,7 +126,7 @@ def take_bag(recipe: Recipe, other: OtherAlpha) -> ChangeLine:
     if aim.edit is None or float(brew(after).bitterness_ibu) == wanted:
         return changed
     line = next(each for each in aim.edit.apply(after).hops if each.line_id == other.line_id)
-    return replace(changed, changes=(("alpha", alpha), ("amount", line.amount)))
+    return changed._replace(changes=(("alpha", alpha), ("amount", line.amount)))
 
 
 def _key(name: str) -> str:

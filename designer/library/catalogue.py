@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
 from designer.recipe.quantity import Kind, Quantity, Stage, When
@@ -19,8 +18,7 @@ from designer.units import read
 from designer.wort.extract import yield_from_ppg
 
 
-@dataclass(frozen=True, slots=True)
-class FermentableEntry:
+class FermentableEntry(NamedTuple):
     """A fermentable: shares 0 to 1, colour in °L. For grain `extract` is what a steep gives."""
 
     name: str
@@ -31,8 +29,7 @@ class FermentableEntry:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class HopEntry:
+class HopEntry(NamedTuple):
     """A hop variety; alpha acid as a share of the mass, lowest, highest and typical."""
 
     name: str
@@ -45,8 +42,7 @@ class HopEntry:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class YeastEntry:
+class YeastEntry(NamedTuple):
     """A family of yeasts; apparent attenuation 0 to 1, temperatures in °C."""
 
     name: str
@@ -59,8 +55,7 @@ class YeastEntry:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class AidEntry:
+class AidEntry(NamedTuple):
     """Finings, nutrient and the like: the usual dose for a volume of beer or water."""
 
     name: str
@@ -73,8 +68,7 @@ class AidEntry:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class StyleEntry:
+class StyleEntry(NamedTuple):
     """The numbers of a style guideline: lowest and highest of each."""
 
     code: str

@@ -6,8 +6,8 @@ field is being typed in, and offered as the cure of a finding. They know nothing
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import Any, Protocol
+from dataclasses import replace
+from typing import Any, NamedTuple, Protocol
 
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.quantity import Quantity
@@ -37,8 +37,7 @@ class Edit(Protocol):
         """Return the changed recipe."""
 
 
-@dataclass(frozen=True, slots=True)
-class ChangeRecipe:
+class ChangeRecipe(NamedTuple):
     """Set one field of the recipe itself: `name`, `style` or `notes`."""
 
     field: str
@@ -51,8 +50,7 @@ class ChangeRecipe:
         return _with(recipe, self.field, self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class ChangePart:
+class ChangePart(NamedTuple):
     """Set one field of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
 
     part: str
@@ -68,8 +66,7 @@ class ChangePart:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class SetPart:
+class SetPart(NamedTuple):
     """Put a whole `pot`, `fermenter`, `process`, `methods` or `yeast` in place of the old one."""
 
     part: str
@@ -82,8 +79,7 @@ class SetPart:
         return _with(recipe, self.part, self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class ChangeLine:
+class ChangeLine(NamedTuple):
     """Set fields of one line of `fermentables`, `hops` or `extras`; no line, no change."""
 
     lines: str
@@ -101,8 +97,7 @@ class ChangeLine:
         return _with(recipe, self.lines, changed)
 
 
-@dataclass(frozen=True, slots=True)
-class AddLine:
+class AddLine(NamedTuple):
     """Put a line into `fermentables`, `hops` or `extras` at `position` (None: at the end)."""
 
     lines: str
@@ -119,8 +114,7 @@ class AddLine:
         return _with(recipe, self.lines, (*old[:at], new, *old[at:]))
 
 
-@dataclass(frozen=True, slots=True)
-class RemoveLines:
+class RemoveLines(NamedTuple):
     """Take lines out of `fermentables`, `hops` or `extras`."""
 
     lines: str
@@ -136,8 +130,7 @@ class RemoveLines:
         return _with(recipe, self.lines, kept)
 
 
-@dataclass(frozen=True, slots=True)
-class MoveLine:
+class MoveLine(NamedTuple):
     """Move a line to `position` among the others of its list."""
 
     lines: str
@@ -155,8 +148,7 @@ class MoveLine:
         return _with(recipe, self.lines, (*others[:at], *moved, *others[at:]))
 
 
-@dataclass(frozen=True, slots=True)
-class Together:
+class Together(NamedTuple):
     """Several edits as one undo step."""
 
     edits: tuple[Edit, ...]

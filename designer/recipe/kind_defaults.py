@@ -5,13 +5,12 @@ They stand in only where the recipe's own copy has no figure, and carry wide ran
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from designer.recipe.document import Fermentable, Hop
 
 
-@dataclass(frozen=True, slots=True)
-class KindFigures:
+class KindFigures(NamedTuple):
     """Extract as a share of the mass as it is, real fermentability, colour in °L, and the ground.
 
     `extract_spread` is the usual half width of the 5 to 95 % range of the extract share.

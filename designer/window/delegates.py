@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import (
     QAbstractItemModel,
@@ -19,13 +19,15 @@ from PySide6.QtWidgets import (
     QCompleter,
     QLineEdit,
     QStyledItemDelegate,
-    QStyleOptionViewItem,
     QWidget,
 )
 
 from designer.window.lines_model import LinesModel
 from designer.window.shown import stepped
 from designer.window.suggestions import Suggestion, suggest
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QStyleOptionViewItem
 
 Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0

@@ -7,13 +7,12 @@ wort, brass for what needs care. Text on its ground reaches 4.5 to 1, lines that
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from PySide6.QtGui import QColor, QPalette
 
 
-@dataclass(frozen=True, slots=True)
-class Inks:
+class Inks(NamedTuple):
     """One set of colours, as "#rrggbb"."""
 
     ground: str

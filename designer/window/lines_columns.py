@@ -6,8 +6,8 @@ Columns are data, so that one model and one delegate serve fermentables, hops an
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from designer.library import catalogue
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
@@ -23,8 +23,7 @@ if TYPE_CHECKING:
 Changes = tuple[tuple[str, Any], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """One column: `field` is the recipe's, or "" for what is computed."""
 
     key: str
@@ -46,8 +45,7 @@ class Column:
         return bool(self.field)
 
 
-@dataclass(frozen=True, slots=True)
-class LinesSpec:
+class LinesSpec(NamedTuple):
     """One editor: its list in the recipe, its columns, and how a line begins."""
 
     lines: str
@@ -57,7 +55,7 @@ class LinesSpec:
     columns: tuple[Column, ...]
     begin: Callable[[str, Shown], Line]
     renamed: Callable[[Any, str], Changes]
-    details: tuple[str, ...] = field(default=())
+    details: tuple[str, ...] = ()
 
 
 def parsed(column: Column, line: Line, text: str, shown: Shown) -> Changes:

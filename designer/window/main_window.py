@@ -58,6 +58,7 @@ def _load_numpy() -> None:
     del numpy
     gc.collect()
     gc.freeze()
+    gc.enable()  # it was off while the window opened
 
 
 class MainWindow(QMainWindow):
@@ -258,12 +259,19 @@ class MainWindow(QMainWindow):
         if self.fit is None:
             from designer.window.fit_page import FitPage
 
-            self.fit = FitPage(self.opened, self.shown)
+            self.fit = FitPage(self.opened, self.shown, lambda: self.keeper)
+            self.fit.packs_wanted.connect(self._show_packs)
             self.fit.used.connect(self._say_used)
             self.fit.said.connect(self.messages.say)
             self.fit.sheet_wanted.connect(lambda: self.show_page(self.page_names.index(SHEET)))
             self.pages.addWidget(self.fit)
         return self.fit
+
+    def _show_packs(self) -> None:
+        """Show the pack sizes of the shop, on the page of what this kitchen has."""
+        self.show_page(self.page_names.index(KITCHEN))
+        if self.kitchen is not None:
+            self.kitchen.show_packs()
 
     def _say_used(self, way: Way) -> None:
         self.show_page(0)

@@ -6,14 +6,13 @@ letters must occur in order in the name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from designer.library import catalogue
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestion:
+class Suggestion(NamedTuple):
     """What is taken over, and what is said beside it."""
 
     text: str

@@ -68,7 +68,8 @@ application.exec()
 OURS = """
 import time, sys
 start = float(sys.argv[1])
-import os
+import gc, os
+gc.disable()
 import designer.library.recipe_file
 from PySide6.QtCore import QEvent, QObject, QTimer
 %PROBE%
