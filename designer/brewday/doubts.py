@@ -113,11 +113,10 @@ def standard_normal_column(key: str, samples: int) -> NDArray[np.float64]:
     import numpy as np
 
     start = np.uint64(zlib.crc32(key.encode("utf-8")) * 0x9E3779B97F4A7C15 & 0xFFFFFFFFFFFFFFFF)
-    with np.errstate(over="ignore"):
-        x = start + np.arange(1, samples + 1, dtype=np.uint64) * np.uint64(0x9E3779B97F4A7C15)
-        x = (x ^ (x >> np.uint64(30))) * np.uint64(0xBF58476D1CE4E5B9)
-        x = (x ^ (x >> np.uint64(27))) * np.uint64(0x94D049BB133111EB)
-        x ^= x >> np.uint64(31)
+    x = start + np.arange(1, samples + 1, dtype=np.uint64) * np.uint64(0x9E3779B97F4A7C15)
+    x = (x ^ (x >> np.uint64(30))) * np.uint64(0xBF58476D1CE4E5B9)
+    x = (x ^ (x >> np.uint64(27))) * np.uint64(0x94D049BB133111EB)
+    x ^= x >> np.uint64(31)
     column: NDArray[np.float64] = _slice_middles(samples)[np.argsort(x, kind="stable")]
     column.flags.writeable = False
     return column

@@ -1,0 +1,147 @@
+"""Samples and causes against sums that can be done by hand."""
+
+import math
+
+import numpy as np
+import pytest
+
+from designer.brewday.causes import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
+from designer.brewday.doubts import (
+    AsTyped,
+    Doubt,
+    Sampled,
+    drawn_field,
+    give_or_take,
+    standard_normal_column,
+    times_or_divided,
+)
+from designer.recipe.document import Pot, Process
+
+SAMPLES = 256
+MASK = 2**64 - 1
+
+
+def splitmix64(seed, count):
+    """Steele, Lea and Flood, OOPSLA 2014, in whole numbers."""
+    for _ in range(count):
+        seed = (seed + 0x9E3779B97F4A7C15) & MASK
+        z = (seed ^ seed >> 30) * 0xBF58476D1CE4E5B9 & MASK
+        z = (z ^ z >> 27) * 0x94D049BB133111EB & MASK
+        yield z ^ z >> 31
+
+
+def test_the_order_of_a_sample_is_that_of_the_published_mix():
+    """The first numbers from the seed 1234567 are well known (from memory)."""
+    assert list(splitmix64(1234567, 3)) == [
+        6457827717110365317,
+        3203168211198807973,
+        9817491932198370423,
+    ]
+    # CRC-32 of "123456789" is the check value of every description of it: 0xCBF43926
+    mixed = list(splitmix64(0xCBF43926 * 0x9E3779B97F4A7C15 & MASK, 64))
+    drawn_first = sorted(range(64), key=mixed.__getitem__)
+    column = standard_normal_column("123456789", 64)
+    assert np.argsort(np.argsort(column)).tolist() == drawn_first
+
+
+def test_a_column_is_shared_and_so_cannot_be_written_to():
+    column = standard_normal_column("a key", 16)
+    assert column is standard_normal_column("a key", 16)
+    with pytest.raises(ValueError, match="read-only"):
+        column[0] = 0.0
+
+
+def test_numbers_that_run_over_warn_nobody():
+    """64-bit sums are meant to run over."""
+    with np.errstate(all="raise"):
+        assert standard_normal_column("a key never asked before", 8).shape == (8,)
+
+
+def test_what_is_neither_typed_nor_usual_counts_as_nothing():
+    assert drawn_field(AsTyped(), "rim", Pot(), "volume") == 0.0
+    draw = Sampled(8)
+    assert drawn_field(draw, "rim", Pot(), "volume") == 0.0
+    assert draw.doubts == {}
+    assert drawn_field(AsTyped(), "boil", Process(), "boil_time") == 60.0
+
+
+def test_give_or_take_and_times_or_divided_are_each_other_s_logarithm():
+    added, times = give_or_take("k", 0.3, 64), times_or_divided("k", 0.3, 64)
+    assert np.log(times) == pytest.approx(added)
+
+
+def column(key):
+    return standard_normal_column(key, SAMPLES)
+
+
+def ranges_of(values, sampled, keys, doubt=None):
+    doubt = doubt or Doubt(10.0, 0.5, relative=False)
+    return ranges_and_causes(values, sampled, dict.fromkeys(keys, doubt), SAMPLES)
+
+
+def test_shares_go_with_the_square_of_what_each_input_does():
+    """Source: variance of a sum of independent inputs; 3 and 4 make 9/25 and 16/25."""
+    sampled = {"x": 7.0 + 3.0 * column("a") - 4.0 * column("b")}
+    found = ranges_of({"x": 7.0}, sampled, ("a", "b", "c"))["x"]
+    assert [each.key for each in found.causes] == ["b", "a"]
+    assert [each.share for each in found.causes] == pytest.approx([0.64, 0.36], abs=0.01)
+    assert (found.low, found.high) == pytest.approx((7 - 5 * 1.6449, 7 + 5 * 1.6449), abs=0.01)
+
+
+def test_what_is_not_a_straight_line_belongs_to_no_input():
+    """Source: of z + z² the variance is 1 + 2, and the straight part causes a third."""
+    bent = column("a") + column("a") ** 2
+    found = ranges_of({"x": 0.0}, {"x": bent}, ("a", "b"))["x"]
+    assert found.causes[0].key == "a"
+    assert found.causes[0].share == pytest.approx(1 / 3, abs=0.02)
+
+
+def test_each_forecast_has_its_own_causes():
+    sampled = {"x": 1.0 + column("a"), "y": 5.0 + column("b"), "z": np.full(SAMPLES, 3.0)}
+    found = ranges_of({"x": 1.0, "y": 5.0, "z": 3.0}, sampled, ("a", "b"))
+    assert [[each.key for each in found[key].causes] for key in "xyz"] == [["a"], ["b"], []]
+    assert (found["z"].low, found["z"].high) == (3.0, 3.0)
+
+
+def test_inputs_of_less_than_a_hundredth_are_not_listed():
+    """Nor more than six: nobody measures a seventh thing better."""
+    keys = tuple("abcdefgh")
+    assert (LEAST_SHARE, MOST_CAUSES) == (0.01, 6)
+    small = {"x": column("a") + math.sqrt(0.008) * column("b") + math.sqrt(0.02) * column("c")}
+    assert [each.key for each in ranges_of({"x": 0.0}, small, keys)["x"].causes] == ["a", "c"]
+    alike = {"x": sum((18 - place) * column(key) for place, key in enumerate(keys))}
+    listed = [each.key for each in ranges_of({"x": 0.0}, alike, keys)["x"].causes]
+    assert listed == list("abcdef")
+
+
+@pytest.mark.parametrize("value", [1.0, 1e6])
+def test_the_last_digits_of_a_number_are_no_doubt(value):
+    """Rounding leaves some 1e-16 of a number; what a brewer doubts is far more."""
+    rounding, doubt = 1e-13 * value * column("a"), 1e-6 * value * column("a")
+    assert ranges_of({"x": value}, {"x": value + rounding}, ("a",))["x"].causes == ()
+    assert len(ranges_of({"x": value}, {"x": value + doubt}, ("a",))["x"].causes) == 1
+
+
+@pytest.mark.parametrize("bend", [0.0, 0.05])
+def test_a_better_measurement_leaves_its_part_of_the_range(bend):
+    """Half a litre at the mark becomes 0.2 L: two fifths of the range are left."""
+    z = column("fermenter mark")
+    forecast = 20.0 + z + bend * z * z
+    found = ranges_of({"x": 20.0}, {"x": forecast}, ("fermenter mark", "b"))["x"]
+    (cause,) = found.causes
+    assert cause.advice == "read the volume to 0.2 L"
+    left = (cause.high - cause.low) / (found.high - found.low)
+    assert left == pytest.approx(0.4, abs=0.06 if bend else 0.001)
+    assert found.low < cause.low < 20.0 < cause.high < found.high
+
+
+def test_the_range_holds_the_forecast_itself():
+    """The day as typed may lie outside what the samples hold."""
+    for value in (-40.0, 40.0):
+        found = ranges_of({"x": value}, {"x": column("a")}, ("a",))["x"]
+        assert found.low <= found.value == value <= found.high
+
+
+def test_without_doubts_a_forecast_is_one_number():
+    found = ranges_and_causes({"x": 2.0}, {"x": 2.0}, {}, SAMPLES)["x"]
+    assert (found.low, found.value, found.high, found.causes) == (2.0, 2.0, 2.0, ())
