@@ -6,6 +6,7 @@ dropped.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -26,11 +27,14 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.results import AT_STAGE
 from designer.errors import RefusedInputError
+from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.quantity import Kind, Quantity
+from designer.units import ShownUnits
 from designer.window.background import Latest
 from designer.window.compose_page import MARGIN, heading
 from designer.window.figures import figure
+from designer.window.hops_in_hand import HopsInHand
 from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
@@ -38,7 +42,9 @@ from designer.window.vessels_drawing import VesselsDrawing
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, Way
+    from designer.brewday.fit.scaling import Scaled
     from designer.brewday.fit.wish import FitWish
+    from designer.window.keeper import Keeper
 
 CARD_WIDTH = 330
 LARGEST = 100_000.0
@@ -183,10 +189,18 @@ class FitPage(QWidget):
     used = Signal(object)
     said = Signal(str)
     sheet_wanted = Signal()
+    packs_wanted = Signal()
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        opened: OpenRecipe,
+        shown: Shown,
+        keeper: Callable[[], Keeper | None] = lambda: None,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._shown, self._keeper = opened, shown, keeper
+        self._packs: tuple[str, tuple[PackSize, ...]] | None = None
         self.cards: list[WayCard] = []
         self._given: dict[str, tuple[str, Quantity | None]] = {}
         self.latest = Latest(self)
@@ -200,6 +214,9 @@ class FitPage(QWidget):
         self.sentence = _label("", bold=True)
         self.refusal = _label("")
         self.refusal.hide()
+        self.hands = HopsInHand(self._shown, self._keeper)
+        self.hands.hide()
+        self.hands.changed.connect(self._hands_changed)
         self._row = QHBoxLayout()
         self._row.setSpacing(12)
         self._row.setContentsMargins(0, 0, 0, 0)
@@ -217,6 +234,7 @@ class FitPage(QWidget):
         layout.setContentsMargins(MARGIN, 12, MARGIN, 8)
         layout.setSpacing(8)
         layout.addLayout(self._top())
+        layout.addWidget(self.hands)
         layout.addWidget(self.refusal)
         layout.addWidget(self.sentence)
         layout.addWidget(self.area, 1)
@@ -239,10 +257,22 @@ class FitPage(QWidget):
             row.addWidget(label)
             row.addWidget(field)
             self.fields[key] = field
+        self.hands_button = QPushButton(self.hands.summary())
+        self.hands_button.setObjectName("quiet")
+        self.hands_button.setCheckable(True)
+        self.hands_button.setToolTip("Hops that lie in the freezer, for the ways to use")
+        self.hands_button.toggled.connect(self._open_hands)
+        row.addWidget(self.hands_button)
         self.fields["second"].setPlaceholderText("none")
         self.fields["frozen"].setPlaceholderText("as it says")
         self.whole = Tick("Whole packs only")
-        self.whole.setToolTip("No tin or bag is divided")
+        self.whole.setToolTip("No tin or bag is divided; scaling goes by the packs of your shop")
+        self.packs_button = QPushButton("Pack sizes…")
+        self.packs_button.setObjectName("quiet")
+        self.packs_button.setAccessibleName("Pack sizes of your shop")
+        self.packs_button.setToolTip("See and change the sizes in which your shop sells")
+        self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
+        self.packs_button.setVisible(False)
         self.late = Tick("Extract may go late")
         self.late.setChecked(True)
         self.borrow = Tick("Another fermenter can be had")
@@ -250,6 +280,8 @@ class FitPage(QWidget):
         for box in (self.whole, self.late, self.borrow):
             box.toggled.connect(self.reckon)
             terms.addWidget(box)
+            if box is self.whole:
+                terms.addWidget(self.packs_button)
         row.addStretch(1)
         self.scale_field = QLineEdit()
         self.scale_field.setMaximumWidth(92)
@@ -283,6 +315,8 @@ class FitPage(QWidget):
             text = self._shown.to_edit(Kind.VOLUME, quantity)
             self._given[key] = (text, quantity)
             self.fields[key].setText(text)
+        self.packs_button.setVisible(self._keeper() is not None)
+        self._ask_packs()
         self.reckon()
 
     def hideEvent(self, event: QHideEvent) -> None:
@@ -291,6 +325,46 @@ class FitPage(QWidget):
 
     def _follow(self) -> None:
         if self.isVisible():
+            if self._packs is not None and self._packs[0] != self._pack_set():
+                self._ask_packs()
+            self.reckon()
+
+    # hops in hand, and the packs of the shop
+
+    def _open_hands(self, wanted: bool) -> None:
+        self.hands.setVisible(wanted)
+        if wanted:
+            self.hands.take_focus()
+
+    def _hands_changed(self) -> None:
+        self.hands_button.setText(self.hands.summary())
+        self.reckon()
+
+    def _pack_set(self) -> str:
+        return "us" if self._shown.one_system is ShownUnits.US else "metric"
+
+    def shop(self) -> tuple[PackSize, ...]:
+        """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
+        pack_set = self._pack_set()
+        if self._packs is not None and self._packs[0] == pack_set:
+            return self._packs[1]
+        return packs(pack_set)
+
+    def _ask_packs(self) -> None:
+        keeper, pack_set = self._keeper(), self._pack_set()
+        if keeper is None:
+            return
+        from designer.library.store.shop import shop_packs
+
+        keeper.store.ask(
+            lambda store: (pack_set, shop_packs(store, pack_set)), self._take_packs,
+            key="packs for the ways",
+        )  # fmt: skip
+
+    def _take_packs(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
+        before = self.shop()
+        self._packs = found
+        if self.shop() != before:
             self.reckon()
 
     def _typed(self, key: str) -> Quantity | None:
@@ -326,6 +400,8 @@ class FitPage(QWidget):
             whole_packs=self.whole.isChecked(),
             most_frozen_kg=frozen.value if frozen is not None else None,
             may_buy_fermenter=self.borrow.isChecked(),
+            hops_in_hand=self.hands.hops(),
+            packs=self.shop(),
         )
 
     def reckon(self) -> None:
@@ -415,7 +491,8 @@ class FitPage(QWidget):
 
         try:
             litres = self._shown.read(Kind.VOLUME, self.scale_field.text()).value
-            scaled = scale(self._opened.recipe, litres)
+            shop = self.shop() if self.whole.isChecked() else ()
+            scaled = scale(self._opened.recipe, litres, whole_packs=shop)
         except RefusedInputError as fault:
             self.refusal.setText(str(fault))
             self.refusal.show()
@@ -427,7 +504,20 @@ class FitPage(QWidget):
             if key in ("original_gravity", "bitterness_ibu", "colour_srm")
         )
         size = self._shown.value(Kind.VOLUME, litres)
-        self.said.emit(f"Scaled to {size}: {held}. Undo takes it back.")
+        words = f"Scaled to {size}: {held}."
+        self.said.emit(f"{words}{self._in_packs(scaled)} Undo takes it back.")
+
+    def _in_packs(self, scaled: Scaled) -> str:
+        """Return which packs were chosen for the lines of extract, in words."""
+        said = {(each.kind, each.mass_kg): each.said for each in self.shop()}
+        lines = {line.line_id: line for line in self._opened.recipe.fermentables}
+        words = [
+            f"{count} × {said[lines[line_id].kind, size]} of {lines[line_id].name}"
+            for line_id, chosen in scaled.packs.items()
+            for size, count in zip(chosen.sizes_kg, chosen.counts, strict=True)
+            if count and line_id in lines
+        ]
+        return f" In whole packs: {', '.join(words)}." if words else ""
 
     def _use(self, way: Way) -> None:
         self._opened.make(way.edit)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QButtonGroup,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -15,6 +16,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QPushButton,
     QSplitter,
+    QStackedWidget,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableView,
@@ -46,6 +48,9 @@ from designer.window.records_model import (
 )
 from designer.window.shown import Shown
 from designer.wort.chilling import newton_constant
+
+if TYPE_CHECKING:
+    from designer.window.packs_panel import PacksPanel
 
 
 class _RecordDelegate(QStyledItemDelegate):
@@ -221,7 +226,8 @@ class KitchenPage(QWidget):
         self, opened: OpenRecipe, keeper: Keeper, shown: Shown, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._shown, self._keeper = opened, shown, keeper
+        self.packs: PacksPanel | None = None
 
         def model(table: str, of: type[Any], columns: tuple[RecordColumn, ...]) -> RecordsModel:
             made = RecordsModel(keeper, table, of, columns, shown, self)
@@ -243,9 +249,48 @@ class KitchenPage(QWidget):
         rows.setChildrenCollapsible(False)
         rows.addWidget(self._vessels())
         rows.addWidget(self._stock())
+        self.parts = QStackedWidget()
+        self.parts.addWidget(rows)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(MARGIN, 10, MARGIN, 10)
-        layout.addWidget(rows)
+        layout.addLayout(self._part_buttons())
+        layout.addWidget(self.parts, 1)
+
+    def _part_buttons(self) -> QHBoxLayout:
+        """Two buttons that change between the kitchen and the shop."""
+        group, row = QButtonGroup(self), QHBoxLayout()
+        row.setSpacing(4)
+        self.part_buttons: list[QPushButton] = []
+        for text, show in (
+            ("In the kitchen", self.show_kitchen),
+            ("Pack sizes of the shop", self.show_packs),
+        ):
+            button = QPushButton(text)
+            button.setObjectName("quiet")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _checked=False, act=show: act())
+            group.addButton(button)
+            row.addWidget(button)
+            self.part_buttons.append(button)
+        self.part_buttons[0].setChecked(True)
+        row.addStretch(1)
+        return row
+
+    def show_kitchen(self) -> None:
+        """Show vessels and cupboard."""
+        self.part_buttons[0].setChecked(True)
+        self.parts.setCurrentIndex(0)
+
+    def show_packs(self) -> None:
+        """Show the pack sizes of the shop; put together when first wanted."""
+        if self.packs is None:
+            from designer.window.packs_panel import PacksPanel
+
+            self.packs = PacksPanel(self._keeper, self._shown)
+            self.parts.addWidget(self.packs)
+        self.part_buttons[1].setChecked(True)
+        self.parts.setCurrentWidget(self.packs)
+        self.packs.take_focus()
 
     def _button(self, text: str, tip: str, act: Any) -> QPushButton:
         button = QPushButton(text)
@@ -346,7 +391,10 @@ class KitchenPage(QWidget):
         return box
 
     def take_focus(self) -> None:
-        """Give the keyboard to the pots."""
+        """Give the keyboard to the pots, or to the pack sizes where they are shown."""
+        if self.packs is not None and self.parts.currentWidget() is self.packs:
+            self.packs.take_focus()
+            return
         self.pots.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def showEvent(self, event: QShowEvent) -> None:
