@@ -6,7 +6,8 @@ import pytest
 
 from designer.brewday import cures
 from designer.brewday.day import brew, fullest_boiling_l, mixed_c
-from designer.recipe.document import Recipe
+from designer.recipe.document import Fermentable, Pot, Process, Recipe
+from designer.recipe.quantity import Stage, When
 
 
 def with_process(recipe, kitchen, **litres):
@@ -36,6 +37,22 @@ def test_less_water_is_as_much_less_as_is_needed(harbour_porter):
         litres = edit.apply(harbour_porter).process.start_water
         assert edit.text == f"Start with {litres.value:.1f} L"
         assert litres.text == f"{litres.value:.1f} L"
+
+
+def test_where_grain_drinks_most_of_the_water_it_is_tried_again(kitchen):
+    """A bag of 2.5 kg in 4.4 L: the grain drinks a share, and 1.7 L less leave a drop too much."""
+    recipe = kitchen.recipe(
+        pot=Pot(volume=kitchen.q(9), power=kitchen.q(800)),
+        process=Process(start_water=kitchen.q(4.4), evaporation=kitchen.q(4)),
+        fermentables=(
+            Fermentable("Grain", "steeping grain", kitchen.q(2.5), When(Stage.STEEP, "steep")),
+            Fermentable("Extract", "liquid extract", kitchen.q(1.0), kitchen.boil(60)),
+        ),
+    )
+    day = brew(recipe)
+    edit = cures.less_start_water(recipe, day, 1.7)
+    assert day.fullest_boiling_l - fullest_boiling_l(edit.apply(recipe)) >= 1.7
+    assert edit.value.value == pytest.approx(2.6)
 
 
 def test_a_pot_that_no_start_would_fit_has_no_cure(harbour_porter):
