@@ -48,7 +48,7 @@ def test_no_share_is_drawn_above_the_whole(kitchen):
             Fermentable("Dry", "dry extract", kitchen.q(1.0), extract=doubtful(0.98, 0.1)),
             Fermentable("Syrup", "sugar", kitchen.q(1.0), fermentability=doubtful(0.895, 0.1)),
         ),
-        hops=(Hop("A", amount=doubtful(0.1, 0.0), alpha=doubtful(0.95, 0.2)),),
+        hops=(Hop("A", "whole", alpha=doubtful(0.95, 0.2), amount=doubtful(0.1, 0.0)),),
         yeast=Yeast("Hungry", attenuation=doubtful(0.97, 0.2)),
     )
     inputs = gather(recipe, Sampled(64))
