@@ -8,7 +8,6 @@ from typing import Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
-    QDateTime,
     QLocale,
     QModelIndex,
     QObject,
@@ -27,6 +26,7 @@ from designer.library.store.health import (
     UNREADABLE,
     Health,
 )
+from designer.window.dates import day_text
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
@@ -60,9 +60,7 @@ class BackupRow:
 
 def made_text(backup: Backup) -> str:
     """Return when a backup was made, as the locale writes it, by the clock of this place."""
-    moment = QDateTime.fromSecsSinceEpoch(int(backup.made.timestamp()))
-    day = QLocale().toString(moment.date(), QLocale.FormatType.ShortFormat)
-    return f"{day}, {moment.time().toString('HH:mm:ss')}"
+    return f"{day_text(backup.made)}, {backup.made.astimezone():%H:%M:%S}"
 
 
 class BackupsModel(QAbstractTableModel):

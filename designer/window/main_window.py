@@ -139,13 +139,15 @@ class MainWindow(QMainWindow):
 
     def _offer_rescue(self, offer: Offer) -> None:
         """The store cannot be used: say what can be done about it, each as a button."""
+        from designer.window.dates import moment_text
+
         keeper = self.keeper
         if keeper is None or offer.health.state in ("sound", "newer", "unreadable", "foreign"):
             return
         ways = []
         if offer.backup is not None:
-            made = offer.backup.made.astimezone()
-            ways.append((f"Go on with the backup of {made:%d.%m.%Y %H:%M}", "backup"))
+            made = moment_text(offer.backup.made)
+            ways.append((f"Go on with the backup of {made}", "backup"))
         if offer.recipes:
             ways.append((f"Save the {offer.recipes} recipes that can be read", "salvage"))
         ways.append(("Begin an empty box", "empty"))

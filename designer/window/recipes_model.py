@@ -11,8 +11,6 @@ from typing import Any
 from PySide6.QtCore import (
     QAbstractListModel,
     QAbstractTableModel,
-    QDate,
-    QLocale,
     QMimeData,
     QModelIndex,
     QObject,
@@ -24,6 +22,7 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
 from designer.library.store import RecipeRow, VersionRow
 from designer.recipe.quantity import Kind
+from designer.window import dates
 from designer.window.figures import figure
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
@@ -63,11 +62,9 @@ def day_text(moment: str) -> str:
     if not moment:
         return ""
     try:
-        day = datetime.fromisoformat(moment).astimezone().date()
+        return dates.day_text(datetime.fromisoformat(moment))
     except ValueError:
         return moment[:10]
-    date = QDate(day.year, day.month, day.day)
-    return QLocale().toString(date, QLocale.FormatType.ShortFormat)
 
 
 COLUMNS = (
@@ -78,8 +75,8 @@ COLUMNS = (
     BoxColumn("Bitterness", "ibu", _forecast("bitterness_ibu", "ibu"), right=True, width=78),
     BoxColumn("Colour", "colour", _forecast("colour_srm", "srm"), right=True, width=74),
     BoxColumn("Size", "size", _size, right=True, width=58),
-    BoxColumn("Last brewed", "brewed", lambda row, shown: day_text(row.last_brewed), width=86),
-    BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=80),
+    BoxColumn("Last brewed", "brewed", lambda row, shown: day_text(row.last_brewed), width=90),
+    BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=90),
     BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=70),
 )
 

@@ -1,0 +1,20 @@
+"""Days and times as the window shows them: the month by its name, so that no order misleads."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import QDate, QLocale
+
+DAY = "d MMM yyyy"
+
+
+def day_text(moment: datetime) -> str:
+    """Return the day of a moment where the machine stands: "25 Nov 2026"."""
+    here = moment.astimezone()
+    return QLocale().toString(QDate(here.year, here.month, here.day), DAY)
+
+
+def moment_text(moment: datetime) -> str:
+    """Return day and time of a moment where the machine stands: "25 Nov 2026, 16:43"."""
+    return f"{day_text(moment)}, {moment.astimezone():%H:%M}"
