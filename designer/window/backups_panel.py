@@ -205,11 +205,11 @@ class BackupsPanel(QWidget):
             self.said.emit(f"{chosen.health.words} Choose another backup.", False)
             return
         called = f"The backup of {made_text(chosen.backup)}"
-        self._keeper.bring_back_all(chosen.backup.path, called)
+        self._keeper.care.bring_back_all(chosen.backup.path, called)
 
     def make(self) -> None:
         """Make a backup of what the box holds now."""
-        self._keeper.make_backup(self.look)
+        self._keeper.care.make_backup(self.look)
 
 
 def _found(folder: Path) -> tuple[BackupRow, ...] | DesignerError:

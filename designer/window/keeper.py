@@ -8,7 +8,6 @@ left behind.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,17 +21,15 @@ from designer.library.store import Conflict, Draft, Summary, Version
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.windows import OpenWindow, open_windows
 from designer.recipe.document import Recipe
+from designer.window.caretaker import Caretaker
 from designer.window.open_recipe import OpenRecipe
 from designer.window.store_thread import StoreThread
 
 if TYPE_CHECKING:
     from designer.library.store import Store
-    from designer.library.store.backups import Backup
-    from designer.library.store.rescue import Offer
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
 HISTORY_KEPT = 60
-CARE_MS = 15 * 60_000
 LAST = "last recipe"
 
 
@@ -51,10 +48,6 @@ def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
         batch_l=float(day.batch_l),
         pot_fullest_l=float(day.fullest_l),
     )
-
-
-def _recipes(count: int) -> str:
-    return "1 recipe" if count == 1 else f"{count} recipes"
 
 
 class Keeper(QObject):
@@ -80,12 +73,11 @@ class Keeper(QObject):
         self._drafted = False
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
-        self._care = QTimer(self, interval=CARE_MS)
-        self._care.timeout.connect(self.look_after)
+        self.care = Caretaker(self)
         for timer in (self._after_key, self._latest):
             timer.timeout.connect(self.write_draft)
-        opened.recipe_changed.connect(self._note_change)
-        opened.undo_stack.cleanChanged.connect(self._note_change)
+        opened.recipe_changed.connect(self.note_change)
+        opened.undo_stack.cleanChanged.connect(self.note_change)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
 
     @property
@@ -100,7 +92,8 @@ class Keeper(QObject):
 
     # drafts
 
-    def _note_change(self) -> None:
+    def note_change(self) -> None:
+        """Something may be unkept now: write a draft soon."""
         if not self._opened.unsaved:
             return
         self._untouched = False
@@ -127,7 +120,7 @@ class Keeper(QObject):
         recipe_id, base, path = self.recipe_id, self.base, self._opened.path
 
         def work(store: Store) -> None:
-            window = self._window()
+            window = self.window_name()
             texts = tuple(self._text(each) for each in kept)
             store.drafts.put(
                 Draft(
@@ -138,7 +131,7 @@ class Keeper(QObject):
             store.preferences.put(f"path {window}", str(path) if path is not None else None)
 
         self._drafted = True
-        self.store.ask(work, lambda _: self._say_kept("draft kept"), self._say_broken, key="draft")
+        self.store.ask(work, lambda _: self.say_kept("draft kept"), self.say_broken, key="draft")
 
     def _text(self, recipe: Recipe) -> str:
         """The text of a recipe's document; those of the history are made once."""
@@ -149,7 +142,7 @@ class Keeper(QObject):
             found = self._texts[id(recipe)] = (recipe, document_text(recipe))
         return found[1]
 
-    def _window(self) -> str:
+    def window_name(self) -> str:
         """The name of this window's drafts, marked as open; asked for on the store's thread."""
         if self._mark is None:
             self._mark = OpenWindow(self._folder)
@@ -157,17 +150,16 @@ class Keeper(QObject):
 
     def begin(self, *, go_on: bool) -> None:
         """Begin to keep; with `go_on` show what the last session left, if nothing was touched."""
-        self._note_change()
+        self.note_change()
         if go_on:
             self.go_on()
-        self.look_after()
-        self._care.start()
+        self.care.begin()
 
     def go_on(self) -> None:
         """Look for what the last session left, and show it if nothing has been touched yet."""
 
         def work(store: Store) -> tuple[Draft | Version | None, str]:
-            window = self._window()
+            window = self.window_name()
             left = store.drafts.left_behind(open_windows(self._folder))
             if left:
                 path = store.preferences.get(f"path {left[-1].window}")
@@ -182,7 +174,7 @@ class Keeper(QObject):
             except DesignerError:
                 return None, ""  # it was deleted since
 
-        self.store.ask(work, self._show_left, self._say_broken)
+        self.store.ask(work, self._show_left, self.say_broken)
 
     def _show_left(self, found: tuple[Draft | Version | None, str]) -> None:
         left, path = found
@@ -221,7 +213,7 @@ class Keeper(QObject):
             else:
                 kept = store.recipes.add(document, summary, name=name)
             mine = kept.mine if isinstance(kept, Conflict) else kept
-            store.drafts.drop(self._window(), recipe_id)
+            store.drafts.drop(self.window_name(), recipe_id)
             store.preferences.put(LAST, mine.recipe)
             return kept
 
@@ -233,11 +225,11 @@ class Keeper(QObject):
                 self._opened.undo_stack.setClean()
             if isinstance(kept, Conflict):
                 self.said.emit(str(kept), True)
-            self._say_kept(f"kept, version {mine.number}")
+            self.say_kept(f"kept, version {mine.number}")
             if then is not None:
                 then()
 
-        self.store.ask(work, done, self._say_broken)
+        self.store.ask(work, done, self.say_broken)
 
     def leave(self) -> None:
         """Before another recipe takes its place: keep what is unsaved as a version."""
@@ -252,10 +244,10 @@ class Keeper(QObject):
                     store.recipes.save(recipe_id, document, summary, base=base)
                 else:
                     store.recipes.add(document, summary)
-                store.drafts.drop(self._window(), recipe_id)
+                store.drafts.drop(self.window_name(), recipe_id)
 
             told = f"“{name}” was kept in the Recipe box as you left it."
-            self.store.ask(work, lambda _: self.said.emit(told, False), self._say_broken)
+            self.store.ask(work, lambda _: self.said.emit(told, False), self.say_broken)
         self.start_afresh()
 
     def start_afresh(self) -> None:
@@ -282,11 +274,13 @@ class Keeper(QObject):
         self.state = state
         self.state_changed.emit(state)
 
-    def _say_kept(self, state: str) -> None:
+    def say_kept(self, state: str) -> None:
+        """Say what holds the recipe; the store is well."""
         self.broken = ""
         self._say_state(state)
 
-    def _say_broken(self, fault: str) -> None:
+    def say_broken(self, fault: str) -> None:
+        """Say that the store could not take it, and look what could be done about that."""
         self.broken = fault
         self._say_state("not kept")
         self.said.emit(f"{fault} Until then save to a file: File, Save as.", True)
@@ -299,140 +293,15 @@ class Keeper(QObject):
 
         self.store.ask(look, self.rescue_wanted.emit, None, key="offer", without_store=True)
 
-    def _tell(self, fault: str) -> None:
-        self.said.emit(fault, True)
+    # for the care of the whole box
 
-    def _tell_unless_broken(self, fault: str) -> None:
-        if not self.broken:
-            self._tell(fault)
-
-    # keeping the store itself
-
-    def look_after(self) -> None:
-        """Make a backup if anything changed since the last, and look whether the store is sound."""
-
-        def work(store: Store) -> str:
-            from designer.library.store.backups import make_backup
-            from designer.library.store.health import SOUND, check
-
-            health = check(store.path)
-            if health.state != SOUND:
-                return health.words
-            if not store.read_only:
-                make_backup(store.connection)
-            return ""
-
-        def done(words: str) -> None:
-            if words:
-                self._say_broken(words)
-
-        self.store.ask(work, done, self._tell_unless_broken, key="look after")
-
-    def make_backup(self, then: Callable[[], None]) -> None:
-        """Make a backup now, though nothing may have changed since the last."""
-
-        def done(made: Backup) -> None:
-            self.said.emit(f"A backup was made and read back: {made.path.name}.", False)
-            then()
-
-        self.store.ask(lambda store: store.make_backup(forced=True), done, self._tell)
-
-    def rescue(self, offer: Offer, way: str) -> None:
-        """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
-        folder = self._folder
-
-        def work(_: None) -> str:
-            from designer.library.store import rescue
-
-            if way == "backup" and offer.backup is not None:
-                return rescue.go_on_with_backup(folder, offer.backup).words
-            if way == "salvage":
-                return rescue.go_on_with_salvage(folder, offer.backup).words
-            return rescue.begin_empty(folder).words
-
-        def done(words: str) -> None:
-            self._say_kept("")
-            self.said.emit(words, True)
-            self._note_change()
-
-        self.store.ask(work, done, self._tell, without_store=True)
-
-    def copy_all(self, target: Path) -> None:
-        """Write everything the store holds into one file."""
-
-        def work(store: Store) -> None:
-            from designer.library.store.backups import copy_store
-
-            copy_store(store.connection, target)
-
-        told = f"Everything was copied to {target}, and the copy was read back."
-        self.store.ask(work, lambda _: self.said.emit(told, False), self._tell)
-
-    def bring_back_all(self, source: Path, called: str = "") -> None:
-        """Put a backup, or a copy of everything, in place of what the store holds.
-
-        What it holds is made a backup first, and can be taken back; a store that is beyond use is
-        set aside, whole. `called` is how the backup is spoken of.
-        """
-        recipe_id, base = self.recipe_id, self.base
-        name = called or source.name
-
-        def work(store: Store) -> tuple[Backup | None, int, bool]:
-            before = store.bring_back(source)
-            window = self._window()
-            for draft in store.drafts.all():
-                if draft.window == window:  # the present draft is not to be written over it
-                    store.drafts.take_over(draft, f"{window} as brought back")
-            is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
-            return before, store.recipes.count(), is_in_it
-
-        def done(result: tuple[Backup | None, int, bool]) -> None:
-            before, count, is_in_it = result
-            told = (
-                f"{name} is back, with {_recipes(count)}. What the box held before is kept as its "
-                "newest backup."
-            )
-            ways = []
-            if before is not None:
-                undo = partial(self.bring_back_all, before.path, "What was there before")
-                ways.append(("Take that back", undo))
-            self._go_on_in_another_box(is_in_it or self.recipe_id != recipe_id)
-            self.offered.emit(told, ways)
-
-        def instead(fault: str) -> None:
-            self._replace_what_is_beyond_use(source, fault)
-
-        self.store.ask(work, done, instead)
-
-    def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
-        """Where the store could not even be opened: set it aside and put the backup there."""
-        folder = self._folder
-
-        def work(_: None) -> str:
-            from designer.library.store import rescue
-            from designer.library.store.folder import store_path
-            from designer.library.store.health import check
-
-            if check(store_path(folder)).state not in rescue.BEYOND_USE:
-                return ""
-            return rescue.go_on_with_copy(folder, source).words
-
-        def done(words: str) -> None:
-            if not words:
-                self._tell(fault)
-                return
-            self._go_on_in_another_box(True)
-            self.said.emit(words, True)
-
-        self.store.ask(work, done, self._tell, without_store=True)
-
-    def _go_on_in_another_box(self, is_in_it: bool) -> None:
+    def go_on_in_another_box(self, is_in_it: bool) -> None:
         """What is open stays open; where the box does not hold it, it counts as unsaved."""
         if not is_in_it:
             self.recipe_id, self.base = 0, 0
             self._opened.undo_stack.resetClean()
-        self._say_kept("")
-        self._note_change()
+        self.say_kept("")
+        self.note_change()
         self.box_replaced.emit()
 
     def close(self) -> None:
@@ -441,7 +310,9 @@ class Keeper(QObject):
             self.write_draft()
         if not self._opened.unsaved and self._drafted:
             recipe_id = self.recipe_id
-            self.store.ask(lambda store: store.drafts.drop(self._window(), recipe_id), None, None)
+            self.store.ask(
+                lambda store: store.drafts.drop(self.window_name(), recipe_id), None, None
+            )
         self.store.stop()
         if self._mark is not None:
             self._mark.close()

@@ -155,21 +155,21 @@ class MainWindow(QMainWindow):
             f"{offer.health.words} The file is kept as it is, set aside, whatever you choose. "
             "Until then save to a file: File, Save as.",
             grave=True,
-            actions=[(text, partial(keeper.rescue, offer, way)) for text, way in ways],
+            actions=[(text, partial(keeper.care.rescue, offer, way)) for text, way in ways],
         )
 
     def copy_everything(self) -> None:
         """Ask for a file and copy everything into it."""
         path = self.questions.copy_where(self)
         if path is not None and self.keeper is not None:
-            self.keeper.copy_all(path)
+            self.keeper.care.copy_all(path)
 
     def bring_everything_back(self) -> None:
         """Ask for a backup or a copy and put it in place."""
         if self.keeper is not None:
             path = self.questions.which_copy(self, str(self.keeper.backup_folder))
             if path is not None:
-                self.keeper.bring_back_all(path)
+                self.keeper.care.bring_back_all(path)
 
     def _settle(self) -> None:
         self.messages.settle()

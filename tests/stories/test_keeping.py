@@ -202,7 +202,7 @@ def test_a_damaged_store_is_set_aside_and_the_backup_goes_on(qtbot, make_window,
     rename(window, "Kept before the damage")
     window.save()
     settled(qtbot, window)
-    window.keeper.look_after()
+    window.keeper.care.look_after()
     settled(qtbot, window)
     assert list(window.keeper.backup_folder.glob("*.db"))
     window.close()

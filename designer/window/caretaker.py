@@ -1,0 +1,162 @@
+"""Care of the whole Recipe box: backups, copies, bringing back, and rescue of what is damaged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QTimer
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
+    from designer.library.store.backups import Backup
+    from designer.library.store.rescue import Offer
+    from designer.window.keeper import Keeper
+
+CARE_MS = 15 * 60_000
+
+
+def _recipes(count: int) -> str:
+    return "1 recipe" if count == 1 else f"{count} recipes"
+
+
+class Caretaker(QObject):
+    """Looks after the store behind a window's keeper, now and then and when asked."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        super().__init__(keeper)
+        self._keeper = keeper
+        self._timer = QTimer(self, interval=CARE_MS)
+        self._timer.timeout.connect(self.look_after)
+
+    def begin(self) -> None:
+        """Look now, and from now on every quarter of an hour."""
+        self._timer.start()
+        self.look_after()
+
+    def look_after(self) -> None:
+        """Make a backup if anything changed since the last, and look whether the store is sound."""
+
+        def work(store: Store) -> str:
+            from designer.library.store.backups import make_backup
+            from designer.library.store.health import SOUND, check
+
+            health = check(store.path)
+            if health.state != SOUND:
+                return health.words
+            if not store.read_only:
+                make_backup(store.connection)
+            return ""
+
+        def done(words: str) -> None:
+            if words:
+                self._keeper.say_broken(words)
+
+        self._keeper.store.ask(work, done, self._tell_unless_broken, key="look after")
+
+    def make_backup(self, then: Callable[[], None]) -> None:
+        """Make a backup now, though nothing may have changed since the last."""
+
+        def done(made: Backup) -> None:
+            self._keeper.said.emit(f"A backup was made and read back: {made.path.name}.", False)
+            then()
+
+        self._keeper.store.ask(lambda store: store.make_backup(forced=True), done, self._tell)
+
+    def rescue(self, offer: Offer, way: str) -> None:
+        """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
+        folder = self._keeper.folder
+
+        def work(_: None) -> str:
+            from designer.library.store import rescue
+
+            if way == "backup" and offer.backup is not None:
+                return rescue.go_on_with_backup(folder, offer.backup).words
+            if way == "salvage":
+                return rescue.go_on_with_salvage(folder, offer.backup).words
+            return rescue.begin_empty(folder).words
+
+        def done(words: str) -> None:
+            self._keeper.say_kept("")
+            self._keeper.said.emit(words, True)
+            self._keeper.note_change()
+
+        self._keeper.store.ask(work, done, self._tell, without_store=True)
+
+    def copy_all(self, target: Path) -> None:
+        """Write everything the store holds into one file."""
+
+        def work(store: Store) -> None:
+            from designer.library.store.backups import copy_store
+
+            copy_store(store.connection, target)
+
+        told = f"Everything was copied to {target}, and the copy was read back."
+        self._keeper.store.ask(work, lambda _: self._keeper.said.emit(told, False), self._tell)
+
+    def bring_back_all(self, source: Path, called: str = "") -> None:
+        """Put a backup, or a copy of everything, in place of what the store holds.
+
+        What it holds is made a backup first, and can be taken back; a store that is beyond use is
+        set aside, whole. `called` is how the backup is spoken of.
+        """
+        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+        name = called or source.name
+
+        def work(store: Store) -> tuple[Backup | None, int, bool]:
+            before = store.bring_back(source)
+            window = self._keeper.window_name()
+            for draft in store.drafts.all():
+                if draft.window == window:  # the present draft is not to be written over it
+                    store.drafts.take_over(draft, f"{window} as brought back")
+            is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
+            return before, store.recipes.count(), is_in_it
+
+        def done(result: tuple[Backup | None, int, bool]) -> None:
+            before, count, is_in_it = result
+            told = (
+                f"{name} is back, with {_recipes(count)}. What the box held before is kept as its "
+                "newest backup."
+            )
+            ways = []
+            if before is not None:
+                undo = partial(self.bring_back_all, before.path, "What was there before")
+                ways.append(("Take that back", undo))
+            self._keeper.go_on_in_another_box(is_in_it or self._keeper.recipe_id != recipe_id)
+            self._keeper.offered.emit(told, ways)
+
+        def instead(fault: str) -> None:
+            self._replace_what_is_beyond_use(source, fault)
+
+        self._keeper.store.ask(work, done, instead)
+
+    def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
+        """Where the store could not even be opened: set it aside and put the backup there."""
+        folder = self._keeper.folder
+
+        def work(_: None) -> str:
+            from designer.library.store import rescue
+            from designer.library.store.folder import store_path
+            from designer.library.store.health import check
+
+            if check(store_path(folder)).state not in rescue.BEYOND_USE:
+                return ""
+            return rescue.go_on_with_copy(folder, source).words
+
+        def done(words: str) -> None:
+            if not words:
+                self._tell(fault)
+                return
+            self._keeper.go_on_in_another_box(True)
+            self._keeper.said.emit(words, True)
+
+        self._keeper.store.ask(work, done, self._tell, without_store=True)
+
+    def _tell(self, fault: str) -> None:
+        self._keeper.said.emit(fault, True)
+
+    def _tell_unless_broken(self, fault: str) -> None:
+        if not self._keeper.broken:
+            self._tell(fault)
