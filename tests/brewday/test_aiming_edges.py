@@ -193,8 +193,8 @@ def test_a_kit_that_is_never_boiled_is_diluted_in_the_fermenter(kitchen):
     points = 1000 * (day.original_gravity - 1) * day.batch_l
     assert amount_in(aim.edit).value == pytest.approx(points / 45.0, abs=0.1)
     assert aim.reached == pytest.approx(1.045, abs=1e-4)
-    tenth = forecast(recipe, "original_gravity", TOP_UP, 0.1, kitchen)
-    assert aim.low == pytest.approx(tenth, rel=1e-12)
+    syrup = forecast(recipe, "original_gravity", TOP_UP, 0.0, kitchen)
+    assert aim.low == pytest.approx(syrup, rel=1e-12)
 
 
 def test_where_nothing_is_there_yet_a_little_water_may_go_in(kitchen):
