@@ -8,7 +8,6 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QButtonGroup,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -258,7 +257,7 @@ class KitchenPage(QWidget):
 
     def _part_buttons(self) -> QHBoxLayout:
         """Two buttons that change between the kitchen and the shop."""
-        group, row = QButtonGroup(self), QHBoxLayout()
+        row = QHBoxLayout()
         row.setSpacing(4)
         self.part_buttons: list[QPushButton] = []
         for text, show in (
@@ -269,16 +268,20 @@ class KitchenPage(QWidget):
             button.setObjectName("quiet")
             button.setCheckable(True)
             button.clicked.connect(lambda _checked=False, act=show: act())
-            group.addButton(button)
             row.addWidget(button)
             self.part_buttons.append(button)
-        self.part_buttons[0].setChecked(True)
+        self._check_part(0)
         row.addStretch(1)
         return row
 
+    def _check_part(self, number: int) -> None:
+        """Check one button; without a group of buttons, so that Tab reaches both."""
+        for place, button in enumerate(self.part_buttons):
+            button.setChecked(place == number)
+
     def show_kitchen(self) -> None:
         """Show vessels and cupboard."""
-        self.part_buttons[0].setChecked(True)
+        self._check_part(0)
         self.parts.setCurrentIndex(0)
 
     def show_packs(self) -> None:
@@ -288,7 +291,7 @@ class KitchenPage(QWidget):
 
             self.packs = PacksPanel(self._keeper, self._shown)
             self.parts.addWidget(self.packs)
-        self.part_buttons[1].setChecked(True)
+        self._check_part(1)
         self.parts.setCurrentWidget(self.packs)
         self.packs.take_focus()
 

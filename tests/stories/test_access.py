@@ -100,12 +100,24 @@ def kept(qtbot, opened, settings, answers, tmp_path):
     made.deleteLater()
 
 
-@pytest.mark.parametrize("place", ["box", "backups", "kitchen"])
+@pytest.mark.parametrize("place", ["box", "backups", "kitchen", "pack sizes", "hops in hand"])
 def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
-    kept.show_page(4 if place == "kitchen" else 3)
+    kept.show_page({"kitchen": 4, "pack sizes": 4, "hops in hand": 1}.get(place, 3))
     if place == "backups":
         kept.box.show_backups()
         qtbot.waitUntil(lambda: kept.box.backups.bring_button.isEnabled(), timeout=10_000)
+    elif place == "pack sizes":
+        kept.kitchen.show_packs()
+        qtbot.waitUntil(lambda: bool(kept.kitchen.packs.table.rows), timeout=10_000)
+        kept.kitchen.packs.table.remove(0)
+    elif place == "hops in hand":
+        qtbot.waitUntil(lambda: bool(kept.fit.cards), timeout=10_000)
+        kept.fit.hands_button.setChecked(True)
+        hands = kept.fit.hands
+        for key, text in (("name", "Magnum"), ("alpha", "12 %"), ("amount", "30 g")):
+            hands.fields[key].setText(text)
+        hands.add()
+        qtbot.waitUntil(lambda: not kept.fit.latest.busy and bool(kept.fit.cards), timeout=10_000)
     elif place == "box":
         qtbot.waitUntil(lambda: bool(kept.box.model.rows), timeout=10_000)
         kept.box.table.selectRow(0)
