@@ -14,7 +14,7 @@ from designer.brewday.results import (
     Range,
     plain_figure,
 )
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Stage, When
 
 
 @pytest.mark.parametrize(
@@ -79,12 +79,38 @@ def test_what_is_poured_is_the_top_up_less_what_is_frozen(harbour_porter):
     assert replace(day, frozen_kg=0.0).liquid_top_up_l == 4.0
 
 
-def test_every_stage_that_a_pot_can_be_fullest_at_has_its_words(harbour_porter):
-    day = brew(harbour_porter)
-    until_cooling = [span.key for span in day.spans[: [s.key for s in day.spans].index("cool")]]
-    assert set(until_cooling) <= set(AT_STAGE)
-    assert day.fullest_at in AT_STAGE
-    assert len(set(AT_STAGE.values())) == len(AT_STAGE)
+def words_at_the_fullest(recipe):
+    return AT_STAGE[brew(recipe).fullest_at]
+
+
+def with_line(recipe, place, **changes):
+    lines = list(recipe.fermentables)
+    lines[place] = replace(lines[place], **changes)
+    return replace(recipe, fermentables=tuple(lines))
+
+
+def test_a_brewer_is_told_in_words_when_the_pot_is_fullest(harbour_porter, kitchen):
+    assert words_at_the_fullest(harbour_porter) == "coming to the boil"
+    still = replace(
+        harbour_porter,
+        process=replace(harbour_porter.process, evaporation=kitchen.q(0, "L/h")),
+    )
+    late = with_line(still, 0, when=kitchen.boil(15))
+    assert words_at_the_fullest(late) == "at the boil"
+    last = with_line(still, 0, when=When(Stage.FLAME_OUT, "flame-out"))
+    assert words_at_the_fullest(last) == "at flame-out"
+    grainy = replace(harbour_porter, fermentables=harbour_porter.fermentables[2:])
+    grainy = with_line(grainy, 0, amount=kitchen.q(3, "kg"))
+    assert words_at_the_fullest(grainy) == "in the steep"
+    no_stove = replace(
+        harbour_porter,
+        fermentables=(),
+        pot=replace(harbour_porter.pot, power=kitchen.q(0, "W")),
+        process=replace(harbour_porter.process, tap_temperature=kitchen.q(30, "°C")),
+    )
+    assert words_at_the_fullest(no_stove) == "at the start"
+    stages = {moment.stage for moment in brew(harbour_porter).moments}
+    assert stages - set(AT_STAGE) == {"cool", "move", "pitch"}
 
 
 def test_what_is_left_out_is_nothing():
