@@ -150,10 +150,13 @@ def test_water_goes_by_tenths_into_the_pot_and_by_halves_into_the_fermenter(
     assert process.top_up_to.value == pytest.approx(batch)
 
 
-def test_a_pot_that_would_boil_over_starts_with_less():
+@pytest.mark.parametrize(("og", "pot_l", "fermenter_l"), [(1.045, 15.0, 60.0), (1.100, 12.0, 30.0)])
+def test_a_pot_that_would_boil_over_starts_with_less(og, pot_l, fermenter_l):
     """Much extract, for a large fermenter, fills the pot in which water had left room."""
-    recipe = bill(replace(WISH, original_gravity=1.045, pot_l=15.0, fermenter_l=60.0))
-    assert recipe.process.start_water.value < 0.68 * 15.0 - 0.2
+    recipe = bill(
+        replace(WISH, original_gravity=og, colour_srm=12.0, pot_l=pot_l, fermenter_l=fermenter_l)
+    )
+    assert recipe.process.start_water.value < 0.68 * pot_l - 0.2
     codes = {each.code for each in findings(recipe, brew(recipe))}
     assert not codes & {"pot-overflows", "foam-room"}
 
