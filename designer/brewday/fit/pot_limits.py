@@ -107,8 +107,8 @@ def _foam_excess(recipe: Recipe) -> float:
 
 
 def _mark_excess(recipe: Recipe) -> float:
-    mark = number_or_none(recipe.process, "top_up_to")
-    return -1.0 if mark is None else float(quick_day(recipe).batch_l) - mark - _MARK_SLACK_L
+    mark = number(recipe.process, "top_up_to")
+    return float(quick_day(recipe).batch_l) - mark - _MARK_SLACK_L
 
 
 def _over_the_mark(recipe: Recipe, day: Day) -> bool:

@@ -129,7 +129,7 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
 
 
 def _rounded(recipe: Recipe, exact: Recipe, shares: Shares, ratio: float) -> Recipe:
-    made = replace(in_shares(recipe, shares), process=exact.process, pot=exact.pot)
+    made = replace(in_shares(recipe, shares), process=exact.process)
     extras = tuple(
         replace(each, amount=dose_in_share(each.amount, ratio)) if each.amount else each
         for each in recipe.extras

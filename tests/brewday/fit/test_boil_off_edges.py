@@ -95,7 +95,7 @@ def strong(quay_pale):
 
 
 @pytest.mark.parametrize(
-    ("steam_l_h", "offered"), [(0.5, False), (0.58, False), (0.7, True), (1.5, True)]
+    ("steam_l_h", "offered"), [(0.5, False), (0.58, False), (0.62, False), (0.7, True), (1.5, True)]
 )
 def test_a_strong_boil_gains_from_a_lid_that_saves_three_tenths_of_a_litre(
     strong, steam_l_h, offered
@@ -110,6 +110,15 @@ def test_a_strong_boil_gains_from_a_lid_that_saves_three_tenths_of_a_litre(
         after = brew(draft.recipes[0])
         assert after.boil_gravity_end < before.boil_gravity_end - 0.005
         assert after.bitterness_ibu > before.bitterness_ibu
+
+
+@pytest.mark.parametrize(("steam_l_h", "offered"), [(0.58, False), (0.62, True)])
+def test_less_than_three_tenths_of_a_litre_are_not_worth_a_lid(porter, steam_l_h, offered):
+    """Half of an hour's steam stays. A small boil gains from less, but a lid wants watching."""
+    pot = replace(porter.pot, power=q(4000, "W"), foam_room=q(0.3), diameter=None)
+    recipe = with_process(porter, evaporation=q(steam_l_h, "L/h"), frozen_top_up=None)
+    here = kitchen(replace(recipe, pot=pot), 7.5)
+    assert (lid(here) is not None) == offered
 
 
 def test_a_lid_is_no_use_to_a_boil_that_is_weak_already(strong):

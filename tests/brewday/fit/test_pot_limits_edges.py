@@ -93,13 +93,13 @@ def test_water_that_is_not_typed_is_as_much_as_there_may_be(porter):
     assert own_water_l(watered(porter, 0.5)) == 0.5
 
 
-def fits(recipe, original, litres, *, hold):
+def fits(recipe, original, litres, *, hold, foam=0.2):
     """Asked of a day brewed in full, limits worked out anew."""
     tried = watered(recipe, litres)
     day = brew(tried)
     rim, mark = recipe.pot.volume.value, recipe.process.top_up_to
     return (
-        fullest_at_the_boil_l(tried, day) <= foam_limit_l(rim, 0.2)
+        fullest_at_the_boil_l(tried, day) <= foam_limit_l(rim, foam)
         and day.fullest_l <= rim
         and (mark is None or day.batch_l <= mark.value + 0.01)
         and (not hold or day.bitterness_ibu <= original.day.bitterness_ibu + 0.5)
@@ -136,6 +136,25 @@ def test_a_pot_is_filled_with_the_most_of_all_tenths_that_fit(request, case, hol
         assert found is None
     else:
         assert found.process.start_water.value == pytest.approx(max(tenths) / 10)
+
+
+@pytest.mark.parametrize("name", ["porter", "slipway_bitter", "breakwater_red"])
+@pytest.mark.parametrize("pot_l", [4.4, 4.7, 5.0, 5.3, 5.6, 5.9])
+def test_where_foam_wants_no_room_the_rim_is_the_limit_to_the_tenth(request, name, pot_l):
+    """Grain or a coil may fill the pot more than the boil does."""
+    own = request.getfixturevalue(name)
+    own = replace(
+        own,
+        fermentables=tuple(
+            replace(each, amount=q(each.amount.value / 3, "kg")) for each in own.fermentables
+        ),
+    )
+    original = original_of(own)
+    recipe = in_pot(own, pot_l, foam_room=q(0, ""), coil=q(0.4))
+    recipe = with_process(recipe, cooling="coil", frozen_top_up=None)
+    found = filled(recipe, original, 6.0, hold_bitterness=False)
+    tenths = [n for n in range(10, 61) if fits(recipe, original, n / 10, hold=False, foam=0.0)]
+    assert found.process.start_water.value == pytest.approx(max(tenths) / 10)
 
 
 def test_no_more_water_goes_in_than_is_asked_for(porter):
