@@ -1,0 +1,66 @@
+"""What the time line says at its ends: the clock, an empty fermenter, a pot without a coil yet."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.day import brew
+from designer.recipe.document import Recipe
+
+
+def at(day, stage):
+    return next(each for each in day.moments if each.stage == stage)
+
+
+def test_the_day_begins_at_nothing_with_the_water_that_was_typed(harbour_porter):
+    first = brew(harbour_porter).moments[0]
+    assert (first.time_min, first.stage) == (0.0, "fill")
+    assert first.gravity_sg == pytest.approx(1.0, abs=1e-9)
+    assert first.bitterness_ibu == 0.0
+    # 6.5 L, measured from a tap of 12 °C: Bigg 1967, 999.5 kg/m³ there against 998.2 at 20 °C
+    assert first.pot_volume_l == pytest.approx(6.5, abs=0.01)
+    assert first.wort_l == pytest.approx(6.5 * 999.5 / 998.2, abs=1e-3)
+
+
+def test_the_fermenter_is_empty_until_the_wort_is_moved(harbour_porter):
+    day = brew(harbour_porter)
+    before = [
+        each.fermenter_volume_l for each in day.moments if each.stage not in ("move", "pitch")
+    ]
+    assert set(before) == {0.0}
+    assert at(day, "move").fermenter_volume_l == pytest.approx(day.from_pot_l)
+    assert at(day, "pitch").fermenter_volume_l == pytest.approx(day.batch_l)
+
+
+def test_a_coil_takes_room_only_at_the_boil(harbour_porter, kitchen):
+    """It goes in for the last of the boil, to be clean; common practice, no source."""
+    process = replace(harbour_porter.process, cooling="coil")
+    bare = brew(replace(harbour_porter, process=process))
+    pot = replace(harbour_porter.pot, coil=kitchen.q(0.4, "L"))
+    coiled = brew(replace(harbour_porter, process=process, pot=pot))
+    for without, with_it in zip(bare.moments, coiled.moments, strict=True):
+        more = 0.4 if without.stage in ("extract in", "boil", "flame-out") else 0.0
+        assert with_it.pot_volume_l == pytest.approx(without.pot_volume_l + more), without.stage
+        assert with_it.wort_l == without.wort_l
+
+
+def test_in_an_empty_pot_nothing_is_bitter():
+    day = brew(Recipe())
+    assert all(each.bitterness_ibu == 0.0 for each in day.moments)
+    assert day.bitterness_ibu == 0.0
+    assert day.fullest_l == pytest.approx(0.0, abs=1e-5)
+    assert day.fullest_boiling_l == pytest.approx(0.0, abs=1e-5)
+
+
+def test_a_pot_of_cold_water_is_no_fuller_for_being_watched(harbour_porter, kitchen):
+    """The fullest moment is one of those on the time line, and none is fuller."""
+    day = brew(harbour_porter)
+    assert day.fullest_l == max(each.pot_volume_l for each in day.moments)
+    boiling = ("extract in", "boil", "flame-out")
+    most = max(each.pot_volume_l for each in day.moments if each.stage in boiling)
+    assert day.fullest_boiling_l == pytest.approx(most)
+
+
+def test_what_evaporates_is_the_rate_times_the_hour_of_the_boil(harbour_porter):
+    """0.9 L/h, counted cold, for an hour, less the minutes in which cold extract stops it."""
+    assert brew(harbour_porter).evaporated_l == pytest.approx(0.9, abs=0.1)
