@@ -65,6 +65,27 @@ def test_nothing_smaller_is_offered_where_all_of_it_goes(pale):
     assert smaller_batch(kitchen(pale), True) is not None
 
 
+def test_half_a_litre_less_is_a_smaller_batch_and_a_twentieth_is_not(pale):
+    exact = with_process(pale, start_water=q(18, "L"))
+    assert original_of(exact).batch_l == pytest.approx(19.0)
+    short = kitchen(exact, 40.0, (18.5 / 0.85,))
+    assert mark(smaller_batch(short, True)) == pytest.approx(18.5)
+    assert smaller_batch(kitchen(exact, 40.0, (18.96 / 0.85,)), True) is not None
+    assert smaller_batch(kitchen(exact, 40.0, (19.0 / 0.85,)), True) is None
+
+
+def test_a_smaller_batch_is_boiled_as_full_as_the_pot_takes_with_fewer_hops(pale):
+    """A weaker boil draws more from them, and scorches less."""
+    strong = with_process(pale, start_water=q(10, "L"))
+    here = kitchen(strong, 40.0, (20.0,))
+    draft = smaller_batch(here, False)
+    [made] = draft.recipes
+    assert made.process.start_water.value > 13.0
+    share = mark(draft) / here.original.batch_l
+    assert line_kg(made.hops[0]) < 0.95 * share * line_kg(strong.hops[0])
+    assert float(brew(made).top_up_l) < 0.3
+
+
 @pytest.mark.parametrize(("pot_l", "fermenter"), [(10.0, 12.0), (14.0, 12.0), (8.0, 9.0)])
 def test_a_smaller_batch_is_the_same_beer_in_all_the_room_there_is(pale, pot_l, fermenter):
     here = kitchen(pale, pot_l, (fermenter,))
@@ -97,6 +118,7 @@ def test_where_the_pot_is_what_is_small_the_batch_is_in_half_litres_and_bitter_e
 def test_a_pot_too_small_for_three_litres_is_told(pale):
     found = smaller_batch(kitchen(pale, 1.5, (12.0,)), False)
     assert not isinstance(found, Draft)
+    assert found.key == "smaller batch"
     assert "do not boil in this pot" in found.reason.text
     assert found.reason.figures == ((Kind.VOLUME, pytest.approx(3.0)),)
 
