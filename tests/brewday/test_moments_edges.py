@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.day import brew
-from designer.recipe.document import Recipe
+from designer.brewday.day import brew, fullest_boiling_l
+from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.quantity import Stage, When
 
 
 def at(day, stage):
@@ -64,3 +65,29 @@ def test_a_pot_of_cold_water_is_no_fuller_for_being_watched(harbour_porter, kitc
 def test_what_evaporates_is_the_rate_times_the_hour_of_the_boil(harbour_porter):
     """0.9 L/h, counted cold, for an hour, less the minutes in which cold extract stops it."""
     assert brew(harbour_porter).evaporated_l == pytest.approx(0.9, abs=0.1)
+
+
+@pytest.mark.parametrize("minutes", [15, 25, 40])
+def test_late_extract_makes_the_pot_fuller_once_it_is_hot(minutes, harbour_porter, kitchen):
+    """It goes in cold, and wort swells by some four per cent on its way to the boil."""
+    lines = list(harbour_porter.fermentables)
+    lines[0] = replace(lines[0], amount=kitchen.q(3.0, "kg"), when=kitchen.boil(minutes))
+    recipe = replace(harbour_porter, fermentables=tuple(lines))
+    day = brew(recipe)
+    assert day.fullest_at == "boil"
+    assert fullest_boiling_l(recipe) == pytest.approx(day.fullest_boiling_l, rel=1e-12)
+    cold = next(each for each in day.moments if each.stage == "boil" and each.temperature_c < 95.0)
+    assert cold.pot_volume_l < day.fullest_boiling_l - 0.02
+
+
+def test_sugar_that_is_put_into_the_steep_is_in_the_pot_from_then(harbour_porter, kitchen):
+    sugar = Fermentable("Sugar", "sugar", kitchen.q(0.5, "kg"), When(Stage.STEEP, "steep"))
+    lines = (*harbour_porter.fermentables, replace(sugar, line_id=9))
+    day = brew(replace(harbour_porter, fermentables=lines))
+    (added,) = [each for each in day.additions if each.name == "Sugar"]
+    steeped = next(each for each in day.spans if each.key == "lift")
+    assert (added.lines, added.line_id, added.stage) == ("fermentables", 9, "steep")
+    assert added.boil_left_min is None
+    assert added.time_min == pytest.approx(steeped.end_min)
+    # all of half a kilogram of sucrose, but for what trub and hops keep: 384 points x L a kilogram
+    assert day.gives[9].points == pytest.approx(0.5 * 384 / day.batch_l, rel=0.12)
