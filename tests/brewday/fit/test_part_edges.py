@@ -115,6 +115,19 @@ def test_where_the_pot_is_what_is_small_the_batch_is_in_half_litres_and_bitter_e
     assert mark(smaller_batch(larger, False)) > litres
 
 
+@pytest.mark.parametrize("pot_l", [5.0, 6.0, 7.0, 8.0])
+def test_of_batches_in_half_litres_the_nearest_is_found(pale, pot_l):
+    """Within a tenth: a fermenter that holds less than the best finds no better one."""
+    large = kitchen(pale, pot_l, (40.0,))
+    best = smaller_batch(large, False)
+    near = apart_day(large.original.day, brew(best.recipes[0]))
+    for halves in range(6, int(2 * mark(best)) + 2):
+        here = kitchen(pale, pot_l, ((halves / 2 + 0.01) / 0.85,))
+        other = smaller_batch(here, False)
+        if isinstance(other, Draft):
+            assert near <= apart_day(large.original.day, brew(other.recipes[0])) + 0.11
+
+
 def test_a_pot_too_small_for_three_litres_is_told(pale):
     found = smaller_batch(kitchen(pale, 1.5, (12.0,)), False)
     assert not isinstance(found, Draft)
