@@ -190,12 +190,13 @@ class VesselsDrawing(QWidget):
         painter.setPen(QPen(QColor(inks.ink_soft), 2, style))
         painter.drawPath(path)
         painter.setPen(QColor(inks.ink_soft))
-        name = f"{vessel.name}, {self._size_text(vessel)}"
         metrics = QFontMetricsF(painter.font())
+        behind = f", {self._size_text(vessel)}"  # told whole, however little room the name has
+        left = room - metrics.horizontalAdvance(behind)
         painter.drawText(
             QRectF(foot.x(), foot.y() + 3, room, metrics.height() + 2),
             Qt.AlignmentFlag.AlignLeft,
-            metrics.elidedText(name, Qt.TextElideMode.ElideRight, room),
+            metrics.elidedText(vessel.name, Qt.TextElideMode.ElideRight, left) + behind,
         )
         self._draw_levels(painter, vessel, body, at, room)
 
