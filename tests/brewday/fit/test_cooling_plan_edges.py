@@ -73,6 +73,22 @@ def test_the_least_that_lets_the_pot_be_poured_as_hot_as_may_be_is_frozen(concen
     assert float(at.mixed_c) >= 19.0 - 0.1
 
 
+@pytest.mark.parametrize("start_l", [9.0, 10.0, 11.0, 12.5, 14.0, 16.0])
+def test_it_is_the_most_tenths_that_still_let_the_pot_be_poured_hotter(quay_pale, start_l):
+    """Up to 40 °C, less the twentieth of a degree that no thermometer shows."""
+    recipe = with_process(quay_pale, start_water=Quantity(start_l, f"{start_l:g} L"))
+    pours = [
+        float(brew(with_process(recipe, frozen_top_up=mass(n / 10))).cool_to_c) for n in range(45)
+    ]
+    most = max(n for n, pour in enumerate(pours) if pour <= HOTTEST_TO_POUR_C - 0.05)
+    assert kg(with_frozen(recipe, 99.0)) == pytest.approx(most / 10)
+
+
+def test_less_than_a_kilogram_of_ice_is_told_of_too(porter):
+    some = with_process(porter, frozen_top_up=mass(0.9))
+    assert "900 g of boiled and frozen water" in cooling_plan(some).sentence.text
+
+
 @pytest.fixture(scope="module")
 def summer(porter):
     """Tap water of 26 °C in the bath and on top: it never comes to 19 °C."""

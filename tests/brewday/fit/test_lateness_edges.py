@@ -243,3 +243,14 @@ def test_late_extract_is_one_or_two_things_more_to_do_and_says_when(pale):
     assert "for less time" in late_extract(plain, one_boil(plain)).gist.text
     none = kitchen(pale, late_fraction=0.0)
     assert late_extract(none, one_boil(none)) is None
+
+
+def test_a_gain_of_half_an_ibu_is_said_to_be_one(pale):
+    for share in (0.05, 0.1, 0.15, 0.2, 0.4):
+        here = kitchen(pale, 14.0, late_fraction=share)
+        base = one_boil(here)
+        draft = late_extract(here, base)
+        gained = float(brew(draft.recipes[0]).bitterness_ibu) - float(
+            brew(base.recipes[0]).bitterness_ibu
+        )
+        assert ("draws more from the hops" in draft.gist.text) == (gained > 0.5)

@@ -65,6 +65,7 @@ def test_the_least_is_left_over_and_then_the_fewest_packs_are_taken():
 
 
 def test_a_whole_sack_is_opened_by_the_smallest_packs_where_that_leaves_nothing():
+    assert counts(enough_packs(0.2, [0.5, 0.4, 0.1])) == {0.5: 0, 0.4: 0, 0.1: 2}
     found = enough_packs(0.123, [0.05, 0.01, 0.001])
     assert found.left_kg == 0.0
     assert counts(found) == {0.05: 2, 0.01: 2, 0.001: 3}

@@ -133,3 +133,21 @@ def test_a_beer_that_more_than_half_less_water_would_not_mend_is_left(pale):
     held = gravity_held(here, slightly)
     assert 9.5 <= held.process.top_up_to.value < 18.0
     assert gravity(held) >= here.original.least_gravity - 5e-4
+
+
+@pytest.mark.parametrize("share", [0.97, 0.9, 0.8, 0.6])
+def test_a_thin_full_boil_is_made_smaller_in_proportion(pale, share):
+    """Nothing is topped up, so that only less water to start makes it stronger: mass balance."""
+    here = kitchen(pale, 40.0)
+    full = with_process(pale, start_water=q(19.5), hop_absorption=q(0), left_in_pot=q(0))
+    thin = replace(
+        full,
+        fermentables=tuple(
+            replace(each, amount=q(share * each.amount.value, "kg")) for each in full.fermentables
+        ),
+    )
+    assert float(brew(thin).top_up_l) < 0.05
+    held = gravity_held(here, thin)
+    wanted = float(here.original.day.original_gravity)
+    assert wanted - 0.0011 < gravity(held) < wanted + 0.002
+    assert held.process.top_up_to.value == pytest.approx(19.0 * share, rel=0.06)
