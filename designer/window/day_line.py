@@ -157,7 +157,10 @@ class DayLine(QWidget):
     # painting
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
         painter.setFont(self.font())

@@ -105,7 +105,10 @@ class ForecastRow(QAbstractButton):
         return QSize(300, self.sizeHint().height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
         body = QRectF(self.rect())

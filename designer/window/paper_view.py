@@ -55,20 +55,22 @@ class PagesView(QWidget):
         return QSize(round(width) + 2 * GAP, round((height + GAP) * len(self._pages)) + GAP)
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        if self._pages is None:
-            return
-        painter = QPainter(self)
+        if self._pages is not None:
+            with QPainter(self) as painter:
+                self._paint(painter, self._pages, QRectF(event.rect()))
+
+    def _paint(self, painter: QPainter, pages: Pages, asked: QRectF) -> None:
         painter.setRenderHints(
             QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing
         )
         inks = inks_for(self.palette())
         width, height = self._page_size()
-        for number in range(len(self._pages)):
+        for number in range(len(pages)):
             area = QRectF(GAP, GAP + number * (height + GAP), width, height)
-            if not area.intersects(QRectF(event.rect())):
+            if not area.intersects(asked):
                 continue
             painter.fillRect(area, QColor("#ffffff"))
-            self._pages.paint_into(painter, number, area)
+            pages.paint_into(painter, number, area)
             painter.setPen(QPen(QColor(inks.line_strong), 1))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(area)

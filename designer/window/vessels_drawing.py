@@ -139,9 +139,11 @@ class VesselsDrawing(QWidget):
         return QSize(300, 150)
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        if self._recipe is None or self._day is None:
-            return
-        painter = QPainter(self)
+        if self._recipe is not None and self._day is not None:
+            with QPainter(self) as painter:
+                self._paint(painter, self._recipe, self._day)
+
+    def _paint(self, painter: QPainter, recipe: Recipe, day: Day) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
         area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
@@ -149,7 +151,7 @@ class VesselsDrawing(QWidget):
         painter.setBrush(QColor(inks.paper))
         painter.drawRoundedRect(area, 4, 4)
         painter.setFont(self.font())
-        pair = vessels(self._recipe, self._day, self._shown, inks)
+        pair = vessels(recipe, day, self._shown, inks)
         line = QFontMetricsF(self.font()).height()
         tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
         foot = area.bottom() - line - 12

@@ -71,8 +71,8 @@ class FindingCard(QFrame):
             return
         inks = inks_for(self.palette())
         bars = {"stop": inks.stop, "care": inks.brass, "note": inks.line_strong}
-        painter = QPainter(self)
-        painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
+        with QPainter(self) as painter:
+            painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
 
 
 def _escaped(text: str) -> str:
