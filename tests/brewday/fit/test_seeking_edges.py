@@ -1,12 +1,10 @@
 """The search on a grid, counted: few looks, and right wherever one looks first."""
 
+from itertools import product
+
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from designer.brewday.fit.seeking import last_that_passes, nearest
-
-RISING = st.lists(st.integers(-50, 50), min_size=1, max_size=40).map(sorted)
 
 
 class Counted:
@@ -20,22 +18,37 @@ class Counted:
         return self.excess(n)
 
 
-@given(RISING, st.integers(-5, 45), st.integers(-5, 45), st.integers(0, 5))
-def test_wherever_one_looks_first_the_answer_is_the_same(values, first, last, low):
+def all_searches(high):
+    """Every range up to `high`, every step the answer may lie at, everywhere one may look first."""
+    for low, edge in product(range(high + 1), range(-1, high + 2)):
+        for near in product(range(-1, high + 2), repeat=2):
+            yield low, edge, near
+
+
+def test_wherever_one_looks_first_the_answer_is_the_same():
     """`near` may be wrong, empty, or beyond the range: it only saves looks."""
-    high = len(values) - 1
-    passing = [n for n, value in enumerate(values) if value <= 0 and low <= n]
-    expected = passing[-1] if passing and low <= high else None
-    asked = Counted(lambda n: float(values[n]))
-    assert last_that_passes(asked, low, high, (first, last)) == expected
-    assert all(low <= n <= high for n in asked.looked)
+    for high in range(6):
+        for low, edge, near in all_searches(high):
+            asked = Counted(lambda n, edge=edge: n - edge + 0.25 if n > edge else n - edge - 0.25)
+            found = last_that_passes(asked, low, high, near)
+            assert found == (min(edge, high) if edge >= low else None), (low, high, edge, near)
+            assert all(low <= n <= high for n in asked.looked)
 
 
-@given(RISING, st.integers(-60, 60), st.integers(-5, 45), st.integers(0, 12))
-def test_the_nearest_is_as_near_as_any_wherever_one_looks_first(values, wanted, first, width):
-    near = (first, first + width)
-    found = nearest(lambda n: float(values[n]), wanted, 0, len(values) - 1, near)
-    assert abs(values[found] - wanted) == min(abs(value - wanted) for value in values)
+def test_the_nearest_is_as_near_as_any_wherever_one_looks_first():
+    for high in range(6):
+        for low, edge, near in all_searches(high):
+            for wanted in (10.0 * edge + 4.0, 10.0 * edge + 6.0):
+                found = nearest(lambda n: 10.0 * n, wanted, low, high, near)
+                best = min(range(low, high + 1), key=lambda n: abs(10.0 * n - wanted))
+                assert found == best, (low, high, wanted, near)
+
+
+def test_looking_first_where_the_answer_lies_saves_looks_to_the_nearest_too():
+    curve, guessed = (Counted(lambda n: float(n**3)) for _ in range(2))
+    assert nearest(curve, 500.2**3, 0, 1000) == 500
+    assert nearest(guessed, 500.2**3, 0, 1000, (495, 505)) == 500
+    assert len(guessed.looked) < len(curve.looked)
 
 
 def test_the_nearest_is_sought_from_the_low_end_on():
