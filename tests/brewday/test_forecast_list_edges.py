@@ -1,0 +1,75 @@
+"""The list of forecasts, and what a careful kitchen makes of each doubt."""
+
+import pytest
+
+from designer.brewday.day import brew, brew_samples
+from designer.brewday.doubts import Doubt
+from designer.brewday.measuring_better import better_half_width
+from designer.brewday.predictions import PREDICTIONS
+from designer.recipe.quantity import Kind
+
+# key, what handbooks call it, its kind, who is behind its number
+FORECASTS = [
+    ("original_gravity", "Original gravity", Kind.GRAVITY, "ICUMSA"),
+    ("final_gravity", "Final gravity", Kind.GRAVITY, "Balling"),
+    ("abv_percent", "Alcohol by volume", Kind.NUMBER, "ASBC"),
+    ("bitterness_ibu", "Bitterness", Kind.BITTERNESS, "Tinseth"),
+    ("colour_srm", "Colour", Kind.BEER_COLOUR, "Morey"),
+    ("colour_ebc", "Colour, EBC", Kind.BEER_COLOUR, "1.97 times SRM"),
+]
+
+
+def test_every_forecast_has_its_handbook_s_name_its_kind_and_its_source():
+    """In the order of a brew sheet: strength, bitterness, colour."""
+    assert [(each.key, each.label, each.kind) for each in PREDICTIONS] == [
+        row[:3] for row in FORECASTS
+    ]
+    for each, (_, _, _, author) in zip(PREDICTIONS, FORECASTS, strict=True):
+        assert author in each.source
+        assert not each.source.endswith(".")
+
+
+def test_every_forecast_reads_the_number_of_its_name(harbour_porter):
+    day = brew(harbour_porter)
+    for each in PREDICTIONS:
+        assert each.compute(day) == getattr(day, each.key)
+
+
+# What is usually doubted of an input, and the part that is left, worked by hand.
+LEFT = [
+    # 2 % of 6.5 L is 0.13 L, a scale reads 0.05
+    ("water measured in", Doubt(6.5, 0.02, True), "weigh the water to 50 g", 0.05 / 0.13),
+    ("wort left in the pot", Doubt(0.6, 0.4, True), "measure what stays in the pot", 0.1 / 0.24),
+    ("water held by grain", Doubt(1.5, 0.3, False), "weigh the wet bag", 1 / 3),
+    ("wort held by hops", Doubt(5.0, 2.0, False), "weigh the wet hops", 0.5),
+    ("kitchen scale", Doubt(0.25, 0.01, True), "check the scale with a litre of water", 0.3),
+    ("attenuation", Doubt(0.75, 0.03, False), "use the figure on the yeast's data sheet", 0.5),
+    ("tap water temperature", Doubt(12.0, 4.0, False), "measure the tap water", 0.25),
+    ("freezer temperature", Doubt(-18.0, 4.0, False), "measure the freezer", 0.25),
+    ("steep yield", Doubt(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
+    ("stove power", Doubt(2000.0, 0.15, True), "time how long a known volume takes to heat", 1 / 3),
+    ("alpha acid of A", Doubt(0.07, 0.1, True), "use the alpha acid printed for this lot, fresh",
+     0.4),
+    # two tenths of a gram of one and a half
+    ("weight of A, boil 60 min", Doubt(0.02, 0.0015, False), "weigh the hops to 0.2 g", 2 / 15),
+    ("label bitterness of A", Doubt(25.0, 0.15, True), "ask the supplier for the lot's figure",
+     0.4),
+    ("colour of A", Doubt(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "doubt", "advice", "left"), LEFT, ids=[row[0] for row in LEFT])
+def test_each_doubt_that_a_kitchen_can_lessen_has_its_advice(key, doubt, advice, left):
+    """The widths are those of careful kitchens; common practice, no source."""
+    assert better_half_width(key, doubt) == (advice, pytest.approx(left))
+
+
+def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures(harbour_porter):
+    _, doubts = brew_samples(harbour_porter, 8)
+    without = {key for key, doubt in doubts.items() if better_half_width(key, doubt) == ("", 1.0)}
+    assert without == {
+        "heat lost by the pot",
+        "bitterness model",
+        "colour model",
+        "fermentability of extract",
+    }
