@@ -5,6 +5,7 @@ import pytest
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import Doubt
 from designer.brewday.measuring_better import better_half_width
+from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.quantity import Kind
 
@@ -73,3 +74,11 @@ def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures
         "colour model",
         "fermentability of extract",
     }
+
+
+def test_an_outlook_is_of_the_day_itself(harbour_porter):
+    outlook = look_ahead(harbour_porter, ranges=False)
+    assert outlook.day == brew(harbour_porter)
+    assert set(outlook.forecasts) == {each.key for each in PREDICTIONS}
+    for key, found in outlook.forecasts.items():
+        assert found.low == found.value == found.high == getattr(outlook.day, key)

@@ -91,3 +91,37 @@ def test_sugar_that_is_put_into_the_steep_is_in_the_pot_from_then(harbour_porter
     assert added.time_min == pytest.approx(steeped.end_min)
     # all of half a kilogram of sucrose, but for what trub and hops keep: 384 points x L a kilogram
     assert day.gives[9].points == pytest.approx(0.5 * 384 / day.batch_l, rel=0.12)
+
+
+def when_in(stage):
+    return When(stage, str(stage), minutes=10.0, temperature=80.0, days=3.0)
+
+
+# where a brewer who typed so will find the line on the sheet: extract, hops
+PLACES = {
+    Stage.STEEP: ("steep", "first wort"),
+    Stage.FIRST_WORT: ("extract in", "first wort"),
+    Stage.BOIL: ("boil", "boil"),
+    Stage.FLAME_OUT: ("flame-out", "flame-out"),
+    Stage.STAND: ("flame-out", "stand"),
+    Stage.FERMENTER: ("fermenter", "dry hop"),
+    Stage.DRY_HOP: ("fermenter", "dry hop"),
+}
+
+
+@pytest.mark.parametrize("stage", PLACES, ids=str)
+def test_extract_and_hops_go_in_once_whatever_their_stage(stage, harbour_porter):
+    """Hops in the steep go into the first wort, extract for a stand in at flame-out."""
+    assert set(PLACES) == set(Stage)
+    malt = replace(harbour_porter.fermentables[0], when=when_in(stage), line_id=8)
+    hop = replace(harbour_porter.hops[0], when=when_in(stage), line_id=9)
+    recipe = replace(
+        harbour_porter,
+        fermentables=(*harbour_porter.fermentables[1:], malt),
+        hops=(*harbour_porter.hops[1:], hop),
+    )
+    day = brew(recipe)
+    went_in = [each.stage for each in day.additions if each.line_id in (8, 9)]
+    assert sorted(went_in) == sorted(PLACES[stage])
+    names = [(each.lines, each.line_id) for each in day.additions]
+    assert len(names) == len(set(names)) == 3 + 2 + 1
