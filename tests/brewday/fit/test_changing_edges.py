@@ -141,6 +141,7 @@ def test_the_edit_makes_every_sort_of_change_in_one_step(porter):
     )
     edit = edit_between(porter, new, "all")
     assert edit.apply(porter) == new
+    assert {each.text for each in edit.edits} == {"all"}
     ids = [line.line_id for line in edit.apply(porter).fermentables]
     assert ids == [syrup.line_id, grain.line_id, sugar.line_id]
 

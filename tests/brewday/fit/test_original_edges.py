@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.original import apart, original_of
+from designer.brewday.fit.original import apart, apart_day, original_of, over_ceiling_ibu
 from designer.brewday.outlook import look_ahead
 
 
@@ -75,6 +75,17 @@ def test_all_that_differs_is_added_up(day):
 def test_a_difference_is_rounded_to_a_tenth_so_that_effort_decides_among_equals(day):
     assert off(day, srm=0.5 + 0.32) == 0.2
     assert off(day, srm=0.5 + 0.06) == 0.0
+
+
+def test_a_pot_carries_a_hundred_ibu_or_what_the_recipe_itself_boils(day):
+    """100 IBU: common practice, no source. A strong recipe is no other beer as it is written."""
+    mild, strong = (replace(day, pot_bitterness_ibu=each) for each in (60.0, 150.0))
+    assert over_ceiling_ibu(mild, 125.0) == 25.0
+    assert over_ceiling_ibu(strong, 125.0) == -25.0
+    assert apart_day(mild, replace(mild, pot_bitterness_ibu=125.0)) == 1.0
+    assert apart_day(strong, replace(strong, pot_bitterness_ibu=125.0)) == 0.0
+    weak = replace(mild, original_gravity=1.043, bitterness_ibu=35.0, colour_srm=22.5, batch_l=9.4)
+    assert apart_day(mild, weak) == 3.0 + 1.0 + 1.0 + 1.5
 
 
 def test_half_of_what_can_be_told_counts_as_held(porter):

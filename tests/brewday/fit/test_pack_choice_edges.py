@@ -55,6 +55,11 @@ def test_a_pack_of_just_the_weight_is_enough():
     assert counts(enough_packs(0.50004, [0.5])) == {0.5: 1}  # no scale shows it
 
 
+def test_the_largest_pack_is_named_first():
+    assert enough_packs(1.5, [0.5, 1.0, 0.25]).sizes_kg == (1.0, 0.5, 0.25)
+    assert nearest_packs([Want(1.5, 1.0, (0.5, 1.0))])[0].counts == (1, 1)
+
+
 def test_the_least_is_left_over_and_then_the_fewest_packs_are_taken():
     assert counts(enough_packs(1.5, [1.0, 0.5])) == {1.0: 1, 0.5: 1}
     assert counts(enough_packs(3.0, [1.5, 1.0])) == {1.5: 2, 1.0: 0}

@@ -183,6 +183,16 @@ def test_the_day_of_two_boils_is_both_together_unless_they_boil_at_once(pale):
     assert found["one boil"].total_min == float(found["one boil"].boils[0].day.total_min)
 
 
+def test_a_boil_into_one_fermenter_takes_the_packet_there_is_and_says_nothing_of_it(pale):
+    [plain] = fit(pale, 40.0).ways
+    steps = " ".join(each.text for each in plain.steps)
+    assert "yeast" not in steps
+    assert plain.must_buy == ()
+    two = {way.key: way for way in fit(pale, 12.0, (12.0, 13.0)).ways}["one boil"]
+    assert "into each fermenter" in " ".join(each.text for each in two.steps)
+    assert [each.what for each in two.must_buy] == ["another packet of yeast: Dry ale yeast"]
+
+
 def test_the_step_of_undoing_is_named_after_the_way(pale):
     found = {way.key: way for way in fit(pale, 12.0).ways}
     assert found["one boil"].edit.text == "fit: one boil and top-up"

@@ -78,7 +78,7 @@ def test_a_freezer_is_made_use_of_even_where_the_recipe_fits(porter):
 def test_a_batch_that_no_fermenters_hold_is_told_with_the_one_that_would(pale):
     found = one_boil(kitchen(pale, 40.0, (8.0,), may_buy_fermenter=False))
     assert not isinstance(found, Draft)
-    assert found.key == "one boil"
+    assert (found.key, found.name) == ("one boil", "One boil and top-up")
     litres = mark_of(kitchen(pale))
     assert found.reason.figures == (
         (Kind.VOLUME, litres), (Kind.VOLUME, pytest.approx(litres / 0.85)),
