@@ -12,6 +12,7 @@ import pytest
 from designer.brewday import findings_beer, findings_lines, findings_vessels
 from designer.brewday.day import brew
 from designer.brewday.findings import findings
+from designer.brewday.foam import foam_line_l
 from designer.brewday.results import LineGives
 from designer.library.places import set_field
 from designer.library.recipe_file import load
@@ -180,3 +181,20 @@ def test_the_worst_comes_first(porter):
     ranks = {"stop": 0, "care": 1, "note": 2}
     assert [ranks[each] for each in order] == sorted(ranks[each] for each in order)
     assert order[0] == "stop"
+
+
+def test_what_stops_the_brewer_comes_before_what_is_found_earlier(porter):
+    """That no hops are in it is found first; that the pot overflows is told first."""
+    recipe = replace(set_field(porter, "pot.volume", "5 L"), hops=())
+    order = [each.code for each in findings(recipe, brew(recipe))]
+    assert order.index("pot-overflows") < order.index("no-hops") < order.index("extract-early")
+
+
+def test_a_wide_pot_leaves_seven_centimetres_for_foam(porter):
+    """A fifth of a 9 L pot 30 cm wide is only 2.5 cm: 7 cm of it are 4.9 L (common practice)."""
+    wide = set_field(porter, "pot.diameter", "30 cm")
+    assert foam_line_l(wide.pot) == pytest.approx(9.0 - 4.948, abs=0.01)
+    narrow = set_field(porter, "pot.diameter", "15 cm")
+    assert foam_line_l(narrow.pot) == foam_line_l(porter.pot)
+    assert foam_line_l(replace(porter.pot, volume=None)) is None
+    assert "foam-room" in codes(findings_vessels.pot_too_full, wide, brew(wide))
