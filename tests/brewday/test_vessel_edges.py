@@ -113,3 +113,14 @@ def test_dry_hops_may_drink_the_batch_but_no_more(harbour_porter, kitchen):
     day = brew(replace(harbour_porter, hops=(*harbour_porter.hops, replace(dry, line_id=9))))
     assert day.packaged_l == 0.0
     assert 0.9 * day.batch_l < brew(harbour_porter).packaged_l < day.batch_l
+
+
+def test_the_time_line_shows_a_kit_s_bitterness_from_the_moment_it_is_in(kitchen):
+    """25 IBU of 10 L are 250 mg, in however many litres the pot holds."""
+    day = brew(kit(kitchen, kitchen.boil(60), 0.0))
+    before = [each for each in day.moments if each.stage in ("fill", "heat water")]
+    boiling = [each for each in day.moments if each.stage == "boil"]
+    assert all(each.bitterness_ibu == 0.0 for each in before)
+    for each in boiling:
+        assert each.bitterness_ibu == pytest.approx(250.0 / each.wort_l, rel=1e-6)
+    assert day.pot_bitterness_ibu == pytest.approx(250.0 / day.from_pot_l, rel=1e-6)
