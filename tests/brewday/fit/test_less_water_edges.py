@@ -43,7 +43,7 @@ def original(quay_pale):
     )
 
 
-@pytest.mark.parametrize("litres", [9.0, 12.0, 15.0, 18.0])
+@pytest.mark.parametrize("litres", [12.0, 16.0])
 @pytest.mark.parametrize("follows", [True, False])
 def test_no_tenth_of_a_litre_comes_nearer_by_more_than_a_tenth(original, litres, follows):
     fuller = with_process(
@@ -121,7 +121,7 @@ def kit_beside(start_l):
 
 
 @pytest.mark.parametrize("start_l", [16.0, 17.5, 19.0])
-@pytest.mark.parametrize("pot_l", [6.0, 8.0, 12.0, 16.0])
+@pytest.mark.parametrize("pot_l", [8.0, 16.0])
 def test_a_smaller_batch_is_boiled_in_the_water_that_comes_nearest(start_l, pot_l):
     """The kit's bitterness cannot be weighed out: a fuller pot would make it too bitter."""
     kit = kit_beside(start_l)
