@@ -9,6 +9,7 @@ from designer.brewday.figures import number_or_none
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
 from designer.brewday.fit.boil_off import covered, shorter_boil
 from designer.brewday.fit.changing import quick_day, with_mark
+from designer.brewday.fit.counted import nearest_counts
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
 from designer.brewday.fit.finishing import finished
@@ -44,7 +45,7 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
         )
     if float(original.day.original_gravity) < 1.001:
         return _nothing(original, say("There is nothing to ferment yet: add malt extract."))
-    tried = _drafts(kitchen)
+    tried = nearest_counts(kitchen, _drafts(kitchen), _drafts)
     found = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
     failed = tuple(each for each in tried if isinstance(each, NoWay))
     return FitAnswer(

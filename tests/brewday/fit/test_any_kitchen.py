@@ -208,6 +208,41 @@ def test_hops_are_weighed_more_closely_where_half_a_gram_counts():
     assert large.closeness <= small.closeness
 
 
+def strong_ale_without_top_up():
+    """Six litres of a very strong ale: of what is in two pots none can be thinned afterwards."""
+
+    def boil(minutes):
+        return When(Stage.BOIL, f"boil {minutes} min", float(minutes))
+
+    return with_line_ids(
+        Recipe(
+            process=Process(
+                start_water=q(4.4, "L"), boil_time=q(71, "min"), evaporation=q(0.2, "L/h"),
+                top_up_to=q(5.4, "L"), cooling="standing in air",
+            ),
+            fermentables=(
+                Fermentable("Sugar", "sugar", q(1.739, "kg"), when=boil(54), locked=True),
+                Fermentable("Extract", "dry extract", q(1.095, "kg"), when=boil(82)),
+                Fermentable("Extract", "dry extract", q(0.934, "kg"), when=boil(65)),
+            ),
+            hops=(Hop("Fuggle", "whole", q(0.06), q(0.044, "kg"), boil(25)),),
+        )
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("pot_l", [6.6, 13.2])
+def test_a_pot_that_is_filled_as_a_smaller_one_would_be_stays_the_pot_it_is(pot_l):
+    second = Pot("Old pot", volume=q(6.5, "L"))
+    small, large = (
+        best_in(strong_ale_without_top_up(), pot, (11.0,), second_pot=second)
+        for pot in (pot_l / 2.0, pot_l)
+    )
+    assert large.closeness <= small.closeness
+    assert [boil.rim_l for boil in large.boils] == [pot_l, 6.5][: len(large.boils)]
+    assert large.edit.apply(strong_ale_without_top_up()) == large.recipes[0]
+    assert all(boil.foam_room_l >= 0.0 for boil in large.boils)
+
+
 def test_lines_without_numbers_are_told_apart(porter):
     """A recipe built by hand may have no line numbers yet."""
     bare = replace(
