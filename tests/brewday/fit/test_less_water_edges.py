@@ -11,8 +11,8 @@ from designer.brewday.fit.less_water import nearest_water
 from designer.brewday.fit.original import apart_day, original_of
 from designer.brewday.fit.part import smaller_batch
 from designer.brewday.fit.pot_limits import filled, is_syrup, least_water_l
-from designer.brewday.fit.wish import wish_for
-from designer.recipe.document import Fermentable, Pot, Process, Recipe
+from designer.brewday.fit.wish import FitWish, wish_for
+from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 
@@ -133,3 +133,33 @@ def test_a_smaller_batch_is_boiled_in_the_water_that_comes_nearest(start_l, pot_
     fullest = filled(made, here.original, 60.0, hold_bitterness=False)
     waters = [with_water(made, each) for each in all_waters(fullest)]
     assert found <= min(far(here.original, each) for each in waters) + 0.1
+
+
+def test_amounts_are_weighed_anew_in_the_water_that_came_nearest():
+    """Of a locked bill: a pot of no given size would take a full boil, far too bitter."""
+    kit = kit_beside(6.0)
+    recipe = with_line_ids(
+        replace(
+            kit,
+            process=replace(
+                kit.process, top_up_to=q(18, "L"), evaporation=q(0.7, "L/h"), cooling="coil",
+                boil_time=q(40, "min"),
+            ),
+            fermentables=(
+                replace(kit.fermentables[0], amount=q(0.037, "kg")),
+                replace(kit.fermentables[1], when=When(Stage.BOIL, "boil 65 min", 65.0)),
+                Fermentable("Grain", "steeping grain", q(0.555, "kg"), locked=True,
+                            when=When(Stage.STAND, "stand 20 min at 80 °C", 20.0, 80.0)),
+                Fermentable("Dry", "dry extract", q(0.111, "kg"), locked=True,
+                            when=When(Stage.FLAME_OUT, "flame-out")),
+            ),
+        )
+    )  # fmt: skip
+    here = Kitchen(FitWish(Pot(), (Fermenter(),)), original_of(recipe))
+    [made] = smaller_batch(here, False).recipes
+    found = far(here.original, made)
+    waters = [n / 5 for n in range(15, 100)]
+    assert found <= min(far(here.original, with_water(made, each)) for each in waters) + 0.1
+    assert (
+        abs(float(brew(made).original_gravity) - float(here.original.day.original_gravity)) < 0.001
+    )
