@@ -12,7 +12,7 @@ from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.library.places import set_field
 from designer.library.recipe_file import load
-from designer.recipe.quantity import Kind, Stage
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
 
 PORTER = load(resource_path("examples/harbour_lamp_porter.hobwort"))
@@ -176,3 +176,69 @@ def test_a_late_addition_is_offered_for_the_extract_alone_that_could_go_late():
     assert after.fermentables[0].when.stage is Stage.BOIL
     assert after.fermentables[0].when.text == "boil 15 min"
     assert after.fermentables[1:] == PORTER.fermentables[1:]
+
+
+def test_the_largest_extract_that_boils_long_is_told_dry_or_liquid(porter_boiling_all):
+    """Whichever weighs most; one without an amount weighs nothing, a locked one stays."""
+    day = brew(PORTER)
+
+    def told(**amounts):
+        lines = tuple(
+            replace(line, amount=amounts.get(key))
+            for key, line in zip(
+                ("liquid", "dry", "grain"), porter_boiling_all.fermentables, strict=True
+            )
+        )
+        recipe = replace(porter_boiling_all, fermentables=lines)
+        return [each.about for each in findings_lines.extract_could_go_late(recipe, day)]
+
+    kilo, pound = Quantity(1.0, "1 kg"), Quantity(0.4536, "1 lb")
+    assert told(liquid=kilo, dry=pound) == [MALT]
+    assert told(liquid=pound, dry=kilo) == [DRY]
+    assert told(dry=pound) == [DRY]
+    assert told(liquid=pound) == [MALT]
+
+
+@pytest.fixture
+def porter_boiling_all():
+    """All of its extract from the start of the boil."""
+    return typed(("fermentables.1.when", "boil 60 min"), ("fermentables.2.when", "boil 60 min"))
+
+
+def test_dry_hops_may_be_of_unknown_strength_but_those_after_them_not():
+    first, second = (replace(hop, alpha=None) for hop in PORTER.hops)
+    dry = replace(first, when=When(Stage.DRY_HOP, "dry hop 3 days", days=3.0))
+    recipe = replace(PORTER, hops=(dry, second))
+    found = [each.about for each in findings_lines.alpha_acid_doubtful(recipe, brew(recipe))]
+    assert found == [f"hops.{second.line_id}"]
+
+
+def test_a_time_beyond_the_boil_is_cured_into_its_start():
+    recipe = typed(("hops.1.when", "boil 90 min"))
+    (found,) = findings_lines.longer_than_the_boil(recipe, brew(recipe))
+    assert found.fix.apply(recipe).hops[0].when == When(Stage.BOIL, "boil 60 min", 60.0)
+
+
+def test_every_line_without_an_amount_is_told_malt_and_hops():
+    recipe = replace(
+        PORTER,
+        fermentables=(replace(PORTER.fermentables[0], amount=None), *PORTER.fermentables[1:]),
+        hops=(PORTER.hops[0], replace(PORTER.hops[1], name="{0}", amount=None)),
+    )
+    found = list(findings_lines.no_amount(recipe, brew(recipe)))
+    assert [each.about for each in found] == [MALT, f"hops.{PORTER.hops[1].line_id}"]
+    assert found[1].text.startswith("(0) has no amount")  # braces in a name are no figures
+    nameless = replace(recipe, hops=(replace(PORTER.hops[0], name="", amount=None),))
+    assert list(findings_lines.no_amount(nameless, brew(nameless)))[1].text.startswith(
+        "A line without a name"
+    )
+
+
+def test_what_a_cure_types_in_is_what_it_says():
+    """2.5 volumes are what bottles are made for; grams of yeast are a dose in grams."""
+    fizzy = typed(("process.carbonation", "3.2 vol"))
+    found = next(each for each in findings(fizzy, brew(fizzy)) if each.code == "bottle-pressure")
+    assert found.fix.apply(fizzy).process.carbonation == Quantity(2.5, "2.5 vol")
+    short = typed(("yeast.amount", "3 g"))
+    found = next(each for each in findings(short, brew(short)) if each.code == "yeast-short")
+    assert found.fix.apply(short).yeast.amount == Quantity(6.0, "6 g", unit="g")
