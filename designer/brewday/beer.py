@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday.fermenter import Filled
-from designer.brewday.figures import number, number_or_none
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.run import Run
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
 from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
 from designer.wort.colour import COLOUR_METHODS, malt_colour_units
 from designer.wort.density import plato_from_gravity

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import ceil, floor
 
 from designer.brewday.day import fullest_boiling_l, mixed_c
-from designer.brewday.figures import number
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
+from designer.recipe.fields import number
 from designer.recipe.quantity import Quantity
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density

@@ -20,7 +20,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from designer.brewday.figures import facts_of
+from designer.recipe.fields import facts_of
 from designer.recipe.quantity import Quantity
 from designer.wort.numeric import Numeric, exp, largest
 

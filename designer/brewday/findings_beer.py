@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.figures import number
 from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
+from designer.recipe.fields import number
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM

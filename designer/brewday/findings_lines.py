@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.figures import number
 from designer.brewday.results import Day, Finding
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
+from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
 from designer.recipe.quantity import Kind, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU

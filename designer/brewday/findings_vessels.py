@@ -12,10 +12,10 @@ from designer.brewday.cures import (
     set_temperature,
     set_volume,
 )
-from designer.brewday.figures import number, number_or_none
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import KG_PER_L, Day, Finding
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday.doubts import Draw, drawn, drawn_field
-from designer.brewday.figures import facts_of, number, number_or_none
 from designer.recipe import kind_defaults
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
+from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
 from designer.wort.bitterness import FORM_FACTOR
 from designer.wort.heat import STOVE_EFFICIENCY

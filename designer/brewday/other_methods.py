@@ -13,9 +13,9 @@ from typing import Any
 
 from designer.brewday.day import run_day
 from designer.brewday.doubts import AsTyped
-from designer.brewday.figures import number
 from designer.brewday.results import Day
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number
 from designer.recipe.quantity import Stage
 from designer.wort.bitterness_methods import BITTERNESS_METHODS
 from designer.wort.colour import COLOUR_METHODS, HIGHEST_FITTED_SRM

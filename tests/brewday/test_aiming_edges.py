@@ -11,9 +11,9 @@ import pytest
 from designer.brewday import aiming
 from designer.brewday.aiming import CLOSE, LARGEST_AMOUNT_KG, TOP_UP, Means, make_it, means_for
 from designer.brewday.day import brew
-from designer.brewday.figures import facts_of
 from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import Fermentable
+from designer.recipe.fields import facts_of
 from designer.recipe.quantity import Stage, When
 
 COMPUTE = {each.key: each.compute for each in PREDICTIONS}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import NoWay, Said, ToBuy
 from designer.brewday.fit.changing import mass, quick_day, with_mark, with_process
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C, with_frozen
@@ -13,6 +12,7 @@ from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.wish import FitWish
 from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.fields import number
 
 NAMES: Mapping[str, str] = {
     "one boil": "One boil and top-up",

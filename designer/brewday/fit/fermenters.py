@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import Filling
 from designer.brewday.fit.wish import FitWish, room_l
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Fermenter
+from designer.recipe.fields import number
 from designer.recipe.quantity import Quantity
 
 MOST_BOUGHT = 2

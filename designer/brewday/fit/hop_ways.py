@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import ToBuy, named, say
 from designer.brewday.fit.changing import (
     HOP_STEP_KG,
@@ -23,6 +22,7 @@ from designer.brewday.fit.seeking import nearest
 from designer.brewday.fit.wish import HopInHand
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
+from designer.recipe.fields import number
 from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.quantity import Kind, Quantity, Stage
 

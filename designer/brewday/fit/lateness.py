@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import named
 from designer.brewday.fit.changing import EXTRACT_STEP_KG, boil_left, in_part, line_kg, quick_day
 from designer.brewday.fit.drafts import Kitchen
@@ -17,6 +16,7 @@ from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import next_line_id
+from designer.recipe.fields import number
 from designer.recipe.quantity import Stage
 
 LATE_MIN = 15.0

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from designer.brewday.day import brew, fullest_boiling_l
-from designer.brewday.figures import number, number_or_none
 from designer.brewday.fit.changing import (
     GRAIN_KINDS,
     WATER_STEP_L,
@@ -16,6 +15,7 @@ from designer.brewday.fit.seeking import last_that_passes
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
 from designer.recipe.document import Pot, Recipe
+from designer.recipe.fields import number, number_or_none
 from designer.wort.vessel_fit import foam_limit_l
 
 STRONGEST_BOIL_SG = 1.150

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import isfinite
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import Said, say
 from designer.brewday.fit.changing import (
     EXTRACT_STEP_KG,
@@ -21,6 +20,7 @@ from designer.brewday.fit.portion import dose_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
 from designer.brewday.fit.whole import gravity_held, mark_of
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
+from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 
 LEAST_HALF_L = 2.0

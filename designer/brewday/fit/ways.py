@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from designer.brewday.figures import number_or_none
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
 from designer.brewday.fit.boil_off import covered, shorter_boil
 from designer.brewday.fit.changing import quick_day, with_mark
@@ -25,6 +24,7 @@ from designer.brewday.fit.whole_packs import whole_packs
 from designer.brewday.fit.wish import FitWish, sized_pot
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, with_line_ids
+from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
 
 STRONG_BOIL_SG = 1.090

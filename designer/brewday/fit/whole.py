@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
-from designer.brewday.figures import number
 from designer.brewday.fit.answer import say
 from designer.brewday.fit.changing import (
     WATER_STEP_L,
@@ -19,6 +18,7 @@ from designer.brewday.fit.original import OG_DEADBAND
 from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 
 MARK_TURNS = 3

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from designer.brewday.figures import number
 from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.document import Fermenter, Pot, Recipe
+from designer.recipe.fields import number
 from designer.recipe.quantity import Quantity
 
 

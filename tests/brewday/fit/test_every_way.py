@@ -6,10 +6,10 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.figures import number, number_or_none
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import room_l
 from designer.brewday.outlook import look_ahead
+from designer.recipe.fields import number, number_or_none
 from designer.wort.vessel_fit import foam_limit_l
 
 NAMES = (
