@@ -221,9 +221,17 @@ _PLAIN = {
 
 
 def plain_figure(kind: Kind, value: float) -> str:
-    """Return a figure in metric units, rounded as a brewer reads it."""
+    """Return a figure in metric units, rounded as a brewer reads it.
+
+    Hops are weighed on a finer scale than extract, and their alpha acid is printed to a tenth.
+    """
+    if kind is Kind.MASS and value < 1.0:
+        grams = 1000.0 * value
+        return f"{grams:.0f} g" if grams >= 100.0 else f"{round(grams, 1):g} g"
     if kind is Kind.MASS:
-        return f"{value:.2f} kg" if value >= 1.0 else f"{1000.0 * value:.0f} g"
+        return f"{value:.2f} kg"
+    if kind is Kind.FRACTION and abs(value) < 0.2:
+        return f"{round(100.0 * value, 1):g} %"
     form, factor = _PLAIN.get(kind, ("{:.4g}", 1.0))
     return form.format(factor * value)
 

@@ -23,7 +23,7 @@ from designer.recipe.quantity import Kind, Stage, When
         (Kind.MASS, 1.0, "1.00 kg"),
         (Kind.MASS, 1.456, "1.46 kg"),
         (Kind.MASS, 0.9994, "999 g"),
-        (Kind.MASS, 0.0206, "21 g"),
+        (Kind.MASS, 0.0206, "20.6 g"),
         (Kind.MASS, 0.4004, "400 g"),
         (Kind.MASS, 0.0, "0 g"),
         (Kind.VOLUME, 9.04, "9.0 L"),
@@ -37,6 +37,9 @@ from designer.recipe.quantity import Kind, Stage, When
         (Kind.BITTERNESS, 31.6, "32 IBU"),
         (Kind.FRACTION, 0.752, "75 %"),
         (Kind.FRACTION, 1.0, "100 %"),
+        (Kind.FRACTION, 0.072, "7.2 %"),
+        (Kind.FRACTION, 0.05, "5 %"),
+        (Kind.MASS, 0.1206, "121 g"),
         (Kind.POWER, 1999.6, "2000 W"),
         (Kind.EVAPORATION, 0.94, "0.9 L/h"),
         (Kind.CARBONATION, 2.44, "2.4 vol"),
@@ -46,7 +49,10 @@ from designer.recipe.quantity import Kind, Stage, When
     ids=str,
 )
 def test_a_figure_has_no_more_digits_than_a_kitchen_reads(kind, value, text):
-    """Hydrometer to 0.001, jug to 0.1 L, thermometer to 1 °C; common practice, no source."""
+    """Hydrometer to 0.001, jug to 0.1 L, thermometer to 1 °C, scale for hops to 0.1 g.
+
+    Common practice, no source.
+    """
     assert plain_figure(kind, value) == text
 
 
