@@ -79,7 +79,7 @@ class HopsInHand(QFrame):
         return (
             SmallColumn(
                 "Hop", lambda row: row.name, lambda row, text: replace(row, name=_name(text)),
-                width=190,
+                suggests="hops", width=190,
             ),
             SmallColumn(
                 "Alpha acid", lambda row: shown.quantity(Kind.FRACTION, row.alpha),

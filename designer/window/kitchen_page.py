@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -16,9 +16,6 @@ from PySide6.QtWidgets import (
     QPushButton,
     QSplitter,
     QStackedWidget,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -31,16 +28,14 @@ from designer.recipe.edits import ChangePart, Edit, SetPart, Together
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
 from designer.window.compose_page import MARGIN, heading
-from designer.window.delegates import attach_suggestions
-from designer.window.icons import Choice
 from designer.window.inks import inks_for
 from designer.window.keeper import Keeper
 from designer.window.open_recipe import OpenRecipe
+from designer.window.plain_table import PlainTableView
 from designer.window.records_model import (
     CUPBOARD,
     FERMENTERS,
     POTS,
-    Index,
     RecordColumn,
     RecordsModel,
     read_price,
@@ -52,80 +47,14 @@ if TYPE_CHECKING:
     from designer.window.packs_panel import PacksPanel
 
 
-class _RecordDelegate(QStyledItemDelegate):
-    """Editors of the records: choices where there are some, else a line."""
-
-    def __init__(self, model: RecordsModel, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._model = model
-
-    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
-        column = self._model.columns[index.column()]
-        if column.choices:
-            box = Choice(parent)
-            box.addItems(["", *column.choices])
-            box.setAccessibleName(column.heading)
-            return box
-        edit = QLineEdit(parent)
-        edit.setFrame(False)
-        edit.setAccessibleName(column.heading)
-        if column.suggests:
-            attach_suggestions(edit, column.suggests)
-        return edit
-
-    def setEditorData(self, editor: QWidget, index: Index) -> None:
-        text = str(index.data(Qt.ItemDataRole.EditRole) or "")
-        if isinstance(editor, Choice):
-            editor.setCurrentText(text)
-        elif isinstance(editor, QLineEdit):
-            editor.setText(text)
-
-    def setModelData(self, editor: QWidget, model: Any, index: Index) -> None:
-        text = editor.currentText() if isinstance(editor, Choice) else ""
-        if isinstance(editor, QLineEdit):
-            text = editor.text()
-        self._model.setData(index, text)
-
-
-class RecordsView(QTableView):
-    """A table of records; Return edits, Delete takes out."""
+class RecordsView(PlainTableView):
+    """A table of records."""
 
     def __init__(self, model: RecordsModel, name: str) -> None:
-        super().__init__()
+        super().__init__(model, name)
         self._records = model
-        self.setModel(model)
-        self.setItemDelegate(_RecordDelegate(model, self))
-        self.setAccessibleName(name)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
-        self.horizontalHeader().setStretchLastSection(True)
-        self.horizontalHeader().setHighlightSections(False)
-        for number, column in enumerate(model.columns):
-            self.setColumnWidth(number, column.width)
         self._follow_inks()
-        self._was_at = (-1, 0)
-        model.modelAboutToBeReset.connect(self._note_where)
-        model.modelReset.connect(self._go_there)
-
-    # the keyboard stays where it was when a line was added or taken out
-
-    def _note_where(self) -> None:
-        index = self.currentIndex()
-        self._was_at = (index.row(), index.column())
-
-    def _go_there(self) -> None:
-        row, column = self._was_at
-        if row >= 0:
-            row = min(row, self._records.rowCount() - 1)
-            self.setCurrentIndex(self._records.index(row, column))
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        if not self.currentIndex().isValid():
-            self.setCurrentIndex(self._records.index(0, 0))
-        super().focusInEvent(event)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
@@ -134,17 +63,6 @@ class RecordsView(QTableView):
 
     def _follow_inks(self) -> None:
         self._records.inks = inks_for(self.palette())
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        index = self.currentIndex()
-        if self.state() == QAbstractItemView.State.EditingState:
-            super().keyPressEvent(event)  # what the editor has no use for, such as its own Return
-        elif event.key() == Qt.Key.Key_Delete:
-            self._records.remove(index.row())
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and index.isValid():
-            self.edit(index)
-        else:
-            super().keyPressEvent(event)
 
     def chosen(self) -> Any:
         """Return the record of the current row; None for the row that takes a new one."""

@@ -6,14 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-    Signal,
-)
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor
 
 from designer.errors import RefusedInputError
@@ -22,10 +15,9 @@ from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.window.inks import LIGHT, Inks
 from designer.window.keeper import Keeper
+from designer.window.plain_table import ROOT, Index, PlainTable
 from designer.window.shown import Shown
 
-Index = QModelIndex | QPersistentModelIndex
-_ROOT = QModelIndex()
 _Role = Qt.ItemDataRole
 
 
@@ -80,8 +72,10 @@ YES = ("yes", "y", "true", "1", "open", "x")
 NO = ("", "no", "n", "false", "0", "closed")
 
 
-class RecordsModel(QAbstractTableModel):
+class RecordsModel(PlainTable):
     """Records of one kind; the last row takes a new one."""
+
+    may_be_blank = True
 
     refused = Signal(str)
     records_changed = Signal()
@@ -95,7 +89,7 @@ class RecordsModel(QAbstractTableModel):
         shown: Shown,
         parent: QObject | None = None,
     ) -> None:
-        super().__init__(parent)
+        super().__init__(columns, parent)
         self._keeper, self._table, self._of = keeper, table, of
         self.columns, self._shown = columns, shown
         self.records: tuple[Any, ...] = ()
@@ -122,25 +116,8 @@ class RecordsModel(QAbstractTableModel):
             self.endResetModel()
         self.records_changed.emit()
 
-    def rowCount(self, parent: Index = _ROOT) -> int:
+    def rowCount(self, parent: Index = ROOT) -> int:
         return 0 if parent.isValid() else len(self.records) + 1
-
-    def columnCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self.columns)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
-    ) -> Any:
-        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
-            return None
-        column = self.columns[section]
-        if role == _Role.DisplayRole:
-            return column.heading
-        if role == _Role.ToolTipRole:
-            return column.tip or None
-        if role == _Role.TextAlignmentRole:
-            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():

@@ -10,23 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, cast
 
-from PySide6.QtCore import QAbstractTableModel, QEvent, QModelIndex, QObject, Qt, Signal
-from PySide6.QtCore import QPersistentModelIndex as Persistent
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QLineEdit,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QAbstractItemView
 
 from designer.errors import RefusedInputError
-from designer.window.icons import Choice
+from designer.window.plain_table import ROOT, Index, PlainTable, PlainTableView
 
-Index = QModelIndex | Persistent
-_ROOT = QModelIndex()
 _Role = Qt.ItemDataRole
 Rows = tuple[Any, ...]
 
@@ -42,6 +32,7 @@ class SmallColumn:
     show: Callable[[Any], str]
     change: Callable[[Any, str], Any]
     choices: tuple[str, ...] = ()
+    suggests: str = ""
     tip: str = ""
     width: int = 110
 
@@ -52,7 +43,7 @@ def with_unit(text: str, unit: str) -> str:
     return f"{typed} {unit}" if typed and not any(each.isalpha() for each in typed) else typed
 
 
-class SmallTable(QAbstractTableModel):
+class SmallTable(PlainTable):
     """Rows of any kind; `check` raises RefusedInputError for rows that cannot stand together."""
 
     refused = Signal(str)
@@ -65,7 +56,7 @@ class SmallTable(QAbstractTableModel):
         check: Callable[[Rows], Rows] = lambda rows: rows,
         parent: QObject | None = None,
     ) -> None:
-        super().__init__(parent)
+        super().__init__(columns, parent)
         self.columns = columns
         self._name_of, self._check = name_of, check
         self.rows: Rows = ()
@@ -134,24 +125,8 @@ class SmallTable(QAbstractTableModel):
 
     # the table
 
-    def rowCount(self, parent: Index = _ROOT) -> int:
+    def rowCount(self, parent: Index = ROOT) -> int:
         return 0 if parent.isValid() else len(self.rows)
-
-    def columnCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self.columns)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
-    ) -> Any:
-        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
-            return None
-        if role == _Role.DisplayRole:
-            return self.columns[section].heading
-        if role == _Role.ToolTipRole:
-            return self.columns[section].tip or None
-        if role == _Role.TextAlignmentRole:
-            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
@@ -187,87 +162,19 @@ class SmallTable(QAbstractTableModel):
         return self.make((*self.rows[:number], changed, *self.rows[number + 1 :]), place)
 
 
-class _Delegate(QStyledItemDelegate):
-    """Editors: a choice where there are some, else a line."""
-
-    def __init__(self, model: SmallTable, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._model = model
-
-    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
-        column = self._model.columns[index.column()]
-        if column.choices:
-            box = Choice(parent)
-            box.addItems(list(column.choices))
-            box.setAccessibleName(column.heading)
-            return box
-        edit = QLineEdit(parent)
-        edit.setFrame(False)
-        edit.setAccessibleName(column.heading)
-        return edit
-
-    def setEditorData(self, editor: QWidget, index: Index) -> None:
-        text = str(index.data(_Role.EditRole) or "")
-        if isinstance(editor, Choice):
-            editor.setCurrentText(text)
-        elif isinstance(editor, QLineEdit):
-            editor.setText(text)
-
-    def setModelData(self, editor: QWidget, model: Any, index: Index) -> None:
-        if isinstance(editor, Choice):
-            self._model.setData(index, editor.currentText())
-        elif isinstance(editor, QLineEdit):
-            self._model.setData(index, editor.text())
-
-
-class SmallTableView(QTableView):
-    """The table: Return edits, Delete takes out, Undo and Redo are the table's own."""
+class SmallTableView(PlainTableView):
+    """The table, one row at a time; Undo and Redo are the table's own."""
 
     def __init__(self, model: SmallTable, name: str) -> None:
-        super().__init__()
+        super().__init__(model, name)
         self._table = model
-        self.setModel(model)
-        self.setItemDelegate(_Delegate(model, self))
-        self.setAccessibleName(name)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
-        self.horizontalHeader().setStretchLastSection(True)
-        self.horizontalHeader().setHighlightSections(False)
-        for number, column in enumerate(model.columns):
-            self.setColumnWidth(number, column.width)
-        self._was_at = (-1, 0)
-        model.modelAboutToBeReset.connect(self._note_where)
-        model.modelReset.connect(self._go_there)
-
-    def _note_where(self) -> None:
-        index = self.currentIndex()
-        self._was_at = (index.row(), index.column())
-
-    def _go_there(self) -> None:
-        row, column = self._was_at
-        if (row >= 0 or self.hasFocus()) and self._table.rows:
-            row = max(row, 0)
-            self.setCurrentIndex(
-                self._table.index(min(row, len(self._table.rows) - 1), max(column, 0))
-            )
 
     def show_rows(self, count: int) -> None:
         """Be just as high as so many rows."""
         rows = count * self.verticalHeader().defaultSectionSize()
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + rows + 6)
-
-    def remove_chosen(self) -> None:
-        """Take the chosen row out."""
-        self._table.remove(self.currentIndex().row())
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        if not self.currentIndex().isValid():
-            self.setCurrentIndex(self._table.index(0, 0))
-        super().focusInEvent(event)
 
     def event(self, event: QEvent) -> bool:
         """Keep Undo and Redo here: the recipe's would change what is not looked at."""
@@ -282,14 +189,8 @@ class SmallTableView(QTableView):
         return self._table.redo if event.matches(QKeySequence.StandardKey.Redo) else None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        index, own = self.currentIndex(), self._own(event)
-        if self.state() == QAbstractItemView.State.EditingState:
-            super().keyPressEvent(event)
-        elif own is not None:
+        own = self._own(event)
+        if own is not None and self.state() != QAbstractItemView.State.EditingState:
             own()
-        elif event.key() == Qt.Key.Key_Delete:
-            self.remove_chosen()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and index.isValid():
-            self.edit(index)
         else:
             super().keyPressEvent(event)
