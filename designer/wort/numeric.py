@@ -19,13 +19,27 @@ if TYPE_CHECKING:
 else:
     Numeric = float
 
+    class _Numpy:
+        """numpy, loaded when first used; from then on each function is at hand without a search.
+
+        An import statement in each function would do too, but with Qt in memory every one of them
+        costs a look at the calling module, some hundreds of times at each key.
+        """
+
+        def __getattr__(self, name: str) -> object:
+            import numpy
+
+            found = getattr(numpy, name)
+            setattr(self, name, found)
+            return found
+
+    np = _Numpy()
+
 
 def exp(x: Numeric) -> Numeric:
     """Return e to the power x."""
     if isinstance(x, (float, int)):
         return math.exp(x)
-    import numpy as np
-
     return np.exp(x)
 
 
@@ -33,8 +47,6 @@ def expm1(x: Numeric) -> Numeric:
     """Return e to the power x, less one, without loss for small x."""
     if isinstance(x, (float, int)):
         return math.expm1(x)
-    import numpy as np
-
     return np.expm1(x)
 
 
@@ -42,8 +54,6 @@ def log(x: Numeric) -> Numeric:
     """Return the natural logarithm of x."""
     if isinstance(x, (float, int)):
         return math.log(x)
-    import numpy as np
-
     return np.log(x)
 
 
@@ -51,8 +61,6 @@ def log1p(x: Numeric) -> Numeric:
     """Return the natural logarithm of one more than x, without loss for small x."""
     if isinstance(x, (float, int)):
         return math.log1p(x)
-    import numpy as np
-
     return np.log1p(x)
 
 
@@ -60,8 +68,6 @@ def sqrt(x: Numeric) -> Numeric:
     """Return the square root of x."""
     if isinstance(x, (float, int)):
         return math.sqrt(x)
-    import numpy as np
-
     return np.sqrt(x)
 
 
@@ -69,8 +75,6 @@ def tanh(x: Numeric) -> Numeric:
     """Return the hyperbolic tangent of x."""
     if isinstance(x, (float, int)):
         return math.tanh(x)
-    import numpy as np
-
     return np.tanh(x)
 
 
@@ -83,8 +87,6 @@ def largest(a: Numeric, b: Numeric) -> Numeric:
     """Return the larger of a and b, element by element."""
     if isinstance(a, (float, int)) and isinstance(b, (float, int)):
         return a if a > b else b
-    import numpy as np
-
     return np.maximum(a, b)
 
 
@@ -92,8 +94,6 @@ def smallest(a: Numeric, b: Numeric) -> Numeric:
     """Return the smaller of a and b, element by element."""
     if isinstance(a, (float, int)) and isinstance(b, (float, int)):
         return a if a < b else b
-    import numpy as np
-
     return np.minimum(a, b)
 
 
@@ -106,8 +106,6 @@ def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
     """Return `if_true` where `condition` holds and `if_false` elsewhere, element by element."""
     if isinstance(condition, bool):
         return if_true if condition else if_false
-    import numpy as np
-
     # The empty index makes a number again of what was asked with one number out of an array.
     return np.where(condition, if_true, if_false)[()]  # type: ignore[call-overload, no-any-return]
 
@@ -123,8 +121,6 @@ def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
 def interpolate(x: Numeric, places: Sequence[float], values: Sequence[float]) -> Numeric:
     """Return the table `values` at x, on a straight line between rising `places`, flat outside."""
     if not isinstance(x, (float, int)):
-        import numpy as np
-
         return np.interp(x, places, values)
     if x <= places[0]:
         return values[0]
@@ -161,8 +157,6 @@ def mean_over(
             pair = function(middle - half * node) + function(middle + half * node)
             total = total + weight * pair
         return total
-    import numpy as np
-
     nodes, weights = zip(*_GAUSS[points], strict=True)
     both_sides = np.array((*nodes, *(-node for node in nodes))).reshape(-1, *(1,) * middle.ndim)
     values = np.asarray(function(middle + half * both_sides))
