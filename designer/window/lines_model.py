@@ -7,6 +7,7 @@ selection survives every change.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import (
@@ -351,22 +352,26 @@ class LinesModel(QAbstractTableModel):
             lines, _, line_id = each.about.partition(".")
             if lines == self.spec.lines and line_id.isdigit():
                 self._findings.setdefault(int(line_id), []).append(each)
-        given = [self._given(line) for line in self._lines]
-        for row, (line, text) in enumerate(zip(self._lines, given, strict=True)):
-            if self._given_before.get(line.line_id) != text:
-                self._tell(row, self.columnCount() - 1)
-            if before.get(line.line_id) != self._findings.get(line.line_id):
-                self._tell(row, self._name_column)
         ids = [line.line_id for line in self._lines]
-        self._given_before = dict(zip(ids, given, strict=True))
+        given = {line.line_id: self._given(line) for line in self._lines}
+        told = [self._given_before.get(each) != given[each] for each in ids]
+        found = [before.get(each) != self._findings.get(each) for each in ids]
+        self._given_before = given
+        self._tell(told, self.columnCount() - 1)
+        self._tell(found, self._name_column)
 
     def _given(self, line: Line) -> str:
         last = self.spec.columns[-1]
         return self._text(last, line) if last.gives is not None else ""
 
-    def _tell(self, row: int, column: int) -> None:
-        cell = self.index(row, column)
-        self.dataChanged.emit(cell, cell)
+    def _tell(self, changed: list[bool], column: int) -> None:
+        """Tell of the rows that changed in a column: once for all that stand together."""
+        row = 0
+        for is_changed, run in groupby(changed):
+            after = row + len(list(run))
+            if is_changed:
+                self.dataChanged.emit(self.index(row, column), self.index(after - 1, column))
+            row = after
 
 
 def _run_of_new(old: list[int], new: list[int]) -> tuple[int, int] | None:
