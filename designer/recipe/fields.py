@@ -7,14 +7,13 @@ the recipe file, its schema and the sheet walk these declarations.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import Field, dataclass, field, fields
-from typing import Any
+from dataclasses import Field, field, fields
+from typing import Any, NamedTuple
 
 from designer.recipe.quantity import Kind, Quantity
 
 
-@dataclass(frozen=True, slots=True)
-class FieldFacts:
+class FieldFacts(NamedTuple):
     """The declaration of one quantity field.
 
     `low` and `high` bound what is accepted, in base units, both included. `default` is the value

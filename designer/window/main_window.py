@@ -17,7 +17,6 @@ from designer.library.recipe_file import load, text_of, write_whole
 from designer.recipe.document import Recipe
 from designer.recipe.edits import AddLine, Together
 from designer.resource_files import resource_path
-from designer.window.background import Latest
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
@@ -206,6 +205,8 @@ class MainWindow(QMainWindow):
 
         Ranges need numpy, which is loaded beside the window, so that keys are taken at once.
         """
+        from designer.window.background import Latest
+
         self.compose.complete()
         self._warm = Latest(self)
         self._warm.answered.connect(self.opened.want_ranges)

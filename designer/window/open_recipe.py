@@ -6,9 +6,8 @@ for each turn of the event loop, however many edits were made in it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
@@ -23,8 +22,7 @@ if TYPE_CHECKING:
 MERGING_ID = 1
 
 
-@dataclass(frozen=True, slots=True)
-class _EarlierStep:
+class _EarlierStep(NamedTuple):
     """A step of an earlier session: its outcome, and in words what was done if that was kept."""
 
     recipe: Recipe
