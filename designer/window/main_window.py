@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
     from designer.library.store import Version
     from designer.library.store.rescue import Offer
+    from designer.window.background import Latest
     from designer.window.begin_page import BeginPage
     from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
@@ -89,6 +90,7 @@ class MainWindow(QMainWindow):
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
         self._painted = False
+        self._warm: Latest | None = None
         self._scheme = settings.scheme
         self._lay_out()
         self.menus = Menus(self)
@@ -208,9 +210,9 @@ class MainWindow(QMainWindow):
         from designer.window.background import Latest
 
         self.compose.complete()
-        self._warm = Latest(self)
-        self._warm.answered.connect(self.opened.want_ranges)
-        QTimer.singleShot(PAINTING_MS, partial(self._warm.ask, _load_numpy))
+        self._warm = warm = Latest(self)
+        warm.answered.connect(self.opened.want_ranges)
+        QTimer.singleShot(PAINTING_MS, partial(warm.ask, _load_numpy))
         if self._make_keeper is not None:
             QTimer.singleShot(PAINTING_MS, self._begin_keeping)
 
@@ -506,7 +508,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self.settings.geometry = self.saveGeometry()
-        if self._painted:
+        if self._warm is not None:
             self._warm.wait()
         if self.fit is not None:
             self.fit.latest.wait()
