@@ -208,8 +208,9 @@ def _recipe(chosen: argparse.Namespace) -> Any:
 def _open(chosen: argparse.Namespace) -> int:
     # Nothing made while the window opens is garbage; the collector is at work again after that.
     gc.disable()
-    # What is not Qt comes first: once Qt is there, each import costs a look at its source.
-    import designer.library.recipe_file  # noqa: F401
+    from designer.window.plain_imports import import_qt
+
+    import_qt()
     from designer.window.start import run as run_window
 
     return run_window(Path(chosen.file) if chosen.file else None)

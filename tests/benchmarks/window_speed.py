@@ -70,7 +70,8 @@ import time, sys
 start = float(sys.argv[1])
 import gc, os
 gc.disable()
-import designer.library.recipe_file
+from designer.window.plain_imports import import_qt
+import_qt()
 from PySide6.QtCore import QEvent, QObject, QTimer
 %PROBE%
 from designer.window.settings import Settings

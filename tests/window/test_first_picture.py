@@ -95,3 +95,22 @@ def test_undo_in_a_field_with_the_focus_is_the_recipes_own(qtbot, window):
     assert window.opened.recipe.name == "Fog Horn"
     qtbot.keyClick(name, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     assert window.opened.recipe.name == old
+
+
+def test_pythons_own_import_stays_in_place_beside_qt(qapp):
+    code = (
+        "import builtins\n"
+        "own = builtins.__import__\n"
+        "from designer.window.plain_imports import import_qt\n"
+        "import_qt()\n"
+        "assert builtins.__import__ is own\n"
+        "from designer.window.start import made_application\n"
+        "from PySide6.QtWidgets import QLabel\n"
+        "application = made_application()\n"
+        "label = QLabel('porter')\n"
+        "label.show()\n"
+        "application.processEvents()\n"
+        "print(label.text())\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
+    assert done.stdout.strip() == "porter", done.stderr

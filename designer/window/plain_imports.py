@@ -1,0 +1,18 @@
+"""Qt for Python without its look into the source of every module that is imported after it."""
+
+from __future__ import annotations
+
+import builtins
+
+
+def import_qt() -> None:
+    """Import Qt, and leave Python's own import statement in place.
+
+    PySide6 puts one of its own there, which reads the source of each module to see whether it asks
+    for other spellings of Qt's names (`from __feature__ import snake_case`). Hobwort never does;
+    reading some hundred files would take a tenth of the time until the window is seen.
+    """
+    own = builtins.__import__
+    import PySide6.QtCore  # noqa: F401
+
+    builtins.__import__ = own
