@@ -188,8 +188,13 @@ def styles() -> tuple[StyleEntry, ...]:
 
 
 def _find(entries: Iterable[Named], name: str) -> Named | None:
-    wanted = name.strip().casefold()
-    return next((each for each in entries if each.name.casefold() == wanted), None)
+    wanted = _plain(name)
+    return next((each for each in entries if _plain(each.name) == wanted), None)
+
+
+def _plain(name: str) -> str:
+    """The name without what is written in more than one way: "60 L" for a colour of 60 °L."""
+    return name.strip().casefold().replace("°", "")
 
 
 def find_fermentable(name: str) -> FermentableEntry | None:

@@ -270,7 +270,7 @@ def larder() -> Larder:
     return Larder(
         malt("Light liquid malt extract"),
         malt("Light dry malt extract"),
-        malt("Crystal malt 60 L"),
+        malt("Crystal malt 60 °L"),
         malt("Chocolate malt"),
         catalogue.new_hop(hops["Challenger"]),
         catalogue.new_hop(hops["East Kent Golding"]),

@@ -92,4 +92,4 @@ def _score(offer: Suggestion, words: list[str]) -> int | None:
 
 
 def _parts(text: str) -> list[str]:
-    return text.replace(",", " ").replace("(", " ").replace("/", " ").split()
+    return text.replace(",", " ").replace("(", " ").replace("/", " ").replace("°", "").split()

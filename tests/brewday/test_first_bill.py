@@ -24,7 +24,7 @@ def larder():
     return Larder(
         malt("Light liquid malt extract"),
         malt("Light dry malt extract"),
-        malt("Crystal malt 60 L"),
+        malt("Crystal malt 60 °L"),
         malt("Chocolate malt"),
         new_hop(find_hop("Challenger")),
         new_hop(find_hop("East Kent Golding")),

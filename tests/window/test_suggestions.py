@@ -2,6 +2,7 @@
 
 import pytest
 
+from designer.library.catalogue import find_fermentable
 from designer.window.suggestions import suggest
 
 
@@ -30,3 +31,10 @@ def test_nothing_is_offered_for_nothing_but_times_are():
     assert suggest("hops", "") == []
     assert suggest("hop whens", "")[0].text == "first wort"
     assert suggest("hops", "zzzz") == []
+
+
+def test_a_malt_known_by_its_degrees_is_found_with_and_without_their_sign():
+    for typed in ("crystal 60", "crystal 60 l", "crystal 60 °l"):
+        assert suggest("fermentables", typed)[0].text == "Crystal malt 60 °L"
+    for name in ("Crystal malt 60 L", "crystal malt 60 °L"):
+        assert find_fermentable(name).name == "Crystal malt 60 °L"

@@ -96,7 +96,7 @@ def test_a_darker_extract_takes_grain_out_as_far_as_there_is_any(porter):
 
 def test_a_grain_that_is_not_in_the_recipe_can_give_the_colour(slipway_bitter):
     old = line(slipway_bitter, "Pale liquid malt extract")
-    grain = new("Crystal malt 120 L")
+    grain = new("Crystal malt 120 °L")
     found = substitute(slipway_bitter, old.line_id, new("Pilsner liquid malt extract"),
                        colour_by=grain)  # fmt: skip
     assert abs(found.forecasts["colour_srm"].change) < 0.1

@@ -122,7 +122,7 @@ def test_colour_is_held_by_grain_to_the_gram(porter):
 
 def test_no_more_than_two_hundred_grams_of_grain_a_litre_give_colour(porter):
     """An estimate: beyond that the steep is a mash."""
-    pale = replace(new("Crystal malt 120 L"), colour=q(1, "°L"), name="Pale grain")
+    pale = replace(new("Crystal malt 120 °L"), colour=q(1, "°L"), name="Pale grain")
     dark = with_amounts(porter, {porter.fermentables[2].line_id: 0.5})
     found = substitute(dark, dark.fermentables[2].line_id, new("Light dry malt extract"),
                        colour_by=pale)  # fmt: skip
@@ -132,7 +132,7 @@ def test_no_more_than_two_hundred_grams_of_grain_a_litre_give_colour(porter):
 
 
 def test_a_new_grain_gets_a_number_of_its_own_and_a_lock_stops_an_old_one(porter):
-    grain = replace(new("Crystal malt 120 L"), locked=True)
+    grain = replace(new("Crystal malt 120 °L"), locked=True)
     found = substitute(porter, porter.fermentables[0].line_id, new("Pilsner dry malt extract"),
                        colour_by=grain)  # fmt: skip
     added = found.recipe.fermentables[-1]
