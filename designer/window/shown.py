@@ -7,6 +7,7 @@ else the value converted; it is written back only if its text was changed.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from designer.recipe.document import PART_TYPES
 from designer.recipe.edits import ChangePart, Edit
@@ -76,22 +77,33 @@ class Shown:
         """Return what a field shows for a quantity; nothing for None."""
         if quantity is None:
             return ""
+        text = self._typed(kind, quantity)
         if kind not in _SYSTEMS:
-            return quantity.text
+            return text
         is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None
         units = self.settings.units
         if units is ShownUnits.BOTH:
             other = ShownUnits.METRIC if is_us else ShownUnits.US
-            return f"{quantity.text} ({show(kind, quantity.value, other)})"
+            comma = self.settings.decimal_comma
+            return f"{text} ({show(kind, quantity.value, other, decimal_comma=comma)})"
         if is_us is (units is ShownUnits.US):
-            return quantity.text
+            return text
         return show(kind, quantity.value, units, decimal_comma=self.settings.decimal_comma)
 
     def to_edit(self, kind: Kind, quantity: Quantity | None) -> str:
         """Return the text that an editor starts with: one system only."""
         if quantity is not None and self.settings.units is ShownUnits.BOTH:
-            return quantity.text
+            return self._typed(kind, quantity)
         return self.quantity(kind, quantity)
+
+    def _typed(self, kind: Kind, quantity: Quantity) -> str:
+        """Return the text that was typed, with the decimal sign of the locale."""
+        if not self.settings.decimal_comma:
+            return quantity.text
+        text = quantity.text if "," in quantity.text else self.decimal(quantity.text)
+        if _reads_as(kind, text, comma=True) == quantity.value:
+            return text
+        return show(kind, quantity.value, self.one_system, decimal_comma=True)
 
     def default(self, facts: FieldFacts) -> str:
         """Return what stands in an empty field: the default that is then taken."""
@@ -99,7 +111,7 @@ class Shown:
             return facts.default_text
         if facts.kind in _SYSTEMS and facts.default != 0.0:
             return self.value(facts.kind, facts.default)
-        return facts.default_text
+        return self.decimal(facts.default_text)
 
     def read(self, kind: Kind, text: str, before: str = "", bare: str = "") -> Quantity:
         """Return the quantity typed, with a text that reads the same on every machine.
@@ -136,11 +148,12 @@ def _unit_of(text: str) -> str:
     return parts.group(2).strip() if parts is not None else ""
 
 
-def _reads_as(kind: Kind, text: str) -> float | None:
+@lru_cache(maxsize=4096)
+def _reads_as(kind: Kind, text: str, *, comma: bool = False) -> float | None:
     from designer.errors import RefusedInputError
 
     try:
-        return read(kind, text).value
+        return read(kind, text, decimal_comma=comma).value
     except RefusedInputError:
         return None
 

@@ -76,6 +76,31 @@ def test_a_decimal_comma_is_kept_so_that_others_read_it_right(shown, monkeypatch
     assert shown.value(Kind.VOLUME, 6.5) == "6,5 L"
 
 
+@pytest.mark.parametrize(
+    ("kind", "text", "seen"),
+    [
+        (Kind.MASS, "1.7 kg", "1,7 kg"),
+        (Kind.MASS, "1,7 kg", "1,7 kg"),
+        (Kind.MASS, "1 1/2 lb", "680 g"),
+        (Kind.MASS, "1,500 g", "1,5 kg"),
+        (Kind.FRACTION, "7.2 % ± 0.5 %", "7,2 % ± 0,5 %"),
+        (Kind.DOSE, "0.5 tablet", "0,5 tablet"),
+        (Kind.GRAVITY, "1.050", "1,050"),
+    ],
+)
+def test_what_was_typed_is_shown_with_the_decimal_sign_of_the_place(
+    shown, monkeypatch, kind, text, seen
+):
+    from PySide6.QtCore import QLocale
+
+    monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
+    shown.settings.units = ShownUnits.METRIC
+    quantity = read(kind, text)
+    assert shown.quantity(kind, quantity) == seen
+    again = shown.read(kind, shown.to_edit(kind, quantity))
+    assert again.value == pytest.approx(quantity.value, rel=1e-3)
+
+
 def test_computed_values_are_rounded_as_a_kitchen_reads_them(shown):
     assert shown.rounded(Kind.VOLUME, 7.6812) == "7.7 L"
     assert shown.rounded(Kind.TEMPERATURE, 13.8) == "14 °C"
