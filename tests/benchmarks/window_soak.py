@@ -26,7 +26,7 @@ from designer.recipe.edits import ChangeRecipe
 from designer.window.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
-window = opened_window(None, Settings(application), keeping=True)
+window = opened_window(None, Settings(application), keeping=True, waiting=True)
 window.show()
 first, count, written = int(sys.argv[1]), 0, ""
 
