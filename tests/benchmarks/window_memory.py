@@ -1,0 +1,78 @@
+"""How much memory the window holds with the example open, against a bare window with two tables.
+
+Run it: `python tests/benchmarks/window_memory.py` (on Linux, which tells a process's share). It
+prints megabytes and their ratio, three seconds after the start, when ranges and store are there.
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+TOP = Path(__file__).parents[2]
+BOUND, RUNS = 1.8, 3
+BARE = """
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QStandardItemModel
+from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTableView
+application, window, both = QApplication([]), QMainWindow(), QSplitter()
+for _ in range(2):
+    table = QTableView()
+    table.setModel(QStandardItemModel(4, 6, table))
+    both.addWidget(table)
+window.setCentralWidget(both)
+window.resize(1280, 800)
+"""
+OURS = """
+import gc
+gc.disable()  # as the program does while the window opens
+from designer.window.plain_imports import import_qt
+import_qt()
+from PySide6.QtCore import QTimer
+from designer.window.settings import Settings
+from designer.window.start import made_application, opened_window
+from designer.window.theme import apply_scheme
+application = made_application()
+settings = Settings(application)
+window = opened_window(None, settings, keeping=True, waiting=True)
+apply_scheme(application, settings.scheme)
+"""
+END = """
+import os
+def tell():
+    found = next(line for line in open("/proc/self/status") if line.startswith("VmRSS"))
+    print(int(found.split()[1]) / 1024, flush=True)
+    os._exit(0)
+window.show()
+QTimer.singleShot(3000, tell)
+application.exec()
+"""
+
+
+def megabytes(program: str) -> float:
+    """Return the memory of a window, three seconds after its start."""
+    with tempfile.TemporaryDirectory(prefix="hobwort-memory-") as folder:
+        places = {"HOBWORT_STORE": folder, "HOBWORT_SETTINGS": folder}
+        done = subprocess.run(
+            [sys.executable, "-c", program + END], capture_output=True, text=True, check=True,
+            cwd=TOP, env={"QT_QPA_PLATFORM": "offscreen", **os.environ, **places},
+        )  # fmt: skip
+    return float(done.stdout.split()[-1])
+
+
+def main() -> None:
+    """Print both, and the ratio."""
+    bare = statistics.median(megabytes(BARE) for _ in range(RUNS))
+    ours = statistics.median(megabytes(OURS) for _ in range(RUNS))
+    sys.stdout.write(
+        f"memory: bare window {bare:.1f} MB, ours {ours:.1f} MB, ratio {ours / bare:.2f} "
+        f"(bound {BOUND})\n"
+    )
+
+
+if __name__ == "__main__":
+    main()
