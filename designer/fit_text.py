@@ -15,6 +15,8 @@ from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, show
 
 WIDTH = 96
+JUST_AT_IT_L = 0.05
+"""What no mark on a pot shows: less room than this below the foam line is said to be none."""
 _HARD_SPACE = "\u00a0"
 """Keeps a figure and its unit on one line while a paragraph is broken."""
 _Show = Callable[[Kind, float], str]
@@ -88,10 +90,11 @@ def _compared_line(label: str, key: str, kind: Kind, found: Compared) -> str:
 def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
     foam = ""
     if isfinite(boil.foam_limit_l):
-        left = max(boil.foam_room_l, 0.0)
+        left = boil.foam_room_l
+        below = f"{figure(Kind.VOLUME, left)} below it" if left >= JUST_AT_IT_L else "just up to it"
         foam = (
             f"; foam line at {figure(Kind.VOLUME, boil.foam_limit_l)}, "
-            f"{figure(Kind.VOLUME, left)} below it at the fullest of the boil"
+            f"{below} at the fullest of the boil"
         )
     gravity = (
         f"boil {float(boil.day.boil_gravity_start):.3f} to {float(boil.day.boil_gravity_end):.3f}"
