@@ -1,5 +1,6 @@
 """A brewer finds, compares, tags, throws away and brings back recipes."""
 
+import warnings
 from dataclasses import replace
 from pathlib import Path
 
@@ -236,7 +237,10 @@ def drop(box, mime):
     """Drop something on the page; return whether it was let in."""
     copy, button = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
     none = Qt.KeyboardModifier.NoModifier
-    enter = QDragEnterEvent(QPoint(50, 50), copy, mime, button, none)
+    with warnings.catch_warnings():
+        # From Qt 6.12 on the place is given in fractions, which earlier ones do not know.
+        warnings.simplefilter("ignore", DeprecationWarning)
+        enter = QDragEnterEvent(QPoint(50, 50), copy, mime, button, none)
     box.dragEnterEvent(enter)
     if enter.isAccepted():
         box.dropEvent(QDropEvent(QPointF(50, 50), copy, mime, button, none))
