@@ -5,6 +5,7 @@ from __future__ import annotations
 import atexit
 import os
 import shutil
+import sys
 import tempfile
 
 import pytest
@@ -33,6 +34,15 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="write the golden files anew; read the difference like code",
     )
+
+
+def pytest_sessionfinish() -> None:
+    """Empty the clipboard: without a display Qt would take it down after Python's own objects."""
+    if "PySide6.QtGui" in sys.modules:
+        from PySide6.QtGui import QGuiApplication
+
+        if QGuiApplication.instance() is not None:
+            QGuiApplication.clipboard().clear()
 
 
 @pytest.fixture
