@@ -26,7 +26,7 @@ from designer.library.store.backups import DAYS, NEWEST, WEEKS, backups
 from designer.library.store.health import Health, check
 from designer.window.background import Latest
 from designer.window.backups_model import WIDTHS, BackupRow, BackupsModel, made_text
-from designer.window.box_details import button
+from designer.window.buttons import button
 from designer.window.compose_page import heading
 from designer.window.keeper import Keeper
 

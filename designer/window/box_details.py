@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QListView,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -23,6 +22,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
+from designer.window.buttons import button
 from designer.window.compose_page import heading, scrolled
 from designer.window.figures import figure
 from designer.window.keeper import Keeper
@@ -39,15 +39,6 @@ COMPARED = (
     ("colour_srm", "srm"),
 )
 LONGEST_TITLE = 200
-
-
-def button(text: str, tip: str, act: Callable[[], None]) -> QPushButton:
-    """Return a button that says in its tip, and to a screen reader, what it does."""
-    made = QPushButton(text)
-    made.setToolTip(tip)
-    made.setAccessibleName(f"{text.rstrip('…')}: {tip}")
-    made.clicked.connect(lambda _checked=False: act())
-    return made
 
 
 class VersionsList(QListView):

@@ -30,7 +30,6 @@ from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.quantity import Kind, Quantity
-from designer.units import ShownUnits
 from designer.window.background import Latest
 from designer.window.compose_page import MARGIN, heading
 from designer.window.figures import figure
@@ -325,7 +324,7 @@ class FitPage(QWidget):
 
     def _follow(self) -> None:
         if self.isVisible():
-            if self._packs is not None and self._packs[0] != self._pack_set():
+            if self._packs is not None and self._packs[0] != self._shown.pack_set:
                 self._ask_packs()
             self.reckon()
 
@@ -340,18 +339,15 @@ class FitPage(QWidget):
         self.hands_button.setText(self.hands.summary())
         self.reckon()
 
-    def _pack_set(self) -> str:
-        return "us" if self._shown.one_system is ShownUnits.US else "metric"
-
     def shop(self) -> tuple[PackSize, ...]:
         """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
-        pack_set = self._pack_set()
+        pack_set = self._shown.pack_set
         if self._packs is not None and self._packs[0] == pack_set:
             return self._packs[1]
         return packs(pack_set)
 
     def _ask_packs(self) -> None:
-        keeper, pack_set = self._keeper(), self._pack_set()
+        keeper, pack_set = self._keeper(), self._shown.pack_set
         if keeper is None:
             return
         from designer.library.store.shop import shop_packs

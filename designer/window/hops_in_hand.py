@@ -26,6 +26,7 @@ from designer.library import catalogue
 from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits
+from designer.window.buttons import button
 from designer.window.delegates import attach_suggestions
 from designer.window.icons import Choice
 from designer.window.shown import Shown
@@ -144,15 +145,6 @@ class HopsInHand(QFrame):
         return grid
 
     def _buttons(self) -> QHBoxLayout:
-        def button(text: str, tip: str, act: Callable[[], None]) -> QPushButton:
-            made = QPushButton(text)
-            made.setToolTip(tip)
-            made.setAccessibleName(text)
-            made.clicked.connect(lambda _checked=False: act())
-            row.addWidget(made)
-            return made
-
-        row = QHBoxLayout()
         self.cupboard_button = button(
             "Take over the cupboard's hops", "With the alpha acid of each lot", self.take_cupboard
         )
@@ -161,6 +153,9 @@ class HopsInHand(QFrame):
         )
         self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
         self.redo_button = button("Redo", "Do it again", self.table.redo)
+        row = QHBoxLayout()
+        for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):
+            row.addWidget(each)
         row.addStretch(1)
         return row
 

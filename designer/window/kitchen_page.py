@@ -27,6 +27,7 @@ from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.edits import ChangePart, Edit, SetPart, Together
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
+from designer.window.buttons import button
 from designer.window.compose_page import MARGIN, heading
 from designer.window.inks import inks_for
 from designer.window.keeper import Keeper
@@ -182,20 +183,20 @@ class KitchenPage(QWidget):
             ("In the kitchen", self.show_kitchen),
             ("Pack sizes of the shop", self.show_packs),
         ):
-            button = QPushButton(text)
-            button.setObjectName("quiet")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _checked=False, act=show: act())
-            row.addWidget(button)
-            self.part_buttons.append(button)
+            part = QPushButton(text)
+            part.setObjectName("quiet")
+            part.setCheckable(True)
+            part.clicked.connect(lambda _checked=False, act=show: act())
+            row.addWidget(part)
+            self.part_buttons.append(part)
         self._check_part(0)
         row.addStretch(1)
         return row
 
     def _check_part(self, number: int) -> None:
         """Check one button; without a group of buttons, so that Tab reaches both."""
-        for place, button in enumerate(self.part_buttons):
-            button.setChecked(place == number)
+        for place, each in enumerate(self.part_buttons):
+            each.setChecked(place == number)
 
     def show_kitchen(self) -> None:
         """Show vessels and cupboard."""
@@ -213,13 +214,6 @@ class KitchenPage(QWidget):
         self.parts.setCurrentWidget(self.packs)
         self.packs.take_focus()
 
-    def _button(self, text: str, tip: str, act: Any) -> QPushButton:
-        button = QPushButton(text)
-        button.setToolTip(tip)
-        button.setAccessibleName(f"{text}: {tip}")
-        button.clicked.connect(lambda _checked=False: act())
-        return button
-
     def _vessels(self) -> QWidget:
         box = QWidget()
         grid = QGridLayout(box)
@@ -236,9 +230,9 @@ class KitchenPage(QWidget):
             top.addWidget(heading(f"{text}s"))
             top.addStretch(1)
             tip = f"Take the {text} that is chosen in the table for the open recipe"
-            top.addWidget(self._button(f"{verb} in it", tip, use))
+            top.addWidget(button(f"{verb} in it", tip, use))
             tip = f"Add the open recipe's {text} to the table"
-            top.addWidget(self._button(f"Keep the recipe's {text}", tip, take))
+            top.addWidget(button(f"Keep the recipe's {text}", tip, take))
             grid.addLayout(top, 0, column)
             grid.addWidget(view, 1, column)
         grid.addWidget(self._calibration(), 2, 0, 1, 2)
@@ -269,7 +263,7 @@ class KitchenPage(QWidget):
         field(0, 2, "before", "before", "6 L", "Water before the boil")
         field(0, 4, "after", "after", "5.1 L", "Water left after the boil")
         field(0, 6, "boiled", "boiled for", "60 min", "Time it boiled")
-        evaporation = self._button(
+        evaporation = button(
             "Work it out", "Evaporation of the chosen pot", self.work_out_evaporation
         )
         grid.addWidget(evaporation, 0, 10)
@@ -278,9 +272,7 @@ class KitchenPage(QWidget):
         field(1, 4, "cool", "to", "40 °C", "Temperature at the end")
         field(1, 6, "bath", "bath at", "12 °C", "Temperature of the bath")
         field(1, 8, "cooled", "took", "25 min", "Time it took")
-        cooling = self._button(
-            "Work it out", "Cooling constant of the chosen pot", self.work_out_cooling
-        )
+        cooling = button("Work it out", "Cooling constant of the chosen pot", self.work_out_cooling)
         grid.addWidget(cooling, 1, 10)
         grid.setColumnStretch(11, 1)
         return card
@@ -299,7 +291,7 @@ class KitchenPage(QWidget):
         self.held.setWordWrap(True)
         self.held.setTextFormat(Qt.TextFormat.PlainText)
         self.held.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.take_button = self._button(
+        self.take_button = button(
             "Take the bag as it is", "Count with the bag's alpha acid and hold the bitterness",
             self.take_bags,
         )  # fmt: skip

@@ -6,7 +6,6 @@ with the program.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
@@ -16,7 +15,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -33,7 +31,7 @@ from designer.library.packs import (
 )
 from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
 from designer.recipe.quantity import Kind
-from designer.units import ShownUnits
+from designer.window.buttons import button
 from designer.window.compose_page import heading
 from designer.window.icons import Choice
 from designer.window.keeper import Keeper
@@ -89,7 +87,7 @@ class PacksPanel(QWidget):
         self.set_choice = Choice()
         self.set_choice.addItems([SET_WORDS[each] for each in PACK_SETS])
         self.set_choice.setAccessibleName("Which set of pack sizes")
-        self.set_choice.setCurrentIndex(PACK_SETS.index(self._usual_set()))
+        self.set_choice.setCurrentIndex(PACK_SETS.index(self._shown.pack_set))
         self.set_choice.activated.connect(lambda _: self.load())
         tells = QLabel(TELLS)
         tells.setWordWrap(True)
@@ -139,20 +137,18 @@ class PacksPanel(QWidget):
         for field in (self.holds, self.called):
             field.setMaximumWidth(130)
             field.returnPressed.connect(self.add)
-        self.add_button = self._button("Add", "Put this size into the list", self.add)
+        self.add_button = button("Add", "Put this size into the list", self.add)
         grid.addWidget(self.add_button, 0, 6)
         grid.setColumnStretch(7, 1)
         return grid
 
     def _buttons(self) -> QHBoxLayout:
-        self.remove_button = self._button(
+        self.remove_button = button(
             "Take out", "The chosen size (Delete does the same)", self.view.remove_chosen
         )
-        self.undo_button = self._button(
-            "Undo", "Take the last change of this list back", self.table.undo
-        )
-        self.redo_button = self._button("Redo", "Do it again", self.table.redo)
-        self.usual_button = self._button(
+        self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
+        self.redo_button = button("Redo", "Do it again", self.table.redo)
+        self.usual_button = button(
             "Back to the usual sizes", "Those that come with the program; Undo brings yours back",
             self.usual,
         )  # fmt: skip
@@ -162,17 +158,7 @@ class PacksPanel(QWidget):
         row.addStretch(1)
         return row
 
-    def _button(self, text: str, tip: str, act: Callable[[], None]) -> QPushButton:
-        button = QPushButton(text)
-        button.setToolTip(tip)
-        button.setAccessibleName(f"{text}: {tip}")
-        button.clicked.connect(lambda _checked=False: act())
-        return button
-
     # sizes
-
-    def _usual_set(self) -> str:
-        return "us" if self._shown.one_system is ShownUnits.US else "metric"
 
     @property
     def pack_set(self) -> str:

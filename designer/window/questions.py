@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
 RECIPES = "Hobwort recipes (*.hobwort)"
+ANY = "All files (*)"
 SUFFIX = ".hobwort"
 LONGEST_NAME, MOST_BYTES = 400, 180
 DEVICES = frozenset(
@@ -27,19 +28,14 @@ class Questions:
 
     def which_file(self, parent: QWidget, folder: str) -> Path | None:
         """Return the recipe file to open; None for none."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getOpenFileName(
-            parent, "Open a recipe", folder, f"{RECIPES};;All files (*)"
-        )
-        return Path(name) if name else None
+        return _found(parent, "Open a recipe", folder, f"{RECIPES};;{ANY}")
 
     def which_files(self, parent: QWidget) -> list[Path]:
         """Return the recipe files to bring in; none is an empty list."""
         from PySide6.QtWidgets import QFileDialog
 
         names, _ = QFileDialog.getOpenFileNames(
-            parent, "Bring recipes in", str(Path.home()), f"{RECIPES};;All files (*)"
+            parent, "Bring recipes in", str(Path.home()), f"{RECIPES};;{ANY}"
         )
         return [Path(name) for name in names]
 
@@ -59,74 +55,34 @@ class Questions:
 
     def bill_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the bill, .csv or .txt; None for nowhere."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getSaveFileName(
-            parent, "Write the bill of ingredients", suggested, "Table (*.csv);;Text (*.txt)"
-        )
-        return Path(name) if name else None
+        kinds = "Table (*.csv);;Text (*.txt)"
+        return _named(parent, "Write the bill of ingredients", suggested, kinds, ".csv")
 
     def which_bill(self, parent: QWidget, folder: str) -> Path | None:
         """Return the table of ingredients to bring in; None for none."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getOpenFileName(
-            parent, "Bring lines in from a table", folder, "Table (*.csv);;All files (*)"
-        )
-        return Path(name) if name else None
+        return _found(parent, "Bring lines in from a table", folder, f"Table (*.csv);;{ANY}")
 
     def copy_where(self, parent: QWidget) -> Path | None:
         """Return where to copy everything; None for nowhere."""
-        from PySide6.QtWidgets import QFileDialog
-
         suggested = str(Path.home() / "hobwort-everything.db")
-        name, _ = QFileDialog.getSaveFileName(
-            parent, "Copy everything to a file", suggested, "Copies (*.db)"
-        )
-        return Path(name) if name else None
+        return _named(parent, "Copy everything to a file", suggested, "Copies (*.db)", ".db")
 
     def which_copy(self, parent: QWidget, folder: str) -> Path | None:
         """Return the backup, or copy of everything, to bring back; None for none."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getOpenFileName(
-            parent, "Bring everything back from", folder, "Backups and copies (*.db)"
-        )
-        return Path(name) if name else None
+        return _found(parent, "Bring everything back from", folder, "Backups and copies (*.db)")
 
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to save the recipe; None for nowhere."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getSaveFileName(parent, "Save the recipe as", suggested, RECIPES)
-        if not name:
-            return None
-        path = Path(name)
-        return path if path.suffix else path.with_suffix(SUFFIX)
+        return _named(parent, "Save the recipe as", suggested, RECIPES, SUFFIX)
 
     def pdf_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet; None for nowhere."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getSaveFileName(
-            parent, "Write the brew sheet as PDF", suggested, "PDF (*.pdf)"
-        )
-        if not name:
-            return None
-        path = Path(name)
-        return path if path.suffix else path.with_suffix(".pdf")
+        return _named(parent, "Write the brew sheet as PDF", suggested, "PDF (*.pdf)", ".pdf")
 
     def html_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet as a web page; None for nowhere."""
-        from PySide6.QtWidgets import QFileDialog
-
-        name, _ = QFileDialog.getSaveFileName(
-            parent, "Write the brew sheet as a web page", suggested, "Web page (*.html)"
-        )
-        if not name:
-            return None
-        path = Path(name)
-        return path if path.suffix else path.with_suffix(".html")
+        kinds = "Web page (*.html)"
+        return _named(parent, "Write the brew sheet as a web page", suggested, kinds, ".html")
 
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""
@@ -157,6 +113,25 @@ class Questions:
         if pressed is save:
             return "save"
         return "leave" if pressed is leave else "stay"
+
+
+def _found(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:
+    """Ask for a file that is there."""
+    from PySide6.QtWidgets import QFileDialog
+
+    name, _ = QFileDialog.getOpenFileName(parent, title, folder, kinds)
+    return Path(name) if name else None
+
+
+def _named(parent: QWidget, title: str, suggested: str, kinds: str, ending: str) -> Path | None:
+    """Ask for a file to be written; one named without an ending is given it."""
+    from PySide6.QtWidgets import QFileDialog
+
+    name, _ = QFileDialog.getSaveFileName(parent, title, suggested, kinds)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(ending)
 
 
 def file_name(name: str) -> str:

@@ -30,9 +30,10 @@ from PySide6.QtWidgets import (
 
 from designer.library.store import RecipeRow
 from designer.window.backups_panel import BackupsPanel
-from designer.window.box_details import BoxDetails, button
+from designer.window.box_details import BoxDetails
 from designer.window.box_files import HandedOut, brought_in, kept_from, local_files, written
 from designer.window.box_table import BoxTable
+from designer.window.buttons import button
 from designer.window.compose_page import MARGIN
 from designer.window.keeper import Keeper
 from designer.window.questions import Questions

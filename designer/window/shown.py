@@ -39,6 +39,11 @@ class Shown:
         units = self.settings.units
         return ShownUnits.METRIC if units is ShownUnits.BOTH else units
 
+    @property
+    def pack_set(self) -> str:
+        """The set of pack sizes that belongs to the shown units: "metric" or "us"."""
+        return "us" if self.one_system is ShownUnits.US else "metric"
+
     def decimal(self, text: str) -> str:
         """Return the text with the decimal sign of the locale."""
         return text.replace(".", ",") if self.settings.decimal_comma else text

@@ -78,26 +78,13 @@ def unreached(qtbot, window):
 
 
 @pytest.fixture
-def kept(qtbot, opened, settings, answers, tmp_path):
+def kept(qtbot, opened, on_a_box):
     """A window with a Recipe box that holds the porter, and a message with a button."""
-    from designer.window.keeper import Keeper
-    from designer.window.main_window import MainWindow
-    from designer.window.store_thread import StoreThread
-
-    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
-    made = MainWindow(opened, settings, answers, lambda: keeper)
-    made.resize(1024, 700)
-    made.show()
-    with qtbot.waitActive(made):
-        made.activateWindow()
-    qtbot.waitUntil(lambda: made.keeper is keeper and not keeper.store.busy, timeout=10_000)
+    made = on_a_box(opened, 1024, 700)
     made.save()
-    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not made.keeper.store.busy, timeout=10_000)
     made.messages.say("Something was done.", actions=[("Take that back", lambda: None)])
-    yield made
-    opened.undo_stack.setClean()
-    made.close()
-    made.deleteLater()
+    return made
 
 
 @pytest.mark.parametrize("place", ["box", "backups", "kitchen", "pack sizes", "hops in hand"])

@@ -9,9 +9,7 @@ from designer.library.store.backups import backups
 from designer.library.store.health import DAMAGED
 from designer.recipe.edits import ChangeRecipe
 from designer.window.backups_model import BackupRow, BackupsModel
-from designer.window.keeper import Keeper, summary_of
-from designer.window.main_window import MainWindow
-from designer.window.store_thread import StoreThread
+from designer.window.keeper import summary_of
 
 
 @pytest.fixture
@@ -20,25 +18,14 @@ def folder(tmp_path):
 
 
 @pytest.fixture
-def window(qtbot, settings, answers, opened, folder):
+def window(on_a_box, opened, folder):
     """The window over a box of the porter, with one backup of it; then the porter is kept twice."""
     with Store.open(folder) as store:
         text, summary = document_text(opened.recipe), summary_of(opened.recipe, opened.outlook)
         store.recipes.add(text, summary)
         store.make_backup()
         store.recipes.add(text, summary)
-    keeper = Keeper(opened, StoreThread(folder), folder)
-    made = MainWindow(opened, settings, answers, lambda: keeper)
-    made.resize(1280, 800)
-    made.show()
-    with qtbot.waitActive(made):
-        made.activateWindow()
-    qtbot.waitUntil(lambda: made.keeper is keeper, timeout=10_000)
-    settle(qtbot, made)
-    yield made
-    opened.undo_stack.setClean()
-    made.close()
-    made.deleteLater()
+    return on_a_box(opened)
 
 
 def settle(qtbot, window):

@@ -7,29 +7,17 @@ from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord
 from designer.resource_files import resource_path
 from designer.units import ShownUnits
-from designer.window.keeper import Keeper
-from designer.window.main_window import MainWindow
 from designer.window.open_recipe import OpenRecipe
-from designer.window.store_thread import StoreThread
 
 
 @pytest.fixture
-def fit(qtbot, settings, answers, tmp_path):
-    opened = OpenRecipe(load(resource_path("examples/slipway_bitter.hobwort")))
-    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
-    window = MainWindow(opened, settings, answers, lambda: keeper)
-    window.resize(1280, 800)
-    window.show()
-    qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
-    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+def fit(qtbot, on_a_box):
+    window = on_a_box(OpenRecipe(load(resource_path("examples/slipway_bitter.hobwort"))))
     window.show_page(1)
     window.fit.fields["pot"].selectAll()
     qtbot.keyClicks(window.fit.fields["pot"], "6 L")
     settle(qtbot, window.fit)
-    yield window.fit
-    window.opened.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
+    return window.fit
 
 
 def settle(qtbot, fit):

@@ -6,31 +6,16 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
-from designer.library.recipe_file import load
-from designer.resource_files import resource_path
 from designer.window.inks import DARK, LIGHT
-from designer.window.keeper import Keeper
-from designer.window.main_window import MainWindow
-from designer.window.open_recipe import OpenRecipe
 from designer.window.records_model import read_price
-from designer.window.store_thread import StoreThread
 
 
 @pytest.fixture
-def kitchen(qtbot, settings, answers, tmp_path):
-    opened = OpenRecipe(load(resource_path("examples/harbour_lamp_porter.hobwort")))
-    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
-    window = MainWindow(opened, settings, answers, lambda: keeper)
-    window.resize(1280, 800)
-    window.show()
-    qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
-    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+def kitchen(qtbot, on_a_box, opened):
+    window = on_a_box(opened)
     window.show_page(4)
     settle(qtbot, window.kitchen)
-    yield window.kitchen
-    window.opened.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
+    return window.kitchen
 
 
 def settle(qtbot, kitchen):

@@ -9,27 +9,14 @@ from designer.library.recipe_file import load
 from designer.library.store.shop import shop_packs
 from designer.resource_files import resource_path
 from designer.units import ShownUnits
-from designer.window.keeper import Keeper
-from designer.window.main_window import MainWindow
 from designer.window.open_recipe import OpenRecipe
-from designer.window.store_thread import StoreThread
 
 BITTER = resource_path("examples/slipway_bitter.hobwort")
 
 
 @pytest.fixture
-def window(qtbot, settings, answers, tmp_path):
-    opened = OpenRecipe(load(BITTER))
-    keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
-    made = MainWindow(opened, settings, answers, lambda: keeper)
-    made.resize(1280, 800)
-    made.show()
-    qtbot.waitUntil(lambda: made.keeper is keeper, timeout=10_000)
-    settle(qtbot, made)
-    yield made
-    made.opened.undo_stack.setClean()
-    made.close()
-    made.deleteLater()
+def window(on_a_box):
+    return on_a_box(OpenRecipe(load(BITTER)))
 
 
 @pytest.fixture

@@ -13,10 +13,8 @@ from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
-from designer.window.keeper import Keeper, summary_of
-from designer.window.main_window import MainWindow
+from designer.window.keeper import summary_of
 from designer.window.open_recipe import OpenRecipe
-from designer.window.store_thread import StoreThread
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -30,25 +28,15 @@ def keep(store, recipe):
 
 
 @pytest.fixture
-def box(qtbot, settings, answers, tmp_path):
+def box(qtbot, on_a_box, tmp_path):
     """The window on its Recipe box page, with the four examples kept."""
-    folder = tmp_path / "box"
-    with Store.open(folder) as store:
+    with Store.open(tmp_path / "box") as store:
         for name in EXAMPLES:
             keep(store, example(name))
-    opened = OpenRecipe(example("harbour_lamp_porter"))
-    keeper = Keeper(opened, StoreThread(folder), folder)
-    window = MainWindow(opened, settings, answers, lambda: keeper)
-    window.resize(1280, 800)
-    window.show()
-    qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
-    qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+    window = on_a_box(OpenRecipe(example("harbour_lamp_porter")))
     window.show_page(3)
     qtbot.waitUntil(lambda: len(window.box.model.rows) == 4, timeout=10_000)
-    yield window.box
-    window.opened.undo_stack.setClean()
-    window.close()
-    window.deleteLater()
+    return window.box
 
 
 def names(box):

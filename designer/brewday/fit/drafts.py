@@ -9,7 +9,7 @@ from designer.brewday.fit.answer import NoWay, Said, ToBuy
 from designer.brewday.fit.changing import mass, quick_day, with_mark, with_process
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C, with_frozen
 from designer.brewday.fit.fermenters import Cellar
-from designer.brewday.fit.original import Original
+from designer.brewday.fit.original import Original, apart_day
 from designer.brewday.fit.wish import FitWish
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.fields import number
@@ -34,6 +34,10 @@ class Kitchen:
 
     wish: FitWish
     original: Original
+
+    def apart(self, recipe: Recipe) -> float:
+        """Return how far the beer of a recipe is from the original; see `original.apart`."""
+        return apart_day(self.original.day, quick_day(recipe))
 
     @property
     def recipe(self) -> Recipe:

@@ -19,6 +19,7 @@ from designer.brewday.fit.drafts import Draft, Kitchen, Tried, no_way
 from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.seeking import nearest
+from designer.brewday.fit.whole import MARK_TURNS
 from designer.brewday.fit.wish import HopInHand
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
@@ -28,7 +29,6 @@ from designer.recipe.quantity import Kind, Quantity, Stage
 
 MOST_KG_PER_L = 0.02
 """More hops than that fill a pot with sludge; an estimate."""
-MARK_TURNS = 3
 
 
 def hop_ways(kitchen: Kitchen, base: Draft) -> tuple[Tried, ...]:

@@ -14,7 +14,7 @@ from designer.brewday.fit.changing import (
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.less_water import nearest_water
-from designer.brewday.fit.original import IBU_DEADBAND, apart_day
+from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.seeking import last_that_passes
@@ -63,7 +63,7 @@ def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
         made = _part_of(kitchen, most_l)
         tried.append(made)
     found = [each for each in tried if isinstance(each, Draft)]
-    return min(found, key=lambda each: _apart(kitchen, each.recipes[0]), default=made)
+    return min(found, key=lambda each: kitchen.apart(each.recipes[0]), default=made)
 
 
 def _short(kitchen: Kitchen, draft: Draft) -> bool:
@@ -153,7 +153,7 @@ def _weighed(
         if less is found[0]:
             break
         again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
-        if again is None or _apart(kitchen, again[0]) >= _apart(kitchen, found[0]):
+        if again is None or kitchen.apart(again[0]) >= kitchen.apart(found[0]):
             break
         found = again
     less = nearest_water(found[0], kitchen.original)
@@ -161,7 +161,7 @@ def _weighed(
         return found
     again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
     both = ((less, found[1]), again or found)
-    return min(both, key=lambda each: _apart(kitchen, each[0]))
+    return min(both, key=lambda each: kitchen.apart(each[0]))
 
 
 def _in_water(
@@ -179,16 +179,12 @@ def _in_water(
     shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
     rounded = (replace(in_shares(start, shares, fine=fine), process=exact.process)
                for fine in (False, True))  # fmt: skip
-    made = min(rounded, key=lambda each: _apart(kitchen, each))  # coarse weights where as near
+    made = min(rounded, key=lambda each: kitchen.apart(each))  # coarse weights where as near
     made = extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
     made = without_empty_lines(made)
     # Rounded up, the amounts may want a little less water.
     refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
     return None if refilled is None else (refilled, shares)
-
-
-def _apart(kitchen: Kitchen, recipe: Recipe) -> float:
-    return apart_day(kitchen.original.day, quick_day(recipe))
 
 
 def extras_in_share(kitchen: Kitchen, recipe: Recipe, share: float) -> Recipe:

@@ -14,7 +14,7 @@ from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
 from designer.brewday.fit.finishing import finished
 from designer.brewday.fit.hop_ways import hop_ways
 from designer.brewday.fit.judging import ranked
-from designer.brewday.fit.original import Original, apart_day, original_of
+from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.part import smaller_batch
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
 from designer.brewday.fit.seeking import last_that_passes
@@ -88,7 +88,7 @@ def _drafts(kitchen: Kitchen) -> list[Tried]:
 
 
 def _holds(kitchen: Kitchen, draft: Draft) -> bool:
-    return apart_day(kitchen.original.day, quick_day(draft.recipes[0])) == 0.0
+    return kitchen.apart(draft.recipes[0]) == 0.0
 
 
 def _worth_dividing(draft: Draft | None) -> bool:

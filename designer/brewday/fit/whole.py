@@ -22,6 +22,7 @@ from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 
 MARK_TURNS = 3
+"""How often the mark is lowered at the most, until gravity, hops and water agree."""
 
 
 def one_boil(kitchen: Kitchen) -> Tried:

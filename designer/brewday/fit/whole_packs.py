@@ -16,7 +16,6 @@ from designer.brewday.fit.changing import (
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
 from designer.brewday.fit.less_water import nearest_water
-from designer.brewday.fit.original import apart_day
 from designer.brewday.fit.part import (
     LEAST_BATCH_L,
     extras_in_share,
@@ -82,19 +81,15 @@ def _nearest(kitchen: Kitchen, cellar: Cellar, lines: list[Fermentable]) -> Reci
             }
             made = _at_its_volume(kitchen, cellar, kilograms)
             if made is not None:
-                choices.append((_apart(kitchen, made), made))
+                choices.append((kitchen.apart(made), made))
     for _, rough in sorted(choices, key=lambda each: each[0]):
         made = filled(
             rough, kitchen.original, full_boil_l(most_batch_l(kitchen)), hold_bitterness=False
         )
         if made is not None:
             made = nearest_water(made, kitchen.original)
-            return without_empty_lines(made) if _apart(kitchen, made) <= MOST_APART else None
+            return without_empty_lines(made) if kitchen.apart(made) <= MOST_APART else None
     return None
-
-
-def _apart(kitchen: Kitchen, recipe: Recipe) -> float:
-    return apart_day(kitchen.original.day, quick_day(recipe))
 
 
 def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]) -> Recipe | None:

@@ -1,0 +1,16 @@
+"""Buttons that say what they do, to the eye and to a screen reader."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QPushButton
+
+
+def button(text: str, tip: str, act: Callable[[], None]) -> QPushButton:
+    """Return a button that says in its tip, and to a screen reader, what it does."""
+    made = QPushButton(text)
+    made.setToolTip(tip)
+    made.setAccessibleName(f"{text.rstrip('…')}: {tip}")
+    made.clicked.connect(lambda _checked=False: act())
+    return made

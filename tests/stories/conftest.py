@@ -1,0 +1,31 @@
+"""A window as the program opens it: over a recipe, and over a Recipe box of its own."""
+
+import pytest
+
+
+@pytest.fixture
+def on_a_box(qtbot, settings, answers, tmp_path):
+    """Open windows over a recipe, with the Recipe box in tmp_path / "box"; closed at the end."""
+    from designer.window.keeper import Keeper
+    from designer.window.main_window import MainWindow
+    from designer.window.store_thread import StoreThread
+
+    windows = []
+
+    def open_window(opened, width=1280, height=800):
+        keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
+        window = MainWindow(opened, settings, answers, lambda: keeper)
+        windows.append(window)
+        window.resize(width, height)
+        window.show()
+        with qtbot.waitActive(window):
+            window.activateWindow()
+        qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
+        qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+        return window
+
+    yield open_window
+    for window in windows:
+        window.opened.undo_stack.setClean()
+        window.close()
+        window.deleteLater()
