@@ -54,7 +54,7 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     return [
         f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
         f"({when})" + (f" of {litres(rim)}" if rim is not None else ""),
-        f"  Boil: gravity {boil}, {litres(day.boil_end_l)} left at its end",
+        f"  Boil: gravity {boil}, {litres(day.boil_end_hot_l)} left at its end, hot",
         f"  Cool: {float(day.cooling_min):.0f} min to {_degrees(day.cool_to_c)}, "
         f"mixed {_degrees(day.mixed_c)}",
         f"  Fermenter: {litres(day.from_pot_l)} from the pot and {litres(day.top_up_l)} of water "

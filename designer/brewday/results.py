@@ -144,6 +144,15 @@ class Day:
         return 1.97 * self.colour_srm
 
     @property
+    def boil_end_hot_l(self) -> float:
+        """Litres to read on the pot at flame-out, as hot as it is; `boil_end_l` is at 20 °C.
+
+        A day without a time line knows the volume at 20 °C alone.
+        """
+        hot = (each.pot_volume_l for each in self.moments if each.stage == "flame-out")
+        return next(hot, float(self.boil_end_l))
+
+    @property
     def liquid_top_up_l(self) -> Numeric:
         """Top-up water to pour, litres, beside what is added frozen."""
         return self.top_up_l - self.frozen_kg / KG_PER_L

@@ -223,7 +223,7 @@ def _purposes(plan: Plan, group: GoingIn) -> list[str]:
 
 def _flame_out(plan: Plan, end_min: float) -> list[Step]:
     """Burner off, with what goes in then; the level is read while the pot stands still."""
-    level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.after_boil_hot_l))
+    level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.day.boil_end_hot_l))
     note = otherwise(plan.say("Too low? Add boiled water. Too high? Boil a little longer."))
     none_left = plan.left(0.0)
     groups = plan.at("flame-out")

@@ -59,7 +59,7 @@ def vessels(plan: Plan) -> Drawing:
 def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
     levels = [
         _Level(float(plan.day.fullest_l), plan.say("fullest")),
-        _Level(plan.after_boil_hot_l, plan.say("after the boil")),
+        _Level(plan.day.boil_end_hot_l, plan.say("after the boil")),
     ]
     foam_l = foam_line_l(plan.recipe.pot)
     if foam_l is not None:

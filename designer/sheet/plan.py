@@ -215,12 +215,6 @@ class Plan:
         return f"{name}, {self.say(_HOP_FORMS.get(form, form))}"
 
     @property
-    def after_boil_hot_l(self) -> float:
-        """Litres to read on the pot at flame-out, as hot as it is."""
-        hot = (m.pot_volume_l for m in self.day.moments if m.stage == "flame-out")
-        return next(hot, float(self.day.boil_end_l))
-
-    @property
     def yeast(self) -> Portion:
         """The yeast, as it goes in; with no amount typed, the dose the batch needs."""
         yeast, day = self.recipe.yeast, self.day

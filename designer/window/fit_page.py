@@ -465,6 +465,7 @@ class FitPage(QWidget):
             value = figure(key, found.value, self._shown)
             layout.addWidget(_label(f"{name}: {value}  ({low} to {high})"))
         litres = self._shown.short(Kind.VOLUME, float(answer.original.batch_l))
+        self.scale_field.setPlaceholderText(litres)
         layout.addWidget(_label(f"{litres} of beer"))
         return card
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -66,7 +67,7 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
-    boil_end = float(day.boil_end_l)
+    boil_end = day.boil_end_hot_l
     when = AT_STAGE.get(day.fullest_at, day.fullest_at)
     most, end = shown.short(Kind.VOLUME, fullest), shown.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
@@ -202,9 +203,12 @@ class VesselsDrawing(QWidget):
         )
         self._draw_levels(painter, vessel, body, at, room)
 
-    def _said(self, level: Level) -> str:
-        """The name of a level, short where there is little room."""
-        return level.brief if self._brief else level.text
+    def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> str:
+        """The name of a level, short where there is little room; a figure stays by its unit."""
+        text = level.brief if self._brief else level.text
+        joined = re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
+        longest = max(joined.split(" "), key=metrics.horizontalAdvance)
+        return joined if metrics.horizontalAdvance(longest) <= width else text
 
     def _draw_levels(
         self,
@@ -220,20 +224,19 @@ class VesselsDrawing(QWidget):
         width = max(body.left() + room - text_left, 20.0)
         flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
-        sizes = [
-            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, self._said(each)).height()
-            for each in levels
-        ]
+        said = [self._said(each, metrics, width) for each in levels]
+        sizes = [metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each).height()
+                 for each in said]  # fmt: skip
         half = metrics.height() / 2
         tops = _spread([at(each.volume_l) - half for each in levels], sizes, 4.0,
                        self.height() - metrics.height() - 8.0)  # fmt: skip
-        for level, top, size in zip(levels, tops, sizes, strict=True):
+        for level, text, top, size in zip(levels, said, tops, sizes, strict=True):
             y = at(level.volume_l)
             painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))
             painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
             painter.setPen(QPen(QColor(level.ink), 1))
             painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, top + half))
-            painter.drawText(QRectF(text_left, top, width, size), flags, self._said(level))
+            painter.drawText(QRectF(text_left, top, width, size), flags, text)
 
 
 def _spread(wanted: list[float], sizes: list[float], first: float, last: float) -> list[float]:

@@ -305,3 +305,22 @@ def test_what_the_lines_give_adds_up_to_the_beer(busy_day):
     assert gives[candy.line_id].points == pytest.approx(
         points * moved * candy.amount.value / run.fermenter.extract_kg
     )
+
+
+def test_the_mark_after_the_boil_is_that_of_hot_wort(porter):
+    """IAPWS-95 (reference library iapws): water takes 4.2 % more room at 100 °C than at 20 °C.
+
+    Wort is mostly water and expands nearly as much.
+    """
+    from iapws import IAPWS95
+
+    expansion = IAPWS95(T=293.15, P=0.101325).rho / IAPWS95(T=372.95, P=0.101325).rho
+    day = brew(porter)
+    assert day.boil_end_hot_l / day.boil_end_l == pytest.approx(expansion, abs=0.006)
+    assert day.boil_end_hot_l <= day.fullest_l
+
+
+def test_without_a_time_line_the_mark_is_that_at_20_degrees(porter):
+    day, _ = run_day(porter, AsTyped(), noting=False)
+    assert not day.moments
+    assert day.boil_end_hot_l == day.boil_end_l
