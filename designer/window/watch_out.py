@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 from designer.brewday.results import Finding
 from designer.recipe.edits import Edit
 from designer.window.inks import inks_for
+from designer.window.lead_label import LeadLabel
 from designer.window.shown import Shown
 
 WORDS = {"stop": "Stop", "care": "Take care", "note": "Worth knowing"}
@@ -26,9 +27,7 @@ class FindingCard(QFrame):
         self.setObjectName("card")
         self._finding: Finding | None = None
         self._said = ""
-        self.message = QLabel()
-        self.message.setWordWrap(True)
-        self.message.setTextFormat(Qt.TextFormat.RichText)
+        self.message = LeadLabel()
         self.cure = QPushButton()
         self.cure.setObjectName("cure")
         self.cure.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
@@ -41,20 +40,23 @@ class FindingCard(QFrame):
         layout.addWidget(self.cure)
 
     def show_finding(self, finding: Finding, shown: Shown) -> None:
-        """Show another finding."""
-        said = finding.said(shown.rounded)
-        if self._finding is not None and said == self._said and finding == self._finding:
-            return
-        self._finding, self._said = finding, said
-        word = WORDS[finding.severity]
-        self.message.setText(f"<b>{word}:</b> {_escaped(said)}")
-        self.setAccessibleName(f"{word}: {said}")
-        self.cure.setVisible(finding.fix is not None)
-        if finding.fix is not None:
-            text = shown.cure(finding.fix)
-            self.cure.setText(text)
-            self.cure.setAccessibleName(f"{text}. Cures: {said}")
-        self.update()
+        """Show another finding; what reads as before is not laid out anew at each key."""
+        self._finding = finding
+        said = f"{WORDS[finding.severity]}: {finding.said(shown.rounded)}"
+        if said != self._said:
+            self._said = said
+            word, message = said.split(": ", 1)
+            self.message.say(f"{word}:", message)
+            self.setAccessibleName(said)
+            self.update()
+        cure = "" if finding.fix is None else shown.cure(finding.fix)
+        if cure != self.cure.text():
+            self.cure.setText(cure)
+        spoken = f"{cure}. Cures: {said}" if cure else ""
+        if spoken != self.cure.accessibleName():
+            self.cure.setAccessibleName(spoken)
+        if self.cure.isHidden() == bool(cure):
+            self.cure.setVisible(bool(cure))
 
     def _press(self) -> None:
         if self._finding is not None and self._finding.fix is not None:
@@ -73,10 +75,6 @@ class FindingCard(QFrame):
         bars = {"stop": inks.stop, "care": inks.brass, "note": inks.line_strong}
         with QPainter(self) as painter:
             painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
-
-
-def _escaped(text: str) -> str:
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
 
 
 class WatchOut(QWidget):

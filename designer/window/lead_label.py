@@ -1,0 +1,81 @@
+"""A text whose first words are bold, laid out by itself: rich text would cost time at each key."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtGui import (
+    QFont,
+    QPainter,
+    QPaintEvent,
+    QTextCharFormat,
+    QTextLayout,
+    QTextOption,
+)
+from PySide6.QtWidgets import QLabel, QWidget
+
+USUAL_WIDTH, LEAST_WIDTH = 300, 120
+
+
+class LeadLabel(QLabel):
+    """Words and what they lead to, wrapped at the width there is."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._lead = 0
+        self._laid: dict[int, tuple[QTextLayout, float]] = {}
+        self._font = QFont()
+        self.setWordWrap(True)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+
+    def say(self, lead: str, text: str) -> None:
+        """Show other words; `lead` in bold."""
+        self._lead = len(lead)
+        self._laid = {}
+        self.setText(f"{lead} {text}")
+
+    def _lines(self, width: int) -> tuple[QTextLayout, float]:
+        """Return the text in lines of a width, and their height together."""
+        if self._font != self.font():
+            self._font, self._laid = QFont(self.font()), {}
+        if width not in self._laid:
+            self._laid[width] = self._lay_out(float(width))
+        return self._laid[width]
+
+    def _lay_out(self, width: float) -> tuple[QTextLayout, float]:
+        layout = QTextLayout(self.text(), self._font)
+        option = QTextOption()
+        option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
+        layout.setTextOption(option)
+        bold = QTextLayout.FormatRange()
+        bold.start, bold.length = 0, self._lead
+        form = QTextCharFormat()
+        form.setFontWeight(QFont.Weight.Bold)
+        bold.format = form
+        layout.setFormats([bold])
+        height = 0.0
+        layout.beginLayout()
+        while (line := layout.createLine()).isValid():
+            line.setLineWidth(width)
+            line.setPosition(QPointF(0.0, height))
+            height += line.height()
+        layout.endLayout()
+        return layout, height
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        return ceil(self._lines(max(width, LEAST_WIDTH))[1])
+
+    def sizeHint(self) -> QSize:
+        return QSize(USUAL_WIDTH, self.heightForWidth(USUAL_WIDTH))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(LEAST_WIDTH, self.fontMetrics().height())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        with QPainter(self) as painter:
+            painter.setPen(self.palette().windowText().color())
+            self._lines(max(self.width(), LEAST_WIDTH))[0].draw(painter, QPointF(0.0, 0.0))
