@@ -3,8 +3,8 @@
 Below this package there is one unit a kind (see `designer.recipe.quantity`); only here are others
 known. Text is never handed to pint: the number is read first, then the unit looked up in a table of
 spellings within the dimension of the field, so that `68 F` in a temperature field is a temperature
-and `1 1/2 oz` is one and a half. Common units are constants of our own (a test compares them with
-pint); rarer ones are asked of a private registry, loaded when first needed.
+and `1 1/2 oz` is one and a half. What kitchens and shops write are constants of our own (a test
+compares them with pint); rarer units are asked of pint, which is loaded when first needed.
 """
 
 from designer.units.clock import is_clock, read_clock

@@ -24,6 +24,7 @@ _LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
+_BEFORE_CUBE = "mtndMTND*^"  # the last letters of cm, ft, in and yd
 _CURRENCY = r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b"
 
 
@@ -206,7 +207,7 @@ def _split_word(text: str) -> tuple[str, str]:
     if step is None:
         return _word(text), ""
     word, rest = step.group(1) or "", text[step.end() :]
-    if word.strip() in ("m**", "m"):  # m3, the cube of a metre
+    if rest == "3" and text[step.end() - 1] in _BEFORE_CUBE:  # in3, m**3, but not 2 kg 3
         return _word(text), ""
     return _word(word), rest
 
@@ -310,10 +311,6 @@ def _dose(text: str, comma: bool) -> tuple[float, str]:
         return number * (mass * 1000.0), "g"
     if volume is not None:
         return number * (volume * 1000.0), "mL"
-    for kind, unit in ((Kind.MASS, "g"), (Kind.VOLUME, "mL")):
-        rare = rare_factor(kind, word)
-        if rare is not None:
-            return number * (rare * 1000.0), unit
     if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
         raise _NotReadError(f"unit “{word}” is not known here")
     return number, word or "piece"

@@ -1,6 +1,10 @@
 """Spellings of units by dimension, with what one of them is in the base unit.
 
-Constants: US gallon 231 cubic inches, avoirdupois pound 0.45359237 kg (exact, international).
+What kitchens and shops write is here, so that it is known at once; `rare` looks up the rest.
+
+Constants: US gallon 231 cubic inches, avoirdupois pound 0.45359237 kg (exact, international); US
+bushel 2150.42 cubic inches, international table Btu, horsepower of 550 foot-pounds a second. An
+English firkin is nine imperial gallons, a beer barrel 31 US gallons; tons are metric ones.
 """
 
 from __future__ import annotations
@@ -10,6 +14,9 @@ from designer.recipe.quantity import Kind
 POUND_KG = 0.45359237
 US_GALLON_L = 3.785411784
 IMPERIAL_GALLON_L = 4.54609
+US_BUSHEL_L = 2150.42 * 0.0254**3 * 1000.0
+BTU_J = 1055.05585262
+HORSEPOWER_W = 745.69987158227022
 
 
 def _all(*groups: tuple[str, float]) -> dict[str, float]:
@@ -21,7 +28,12 @@ MASS = _all(
     ("g|gr|gram|grams|gramme|grammes|gm", 1e-3),
     ("mg|milligram|milligrams", 1e-6),
     ("lb|lbs|pound|pounds|#", POUND_KG),
-    ("oz|ounce|ounces", POUND_KG / 16.0),
+    ("oz|ozs|ounce|ounces", POUND_KG / 16.0),
+    ("dag|deka|dekagram|dekagrams|decagram|decagrams", 0.01),
+    ("stone|stones|st", 14.0 * POUND_KG),
+    ("dram|drams|dr", POUND_KG / 256.0),
+    ("grain|grains", POUND_KG / 7000.0),
+    ("tonne|tonnes|metric ton|metric tons|ton|tons|t", 1000.0),
 )
 VOLUME = _all(
     ("l|litre|litres|liter|liters|ltr", 1.0),
@@ -32,12 +44,21 @@ VOLUME = _all(
     ("gal|gals|gallon|gallons|us gal|us gallon|us gallons", US_GALLON_L),
     ("qt|qts|quart|quarts|us qt", US_GALLON_L / 4.0),
     ("pt|pint|pints|us pt|us pint", US_GALLON_L / 8.0),
-    ("cup|cups", US_GALLON_L / 16.0),
-    ("fl oz|floz|fluid ounce|fluid ounces", US_GALLON_L / 128.0),
+    ("cup|cups|us cup|us cups", US_GALLON_L / 16.0),
+    ("gill|gills|us gill|us gills", US_GALLON_L / 32.0),
+    ("fl oz|floz|fluid ounce|fluid ounces|us fl oz", US_GALLON_L / 128.0),
+    ("tbsp|tbsps|tbs|tablespoon|tablespoons|tablespoonful|tablespoonfuls", US_GALLON_L / 256.0),
+    ("tsp|tsps|teaspoon|teaspoons|teaspoonful|teaspoonfuls", US_GALLON_L / 768.0),
+    ("bbl|bbls|barrel|barrels|us barrel|us barrels|us_barrel", 31.0 * US_GALLON_L),
+    ("peck|pecks|us peck|us pecks", US_BUSHEL_L / 4.0),
+    ("bushel|bushels|us bushel|us bushels", US_BUSHEL_L),
     ("imp gal|imperial gallon|imperial gallons|uk gal", IMPERIAL_GALLON_L),
     ("imp qt|imperial quart|imperial quarts|uk qt", IMPERIAL_GALLON_L / 4.0),
     ("imp pt|imperial pint|imperial pints|uk pt|uk pint", IMPERIAL_GALLON_L / 8.0),
     ("imp fl oz|uk fl oz", IMPERIAL_GALLON_L / 160.0),
+    ("firkin|firkins", 9.0 * IMPERIAL_GALLON_L),
+    ("cc|ccm|cm3|cm³|cm**3", 1e-3),
+    ("m3|m³|m**3", 1000.0),
 )
 TIME = _all(
     ("min|mins|minute|minutes|m|'", 1.0),
@@ -46,7 +67,12 @@ TIME = _all(
     ("d|day|days", 1440.0),
     ("wk|week|weeks", 7.0 * 1440.0),
 )
-POWER = _all(("w|watt|watts", 1.0), ("kw|kilowatt|kilowatts", 1000.0))
+POWER = _all(
+    ("w|watt|watts", 1.0),
+    ("kw|kilowatt|kilowatts", 1000.0),
+    ("hp|horsepower", HORSEPOWER_W),
+    ("btu/h|btu/hr|btu/hour|btu per hour", BTU_J / 3600.0),
+)
 LENGTH = _all(
     ("m|metre|metres|meter|meters", 1.0),
     ("cm|centimetre|centimetres|centimeter|centimeters", 0.01),
@@ -54,6 +80,7 @@ LENGTH = _all(
     ("km", 1000.0),
     ('in|inch|inches|"', 0.0254),
     ("ft|foot|feet", 0.3048),
+    ("yd|yard|yards", 0.9144),
 )
 EVAPORATION = _all(
     ("l/h|l/hr|l/hour|litres/h|litre/hour|litres/hour|l per hour|litres per hour", 1.0),

@@ -5,7 +5,6 @@ import pytest
 
 from designer.recipe.quantity import Kind
 from designer.units import read
-from designer.units.rare import rare_factor
 from designer.units.spellings import (
     BARE_METRIC,
     BARE_US,
@@ -16,6 +15,7 @@ from designer.units.spellings import (
 )
 
 REGISTRY = pint.UnitRegistry()
+REGISTRY.define("firkin = 9 * imperial_gallon")  # the English brewers' measure; common practice
 
 BASES = {
     Kind.MASS: "kilogram",
@@ -34,14 +34,17 @@ BASES = {
 
 WORDS = {
     "kg": "kilogram", "g": "gram", "mg": "milligram", "lb": "pound", "oz": "ounce",
+    "dag": "decagram", "stone": "stone", "dram": "dram", "grain": "grain", "tonne": "metric_ton",
     "l": "liter", "ml": "milliliter", "cl": "centiliter", "dl": "deciliter", "hl": "hectoliter",
     "gal": "gallon", "qt": "quart", "pt": "pint", "cup": "cup", "fl oz": "fluid_ounce",
     "imp gal": "imperial_gallon", "imp qt": "imperial_quart", "imp pt": "imperial_pint",
-    "imp fl oz": "imperial_fluid_ounce",
+    "imp fl oz": "imperial_fluid_ounce", "gill": "gill", "tbsp": "tablespoon", "tsp": "teaspoon",
+    "bbl": "beer_barrel", "peck": "peck", "bushel": "bushel", "firkin": "firkin",
+    "cc": "centimeter ** 3", "m3": "meter ** 3",
     "min": "minute", "h": "hour", "s": "second", "d": "day", "wk": "week",
-    "w": "watt", "kw": "kilowatt",
+    "w": "watt", "kw": "kilowatt", "hp": "horsepower", "btu/h": "Btu_it / hour",
     "m": "meter", "cm": "centimeter", "mm": "millimeter", "km": "kilometer", "in": "inch",
-    "ft": "foot",
+    "ft": "foot", "yd": "yard",
     "l/h": "liter / hour", "gal/h": "gallon / hour", "qt/h": "quart / hour",
     "ml/min": "milliliter / minute",
     "%": "percent", "mg/l": "milligram / liter", "g/l": "gram / liter",
@@ -95,41 +98,6 @@ def test_a_volume_of_carbon_dioxide_weighs_its_molar_mass_in_its_molar_volume():
     assert read(Kind.CARBONATION, f"{44.0095 / 22.41396954!r} g/L").value == pytest.approx(
         1.0, rel=1e-4
     )
-
-
-@pytest.mark.parametrize(
-    ("kind", "spelling", "name"),
-    [
-        (Kind.MASS, "stone", "stone"),
-        (Kind.MASS, "dram", "dram"),
-        (Kind.MASS, "grain", "grain"),
-        (Kind.MASS, "tonne", "metric_ton"),
-        (Kind.VOLUME, "bbl", "beer_barrel"),
-        (Kind.VOLUME, "tablespoon", "tablespoon"),
-        (Kind.VOLUME, "tsp", "teaspoon"),
-        (Kind.VOLUME, "m3", "meter ** 3"),
-        (Kind.LENGTH, "yard", "yard"),
-        (Kind.POWER, "hp", "horsepower"),
-        (Kind.POWER, "btu/h", "Btu_it / hour"),
-    ],
-)
-def test_every_rarer_unit_of_the_private_registry_is_worth_what_the_full_one_says(
-    kind, spelling, name
-):
-    exact = REGISTRY.Quantity(1.0, name).to(BASES[kind]).magnitude
-    assert rare_factor(kind, spelling) == pytest.approx(exact, rel=1e-9)
-
-
-def test_a_firkin_is_nine_imperial_gallons():
-    """Source: the English brewers' measure; common practice."""
-    assert rare_factor(Kind.VOLUME, "firkin") == pytest.approx(9 * 4.54609)
-
-
-def test_a_rarer_unit_is_known_in_its_own_dimension_alone():
-    assert rare_factor(Kind.VOLUME, "stone") is None
-    assert rare_factor(Kind.MASS, "bbl") is None
-    assert rare_factor(Kind.TEMPERATURE, "grain") is None
-    assert rare_factor(Kind.MASS, "farad") is None
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,143 @@
+"""Units that are not in the tables: put together from those that are, or asked of pint."""
+
+import json
+import subprocess
+import sys
+
+import pint
+import pytest
+
+from designer.errors import RefusedInputError
+from designer.recipe.quantity import Kind
+from designer.units import rare, read
+from designer.units.spellings import FACTORS
+
+REGISTRY = pint.UnitRegistry()
+KITCHEN_WORDS = [(kind, word) for kind, known in FACTORS.items() for word in known]
+
+
+@pytest.fixture
+def nothing_looked_up(monkeypatch):
+    """As at the start of the program: pint was not asked yet."""
+    monkeypatch.setattr(rare, "_table", {})
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "exact", "base"),
+    [
+        (Kind.VOLUME, "5 cubic inches", "5 inch ** 3", "liter"),
+        (Kind.VOLUME, "5 cu in", "5 inch ** 3", "liter"),
+        (Kind.VOLUME, "5 in3", "5 inch ** 3", "liter"),
+        (Kind.VOLUME, "5 in^3", "5 inch ** 3", "liter"),
+        (Kind.VOLUME, "0.5 ft³", "0.5 foot ** 3", "liter"),
+        (Kind.EVAPORATION, "3 pints/h", "3 pint / hour", "liter / hour"),
+        (Kind.EVAPORATION, "10 mL per min", "10 milliliter / minute", "liter / hour"),
+        (Kind.CONCENTRATION, "2 grains/gal", "2 grain / gallon", "milligram / liter"),
+        (Kind.ABSORPTION, "2 pints/lb", "2 pint / pound", "liter / kilogram"),
+    ],
+)
+def test_units_put_together_from_known_ones_need_no_looking_up(
+    nothing_looked_up, kind, text, exact, base
+):
+    with rare.without_waiting():
+        found = read(kind, text)
+    assert found.value == pytest.approx(REGISTRY.Quantity(exact).to(base).magnitude, rel=1e-9)
+    assert not rare.is_table_known()
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "exact", "base"),
+    [
+        (Kind.MASS, "3 troy ounces", "3 troy_ounce", "kilogram"),
+        (Kind.MASS, "1 hundredweight", "1 hundredweight", "kilogram"),
+        (Kind.VOLUME, "2 hogsheads", "2 hogshead", "liter"),
+        (Kind.VOLUME, "2 imperial bushels", "2 imperial_bushel", "liter"),
+        (Kind.VOLUME, "1 cubic fathom", "1 fathom ** 3", "liter"),
+        (Kind.LENGTH, "2 furlongs", "2 furlong", "meter"),
+        (Kind.TIME, "1 fortnight", "1 fortnight", "minute"),
+        (Kind.POWER, "2 boiler horsepower", "2 boiler_horsepower", "watt"),
+        (Kind.EVAPORATION, "1 peck per fortnight", "1 peck / fortnight", "liter / hour"),
+    ],
+)
+def test_a_rare_unit_is_worth_what_pint_says(kind, text, exact, base):
+    exact_value = REGISTRY.Quantity(exact).to(base).magnitude
+    assert read(kind, text).value == pytest.approx(exact_value, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"),
+    [
+        (Kind.VOLUME, "2 stone"),  # a unit of another dimension
+        (Kind.MASS, "2 hogsheads"),
+        (Kind.TEMPERATURE, "2 grain"),
+        (Kind.MASS, "3 farad"),
+        (Kind.MASS, "3 kiloslugs"),  # a guessed prefix
+        (Kind.MASS, "3 u"),  # a symbol of another trade
+        (Kind.POWER, "3 decibelwatt"),  # a scale that does not begin at nothing
+        (Kind.NUMBER, "3 dozen"),
+    ],
+)
+def test_a_rare_unit_is_a_whole_word_in_the_dimension_of_its_field(kind, text):
+    with pytest.raises(RefusedInputError):
+        read(kind, text)
+
+
+def read_at_once(kind, text):
+    """Return the quantity; None for a text refused, or put off as the beginning of a word."""
+    try:
+        with rare.without_waiting():
+            return read(kind, text)
+    except rare.BeingLookedUpError as fault:
+        return None if fault.is_beginning else fault
+    except RefusedInputError:
+        return None
+
+
+@pytest.mark.parametrize(("kind", "word"), KITCHEN_WORDS)
+def test_no_word_of_a_kitchen_is_looked_up_at_any_letter(nothing_looked_up, kind, word):
+    answers = [read_at_once(kind, f"1 {word[:count]}") for count in range(1, len(word) + 1)]
+    assert not [each for each in answers if isinstance(each, rare.BeingLookedUpError)]
+    assert answers[-1] is not None
+    assert not rare.is_table_known()
+
+
+@pytest.mark.parametrize("word", ["tablet", "sachet", "packet", "pinch", "bag", "tonne", "drop"])
+def test_a_dose_is_never_looked_up(nothing_looked_up, word):
+    for count in range(1, len(word) + 1):
+        with rare.without_waiting():
+            assert read(Kind.DOSE, f"1 {word[:count]}").value > 0.0
+
+
+def test_a_rare_unit_is_put_off_where_nobody_waits_and_known_once_the_table_is_there(
+    nothing_looked_up,
+):
+    with rare.without_waiting(), pytest.raises(rare.BeingLookedUpError) as told:
+        read(Kind.MASS, "1 slug")
+    assert str(told.value) == "looking up “slug” …"
+    assert not told.value.is_beginning
+    rare.take_table(rare.table_text())
+    with rare.without_waiting():
+        assert read(Kind.MASS, "1 slug").value == pytest.approx(14.5939, rel=1e-5)
+        with pytest.raises(RefusedInputError, match="unit “slugg” is not known here"):
+            read(Kind.MASS, "1 slugg")
+
+
+def test_every_unit_of_the_table_is_a_word_with_a_finite_factor():
+    table = json.loads(rare.table_text())
+    assert table.keys() == {"mass", "volume", "time", "length", "power"}
+    for known in table.values():
+        assert all(len(word) >= rare.SHORTEST_WORD for word in known)
+        assert all(0.0 < factor < float("inf") for factor in known.values())
+
+
+def test_the_units_of_a_kitchen_are_read_without_pint():
+    code = (
+        "import sys\n"
+        "from designer.recipe.quantity import Kind\n"
+        "from designer.units import read\n"
+        "for text in ('1 tablet', '2 tsp', '1 t', '1 stone', '3 packets'):\n"
+        "    read(Kind.DOSE, text)\n"
+        "read(Kind.MASS, '1 stone 2 lb'), read(Kind.VOLUME, '1 firkin'), read(Kind.POWER, '1 hp')\n"
+        "assert 'pint' not in sys.modules\n"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)
