@@ -7,22 +7,21 @@ and moves the new file into place in one step.
 from __future__ import annotations
 
 import json
-import os
-import tempfile
-from contextlib import suppress
 from dataclasses import fields
+from math import isclose
 from pathlib import Path
 from typing import Any
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.document_reading import FORMAT, LISTS, PARTS, recipe_from
 from designer.library.figures import with_figures
+from designer.library.file_bytes import bytes_of, clear_leftovers
+from designer.library.file_bytes import write_whole as write_whole
 from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Quantity, When
 from designer.units import is_clock
-from designer.units.quoting import one_line, quoted
 
 LARGEST_FILE_BYTES = 5_000_000
 SUFFIX = ".hobwort"
@@ -42,35 +41,17 @@ def load(path: Path) -> Recipe:
 
 def text_of(path: Path) -> str:
     """Return the text of a file that is no larger than a recipe may be. Raises DesignerError."""
-    try:
-        if path.is_dir():
-            raise DesignerError(f"{path} is a folder; give a recipe file inside it.")
-        size = path.stat().st_size
-        if size <= LARGEST_FILE_BYTES:
-            with path.open("rb") as file:
-                raw = file.read(LARGEST_FILE_BYTES + 1)
-            size = len(raw)  # a device tells no size
-        if size > LARGEST_FILE_BYTES:
-            raise DesignerError(
-                f"{path} has {size / 1e6:.0f} MB or more; a recipe has less than "
-                f"{LARGEST_FILE_BYTES / 1e6:.0f} MB. It is not one of ours."
-            )
-    except FileNotFoundError:
-        raise DesignerError(f"{path} is not there. Check the name and the folder.") from None
-    except OSError as fault:
-        raise DesignerError(f"{path} cannot be read: {_reason(fault)}.") from None
-    except ValueError:
-        raise DesignerError(f"{quoted(str(path), 80)} is no name that a file can have.") from None
+    return decoded(bytes_of(path, LARGEST_FILE_BYTES), str(path))
+
+
+def decoded(raw: bytes, place: str) -> str:
+    """Return the text of a file's bytes. Raises RefusedInputError."""
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise RefusedInputError(
-            f"{path}: byte {fault.start} is not UTF-8 text; a recipe file is UTF-8."
+            f"{place}: byte {fault.start} is not UTF-8 text; a recipe file is UTF-8."
         ) from None
-
-
-def _reason(fault: OSError) -> str:
-    return (fault.strerror or str(fault)).lower()
 
 
 def read_document(text: str, place: str) -> Recipe:
@@ -143,66 +124,52 @@ def _value_text(value: object) -> str:
     return json.dumps(value, ensure_ascii=False)
 
 
-def save(recipe: Recipe, path: Path) -> None:
-    """Write the recipe to a file in one move; the old file stays whole if anything goes wrong.
+def save(recipe: Recipe, path: Path, *, instead_of: bytes | None = None) -> bytes:
+    """Write the recipe to a file in one move and return its bytes, which were read back.
 
-    Raises DesignerError.
+    The old file stays whole if anything goes wrong; with `instead_of` only a file of that content
+    is replaced. Raises ChangedFileError and DesignerError.
     """
-    write_whole(path, document_text(recipe).encode("utf-8"))
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Put `content` at `path`: write beside it, flush to the disk, move into place.
-
-    Raises DesignerError that says what is wrong and that the old file is untouched.
-    """
-    beside = ""
-    try:
-        target = path.resolve() if path.is_symlink() else path
-        if target.is_symlink():  # 3.13 resolves links in a circle to one of them
-            raise RuntimeError
-        if target.is_dir():
-            raise DesignerError(f"{path} is a folder; give a file name inside it.")
-        if target.exists() and not target.is_file():
-            raise DesignerError(f"{path} is a device, not a file; give a file name.")
-        handle, beside = tempfile.mkstemp(prefix=f".{target.name[:40]}-", dir=target.parent)
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(beside).chmod(_mode_of(target))
-        Path(beside).replace(target)
-        beside = ""
-        _flush_folder(target.parent)
-    except (OSError, ValueError, RuntimeError) as fault:  # RuntimeError: links in a circle
-        reason = _reason(fault) if isinstance(fault, OSError) else "no name that a file can have"
+    content = checked_text(recipe, str(path)).encode("utf-8")
+    write_whole(path, content, instead_of=instead_of)
+    if bytes_of(path, LARGEST_FILE_BYTES) != content:
         raise DesignerError(
-            f"{one_line(str(path))[:200]} could not be written: {reason}. What was there before is "
-            "untouched; save under another name or make room."
-        ) from None
-    finally:
-        if beside:
-            Path(beside).unlink(missing_ok=True)
+            f"{path} was written, but the disk gives back something else. Save under another name, "
+            "on another disk."
+        )
+    clear_leftovers(path)
+    return content
 
 
-def _mode_of(target: Path) -> int:
-    """The rights of the file that is replaced, or those of a new one."""
-    if target.exists():
-        return target.stat().st_mode & 0o777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
+def checked_text(recipe: Recipe, place: str) -> str:
+    """Return the text of the recipe's file, which was found to give the same recipe again.
 
-
-def _flush_folder(folder: Path) -> None:
-    """Make the move itself last through a power cut, where the system can.
-
-    The new file is whole and in place by then, so a system that cannot is no failure to save.
+    Raises DesignerError for a recipe that could not be opened again.
     """
-    if hasattr(os, "O_DIRECTORY"):
-        with suppress(OSError):
-            handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-            try:
-                os.fsync(handle)
-            finally:
-                os.close(handle)
+    text = document_text(recipe)
+    try:
+        again = recipe_from(upgraded(parsed(text)))
+    except RefusedInputError as fault:
+        raise DesignerError(
+            f"{place} was not written, since it could not be opened again: {fault.problems[0]}. "
+            "What was there before is untouched."
+        ) from None
+    if document_text(again) != text or not _same_numbers(recipe, again):
+        raise DesignerError(
+            f"{place} was not written, since another recipe would be read from it. What was there "
+            "before is untouched; what is open stays in the window."
+        )
+    return text
+
+
+def _same_numbers(recipe: Recipe, again: Recipe) -> bool:
+    """Whether every quantity of a recipe is read from its text as the number that it is."""
+    pairs = [(getattr(recipe, key), getattr(again, key)) for key in PARTS]
+    for key in LISTS:
+        pairs += zip(getattr(recipe, key), getattr(again, key), strict=True)
+    return all(
+        isclose(value.value, getattr(read, each.name).value, rel_tol=1e-3, abs_tol=1e-9)
+        for part, read in pairs
+        for each in fields(part)
+        if isinstance(value := getattr(part, each.name), Quantity)
+    )

@@ -2,6 +2,8 @@
 
 import errno
 import os
+import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -212,7 +214,7 @@ def test_a_file_of_200_megabytes_is_refused_without_being_read(tmp_path, monkeyp
     big = tmp_path / "big.hobwort"
     with big.open("wb") as file:
         file.truncate(200_000_000)
-    monkeypatch.setattr(Path, "open", lambda *_, **__: pytest.fail("it was opened"))
+    monkeypatch.setattr(os, "open", lambda *_, **__: pytest.fail("it was opened"))
     assert "has 200 MB or more; a recipe has less than 5 MB" in said(big)
 
 
@@ -224,7 +226,37 @@ def test_a_file_just_too_large_is_refused_and_one_just_small_enough_is_read(writ
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="a device of Unix systems")
 def test_a_device_without_end_is_refused():
-    assert "5 MB or more" in said(Path("/dev/zero"))
+    assert said(Path("/dev/zero")) == "/dev/zero is a device, not a file; give a recipe file."
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="a pipe of Unix systems")
+def test_a_pipe_is_refused_at_once_and_not_waited_for(tmp_path):
+    pipe = tmp_path / "pipe.hobwort"
+    os.mkfifo(pipe)
+    assert said(pipe) == f"{pipe} is a pipe, not a file; give a recipe file."
+    done = subprocess.run(
+        [sys.executable, "-m", "designer", "forecast", str(pipe)],
+        capture_output=True, text=True, timeout=60,
+    )  # fmt: skip
+    assert done.returncode
+    assert "is a pipe, not a file" in done.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/fd").exists(), reason="a folder of Unix systems")
+@pytest.mark.parametrize(
+    "command",
+    [
+        "cat '{file}' | '{python}' -m designer forecast /dev/stdin",
+        "'{python}' -m designer forecast <(sleep 0.2; cat '{file}')",
+    ],
+)
+def test_a_recipe_that_a_shell_hands_over_is_read(command, written):
+    if shutil.which("bash") is None:
+        pytest.skip("no shell that hands over what a command writes")
+    line = command.format(file=written({"hobwort": 1, "name": "Handed"}), python=sys.executable)
+    done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, timeout=60)
+    assert done.returncode == 0, done.stderr
+    assert "Handed" in done.stdout
 
 
 @pytest.mark.skipif(not Path("/proc/self/mem").exists(), reason="a file of Linux systems")
@@ -245,7 +277,7 @@ def test_leave_refused_while_opening_is_told_to_root_too(written, monkeypatch):
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
 
     path = written({"hobwort": 1})
-    monkeypatch.setattr(Path, "open", refuse)
+    monkeypatch.setattr(os, "open", refuse)
     assert said(path) == f"{path} cannot be read: permission denied."
 
 

@@ -3,14 +3,18 @@
 import errno
 import os
 import stat
+import subprocess
+import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from designer.errors import DesignerError
-from designer.library import recipe_file
-from designer.library.recipe_file import load, save, write_whole
+from designer.library.file_bytes import ChangedFileError, write_whole
+from designer.library.recipe_file import load, save
 from designer.recipe.document import Recipe
+from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 
 OLD = b'{"hobwort": 1, "name": "The old one"}'
@@ -80,7 +84,7 @@ def test_a_device_is_not_replaced_by_a_file(brew):
 
 def test_a_folder_that_is_not_there_is_refused(brew, tmp_path):
     told = refusal(brew, tmp_path / "nowhere" / "brew.hobwort")
-    assert "could not be written: no such file or directory" in told
+    assert f"could not be written: the folder {tmp_path / 'nowhere'} is not there" in told
 
 
 def test_a_file_in_the_place_of_the_folder_is_refused_and_kept(brew, old_file):
@@ -128,13 +132,13 @@ def failing(number):
 
 
 @pytest.mark.parametrize(
-    ("what", "owner"), [("fsync", os), ("replace", Path), ("chmod", Path), ("mkstemp", None)]
+    ("what", "owner"), [("fsync", os), ("replace", Path), ("chmod", Path), ("open", os)]
 )
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EIO, errno.EACCES, errno.EROFS])
 def test_whichever_step_fails_the_old_file_stays_and_nothing_is_left_beside_it(
     what, owner, number, brew, old_file, monkeypatch
 ):
-    monkeypatch.setattr(owner or recipe_file.tempfile, what, failing(number))
+    monkeypatch.setattr(owner, what, failing(number))
     told = refusal(brew, old_file)
     monkeypatch.undo()
     assert f"could not be written: {os.strerror(number).lower()}" in told
@@ -205,8 +209,95 @@ def test_a_system_that_cannot_flush_folders_has_saved_all_the_same(brew, old_fil
 
 
 def test_a_half_typed_start_time_does_not_make_a_file_that_cannot_be_opened(tmp_path):
-    from dataclasses import replace
-
     half = replace(Recipe(), process=replace(Recipe().process, start_time="9:"))
     save(half, tmp_path / "brew.hobwort")
     assert load(tmp_path / "brew.hobwort").process.start_time == "09:00"
+
+
+def test_a_file_that_another_program_changed_is_not_replaced_unseen(brew, old_file):
+    kept = save(brew, old_file, instead_of=OLD)
+    assert old_file.read_bytes() == kept
+    old_file.write_bytes(b"another's")
+    with pytest.raises(ChangedFileError) as changed:
+        save(brew, old_file, instead_of=kept)
+    assert changed.value.theirs == old_file.read_bytes() == b"another's"
+    assert list(old_file.parent.iterdir()) == [old_file]
+    old_file.unlink()
+    save(brew, old_file, instead_of=kept)
+    assert load(old_file) == brew
+
+
+def test_a_recipe_that_could_not_be_opened_again_does_not_replace_the_file(brew, old_file):
+    long = replace(brew, name="x" * 30_000)
+    assert "could not be opened again: name: " in refusal(long, old_file)
+    assert old_file.read_bytes() == OLD
+
+
+def test_a_number_that_its_text_does_not_say_does_not_replace_the_file(brew, old_file):
+    alpha = Quantity(7.25e-2, "0.0725 %")
+    wrong = replace(brew, hops=(replace(brew.hops[0], alpha=alpha), *brew.hops[1:]))
+    assert "another recipe would be read from it" in refusal(wrong, old_file)
+    assert old_file.read_bytes() == OLD
+
+
+def test_a_disk_that_gives_back_something_else_is_told(brew, old_file, monkeypatch):
+    monkeypatch.setattr("designer.library.recipe_file.bytes_of", lambda *_: b"spoiled")
+    assert "the disk gives back something else" in refusal(brew, old_file)
+
+
+KILLED = """
+import os, sys
+from pathlib import Path
+from designer.library.file_bytes import write_whole
+
+def wait(handle):
+    print("writing", flush=True)
+    sys.stdin.read()
+
+os.fsync = wait
+write_whole(Path(sys.argv[1]), b"half")
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="ends processes as Unix does")
+def test_what_a_killed_save_left_is_cleared_by_the_next_and_what_another_writes_is_not(
+    brew, old_file
+):
+    at_work, killed = (
+        subprocess.Popen(
+            [sys.executable, "-c", KILLED, str(old_file)],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+        )
+        for _ in range(2)
+    )  # fmt: skip
+    with at_work, killed:
+        assert at_work.stdout.readline() == killed.stdout.readline() == "writing\n"
+        killed.kill()
+        killed.wait()
+        left = {each for each in old_file.parent.iterdir() if each != old_file}
+        assert len(left) == 2
+        save(brew, old_file)
+        assert left < set(old_file.parent.iterdir())  # they may be another machine's, at work
+        for each in left:
+            os.utime(each, (0, 0))
+        save(brew, old_file)
+        assert len(left & set(old_file.parent.iterdir())) == 1
+        at_work.communicate("")
+        assert old_file.read_bytes() == b"half"
+    assert list(old_file.parent.iterdir()) == [old_file]
+
+
+def test_only_files_of_ours_that_were_left_long_ago_are_cleared(brew, old_file):
+    folder = old_file.parent
+    kept = [".config-abcdefgh", ".brew.hobwort-part", "brew-0123abcd.hobwort-part", ".brew~"]
+    gone = [".brew.hobwort-abcd_f12", ".bill.csv-0123abcd.hobwort-part"]
+    for name in kept + gone:
+        (folder / name).write_bytes(b"x")
+        os.utime(folder / name, (0, 0))
+    (folder / ".new-0123abcd.hobwort-part").write_bytes(b"x")
+    (folder / ".link-0123abcd.hobwort-part").symlink_to(old_file)
+    save(brew, old_file)
+    assert {each.name for each in folder.iterdir()} == {
+        *kept, ".new-0123abcd.hobwort-part", ".link-0123abcd.hobwort-part", old_file.name,
+    }  # fmt: skip
+    assert load(old_file) == brew
