@@ -1,28 +1,35 @@
 """The bill of ingredients as a table: CSV for a spreadsheet, both ways, and plain text to read.
 
 Columns: list, amount, name, kind, goes in, figure. The figure is the colour of a fermentable and
-the alpha acid of a hop. Quantities are as they were typed.
+the alpha acid of a hop. Quantities are as they were typed, and names come back exactly. What a
+spreadsheet would take for a formula is guarded, see `designer.library.formula_guard`.
 """
 
 from __future__ import annotations
 
 import csv
 import io
+import re
 from dataclasses import replace
 from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
 from designer.library.figures import with_figures
+from designer.library.formula_guard import guarded, unguarded
+from designer.library.table_text import rows_of
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
 from designer.units import read, read_when
+from designer.units.quoting import quoted
 
+LONGEST_HEADINGS = 200
+MOST_FAULTS = 20
 COLUMNS = ("list", "amount", "name", "kind", "goes in", "figure")
-MOST_ROWS = 500
 _KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
 _FIGURE = {"fermentables": "colour", "hops": "alpha"}
+_BREAK = re.compile(r"[\t\r\n\v\f]+")
 
 
 def bill_rows(recipe: Recipe) -> list[tuple[str, ...]]:
@@ -44,20 +51,27 @@ def bill_csv(recipe: Recipe) -> str:
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
-    writer.writerows(bill_rows(recipe))
+    writer.writerows([guarded(cell) for cell in row] for row in bill_rows(recipe))
     return out.getvalue()
 
 
 def bill_text(recipe: Recipe) -> str:
     """Return the bill as lines to read, one ingredient each."""
-    lines = [recipe.name, ""]
+    lines = [_told(recipe.name), ""]
     for _, amount, name, kind, when, figure in bill_rows(recipe):
         beside = ", ".join(part for part in (kind, figure, when) if part)
-        lines.append(f"{amount:>10}  {name} ({beside})" if beside else f"{amount:>10}  {name}")
+        lines.append(
+            _told(f"{amount:>10}  {name} ({beside})" if beside else f"{amount:>10}  {name}")
+        )
     if recipe.yeast.name:
         amount = recipe.yeast.amount.text if recipe.yeast.amount is not None else ""
-        lines.append(f"{amount:>10}  {recipe.yeast.name}")
+        lines.append(_told(f"{amount:>10}  {recipe.yeast.name}"))
     return "\n".join(lines) + "\n"
+
+
+def _told(line: str) -> str:
+    """One line, and no formula, wherever it is pasted."""
+    return guarded(_BREAK.sub(" ", line))
 
 
 def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
@@ -66,22 +80,21 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
     Commas, semicolons or tabs part the cells. Raises RefusedInputError with one line for each row
     that cannot be taken.
     """
-    first = text.lstrip("\ufeff").split("\n", 1)[0]
-    delimiter = max(",;\t", key=first.count)
-    rows = list(csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=delimiter))
+    first = re.split(r"[\r\n]", text.removeprefix("\ufeff")[:LONGEST_HEADINGS], maxsplit=1)[0]
+    rows = rows_of(text, max(",;\t", key=first.count))
     if not rows or tuple(cell.strip().lower() for cell in rows[0]) != COLUMNS:
         raise RefusedInputError(f"line 1: the headings are {', '.join(COLUMNS)}")
-    if len(rows) > MOST_ROWS:
-        raise RefusedInputError(f"{len(rows)} rows are more than the {MOST_ROWS} a bill may have")
     faults: list[str] = []
     found = []
     for number, row in enumerate(rows[1:], 2):
         if not any(cell.strip() for cell in row):
             continue
         try:
-            found.append(_line([cell.strip() for cell in row]))
+            found.append(_line([unguarded(cell) for cell in row]))
         except RefusedInputError as fault:
             faults.append(f"line {number}: {fault}")
+    if len(faults) > MOST_FAULTS:
+        faults = [*faults[:MOST_FAULTS], f"and {len(faults) - MOST_FAULTS} lines more"]
     if faults:
         raise RefusedInputError(faults)
     return tuple(found)
@@ -91,8 +104,9 @@ def _line(cells: list[str]) -> tuple[str, Line]:
     if len(cells) != len(COLUMNS):
         raise RefusedInputError(f"{len(cells)} cells, but {len(COLUMNS)} headings")
     name, amount, called, kind, when, figure = cells
+    name, amount, when, figure = name.strip(), amount.strip(), when.strip(), figure.strip()
     if name not in LINE_TYPES:
-        raise RefusedInputError(f"“{name[:40]}” is not one of: {', '.join(LINE_TYPES)}")
+        raise RefusedInputError(f"{quoted(name)} is not one of: {', '.join(LINE_TYPES)}")
     values: dict[str, Any] = {"name": called}
     of = LINE_TYPES[name]
     if amount:
@@ -119,6 +133,8 @@ def _kind(of: type, field: str, text: str) -> str:
         each.metadata.get("choices", ()) for each in of.__dataclass_fields__.values()  # type: ignore[attr-defined]
         if each.name == field
     )  # fmt: skip
-    if choices and text not in choices:
-        raise RefusedInputError(f"“{text[:40]}” is not one of: {', '.join(choices)}")
-    return text
+    if not choices:
+        return text
+    if text.strip() not in choices:
+        raise RefusedInputError(f"{quoted(text)} is not one of: {', '.join(choices)}")
+    return text.strip()

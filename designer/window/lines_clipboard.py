@@ -7,23 +7,21 @@ cell that reads as nothing of the sort is the name; all else is left.
 
 from __future__ import annotations
 
-import csv
-import io
 from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QMimeData
 
 from designer.errors import RefusedInputError
+from designer.library.formula_guard import guarded, unguarded
 from designer.library.recipe_file import document_text, read_document
+from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, AddLine, Edit, Line, Together
 from designer.window.lines_columns import Column, LinesSpec, parsed
 from designer.window.shown import Shown
 
 MIME = "application/x-hobwort-lines"
-LONGEST_PASTE = 200_000
-MOST_ROWS = 500
 
 
 def lines_mime(spec: LinesSpec, lines: list[Line], shown: Shown) -> QMimeData:
@@ -47,7 +45,7 @@ def _cell(column: Column, line: Line, shown: Shown) -> str:
     if column.facts is not None:
         return shown.to_edit(column.facts.kind, value)
     text = value if isinstance(value, str) else value.text
-    return " ".join(text.split())
+    return guarded(" ".join(text.split()))
 
 
 def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit:
@@ -71,10 +69,10 @@ def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit:
 
 
 def _lines_of(mime: QMimeData, spec: LinesSpec, shown: Shown) -> list[Line]:
-    text = mime.text()[:LONGEST_PASTE] if mime.hasText() else ""
+    text = mime.text() if mime.hasText() else ""
     delimiter = "\t" if "\t" in text else ";" if ";" in text else "\t"
-    rows = list(csv.reader(io.StringIO(text), delimiter=delimiter))[:MOST_ROWS]
-    found = (_line_of([cell.strip() for cell in row if cell.strip()], spec, shown) for row in rows)
+    rows = ([unguarded(cell).strip() for cell in row] for row in rows_of(text, delimiter))
+    found = (_line_of([cell for cell in row if cell], spec, shown) for row in rows)
     return [line for line in found if line is not None]
 
 

@@ -5,10 +5,15 @@ import io
 from dataclasses import replace
 
 import pytest
+from hypothesis import example as with_example
+from hypothesis import given
+from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
 from designer.library.bill import COLUMNS, bill_csv, bill_rows, bill_text, read_bill
+from designer.library.formula_guard import guarded, unguarded
 from designer.library.recipe_file import load
+from designer.recipe.document import Extra, Hop, Recipe
 from designer.resource_files import resource_path
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
@@ -66,3 +71,56 @@ def test_the_bill_as_text_names_everything():
     text = bill_text(recipe)
     for line in (*recipe.fermentables, *recipe.hops, *recipe.extras, recipe.yeast):
         assert line.name in text
+
+
+NAMES = st.text(st.one_of(st.sampled_from("=+-@'\"\t\r\n ,;%5"), st.characters(codec="utf-8")))
+
+
+@given(NAMES, NAMES)
+@with_example('=HYPERLINK("http://harbour.example")', "-5")
+@with_example("'=1+1", "''-5")
+@with_example("a\x00b\rc\r\nd", "\ufeff")
+@with_example("x" * 140_000, "\n" * 3000)
+def test_any_name_comes_back_the_same_from_a_bill(name, purpose):
+    recipe = Recipe(hops=(Hop(name=name),), extras=(Extra(name="Finings", purpose=purpose),))
+    (_, hop), (_, extra) = read_bill(bill_csv(recipe))
+    assert hop.name == name
+    assert extra.purpose == purpose
+
+
+@pytest.mark.parametrize("name", ["=1+1", "+1+cmd", "-1+cmd", "@sum", " =1", "\uff1d1", "'=1"])
+def test_no_name_is_a_formula_in_a_spreadsheet(name):
+    """The characters are those of OWASP, "CSV Injection"."""
+    recipe = Recipe(name=name, hops=(Hop(name=name),))
+    cells = next(csv.reader(io.StringIO(bill_csv(recipe).split("\n", 1)[1])))
+    assert cells[2] == f"'{name}"
+    assert all(
+        line.strip()[:1] not in ("=", "+", "-", "@") for line in bill_text(recipe).split("\n")
+    )
+
+
+@pytest.mark.parametrize("number", ["-5", "+5", "-0.5", "-1,5", "-5 %"])
+def test_a_number_with_its_sign_stays_a_number(number):
+    assert guarded(number) == unguarded(number) == number
+
+
+def test_a_name_never_begins_a_cell_or_line_of_its_own_in_the_text():
+    text = bill_text(Recipe(name="Porter", hops=(Hop(name="Fuggle\t=1+1\n=2"),)))
+    assert "Fuggle =1+1 =2" in text
+
+
+@pytest.mark.parametrize("line_end", ["\n", "\r\n", "\r"])
+def test_a_bill_is_read_whatever_ends_its_lines(line_end):
+    recipe = example("slipway_bitter")
+    text = bill_csv(recipe).replace("\r\n", line_end)
+    assert len(read_bill(text)) == len(bill_rows(recipe))
+    mixed = bill_csv(recipe).replace("\r\n", "\r", 2)
+    assert len(read_bill(mixed)) == len(bill_rows(recipe))
+
+
+def test_many_faults_are_summed_up():
+    rows = "nuts,1 kg,Almond,,,\n" * 100
+    with pytest.raises(RefusedInputError) as refused:
+        read_bill(",".join(COLUMNS) + "\n" + rows)
+    assert len(refused.value.problems) == 21
+    assert refused.value.problems[-1] == "and 80 lines more"

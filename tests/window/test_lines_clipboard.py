@@ -1,5 +1,7 @@
 """Lines go between windows exactly, and to and from spreadsheets as text."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QMimeData, QModelIndex, Qt
 
@@ -52,6 +54,22 @@ def test_rows_from_elsewhere_are_understood(opened, shown, text, name, grams, mi
     assert hop.name == name
     assert hop.amount.value * 1000 == pytest.approx(grams)
     assert hop.when.minutes == minutes
+
+
+@pytest.mark.parametrize("name", ["=1+1", "'=1+1", "@sum", "-5", "Fuggle"])
+def test_no_name_is_a_formula_where_lines_are_pasted(opened, shown, name):
+    """The characters are those of OWASP, "CSV Injection"."""
+    text = lines_text(HOPS, [replace(opened.recipe.hops[0], name=name)], shown)
+    assert text.split("\t")[1][:1] not in ("=", "@")
+    assert pasting(text_mime(text), HOPS, shown).apply(opened.recipe).hops[-1].name == name
+
+
+@pytest.mark.parametrize(
+    "text", ["10 g\tFuggle\r12 g\tBramling Cross\r", "10 g\tFuggle\r\n12 g\tBramling Cross\r"]
+)
+def test_lines_may_end_in_any_way(opened, shown, text):
+    after = pasting(text_mime(text), HOPS, shown).apply(opened.recipe)
+    assert [hop.name for hop in after.hops[-2:]] == ["Fuggle", "Bramling Cross"]
 
 
 @pytest.mark.parametrize("text", ["", "\n\n", "\t\t"])
