@@ -31,6 +31,7 @@ class _Job:
     without_store: bool = False
     result: Any = None
     fault: str = ""
+    bug: Exception | None = None
     skipped: bool = False
 
 
@@ -60,7 +61,7 @@ class _Worker(QObject):
                 job.fault = str(fault)
             except Exception as bug:  # noqa: BLE001 - it is told of, and the thread goes on
                 job.fault = f"The Recipe box failed ({type(bug).__name__}: {bug})."
-                sys.excepthook(type(bug), bug, bug.__traceback__)
+                job.bug = bug  # its handler touches widgets: it is called on the window's thread
         self.finished.emit(job)
 
     def _opened(self) -> Store:
@@ -135,6 +136,8 @@ class StoreThread(QObject):
         self._under_way -= 1
         if job.skipped:
             return
+        if job.bug is not None:
+            sys.excepthook(type(job.bug), job.bug, job.bug.__traceback__)
         if job.fault:
             if job.failed is not None:
                 job.failed(job.fault)
