@@ -21,6 +21,7 @@ from designer.brewday.outlook import look_ahead
 from designer.errors import DesignerError
 from designer.library.bill import bill_text
 from designer.library.recipe_file import document_text, load, read_document, write_whole
+from designer.window.errand import Errand, for_a_piece
 from designer.window.keeper import Keeper, summary_of
 from designer.window.questions import SUFFIX, file_name
 
@@ -70,6 +71,25 @@ def written(
     return found
 
 
+def written_out(
+    store: Store, recipes: Sequence[int], folder: Path, write: Callable[[Path, bytes], object]
+) -> tuple[int, dict[int, WrittenRecipe]]:
+    """Write the first of the recipes into a folder, as many as there is time for in one piece.
+
+    Returns how many and their files by their numbers; those that are gone have none. Raises
+    DesignerError.
+    """
+    found: dict[int, WrittenRecipe] = {}
+    count = 0
+    for recipe in for_a_piece(recipes):
+        count += 1
+        rows = store.finder.rows([recipe])
+        found |= dict(
+            zip((row.id for row in rows), written(store, rows, folder, write), strict=True)
+        )
+    return count, found
+
+
 def _bill(document: str, name: str) -> str:
     try:
         return bill_text(read_document(document, name))
@@ -77,10 +97,21 @@ def _bill(document: str, name: str) -> str:
         return f"{name}\n"  # its file says all that there is to say
 
 
-def kept_from(store: Store, paths: Sequence[Path]) -> tuple[int, list[str]]:
-    """Keep recipe files in the box; return how many, and words about those that cannot be read."""
+@dataclass(frozen=True, slots=True)
+class BroughtIn:
+    """What came of some files: how many recipes are kept, and words about what cannot be read."""
+
+    kept: int = 0
+    faults: tuple[str, ...] = ()
+
+
+def kept_from(store: Store, paths: Sequence[Path]) -> tuple[int, BroughtIn]:
+    """Keep the first of the recipe files in the box, as many as there is time for in one piece.
+
+    Returns how many files were read and what came of them. Raises DesignerError.
+    """
     faults, many = [], []
-    for path in paths:
+    for path in for_a_piece(paths):
         try:
             recipe = load(path)
         except DesignerError as fault:
@@ -89,15 +120,27 @@ def kept_from(store: Store, paths: Sequence[Path]) -> tuple[int, list[str]]:
         summary = summary_of(recipe, look_ahead(recipe, ranges=False))
         many.append((document_text(recipe), summary, ()))
     store.recipes.add_many(many)
-    return len(many), faults
+    return len(many) + len(faults), BroughtIn(len(many), tuple(faults))
 
 
-def brought_in(count: int, faults: Sequence[str]) -> str:
-    """Return what is said of files that were brought in."""
-    said = f"{count} {'recipe' if count == 1 else 'recipes'} brought in."
+def brought_in(pieces: Sequence[BroughtIn], left: int = 0) -> tuple[str, bool]:
+    """Return what is said of files that were brought in, and whether anything is amiss.
+
+    `left` is how many files were left alone.
+    """
+    count = sum(each.kept for each in pieces)
+    faults = [fault for each in pieces for fault in each.faults]
+    said = [f"{counted(count, 'recipe')} brought in."]
+    if left:
+        said.append(f"{counted(left, 'file')} left alone.")
     more = len(faults) - MOST_FAULTS
-    rest = [f"{more} more could not be read."] if more > 0 else []
-    return "\n".join([said, *faults[:MOST_FAULTS], *rest])
+    rest = [f"{more:,} more could not be read."] if more > 0 else []
+    return "\n".join([" ".join(said), *faults[:MOST_FAULTS], *rest]), bool(faults)
+
+
+def counted(count: int, what: str) -> str:
+    """Return a number of things in words: "1 recipe", "5,000 recipes"."""
+    return f"{count:,} {what}{'' if count == 1 else 's'}"
 
 
 class HandedOut:
@@ -116,15 +159,26 @@ class HandedOut:
     ) -> None:
         """Write the files in the background; `then` is called when all are there."""
 
-        def work(store: Store) -> dict[int, WrittenRecipe]:
-            files = written(store, rows, self._new_folder(), _write)
-            return dict(zip((row.id for row in rows), files, strict=True))
+        folder: list[Path] = []
+        faults: list[str] = []
 
-        def done(files: dict[int, WrittenRecipe]) -> None:
-            self._files = files
+        def piece(store: Store, recipes: Sequence[int]) -> tuple[int, dict[int, WrittenRecipe]]:
+            if not folder:
+                folder.append(self._new_folder())
+            return written_out(store, recipes, folder[0], _write)
+
+        def done(pieces: list[dict[int, WrittenRecipe]]) -> None:
+            if faults:
+                failed(faults[0])
+                return
+            self._files = {number: file for each in pieces for number, file in each.items()}
             then()
 
-        self._keeper.store.ask(work, done, failed)
+        errand = Errand(self._keeper.store, [row.id for row in rows], piece, self._keeper)
+        errand.failed.connect(faults.append)
+        errand.ended.connect(done)
+        errand.ended.connect(errand.deleteLater)
+        errand.begin()
 
     def mime(self, rows: Sequence[RecipeRow]) -> QMimeData:
         """Return the recipes as files, and as text for who takes no files."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import reduce
 
-from PySide6.QtCore import QModelIndex, QRect, Qt, Signal
+from PySide6.QtCore import QItemSelection, QModelIndex, QRect, Qt, Signal
 from PySide6.QtGui import (
     QDrag,
     QGuiApplication,
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 from designer.library.store import RecipeRow
 from designer.window.recipes_model import COLUMNS, RecipesModel
 
-MOST_PICTURED = 5
+MOST_PICTURED, MOST_SEEN = 5, 200
 
 
 class BoxTable(QTableView):
@@ -68,17 +68,27 @@ class BoxTable(QTableView):
     # choosing
 
     def chosen(self) -> list[RecipeRow]:
-        """Return the chosen recipes, from the top."""
-        rows = sorted({index.row() for index in self.selectionModel().selectedIndexes()})
-        return [self._rows.rows[row] for row in rows if row < len(self._rows.rows)]
+        """Return the chosen recipes, from the top; of one not read yet no more than its number."""
+        chosen = self.selectionModel().selection()
+        spans = [(each.top(), each.bottom() + 1) for each in map(chosen.at, range(chosen.count()))]
+        places = sorted({place for first, after in spans for place in range(first, after)})
+        count = self._rows.rowCount()
+        return [self._rows.row_at(place) for place in places if place < count]
+
+    def seen_ids(self) -> tuple[int, ...]:
+        """Return the numbers of the recipes that are in sight."""
+        first = max(self.rowAt(0), 0)
+        last = self.rowAt(self.viewport().height() - 1)
+        return self._rows.ids[first : last + 1 if last >= 0 else None][:MOST_SEEN]
 
     def choose(self, ids: set[int]) -> None:
         """Choose the recipes of these numbers as well."""
         model = self.selectionModel()
         flag = model.SelectionFlag.Select | model.SelectionFlag.Rows
-        found = [n for n, row in enumerate(self._rows.rows) if row.id in ids]
-        for number in found:
-            model.select(self._rows.index(number, 0), flag)
+        found = [n for n, each in enumerate(self._rows.ids) if each in ids] if ids else []
+        for first, last in _runs(found):
+            top, bottom = self._rows.index(first, 0), self._rows.index(last, 0)
+            model.select(QItemSelection(top, bottom), flag)
         if found and not self.currentIndex().isValid():  # the arrow keys go on from there
             model.setCurrentIndex(self._rows.index(found[0], 0), model.SelectionFlag.NoUpdate)
 
@@ -122,3 +132,14 @@ class BoxTable(QTableView):
     def give_up_drag(self) -> None:
         """Forget the drag: its files could not be written."""
         self._waiting = False
+
+
+def _runs(places: list[int]) -> list[tuple[int, int]]:
+    """Return the first and last of each run of places without a gap."""
+    runs: list[tuple[int, int]] = []
+    for place in places:
+        if runs and runs[-1][1] == place - 1:
+            runs[-1] = (runs[-1][0], place)
+        else:
+            runs.append((place, place))
+    return runs

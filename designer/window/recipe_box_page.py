@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -28,24 +29,38 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
 from designer.window.backups_panel import BackupsPanel
 from designer.window.box_details import BoxDetails
-from designer.window.box_files import HandedOut, brought_in, kept_from, local_files, written
+from designer.window.box_files import (
+    BroughtIn,
+    HandedOut,
+    WrittenRecipe,
+    brought_in,
+    counted,
+    kept_from,
+    local_files,
+    written_out,
+)
 from designer.window.box_table import BoxTable
 from designer.window.buttons import button
 from designer.window.compose_page import MARGIN
+from designer.window.errand import Errand
 from designer.window.keeper import Keeper
 from designer.window.questions import Questions
 from designer.window.recipes_model import COLUMNS, RecipesModel
 from designer.window.shown import Shown
+from designer.window.under_way import UnderWay
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.library.store.search import Found
 
 HINT = "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
-LOOK_AGAIN_MS = 2000
-MOST_SHOWN = 200
+LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
+FIRST_SHOWN = 200
+"""So many are shown with each key; all others are listed once the keys have stopped."""
 
 
 class SearchField(QLineEdit):
@@ -73,6 +88,8 @@ class RecipeBoxPage(QWidget):
         self._keeper = keeper
         self._order, self._down = "closest", False
         self._token = ""
+        self._problems: Sequence[str] = ()
+        self.errand: Errand | None = None
         self.setAcceptDrops(True)
         self.model = RecipesModel(shown, self)
         self.handed_out = HandedOut(keeper)
@@ -83,6 +100,9 @@ class RecipeBoxPage(QWidget):
         self._connect()
         self._look_again = QTimer(self, interval=LOOK_AGAIN_MS)
         self._look_again.timeout.connect(self._ask_for_changes)
+        self._all_soon = QTimer(self, singleShot=True, interval=ALL_AFTER_KEY_MS)
+        self._all_soon.timeout.connect(self._list_all)
+        self.model.rows_wanted.connect(self._read_rows)
         shown.settings.changed.connect(self.look_up)
         keeper.box_replaced.connect(self.look_up)
 
@@ -144,11 +164,16 @@ class RecipeBoxPage(QWidget):
         self.told = QLabel()
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
+        self.under_way = UnderWay()
+        below = QHBoxLayout()
+        below.addWidget(self.told, 1)
+        below.addWidget(self.under_way)
         box = QWidget()
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 8, 0)
         layout.addWidget(self.table, 1)
-        layout.addWidget(self.told)
+        layout.addLayout(below)
         return box
 
     def _go_to_list(self) -> None:
@@ -168,7 +193,7 @@ class RecipeBoxPage(QWidget):
         self.table.selectionModel().selectionChanged.connect(self._choose)
         self.details.version_wanted.connect(self.version_wanted)
         self.details.throw_wanted.connect(self.throw_away)
-        self.details.changed.connect(self.look_up)
+        self.details.changed.connect(self.look_again)
         self.details.said.connect(self.said)
 
     # backups
@@ -192,6 +217,8 @@ class RecipeBoxPage(QWidget):
 
     def close_down(self) -> None:
         """For the end of the program, when the store has stopped: leave nothing behind."""
+        if self.errand is not None:
+            self.errand.stop()
         self.handed_out.clear()
         if self.backups is not None:
             self.backups.latest.wait()
@@ -200,7 +227,8 @@ class RecipeBoxPage(QWidget):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self.look_up()
+        self._ask_for_changes()  # first: what changes after it is noticed
+        self.look_again()
         self._look_again.start()
 
     def hideEvent(self, event: QHideEvent) -> None:
@@ -223,49 +251,89 @@ class RecipeBoxPage(QWidget):
         """Search with what is typed; answers for older keys are dropped."""
         if not self.isVisible():
             return
-        typed, order, down = self.search.text(), self._order, self._down
-        trashed = self.trash_button.isChecked()
-        wanted = None if order == "closest" else down
+        ask = self._asked()
 
-        def patiently(store: Store) -> Any:
-            return store.finder.find(
-                typed,
-                order=order,
-                descending=wanted,
-                trashed=trashed,
-                limit=MOST_SHOWN,
-                hurry_s=None,
-            )
+        def work(store: Store) -> Found:
+            return store.finder.find(**ask, limit=FIRST_SHOWN)
 
-        def work(store: Store) -> Any:
-            return store.finder.find(
-                typed, order=order, descending=wanted, trashed=trashed, limit=MOST_SHOWN
-            )
+        self._all_soon.stop()
+        self._keeper.store.ask(work, self._show_found, self._fail, key="find")
 
-        def done(found: Any) -> None:
-            # A key is answered at once with what was found by then; the rest follows.
-            if found.hurried:
-                self._keeper.store.ask(patiently, self._show_found, self._fail, key="find")
-            if found.rows or not found.hurried:
-                self._show_found(found)
+    def look_again(self) -> None:
+        """Look what became of the recipes that are listed, and stay where the list is."""
+        if len(self.model.ids) <= FIRST_SHOWN:
+            self.look_up()
+        elif self.isVisible():
+            self._list_all()
+
+    def _asked(self) -> dict[str, Any]:
+        """What is searched for, as `Finder` takes it."""
+        return {
+            "typed": self.search.text(),
+            "order": self._order,
+            "descending": None if self._order == "closest" else self._down,
+            "trashed": self.trash_button.isChecked(),
+        }
+
+    def _show_found(self, found: Found) -> None:
+        """Show the first that were found; a key is answered with what was found in its time."""
+        is_all = not (found.more or found.hurried)
+        if found.rows or is_all:
+            with self._staying():
+                self.model.show_rows(found.rows)
+        self._problems = found.problems
+        self._tell(len(found.rows) if is_all else None)
+        if not is_all:
+            self._all_soon.start()
+
+    def _list_all(self) -> None:
+        """List all that match; the rows that are seen now are read anew with them."""
+        ask, seen = self._asked(), self.table.seen_ids()
+
+        def work(store: Store) -> tuple[tuple[int, ...], list[RecipeRow]]:
+            return store.finder.every(**ask), store.finder.rows(seen)
+
+        def done(found: tuple[tuple[int, ...], list[RecipeRow]]) -> None:
+            ids, rows = found
+            with self._staying():
+                self.model.show_all(ids)
+                self.model.keep_only(rows)
+            self._tell(len(ids))
 
         self._keeper.store.ask(work, done, self._fail, key="find")
 
-    def _show_found(self, found: Any) -> None:
+    def _read_rows(self, ids: Sequence[int]) -> None:
+        self._keeper.store.ask(
+            lambda store: store.finder.rows(ids), self.model.put_rows, self._fail
+        )
+
+    @contextmanager
+    def _staying(self) -> Iterator[None]:
+        """Keep what is chosen and where the list is, while other rows come into it."""
         chosen = {row.id for row in self.table.chosen()}
-        at = self.table.currentIndex().row()
-        self.model.show_rows(found.rows)
-        self.table.choose(chosen)
+        at, top = self.table.currentIndex().row(), self.table.verticalScrollBar().value()
+        yield
+        if not self.table.selectionModel().hasSelection():
+            self.table.choose(chosen)
         if chosen and not self.table.chosen() and self.table.hasFocus():
             self.table.choose_near(at)
-        told = list(found.problems)
-        if found.more:
-            told.append(f"The first {len(found.rows)} are shown; type more to narrow them down.")
-        elif not found.rows:
+        self.table.verticalScrollBar().setValue(top)
+        self._choose()
+
+    def _tell(self, count: int | None) -> None:
+        """Say how many there are, if that is known, and what was not understood."""
+        told = list(self._problems)
+        if count is None:
+            told.append(f"The first {FIRST_SHOWN}; more are being listed …")
+        elif count:
+            told.append(f"{counted(count, 'recipe')}{self._where()}.")
+        else:
             told.append(self._nothing())
         self.told.setText(" ".join(told))
-        self.told.setVisible(bool(told))
-        self._choose()
+
+    def _where(self) -> str:
+        matching = " found" if self.search.text().strip() else ""
+        return f"{matching} in the trash" if self.trash_button.isChecked() else matching
 
     def _nothing(self) -> str:
         if self.trash_button.isChecked():
@@ -291,7 +359,7 @@ class RecipeBoxPage(QWidget):
 
         def done(changes: Any) -> None:
             if self._token and changes:
-                self.look_up()
+                self.look_again()
             self._token = changes.token
 
         self._keeper.store.ask(lambda store: store.changes_since(token), done, None, key="changes")
@@ -307,7 +375,7 @@ class RecipeBoxPage(QWidget):
 
     def _do(self, work: Callable[[Store], Any], then: Callable[[Any], None] | None = None) -> None:
         def done(result: Any) -> None:
-            self.look_up()
+            self.look_again()
             if then is not None:
                 then(result)
 
@@ -344,15 +412,17 @@ class RecipeBoxPage(QWidget):
 
     def bring_in(self, paths: list[Path]) -> None:
         """Keep recipe files in the box; what cannot be read is told, the rest comes in."""
+
+        def done(pieces: list[BroughtIn], left: int) -> None:
+            self.said.emit(*brought_in(pieces, left))
+            self.look_again()
+
         if paths:
-            self._do(
-                lambda store: kept_from(store, paths),
-                lambda found: self.said.emit(brought_in(*found), bool(found[1])),
-            )
+            self._run("Bringing in", paths, kept_from, done)
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""
-        chosen = self.chosen()
+        chosen = [row.id for row in self.chosen()]
         if not chosen:
             self.said.emit("Choose the recipes to write out in the list.", False)
             return
@@ -360,11 +430,41 @@ class RecipeBoxPage(QWidget):
         if folder is None:
             return
 
-        def done(found: list[Any]) -> None:
-            files = "1 file" if len(found) == 1 else f"{len(found)} files"
-            self.said.emit(f"Wrote {files} to {folder}.", False)
+        def done(pieces: list[dict[int, WrittenRecipe]], left: int) -> None:
+            rest = f" {counted(left, 'recipe')} left out." if left else ""
+            count = sum(map(len, pieces))
+            self.said.emit(f"Wrote {counted(count, 'file')} to {folder}.{rest}", False)
 
-        self._keeper.store.ask(lambda store: written(store, chosen, folder), done, self._fail)
+        self._run(
+            "Writing out",
+            chosen,
+            lambda store, recipes: written_out(store, recipes, folder, write_whole),
+            done,
+        )
+
+    def _run(
+        self,
+        doing: str,
+        items: Sequence[Any],
+        piece: Callable[[Any, Any], tuple[int, Any]],
+        then: Callable[[list[Any], int], None],
+    ) -> None:
+        """Do long work a piece at a time, and show how far it is; one such work at a time."""
+        if self.errand is not None:
+            self.said.emit(f"{self.under_way.doing} is still under way; stop it first.", False)
+            return
+        errand = self.errand = Errand(self._keeper.store, items, piece, self)
+
+        def ended(pieces: list[Any]) -> None:
+            self.errand = None
+            self.under_way.end()
+            errand.deleteLater()
+            then(pieces, len(items) - errand.done)
+
+        self.under_way.begin(doing, errand)
+        errand.failed.connect(self._fail)
+        errand.ended.connect(ended)
+        errand.begin()
 
     def _hand_out_for_drag(self) -> None:
         def failed(fault: str) -> None:

@@ -17,10 +17,11 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     QPointF,
     Qt,
+    Signal,
 )
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
-from designer.library.store import RecipeRow, VersionRow
+from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
 from designer.window import dates
 from designer.window.figures import figure
@@ -31,6 +32,8 @@ Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
 _Role = Qt.ItemDataRole
 LONGEST_SHOWN = 200
+READ_AT_ONCE = 200
+_UNREAD = ("", Summary(), 0, 0, "", "", "", "", 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,24 +85,93 @@ COLUMNS = (
 
 
 class RecipesModel(QAbstractTableModel):
-    """A page of recipes as the search found them."""
+    """All recipes that the search found; a row is read when it comes to be seen.
+
+    `rows_wanted` carries the numbers of recipes whose rows are to be read, for `put_rows`.
+    """
+
+    rows_wanted = Signal(object)
 
     def __init__(self, shown: Shown, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._shown = shown
-        self.rows: tuple[RecipeRow, ...] = ()
+        self._ids: tuple[int, ...] = ()
+        self._rows: dict[int, RecipeRow] = {}
+        self._asked: set[int] = set()
         self.handed_out: Callable[[list[RecipeRow]], QMimeData] | None = None
 
-    def show_rows(self, rows: tuple[RecipeRow, ...]) -> None:
-        """Show other rows."""
-        if rows == self.rows:
+    @property
+    def rows(self) -> tuple[RecipeRow, ...]:
+        """The rows that were read, from the top."""
+        return tuple(self._rows[each] for each in self._ids if each in self._rows)
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """The numbers of all recipes listed, from the top."""
+        return self._ids
+
+    def show_rows(self, rows: Sequence[RecipeRow]) -> None:
+        """Show other recipes, all of them read."""
+        known = {row.id: row for row in rows}
+        if tuple(known) == self._ids and known == self._rows:
             return
         self.beginResetModel()
-        self.rows = rows
+        self._ids, self._rows = tuple(known), known
+        self._asked.clear()
         self.endResetModel()
 
+    def show_all(self, ids: Sequence[int]) -> None:
+        """List these recipes; those whose rows were read keep them, the others follow."""
+        if self._ids == tuple(ids[: len(self._ids)]):
+            if len(ids) > len(self._ids):
+                self.beginInsertRows(_ROOT, len(self._ids), len(ids) - 1)
+                self._ids = tuple(ids)
+                self.endInsertRows()
+            return
+        self.beginResetModel()
+        self._ids = tuple(ids)
+        listed = set(ids)
+        self._rows = {each: row for each, row in self._rows.items() if each in listed}
+        self._asked.clear()
+        self.endResetModel()
+
+    def keep_only(self, rows: Sequence[RecipeRow]) -> None:
+        """Take over rows that were read anew; all others are read again when they are seen."""
+        self._rows = {}
+        self._asked.clear()
+        self.put_rows(rows)
+
+    def put_rows(self, rows: Sequence[RecipeRow]) -> None:
+        """Take over rows that were read."""
+        came = {row.id: row for row in rows}
+        self._rows |= came
+        self._asked -= came.keys()
+        places = [number for number, each in enumerate(self._ids) if each in came]
+        if places:
+            last = self.index(places[-1], self.columnCount() - 1)
+            self.dataChanged.emit(self.index(places[0], 0), last)
+
+    def row_at(self, number: int) -> RecipeRow:
+        """Return the row at a place; one that was not read yet has no more than its number."""
+        recipe = self._ids[number]
+        return self._rows.get(recipe) or RecipeRow(recipe, *_UNREAD)
+
+    def _read(self, number: int) -> RecipeRow | None:
+        """Return the row at a place if it was read; else ask for it and for those around it."""
+        found = self._rows.get(self._ids[number])
+        if found is None and self._ids[number] not in self._asked:
+            first = number // READ_AT_ONCE * READ_AT_ONCE
+            wanted = [
+                each
+                for each in self._ids[first : first + READ_AT_ONCE]
+                if each not in self._rows and each not in self._asked
+            ]
+            self._asked.update(wanted)
+            self.rows_wanted.emit(tuple(wanted))
+        return found
+
     def rowCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self.rows)
+        return 0 if parent.isValid() else len(self._ids)
 
     def columnCount(self, parent: Index = _ROOT) -> int:
         return 0 if parent.isValid() else len(COLUMNS)
@@ -116,9 +188,12 @@ class RecipesModel(QAbstractTableModel):
         return None
 
     def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid() or index.row() >= len(self.rows):
+        if not index.isValid() or index.row() >= len(self._ids):
             return None
-        row, column = self.rows[index.row()], COLUMNS[index.column()]
+        column = COLUMNS[index.column()]
+        row = self._read(index.row())
+        if row is None:
+            return _not_read(column, role)
         if role == _Role.DisplayRole:
             return column.text(row, self._shown)
         if role == _Role.TextAlignmentRole:
@@ -145,8 +220,14 @@ class RecipesModel(QAbstractTableModel):
 
     def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
         numbers = sorted({index.row() for index in indexes if index.isValid()})
-        rows = [self.rows[number] for number in numbers if number < len(self.rows)]
+        rows = [self.row_at(number) for number in numbers if number < len(self._ids)]
         return self.handed_out(rows) if self.handed_out is not None else QMimeData()
+
+
+def _not_read(column: BoxColumn, role: int) -> str | None:
+    if column is COLUMNS[0] and role in (_Role.DisplayRole, _Role.AccessibleTextRole):
+        return "…"
+    return None
 
 
 def _alignment(column: BoxColumn) -> Qt.AlignmentFlag:

@@ -78,7 +78,9 @@ def test_results_come_with_each_key(qtbot, box, typed, found):
         fits = {n for n in EXAMPLES if look_ahead(example(n)).day.fullest_l <= 7.7}
         found = {example(n).name for n in fits}
     assert names(box) >= found if typed == "with fuggle" else names(box) == found
-    assert bool(box.told.text()) == (not box.model.rows)
+    many = len(box.model.rows)
+    said = f"{many} recipe{'' if many == 1 else 's'} found." if many else "Nothing matches."
+    assert box.told.text().startswith(said)
 
 
 def test_a_range_of_bitterness_finds_what_the_forecast_says(qtbot, box):

@@ -11,7 +11,7 @@ from designer.library.bill import bill_text
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
 from designer.window import box_files
-from designer.window.box_files import HandedOut, brought_in, local_files, written
+from designer.window.box_files import BroughtIn, HandedOut, brought_in, local_files, written
 from designer.window.keeper import Keeper, summary_of
 from designer.window.open_recipe import OpenRecipe
 from designer.window.questions import file_name
@@ -171,5 +171,8 @@ def test_a_full_disk_is_told_and_nothing_is_handed_out(
 
 
 def test_many_files_that_cannot_be_read_are_counted():
-    assert brought_in(1, []) == "1 recipe brought in."
-    assert brought_in(2, list("abcdefg")).splitlines()[-1] == "2 more could not be read."
+    assert brought_in([BroughtIn(1)]) == ("1 recipe brought in.", False)
+    said, amiss = brought_in([BroughtIn(900), BroughtIn(1100, tuple("abcdefg"))], left=3)
+    assert said.splitlines()[0] == "2,000 recipes brought in. 3 files left alone."
+    assert said.splitlines()[-1] == "2 more could not be read."
+    assert amiss
