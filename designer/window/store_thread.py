@@ -95,6 +95,7 @@ class StoreThread(QObject):
         self._lock = Lock()
         self._count = 0
         self._under_way = 0
+        self._stopped = False
         self._thread = QThread(self)
         self._worker = _Worker(folder, self._latest, self._lock)
         self._worker.moveToThread(self._thread)
@@ -134,7 +135,7 @@ class StoreThread(QObject):
     @Slot(object)
     def _deliver(self, job: _Job) -> None:
         self._under_way -= 1
-        if job.skipped:
+        if job.skipped or self._stopped:  # who asked may be gone by then
             return
         if job.bug is not None:
             sys.excepthook(type(job.bug), job.bug, job.bug.__traceback__)
@@ -145,7 +146,8 @@ class StoreThread(QObject):
             job.then(job.result)
 
     def stop(self) -> None:
-        """Finish all work that was asked for, then close the store."""
+        """Finish all work that was asked for, then close the store; nobody is told any more."""
+        self._stopped = True
         if self._thread.isRunning():
             self._closing.emit()
             self._thread.wait()
