@@ -75,6 +75,17 @@ class BoxTable(QTableView):
         count = self._rows.rowCount()
         return [self._rows.row_at(place) for place in places if place < count]
 
+    def top_id(self) -> int:
+        """Return the number of the recipe at the top of what is in sight; 0 at the very top."""
+        place = self.rowAt(0)
+        return self._rows.ids[place] if place > 0 else 0
+
+    def stay_at(self, recipe: int) -> None:
+        """Have a recipe at the top of what is in sight, if it is still listed."""
+        if recipe and recipe in self._rows.ids:
+            place = self._rows.index(self._rows.ids.index(recipe), 0)
+            self.scrollTo(place, QAbstractItemView.ScrollHint.PositionAtTop)
+
     def seen_ids(self) -> tuple[int, ...]:
         """Return the numbers of the recipes that are in sight."""
         first = max(self.rowAt(0), 0)

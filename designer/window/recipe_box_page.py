@@ -311,13 +311,13 @@ class RecipeBoxPage(QWidget):
     def _staying(self) -> Iterator[None]:
         """Keep what is chosen and where the list is, while other rows come into it."""
         chosen = {row.id for row in self.table.chosen()}
-        at, top = self.table.currentIndex().row(), self.table.verticalScrollBar().value()
+        at, top = self.table.currentIndex().row(), self.table.top_id()
         yield
         if not self.table.selectionModel().hasSelection():
             self.table.choose(chosen)
         if chosen and not self.table.chosen() and self.table.hasFocus():
             self.table.choose_near(at)
-        self.table.verticalScrollBar().setValue(top)
+        self.table.stay_at(top)
         self._choose()
 
     def _tell(self, count: int | None) -> None:
