@@ -25,9 +25,10 @@ from designer.library.store.faults import (
     shown,
     system_words,
 )
-from designer.library.store.folder import BACKUP_FOLDER
+from designer.library.store.folder import BACKUP_FOLDER, BESIDE, drop
 from designer.library.store.health import SOUND, check
-from designer.library.store.opening import UNFINISHED, beside_of, made_current
+from designer.library.store.opening import UNFINISHED, beside_of, made_current, make_new
+from designer.library.store.taking_over import TakenOver, take_over
 
 NEWEST, DAYS, WEEKS = 10, 7, 8
 A_DAY_S = 86_400.0
@@ -142,10 +143,12 @@ def _same(connection: Connection, backup: Backup) -> bool:
 def copy_store(connection: Connection, target: Path) -> None:
     """Write all that a store holds into one file, checked before it takes its name.
 
-    An older file of that name is replaced only then. Raises DesignerError.
+    An older file of that name is replaced only then. Raises DesignerError, for one of the store's
+    own files as well, by whatever name.
     """
     import sqlite3
 
+    _refuse_own_file(connection.path, target)
     beside = beside_of(target)
     try:
         with closing(connected(beside)) as conn:
@@ -168,6 +171,27 @@ def copy_store(connection: Connection, target: Path) -> None:
             beside.unlink(missing_ok=True)
 
 
+def _refuse_own_file(path: Path, target: Path) -> None:
+    """Do not let a copy take the place of what it is a copy of, or of its log."""
+    own = [Path(f"{path}{ending}") for ending in BESIDE]
+    try:
+        is_own = any(_is_same(each, target) for each in own)
+    except (OSError, RuntimeError) as fault:
+        told = fault if isinstance(fault, OSError) else OSError(str(fault))
+        raise system_words(told, target, "Copying the Recipe box to") from fault
+    if is_own:
+        raise DesignerError(
+            f"{shown(target)} is the Recipe box itself, so no copy of it was written there. "
+            "Choose another name, best on another disk."
+        )
+
+
+def _is_same(own: Path, target: Path) -> bool:
+    if os.path.normcase(own.resolve()) == os.path.normcase(target.resolve()):
+        return True
+    return own.exists() and target.exists() and own.samefile(target)
+
+
 def _patience(connection: Connection) -> Callable[[int, int, int], None]:
     """Return what ends a copy that waits too long: SQLite's interface would wait for ever."""
     end = time.monotonic() + connection.patience_s
@@ -187,38 +211,56 @@ def _flush(path: Path) -> None:
 def bring_back(connection: Connection, source: Path) -> Backup | None:
     """Put a backup, or a copy of everything, in place of what the store holds now.
 
-    What it holds now is made a backup first; that one is returned. Other windows see the store
-    as changed. Raises DesignerError; then the store is as it was.
+    Its rows are taken over into a store freshly made, never the file. What the store holds now is
+    made a backup first; that one is returned. Other windows see the store as changed. Raises
+    DesignerError; then the store is as it was.
     """
     import sqlite3
 
-    health = check(source)
-    if health.state != SOUND:
-        raise StoreDamagedError(
-            f"{shown(source)} cannot be brought back: {health.words} Choose another backup."
-        )
     if connection.read_only:
         raise DesignerError(connection.read_only)
+    refuse_unsound(source)
     before = make_backup(connection, forced=True, spare=source)
     staged = beside_of(connection.path)
     try:
-        _stage(source, staged)
+        fill_anew(source, staged, connection.path.parent)
         with closing(connected(staged, "mode=ro")) as conn:
             conn.backup(connection.db.conn, progress=_patience(connection))
         connection.patiently(connection.prepare)
     except sqlite3.Error as fault:
         raise in_words(fault, connection.path) from fault
     finally:
-        with suppress(OSError):
-            staged.unlink(missing_ok=True)
+        drop(staged)
     return before
 
 
-def _stage(source: Path, staged: Path) -> None:
-    """Make a copy of a backup, brought up to date and with a new life."""
-    with closing(connected(source, "mode=ro")) as conn, closing(connected(staged)) as copy:
-        conn.backup(copy)
-    made_current(staged)
+def refuse_unsound(source: Path) -> None:
+    """Raise StoreDamagedError for a file that cannot be brought back, with what there is of it."""
+    health = check(source)
+    if health.state != SOUND:
+        raise StoreDamagedError(
+            f"{shown(source)} cannot be brought back: {health.words} Choose another backup."
+        )
+
+
+def fill_anew(source: Path, target: Path, folder: Path) -> TakenOver:
+    """Make `target` a store with what a sound file holds, up to date and with a new life.
+
+    `folder` is that of the box. Raises DesignerError.
+    """
+    import sqlite3
+
+    drop(target)
+    make_new(target)
+    try:
+        is_own = source.resolve().parent == (folder / BACKUP_FOLDER).resolve()
+        taken = take_over(source, target, from_elsewhere=not is_own)
+    except sqlite3.Error as fault:
+        raise in_words(fault, source) from fault
+    except OSError as fault:
+        raise system_words(fault, source, "Reading") from fault
+    made_current(target)
+    return taken
 
 
 def newest_sound(folder: Path) -> Backup | None:

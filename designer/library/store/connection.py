@@ -92,6 +92,7 @@ class Connection:
         """Set what SQLite forgets with each connection; write-ahead logging where it works."""
         conn = self.db.conn
         conn.execute("pragma foreign_keys=on")
+        conn.execute("pragma trusted_schema=off")
         conn.execute(f"pragma cache_size=-{CACHE_KIB}")
         if not self.read_only:
             conn.execute("pragma journal_mode=wal")  # stays as it was on a drive that cannot

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -63,6 +64,13 @@ def set_aside(path: Path) -> Path | None:
     for each in there:
         each.rename(folder / each.name)
     return folder / path.name
+
+
+def drop(path: Path) -> None:
+    """Delete a store's files, one made only for a while; what cannot be deleted stays."""
+    for ending in BESIDE:
+        with suppress(OSError):
+            Path(f"{path}{ending}").unlink(missing_ok=True)
 
 
 def _new_folder(within: Path) -> Path:

@@ -6,6 +6,7 @@ turned inside a text it does not. Each version carries a fingerprint for that.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,7 +22,9 @@ from designer.library.store.faults import (
     system_words,
     tells_damage,
 )
+from designer.library.store.shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.steps import STEPS, has_its_tables
+from designer.library.store.taking_over import guarded
 
 if TYPE_CHECKING:
     import sqlite3
@@ -30,6 +33,9 @@ SOUND, MISSING, EMPTY, DAMAGED, FOREIGN, NEWER, UNREADABLE = (
     "sound", "missing", "empty", "damaged", "foreign", "newer", "unreadable",
 )  # fmt: skip
 MOST_PROBLEMS = 20
+MADE_OTHERWISE = (
+    "{where} holds {strange}. The program makes no such thing, and it could change recipes unseen."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,32 +84,47 @@ def _reading(path: Path) -> sqlite3.Connection:
 
     conn = connected(path, "mode=ro")
     try:
-        conn.execute("select count(*) from sqlite_master").fetchone()
+        guarded(conn).execute("select count(*) from sqlite_master").fetchone()
     except sqlite3.Error as fault:
         conn.close()
         if is_busy(fault) or not isinstance(fault, sqlite3.OperationalError):
             raise
-        conn = connected(path, "immutable=1")
+        conn = guarded(connected(path, "immutable=1"))
     conn.text_factory = as_text
     return conn
 
 
 def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
+    tables = {row[0] for row in conn.execute("select name from sqlite_master")}
+    is_ours = {NOTES_OF_STEPS, "recipes", "versions"} <= tables
+    is_newer = is_ours and not _taken(conn) <= {step.__name__ for step in STEPS}
+    strange = strange_parts(conn) if is_ours and not is_newer else []
+    if strange:  # before anything else is read: SQLite would run what it says
+        words = MADE_OTHERWISE.format(where=where, strange=listed(strange))
+        return Health(DAMAGED, words, tuple(strange))
     problems = [row[0] for row in conn.execute(f"pragma quick_check({MOST_PROBLEMS})")]
     if problems != ["ok"]:
         return Health(DAMAGED, f"{where} is damaged: {problems[0]}.", tuple(problems))
-    tables = {row[0] for row in conn.execute("select name from sqlite_master")}
-    if not {"_sqlite_migrations", "recipes", "versions"} <= tables:
+    if not is_ours:
         return Health(FOREIGN, f"{where} is a database, but not a Recipe box.")
-    return _of_store(conn, where, deep)
+    return _of_store(conn, where, deep, is_newer)
 
 
-def _of_store(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
-    known = {step.__name__ for step in STEPS}
-    taken = {row[0] for row in conn.execute("select name from _sqlite_migrations")}
+def _taken(conn: sqlite3.Connection) -> set[str]:
+    return {row[0] for row in conn.execute(f"select name from {NOTES_OF_STEPS}")}
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Return the parts of a file in one phrase: the first three, and how many more."""
+    more = len(parts) - 3
+    named = list(parts[:3]) + ([f"{more} more"] if more > 0 else [])
+    return " and ".join((", ".join(named[:-1]), named[-1]) if len(named) > 1 else named)
+
+
+def _of_store(conn: sqlite3.Connection, where: str, deep: bool, is_newer: bool) -> Health:
     recipes = conn.execute("select count(*) from recipes").fetchone()[0]
     versions = conn.execute("select count(*) from versions").fetchone()[0]
-    if taken - known:
+    if is_newer:
         words = f"{where} was written by a newer Hobwort; update the program."
         return Health(NEWER, words, (), recipes, versions)
     if not has_its_tables(conn):

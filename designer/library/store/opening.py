@@ -236,6 +236,10 @@ def _look_who_wrote_it(connection: Connection) -> None:
         connection.db.conn.execute("pragma query_only=on")
     elif not connection.patiently(lambda: steps.has_its_tables(connection.db.conn)):
         raise damaged(connection.path, "its tables are not as they were made")
+    else:
+        strange = connection.patiently(lambda: steps.runs_by_itself(connection.db.conn))
+        if strange:
+            raise damaged(connection.path, f"it holds {strange}, which no Recipe box has")
 
 
 def _counted(number: int) -> str:

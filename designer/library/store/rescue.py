@@ -7,16 +7,14 @@ where it cannot. Both end in a new store that passed its check.
 
 from __future__ import annotations
 
-from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 from designer.errors import DesignerError
-from designer.library.store.backups import Backup, backups, newest_sound
-from designer.library.store.connection import connected
+from designer.library.store.backups import Backup, backups, fill_anew, newest_sound, refuse_unsound
 from designer.library.store.faults import StoreDamagedError, in_words, shown, system_words
-from designer.library.store.folder import BESIDE, set_aside, store_path
+from designer.library.store.folder import drop, set_aside, store_path
 from designer.library.store.health import DAMAGED, EMPTY, MISSING, SOUND, Health, check
 from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
 from designer.library.store.salvage import Salvaged, salvage
@@ -62,26 +60,25 @@ def offer(folder: Path) -> Offer:
         try:
             readable = _salvaged(path, None, beside).readable
         finally:
-            _drop(beside)
+            drop(beside)
     return Offer(health, newest_sound(folder), readable)
 
 
 def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
-    """Set the store aside and go on with a backup. Raises DesignerError; then nothing changed."""
-    import sqlite3
+    """Set the store aside and go on with what a backup holds.
 
+    Raises DesignerError; then nothing changed.
+    """
     path = store_path(folder)
+    refuse_unsound(backup.path)
     beside = beside_of(path)
     try:
-        with closing(connected(backup.path, "mode=ro")) as conn, closing(connected(beside)) as copy:
-            conn.backup(copy)
+        fill_anew(backup.path, beside, folder)
         return _put_in_place(
             beside, path, f"The backup of {backup.made:%Y-%m-%d %H:%M} UTC is in its place"
         )
-    except sqlite3.Error as fault:
-        raise in_words(fault, backup.path) from fault
     finally:
-        _drop(beside)
+        drop(beside)
 
 
 def go_on_with_copy(folder: Path, source: Path) -> Rescue:
@@ -114,25 +111,25 @@ def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:
             words += f", {found.from_backup} came from the backup"
         return _put_in_place(beside, path, words, lost=found.unreadable)
     finally:
-        _drop(beside)
+        drop(beside)
 
 
 def begin_empty(folder: Path) -> Rescue:
     """Set the store aside and begin an empty one. Raises DesignerError."""
     path = store_path(folder)
     beside = beside_of(path)
-    _drop(beside)
+    drop(beside)
     make_new(beside)
     try:
         return _put_in_place(beside, path, "An empty one is in its place")
     finally:
-        _drop(beside)
+        drop(beside)
 
 
 def _salvaged(path: Path, backup: Path | None, target: Path) -> Salvaged:
     import sqlite3
 
-    _drop(target)
+    drop(target)
     make_new(target)
     try:
         return salvage(path, backup, target)
@@ -165,9 +162,3 @@ def _put_in_place(beside: Path, path: Path, words: str, *, lost: int = 0) -> Res
         health.versions,
         lost,
     )
-
-
-def _drop(path: Path) -> None:
-    for ending in BESIDE:
-        with suppress(OSError):
-            Path(f"{path}{ending}").unlink(missing_ok=True)

@@ -8,7 +8,6 @@ damaged file first, it is the newer one; a backup gives those that could not be 
 
 from __future__ import annotations
 
-import json
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -17,18 +16,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from designer.library.store import rows
 from designer.library.store.connection import as_text, connected
-from designer.library.store.documents import is_whole
 from designer.library.store.folder import BESIDE
+from designer.library.store.shapes import KEPT, shapes
+from designer.library.store.taking_over import make_whole, put_rows
 
 if TYPE_CHECKING:
     import sqlite3
 
-TABLES = (
-    "recipes", "versions", "tags", "drafts", "pots", "fermenters", "cupboard", "preferences",
-    "brews", "brew_lines",
-)  # fmt: skip
 MAGIC = b"SQLite format 3\0"
 FARTHEST = 5000
 """How many numbers without a row are tried where it is not known which is the last."""
@@ -55,12 +50,12 @@ def salvage(damaged: Path, backup: Path | None, target: Path) -> Salvaged:
         into.execute("begin immediate")
         source = _mended_copy(damaged, Path(name))
         with closing(source):
-            for table in TABLES:
+            for table in KEPT:
                 found.readable[table] = _copied(source, into, table, found)
         if backup is not None:
             with closing(connected(backup, "mode=ro")) as second:
-                found.from_backup = sum(_copied(second, into, each, None) for each in TABLES)
-        _make_whole(into)
+                found.from_backup = sum(_copied(second, into, each, None) for each in KEPT)
+        make_whole(into)
         into.execute("commit")
     return found
 
@@ -93,42 +88,15 @@ def _copied(
     source: sqlite3.Connection, into: sqlite3.Connection, table: str, found: Salvaged | None
 ) -> int:
     """Copy the rows of a table that can be read and are not there yet; return how many."""
-    columns = [row[1] for row in into.execute(f"pragma table_info({table})")]
-    count = 0
-    for row in _rows(source, table, found):
-        values = {name: row[name] for name in columns if name in row}
-        if _is_whole(table, values):
-            count += _inserted(into, table, values)
-        elif found is not None:
-            found.unreadable += 1
-    return count
-
-
-def _inserted(into: sqlite3.Connection, table: str, values: dict[str, Any]) -> int:
-    """Put a row in if it is not there yet; a version whose number a damaged one took, as well."""
-    names, marks = ", ".join(values), ", ".join("?" * len(values))
-    sql = f"insert or ignore into {table} ({names}) values ({marks})"
-    done = into.execute(sql, tuple(values.values())).rowcount
-    if not done and table == "versions" and "id" in values:
-        return _inserted(into, table, {key: values[key] for key in values if key != "id"})
-    return done
-
-
-def _is_whole(table: str, row: dict[str, Any]) -> bool:
-    """Tell whether a row is what was written, as far as that can be told."""
-    if table == "versions":
-        return is_whole(row)
-    if table in ("drafts", "brews"):
-        return _is_json(row.get("document"))
-    return _is_json(row.get("entry")) if table == "brew_lines" else True
-
-
-def _is_json(text: object) -> bool:
-    try:
-        json.loads(str(text))
-    except ValueError:
-        return False
-    return True
+    shape = shapes()[table]
+    names = {each.name for each in shape.columns}
+    read = (
+        {name: row[name] for name in row if name in names} for row in _rows(source, table, found)
+    )
+    put, left_out = put_rows(into, shape, read)
+    if found is not None:
+        found.unreadable += left_out
+    return put
 
 
 def _rows(
@@ -185,22 +153,3 @@ def _walk(
     except (sqlite3.DatabaseError, OverflowError, UnicodeDecodeError):
         return False
     return True
-
-
-def _make_whole(into: sqlite3.Connection) -> None:
-    """Make parents of orphans, point each recipe to its newest version, and index its words."""
-    from sqlite_utils import Database
-
-    into.execute(
-        "insert or ignore into recipes (id, name, name_key, made, changed, touched)"
-        " select recipe, '', '', min(saved), max(saved), 0 from versions group by recipe"
-    )
-    into.execute("delete from recipes where id not in (select recipe from versions)")
-    into.execute("delete from tags where recipe not in (select id from recipes)")
-    into.execute(
-        "insert or ignore into brews (id, name, document, started)"
-        " select brew, 'Brew log without its head', '{}', min(at) from brew_lines group by brew"
-    )
-    db = Database(into, execute_plugins=False)
-    for (recipe,) in into.execute("select id from recipes").fetchall():
-        rows.refresh(db, recipe)

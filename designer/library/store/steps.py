@@ -12,6 +12,8 @@ from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
 
+from designer.units.quoting import one_line
+
 if TYPE_CHECKING:
     import sqlite3
 
@@ -151,6 +153,14 @@ def has_its_tables(conn: sqlite3.Connection) -> bool:
     """Tell whether the tables are as the last upgrade made them."""
     kept = conn.execute("select value from about where key = 'tables'").fetchone()
     return kept is not None and kept[0] == _tables_mark(conn)
+
+
+def runs_by_itself(conn: sqlite3.Connection) -> str:
+    """Return what in the schema SQLite would run unasked, in words; "" for nothing, as is made."""
+    found = conn.execute(
+        "select type, name from sqlite_master where type in ('trigger', 'view')"
+    ).fetchone()
+    return f"a {found[0]} “{one_line(str(found[1]))[:60]}”" if found else ""
 
 
 def _tables_mark(conn: sqlite3.Connection) -> str:
