@@ -35,21 +35,32 @@ class _EarlierStep(NamedTuple):
 
 
 class _RecipeEdit(QUndoCommand):
-    """One step on the undo stack; steps with the same merge key, one after another, are one."""
+    """One step on the undo stack; steps with the same merge key, one after another, are one.
 
-    def __init__(self, opened: OpenRecipe, edit: Edit, after: Recipe) -> None:
+    A `settled` step is merged with no other. One that is `withdrawn` leaves the stack when it is
+    undone, so that it cannot be done again.
+    """
+
+    def __init__(
+        self, opened: OpenRecipe, edit: Edit, after: Recipe, before: Recipe | None = None
+    ) -> None:
         super().__init__(edit.text)
         self._opened, self.edit = opened, edit
-        self.before, self.after = opened.recipe, after
+        self.before, self.after = before if before is not None else opened.recipe, after
+        self.settled, self.withdrawn = before is not None, False
+        self._is_new = True
 
     def redo(self) -> None:
-        self._opened.show(self.after)
+        self._opened.show(self.after, stepping=not self._is_new)
+        self._is_new = False
 
     def undo(self) -> None:
-        self._opened.show(self.before)
+        self._opened.show(self.before, stepping=not self.withdrawn)
+        if self.withdrawn:
+            self.setObsolete(True)
 
     def id(self) -> int:
-        return MERGING_ID if self.edit.merge_key else -1
+        return MERGING_ID if self.edit.merge_key and not self.settled else -1
 
     def mergeWith(self, other: QUndoCommand) -> bool:
         if not isinstance(other, _RecipeEdit) or other.edit.merge_key != self.edit.merge_key:
@@ -59,14 +70,25 @@ class _RecipeEdit(QUndoCommand):
         return True
 
 
+class _Ahead(NamedTuple):
+    """The steps that could be redone before typing began, and which of them is the saved one."""
+
+    merge_key: str = ""
+    index: int = 0
+    steps: tuple[tuple[Edit, Recipe, Recipe], ...] = ()
+    saved: int = 0
+
+
 class OpenRecipe(QObject):
     """The document of a window.
 
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
-    program the window is seen first.
+    program the window is seen first. `stepped` carries the recipes before and after an undo or a
+    redo.
     """
 
     recipe_changed = Signal(object)
+    stepped = Signal(object, object)
     outlook_changed = Signal(object)
     path_changed = Signal(object)
 
@@ -88,13 +110,18 @@ class OpenRecipe(QObject):
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self.refresh_outlook)
         self._typing = 0
+        self._ahead = _Ahead()
+        self._rebuilding = False
 
     def make(self, edit: Edit) -> bool:
         """Make an edit, as one undo step; False if it changes nothing."""
         after = edit.apply(self.recipe)
         if after == self.recipe and _ids(after) == _ids(self.recipe):
             return False
+        self._note_ahead(edit.merge_key)
         self.undo_stack.push(_RecipeEdit(self, edit, after))
+        if self.undo_stack.index() == self._ahead.index:
+            self._put_ahead()  # what was typed is what stood there before: no step is left
         return True
 
     def start_typing(self) -> str:
@@ -103,19 +130,54 @@ class OpenRecipe(QObject):
         return f"typing {self._typing}"
 
     def take_back(self, merge_key: str) -> None:
-        """Undo what was typed under a key, if it is the last thing done."""
-        index = self.undo_stack.index()
+        """Take what was typed under a key back, if it is the last thing done, and leave no trace.
+
+        It cannot be redone, and what could be redone before it was typed can be again.
+        """
+        stack, index = self.undo_stack, self.undo_stack.index()
         if not index or not merge_key:
             return
-        last = self.undo_stack.command(index - 1)
+        last = stack.command(index - 1)
         if isinstance(last, _RecipeEdit) and last.edit.merge_key == merge_key:
-            self.undo_stack.undo()
+            last.withdrawn = index == stack.count()  # else later steps stand upon it
+            stack.undo()
+            if index - 1 == self._ahead.index and stack.index() == stack.count():
+                self._put_ahead()
 
-    def show(self, recipe: Recipe) -> None:
+    def _note_ahead(self, merge_key: str) -> None:
+        """Remember what can be redone: the next step on the stack will be the end of it."""
+        stack, index = self.undo_stack, self.undo_stack.index()
+        if index == stack.count() and merge_key and merge_key == self._ahead.merge_key:
+            return
+        edits = [stack.command(number) for number in range(index, stack.count())]
+        steps = tuple((e.edit, e.before, e.after) for e in edits if isinstance(e, _RecipeEdit))
+        self._ahead = _Ahead(merge_key, index, steps if merge_key else (), stack.cleanIndex())
+
+    def _put_ahead(self) -> None:
+        """Let the steps that were noted be redone again; the recipe shown stays as it is."""
+        ahead, stack = self._ahead, self.undo_stack
+        self._ahead = _Ahead()
+        if not ahead.steps:
+            return
+        self._rebuilding = True
+        stack.blockSignals(True)
+        for edit, before, after in ahead.steps:
+            stack.push(_RecipeEdit(self, edit, after, before))
+            if stack.index() == ahead.saved:
+                stack.setClean()
+        stack.blockSignals(False)
+        stack.setIndex(ahead.index)
+        self._rebuilding = False
+
+    def show(self, recipe: Recipe, *, stepping: bool = False) -> None:
         """Put a recipe in place of the present one; the undo stack calls this."""
-        self.recipe = recipe
+        if self._rebuilding:
+            return
+        before, self.recipe = self.recipe, recipe
         self.recipe_changed.emit(recipe)
         self._soon.start()
+        if stepping:
+            self.stepped.emit(before, recipe)
 
     @property
     def waiting(self) -> bool:
@@ -157,6 +219,7 @@ class OpenRecipe(QObject):
     def replace_by(self, recipe: Recipe, path: Path | None) -> None:
         """Open another recipe in place of this one."""
         self.undo_stack.clear()
+        self._ahead = _Ahead()
         self.path = path
         self.show(recipe)
         self.path_changed.emit(path)

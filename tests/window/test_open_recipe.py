@@ -85,3 +85,62 @@ def test_another_session_goes_on_with_the_history_of_the_last(qapp, opened, port
     later.undo_stack.undo()
     assert later.recipe == porter
     assert later.unsaved
+
+
+def test_what_is_taken_back_cannot_be_redone(opened, porter):
+    key = opened.start_typing()
+    opened.make(top_up(9.0, key))
+    opened.take_back(key)
+    assert opened.recipe == porter
+    assert not opened.undo_stack.canRedo()
+    assert not opened.unsaved
+
+
+def test_what_could_be_redone_can_be_again_when_typing_is_taken_back(opened, tmp_path, porter):
+    opened.make(top_up(9.0))
+    opened.make(top_up(8.0))
+    opened.save_to(tmp_path / "a.hobwort")
+    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.undo_stack.setIndex(1)
+    key = opened.start_typing()
+    opened.make(top_up(5.0, key))
+    assert not opened.undo_stack.canRedo()
+    shown = []
+    opened.recipe_changed.connect(shown.append)
+    opened.take_back(key)
+    assert [each.process.top_up_to.text for each in shown] == ["9 L"]
+    assert (opened.undo_stack.index(), opened.undo_stack.count()) == (1, 3)
+    assert opened.unsaved
+    opened.undo_stack.redo()
+    assert opened.recipe.process.top_up_to.text == "8 L"
+    assert not opened.unsaved
+    opened.undo_stack.redo()
+    assert opened.recipe.name == "Other"
+    assert opened.undo_stack.undoText() == "rename the recipe"
+    opened.undo_stack.setIndex(0)
+    assert opened.recipe == porter
+
+
+def test_typing_back_to_what_stood_there_brings_the_redo_back(opened):
+    opened.make(top_up(9.0))
+    opened.undo_stack.undo()
+    key = opened.start_typing()
+    opened.make(top_up(5.0, key))
+    opened.make(top_up(10.0, key))
+    assert opened.undo_stack.canRedo()
+    opened.make(top_up(6.0, key))
+    opened.take_back(key)
+    opened.undo_stack.redo()
+    assert opened.recipe.process.top_up_to.text == "9 L"
+
+
+def test_a_step_that_is_kept_ends_what_could_be_redone(opened):
+    opened.make(top_up(9.0))
+    opened.undo_stack.undo()
+    key = opened.start_typing()
+    opened.make(top_up(5.0, key))
+    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.take_back(key)
+    opened.undo_stack.undo()
+    assert opened.recipe.process.top_up_to.text == "5 L"
+    assert opened.undo_stack.redoText() == "rename the recipe"
