@@ -106,9 +106,9 @@ class MainWindow(QMainWindow):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.header)
-        layout.addWidget(self.messages)
         layout.addWidget(self.pages, 1)
         self.setCentralWidget(body)
+        self.messages.float_over(self.pages)
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
         self.resize(*USUAL)
@@ -367,7 +367,7 @@ class MainWindow(QMainWindow):
         if not self._may_leave():
             return False
         self.opened.replace_by(recipe, path)
-        self.messages.hide()
+        self.messages.clear()
         self.show_page(0)
         return True
 
@@ -380,7 +380,7 @@ class MainWindow(QMainWindow):
         except DesignerError as fault:
             self.messages.say(str(fault), grave=True)
             return
-        self.messages.hide()
+        self.messages.clear()
         self.show_page(0)
 
     def save(self) -> bool:

@@ -1,81 +1,231 @@
-"""What the program has to say, below the header: stays until it is read, never stops the work."""
+"""What the program has to say: over the page, at its foot, so that nothing on the page moves.
+
+It stays until it could be read and never stops the work. Where it would lie under the pointer, or
+on what is being typed, it goes to the head of the page instead.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
-from PySide6.QtCore import QElapsedTimer, Qt, QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QRect, Qt, QTimer
+from PySide6.QtGui import QCursor
+from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 LEAST_MS, MS_A_SIGN = 1500, 60
 """How long a message is shown at least: a slow reader takes some 60 ms for a letter."""
+STAYING = 4
+"""An idle message stays so many times as long as it takes to read."""
+WIDEST = 760
+MARGIN = 14
+
+Actions = Sequence[tuple[str, Callable[[], None]]]
+
+
+def reading_ms(text: str) -> int:
+    """Return how long a text is shown at least, in milliseconds."""
+    return LEAST_MS + MS_A_SIGN * len(text)
+
+
+class Message(NamedTuple):
+    """What is said, how, and what can be done about it; `topic` is what it is withdrawn by."""
+
+    text: str
+    look: str = "done"
+    actions: Actions = ()
+    topic: str = ""
+
+    @property
+    def stays(self) -> bool:
+        """Whether it stays until it is put away or no longer true."""
+        return self.look == "grave"
+
+
+SPOKEN = {"grave": "Trouble: ", "refused": "Not done: ", "done": ""}
+"""What a screen reader hears first; the eye sees a sign."""
 
 
 class MessageBar(QFrame):
-    """One message at a time; a grave one is coloured and stays until it is put away."""
+    """One message at a time; a grave one stays until it is put away, and comes back after others.
+
+    Looks: "done"; "refused", where something asked for was not done; "grave".
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("messageBar")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._grave = False
+        self._now: Message | None = None
+        self._staying: list[Message] = []
+        self._over: QWidget | None = None
+        self.sign = QLabel()
         self.text = QLabel()
         self.text.setWordWrap(True)
         self.text.setTextFormat(Qt.TextFormat.PlainText)
         self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.close_button = QPushButton("Put away")
         self.close_button.setObjectName("quiet")
-        self.close_button.clicked.connect(self.hide)
+        self.close_button.clicked.connect(self.put_away)
         self._buttons: list[QPushButton] = []
         self._shown_for = QElapsedTimer()
         self._readable_ms = 0
         self._later = QTimer(self, singleShot=True)
         self._later.timeout.connect(self._put_away)
         self._layout = layout = QHBoxLayout(self)
-        layout.setContentsMargins(20, 4, 16, 4)
+        layout.setContentsMargins(14, 7, 10, 7)
+        layout.setSpacing(10)
+        layout.addWidget(self.sign)
         layout.addWidget(self.text, 1)
         layout.addWidget(self.close_button)
         self.hide()
+
+    def float_over(self, page: QWidget) -> None:
+        """Lie over a widget from now on, at its foot or its head; it is not moved by that."""
+        self._over = page
+        self.setParent(page.parentWidget())
+        self.hide()
+        page.installEventFilter(self)
+
+    # saying
 
     def say(
         self,
         message: str,
         *,
         grave: bool = False,
-        actions: Sequence[tuple[str, Callable[[], None]]] = (),
+        refused: bool = False,
+        actions: Actions = (),
+        topic: str = "",
     ) -> None:
-        """Show a message in place of the one before, with buttons for what can be done."""
+        """Show a message in place of the one before, with buttons for what can be done.
+
+        A message with a `topic` takes the place of all others of it; `withdraw(topic)` takes it
+        away when it is no longer true.
+        """
+        look = "grave" if grave else "refused" if refused else "done"
+        said = Message(message, look, tuple(actions), topic)
+        self._staying = [
+            each
+            for each in self._staying
+            if each.text != message and (not topic or each.topic != topic)
+        ]
+        if self._now is not None and self._now.stays and self._now not in self._staying:
+            same = self._now.text == message or (topic and self._now.topic == topic)
+            if not same and not said.stays:
+                self._staying.append(self._now)
+        self._show(said)
+
+    def withdraw(self, topic: str) -> None:
+        """Take back what was said of a topic: it is no longer so."""
+        self._staying = [each for each in self._staying if each.topic != topic]
+        if self._now is not None and self._now.topic == topic:
+            self._next()
+
+    def _show(self, said: Message) -> None:
+        self._now = said
         for button in self._buttons:
             button.deleteLater()
         self._buttons = []
-        for text, act in actions:
+        for text, act in said.actions:
             self._buttons.append(self._action(text, act))
-        self._grave = grave
-        self.setProperty("grave", grave)
+        self.setProperty("look", said.look)
         self.style().unpolish(self)
         self.style().polish(self)
         self._later.stop()
         self._shown_for.start()
-        self._readable_ms = LEAST_MS + MS_A_SIGN * len(message)
-        self.text.setText(message)
-        self.setAccessibleName(message)
+        self._readable_ms = reading_ms(said.text)
+        self.sign.setVisible(said.look != "done")
+        if said.look != "done":
+            from designer.window.icons import finding_icon
+            from designer.window.inks import inks_for
+
+            severity = "stop" if said.look == "grave" else "care"
+            icon = finding_icon(severity, inks_for(self.palette()))
+            self.sign.setPixmap(icon.pixmap(16, 16))
+        self.text.setText(said.text)
+        self.setAccessibleName(f"{SPOKEN[said.look]}{said.text}")
         self.show()
+        self._lie()
+        if not said.stays and not said.actions:
+            self._later.start(STAYING * self._readable_ms)
 
     def _action(self, text: str, act: Callable[[], None]) -> QPushButton:
         button = QPushButton(text)
-        button.clicked.connect(self.hide)
+        button.clicked.connect(self.put_away)
         button.clicked.connect(lambda _checked=False: act())
         self._layout.insertWidget(self._layout.count() - 1, button)
         self.setTabOrder(self._buttons[-1] if self._buttons else self.text, button)
         self.setTabOrder(button, self.close_button)
         return button
 
+    # going
+
     def settle(self) -> None:
         """Put a message that is not grave away as the work goes on, once it could be read."""
-        if not self._grave and self.isVisible():
+        if self._now is not None and not self._now.stays and self.isVisible():
             left = self._readable_ms - self._shown_for.elapsed()
             self._later.start(max(int(left), 0))
 
+    def put_away(self) -> None:
+        """Put the message away; a grave one that it hid is shown again."""
+        self._next()
+
+    def clear(self) -> None:
+        """Put away all but what stays: another recipe is open."""
+        if self._now is not None and not self._now.stays:
+            self._next()
+
     def _put_away(self) -> None:
-        if not self._grave:
+        if self._now is None or self._now.stays:
+            return
+        focus = QApplication.focusWidget()
+        in_keys = focus is not None and self.isAncestorOf(focus)
+        if self._over is not None and (self.underMouse() or in_keys):
+            self._later.start(self._readable_ms)  # it is being read, or used by keys
+        else:
+            self._next()
+
+    def _next(self) -> None:
+        self._later.stop()
+        if self._staying:
+            self._show(self._staying.pop())
+        else:
+            self._now = None
             self.hide()
+
+    # where it lies
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Resize, QEvent.Type.Move) and self.isVisible():
+            self._lie()
+        return False
+
+    def _lie(self) -> None:
+        """Lie at the foot of the page; at its head where the foot is pointed at or typed in."""
+        over = self._over
+        if over is None:
+            return
+        around = over.geometry().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
+        beside = sum(each.sizeHint().width() + 10 for each in (*self._buttons, self.close_button))
+        words = self.text.fontMetrics().horizontalAdvance(self.text.text()) + 64
+        width = min(max(min(words + beside, WIDEST), 240), around.width())
+        self._layout.invalidate()
+        height = min(self._layout.totalHeightForWidth(width), around.height())
+        x = around.center().x() - width // 2
+        foot = QRect(x, around.bottom() - height, width, height)
+        head = QRect(x, around.top(), width, height)
+        self.setGeometry(head if self._is_in_use(foot) and not self._is_in_use(head) else foot)
+        self.raise_()
+
+    def _is_in_use(self, rect: QRect) -> bool:
+        """Whether the pointer, or the field that has the keyboard, is there."""
+        parent = self.parentWidget()
+        assert parent is not None
+        if rect.contains(parent.mapFromGlobal(QCursor.pos())):
+            return True
+        focus = QApplication.focusWidget()
+        if focus is None or not parent.isAncestorOf(focus):
+            return False
+        place = getattr(focus, "place_typed_in", focus.rect)()
+        return rect.intersects(QRect(focus.mapTo(parent, place.topLeft()), place.size()))

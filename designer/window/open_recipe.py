@@ -74,7 +74,7 @@ class _Ahead(NamedTuple):
     """The steps that could be redone before typing began, and which of them is the saved one."""
 
     merge_key: str = ""
-    index: int = 0
+    at: int = 0
     steps: tuple[tuple[Edit, Recipe, Recipe], ...] = ()
     saved: int = 0
 
@@ -120,7 +120,7 @@ class OpenRecipe(QObject):
             return False
         self._note_ahead(edit.merge_key)
         self.undo_stack.push(_RecipeEdit(self, edit, after))
-        if self.undo_stack.index() == self._ahead.index:
+        if self.undo_stack.index() == self._ahead.at:
             self._put_ahead()  # what was typed is what stood there before: no step is left
         return True
 
@@ -141,7 +141,7 @@ class OpenRecipe(QObject):
         if isinstance(last, _RecipeEdit) and last.edit.merge_key == merge_key:
             last.withdrawn = index == stack.count()  # else later steps stand upon it
             stack.undo()
-            if index - 1 == self._ahead.index and stack.index() == stack.count():
+            if index - 1 == self._ahead.at and stack.index() == stack.count():
                 self._put_ahead()
 
     def _note_ahead(self, merge_key: str) -> None:
@@ -166,7 +166,7 @@ class OpenRecipe(QObject):
             if stack.index() == ahead.saved:
                 stack.setClean()
         stack.blockSignals(False)
-        stack.setIndex(ahead.index)
+        stack.setIndex(ahead.at)
         self._rebuilding = False
 
     def show(self, recipe: Recipe, *, stepping: bool = False) -> None:

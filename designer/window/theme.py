@@ -98,8 +98,14 @@ def style_sheet(inks: Inks) -> str:
     QHeaderView {{ background: {inks.paper}; border: none; }}
     QHeaderView::section {{ background: {inks.paper}; color: {inks.ink_soft}; border: none;
         border-bottom: 1px solid {inks.line}; padding: 3px 6px; }}
-    #messageBar {{ background: {inks.green_soft}; border-bottom: 1px solid {inks.line}; }}
-    #messageBar[grave="true"] {{ background: {inks.boil_band}; }}
+    #messageBar {{ background: {inks.green_soft}; border: 1px solid {inks.green};
+        border-radius: 6px; }}
+    #messageBar[look="refused"] {{ background: {inks.paper}; border: 1px solid {inks.brass};
+        border-left: 5px solid {inks.brass}; }}
+    #messageBar[look="grave"] {{ background: {inks.boil_band}; border: 1px solid {inks.stop};
+        border-left: 5px solid {inks.stop}; }}
+    #beside {{ background: {inks.paper}; border: 1px solid {inks.green}; border-radius: 5px; }}
+    #beside[refused="true"] {{ border: 1px solid {inks.stop}; border-left: 4px solid {inks.stop}; }}
     QSplitter::handle {{ background: {inks.line}; }}
     QSplitter::handle:horizontal {{ width: 1px; }}
     QSplitter::handle:vertical {{ height: 1px; }}
