@@ -22,17 +22,20 @@ from PySide6.QtWidgets import (
 )
 
 from designer.errors import DesignerError
-from designer.library.store.backups import DAYS, NEWEST, WEEKS, backups
+from designer.library.store.backup_choice import DAYS, NEWEST, WEEKS
+from designer.library.store.backups import backups
 from designer.library.store.health import Health, check
 from designer.window.background import Latest
 from designer.window.backups_model import WIDTHS, BackupRow, BackupsModel, made_text
 from designer.window.buttons import button
 from designer.window.compose_page import heading
 from designer.window.keeper import Keeper
+from designer.window.under_way import UnderWay
 
 RULE = (
     "Made by itself while you work, whenever something was changed. The newest {newest} are kept, "
-    "and one for each of {days} days and {weeks} weeks. They lie in {folder}."
+    "and one for each of {days} days and {weeks} weeks, as far as 1 GB, or twice the size of the "
+    "box, has room for them. They lie in {folder}."
 )
 
 
@@ -87,6 +90,7 @@ class BackupsPanel(QWidget):
         self.latest.answered.connect(self._take)
         self._lay_out()
         keeper.box_replaced.connect(self.look)
+        keeper.care.progressed.connect(self.under_way.tell)
         self._enable()
 
     def _lay_out(self) -> None:
@@ -111,9 +115,11 @@ class BackupsPanel(QWidget):
 
     def _top(self) -> QHBoxLayout:
         self.back_button = button("Back to the recipes", "Escape does so too", self.closed.emit)
+        self.under_way = UnderWay(self._keeper.care.stop, "Nothing half made is kept")
         row = QHBoxLayout()
         row.addWidget(heading("Backups"))
         row.addStretch(1)
+        row.addWidget(self.under_way)
         row.addWidget(self.back_button)
         return row
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from designer.window.beside_store import Beside
 
 if TYPE_CHECKING:
     from designer.library.store import Store
-    from designer.library.store.backups import Backup
+    from designer.library.store.backups import Backup, Told
     from designer.library.store.rescue import Offer
     from designer.window.keeper import Keeper
 
@@ -23,13 +25,20 @@ def _recipes(count: int) -> str:
 
 
 class Caretaker(QObject):
-    """Looks after the store behind a window's keeper, now and then and when asked."""
+    """Looks after the store behind a window's keeper, now and then and when asked.
+
+    `progressed` tells of what is being copied how much is done and of how much; (0, 0) ends it.
+    """
+
+    progressed = Signal(str, int, int)
 
     def __init__(self, keeper: Keeper) -> None:
         super().__init__(keeper)
         self._keeper = keeper
         self._timer = QTimer(self, interval=CARE_MS)
         self._timer.timeout.connect(self.look_after)
+        self._beside = Beside(self)
+        self._beside.progressed.connect(self.progressed)
 
     def begin(self) -> None:
         """Look now, and from now on every quarter of an hour."""
@@ -37,9 +46,14 @@ class Caretaker(QObject):
         self.look_after()
 
     def look_after(self) -> None:
-        """Make a backup if anything changed since the last, and look whether the store is sound."""
+        """Make a backup if anything changed since the last, and look whether the store is sound.
 
-        def work(store: Store) -> str:
+        It is done beside the store's own thread: a large store holds up nothing that is kept.
+        """
+        if self._beside.busy:
+            return
+
+        def work(store: Store, told: Told) -> str:
             from designer.library.store.backups import make_backup
             from designer.library.store.health import SOUND, check
 
@@ -47,23 +61,53 @@ class Caretaker(QObject):
             if health.state != SOUND:
                 return health.words
             if not store.read_only:
-                make_backup(store.connection)
+                make_backup(store.connection, told=told)
             return ""
 
         def done(words: str) -> None:
             if words:
                 self._keeper.say_broken(words)
 
-        self._keeper.store.ask(work, done, self._tell_unless_broken, key="look after")
+        def begin(_: None) -> None:
+            self._beside.ask("", self._keeper.folder, work, done, self._tell_unless_broken)
+
+        # Once the store's own thread has it open, which also makes a new one.
+        self._keeper.store.ask(lambda store: None, begin, self._tell_unless_broken)
 
     def make_backup(self, then: Callable[[], None]) -> None:
         """Make a backup now, though nothing may have changed since the last."""
+
+        def work(store: Store, told: Told) -> Backup:
+            from designer.library.store.backups import make_backup
+
+            made = make_backup(store.connection, forced=True, told=told)
+            assert made is not None
+            return made
 
         def done(made: Backup) -> None:
             self._keeper.said.emit(f"A backup was made and read back: {made.path.name}.", False)
             then()
 
-        self._keeper.store.ask(lambda store: store.make_backup(forced=True), done, self._tell)
+        self._ask("Making a backup", work, done)
+
+    def _ask(
+        self, doing: str, work: Callable[[Store, Told], Any], done: Callable[[Any], None]
+    ) -> None:
+        self._beside.ask(doing, self._keeper.folder, work, done, self._tell)
+
+    @property
+    def busy(self) -> bool:
+        """Whether anything is being looked after, or copied."""
+        return self._beside.busy
+
+    def stop(self) -> None:
+        """End what is being copied; nothing half made is kept."""
+        self._beside.stop()
+
+    def close(self) -> None:
+        """For the end of the program: end what is being copied, and wait until it has ended."""
+        self._timer.stop()
+        self._beside.close()
 
     def rescue(self, offer: Offer, way: str) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
@@ -88,13 +132,13 @@ class Caretaker(QObject):
     def copy_all(self, target: Path) -> None:
         """Write everything the store holds into one file."""
 
-        def work(store: Store) -> None:
+        def work(store: Store, told: Told) -> None:
             from designer.library.store.backups import copy_store
 
-            copy_store(store.connection, target)
+            copy_store(store.connection, target, told)
 
-        told = f"Everything was copied to {target}, and the copy was read back."
-        self._keeper.store.ask(work, lambda _: self._keeper.said.emit(told, False), self._tell)
+        said = f"Everything was copied to {target}, and the copy was read back."
+        self._ask("Copying everything", work, lambda _: self._keeper.said.emit(said, False))
 
     def bring_back_all(self, source: Path, called: str = "") -> None:
         """Put a backup, or a copy of everything, in place of what the store holds.

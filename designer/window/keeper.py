@@ -313,6 +313,7 @@ class Keeper(QObject):
             self.store.ask(
                 lambda store: store.drafts.drop(self.window_name(), recipe_id), None, None
             )
+        self.care.close()
         self.store.stop()
         if self._mark is not None:
             self._mark.close()

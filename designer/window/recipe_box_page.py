@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -51,7 +52,7 @@ from designer.window.keeper import Keeper
 from designer.window.questions import Questions
 from designer.window.recipes_model import COLUMNS, RecipesModel
 from designer.window.shown import Shown
-from designer.window.under_way import UnderWay
+from designer.window.under_way import OF_ITEMS, UnderWay
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -165,7 +166,7 @@ class RecipeBoxPage(QWidget):
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
         self.told.setTextFormat(Qt.TextFormat.PlainText)
-        self.under_way = UnderWay()
+        self.under_way = UnderWay(self._stop, "What is done by then stays done", OF_ITEMS)
         below = QHBoxLayout()
         below.addWidget(self.told, 1)
         below.addWidget(self.under_way)
@@ -217,8 +218,7 @@ class RecipeBoxPage(QWidget):
 
     def close_down(self) -> None:
         """For the end of the program, when the store has stopped: leave nothing behind."""
-        if self.errand is not None:
-            self.errand.stop()
+        self._stop()
         self.handed_out.clear()
         if self.backups is not None:
             self.backups.latest.wait()
@@ -457,14 +457,18 @@ class RecipeBoxPage(QWidget):
 
         def ended(pieces: list[Any]) -> None:
             self.errand = None
-            self.under_way.end()
+            self.under_way.tell(doing, 0, 0)
             errand.deleteLater()
             then(pieces, len(items) - errand.done)
 
-        self.under_way.begin(doing, errand)
+        errand.progressed.connect(partial(self.under_way.tell, doing))
         errand.failed.connect(self._fail)
         errand.ended.connect(ended)
         errand.begin()
+
+    def _stop(self) -> None:
+        if self.errand is not None:
+            self.errand.stop()
 
     def _hand_out_for_drag(self) -> None:
         def failed(fault: str) -> None:

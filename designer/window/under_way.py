@@ -2,25 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QWidget
 
 from designer.window.buttons import button
-from designer.window.errand import Errand
 
 BAR_WIDTH = 140
+OF_ITEMS, OF_THE_WHOLE = "{doing}: {done:,} of {of:,}", "{doing}: {share:.0%}"
 
 
 class UnderWay(QWidget):
-    """Follows one errand. Its room is kept while it is hidden, so that nothing moves."""
+    """Shown while something is under way; its room is kept, so that nothing moves.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    `stop` is called by its button, whose tip says what becomes of what is done by then.
+    """
+
+    def __init__(
+        self,
+        stop: Callable[[], None],
+        tip: str,
+        words: str = OF_THE_WHOLE,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self.doing = ""
+        self.doing, self._words = "", words
         self.told = QLabel()
         self.bar = QProgressBar()
         self.bar.setTextVisible(False)
         self.bar.setFixedWidth(BAR_WIDTH)
-        self.stop_button = button("Stop", "What is done by then stays done", lambda: None)
+        self.stop_button = button("Stop", tip, stop)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.told)
@@ -31,20 +42,12 @@ class UnderWay(QWidget):
         self.setSizePolicy(policy)
         self.hide()
 
-    def begin(self, doing: str, errand: Errand) -> None:
-        """Show how far an errand is from now on."""
-        self.doing = doing
-        self.bar.setAccessibleName(doing)
-        errand.progressed.connect(self._tell)
-        self.stop_button.clicked.connect(errand.stop)
-        self.show()
-
-    def _tell(self, done: int, of: int) -> None:
-        self.told.setText(f"{self.doing}: {done:,} of {of:,}")
-        self.bar.setRange(0, of)
-        self.bar.setValue(done)
-
-    def end(self) -> None:
-        """Nothing is under way any more."""
-        self.stop_button.clicked.disconnect()
-        self.hide()
+    def tell(self, doing: str, done: int, of: int) -> None:
+        """Show how much is done of how much; of nothing: it has ended."""
+        self.setVisible(of > 0)
+        if of > 0:
+            self.doing = doing
+            self.bar.setAccessibleName(doing)
+            self.told.setText(self._words.format(doing=doing, done=done, of=of, share=done / of))
+            self.bar.setRange(0, of)
+            self.bar.setValue(done)

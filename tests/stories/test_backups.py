@@ -29,7 +29,8 @@ def window(on_a_box, opened, folder):
 
 
 def settle(qtbot, window):
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    keeper = window.keeper
+    qtbot.waitUntil(lambda: not keeper.store.busy and not keeper.care.busy, timeout=10_000)
 
 
 @pytest.fixture

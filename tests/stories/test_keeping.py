@@ -45,7 +45,11 @@ def make_window(qtbot, settings, answers, folder, porter):
 
 def settled(qtbot, window):
     qtbot.waitUntil(
-        lambda: not window.keeper.store.busy and not window.keeper._after_key.isActive(),
+        lambda: (
+            not window.keeper.store.busy
+            and not window.keeper.care.busy
+            and not window.keeper._after_key.isActive()
+        ),
         timeout=10_000,
     )
 

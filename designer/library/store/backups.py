@@ -1,8 +1,8 @@
 """Backups of the store, made while it is in use, each opened and checked before it counts.
 
 They are copied by SQLite's backup interface (https://www.sqlite.org/backup.html) and numbered:
-order comes from the number, so that a clock set back neither hides nor drops one. The ten newest
-are kept, and the newest of each of the last seven days and eight weeks that have any.
+order comes from the number, so that a clock set back neither hides nor drops one. Which are kept is
+said in `backup_choice`.
 """
 
 from __future__ import annotations
@@ -10,13 +10,15 @@ from __future__ import annotations
 import os
 import re
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from designer.errors import DesignerError
+from designer.library.store.backup_choice import affordable, kept_of, room_for
 from designer.library.store.connection import Connection, connected
 from designer.library.store.faults import (
     StoreDamagedError,
@@ -30,7 +32,12 @@ from designer.library.store.health import SOUND, check
 from designer.library.store.opening import UNFINISHED, beside_of, made_current, make_new
 from designer.library.store.taking_over import TakenOver, take_over
 
-NEWEST, DAYS, WEEKS = 10, 7, 8
+if TYPE_CHECKING:
+    import sqlite3
+
+PAGES_AT_ONCE = 2000
+Told = Callable[[int, int], bool]
+"""Hears how much of a copy is done and of how much; returns False to end it."""
 A_DAY_S = 86_400.0
 _NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
 
@@ -71,13 +78,17 @@ def _backup(path: Path) -> Backup | None:
 
 
 def make_backup(
-    connection: Connection, *, forced: bool = False, spare: Path | None = None
+    connection: Connection,
+    *,
+    forced: bool = False,
+    spare: Path | None = None,
+    told: Told | None = None,
 ) -> Backup | None:
     """Make a backup, check it, and drop those no longer needed; None if nothing changed since.
 
-    `spare` is the file of one that is not dropped now, for it is about to be read. Raises
-    DesignerError; a backup that could not be finished leaves nothing behind, and no older one is
-    dropped.
+    `spare` is the file of one that is not dropped now, for it is about to be read; `told` hears
+    how far it is. Raises DesignerError; a backup that could not be finished leaves nothing behind,
+    and no older one is dropped.
     """
     folder = connection.path.parent
     old = backups(folder)
@@ -91,9 +102,9 @@ def make_backup(
     except OSError as fault:
         raise system_words(fault, within, "Making a backup in") from fault
     _clear_away(folder, within)
-    copy_store(connection, target)
+    copy_store(connection, target, told)
     made = Backup(target, number, datetime.now(UTC))
-    kept = kept_of([made, *old])
+    kept = affordable(kept_of([made, *old]), room_for(made.size))
     for each in old:
         if each not in kept and each.path != spare:
             with suppress(OSError):
@@ -110,22 +121,6 @@ def _clear_away(*folders: Path) -> None:
                     path.unlink()
 
 
-def kept_of(found: list[Backup]) -> set[Backup]:
-    """Return which of the backups (newest first) are worth their place."""
-    kept = set(found[:NEWEST])
-    kept |= _first_of_each(found, lambda each: each.made.date(), DAYS)
-    return kept | _first_of_each(found, lambda each: each.made.isocalendar()[:2], WEEKS)
-
-
-def _first_of_each(
-    found: Iterable[Backup], span: Callable[[Backup], object], most: int
-) -> set[Backup]:
-    first: dict[object, Backup] = {}
-    for each in found:
-        first.setdefault(span(each), each)
-    return set(list(first.values())[:most])
-
-
 def _same(connection: Connection, backup: Backup) -> bool:
     """Tell whether nothing was written since a backup was made."""
     import sqlite3
@@ -140,11 +135,11 @@ def _same(connection: Connection, backup: Backup) -> bool:
     return mine is not None and tuple(mine.values()) == tuple(theirs)
 
 
-def copy_store(connection: Connection, target: Path) -> None:
+def copy_store(connection: Connection, target: Path, told: Told | None = None) -> None:
     """Write all that a store holds into one file, checked before it takes its name.
 
-    An older file of that name is replaced only then. Raises DesignerError, for one of the store's
-    own files as well, by whatever name.
+    An older file of that name is replaced only then; `told` hears how far it is. Raises
+    DesignerError, for one of the store's own files as well, by whatever name.
     """
     import sqlite3
 
@@ -152,7 +147,7 @@ def copy_store(connection: Connection, target: Path) -> None:
     beside = beside_of(target)
     try:
         with closing(connected(beside)) as conn:
-            connection.db.conn.backup(conn, progress=_patience(connection))
+            _copy(connection, conn, told)
             conn.execute("pragma journal_mode=delete")
         health = check(beside)
         if health.state != SOUND:
@@ -190,6 +185,27 @@ def _is_same(own: Path, target: Path) -> bool:
     if os.path.normcase(own.resolve()) == os.path.normcase(target.resolve()):
         return True
     return own.exists() and target.exists() and own.samefile(target)
+
+
+def _copy(connection: Connection, target: sqlite3.Connection, told: Told | None) -> None:
+    source, look = connection.db.conn, _patience(connection)
+    if told is None:
+        source.backup(target, progress=look)
+        return
+
+    def tell(code: int, left: int, pages: int) -> None:
+        look(code, left, pages)
+        if not told(pages - left, pages):
+            raise DesignerError("The copy was stopped; nothing of it was kept.")
+
+    # Within one reading the store stays what it was at its beginning: else each save of another
+    # connection would have the copy begin anew.
+    source.execute("begin")
+    try:
+        source.execute("select count(*) from sqlite_master").fetchone()
+        source.backup(target, pages=PAGES_AT_ONCE, progress=tell)
+    finally:
+        source.execute("rollback")
 
 
 def _patience(connection: Connection) -> Callable[[int, int, int], None]:

@@ -5,8 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from designer.errors import DesignerError
 from designer.library.store import Draft, Store
-from designer.library.store.backups import Backup, backups, kept_of
+from designer.library.store.backup_choice import affordable, kept_of, room_for
+from designer.library.store.backups import Backup, backups, make_backup
 from designer.library.store.faults import StoreDamagedError, StoreFullError
 from designer.library.store.health import SOUND, check
 
@@ -33,13 +35,66 @@ def test_the_newest_ten_and_one_a_day_and_one_a_week_are_kept():
     noon = datetime(2026, 6, 28, 12, tzinfo=UTC)
     hours = [noon - timedelta(hours=n) for n in range(24 * 100)]
     every = [Backup(Path(f"{n}.db"), len(hours) - n, made) for n, made in enumerate(hours)]
-    kept = kept_of(every)
+    kept = set(kept_of(every))
     assert set(every[:10]) <= kept
     days = {noon.date() - timedelta(days=n) for n in range(7)}
     assert days <= {each.made.date() for each in kept}
     weeks = {each.made.isocalendar()[:2] for each in kept}
     assert len(weeks) == 8
     assert len(kept) <= 10 + 7 + 8
+
+
+def test_only_so_many_backups_are_kept_as_there_is_room_for_and_they_reach_far_back(tmp_path):
+    noon = datetime(2026, 6, 28, 12, tzinfo=UTC)
+    hours = [noon - timedelta(hours=4 * n) for n in range(120)]
+    every = []
+    for number, made in enumerate(hours):
+        path = tmp_path / f"{number}.db"
+        path.write_bytes(b"x" * 100)
+        every.append(Backup(path, len(hours) - number, made))
+    kept = affordable(kept_of(every), 1250)
+    assert len(kept) == 12
+    assert set(every[:3]) <= kept
+    assert len({each.made.date() for each in kept}) >= 7
+    assert affordable(kept_of(every), 10) == {every[0]}
+    assert room_for(250_000_000) == 1_000_000_000
+    assert room_for(900_000_000) == 1_800_000_000
+
+
+def test_a_backup_past_the_room_there_is_makes_older_ones_go(box, monkeypatch):
+    monkeypatch.setattr("designer.library.store.backup_choice.ROOM_BYTES", 1)
+    for number in range(5):
+        box.preferences.put("n", number)
+        box.make_backup()
+    assert [each.number for each in box.backups()] == [5, 4]  # twice the size of the store
+
+
+def test_a_backup_stays_what_the_store_was_when_it_began_whatever_is_kept_meanwhile(
+    box, folder, kept, monkeypatch
+):
+    monkeypatch.setattr("designer.library.store.backups.PAGES_AT_ONCE", 1)
+    heard = []
+
+    def told(done, of):
+        with Store.open(folder) as other:
+            other.preferences.put("meanwhile", done)
+        heard.append((done, of))
+        return True
+
+    with Store.open(folder) as store:
+        made = make_backup(store.connection, told=told)
+    assert heard[-1][0] == heard[-1][1] == len(heard)
+    assert box.preferences.get("meanwhile") == heard[-1][0]
+    box.bring_back(made.path)
+    assert box.preferences.get("meanwhile") is None
+
+
+def test_a_backup_that_is_stopped_leaves_nothing_behind(box, folder, kept, monkeypatch):
+    monkeypatch.setattr("designer.library.store.backups.PAGES_AT_ONCE", 1)
+    with Store.open(folder) as store, pytest.raises(DesignerError, match="stopped"):
+        make_backup(store.connection, told=lambda done, of: done < 3)
+    assert box.backups() == []
+    assert list((folder / "backups").iterdir()) == []
 
 
 def test_backups_no_longer_needed_are_dropped_and_numbers_go_on(box, monkeypatch):
