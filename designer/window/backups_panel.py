@@ -90,6 +90,7 @@ class BackupsPanel(QWidget):
         self.latest.answered.connect(self._take)
         self._lay_out()
         keeper.box_replaced.connect(self.look)
+        keeper.care.backed_up.connect(self.look)
         keeper.care.progressed.connect(self.under_way.tell)
         self._enable()
 
@@ -215,7 +216,7 @@ class BackupsPanel(QWidget):
 
     def make(self) -> None:
         """Make a backup of what the box holds now."""
-        self._keeper.care.make_backup(self.look)
+        self._keeper.care.make_backup()
 
 
 def _found(folder: Path) -> tuple[BackupRow, ...] | DesignerError:

@@ -31,6 +31,7 @@ class Caretaker(QObject):
     """
 
     progressed = Signal(str, int, int)
+    backed_up = Signal()
 
     def __init__(self, keeper: Keeper) -> None:
         super().__init__(keeper)
@@ -53,20 +54,21 @@ class Caretaker(QObject):
         if self._beside.busy:
             return
 
-        def work(store: Store, told: Told) -> str:
+        def work(store: Store, told: Told) -> tuple[str, Backup | None]:
             from designer.library.store.backups import make_backup
             from designer.library.store.health import SOUND, check
 
             health = check(store.path)
             if health.state != SOUND:
-                return health.words
-            if not store.read_only:
-                make_backup(store.connection, told=told)
-            return ""
+                return health.words, None
+            return "", None if store.read_only else make_backup(store.connection, told=told)
 
-        def done(words: str) -> None:
+        def done(found: tuple[str, Backup | None]) -> None:
+            words, made = found
             if words:
                 self._keeper.say_broken(words)
+            if made is not None:
+                self.backed_up.emit()
 
         def begin(_: None) -> None:
             self._beside.ask("", self._keeper.folder, work, done, self._tell_unless_broken)
@@ -74,7 +76,7 @@ class Caretaker(QObject):
         # Once the store's own thread has it open, which also makes a new one.
         self._keeper.store.ask(lambda store: None, begin, self._tell_unless_broken)
 
-    def make_backup(self, then: Callable[[], None]) -> None:
+    def make_backup(self) -> None:
         """Make a backup now, though nothing may have changed since the last."""
 
         def work(store: Store, told: Told) -> Backup:
@@ -86,7 +88,7 @@ class Caretaker(QObject):
 
         def done(made: Backup) -> None:
             self._keeper.said.emit(f"A backup was made and read back: {made.path.name}.", False)
-            then()
+            self.backed_up.emit()
 
         self._ask("Making a backup", work, done)
 

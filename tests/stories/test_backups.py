@@ -45,7 +45,10 @@ def panel(qtbot, window):
 def read_through(qtbot, panel):
     qtbot.waitUntil(
         lambda: (
-            not panel.latest.busy and bool(panel.model.rows) and panel.model.next_unread() is None
+            not panel._keeper.care.busy
+            and not panel.latest.busy
+            and bool(panel.model.rows)
+            and panel.model.next_unread() is None
         ),
         timeout=10_000,
     )
