@@ -13,13 +13,12 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
+from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.quantity import Quantity
 from designer.units import read, read_clock, read_when, show
 from designer.units.quoting import quoted
 
 FORMAT = 1
-MOST_LINES = 500
-LONGEST_WORDS = 20_000
 LISTS = LINE_TYPES
 PARTS = PART_TYPES
 Part = TypeVar("Part")
@@ -103,10 +102,13 @@ def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
 def field_value(
     name: str, metadata: Any, found: object, place: str, faults: list[str]
 ) -> Quantity | object | None:
-    """Return the value of one field; None, and a fault noted, where it cannot be taken."""
+    """Return the value of one field; None, and a fault noted, where it cannot be taken.
+
+    A quantity may be null: it is empty on purpose.
+    """
     facts: FieldFacts | None = metadata.get("facts")
     if facts is not None:
-        return _quantity(facts, found, place, faults)
+        return None if found is None else _quantity(facts, found, place, faults)
     if name == "when":
         return _when(found, place, faults)
     if metadata.get("clock"):

@@ -1,8 +1,12 @@
-"""The recipe's own copy of each ingredient's figures, taken from the catalogue where left out."""
+"""The recipe's own copy of each ingredient's figures, taken from the catalogue where left out.
+
+A figure that the document gives as null was emptied by the brewer and stays so.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from designer.library.catalogue import (
     find_aid,
@@ -13,51 +17,61 @@ from designer.library.catalogue import (
     new_hop,
     new_yeast,
 )
-from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
+from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe, Yeast
+
+Part = Fermentable | Hop | Extra | Yeast
 
 
-def with_figures(recipe: Recipe) -> Recipe:
-    """Return the recipe with the figures that its lines leave out; unknown names get none."""
-    return replace(
-        recipe,
-        fermentables=tuple(_fermentable(line) for line in recipe.fermentables),
-        hops=tuple(_hop(hop) for hop in recipe.hops),
-        extras=tuple(_extra(extra) for extra in recipe.extras),
-        yeast=_yeast(recipe.yeast),
-    )
+FIGURES = {
+    "fermentables": ("colour", "extract", "fermentability"),
+    "hops": ("alpha",),
+    "extras": ("purpose",),
+    "yeast": ("attenuation", "lowest", "highest"),
+}
+"""The fields that the catalogue fills, by list or part."""
 
 
-def _fermentable(line: Fermentable) -> Fermentable:
-    entry = find_fermentable(line.name)
-    if entry is None or entry.kind != line.kind:
-        return line
-    copy = new_fermentable(entry)
-    return replace(
-        line,
-        colour=line.colour or copy.colour,
-        extract=line.extract or copy.extract,
-        fermentability=line.fermentability or copy.fermentability,
-    )
+def with_figures(recipe: Recipe, document: object = None) -> Recipe:
+    """Return the recipe with the figures that its lines leave out; unknown names get none.
+
+    `document` holds the plain values that the recipe was read from: what stands there under its
+    key, be it empty, is not left out.
+    """
+    given = document if isinstance(document, dict) else {}
+    changes: dict[str, Any] = {"yeast": _filled("yeast", recipe.yeast, given.get("yeast", {}))}
+    for name in LINE_TYPES:
+        lines = getattr(recipe, name)
+        keys = given.get(name) or [{}] * len(lines)
+        changes[name] = tuple(
+            _filled(name, line, each) for line, each in zip(lines, keys, strict=True)
+        )
+    return replace(recipe, **changes)
 
 
-def _hop(hop: Hop) -> Hop:
-    entry = find_hop(hop.name)
-    return hop if entry is None else replace(hop, alpha=hop.alpha or new_hop(entry).alpha)
+def emptied(name: str, part: Part) -> dict[str, Any]:
+    """Return the fields of a line or the yeast that are empty, with what the catalogue has."""
+    empty = [each for each in FIGURES[name] if not getattr(part, each)]
+    known = _known(part) if empty else None
+    return {each: getattr(known, each) for each in empty if getattr(known, each, None)}
 
 
-def _yeast(yeast: Yeast) -> Yeast:
-    entry = find_yeast(yeast.name, yeast.form)
-    if entry is None:
-        return yeast
-    copy = new_yeast(entry)
-    return replace(
-        yeast,
-        attenuation=yeast.attenuation or copy.attenuation,
-        lowest=yeast.lowest or copy.lowest,
-        highest=yeast.highest or copy.highest,
-    )
+def _filled(name: str, part: Part, given: dict[str, Any]) -> Part:
+    changes = {key: value for key, value in emptied(name, part).items() if key not in given}
+    return replace(part, **changes) if changes else part
 
 
-def _extra(extra: Extra) -> Extra:
-    entry = find_aid(extra.name)
-    return extra if entry is None or extra.purpose else replace(extra, purpose=entry.purpose)
+def _known(part: Part) -> Part | None:
+    """Return the ingredient as the catalogue has it; None if it has not."""
+    if isinstance(part, Fermentable):
+        fermentable = find_fermentable(part.name)
+        if fermentable is None or fermentable.kind != part.kind:
+            return None
+        return new_fermentable(fermentable)
+    if isinstance(part, Hop):
+        hop = find_hop(part.name)
+        return new_hop(hop) if hop is not None else None
+    if isinstance(part, Yeast):
+        yeast = find_yeast(part.name, part.form)
+        return new_yeast(yeast) if yeast is not None else None
+    aid = find_aid(part.name)
+    return Extra(purpose=aid.purpose) if aid is not None else None

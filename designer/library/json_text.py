@@ -11,10 +11,9 @@ import re
 from typing import Any
 
 from designer.errors import RefusedInputError
+from designer.recipe.limits import DEEPEST, LONGEST_NUMBER
 from designer.units.quoting import quoted
 
-DEEPEST = 50
-LONGEST_NUMBER = 4000
 _TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
 
 

@@ -14,16 +14,16 @@ from typing import Any
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.document_reading import FORMAT, LISTS, PARTS, recipe_from
-from designer.library.figures import with_figures
+from designer.library.figures import FIGURES, emptied, with_figures
 from designer.library.file_bytes import bytes_of, clear_leftovers
 from designer.library.file_bytes import write_whole as write_whole
 from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
 from designer.recipe.document import Recipe
+from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.quantity import Quantity, When
 from designer.units import is_clock
 
-LARGEST_FILE_BYTES = 5_000_000
 SUFFIX = ".hobwort"
 _ORDER = (
     "name", "style", "notes", "pot", "fermenter", "process", "methods", "fermentables", "hops",
@@ -41,7 +41,7 @@ def load(path: Path) -> Recipe:
 
 def text_of(path: Path) -> str:
     """Return the text of a file that is no larger than a recipe may be. Raises DesignerError."""
-    return decoded(bytes_of(path, LARGEST_FILE_BYTES), str(path))
+    return decoded(bytes_of(path, LARGEST_DOCUMENT_BYTES), str(path))
 
 
 def decoded(raw: bytes, place: str) -> str:
@@ -60,7 +60,8 @@ def read_document(text: str, place: str) -> Recipe:
     `place` (a path) stands before each problem. Raises RefusedInputError.
     """
     try:
-        return with_figures(recipe_from(upgraded(parsed(text))))
+        document = upgraded(parsed(text))
+        return with_figures(recipe_from(document), document)
     except RefusedInputError as fault:
         raise RefusedInputError([f"{place}: {problem}" for problem in fault.problems]) from None
 
@@ -71,14 +72,21 @@ def document_of(recipe: Recipe) -> dict[str, Any]:
     for key in _ORDER:
         value = getattr(recipe, key)
         if key in LISTS:
-            document[key] = [_part_of(line) for line in value]
+            document[key] = [_part_of(line) | _emptied(key, line) for line in value]
         elif key in PARTS:
             part = _part_of(value)
+            if key in FIGURES:
+                part |= _emptied(key, value)
             if part:
                 document[key] = part
         elif value or key == "name":
             document[key] = value
     return document
+
+
+def _emptied(key: str, part: Any) -> dict[str, Any]:
+    """The figures that are left empty on purpose: else the catalogue would fill them again."""
+    return {name: getattr(part, name) for name in emptied(key, part)}
 
 
 def _part_of(part: Any) -> dict[str, Any]:
@@ -132,7 +140,7 @@ def save(recipe: Recipe, path: Path, *, instead_of: bytes | None = None) -> byte
     """
     content = checked_text(recipe, str(path)).encode("utf-8")
     write_whole(path, content, instead_of=instead_of)
-    if bytes_of(path, LARGEST_FILE_BYTES) != content:
+    if bytes_of(path, LARGEST_DOCUMENT_BYTES) != content:
         raise DesignerError(
             f"{path} was written, but the disk gives back something else. Save under another name, "
             "on another disk."

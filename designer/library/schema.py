@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import Field, fields
 from typing import Any
 
-from designer.library.document_reading import FORMAT, LISTS, LONGEST_WORDS, MOST_LINES, PARTS
+from designer.library.document_reading import FORMAT, LISTS, PARTS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
+from designer.recipe.limits import LONGEST_QUANTITY, LONGEST_WORDS, MOST_LINES
 from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
-from designer.units.reading import LONGEST_TEXT, WHEN_ACCEPTED
+from designer.units.reading import WHEN_ACCEPTED
 from designer.units.spellings import ACCEPTED
 
 
@@ -53,10 +54,12 @@ def _field(each: Field[Any]) -> dict[str, Any]:
         described = f"{facts.label}: {ACCEPTED[facts.kind]}"
         if facts.default_text:
             described += f"; left out: {facts.default_text}"
-        return {"type": "string", "maxLength": LONGEST_TEXT, "description": described}
+        described += "; null: left empty on purpose"
+        types = ["string", "null"]
+        return {"type": types, "maxLength": LONGEST_QUANTITY, "description": described}
     if each.name == "when":
         described = f"One of: {WHEN_ACCEPTED}"
-        return {"type": "string", "maxLength": LONGEST_TEXT, "description": described}
+        return {"type": "string", "maxLength": LONGEST_QUANTITY, "description": described}
     if each.name == "locked":
         return {"type": "boolean", "description": each.metadata["label"]}
     if each.metadata.get("clock"):

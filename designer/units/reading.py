@@ -6,6 +6,7 @@ import math
 import re
 
 from designer.errors import RefusedInputError
+from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units.numbers import leading_number, normalised
 from designer.units.quoting import one_line, quoted
@@ -15,7 +16,6 @@ from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SU
 from designer.wort.colour import lovibond_from_ebc, lovibond_from_srm, srm_from_ebc
 from designer.wort.density import gravity_from_plato, plato_from_gravity
 
-LONGEST_TEXT = 200
 _CELSIUS = ("c", "°c", "deg c", "celsius", "º c", "ºc", "° c", "degrees c", "degc")
 _FAHRENHEIT = ("f", "°f", "deg f", "fahrenheit", "ºf", "º f", "° f", "degrees f", "degf")
 _PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
@@ -43,7 +43,7 @@ def read(
 
     Raises RefusedInputError with one line that says what was found and what would be taken.
     """
-    if len(text) > LONGEST_TEXT:
+    if len(text) > LONGEST_QUANTITY:
         raise RefusedInputError(f"that is too long to be {ACCEPTED[kind]}")
     typed = text.strip()
     if not typed:
@@ -53,7 +53,7 @@ def read(
     except _NotReadError as fault:
         detail = f" ({one_line(str(fault))})" if str(fault) else ""
         raise RefusedInputError(
-            f"{quoted(typed, LONGEST_TEXT)} is not {ACCEPTED[kind]}{detail}"
+            f"{quoted(typed, LONGEST_QUANTITY)} is not {ACCEPTED[kind]}{detail}"
         ) from None
 
 
@@ -336,7 +336,7 @@ def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
     Raises RefusedInputError with one line that lists what would be taken.
     """
     typed = text.strip()
-    if len(typed) > LONGEST_TEXT:
+    if len(typed) > LONGEST_QUANTITY:
         raise RefusedInputError(f"that is too long to be one of: {WHEN_ACCEPTED}")
     plain = " ".join(normalised(typed).rstrip(".").lower().split())
     stage = _WHENS.get(plain)

@@ -170,7 +170,7 @@ def quantity_field(
         if text.strip():
             quantity = shown.read(facts.kind, text, before or shown.default(facts))
             quantity = checked_quantity(facts, quantity)
-        opened.make(make_edit(quantity, merge_key))
+        opened.make_or_refuse(make_edit(quantity, merge_key))
 
     field = TextField(
         opened,
@@ -207,6 +207,6 @@ class WordsField(TextField):
         phrase = f"change {label[0].lower()}{label[1:]}"
 
         def take(text: str, merge_key: str) -> None:
-            opened.make(ChangePart(part, name, text, phrase, merge_key))
+            opened.make_or_refuse(ChangePart(part, name, text, phrase, merge_key))
 
         super().__init__(opened, label, lambda: getattr(getattr(opened.recipe, part), name), take)

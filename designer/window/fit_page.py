@@ -29,6 +29,7 @@ from designer.brewday.results import AT_STAGE
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind, Quantity
 from designer.window.background import Latest
 from designer.window.compose_page import MARGIN, heading
@@ -494,7 +495,8 @@ class FitPage(QWidget):
             self.refusal.setText(str(fault))
             self.refusal.show()
             return
-        self._opened.make(scaled.edit)
+        if not self._make(scaled.edit):
+            return
         held = ", ".join(
             f"{name.split(' (')[0].lower()} {figure(key, scaled.forecasts[key].value, self._shown)}"
             for key, name in FORECASTS
@@ -517,9 +519,19 @@ class FitPage(QWidget):
         return f" In whole packs: {', '.join(words)}." if words else ""
 
     def _use(self, way: Way) -> None:
-        self._opened.make(way.edit)
-        self.used.emit(way)
+        if self._make(way.edit):
+            self.used.emit(way)
 
     def _print(self, way: Way) -> None:
-        self._opened.make(way.edit)
-        self.sheet_wanted.emit()
+        if self._make(way.edit):
+            self.sheet_wanted.emit()
+
+    def _make(self, edit: Edit) -> bool:
+        """Make an edit; False, and said why, if no recipe could hold its outcome."""
+        try:
+            self._opened.make_or_refuse(edit)
+        except RefusedInputError as fault:
+            self.refusal.setText(str(fault))
+            self.refusal.show()
+            return False
+        return True

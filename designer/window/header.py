@@ -20,8 +20,6 @@ from designer.window.fields import TextField
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
-LONGEST_NAME = 10_000
-
 
 class Header(QWidget):
     """One line across the window."""
@@ -55,11 +53,12 @@ class Header(QWidget):
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
-            opened.make(ChangeRecipe("name", text[:LONGEST_NAME], "rename the recipe", merge_key))
+            opened.make_or_refuse(ChangeRecipe("name", text, "rename the recipe", merge_key))
 
         field = TextField(
             opened, "Name of the recipe", lambda: opened.recipe.name, take, lambda: "Untitled brew"
         )
+        field.refused.connect(self.refused)
         field.setObjectName("recipeName")
         font = field.font()
         font.setPointSizeF(1.35 * font.pointSizeF())
@@ -72,12 +71,13 @@ class Header(QWidget):
 
         def take(text: str, merge_key: str) -> None:
             entry = find_style(text)
-            style = entry.name if entry is not None else text[:LONGEST_NAME]
-            opened.make(ChangeRecipe("style", style, "change style", merge_key))
+            style = entry.name if entry is not None else text
+            opened.make_or_refuse(ChangeRecipe("style", style, "change style", merge_key))
 
         field = TextField(
             opened, "Style", lambda: opened.recipe.style, take, lambda: "Style, to compare with"
         )
+        field.refused.connect(self.refused)
         field.setToolTip("A style of the guidelines; its bracket is drawn in the forecast")
         field.setMaximumWidth(200)
         attach_suggestions(field, "styles")

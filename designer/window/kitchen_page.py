@@ -324,8 +324,7 @@ class KitchenPage(QWidget):
         if record is None:
             self.said.emit("Choose a pot in the table first.", False)
         else:
-            self._opened.make(pot_edit(self._opened.recipe, record))
-            self.said.emit(f"The recipe is brewed in {record.name}. Undo takes it back.", False)
+            self._make(pot_edit(self._opened.recipe, record), f"is brewed in {record.name}")
 
     def use_fermenter(self) -> None:
         """Ferment the recipe in the chosen vessel."""
@@ -333,8 +332,16 @@ class KitchenPage(QWidget):
         if record is None:
             self.said.emit("Choose a fermenter in the table first.", False)
         else:
-            self._opened.make(fermenter_edit(self._opened.recipe, record))
-            self.said.emit(f"The recipe ferments in {record.name}. Undo takes it back.", False)
+            self._make(fermenter_edit(self._opened.recipe, record), f"ferments in {record.name}")
+
+    def _make(self, edit: Edit, done: str) -> None:
+        """Make an edit and say what the recipe does now, or why it cannot."""
+        try:
+            self._opened.make_or_refuse(edit)
+        except RefusedInputError as fault:
+            self.said.emit(str(fault), True)
+        else:
+            self.said.emit(f"The recipe {done}. Undo takes it back.", False)
 
     def keep_pot(self) -> None:
         """Keep the recipe's pot among the pots."""

@@ -26,6 +26,7 @@ from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines, with_amount
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
+from designer.units.quoting import quoted
 from designer.window.inks import LIGHT, Inks
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.open_recipe import OpenRecipe
@@ -190,12 +191,13 @@ class LinesModel(QAbstractTableModel):
             return True
         try:
             changes = self._changes(column, line, text)
+            phrase = f"change {self.spec.noun} {_phrase(column)}"
+            change = ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key)
+            self.opened.make_or_refuse(change)
         except RefusedInputError as fault:
             if not trying:
-                self.refused.emit(f"{column.heading} of {line.name}: {fault}")
+                self.refused.emit(f"{column.heading} of {quoted(line.name)}: {fault}")
             return False
-        phrase = f"change {self.spec.noun} {_phrase(column)}"
-        self.opened.make(ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key))
         return True
 
     def _changes(self, column: Column, line: Line, text: str) -> tuple[tuple[str, Any], ...]:

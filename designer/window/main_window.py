@@ -119,6 +119,10 @@ class MainWindow(QMainWindow):
         self.header.page_wanted.connect(self.show_page)
         self.compose.refused.connect(lambda text: self.messages.say(text, grave=False))
         self.header.refused.connect(self.messages.say)
+        # Queued: what is said of an edit that was made must not cover why it was not.
+        self.opened.refused.connect(
+            lambda text: self.messages.say(text, grave=True), Qt.ConnectionType.QueuedConnection
+        )
         self.opened.path_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)

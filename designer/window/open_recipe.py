@@ -1,6 +1,7 @@
 """A recipe that is open: its undo stack, its file, and what is forecast of it.
 
-Every change, pasting and dragging included, goes through `make()`. The forecast is computed once
+Every change, pasting and dragging included, goes through `make()`, which takes nothing that a file
+could not give back. The forecast is computed once
 for each turn of the event loop, however many edits were made in it.
 """
 
@@ -12,6 +13,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from designer.errors import RefusedInputError
+from designer.library.holding import as_held
 from designer.library.recipe_file import load, save
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
@@ -90,6 +93,7 @@ class OpenRecipe(QObject):
     recipe_changed = Signal(object)
     stepped = Signal(object, object)
     outlook_changed = Signal(object)
+    refused = Signal(str)
     path_changed = Signal(object)
 
     def __init__(
@@ -114,8 +118,19 @@ class OpenRecipe(QObject):
         self._rebuilding = False
 
     def make(self, edit: Edit) -> bool:
-        """Make an edit, as one undo step; False if it changes nothing."""
-        after = edit.apply(self.recipe)
+        """Make an edit, as one undo step; False if it changes nothing, or is `refused`."""
+        try:
+            return self.make_or_refuse(edit)
+        except RefusedInputError as fault:
+            self.refused.emit(str(fault))
+            return False
+
+    def make_or_refuse(self, edit: Edit) -> bool:
+        """Make an edit for somebody who says beside a field why it is refused.
+
+        Raises RefusedInputError, and nothing has changed, if no file could hold the outcome.
+        """
+        after = as_held(self.recipe, edit.apply(self.recipe))
         if after == self.recipe and _ids(after) == _ids(self.recipe):
             return False
         self._note_ahead(edit.merge_key)

@@ -172,7 +172,9 @@ class ProcessForm(QWidget):
 
         def take(text: str, merge_key: str) -> None:
             start = read_clock(text)
-            opened.make(ChangePart("process", "start_time", start, "change start time", merge_key))
+            opened.make_or_refuse(
+                ChangePart("process", "start_time", start, "change start time", merge_key)
+            )
 
         field = TextField(opened, label, lambda: opened.recipe.process.start_time, take)
         field.refused.connect(self.refused)
@@ -183,9 +185,12 @@ class ProcessForm(QWidget):
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
-            opened.make(SetPart("yeast", _renamed(opened.recipe, text), "change yeast", merge_key))
+            opened.make_or_refuse(
+                SetPart("yeast", _renamed(opened.recipe, text), "change yeast", merge_key)
+            )
 
         field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
+        field.refused.connect(self.refused)
         attach_suggestions(field, "yeasts")
         return field
 

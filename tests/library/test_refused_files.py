@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.document_reading import MOST_LINES
-from designer.library.recipe_file import LARGEST_FILE_BYTES, load
+from designer.library.recipe_file import load
+from designer.recipe.limits import LARGEST_DOCUMENT_BYTES, MOST_LINES
 
 
 def problems(path):
@@ -123,7 +123,6 @@ def test_an_unknown_key_is_refused_with_the_one_that_was_probably_meant(
         ("hops", [3], "hops[1]: an object"),
         ("hops", [{}] * (MOST_LINES + 1), f"hops: {MOST_LINES + 1} lines are more than"),
         ("process.boil_time", 60, "process.boil_time: text with a unit"),
-        ("process.boil_time", None, "process.boil_time: text with a unit"),
         ("process.boil_time", ["60 min"], "process.boil_time: text with a unit"),
         ("fermentables.0.locked", "yes", "fermentables[1].locked: true or false"),
         ("fermentables.0.locked", 1, "fermentables[1].locked: true or false"),
@@ -220,8 +219,8 @@ def test_a_file_of_200_megabytes_is_refused_without_being_read(tmp_path, monkeyp
 
 def test_a_file_just_too_large_is_refused_and_one_just_small_enough_is_read(written):
     document = '{"hobwort": 1}'
-    assert load(written(document + " " * (LARGEST_FILE_BYTES - len(document))))
-    assert "5 MB or more" in said(written(document + " " * LARGEST_FILE_BYTES))
+    assert load(written(document + " " * (LARGEST_DOCUMENT_BYTES - len(document))))
+    assert "5 MB or more" in said(written(document + " " * LARGEST_DOCUMENT_BYTES))
 
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="a device of Unix systems")

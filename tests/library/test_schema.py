@@ -7,10 +7,10 @@ import jsonschema
 import pytest
 
 from designer.errors import RefusedInputError
-from designer.library.document_reading import MOST_LINES
 from designer.library.recipe_file import document_of, load, read_document
 from designer.library.schema import schema
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.limits import MOST_LINES
 from designer.resource_files import resource_path, resources_folder
 
 EXAMPLES = sorted((resources_folder() / "examples").glob("*.hobwort"))

@@ -7,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
+from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, read, read_when
-from designer.units.reading import LONGEST_TEXT, WHEN_ACCEPTED
+from designer.units.reading import WHEN_ACCEPTED
 from designer.units.spellings import ACCEPTED
 
 
@@ -104,7 +105,7 @@ def test_a_text_of_many_lines_is_refused_in_one():
 
 
 def test_a_text_too_long_for_a_quantity_is_refused_without_repeating_it():
-    said = refusal(Kind.MASS, "1" * (LONGEST_TEXT + 1))
+    said = refusal(Kind.MASS, "1" * (LONGEST_QUANTITY + 1))
     assert "too long" in said
     assert len(said) < 200
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.library.json_text import parsed
-from designer.library.recipe_file import LARGEST_FILE_BYTES
+from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 
 LONGEST_INDEXED = 20_000
 UNNAMED = "Untitled brew"
@@ -47,10 +47,10 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
     Raises RefusedInputError for a text that is no recipe's.
     """
     kept = _LONE.sub(lambda sign: f"\\u{ord(sign.group()):04x}", document)
-    if len(kept.encode("utf-8")) > LARGEST_FILE_BYTES:
+    if len(kept.encode("utf-8")) > LARGEST_DOCUMENT_BYTES:
         raise RefusedInputError(
-            f"This recipe has more than {LARGEST_FILE_BYTES / 1e6:.0f} MB and is not kept; shorten "
-            "its notes."
+            f"This recipe has more than {LARGEST_DOCUMENT_BYTES / 1e6:.0f} MB and is not kept; "
+            "shorten its notes."
         )
     values = parsed(kept)
     if not isinstance(values, dict):

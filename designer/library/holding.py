@@ -1,0 +1,219 @@
+"""What a recipe file holds: every change to a recipe is made such that a file gives it back.
+
+A change is refused in words, with the limit and a way out, if a file could not hold its outcome:
+too many lines, too long a text, a figure beyond its field. A figure that was reckoned to more
+places than its text has is taken as the text says it: what is shown is what counts and what is
+kept. Only what a change has touched is looked at, for this runs at every keystroke.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, replace
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from designer.errors import RefusedInputError
+from designer.library.document_reading import checked_quantity
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.fields import FieldFacts
+from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
+from designer.recipe.quantity import Kind, Quantity, When
+from designer.units import is_clock, read, read_when
+from designer.units.quoting import quoted
+
+_NOUNS = {"fermentables": "fermentable", "hops": "hop", "extras": "extra"}
+_WORDS = ("name", "style", "notes")
+_ROUNDING = 0.01
+"""How far, as a share, a reckoned figure may be from its own text; the text is then right."""
+
+_BASE_UNITS = {
+    Kind.MASS: "kg", Kind.VOLUME: "L", Kind.TEMPERATURE: "°C", Kind.TEMPERATURE_DIFFERENCE: "°C",
+    Kind.TIME: "min", Kind.MALT_COLOUR: "°L", Kind.BEER_COLOUR: "SRM", Kind.EVAPORATION: "L/h",
+    Kind.BITTERNESS: "IBU", Kind.POWER: "W", Kind.LOSS_RATE: "W/K", Kind.ABSORPTION: "L/kg",
+    Kind.LENGTH: "m", Kind.CONCENTRATION: "mg/L", Kind.CARBONATION: "vol", Kind.RATE: "/min",
+    Kind.POINTS_YIELD: "ppg",
+}  # fmt: skip
+
+
+class _Column(NamedTuple):
+    name: str
+    label: str
+    facts: FieldFacts | None
+    is_clock: bool
+
+
+def as_held(before: Recipe, after: Recipe) -> Recipe:
+    """Return the recipe after a change as a file would give it back.
+
+    Raises RefusedInputError for what no file can hold; what `before` held already is not refused.
+    """
+    changes: dict[str, Any] = {}
+    for name in LINE_TYPES:
+        old, new = getattr(before, name), getattr(after, name)
+        if new is not old:
+            _refuse_too_many(name, len(old), len(new))
+            lines = _lines(old, new)
+            if lines is not None:
+                changes[name] = lines
+    for name in PART_TYPES:
+        old, new = getattr(before, name), getattr(after, name)
+        held = _part(old, new)
+        if held is not new:
+            changes[name] = held
+    for name in _WORDS:
+        if getattr(after, name) is not getattr(before, name):
+            refuse_long_words(name.capitalize(), getattr(after, name))
+    found = replace(after, **changes) if changes else after
+    _refuse_too_large(before, found)
+    return found
+
+
+def _refuse_too_many(name: str, old: int, new: int) -> None:
+    if new > max(MOST_LINES, old):
+        raise RefusedInputError(
+            f"A recipe holds up to {MOST_LINES} {_NOUNS[name]} lines; with these it would have "
+            f"{new}. Add fewer, or take some out first."
+        )
+
+
+def refuse_long_words(label: str, text: str) -> None:
+    """Raise RefusedInputError for a text that no field of words can hold."""
+    if len(text) > LONGEST_WORDS:
+        raise RefusedInputError(
+            f"{label}: up to {LONGEST_WORDS:,} characters are held, and this has {len(text):,}. "
+            "Shorten it, or keep the rest in a file of its own."
+        )
+    try:
+        text.encode()
+    except UnicodeEncodeError as fault:
+        raise RefusedInputError(
+            f"{label}: character {fault.start + 1} is half of one and cannot be written to a file. "
+            "Take it out, or type it again."
+        ) from None
+
+
+def _refuse_too_large(before: Recipe, after: Recipe) -> None:
+    count = sum(_characters(after))
+    if count > MOST_CHARACTERS and count > sum(_characters(before)):
+        raise RefusedInputError(
+            f"A recipe holds up to {MOST_CHARACTERS:,} characters in all; with this it would have "
+            f"{count:,}. Shorten the notes or some names, or begin another recipe."
+        )
+
+
+def _characters(recipe: Recipe) -> Iterator[int]:
+    for name in _WORDS:
+        yield len(getattr(recipe, name))
+    for name in PART_TYPES:
+        yield _characters_of(getattr(recipe, name))
+    for name in LINE_TYPES:
+        for line in getattr(recipe, name):
+            yield _characters_of(line)
+
+
+def _characters_of(part: Any) -> int:
+    count = 0
+    for column in _columns(type(part)):
+        value = getattr(part, column.name)
+        if value is not None:
+            count += len(value if isinstance(value, str) else value.text)
+    return count
+
+
+_COLUMNS: dict[type[Any], tuple[_Column, ...]] = {}
+
+
+def _columns(of: type[Any]) -> tuple[_Column, ...]:
+    if of not in _COLUMNS:
+        _COLUMNS[of] = _columns_of(of)
+    return _COLUMNS[of]
+
+
+def _columns_of(of: type[Any]) -> tuple[_Column, ...]:
+    return tuple(
+        _Column(
+            each.name,
+            facts.label if facts is not None else each.metadata.get("label", "Goes in"),
+            facts,
+            bool(each.metadata.get("clock")),
+        )
+        for each in fields(of)
+        if each.name not in ("line_id", "locked")
+        for facts in (each.metadata.get("facts"),)
+    )
+
+
+def _lines(old: tuple[Any, ...], new: tuple[Any, ...]) -> tuple[Any, ...] | None:
+    """Return the lines as a file holds them; None if they are so already."""
+    known = {id(line) for line in old}
+    by_id = {line.line_id: line for line in old}
+    held = tuple(
+        line if id(line) in known else _part(by_id.get(line.line_id), line) for line in new
+    )
+    return None if all(one is other for one, other in zip(held, new, strict=True)) else held
+
+
+def _part(old: Any, new: Any) -> Any:
+    """Return a line or part as a file holds it; itself if that is the same."""
+    if new is old:
+        return new
+    changes: dict[str, Any] = {}
+    for column in _columns(type(new)):
+        value = getattr(new, column.name)
+        if value is None or (old is not None and value is getattr(old, column.name)):
+            continue
+        held = _value(new, column, value)
+        if held is not value:
+            changes[column.name] = held
+    return replace(new, **changes) if changes else new
+
+
+def _value(part: Any, column: _Column, value: Any) -> Any:
+    label = column.label
+    if column.name != "name" and hasattr(part, "when"):
+        label = f"{column.label} of {quoted(part.name)}"
+    if column.facts is not None:
+        return _quantity(column.facts, label, value)
+    if isinstance(value, When):
+        return _when(label, value)
+    if column.is_clock and not is_clock(value):
+        raise RefusedInputError(f"{label}: {quoted(value)} is no time of the day, such as 09:00.")
+    refuse_long_words(label, value)
+    return value
+
+
+def _quantity(facts: FieldFacts, label: str, value: Quantity) -> Quantity:
+    for text in (value.text, _exact_text(facts.kind, value)):
+        found = _read(facts.kind, text)
+        if found is None or found.unit != value.unit:
+            continue
+        if found == value or abs(found.value - value.value) <= _ROUNDING * abs(value.value):
+            try:
+                checked_quantity(facts, found)
+            except RefusedInputError as fault:
+                raise RefusedInputError(f"{label}: {fault}") from None
+            return value if found == value else found
+    raise RefusedInputError(f"{label}: {quoted(value.text)} cannot be written to a file.")
+
+
+def _exact_text(kind: Kind, value: Quantity) -> str:
+    factor, unit = (100.0, "%") if kind is Kind.FRACTION else (1.0, _BASE_UNITS.get(kind, ""))
+    unit = value.unit if kind is Kind.DOSE else unit
+    spread = f" ± {factor * value.spread!r} {unit}" if value.spread is not None else ""
+    return f"{factor * value.value!r} {unit}{spread}".strip()
+
+
+@lru_cache(maxsize=4096)
+def _read(kind: Kind, text: str) -> Quantity | None:
+    try:
+        return read(kind, text)
+    except RefusedInputError:
+        return None
+
+
+def _when(label: str, value: When) -> When:
+    found = read_when(value.text)
+    if found.stage is not value.stage:
+        raise RefusedInputError(f"{label}: {quoted(value.text)} cannot be written to a file.")
+    return value if found == value else found

@@ -1,0 +1,32 @@
+"""How much a recipe may hold: the same for typing, pasting, keeping, writing and opening.
+
+Every way in asks here, so that nothing is taken that could not be opened again.
+"""
+
+from __future__ import annotations
+
+MOST_LINES = 500
+"""Lines of fermentables, of hops, of extras."""
+
+LONGEST_WORDS = 20_000
+"""Characters of a name or of the notes."""
+
+LONGEST_QUANTITY = 200
+"""Characters of a quantity or of a time, as it is typed."""
+
+MOST_CHARACTERS = 500_000
+"""Characters of all words and quantities of a recipe together, when it is changed. In a file none
+takes more than six bytes, and 1500 lines have some 400 kB of keys: that stays below what is read.
+"""
+
+LARGEST_DOCUMENT_BYTES = 5_000_000
+"""Bytes of a recipe file."""
+
+DEEPEST = 50
+"""Brackets within brackets in a recipe file."""
+
+LONGEST_NUMBER = 4000
+"""Digits of a number in a recipe file."""
+
+MOST_PROBLEMS = 20
+"""Problems of a file that are told one by one; the others are counted."""
