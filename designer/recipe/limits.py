@@ -11,6 +11,9 @@ MOST_LINES = 500
 LONGEST_WORDS = 20_000
 """Characters of a name or of the notes."""
 
+LONGEST_TYPED = 10 * LONGEST_WORDS
+"""Characters that an editor takes: more than is held, so that a long text is refused, not cut."""
+
 LONGEST_QUANTITY = 200
 """Characters of a quantity or of a time, as it is typed."""
 

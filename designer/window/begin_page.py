@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from designer.brewday.first_bill import Larder, Wish, first_bill
 from designer.errors import RefusedInputError
 from designer.library import catalogue
+from designer.library.holding import as_held
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Kind, Quantity, Stage, When
@@ -197,18 +198,28 @@ class BeginPage(QWidget):
         except RefusedInputError as fault:
             self.own.refuse(str(fault))
             return
-        self.own.refuse("")
         style = catalogue.find_style(self.own.fields["style"].text())
         recipe = first_bill(wish, larder())
-        self.begun.emit(
+        self._begin(
+            self.own,
             replace(
                 recipe,
                 name=f"My {style.name}" if style is not None else "My first bill",
                 style=style.name if style is not None else "",
                 pot=replace(recipe.pot, volume=pot),
                 fermenter=replace(recipe.fermenter, volume=fermenter),
-            )
+            ),
         )
+
+    def _begin(self, door: Door, recipe: Recipe) -> None:
+        """Go through a door, unless no file could hold the recipe behind it."""
+        try:
+            recipe = as_held(Recipe(), recipe)
+        except RefusedInputError as fault:
+            door.refuse(str(fault))
+        else:
+            door.refuse("")
+            self.begun.emit(recipe)
 
     def type_in_kit(self) -> None:
         """Begin with a kit as its box has it."""
@@ -217,8 +228,7 @@ class BeginPage(QWidget):
         except RefusedInputError as fault:
             self.kit.refuse(str(fault))
             return
-        self.kit.refuse("")
-        self.begun.emit(recipe)
+        self._begin(self.kit, recipe)
 
     def _kit_recipe(self) -> Recipe:
         kit = self.kit

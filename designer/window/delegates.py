@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.recipe.limits import LONGEST_TYPED
 from designer.window.lines_model import LinesModel
 from designer.window.shown import stepped
 from designer.window.suggestions import Suggestion, suggest
@@ -96,6 +97,7 @@ class CellDelegate(QStyledItemDelegate):
             box.activated.connect(lambda _: self._finish(box))
             return box
         edit = QLineEdit(parent)
+        edit.setMaxLength(LONGEST_TYPED)
         edit.setAccessibleName(column.heading)
         edit.setFrame(False)
         if column.suggests:

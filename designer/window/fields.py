@@ -17,6 +17,7 @@ from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
 from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import FieldFacts
+from designer.recipe.limits import LONGEST_TYPED
 from designer.window.delegates import COARSE_STEPS
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown, stepped
@@ -53,6 +54,7 @@ class TextField(QLineEdit):
         self._text_now, self._take, self._placeholder = text_now, take, placeholder
         self._merge_key, self._touched = "", False
         self.setAccessibleName(label)
+        self.setMaxLength(LONGEST_TYPED)
         self.textEdited.connect(self._try)
         self.editingFinished.connect(self._finish)
         opened.recipe_changed.connect(self.refresh)
