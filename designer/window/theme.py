@@ -106,6 +106,9 @@ def style_sheet(inks: Inks) -> str:
         border-left: 5px solid {inks.stop}; }}
     #beside {{ background: {inks.paper}; border: 1px solid {inks.green}; border-radius: 5px; }}
     #beside[refused="true"] {{ border: 1px solid {inks.stop}; border-left: 4px solid {inks.stop}; }}
+    QProgressBar {{ background: {inks.paper}; border: 1px solid {inks.line_strong};
+        border-radius: 4px; max-height: 10px; }}
+    QProgressBar::chunk {{ background: {inks.green}; border-radius: 3px; }}
     QSplitter::handle {{ background: {inks.line}; }}
     QSplitter::handle:horizontal {{ width: 1px; }}
     QSplitter::handle:vertical {{ height: 1px; }}
