@@ -71,6 +71,15 @@ def is_handed_over(path: Path) -> bool:
     return name == "/dev/stdin" or name.startswith(("/dev/fd/", "/proc/self/fd/"))
 
 
+def refuse_handed_over(path: Path) -> None:
+    """Refuse what the shell opened where a file is wanted that can be saved to.
+
+    Raises DesignerError.
+    """
+    if is_handed_over(path):
+        raise DesignerError(f"{path} is a pipe, not a file; give a recipe file.")
+
+
 def _opened(path: Path) -> int:
     """Open a file to read, without waiting for whoever may write to it."""
     waits = 0 if is_handed_over(path) else getattr(os, "O_NONBLOCK", 0)
@@ -159,6 +168,15 @@ def _refuse_others(target: Path, path: Path, known: tuple[bytes, ...]) -> None:
                 raise ChangedFileError(path, found + file.read())
     except FileNotFoundError:
         return
+
+
+def free_path(path: Path) -> Path:
+    """Return the path, or one with a number where a file of that name is there already."""
+    free, number = path, 2
+    while free.exists():
+        free = path.with_name(f"{path.stem}-{number}{path.suffix}")
+        number += 1
+    return free
 
 
 def clear_leftovers(beside: Path) -> None:

@@ -25,6 +25,8 @@ from designer.recipe.quantity import Quantity, When
 from designer.units import is_clock
 
 SUFFIX = ".hobwort"
+ROUNDING = 0.01
+"""How far, as a share, a number may be from what its text says; the text is then right."""
 _ORDER = (
     "name", "style", "notes", "pot", "fermenter", "process", "methods", "fermentables", "hops",
     "yeast", "extras",
@@ -176,7 +178,7 @@ def _same_numbers(recipe: Recipe, again: Recipe) -> bool:
     for key in LISTS:
         pairs += zip(getattr(recipe, key), getattr(again, key), strict=True)
     return all(
-        isclose(value.value, getattr(read, each.name).value, rel_tol=1e-3, abs_tol=1e-9)
+        isclose(value.value, getattr(read, each.name).value, rel_tol=ROUNDING, abs_tol=1e-9)
         for part, read in pairs
         for each in fields(part)
         if isinstance(value := getattr(part, each.name), Quantity)

@@ -20,6 +20,7 @@ from PySide6.QtCore import QMimeData, QUrl
 from designer.brewday.outlook import look_ahead
 from designer.errors import DesignerError
 from designer.library.bill import bill_text
+from designer.library.file_bytes import free_path
 from designer.library.recipe_file import document_text, load, read_document, write_whole
 from designer.window.errand import Errand, for_a_piece
 from designer.window.keeper import Keeper, summary_of
@@ -41,15 +42,6 @@ class WrittenRecipe:
 
     path: Path
     bill: str
-
-
-def free_path(path: Path) -> Path:
-    """Return the path, or one with a number where a file of that name is there already."""
-    free, number = path, 2
-    while free.exists():
-        free = path.with_name(f"{path.stem}-{number}{path.suffix}")
-        number += 1
-    return free
 
 
 def written(

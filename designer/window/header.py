@@ -129,8 +129,10 @@ class Header(QWidget):
         """Show what holds what is on the screen: a file, the Recipe box, a draft."""
         if opened.unsaved:
             text = f"unsaved, {kept}" if kept else "unsaved changes"
-        elif opened.path is not None:
+        elif opened.path is not None and not opened.file_trouble:
             text = "saved"
+        elif opened.file_trouble:
+            text = f"{kept}, {opened.file_trouble}" if kept else opened.file_trouble
         else:
             text = kept or "not in a file yet"
         if text != self.state.text():

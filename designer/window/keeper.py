@@ -199,8 +199,16 @@ class Keeper(QObject):
 
     # versions
 
-    def save(self, name: str = "", then: Callable[[], None] | None = None) -> None:
-        """Keep the recipe as a version; what it says then is saved."""
+    def save(
+        self,
+        name: str = "",
+        then: Callable[[int], None] | None = None,
+        failed: Callable[[str], None] | None = None,
+    ) -> None:
+        """Keep the recipe as a version; what it says then is saved.
+
+        `then` gets the number of the version, `failed` why none was kept.
+        """
         recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
         at = self._opened.undo_stack.index()
         recipe_id, base = self.recipe_id, self.base
@@ -227,9 +235,14 @@ class Keeper(QObject):
                 self.said.emit(str(kept), True)
             self.say_kept(f"kept, version {mine.number}")
             if then is not None:
-                then()
+                then(mine.number)
 
-        self.store.ask(work, done, self.say_broken)
+        def refuse(fault: str) -> None:
+            self.say_broken(fault)
+            if failed is not None:
+                failed(fault)
+
+        self.store.ask(work, done, refuse)
 
     def leave(self) -> None:
         """Before another recipe takes its place: keep what is unsaved as a version."""

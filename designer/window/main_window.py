@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,16 +13,17 @@ from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplicat
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import load, text_of, write_whole
+from designer.library.recipe_file import load, text_of
 from designer.recipe.document import Recipe
-from designer.recipe.edits import AddLine, Together
+from designer.recipe.edits import AddLine, Line, Together
 from designer.resource_files import resource_path
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
-from designer.window.questions import SUFFIX, Questions, file_name
+from designer.window.questions import Questions, file_name
+from designer.window.saving import Saving
 from designer.window.settings import Settings
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
@@ -78,6 +79,7 @@ class MainWindow(QMainWindow):
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
+        self.saving = Saving(self)
         self.page_names = (COMPOSE, FIT, SHEET) + (
             (BOX, KITCHEN) if make_keeper is not None else ()
         )
@@ -124,6 +126,12 @@ class MainWindow(QMainWindow):
             lambda text: self.messages.say(text, grave=True), Qt.ConnectionType.QueuedConnection
         )
         self.opened.path_changed.connect(self._say_state)
+        for news in (
+            self.saving.on_disk.changed,
+            self.saving.on_disk.gone,
+            self.saving.on_disk.back,
+        ):
+            news.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
         self.settings.changed.connect(self._follow_settings)
@@ -345,11 +353,11 @@ class MainWindow(QMainWindow):
 
     def open_example(self) -> None:
         """Open the example as a recipe of one's own, not yet in a file."""
-        self._open(resource_path(EXAMPLE), keep_path=False)
+        self._put(load(resource_path(EXAMPLE)), None)
 
     def open_file(self) -> None:
         """Ask for a recipe file and open it."""
-        path = self.questions.which_file(self, self._folder())
+        path = self.questions.which_file(self, self.folder())
         if path is not None:
             self._open(path)
 
@@ -358,13 +366,14 @@ class MainWindow(QMainWindow):
         self._open(path)
 
     def _open(self, path: Path, *, keep_path: bool = True) -> None:
-        try:
-            recipe = load(path)
-        except DesignerError as fault:
-            self.messages.say(str(fault), grave=True)
-            return
-        if self._put(recipe, path if keep_path else None) and keep_path:
-            self.settings.remember(path)
+        def show(recipe: Recipe) -> None:
+            if self._put(recipe, path if keep_path else None) and keep_path:
+                self.settings.remember(path)
+
+        self.saving.on_disk.open(path, show, self._say_fault)
+
+    def _say_fault(self, fault: DesignerError) -> None:
+        self.messages.say(str(fault), grave=True)
 
     def _put(self, recipe: Recipe, path: Path | None) -> bool:
         """Put another recipe in place of the open one, which is kept; False if it may not go."""
@@ -387,19 +396,13 @@ class MainWindow(QMainWindow):
         self.messages.clear()
         self.show_page(0)
 
-    def save(self) -> bool:
+    def save(self) -> None:
         """Keep a version in the Recipe box, and write the recipe's file if it has one.
 
-        Without a Recipe box a file is asked for; False if nothing was saved.
+        Without a Recipe box a file is asked for. What became of it is said when it is known.
         """
         self._finish_typing()
-        path = self.opened.path
-        if path is not None and not self._save(path):
-            return False
-        if self.keeper is None or self.keeper.broken:
-            return path is not None or self.save_as()
-        self.keeper.save()
-        return True
+        self.saving.save()
 
     def save_version(self) -> None:
         """Ask for a name and keep a version under it."""
@@ -413,55 +416,41 @@ class MainWindow(QMainWindow):
         """Ask for a file and write the bill of ingredients, as a table or as text."""
         from designer.library.bill import bill_csv, bill_text
 
-        suggested = Path(self._folder()) / (file_name(self.opened.recipe.name) + ".csv")
+        suggested = Path(self.folder()) / (file_name(self.opened.recipe.name) + ".csv")
         path = self.questions.bill_where(self, str(suggested))
         if path is None:
             return
         recipe = self.opened.recipe
         text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
-        try:
-            write_whole(path, text.encode("utf-8"))
-        except DesignerError as fault:
-            self.messages.say(str(fault), grave=True)
-            return
-        self.messages.say(f"Wrote the bill of ingredients to {path}.")
+        self.saving.write(path, text.encode("utf-8"), f"Wrote the bill of ingredients to {path}.")
 
     def bring_bill_in(self) -> None:
         """Ask for a table of ingredients and add its lines, as one step."""
         from designer.library.bill import read_bill
 
-        path = self.questions.which_bill(self, self._folder())
+        path = self.questions.which_bill(self, self.folder())
         if path is None:
             return
-        try:
-            found = read_bill(text_of(path))
-        except DesignerError as fault:
-            self.messages.say(str(fault), grave=True)
-            return
+        self.saving.on_disk.disk.ask(
+            lambda: read_bill(text_of(path)),
+            self._add_lines,
+            self._say_fault,
+            f"Reading {path.name}",
+        )
+
+    def _add_lines(self, found: Sequence[tuple[str, Line]]) -> None:
         phrase = f"bring in {len(found)} lines"
         self.opened.make(
             Together(tuple(AddLine(name, line, phrase) for name, line in found), phrase)
         )
 
-    def save_as(self) -> bool:
-        """Ask for a file and save to it; False if it is not saved."""
+    def save_as(self) -> None:
+        """Ask for a file and write the recipe to it."""
         self._finish_typing()
-        suggested = Path(self._folder()) / (file_name(self.opened.recipe.name) + SUFFIX)
-        path = self.questions.save_where(self, str(suggested))
-        return path is not None and self._save(path)
+        self.saving.save_as()
 
-    def _save(self, path: Path) -> bool:
-        try:
-            self.opened.save_to(path)
-        except DesignerError as fault:
-            self.messages.say(str(fault), grave=True)
-            return False
-        self.settings.remember(path)
-        self.messages.say(f"Saved to {path}.")
-        self._say_state()
-        return True
-
-    def _folder(self) -> str:
+    def folder(self) -> str:
+        """Where a file is looked for first: beside the open one, or the last."""
         if self.opened.path is not None:
             return str(self.opened.path.parent)
         recent = self.settings.recent
@@ -486,7 +475,10 @@ class MainWindow(QMainWindow):
         if not self.opened.unsaved:
             return True
         answer = self.questions.about_unsaved(self, self.opened.recipe.name)
-        return self.save() if answer == "save" else answer == "leave"
+        if answer == "save":
+            self.save()
+            return self.saving.on_disk.disk.finished() and not self.opened.unsaved
+        return answer == "leave"
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         is_file = any(url.isLocalFile() for url in event.mimeData().urls())
@@ -508,10 +500,14 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._finish_typing()
+        if self.saving.holds_up(self.close):
+            event.ignore()
+            return
         if (self.keeper is None or self.keeper.broken) and not self._may_be_lost():
             event.ignore()
             return
         self.settings.geometry = self.saveGeometry()
+        self.saving.on_disk.stop()
         if self._warm is not None:
             self._warm.wait()
         if self.fit is not None:

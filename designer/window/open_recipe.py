@@ -15,7 +15,6 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from designer.errors import RefusedInputError
 from designer.library.holding import as_held
-from designer.library.recipe_file import load, save
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 
@@ -87,7 +86,8 @@ class OpenRecipe(QObject):
 
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
-    redo.
+    redo. `file_trouble` says in words why its file does not hold what was last saved, "" where it
+    does.
     """
 
     recipe_changed = Signal(object)
@@ -106,6 +106,7 @@ class OpenRecipe(QObject):
     ) -> None:
         super().__init__(parent)
         self.recipe, self.path = recipe, path
+        self.file_trouble = ""
         self.undo_stack = QUndoStack(self)
         self.with_ranges = False
         self._outlook: Outlook | None = None
@@ -273,15 +274,13 @@ class OpenRecipe(QObject):
         self.undo_stack.resetClean()
         self.path_changed.emit(path)
 
-    def open(self, path: Path) -> None:
-        """Open a file. Raises DesignerError, and then nothing has changed."""
-        self.replace_by(load(path), path)
-
-    def save_to(self, path: Path) -> None:
-        """Write the recipe to a file. Raises DesignerError, and then it stays unsaved."""
-        save(self.recipe, path)
-        self.path = path
-        self.undo_stack.setClean()
+    def note_written(self, recipe: Recipe, path: Path) -> None:
+        """A file holds `recipe` now: what was changed since then is unsaved."""
+        self.path, self._ahead = path, self._ahead._replace(saved=-1)
+        if recipe == self.recipe:
+            self.undo_stack.setClean()
+        else:
+            self.undo_stack.resetClean()
         self.path_changed.emit(path)
 
 

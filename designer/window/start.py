@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QApplication
 
 from designer.errors import DesignerError
+from designer.library.file_bytes import refuse_handed_over
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
@@ -93,6 +94,9 @@ def _keeper(opened: OpenRecipe) -> Keeper:
 
 def _recipe(path: Path | None) -> tuple[Recipe, str]:
     try:
-        return load(path if path is not None else resource_path(EXAMPLE)), ""
+        if path is None:
+            return load(resource_path(EXAMPLE)), ""
+        refuse_handed_over(path)
+        return load(path), ""
     except DesignerError as fault:
         return load(resource_path(EXAMPLE)), str(fault)

@@ -143,7 +143,8 @@ def test_a_recipe_with_a_file_is_written_and_kept(qtbot, make_window, tmp_path, 
     path = tmp_path / "porter.hobwort"
     window = make_window(path=path)
     rename(window, "On file")
-    assert window.save()
+    window.save()
+    qtbot.waitUntil(path.exists, timeout=5000)
     settled(qtbot, window)
     assert load(path).name == "On file"
     assert window.keeper.recipe_id
@@ -182,7 +183,8 @@ def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
     assert "Save as" in window.messages.text.text()
     answers.file = tmp_path / "rescued.hobwort"
     rename(window, "Rescued")
-    assert window.save()
+    window.save()
+    qtbot.waitUntil(answers.file.exists, timeout=5000)
     assert load(answers.file).name == "Rescued"
     keeper.close()
     window.keeper = None
