@@ -14,11 +14,11 @@ import sys
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from designer import __version__
 from designer.errors import DesignerError, RefusedInputError
-from designer.units.quoting import one_line
+from designer.units.quoting import one_line, quoted
 
 if TYPE_CHECKING:
     from datetime import date
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from designer.sheet.blocks import Sheet
 
 FINE, REFUSED, USAGE = 0, 1, 2
+LONGEST_LINE = 600
 UNITS = ("metric", "us", "both")
 LANGUAGES = ("en", "de", "fr")
 
@@ -57,7 +58,29 @@ def run(words: Sequence[str]) -> int:
 
 def _complain(problems: Iterable[str]) -> None:
     for problem in problems:
-        sys.stderr.write(one_line(problem) + "\n")
+        sys.stderr.write(_short(problem) + "\n")
+
+
+def _short(problem: str) -> str:
+    """Return a problem as one line that can be read; of a very long one the middle is left out."""
+    line = one_line(problem)
+    half = LONGEST_LINE // 2
+    return line if len(line) <= LONGEST_LINE else f"{line[:half]} … {line[-half:]}"
+
+
+class _Parser(argparse.ArgumentParser):
+    """Tells what is wrong with the words of a command in one line, however odd they are."""
+
+    def error(self, message: str) -> NoReturn:
+        self.print_usage(sys.stderr)
+        self.exit(USAGE, f"{self.prog}: error: {_short(message)}\n")
+
+
+def _given(typed: str) -> str:
+    """A value that has something in it: an empty one comes of a script gone wrong."""
+    if not typed.strip():
+        raise argparse.ArgumentTypeError("nothing is given; write a value, or leave the option out")
+    return typed
 
 
 def _write_no_more() -> None:
@@ -77,7 +100,7 @@ def _speak_utf8() -> None:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="hobwort",
         description="Plan a stove-top brew from malt extract and steeping grain. "
         "Without a command the window opens.",
@@ -91,15 +114,15 @@ def _parser() -> argparse.ArgumentParser:
         return made
 
     opening = command("open", _open, "open the window, with a recipe file if one is given")
-    opening.add_argument("file", nargs="?", metavar="FILE")
+    opening.add_argument("file", nargs="?", type=_given, metavar="FILE")
 
     forecast = command("forecast", _forecast, "print what a recipe will give, and what to watch")
-    forecast.add_argument("file", metavar="FILE")
+    forecast.add_argument("file", type=_given, metavar="FILE")
     forecast.add_argument("--json", action="store_true", help="print JSON")
     _add_set(forecast)
 
     check = command("check", _check, "check a recipe file and say what to watch out for")
-    check.add_argument("file", metavar="FILE")
+    check.add_argument("file", type=_given, metavar="FILE")
 
     command("schema", _schema, "print the JSON Schema of recipe files")
 
@@ -112,10 +135,11 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_sheet(sheet: argparse.ArgumentParser) -> None:
-    sheet.add_argument("files", metavar="FILE", nargs="+")
+    sheet.add_argument("files", type=_given, metavar="FILE", nargs="+")
     sheet.add_argument(
         "-o",
         "--output",
+        type=_given,
         required=True,
         metavar="OUT",
         help="the file to write, its kind by its suffix: .pdf, .html or .txt; with several "
@@ -126,7 +150,9 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
     sheet.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
     sheet.add_argument(
-        "--date", metavar="YYYY-MM-DD", help="brew day; left out, a blank to write it in"
+        "--date",
+        metavar="YYYY-MM-DD",
+        help="brew day; left out, a blank to write it in",
     )
     sheet.add_argument(
         "--variant",
@@ -150,21 +176,31 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
 
 
 def _add_fit(fit: argparse.ArgumentParser) -> None:
-    fit.add_argument("file", metavar="FILE")
-    fit.add_argument("--pot", metavar='"9 L"', help="the pot; left out, the recipe's own")
+    fit.add_argument("file", type=_given, metavar="FILE")
+    fit.add_argument(
+        "--pot", type=_given, metavar='"9 L"', help="the pot; left out, the recipe's own"
+    )
     fit.add_argument(
         "--fermenter",
+        type=_given,
         action="append",
         default=[],
         metavar='"12 L"',
         help="a fermenter in hand; may be given again; left out, the recipe's own",
     )
-    fit.add_argument("--second-pot", metavar='"7 L"', help="another pot that boils at once")
-    fit.add_argument("--power", metavar='"2000 W"', help="what the stove gives")
-    fit.add_argument("--frozen", metavar='"3 kg"', help="how much water the freezer holds")
-    fit.add_argument("--late", metavar='"50 %%"', help="the most extract to put in late")
+    fit.add_argument(
+        "--second-pot", type=_given, metavar='"7 L"', help="another pot that boils at once"
+    )
+    fit.add_argument("--power", type=_given, metavar='"2000 W"', help="what the stove gives")
+    fit.add_argument(
+        "--frozen", type=_given, metavar='"3 kg"', help="how much water the freezer holds"
+    )
+    fit.add_argument(
+        "--late", type=_given, metavar='"50 %%"', help="the most extract to put in late"
+    )
     fit.add_argument(
         "--hop",
+        type=_given,
         action="append",
         default=[],
         metavar='"NAME, 7.2 %%, 50 g"',
@@ -179,6 +215,7 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
 def _add_set(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--set",
+        type=_given,
         action="append",
         default=[],
         metavar='PLACE="TEXT"',
@@ -196,7 +233,7 @@ def _recipe(chosen: argparse.Namespace) -> Any:
         place, equals, text = change.partition("=")
         try:
             if not equals:
-                raise RefusedInputError(f'{change}: write it as place="text"')
+                raise RefusedInputError(f'{quoted(change)}: write it as place="text"')
             recipe = set_field(recipe, place, text)
         except RefusedInputError as fault:
             problems += [f"--set {problem}" for problem in fault.problems]
@@ -341,7 +378,7 @@ def _fit_wish(chosen: argparse.Namespace, recipe: Any) -> Any:
 
     from designer.brewday.fit.wish import HopInHand, sized_pot, wish_for
     from designer.recipe.quantity import Kind
-    from designer.units import read
+    from designer.units import read, show
 
     problems: list[str] = []
 
@@ -354,13 +391,14 @@ def _fit_wish(chosen: argparse.Namespace, recipe: Any) -> Any:
             problems.append(f"{option}: {fault}")
             return most
         if not least <= found <= most:
-            problems.append(f"{option}: “{typed}” is out of bounds.")
+            bounds = f"{show(kind, least)} to {show(kind, most)}"
+            problems.append(f"{option}: {quoted(typed)} is outside {bounds}.")
         return found
 
     def hop(typed: str) -> HopInHand:
         words = [each.strip() for each in typed.split(",")]
         if len(words) != 3 or not words[0]:
-            problems.append(f'--hop: write “{typed}” as "NAME, 7.2 %, 50 g".')
+            problems.append(f'--hop: write {quoted(typed)} as "NAME, 7.2 %, 50 g".')
             return HopInHand("", 0.0, 0.0)
         alpha = value("--hop", Kind.FRACTION, words[1], 0.001, 1.0)
         return HopInHand(words[0], alpha, value("--hop", Kind.MASS, words[2], 0.0, 1000.0))

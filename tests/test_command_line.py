@@ -151,7 +151,7 @@ def test_fields_are_set_before_the_forecast_and_the_file_is_left_alone(forecast)
 @pytest.mark.parametrize(
     ("change", "problem"),
     [
-        ("process.top_up_to", '--set process.top_up_to: write it as place="text"'),
+        ("process.top_up_to", '--set “process.top_up_to”: write it as place="text"'),
         ("process.top_up_to=9 kg", "--set process.top_up_to: “9 kg” is not a volume"),
         ("process.top_up_to=", "--set process.top_up_to: nothing is typed; wanted is a volume"),
         ("process.topup=9 L", "--set process.topup: no such field; there are "),
@@ -358,3 +358,88 @@ def test_outputs_that_are_closed_are_no_failure(monkeypatch):
     assert run(["check", PORTER]) == 0
     assert isinstance(sys.stdout, io.StringIO)
     assert run(["check", "nowhere"]) == 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("sheet", PORTER, "-o", ""),
+        ("sheet", PORTER, "-o", "  "),
+        ("sheet", "", "-o", "out.pdf"),
+        ("check", ""),
+        ("forecast", PORTER, "--set", ""),
+        ("fit", PORTER, "--pot", ""),
+        ("fit", PORTER, "--fermenter", ""),
+        ("fit", PORTER, "--second-pot", ""),
+        ("fit", PORTER, "--power", " "),
+        ("fit", PORTER, "--frozen", ""),
+        ("fit", PORTER, "--late", ""),
+        ("fit", PORTER, "--hop", ""),
+        ("",),
+    ],
+)
+def test_an_empty_value_is_wrong_usage_and_nothing_is_written(said, tmp_path, monkeypatch, words):
+    """It comes of a script gone wrong: `-o "$OUT"` with OUT unset."""
+    there = tmp_path / "harbour_lamp_porter.pdf"
+    there.write_bytes(b"another sheet")
+    monkeypatch.chdir(tmp_path)
+    code, printed, complaints = said(*words)
+    assert code == 2
+    assert printed == []
+    assert complaints[-1].endswith("nothing is given; write a value, or leave the option out")
+    assert [each.name for each in tmp_path.iterdir()] == [there.name]
+    assert there.read_bytes() == b"another sheet"
+
+
+LONG = 100_000 * "9"
+ODD = [
+    ("forecast", PORTER, "--set", LONG),
+    ("forecast", PORTER, "--set", f"{LONG}=1 L"),
+    ("forecast", PORTER, "--set", f"process.{LONG}=1 L"),
+    ("forecast", PORTER, "--set", f"hops.{LONG}.alpha=1 %"),
+    ("forecast", PORTER, "--set", f"process.top_up_to={LONG}"),
+    ("forecast", PORTER, "--set", f"process.top_up_to={LONG} L"),
+    ("forecast", PORTER, "--set", f"name={LONG}"),
+    ("forecast", PORTER, "--set", "name=ale\udcff"),
+    ("forecast", PORTER, "--set", "process.top_up_to=9 L\n9"),
+    ("forecast", PORTER, "--set", "\x1b[31m=\x1b[31m"),
+    ("check", LONG),
+    ("check", "one\ntwo"),
+    ("check", "ale\udcff"),
+    ("fit", PORTER, "--pot", LONG),
+    ("fit", PORTER, "--pot", "0 L"),
+    ("fit", PORTER, "--pot", "nan L"),
+    ("fit", PORTER, "--pot", "9 L\n9"),
+    ("fit", PORTER, "--power", "-5 W"),
+    ("fit", PORTER, "--late", "101 %"),
+    ("fit", PORTER, "--hop", LONG),
+    ("fit", PORTER, "--hop", ",,"),
+    ("sheet", PORTER, "-o", "out.pdf", "--date", LONG),
+    ("sheet", PORTER, "-o", "out.pdf", "--start", "25:00"),
+    ("sheet", PORTER, "-o", LONG),
+]
+
+
+@pytest.mark.parametrize("words", ODD, ids=range(len(ODD)))
+def test_an_odd_value_is_refused_in_one_line_that_can_be_read(said, tmp_path, monkeypatch, words):
+    monkeypatch.chdir(tmp_path)
+    code, printed, complaints = said(*words)
+    assert code == 1
+    assert printed == []
+    assert len(complaints) == 1
+    assert len(complaints[0]) <= 620
+    assert complaints[0].isprintable()
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("words", [(LONG, LONG, LONG), ("fit", PORTER, "--units", LONG)])
+def test_wrong_usage_is_told_in_one_line_behind_the_usage_however_long_it_was(said, words):
+    code, _, complaints = said(*words)
+    assert code == 2
+    assert complaints[0].startswith("usage:")
+    assert len([each for each in complaints if "error:" in each]) == 1
+    assert max(map(len, complaints)) < 700
+
+
+def test_a_value_out_of_bounds_is_told_with_the_bounds(said):
+    assert said("fit", PORTER, "--pot", "0 L")[2] == ["--pot: “0 L” is outside 0.5 L to 10000 L."]

@@ -8,6 +8,10 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.library.document_reading import LISTS, PARTS, field_value
 from designer.recipe.document import Recipe
+from designer.units.quoting import one_line
+
+LONGEST_PLACE = 80
+"""Characters of a place that are repeated where there is none such."""
 
 
 def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
@@ -15,7 +19,8 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
 
     Raises RefusedInputError for a place that is not there, or a text that it does not take.
     """
-    first, *rest = place.strip().split(".")
+    typed, place = place, one_line(place)[:LONGEST_PLACE]
+    first, *rest = typed.strip().split(".")
     if first in PARTS and len(rest) == 1:
         return replace(recipe, **{first: _with(getattr(recipe, first), rest[0], text, place)})
     if first in LISTS and len(rest) == 2:

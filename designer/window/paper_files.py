@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.recipe_file import write_whole
+from designer.library.recipe_file import SUFFIX, write_whole
 from designer.sheet.blocks import Sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
@@ -23,9 +23,27 @@ def places_for(recipes: Sequence[Path], output: str, *, web: bool = False) -> li
     folder `output`, which is made if it is not there, each under the name of its recipe file. With
     `web` they are web pages, else what the suffix of `output` says, PDF in a folder.
 
-    Raises RefusedInputError where several recipes are to go into one file, DesignerError where the
-    folder cannot be made.
+    Raises RefusedInputError where several recipes are to go into one file or a sheet would go over
+    a recipe file, DesignerError where the folder cannot be made.
     """
+    places = _places_for(recipes, output, web=web)
+    for place in places:
+        if place.suffix.lower() == SUFFIX or any(_is_same_file(place, each) for each in recipes):
+            raise RefusedInputError(
+                f"{place}: a sheet does not go over a recipe file; name a file that ends in .pdf, "
+                ".html or .txt"
+            )
+    return places
+
+
+def _is_same_file(one: Path, other: Path) -> bool:
+    try:
+        return one.samefile(other)
+    except (OSError, ValueError):  # one of them is not there yet
+        return False
+
+
+def _places_for(recipes: Sequence[Path], output: str, *, web: bool) -> list[Path]:
     path = Path(output)
     into = len(recipes) > 1 or path.is_dir() or output.endswith(("/", os.sep))
     if not into:

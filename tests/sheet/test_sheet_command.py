@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from pypdf import PdfReader
 
@@ -155,3 +157,20 @@ def test_help_names_every_option(sheet):
     for option in ("--html", "--paper", "--units", "--start", "--date", "--variant", "--pages",
                    "--large", "--shop", "--language", "--set"):  # fmt: skip
         assert option in said
+
+
+@pytest.mark.parametrize("output", ["brew.hobwort", "another.hobwort", "link.pdf"])
+def test_a_sheet_never_goes_over_a_recipe_file(sheet, tmp_path, monkeypatch, output):
+    monkeypatch.chdir(tmp_path)
+    for name in ("brew.hobwort", "another.hobwort"):
+        Path(name).write_bytes(Path(PORTER).read_bytes())
+    Path("link.pdf").symlink_to("brew.hobwort")
+    code, printed, complaints = sheet("brew.hobwort", "-o", output)
+    assert code == 1
+    assert printed == []
+    assert complaints == [
+        f"{output}: a sheet does not go over a recipe file; name a file that ends in .pdf, .html "
+        "or .txt"
+    ]
+    for name in ("brew.hobwort", "another.hobwort"):
+        assert Path(name).read_bytes() == Path(PORTER).read_bytes()
