@@ -1,57 +1,86 @@
-"""What happens when the program itself is at fault: it is logged, said once, and work is kept."""
+"""What happens when the program itself is at fault: it is logged and told, and work is kept."""
 
 from __future__ import annotations
 
 import sys
-import tempfile
+import threading
+import time
 import traceback
+from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from designer.errors import DesignerError
-from designer.library.recipe_file import save
+from PySide6.QtCore import QObject, Qt, Signal
+from shiboken6 import isValid
 
 if TYPE_CHECKING:
     from designer.window.main_window import MainWindow
 
+AGAIN_S = 30.0
+"""A fault is told again after so long: one in painting comes back sixty times a second."""
 
-class FaultCatcher:
+
+class FaultCatcher(QObject):
     """Takes the place of `sys.excepthook` while a window is open."""
 
-    def __init__(self, window: MainWindow, folder: Path) -> None:
-        self._window, self._folder = window, folder
-        self._said = False
+    _elsewhere = Signal(object)
+
+    def __init__(self, window: MainWindow, store: Callable[[], Path]) -> None:
+        super().__init__()
+        self._window, self._store = window, store
+        self._told_at: float | None = None
+        self._elsewhere.connect(self._take, Qt.ConnectionType.QueuedConnection)
 
     def __call__(
         self, kind: type[BaseException], fault: BaseException, trace: TracebackType | None
     ) -> None:
-        """Log the fault; the first time keep a copy of the recipe and tell the brewer."""
+        """Log the fault, keep a copy of the recipe and tell the brewer; not more than needed."""
         if issubclass(kind, KeyboardInterrupt):
             self._window.close()
             return
-        report = "".join(traceback.format_exception(kind, fault, trace))
-        sys.stderr.write(report)
-        if self._said:
+        sys.stderr.write("".join(traceback.format_exception(kind, fault, trace)))
+        if threading.current_thread() is threading.main_thread():
+            self._take(fault)
+        elif isValid(self):
+            self._elsewhere.emit(fault)  # widgets are touched on the window's thread alone
+
+    def _take(self, fault: BaseException) -> None:
+        now = time.monotonic()
+        if self._told_at is not None and now - self._told_at < AGAIN_S:
             return
-        self._said = True
-        log = self._folder / "hobwort-fault.txt"
-        copy = self._folder / "hobwort-rescued.hobwort"
+        self._told_at = now
+        if isValid(self._window):
+            self._tell(fault)
+
+    def _tell(self, fault: BaseException) -> None:
+        from designer.library.recipe_file import document_text
+        from designer.window.fault_folder import keep_fault
+        from designer.window.problem_words import fault_words, home_words, system_words
+
+        window = self._window
+        ways = [("Report a problem…", window.report_problem)]
+        shown = f"{system_words()}\n\n{fault_words(fault)}"
+        whole = "".join(traceback.format_exception(fault))
         try:
-            log.write_text(report, encoding="utf-8")
-            save(self._window.opened.recipe, copy)
-        except (OSError, DesignerError):
-            self._window.messages.say(
-                "Something in the program went wrong. Save your recipe now.", grave=True
+            recipe = document_text(window.opened.recipe)
+            _, copy = keep_fault(self._store(), shown, whole, recipe)
+        except OSError:
+            said = "Something in the program went wrong. Save your recipe now."
+        else:
+            said = (
+                "Something in the program went wrong. You can go on; your recipe as it was is also "
+                f"kept in {home_words(copy)}."
             )
-            return
-        self._window.messages.say(
-            "Something in the program went wrong. You can go on; your recipe was also kept in "
-            f"{copy}, and what went wrong in {log}.",
-            grave=True,
-        )
+        window.messages.say(said, grave=True, actions=ways, topic="a fault")
 
 
 def catch_faults(window: MainWindow) -> None:
     """From now on tell the brewer of faults in a window's slots instead of dying of them."""
-    sys.excepthook = FaultCatcher(window, Path(tempfile.gettempdir()))
+
+    def folder() -> Path:
+        from designer.library.store.folder import store_folder  # not before the first picture
+
+        return store_folder()
+
+    sys.excepthook = FaultCatcher(window, folder)

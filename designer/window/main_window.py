@@ -236,6 +236,14 @@ class MainWindow(QMainWindow):
             self.help = HelpOverlay(self)
         self.help.open_for(self.menus.actions)
 
+    def report_problem(self) -> None:
+        """Show what can be told to others about the last fault of the program."""
+        from designer.library.store.folder import store_folder
+        from designer.window.problem_report import ProblemReport
+
+        store = self.keeper.folder if self.keeper is not None else store_folder()
+        ProblemReport(store, self).open()
+
     def show_page(self, number: int) -> None:
         """Show a page by the number of its button."""
         name = self.page_names[number]
@@ -268,6 +276,7 @@ class MainWindow(QMainWindow):
             self._sheet = SheetPage(self.opened, self.shown)
             self._sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
             self._sheet.done.connect(self.messages.say)
+            self._sheet.file_made.connect(self.saving.write)
             self.pages.addWidget(self._sheet)
         return self._sheet
 

@@ -152,6 +152,7 @@ class Menus:
     def _help(self) -> None:
         menu = self._menu("&Help")
         self._entry(menu, "&Keys and first steps", "F1", self._window.show_help)
+        self._entry(menu, "&Report a problem…", "", self._window.report_problem)
 
 
 def _bind(button: QToolButton, action: QAction, text: str) -> None:

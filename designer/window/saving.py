@@ -72,7 +72,8 @@ class Saving:
         self._went_wrong = False
         on_disk.changed.connect(self._tell_changed)
         on_disk.gone.connect(self._tell_gone)
-        on_disk.back.connect(self._tell_back)
+        for better in (on_disk.back, window.opened.path_changed):
+            better.connect(self._withdraw)
         on_disk.disk.slow.connect(self._tell_slow)
         on_disk.disk.settled.connect(self._go_on_leaving)
 
@@ -141,8 +142,8 @@ class Saving:
             ways=[("Save", self.save), ("Save as…", self.save_as)],
         )
 
-    def _tell_back(self) -> None:
-        """What was said of the file is no longer so."""
+    def _withdraw(self) -> None:
+        """What was said of the file is no longer so, or of another file."""
         self._window.messages.withdraw(TOPIC)
 
     def _keep_both(self) -> None:

@@ -33,6 +33,8 @@ class SheetPage(QWidget):
 
     failed = Signal(str)
     done = Signal(str)
+    file_made = Signal(object, object, str)
+    """A file to be written: where, its bytes, and what is said when it is on the disk."""
 
     def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -192,32 +194,27 @@ class SheetPage(QWidget):
 
     def write_pdf(self) -> None:
         """Ask for a file and write the pages as PDF."""
-        from designer.window.paper import write_pdf
+        from designer.window.paper import pdf_bytes
 
         path = self._questions.pdf_where(self, self._suggested(".pdf"))
         if path is None:
             return
         try:
-            count = write_pdf(self.sheet(), path, self._shown.settings.paper)
+            content, count = pdf_bytes(self.sheet(), self._shown.settings.paper)
         except DesignerError as fault:
             self.failed.emit(str(fault))
             return
-        self.done.emit(f"Wrote {count} {'page' if count == 1 else 'pages'} to {path}.")
+        pages = "1 page" if count == 1 else f"{count} pages"
+        self.file_made.emit(path, content, f"Wrote {pages} to {path}.")
 
     def write_html(self) -> None:
         """Ask for a file and write the sheet as one web page."""
-        from designer.library.recipe_file import write_whole
         from designer.sheet.html import sheet_html
 
         path = self._questions.html_where(self, self._suggested(".html"))
         if path is None:
             return
-        try:
-            write_whole(path, sheet_html(self.sheet()).encode("utf-8"))
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        self.done.emit(f"Wrote {path}.")
+        self.file_made.emit(path, sheet_html(self.sheet()).encode("utf-8"), f"Wrote {path}.")
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""

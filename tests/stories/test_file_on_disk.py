@@ -141,6 +141,14 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
     assert on_file.opened.recipe.name == "Theirs"
 
 
+def test_what_was_told_of_a_file_goes_with_it(qtbot, on_file, path, porter):
+    change_outside(path, porter)
+    wait_for(qtbot, on_file, "was changed by another program")
+    on_file.new_recipe()
+    assert not on_file.messages.isVisible()
+    assert on_file.opened.path is None
+
+
 def test_keeping_both_puts_mine_beside_theirs_under_a_free_name(qtbot, on_file, path, porter):
     (path.parent / "porter-2.hobwort").write_bytes(b"another's")
     rename(on_file, "Mine")

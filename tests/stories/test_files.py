@@ -85,20 +85,6 @@ def test_a_file_named_at_the_start_that_is_not_there_is_told(qtbot, settings, tm
     assert window.opened.path is None
 
 
-def test_a_fault_of_the_program_keeps_a_copy_and_is_said_once(window, tmp_path, capsys):
-    from designer.window.faults import FaultCatcher
-
-    catcher = FaultCatcher(window, tmp_path)
-    try:
-        raise ZeroDivisionError("a bug")
-    except ZeroDivisionError as fault:
-        catcher(type(fault), fault, fault.__traceback__)
-        catcher(type(fault), fault, fault.__traceback__)
-    assert load(tmp_path / "hobwort-rescued.hobwort") == window.opened.recipe
-    assert "You can go on" in window.messages.text.text()
-    assert capsys.readouterr().err.count("ZeroDivisionError: a bug") == 2
-
-
 def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers, tmp_path, porter):
     path = tmp_path / "bill.csv"
     answers.bill_where = lambda parent, suggested: path

@@ -14,6 +14,10 @@ def sheet_page(qtbot, window):
     return window.sheet
 
 
+def wait_for_words(qtbot, window, words):
+    qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=5000)
+
+
 def test_the_page_shows_the_pages_that_print(sheet_page):
     assert sheet_page.count.text() == "2 pages"
     assert "Harbour Lamp Porter" in sheet_page.pages.accessibleDescription()
@@ -26,20 +30,20 @@ def test_the_pages_follow_the_recipe(qtbot, window, sheet_page):
     qtbot.waitUntil(lambda: "Low Water Porter" in sheet_page.pages.accessibleDescription())
 
 
-def test_the_pdf_has_the_text_of_the_sheet(window, sheet_page, answers, tmp_path):
+def test_the_pdf_has_the_text_of_the_sheet(qtbot, window, sheet_page, answers, tmp_path):
     answers.file = tmp_path / "porter.pdf"
     sheet_page.write_pdf()
+    wait_for_words(qtbot, window, "Wrote 2 pages")
     reader = PdfReader(answers.file)
     text = "".join(page.extract_text() for page in reader.pages)
     assert len(reader.pages) == 2
     assert "Challenger" in text
-    assert "Wrote 2 pages" in window.messages.text.text()
 
 
-def test_a_pdf_that_cannot_be_written_is_told(window, sheet_page, answers, tmp_path):
+def test_a_pdf_that_cannot_be_written_is_told(qtbot, window, sheet_page, answers, tmp_path):
     answers.file = tmp_path / "nowhere" / "porter.pdf"
     sheet_page.write_pdf()
-    assert "could not be written" in window.messages.text.text()
+    wait_for_words(qtbot, window, "could not be written")
 
 
 def test_printing_to_a_file_gives_the_same_pages(sheet_page, answers, tmp_path):
@@ -56,12 +60,15 @@ def test_printing_to_a_file_gives_the_same_pages(sheet_page, answers, tmp_path):
     assert len(PdfReader(path).pages) == 2
 
 
-def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(sheet_page, answers, tmp_path):
+def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(
+    qtbot, window, sheet_page, answers, tmp_path
+):
     sheet_page.copy_text()
     assert "Challenger" in QGuiApplication.clipboard().text()
     answers.file = tmp_path / "porter.html"
     answers.html_where = lambda parent, suggested: answers.file
     sheet_page.write_html()
+    wait_for_words(qtbot, window, f"Wrote {answers.file}.")
     assert "Challenger" in answers.file.read_text(encoding="utf-8")
 
 
@@ -113,7 +120,7 @@ def test_a_shop_s_name_stands_on_the_sheet_and_is_remembered(qtbot, sheet_page, 
 
 
 def test_the_sheet_is_written_in_the_language_chosen(
-    qtbot, sheet_page, settings, answers, tmp_path
+    qtbot, window, sheet_page, settings, answers, tmp_path
 ):
     choice = sheet_page.wishes.language
     choice.setCurrentText("Deutsch")
@@ -122,6 +129,7 @@ def test_the_sheet_is_written_in_the_language_chosen(
     qtbot.waitUntil(lambda: "Stammwürze" in sheet_page.pages.accessibleDescription())
     answers.file = tmp_path / "porter.pdf"
     sheet_page.write_pdf()
+    wait_for_words(qtbot, window, "Wrote 2 pages")
     assert "Stammwürze" in PdfReader(answers.file).pages[0].extract_text()
 
 

@@ -22,7 +22,7 @@ def fail(_store):
 def test_a_fault_in_store_work_is_handled_on_the_window_s_thread_and_work_goes_on(
     qtbot, window, thread, tmp_path, monkeypatch, capfd
 ):
-    catch, handled, told, done = FaultCatcher(window, tmp_path / "faults"), [], [], []
+    catch, handled, told, done = FaultCatcher(window, lambda: tmp_path), [], [], []
 
     def handle(kind, fault, trace):
         handled.append(threading.current_thread())

@@ -1,0 +1,82 @@
+"""Report a problem: what can be told to others about the last fault, to look at and to copy."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QDesktopServices, QFontDatabase, QGuiApplication
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QLabel,
+    QPlainTextEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.window.fault_folder import newest_fault
+from designer.window.problem_words import home_words, system_words
+
+ABOUT = (
+    "Hobwort sends nothing by itself. Copy this text and put it into your message to whoever looks "
+    "after the program, with a word of what you did last. Nothing of your recipes is in it."
+)
+NO_FAULT = "No fault of the program has been noted."
+SIZE = (720, 460)
+
+
+class ProblemReport(QDialog):
+    """The text, and where the whole of it lies."""
+
+    def __init__(self, store: Path, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Report a problem")
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        found = newest_fault(store)
+        about = _words(ABOUT)
+        self.text = QPlainTextEdit(
+            system_words() + f"\n\n{NO_FAULT}" if found is None else found[1]
+        )
+        self.text.setReadOnly(True)
+        self.text.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
+        self.text.setAccessibleName("What can be told about the problem")
+        self.copy_button = QPushButton("Copy")
+        self.copy_button.setDefault(True)
+        self.copy_button.clicked.connect(self._copy)
+        close = QPushButton("Close")
+        close.clicked.connect(self.accept)
+        buttons = QHBoxLayout()
+        buttons.addStretch(1)
+        buttons.addWidget(self.copy_button)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(18, 16, 18, 14)
+        layout.setSpacing(10)
+        layout.addWidget(about)
+        layout.addWidget(self.text, 1)
+        if found is not None:
+            self.where = _words(
+                f"The whole report is {home_words(found[0])}; beside it lies the recipe that was "
+                "open. Both may tell of your recipe: they are for you alone."
+            )
+            layout.addWidget(self.where)
+            folder = QPushButton("Show the folder")
+            url = QUrl.fromLocalFile(str(found[0].parent))
+            folder.clicked.connect(lambda _checked=False: QDesktopServices.openUrl(url))
+            buttons.addWidget(folder)
+        buttons.addWidget(close)
+        layout.addLayout(buttons)
+        self.resize(*SIZE)
+
+    def _copy(self) -> None:
+        QGuiApplication.clipboard().setText(self.text.toPlainText())
+        self.copy_button.setText("Copied")
+
+
+def _words(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setWordWrap(True)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label

@@ -1,0 +1,76 @@
+"""What can be told to others about a fault, with nothing private in it.
+
+Places in the program and kinds of faults are told; folders of the user are not, nor a fault's own
+words, for these may repeat what a recipe holds.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from traceback import TracebackException
+
+import designer
+
+LEFT_OUT = "(its words are left out: they may tell of your recipe)"
+_TOP = Path(designer.__file__).parents[1]
+
+
+def fault_words(fault: BaseException) -> str:
+    """Return the kind of a fault and the places that led to it, and those of its causes."""
+    told = TracebackException.from_exception(fault)
+    return "\n".join(_words(told))
+
+
+def _words(told: TracebackException | None) -> list[str]:
+    if told is None:
+        return []
+    before = told.__cause__ or (None if told.__suppress_context__ else told.__context__)
+    lines = _words(before)
+    if lines:
+        lines += ["", "which led to:", ""]
+    for frame in told.stack:
+        lines.append(f"  {place_words(frame.filename)}:{frame.lineno} in {frame.name}")
+        if frame.line:
+            lines.append(f"    {frame.line}")
+    kind = told.exc_type.__qualname__ if told.exc_type is not None else "a fault"
+    return [*lines, f"{kind} {LEFT_OUT}"]
+
+
+def place_words(file: str) -> str:
+    """Return a file of the program, of a library or of Python, without the folders it lies in."""
+    path = Path(file)
+    for top in (_TOP, Path(sys.prefix), Path(sys.base_prefix)):
+        if path.is_relative_to(top):
+            within = path.relative_to(top).parts
+            packages = "site-packages"
+            return "/".join(within[within.index(packages) + 1 :] if packages in within else within)
+    return path.name
+
+
+def home_words(path: Path) -> str:
+    """Return a path with the user's own folder as ~."""
+    try:
+        return str(Path("~") / path.relative_to(Path.home()))
+    except (ValueError, RuntimeError):
+        return str(path)
+
+
+def system_words() -> str:
+    """Return program, libraries and system, as far as they may matter."""
+    import platform
+
+    import PySide6
+    from PySide6.QtCore import QLocale, qVersion
+    from PySide6.QtGui import QGuiApplication
+
+    screen = QGuiApplication.primaryScreen()
+    scale = f", screen {screen.devicePixelRatio():g}" if screen is not None else ""
+    return "\n".join(
+        (
+            f"Hobwort {designer.__version__}",
+            f"Python {platform.python_version()}, Qt {qVersion()}, PySide6 {PySide6.__version__}",
+            f"{platform.system()} {platform.release()}, {platform.machine()}",
+            f"{QGuiApplication.platformName()}{scale}, {QLocale().name()}",
+        )
+    )

@@ -1,0 +1,140 @@
+"""The program is at fault: it is told, work is kept where only its user can look, and reported."""
+
+import getpass
+import os
+import stat
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+
+from designer.library.recipe_file import load
+from designer.recipe.edits import ChangeRecipe
+from designer.window import faults
+from designer.window.fault_folder import KEPT, keep_fault
+from designer.window.faults import FaultCatcher
+from designer.window.problem_report import ProblemReport
+
+SECRET = "Aunt Meriel's secret stout"
+
+
+@pytest.fixture
+def store(tmp_path, monkeypatch):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path / "box"))
+    return tmp_path / "box"
+
+
+@pytest.fixture
+def catch(window, store):
+    return FaultCatcher(window, lambda: store)
+
+
+def fail(catch, words="a bug"):
+    try:
+        {}[words]
+    except KeyError as fault:
+        catch(type(fault), fault, fault.__traceback__)
+
+
+def kept(store, ending):
+    return sorted((store / "faults").glob(f"*.{ending}"))
+
+
+def test_a_fault_is_told_and_the_recipe_kept_for_its_user_alone(window, catch, store, capsys):
+    window.opened.make(ChangeRecipe("name", SECRET, "rename the recipe"))
+    fail(catch)
+    (report,), (recipe,) = kept(store, "txt"), kept(store, "hobwort")
+    assert load(recipe) == window.opened.recipe
+    assert "You can go on" in window.messages.text.text()
+    assert str(recipe) in window.messages.text.text()
+    assert "KeyError: 'a bug'" in report.read_text(encoding="utf-8")
+    assert capsys.readouterr().err.count("KeyError: 'a bug'") == 1
+    assert stat.S_IMODE(report.stat().st_mode) == stat.S_IMODE(recipe.stat().st_mode) == 0o600
+    assert stat.S_IMODE(report.parent.stat().st_mode) == 0o700
+
+
+def test_a_second_fault_is_told_again_but_not_at_once(window, catch, store, monkeypatch):
+    now = 1000.0
+    monkeypatch.setattr(faults.time, "monotonic", lambda: now)
+    fail(catch)
+    window.messages.put_away()
+    now += faults.AGAIN_S - 1
+    fail(catch)
+    assert not window.messages.isVisible()
+    assert len(kept(store, "txt")) == 1
+    now += 2
+    fail(catch)
+    assert "went wrong" in window.messages.text.text()
+    assert len(kept(store, "txt")) == len(kept(store, "hobwort")) == 2
+
+
+def test_the_last_ten_are_kept_and_nothing_of_others_is_touched(tmp_path):
+    others = tmp_path / "faults" / "notes.txt"
+    others.parent.mkdir()
+    others.write_text("mine", encoding="utf-8")
+    made = [keep_fault(tmp_path, f"{number}", "", "{}") for number in range(KEPT + 3)]
+    assert len(kept(tmp_path, "hobwort")) == KEPT
+    assert len(kept(tmp_path, "txt")) == KEPT + 1
+    assert all(each.exists() for each in made[-1])
+    assert others.read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.skipif(not hasattr(os, "symlink"), reason="links of Unix systems")
+def test_no_link_is_followed_to_write_a_fault(tmp_path):
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (tmp_path / "box").mkdir()
+    (tmp_path / "box" / "faults").symlink_to(elsewhere)
+    report, recipe = keep_fault(tmp_path / "box", "", "", "{}")
+    assert list(elsewhere.iterdir()) == []
+    assert report.parent == recipe.parent != elsewhere
+    assert stat.S_IMODE(report.parent.stat().st_mode) == 0o700
+
+
+def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypatch, catch):
+    def refuse(*_):
+        raise OSError("no room")
+
+    monkeypatch.setattr("designer.window.fault_folder._own_folder", refuse)
+    fail(catch)
+    assert "Save your recipe now" in window.messages.text.text()
+
+
+def test_a_problem_is_reported_without_anything_private(qtbot, window, catch, store, tmp_path):
+    window.opened.make(ChangeRecipe("name", SECRET, "rename the recipe"))
+    fail(catch, f"{SECRET} in {Path.home()}\n    by {getpass.getuser()}")
+    button = next(b for b in window.messages._buttons if b.text() == "Report a problem…")
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    report = window.findChild(ProblemReport)
+    told = report.text.toPlainText()
+    assert "KeyError (its words are left out" in told
+    assert "tests/stories/test_problems.py:" in told
+    assert "Hobwort" in told
+    assert "PySide6" in told
+    for private in (SECRET, "Meriel", str(Path.home()), str(tmp_path), str(store)):
+        assert private not in told
+    assert f" {getpass.getuser()}" not in told
+    assert str(kept(store, "txt")[0]) in report.where.text()
+    qtbot.mouseClick(report.copy_button, Qt.MouseButton.LeftButton)
+    assert QGuiApplication.clipboard().text() == told
+    report.close()
+
+
+def test_without_a_fault_the_report_tells_of_program_and_system(window, store):
+    window.report_problem()
+    report = window.findChild(ProblemReport)
+    assert "No fault of the program has been noted." in report.text.toPlainText()
+    report.close()
+
+
+def test_a_fault_after_the_window_is_gone_is_only_logged(qtbot, store, capsys, settings, opened):
+    from shiboken6 import delete
+
+    from designer.window.main_window import MainWindow
+
+    gone = MainWindow(opened, settings)
+    catch = FaultCatcher(gone, lambda: store)
+    delete(gone)
+    fail(catch)
+    assert capsys.readouterr().err.count("Traceback") == 1
