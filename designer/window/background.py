@@ -71,7 +71,7 @@ class Latest(QObject):
         elif number == self._number:
             self.answered.emit(result)
 
-    def wait(self) -> None:
-        """Wait until nothing is running; for the end of the program."""
+    def wait(self, within_s: float | None = None) -> bool:
+        """Wait until nothing is running; for the end of the program. False if it did not end."""
         self._waiting = None
-        self._pool.waitForDone()
+        return self._pool.waitForDone(-1 if within_s is None else round(1000 * within_s))

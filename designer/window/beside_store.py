@@ -73,7 +73,7 @@ class Beside(QObject):
 
             self._ended.clear()
             try:
-                with Store.open(folder) as store:
+                with Store.open(folder, waiting=lambda _: not self._ended.is_set()) as store:
                     return tell(then, work(store, told))
             except DesignerError as fault:
                 return tell(failed, str(fault))
@@ -96,12 +96,12 @@ class Beside(QObject):
         """End what is under way; it says so."""
         self._ended.set()
 
-    def close(self) -> None:
-        """End what is under way and wait for that; nobody is told any more."""
+    def close(self, within_s: float | None = None) -> bool:
+        """End what is under way and wait for that; nobody is told any more. False if it goes on."""
         self._closed = True
         self._waiting.clear()
         self._ended.set()
-        self._latest.wait()
+        return self._latest.wait(within_s)
 
 
 def _raise(bug: Exception) -> NoReturn:

@@ -245,7 +245,9 @@ class BoxDetails(QFrame):
         versions = self.chosen_versions()
         if versions:
             version = versions[0].id
-            self._do(lambda store: store.recipes.bring_back(version))
+            self._do(
+                lambda store: store.recipes.bring_back(version), self._keeper.note_brought_back
+            )
 
     def branch(self) -> None:
         """Begin a new recipe with the chosen version."""

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from designer.library.store.windows import window_of
 from designer.window.beside_store import Beside
 
 if TYPE_CHECKING:
@@ -74,7 +75,9 @@ class Caretaker(QObject):
             self._beside.ask("", self._keeper.folder, work, done, self._tell_unless_broken)
 
         # Once the store's own thread has it open, which also makes a new one.
-        self._keeper.store.ask(lambda store: None, begin, self._tell_unless_broken)
+        self._keeper.store.ask(
+            lambda store: None, begin, self._tell_unless_broken, key="look after"
+        )
 
     def make_backup(self) -> None:
         """Make a backup now, though nothing may have changed since the last."""
@@ -106,10 +109,13 @@ class Caretaker(QObject):
         """End what is being copied; nothing half made is kept."""
         self._beside.stop()
 
-    def close(self) -> None:
-        """For the end of the program: end what is being copied, and wait until it has ended."""
+    def close(self, within_s: float | None = None) -> bool:
+        """For the end of the program: end what is being copied, and wait until it has ended.
+
+        False if it has not.
+        """
         self._timer.stop()
-        self._beside.close()
+        return self._beside.close(within_s)
 
     def rescue(self, offer: Offer, way: str) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
@@ -155,8 +161,8 @@ class Caretaker(QObject):
             before = store.bring_back(source)
             window = self._keeper.window_name()
             for draft in store.drafts.all():
-                if draft.window == window:  # the present draft is not to be written over it
-                    store.drafts.take_over(draft, f"{window} as brought back")
+                if window_of(draft.window) == window:  # the present draft stays apart from it
+                    store.drafts.take_over(draft, self._keeper.next_sitting())
             is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
             return before, store.recipes.count(), is_in_it
 

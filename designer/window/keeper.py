@@ -8,55 +8,67 @@ left behind.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
+from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
-from designer.brewday.results import Outlook
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
-from designer.library.store import Conflict, Draft, Summary, Version
+from designer.library.store import Conflict, Draft, Version
 from designer.library.store.folder import BACKUP_FOLDER
-from designer.library.store.windows import OpenWindow, open_windows
+from designer.library.store.windows import OpenWindow, new_window_name, sitting_name
 from designer.recipe.document import Recipe
 from designer.window.caretaker import Caretaker
 from designer.window.open_recipe import OpenRecipe
+from designer.window.sitting import (
+    Sitting,
+    drop_draft,
+    keep_version,
+    note_last,
+    path_key,
+    summary_of,
+)
 from designer.window.store_thread import StoreThread
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.window.left_behind import Left
+
+__all__ = ["Keeper", "summary_of"]
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
+STOPPING_S = 10.0
+"""How long the end of the program waits for work that was asked for, if the disk is slow."""
+AGAIN_MS = 3000
+"""After a failure the store is tried again so often, and with each key and each save."""
 HISTORY_KEPT = 60
-LAST = "last recipe"
+DRAFT_KEPT, KEEPING = "draft kept", "keeping…"
+Then = Callable[[], None]
+Failed = Callable[[str], None]
 
 
-def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
-    """Return what the Recipe box lists of a recipe."""
-    day = outlook.day
-    return Summary(
-        style=recipe.style,
-        fermenter=recipe.fermenter.name,
-        pot=recipe.pot.name,
-        og=float(day.original_gravity),
-        fg=float(day.final_gravity),
-        abv=float(day.abv_percent),
-        ibu=float(day.bitterness_ibu),
-        srm=float(day.colour_srm),
-        batch_l=float(day.batch_l),
-        pot_fullest_l=float(day.fullest_l),
-    )
+def _nothing() -> None:
+    """What follows where nothing has to."""
+
+
+def _say_nothing(_: object) -> None:
+    """What is said where all was told already."""
 
 
 class Keeper(QObject):
     """Stands between one window and the store."""
 
     said = Signal(str, bool)
+    trouble = Signal(str)
+    well_again = Signal()
     rescue_wanted = Signal(object)
     state_changed = Signal(str)
     offered = Signal(str, object)
+    version_wanted = Signal(object)
     box_replaced = Signal()
 
     def __init__(
@@ -64,20 +76,25 @@ class Keeper(QObject):
     ) -> None:
         super().__init__(parent)
         self._opened, self.store, self._folder = opened, thread, folder
-        self.recipe_id, self.base = 0, 0
-        self.state = ""
+        self._window, self._numbers = new_window_name(), count(1)
+        self._sitting = Sitting(self.next_sitting())
+        self.state = self._clean_state = ""
         self.broken = ""
+        self._problem = ""
+        self._kept: Recipe | None = None
         self._texts: dict[int, tuple[Recipe, str]] = {}
         self._mark: OpenWindow | None = None
         self._untouched = True
-        self._drafted = False
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
+        self._again = QTimer(self, interval=AGAIN_MS)
         self.care = Caretaker(self)
         for timer in (self._after_key, self._latest):
             timer.timeout.connect(self.write_draft)
+        self._again.timeout.connect(self._try_again)
         opened.recipe_changed.connect(self.note_change)
         opened.undo_stack.cleanChanged.connect(self.note_change)
+        opened.path_changed.connect(self._note_last)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
 
     @property
@@ -90,48 +107,135 @@ class Keeper(QObject):
         """Where the backups lie."""
         return self._folder / BACKUP_FOLDER
 
+    @property
+    def recipe_id(self) -> int:
+        """The recipe of the box that is open; 0 for none."""
+        return self._sitting.recipe
+
+    @property
+    def base(self) -> int:
+        """The version of the box that the text was made from; 0 for none."""
+        return self._sitting.base
+
+    def next_sitting(self) -> str:
+        """Return the name for another sitting in this window."""
+        return sitting_name(self._window, next(self._numbers))
+
+    @property
+    def settled(self) -> bool:
+        """Whether nothing that the brewer made is still on its way to the store."""
+        held = not self._opened.unsaved or self._kept is self._opened.recipe
+        return held and not self.store.owes
+
     # drafts
 
     def note_change(self) -> None:
-        """Something may be unkept now: write a draft soon."""
-        if not self._opened.unsaved:
-            return
-        self._untouched = False
-        self._say_state("keeping…")
-        self._after_key.start()
-        if not self._latest.isActive():
-            self._latest.start()
+        """Something may be unkept now, or is no longer: let the draft follow soon."""
+        is_unsaved = self._opened.unsaved
+        self._untouched = self._untouched and not is_unsaved
+        if is_unsaved and self._kept is self._opened.recipe:
+            self._rest(DRAFT_KEPT)  # such as a change that was undone and made again
+        elif not is_unsaved and not self._sitting.drafted:
+            self._rest(self._clean_state)
+        else:
+            self._say_state(KEEPING if is_unsaved else self._clean_state)
+            self._after_key.start()
+            if not self._latest.isActive():
+                self._latest.start()
+
+    def _rest(self, state: str) -> None:
+        """Nothing is to be written."""
+        self._after_key.stop()
+        self._latest.stop()
+        self._say_state(state)
 
     def _note_state(self, state: Qt.ApplicationState) -> None:
         if state != Qt.ApplicationState.ApplicationActive and self._after_key.isActive():
             self.write_draft()
 
+    def _try_again(self) -> None:
+        if not self.broken:
+            self._again.stop()
+        elif self._opened.unsaved and not self.store.busy:
+            self.write_draft()
+
     def write_draft(self) -> None:
         """Put the recipe as it is, with its history, into the store now."""
+        self.keep_draft(_nothing, _say_nothing)
+
+    def keep_draft(self, then: Then, failed: Failed) -> None:
+        """Put the recipe as it is into the store: `then` once it is there, `failed` if not.
+
+        What is saved needs no draft: that of an undone change goes.
+        """
         self._after_key.stop()
         self._latest.stop()
+        sitting, recipe = self._sitting, self._opened.recipe
         if not self._opened.unsaved:
+            self._drop_draft(then)
             return
+        make, path = self._draft_to_be(), self._opened.path
+
+        def work(store: Store) -> str:
+            self.window_name()
+            draft = make()
+
+            def all_at_once(_: object) -> None:
+                store.drafts.drop(sitting.name)  # that of another number: it was saved meanwhile
+                store.drafts.put(draft)
+                if path is not None:
+                    store.preferences.put(path_key(sitting.name), str(path))
+
+            store.connection.write(all_at_once)
+            sitting.drafted = True
+            return _unreadable(draft.document)
+
+        def done(problem: str) -> None:
+            self._note_draft(sitting, recipe, problem)
+            if problem:
+                failed(problem)
+            else:
+                then()
+
+        self.store.ask(work, done, partial(self._tell, failed), key=f"draft {sitting.name}")
+
+    def _note_draft(self, sitting: Sitting, recipe: Recipe, problem: str) -> None:
+        """A draft is in the store: say so if it is what is on the screen."""
+        self._say_well()
+        if sitting is not self._sitting:
+            return
+        self._kept = None if problem else recipe
+        if recipe is not self._opened.recipe or not problem:
+            self.note_change()
+        else:
+            self._say_problem(problem)
+
+    def _draft_to_be(self) -> Callable[[], Draft]:
+        """Return what makes the draft of the recipe as it is now, on the store's thread."""
         history, position = self._opened.history()
         first = min(max(position - HISTORY_KEPT // 2, 0), max(len(history) - HISTORY_KEPT, 0))
         kept = history[first : first + HISTORY_KEPT]
         phrases = self._opened.phrases()[first : first + HISTORY_KEPT]
-        recipe = self._opened.recipe
-        recipe_id, base, path = self.recipe_id, self.base, self._opened.path
+        sitting, recipe = self._sitting, self._opened.recipe
+
+        def make() -> Draft:
+            texts = tuple(self._text(each) for each in kept)
+            return Draft(
+                sitting.name, self._text(recipe), sitting.recipe, sitting.base, texts,
+                position - first, phrases=phrases,
+            )  # fmt: skip
+
+        return make
+
+    def _drop_draft(self, then: Then = _nothing) -> None:
+        sitting, self._kept = self._sitting, None
 
         def work(store: Store) -> None:
-            window = self.window_name()
-            texts = tuple(self._text(each) for each in kept)
-            store.drafts.put(
-                Draft(
-                    window, self._text(recipe), recipe_id, base, texts, position - first,
-                    phrases=phrases,
-                )
-            )  # fmt: skip
-            store.preferences.put(f"path {window}", str(path) if path is not None else None)
+            if sitting.drafted:
+                drop_draft(store, sitting.name)
+                sitting.drafted = False
 
-        self._drafted = True
-        self.store.ask(work, lambda _: self.say_kept("draft kept"), self.say_broken, key="draft")
+        self.store.ask(work, lambda _: then(), lambda _: then(), key=f"draft {sitting.name}")
 
     def _text(self, recipe: Recipe) -> str:
         """The text of a recipe's document; those of the history are made once."""
@@ -143,59 +247,93 @@ class Keeper(QObject):
         return found[1]
 
     def window_name(self) -> str:
-        """The name of this window's drafts, marked as open; asked for on the store's thread."""
+        """The name of this window, marked as open; asked for on the store's thread."""
         if self._mark is None:
-            self._mark = OpenWindow(self._folder)
-        return self._mark.name
+            self._mark = OpenWindow(self._folder, self._window)
+        return self._window
+
+    # beginning
 
     def begin(self, *, go_on: bool) -> None:
         """Begin to keep; with `go_on` show what the last session left, if nothing was touched."""
         self.note_change()
-        if go_on:
-            self.go_on()
+        self.go_on(None if go_on else self._opened.path)
+        self._note_last()
         self.care.begin()
 
-    def go_on(self) -> None:
-        """Look for what the last session left, and show it if nothing has been touched yet."""
+    def go_on(self, only: Path | None = None) -> None:
+        """Look for what closed windows left, and show the last of it if nothing is touched yet.
 
-        def work(store: Store) -> tuple[Draft | Version | None, str]:
-            window = self.window_name()
-            left = store.drafts.left_behind(open_windows(self._folder))
-            if left:
-                path = store.preferences.get(f"path {left[-1].window}")
-                store.preferences.put(f"path {left[-1].window}", None)
-                draft = store.drafts.take_over(left[-1], window)
-                return draft, path if isinstance(path, str) else ""
-            last = store.preferences.get(LAST, 0)
-            if not isinstance(last, int) or not last:
-                return None, ""
-            try:
-                return store.recipes.newest(last), ""
-            except DesignerError:
-                return None, ""  # it was deleted since
+        With `only` a file was asked for: only a draft of it is gone on with.
+        """
 
-        self.store.ask(work, self._show_left, self.say_broken)
+        def work(store: Store) -> Left:
+            from designer.window.left_behind import find_left
 
-    def _show_left(self, found: tuple[Draft | Version | None, str]) -> None:
-        left, path = found
-        if left is None:
-            return
-        if not self._untouched:
-            self.said.emit("What was open last is kept; find it in the Recipe box.", False)
-            return
-        try:
-            if isinstance(left, Version):
-                self.show_version(left)
-                return
-            texts = left.undo or (left.document,)
-            history = tuple(read_document(text, "draft") for text in texts)
-        except DesignerError as fault:
-            self.said.emit(str(fault), True)
-            return
-        self.recipe_id, self.base = left.recipe, left.base
-        position, at = (left.position if left.undo else 0), (Path(path) if path else None)
-        self._opened.go_on(history, position, at, left.phrases)
-        self.said.emit(f"Going on with “{self._opened.recipe.name}” where it was left.", False)
+            if not store.read_only:
+                self.window_name()
+            return find_left(store, self.next_sitting, only)
+
+        self.store.ask(work, self._show_left, self.say_broken, key="go on")
+
+    def _show_left(self, left: Left) -> None:
+        told = list(left.told)
+        if left.history and left.sitting is not None:
+            if self._untouched:
+                told = [*self._go_on_with(left, left.sitting), *told]
+            elif left.draft is not None:
+                self._file(left.draft)
+            elif left.version is not None:
+                self._offer_to_open(left.version, "was open last; it is")
+            elif left.path is not None:
+                told.append(f"“{_short(left.recipe.name)}” was open last; it is in {left.path}.")
+        if left.filed:
+            which = ", ".join(f"“{_name_of(each)}” (version {each.number})" for each in left.filed)
+            told.append(f"Left unsaved before, now in the Recipe box: {which}.")
+        if told:
+            self.said.emit(" ".join(told), bool(left.told))
+
+    def _go_on_with(self, left: Left, sitting: Sitting) -> list[str]:
+        """Show what was left; return what there is to say about it."""
+        version = left.version
+        self._begin_sitting(sitting, f"kept, version {version.number}" if version else "")
+        if left.draft is None:
+            self._opened.replace_by(left.recipe, left.path)
+            return []
+        if sitting.drafted:
+            self._kept = left.recipe
+        self._opened.go_on(left.history, left.position, left.path, left.phrases)
+        return [f"Going on with “{_short(left.recipe.name)}” where it was left."]
+
+    def _file(self, draft: Draft) -> None:
+        """A draft cannot be shown any more: put it into the box, and say where it is."""
+
+        def work(store: Store) -> Version | None:
+            from designer.window.left_behind import file_draft
+
+            return file_draft(store, draft)
+
+        def done(version: Version | None) -> None:
+            if version is not None:
+                self._offer_to_open(version, "was left unsaved before; it is")
+
+        self.store.ask(work, done, lambda fault: self.said.emit(fault, True))
+
+    def _offer_to_open(self, version: Version, words: str) -> None:
+        self.offered.emit(
+            f"“{_name_of(version)}” {words} in the Recipe box as version {version.number}.",
+            [("Open it", partial(self.version_wanted.emit, version))],
+        )
+
+    def _note_last(self) -> None:
+        """Let the next start know what is open now."""
+        sitting, path = self._sitting, self._opened.path
+
+        def work(store: Store) -> None:
+            if sitting.recipe or path is not None:
+                note_last(store, sitting, path)
+
+        self.store.ask(work, key="last")
 
     # versions
 
@@ -203,83 +341,101 @@ class Keeper(QObject):
         self,
         name: str = "",
         then: Callable[[int], None] | None = None,
-        failed: Callable[[str], None] | None = None,
+        failed: Failed | None = None,
     ) -> None:
         """Keep the recipe as a version; what it says then is saved.
 
         `then` gets the number of the version, `failed` why none was kept.
         """
-        recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
-        at = self._opened.undo_stack.index()
-        recipe_id, base = self.recipe_id, self.base
+        self.keep_version(then or _say_nothing, failed or _say_nothing, name=name)
 
-        def work(store: Store) -> Version | Conflict:
-            document, summary = self._text(recipe), summary_of(recipe, outlook)
-            kept: Version | Conflict
-            if recipe_id:
-                kept = store.recipes.save(recipe_id, document, summary, base=base, name=name)
-            else:
-                kept = store.recipes.add(document, summary, name=name)
-            mine = kept.mine if isinstance(kept, Conflict) else kept
-            store.drafts.drop(self.window_name(), recipe_id)
-            store.preferences.put(LAST, mine.recipe)
-            return kept
-
-        def done(kept: Version | Conflict) -> None:
-            mine = kept.mine if isinstance(kept, Conflict) else kept
-            self.recipe_id, self.base = mine.recipe, mine.id
-            if self._opened.undo_stack.index() == at:
-                self._drafted = False
-                self._opened.undo_stack.setClean()
-            if isinstance(kept, Conflict):
-                self.said.emit(str(kept), True)
-            self.say_kept(f"kept, version {mine.number}")
-            if then is not None:
-                then(mine.number)
-
-        def refuse(fault: str) -> None:
-            self.say_broken(fault)
-            if failed is not None:
-                failed(fault)
-
-        self.store.ask(work, done, refuse)
-
-    def leave(self) -> None:
+    def leave(self, then: Then, failed: Failed) -> None:
         """Before another recipe takes its place: keep what is unsaved as a version."""
-        if self._opened.unsaved:
-            name = self._opened.recipe.name
-            recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
-            recipe_id, base = self.recipe_id, self.base
+        told = f"“{_short(self._opened.recipe.name)}” was kept in the Recipe box as you left it."
 
-            def work(store: Store) -> None:
-                document, summary = self._text(recipe), summary_of(recipe, outlook)
-                if recipe_id:
-                    store.recipes.save(recipe_id, document, summary, base=base)
-                else:
-                    store.recipes.add(document, summary)
-                store.drafts.drop(self.window_name(), recipe_id)
+        def kept(_: int) -> None:
+            then()
+            self.said.emit(told, False)
 
-            told = f"“{name}” was kept in the Recipe box as you left it."
-            self.store.ask(work, lambda _: self.said.emit(told, False), self.say_broken)
-        self.start_afresh()
+        self.keep_version(kept, failed)
+
+    def keep_version(self, then: Callable[[int], None], failed: Failed, *, name: str = "") -> None:
+        """Keep the recipe as a version: `then` gets its number, `failed` why none was kept."""
+        recipe, outlook = self._opened.recipe, self._opened.newest_outlook()
+        sitting, path = self._sitting, self._opened.path
+
+        def work(store: Store) -> Version | Conflict | str:
+            document, summary = self._text(recipe), summary_of(recipe, outlook)
+            problem = _unreadable(document)
+            return problem or keep_version(store, sitting, document, summary, name=name, path=path)
+
+        def done(kept: Version | Conflict | str) -> None:
+            if isinstance(kept, str):
+                self._say_problem(kept, again=True)
+                failed(kept)
+                return
+            self._note_version(kept, sitting, recipe)
+            then((kept.mine if isinstance(kept, Conflict) else kept).number)
+
+        self.store.ask(work, done, partial(self._tell, failed, again=True))
+
+    def _note_version(self, kept: Version | Conflict, sitting: Sitting, recipe: Recipe) -> None:
+        """A version is in the box: if it is what is on the screen, that is saved."""
+        mine = kept.mine if isinstance(kept, Conflict) else kept
+        self._say_well()
+        if isinstance(kept, Conflict):
+            self.said.emit(str(kept), True)
+        if sitting is not self._sitting:
+            return
+        self._kept, self._clean_state = None, f"kept, version {mine.number}"
+        if self._opened.recipe is recipe:
+            self._opened.undo_stack.setClean()
+        self.note_change()
+
+    def keep_for_closing(self, then: Then, failed: Failed) -> None:
+        """Keep what is on the screen, and wait for all else that was asked of the store."""
+
+        def wait() -> None:
+            self.store.ask(lambda _: None, lambda _: then(), lambda _: then())
+
+        self.keep_draft(wait if self.store.owes else then, failed)
 
     def start_afresh(self) -> None:
         """What is opened next belongs to no recipe of the box yet."""
+        self._begin_sitting(Sitting(self.next_sitting()), "")
+
+    def _begin_sitting(self, sitting: Sitting, state: str) -> None:
         self._after_key.stop()
         self._latest.stop()
-        self.recipe_id, self.base = 0, 0
+        self._sitting, self._kept = sitting, None
         self._untouched = False
-        self._drafted = False
-        self._say_state("")
+        self._clean_state = state
+        self._say_state(state)
 
-    def show_version(self, version: Version) -> None:
-        """Open a version of the box. Raises DesignerError for a document that cannot be read."""
-        recipe = read_document(version.document, f"version {version.number}")
+    def show_version(self, version: Version, recipe: Recipe | None = None) -> None:
+        """Open a version of the box, read as `recipe`.
+
+        Raises DesignerError for a document that cannot be read.
+        """
+        if recipe is None:
+            recipe = read_document(version.document, f"version {version.number}")
+        sitting = Sitting(self.next_sitting(), version.recipe, version.id, version.id)
+        self._begin_sitting(sitting, f"kept, version {version.number}")
+
+        def look(store: Store) -> None:
+            sitting.seen = max(sitting.seen, store.recipes.newest(version.recipe).id)
+
+        self.store.ask(look, key=f"newest of {version.recipe}")
         self._opened.replace_by(recipe, None)
-        self.recipe_id, self.base = version.recipe, version.id
-        self._say_state(f"kept, version {version.number}")
-        recipe_id = version.recipe
-        self.store.ask(lambda store: store.preferences.put(LAST, recipe_id), None, None)
+
+    def note_brought_back(self, version: Version) -> None:
+        """A version was made the newest again: if its recipe is open, that is what is open now."""
+        if version.recipe != self._sitting.recipe:
+            return
+        if self._opened.unsaved:
+            self._sitting.seen = version.id
+            return
+        self.show_version(version)
 
     # telling
 
@@ -288,15 +444,40 @@ class Keeper(QObject):
         self.state_changed.emit(state)
 
     def say_kept(self, state: str) -> None:
-        """Say what holds the recipe; the store is well."""
-        self.broken = ""
+        """Say what holds the recipe, "" for nothing yet; the store is well."""
+        self._kept = self._kept if state else None
+        self._say_well()
         self._say_state(state)
 
-    def say_broken(self, fault: str) -> None:
-        """Say that the store could not take it, and look what could be done about that."""
-        self.broken = fault
-        self._say_state("not kept")
-        self.said.emit(f"{fault} Until then save to a file: File, Save as.", True)
+    def _say_well(self) -> None:
+        if self.broken:
+            self.broken = ""
+            self._again.stop()
+            self.well_again.emit()
+
+    def _tell(self, failed: Failed, fault: str, *, again: bool = False) -> None:
+        self.say_broken(fault, again=again)
+        failed(fault)
+
+    def _say_problem(self, problem: str, *, again: bool = False) -> None:
+        """The recipe could not be opened again as it stands."""
+        self._rest("not kept")
+        if again or problem != self._problem:
+            self.said.emit(problem, True)
+        self._problem = problem
+
+    def say_broken(self, fault: str, *, again: bool = False) -> None:
+        """Say that the store could not take it, and look what could be done about that.
+
+        What was said before is only said `again` if the brewer asked for something.
+        """
+        is_news, self.broken = again or fault != self.broken, fault
+        if self._opened.unsaved:
+            self._say_state("not kept")
+        self._again.start()
+        if not is_news:
+            return
+        self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
         folder = self._folder
 
         def look(_: None) -> object:
@@ -311,23 +492,39 @@ class Keeper(QObject):
     def go_on_in_another_box(self, is_in_it: bool) -> None:
         """What is open stays open; where the box does not hold it, it counts as unsaved."""
         if not is_in_it:
-            self.recipe_id, self.base = 0, 0
+            self._sitting.recipe = self._sitting.base = self._sitting.seen = 0
+            self._clean_state = ""
             self._opened.undo_stack.resetClean()
         self.say_kept("")
         self.note_change()
         self.box_replaced.emit()
 
-    def close(self) -> None:
-        """Keep what is still to be kept, and let the store go."""
-        if self._after_key.isActive() or self._latest.isActive():
-            self.write_draft()
-        if not self._opened.unsaved and self._drafted:
-            recipe_id = self.recipe_id
-            self.store.ask(
-                lambda store: store.drafts.drop(self.window_name(), recipe_id), None, None
-            )
-        self.care.close()
-        self.store.stop()
-        if self._mark is not None:
+    def close(self, within_s: float = STOPPING_S) -> bool:
+        """Let the store go, with what is not needed any more; False if it does not answer."""
+        for timer in (self._after_key, self._latest, self._again):
+            timer.stop()
+        if not self._opened.unsaved and self._sitting.drafted:
+            self._drop_draft()
+        care_stopped = self.care.close(within_s)
+        stopped = self.store.stop(within_s)
+        if stopped and self._mark is not None:
             self._mark.close()
             self._mark = None
+        return stopped and care_stopped
+
+
+def _unreadable(document: str) -> str:
+    """Return why a document could not be opened again, in words; "" if it can."""
+    try:
+        read_document(document, "the recipe")
+    except DesignerError as fault:
+        return f"This recipe could not be opened again as it stands: {fault}"
+    return ""
+
+
+def _name_of(version: Version) -> str:
+    return _short(read_document(version.document, "version").name)
+
+
+def _short(name: str) -> str:
+    return " ".join(name.split())[:60] or "Untitled brew"

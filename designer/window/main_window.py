@@ -13,7 +13,7 @@ from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplicat
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import load, text_of
+from designer.library.recipe_file import load, read_document, text_of
 from designer.recipe.document import Recipe
 from designer.recipe.edits import AddLine, Line, Together
 from designer.resource_files import resource_path
@@ -23,7 +23,7 @@ from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
 from designer.window.questions import Questions, file_name
-from designer.window.saving import Saving
+from designer.window.saving import KEEPING, Saving
 from designer.window.settings import Settings
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
     from designer.window.kitchen_page import KitchenPage
+    from designer.window.leaving import Leaving
     from designer.window.recipe_box_page import RecipeBoxPage
     from designer.window.sheet_page import SheetPage
 
@@ -45,6 +46,8 @@ COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
 BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
 SMALLEST = (760, 520)
 USUAL = (1280, 800)
+STOPPING_S, LEFT_S = 10.0, 0.5
+"""How long the end of the program waits for the store; if the brewer has left what it owes."""
 PAINTING_MS = 30  # given to the second picture before the Recipe box is opened
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 
@@ -92,6 +95,9 @@ class MainWindow(QMainWindow):
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
         self._painted = False
+        self._leaving: Leaving | None = None
+        self._may_close = False
+        self.has_stopped = True
         self._warm: Latest | None = None
         self._scheme = settings.scheme
         self._lay_out()
@@ -140,6 +146,8 @@ class MainWindow(QMainWindow):
     def _begin_keeping(self) -> None:
         """From now on the Recipe box keeps what is done here; what was open last is shown."""
         assert self._make_keeper is not None
+        if self.keeper is not None:
+            return
         self.keeper = keeper = self._make_keeper()
         self._connect_keeper(keeper)
         keeper.begin(go_on=self.opened.path is None)
@@ -148,7 +156,15 @@ class MainWindow(QMainWindow):
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
         keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
         keeper.state_changed.connect(self._say_state)
+        keeper.trouble.connect(self._say_trouble)
+        keeper.well_again.connect(lambda: self.messages.withdraw(KEEPING))
+        keeper.version_wanted.connect(self.open_version)
         keeper.rescue_wanted.connect(self._offer_rescue)
+
+    def _say_trouble(self, text: str) -> None:
+        """The Recipe box could not take something: say so until it is well again."""
+        elsewhere = ("Save to a file…", self.save_as)
+        self.messages.say(text, grave=True, actions=[elsewhere], topic=KEEPING)
 
     def _offer_rescue(self, offer: Offer) -> None:
         """The store cannot be used: say what can be done about it, each as a button."""
@@ -164,11 +180,16 @@ class MainWindow(QMainWindow):
         if offer.recipes:
             ways.append((f"Save the {offer.recipes} recipes that can be read", "salvage"))
         ways.append(("Begin an empty box", "empty"))
+        actions: list[tuple[str, Callable[[], None]]] = [
+            (text, partial(keeper.care.rescue, offer, way)) for text, way in ways
+        ]
+        actions.append(("Save to a file…", self.save_as))
         self.messages.say(
             f"{offer.health.words} The file is kept as it is, set aside, whatever you choose. "
             "Until then save to a file: File, Save as.",
             grave=True,
-            actions=[(text, partial(keeper.care.rescue, offer, way)) for text, way in ways],
+            actions=actions,
+            topic=KEEPING,
         )
 
     def copy_everything(self) -> None:
@@ -350,10 +371,10 @@ class MainWindow(QMainWindow):
         self.begin_page.own.fields["original_gravity"].selectAll()
 
     def _begin_with(self, recipe: Recipe) -> None:
-        if self._put(recipe, None):
-            self.messages.say(
-                "A place to start from: change any line, and watch the forecast follow."
-            )
+        self._put(recipe, None, self._say_begun)
+
+    def _say_begun(self) -> None:
+        self.messages.say("A place to start from: change any line, and watch the forecast follow.")
 
     def new_recipe(self) -> None:
         """Begin an empty recipe in the same vessels."""
@@ -376,34 +397,47 @@ class MainWindow(QMainWindow):
 
     def _open(self, path: Path, *, keep_path: bool = True) -> None:
         def show(recipe: Recipe) -> None:
-            if self._put(recipe, path if keep_path else None) and keep_path:
-                self.settings.remember(path)
+            then = partial(self.settings.remember, path) if keep_path else None
+            self._put(recipe, path if keep_path else None, then)
 
         self.saving.on_disk.open(path, show, self._say_fault)
 
     def _say_fault(self, fault: DesignerError) -> None:
         self.messages.say(str(fault), grave=True)
 
-    def _put(self, recipe: Recipe, path: Path | None) -> bool:
-        """Put another recipe in place of the open one, which is kept; False if it may not go."""
-        if not self._may_leave():
-            return False
-        self.opened.replace_by(recipe, path)
-        self.messages.clear()
-        self.show_page(0)
-        return True
+    def _put(
+        self, recipe: Recipe, path: Path | None, then: Callable[[], None] | None = None
+    ) -> None:
+        """Put another recipe in place of the open one, once that is kept."""
+
+        def go() -> None:
+            if self.keeper is not None:
+                self.keeper.start_afresh()
+            self.opened.replace_by(recipe, path)
+            self.messages.clear()
+            self.show_page(0)
+            if then is not None:
+                then()
+
+        self._leave_for(go)
 
     def open_version(self, version: Version) -> None:
         """Open a recipe of the Recipe box."""
-        if self.keeper is None or not self._may_leave():
+        keeper = self.keeper
+        if keeper is None:
             return
         try:
-            self.keeper.show_version(version)
+            recipe = read_document(version.document, f"version {version.number}")
         except DesignerError as fault:
             self.messages.say(str(fault), grave=True)
             return
-        self.messages.clear()
-        self.show_page(0)
+
+        def go() -> None:
+            keeper.show_version(version, recipe)
+            self.messages.clear()
+            self.show_page(0)
+
+        self._leave_for(go)
 
     def save(self) -> None:
         """Keep a version in the Recipe box, and write the recipe's file if it has one.
@@ -471,13 +505,31 @@ class MainWindow(QMainWindow):
         if focus is not None and self.isAncestorOf(focus):
             focus.clearFocus()
 
-    def _may_leave(self) -> bool:
-        """Whether the open recipe may give way: it is saved or kept, or the brewer has decided."""
+    def _leave_for(self, go: Callable[[], None]) -> None:
+        """Go on to another recipe once the open one is kept, or the brewer has decided."""
         self._finish_typing()
-        if self.keeper is not None and not (self.keeper.broken and self.opened.unsaved):
-            self.keeper.leave()
-            return True
-        return self._may_be_lost()
+        if self._make_keeper is not None:
+            self._begin_keeping()
+        if self.keeper is None:
+            if self._may_be_lost():
+                go()
+        elif self.opened.unsaved or self._is_leaving():
+            self._leaver().begin(self.keeper.leave, go, self._name())
+        else:
+            go()
+
+    def _leaver(self) -> Leaving:
+        if self._leaving is None:
+            from designer.window.leaving import Leaving
+
+            self._leaving = Leaving(self, self.saving.save_elsewhere)
+        return self._leaving
+
+    def _is_leaving(self) -> bool:
+        return self._leaving is not None and self._leaving.pending
+
+    def _name(self) -> str:
+        return self.opened.recipe.name or "Untitled brew"
 
     def _may_be_lost(self) -> bool:
         """Whether nothing is unsaved, or the brewer says what is to become of it."""
@@ -508,21 +560,46 @@ class MainWindow(QMainWindow):
             self._open(Path(urls[0].toLocalFile()), keep_path=not is_passing)
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        """Close once all is kept, or the brewer has decided."""
         self._finish_typing()
         if self.saving.holds_up(self.close):
             event.ignore()
             return
-        if (self.keeper is None or self.keeper.broken) and not self._may_be_lost():
-            event.ignore()
+        keeper = self.keeper
+        if self._may_close:
+            may = True
+        elif keeper is None:
+            may = self._may_be_lost()
+        else:
+            may = keeper.settled and not self._is_leaving()
+        if may:
+            self._shut_down()
+            event.accept()
             return
+        event.ignore()
+        if keeper is not None:
+            name = self._name() if self.opened.unsaved else ""
+            leaver = self._leaver()
+            leaver.begin(keeper.keep_for_closing, self._close_now, name, closing=True)
+
+    def _close_now(self) -> None:
+        self._may_close = True
+        self.close()
+        self._may_close = False
+
+    def _shut_down(self) -> None:
+        """Let go of all that goes on beside the window; nobody sees it any more."""
         self.settings.geometry = self.saveGeometry()
+        self.hide()
         self.saving.on_disk.stop()
         if self._warm is not None:
             self._warm.wait()
         if self.fit is not None:
             self.fit.latest.wait()
         if self.keeper is not None:
-            self.keeper.close()
+            # Where the brewer has left what the store never answered, it need not be waited for.
+            is_left = not self.keeper.settled
+            self.has_stopped = self.keeper.close(LEFT_S if is_left else STOPPING_S)
         if self.box is not None:
             self.box.close_down()
-        event.accept()
+        self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

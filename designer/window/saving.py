@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 TOPIC = "the file"
 """What is said of the file takes the place of what was said of it before."""
+KEEPING = "keeping"
+"""The same for what the Recipe box could not take."""
 
 
 class _Told:
@@ -49,6 +51,7 @@ class _Told:
 
     def in_box(self, number: int) -> None:
         self._box = f"The Recipe box kept version {number}."
+        self._saving.withdraw(KEEPING)
         if self._grave:
             self._say()
 
@@ -59,7 +62,8 @@ class _Told:
 
     def _say(self) -> None:
         words = " ".join(each for each in (self._file, self._box) if each)
-        self._saving.say(words, grave=self._grave, ways=self._ways)
+        topic = TOPIC if self._file else KEEPING
+        self._saving.say(words, grave=self._grave, ways=self._ways, topic=topic)
 
 
 class Saving:
@@ -77,10 +81,16 @@ class Saving:
         on_disk.disk.slow.connect(self._tell_slow)
         on_disk.disk.settled.connect(self._go_on_leaving)
 
-    def say(self, words: str, *, grave: bool = False, ways: Ways | None = None) -> None:
+    def say(
+        self, words: str, *, grave: bool = False, ways: Ways | None = None, topic: str = TOPIC
+    ) -> None:
         """Say what became of the file, with buttons for what can be done."""
         self._went_wrong = self._went_wrong or grave
-        self._window.messages.say(words, grave=grave, actions=ways or [], topic=TOPIC)
+        self._window.messages.say(words, grave=grave, actions=ways or [], topic=topic)
+
+    def withdraw(self, topic: str) -> None:
+        """Take back what was said: it is no longer so."""
+        self._window.messages.withdraw(topic)
 
     # saving
 
@@ -108,6 +118,25 @@ class Saving:
         if path is not None:
             told = told or _Told(self)
             self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
+
+    def save_elsewhere(self, then: Callable[[bool], None]) -> None:
+        """Ask for a file because nothing else keeps the recipe; `then` gets whether it does."""
+        window, told = self._window, _Told(self)
+        suggested = Path(window.folder()) / (file_name(window.opened.recipe.name) + SUFFIX)
+        path = window.questions.save_where(window, str(suggested))
+
+        def saved(path: Path) -> None:
+            self._saved(told, path)
+            then(True)
+
+        def failed(fault: DesignerError) -> None:
+            told.not_in_file(fault)
+            then(False)
+
+        if path is None:
+            then(False)
+        else:
+            self.on_disk.save(path, partial(saved, path), failed)
 
     def ways_on(self, fault: DesignerError | None) -> Ways:
         """What can be done about a file that was not written."""

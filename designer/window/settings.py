@@ -157,6 +157,10 @@ class Settings(QObject):
     def geometry(self, geometry: QByteArray) -> None:
         self._kept.setValue("geometry", geometry)
 
+    def write_out(self) -> None:
+        """Have all of it on the disk now."""
+        self._kept.sync()
+
 
 def _in_us() -> bool:
     """Whether the system's locale measures in US customary units."""

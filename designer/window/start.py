@@ -50,7 +50,18 @@ def run(path: Path | None) -> int:
     apply_scheme(application, settings.scheme)
     catch_faults(window)
     window.show()
-    return int(application.exec())
+    code = int(application.exec())
+    if not window.has_stopped:
+        _end_at_once(code, settings)
+    return code
+
+
+def _end_at_once(code: int, settings: Settings) -> None:
+    """End the process although the disk of the Recipe box has not answered: the brewer said so."""
+    settings.write_out()
+    for stream in (sys.stdout, sys.stderr):
+        stream.flush()
+    os._exit(code)
 
 
 def made_application() -> QApplication:

@@ -2,23 +2,31 @@
 
 Work is a function of the store; its result comes back to the window's thread. Work is done in the
 order it was asked for; of work under the same key only the latest that has not begun is done.
+
+The thread is one of Python's that ends with the process: a disk that never answers holds up neither
+the window nor the end of the program.
 """
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from threading import Lock
+from queue import SimpleQueue
+from threading import Event, Lock, Thread
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QObject, Qt, QThread, Signal, Slot
+from PySide6.QtCore import QObject, Qt, Signal, Slot
 
 from designer.errors import DesignerError
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+
+PATIENCE_S = 5.0
+"""How long work waits while another program holds the store, before the brewer is told."""
 
 
 @dataclass(slots=True)
@@ -36,7 +44,7 @@ class _Job:
 
 
 class _Worker(QObject):
-    """Lives on the thread; opens the store with the first work."""
+    """Does the work on the thread; opens the store with the first of it."""
 
     finished = Signal(object)
 
@@ -44,8 +52,16 @@ class _Worker(QObject):
         super().__init__()
         self._folder, self._latest, self._lock = folder, latest, lock
         self._store: Store | None = None
+        self.jobs: SimpleQueue[_Job | None] = SimpleQueue()
+        self.ending = Event()
 
-    @Slot(object)
+    def run(self) -> None:
+        """Do one piece of work after another until there is None; then close the store."""
+        while (job := self.jobs.get()) is not None:
+            with suppress(RuntimeError):  # nobody is there any more to be told
+                self.carry_out(job)
+        self._let_go()
+
     def carry_out(self, job: _Job) -> None:
         """Do one piece of work."""
         with self._lock:
@@ -68,7 +84,11 @@ class _Worker(QObject):
         if self._store is None:
             from designer.library.store import Store, store_folder
 
-            self._store = Store.open(self._folder or store_folder())
+            self._store = Store.open(
+                self._folder or store_folder(),
+                patience_s=PATIENCE_S,
+                waiting=lambda _waited: not self.ending.is_set(),
+            )
         return self._store
 
     def _let_go(self) -> None:
@@ -76,38 +96,30 @@ class _Worker(QObject):
             self._store.close()
             self._store = None
 
-    @Slot()
-    def close(self) -> None:
-        """Close the store and end the thread."""
-        self._let_go()
-        QThread.currentThread().quit()
-
 
 class StoreThread(QObject):
     """Asks the store for things from the window's thread."""
-
-    _wanted = Signal(object)
-    _closing = Signal()
 
     def __init__(self, folder: Path | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._latest: dict[str, int] = {}
         self._lock = Lock()
         self._count = 0
-        self._under_way = 0
+        self._under_way = self._owed = 0
         self._stopped = False
-        self._thread = QThread(self)
+        self._thread: Thread | None = None
         self._worker = _Worker(folder, self._latest, self._lock)
-        self._worker.moveToThread(self._thread)
-        queued = Qt.ConnectionType.QueuedConnection
-        self._wanted.connect(self._worker.carry_out, queued)
-        self._closing.connect(self._worker.close, queued)
-        self._worker.finished.connect(self._deliver, queued)
+        self._worker.finished.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
 
     @property
     def busy(self) -> bool:
         """Whether any work has not been answered yet."""
         return self._under_way > 0
+
+    @property
+    def owes(self) -> bool:
+        """Whether work has not been answered that a later one under its key does not replace."""
+        return self._owed > 0
 
     def ask(
         self,
@@ -121,20 +133,27 @@ class StoreThread(QObject):
         """Let the store do `work`; `then` gets its result, `failed` words for the brewer.
 
         `without_store` closes the store first and hands None to the work: for a store that cannot
-        be opened, or whose file is to be replaced.
+        be opened, or whose file is to be replaced. After the end nothing is done any more.
         """
-        if not self._thread.isRunning():
+        if self._stopped:
+            return
+        if self._thread is None:
+            self._thread = Thread(target=self._worker.run, name="Recipe box", daemon=True)
             self._thread.start()
         self._count += 1
         self._under_way += 1
         if key:
             with self._lock:
                 self._latest[key] = self._count
-        self._wanted.emit(_Job(work, then, failed, key, self._count, without_store))
+        else:
+            self._owed += 1
+        self._worker.jobs.put(_Job(work, then, failed, key, self._count, without_store))
 
     @Slot(object)
     def _deliver(self, job: _Job) -> None:
         self._under_way -= 1
+        if not job.key:
+            self._owed -= 1
         if job.skipped or self._stopped:  # who asked may be gone by then
             return
         if job.bug is not None:
@@ -145,9 +164,15 @@ class StoreThread(QObject):
         elif job.then is not None:
             job.then(job.result)
 
-    def stop(self) -> None:
-        """Finish all work that was asked for, then close the store; nobody is told any more."""
+    def stop(self, within_s: float | None = None) -> bool:
+        """Finish all work that was asked for, then close the store; False if it is still at it.
+
+        Nothing is answered from now on, and another program that holds the store is not waited for.
+        """
         self._stopped = True
-        if self._thread.isRunning():
-            self._closing.emit()
-            self._thread.wait()
+        if self._thread is None:
+            return True
+        self._worker.ending.set()
+        self._worker.jobs.put(None)
+        self._thread.join(within_s)
+        return not self._thread.is_alive()

@@ -132,7 +132,8 @@ def test_leaving_an_unsaved_recipe_keeps_it(qtbot, make_window, folder, answers)
 def test_closing_with_unsaved_changes_asks_nothing_and_loses_nothing(qtbot, make_window, answers):
     window = make_window()
     rename(window, "Closed on")
-    assert window.close()
+    window.close()
+    qtbot.waitUntil(lambda: not window.isVisible(), timeout=10_000)
     assert answers.asked == []
     later = make_window()
     assert later.opened.recipe.name == "Closed on"

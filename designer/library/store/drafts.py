@@ -1,6 +1,7 @@
 """Drafts: what each window is editing, written with every change, so that a crash loses nothing.
 
-A draft belongs to a recipe and a window. It may outlive both: its text is whole in itself.
+A draft belongs to a recipe and to a window's sitting. It may outlive all of them: its text is whole
+in itself. Drafts come in the order of their numbers, which grow with each write: no clock is asked.
 """
 
 from __future__ import annotations
@@ -13,7 +14,9 @@ from typing import TYPE_CHECKING, Any
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
 from designer.library.store.documents import accepted
+from designer.library.store.faults import damaged
 from designer.library.store.values import Draft, now_text
+from designer.library.store.windows import window_of
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -31,33 +34,31 @@ class Drafts:
         self._connection = connection
 
     def put(self, draft: Draft) -> Draft:
-        """Keep a draft in place of the last one for its recipe and window; return it as kept.
+        """Keep a draft in place of the last one for its recipe and sitting; return it as kept.
 
-        Raises DesignerError.
+        It is read back from the disk. Raises DesignerError.
         """
         kept = replace(bounded(draft), document=accepted(draft.document)[0], saved=now_text())
 
-        def work(db: Database) -> None:
+        def work(db: Database) -> int:
             cursor = db.conn.execute(
-                "insert into drafts (recipe, window, base, document, undo, position, saved,"
-                " phrases) values (?, ?, ?, ?, ?, ?, ?, ?)"
-                " on conflict (window, recipe) do update set"
-                " base = excluded.base, document = excluded.document, undo = excluded.undo,"
-                " position = excluded.position, saved = excluded.saved,"
-                " phrases = excluded.phrases",
+                "insert or replace into drafts (recipe, window, base, document, undo, position,"
+                " saved, phrases) values (?, ?, ?, ?, ?, ?, ?, ?)",
                 (
                     kept.recipe, kept.window, kept.base, kept.document,
                     json.dumps(kept.undo), kept.position, kept.saved, json.dumps(kept.phrases),
                 ),
             )  # fmt: skip
-            del cursor
             note(db, "draft", kept.recipe)
+            return int(cursor.lastrowid or 0)
 
-        self._connection.write(work)
+        kept = replace(kept, number=self._connection.write(work))
+        if self.get(kept.window, kept.recipe) != kept:
+            raise damaged(self._connection.path, "a draft is not there as it was written")
         return kept
 
     def get(self, window: str, recipe: int = 0) -> Draft | None:
-        """Return the draft of a window for a recipe (0: one never saved), or None."""
+        """Return the draft of a sitting for a recipe (0: one never saved), or None."""
         row = self._connection.row(
             "select * from drafts where window = ? and recipe = ?", (window, recipe)
         )
@@ -65,34 +66,47 @@ class Drafts:
 
     def all(self) -> list[Draft]:
         """Return all drafts, the last written last."""
-        order = "select * from drafts order by saved, id"
-        return [_draft(row) for row in self._connection.rows(order)]
+        return [_draft(row) for row in self._connection.rows("select * from drafts order by id")]
+
+    def last_number(self, *, without: str = "") -> int:
+        """Return the number of the draft written last, but for those of one sitting; 0 for none."""
+        row = self._connection.row(
+            "select coalesce(max(id), 0) as n from drafts where window <> ?", (without,)
+        )
+        return int(row["n"]) if row else 0
 
     def left_behind(self, open_windows: Collection[str]) -> list[Draft]:
         """Return the drafts of windows that are not open any more: after a crash, what to show."""
-        return [draft for draft in self.all() if draft.window not in open_windows]
+        return [draft for draft in self.all() if window_of(draft.window) not in open_windows]
 
-    def take_over(self, draft: Draft, window: str) -> Draft:
-        """Let a window go on with a draft that another left behind; return it as now kept.
+    def take_over(self, draft: Draft, sitting: str) -> Draft | None:
+        """Let a new sitting go on with a draft that another left behind; return it as its own.
 
-        The window's own draft of that recipe, if it has one, gives way. Raises DesignerError.
+        None if another window was quicker, or has written it anew. Raises DesignerError.
         """
-        mine = replace(draft, window=window)
 
-        def work(db: Database) -> Draft:
-            kept = self.put(mine)
-            if draft.window != window:
-                self.drop(draft.window, draft.recipe)
-            return kept
+        def work(db: Database) -> int:
+            done = db.conn.execute(
+                "update drafts set window = ? where id = ? and window = ?",
+                (sitting, draft.number, draft.window),
+            )
+            note(db, "draft", draft.recipe)
+            return int(done.rowcount)
 
-        return self._connection.write(work)
+        return replace(draft, window=sitting) if self._connection.write(work) else None
 
-    def drop(self, window: str, recipe: int = 0) -> None:
-        """Forget a draft: it was saved as a version, or given up. Raises DesignerError."""
+    def drop(self, window: str, recipe: int | None = None) -> None:
+        """Forget a sitting's draft, of one recipe or of any: it was saved, or given up.
+
+        Raises DesignerError.
+        """
 
         def work(db: Database) -> None:
-            db.conn.execute("delete from drafts where window = ? and recipe = ?", (window, recipe))
-            note(db, "draft", recipe)
+            db.conn.execute(
+                "delete from drafts where window = ? and (? is null or recipe = ?)",
+                (window, recipe, recipe),
+            )
+            note(db, "draft", recipe or 0)
 
         self._connection.write(work)
 
@@ -134,6 +148,7 @@ def _draft(row: dict[str, Any]) -> Draft:
         position=position,
         saved=row["saved"],
         phrases=_beside(undo, _texts(row["phrases"])),
+        number=row["id"],
     )
 
 

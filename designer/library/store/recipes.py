@@ -81,9 +81,19 @@ class Recipes:
         return self._connection.write(work) if batch else []
 
     def save(
-        self, recipe: int, document: str, summary: Summary, *, base: int, name: str = ""
+        self,
+        recipe: int,
+        document: str,
+        summary: Summary,
+        *,
+        base: int,
+        name: str = "",
+        seen: int = 0,
     ) -> Version | Conflict:
         """Keep a new version, made from the version `base`; a Conflict if that is not the newest.
+
+        Nor is it one if the newest is `seen`, a version that the brewer knew of while changing an
+        older one.
 
         Saving what the newest version already says adds none (saving again after a doubt is
         safe), it only takes the name. A recipe that another window deleted for good is kept anew,
@@ -102,7 +112,7 @@ class Recipes:
             if newest["document"] == kept:
                 rows.name_version(db, newest, name)
                 return newest["id"], 0
-            theirs = newest["id"] if base != newest["id"] else 0
+            theirs = newest["id"] if newest["id"] not in (base, seen) else 0
             made = rows.new_version(db, recipe, kept, values, summary, name, base=base)
             return made, theirs
 

@@ -70,7 +70,7 @@ class VersionRow:
 class Conflict:
     """Two versions made from the same one: both are kept, `mine` is the newest now.
 
-    `theirs` is the version that another window had saved in between.
+    `theirs` is the version that another window had saved in between, unknown to the one of `mine`.
     """
 
     mine: Version
@@ -78,9 +78,9 @@ class Conflict:
 
     def __str__(self) -> str:
         return (
-            f"Another window saved this recipe too: its version {self.theirs.number} and yours, "
-            f"version {self.mine.number}, are both kept. Yours is the newest; compare the two to "
-            "take over what the other has."
+            f"This recipe got a version {self.theirs.number} while you changed it, and yours, "
+            f"version {self.mine.number}, was not made from that: they are both kept. Yours is the "
+            "newest; compare the two to take over what the other has."
         )
 
 
@@ -108,6 +108,7 @@ class Draft:
     `recipe` is 0 for a recipe never saved; `base` the version it was opened from. `undo` holds the
     documents of the history, oldest first, and `position` is the present one's place in it.
     `phrases` says beside each of them what was done to reach it; "" or nothing where not known.
+    `number` grows with each draft that is written: times are not compared, a clock may be moved.
     """
 
     window: str
@@ -118,6 +119,7 @@ class Draft:
     position: int = 0
     saved: str = ""
     phrases: tuple[str, ...] = ()
+    number: int = 0
 
 
 def now_text() -> str:

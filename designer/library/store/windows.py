@@ -2,6 +2,9 @@
 
 Each open window holds a lock on a file of its own. The system lets go of a lock when its process
 ends, however it ends; a process number, which another process may get later, would not tell.
+
+A window's sittings (a recipe open in it, from being opened to being left) are named after it, each
+with a number of its own: no draft is ever written over that of another sitting.
 """
 
 from __future__ import annotations
@@ -18,12 +21,27 @@ WINDOWS_FOLDER = "windows"
 _ENDING = ".open"
 
 
+def new_window_name() -> str:
+    """Return a name that no window ever had."""
+    return secrets.token_hex(8)
+
+
+def sitting_name(window: str, number: int) -> str:
+    """Return the name under which a window keeps the draft of one sitting."""
+    return f"{window}.{number}"
+
+
+def window_of(sitting: str) -> str:
+    """Return the name of the window that a sitting was in."""
+    return sitting.partition(".")[0]
+
+
 class OpenWindow:
     """Marks a window as open until it is closed or its process ends; `name` is for its drafts."""
 
-    def __init__(self, folder: Path) -> None:
-        """Mark a new window on the store in a folder. Raises DesignerError."""
-        self.name = secrets.token_hex(8)
+    def __init__(self, folder: Path, name: str = "") -> None:
+        """Mark a window on the store in a folder. Raises DesignerError."""
+        self.name = name or new_window_name()
         self._path = folder / WINDOWS_FOLDER / f"{self.name}{_ENDING}"
         try:
             self._path.parent.mkdir(exist_ok=True)

@@ -1,0 +1,117 @@
+"""A sitting: a recipe open in a window, from being opened to being left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from designer.brewday.results import Outlook
+from designer.library.store import Conflict, Store, Summary, Version
+from designer.recipe.document import Recipe
+
+LAST = "last open"
+LAST_RECIPE = "last recipe"
+"""What earlier releases noted: the number of the recipe that was saved or opened last."""
+
+
+@dataclass(slots=True)
+class Sitting:
+    """What one sitting has in the store. `name` is that of its draft and is never used again.
+
+    `recipe` and `base` are the recipe of the box and its version that the text was made from (0 for
+    none), `seen` the newest version the brewer knows of. They change on the store's thread alone,
+    where work is done in order: what was asked for before a save was done still goes to the recipe
+    that it made.
+    """
+
+    name: str
+    recipe: int = 0
+    base: int = 0
+    seen: int = 0
+    drafted: bool = False
+
+    def holding(self, kept: Version | Conflict) -> Sitting:
+        """Note that a version was made of what the sitting has; return the sitting."""
+        mine = kept.mine if isinstance(kept, Conflict) else kept
+        self.recipe, self.base, self.seen = mine.recipe, mine.id, mine.id
+        self.drafted = False
+        return self
+
+
+def path_key(sitting: str) -> str:
+    """Return the name of the preference that holds the file of a sitting's draft."""
+    return f"path {sitting}"
+
+
+def note_last(store: Store, sitting: Sitting, path: Path | None) -> None:
+    """Note what is open, for the next start to show. Raises DesignerError.
+
+    What other sittings left before now gives way to it.
+    """
+    store.preferences.put(
+        LAST,
+        {
+            "recipe": sitting.recipe,
+            "version": sitting.base,
+            "path": str(path) if path is not None else "",
+            "after": store.drafts.last_number(without=sitting.name),
+        },
+    )
+
+
+def drop_draft(store: Store, sitting: str) -> None:
+    """Forget the draft of a sitting, and the file that it belongs to. Raises DesignerError."""
+    store.drafts.drop(sitting)
+    if store.preferences.get(path_key(sitting)) is not None:
+        store.preferences.put(path_key(sitting), None)
+
+
+def keep_version(
+    store: Store,
+    sitting: Sitting,
+    document: str,
+    summary: Summary,
+    *,
+    name: str = "",
+    path: Path | None = None,
+    is_last: bool = True,
+) -> Version | Conflict:
+    """Keep a version of what a sitting has made; its draft goes in the same transaction.
+
+    The version is read back from the disk. With `is_last` it is what the next start shows, with its
+    file `path`. Raises DesignerError; then nothing is changed.
+    """
+
+    def all_at_once(_: object) -> Version | Conflict:
+        kept: Version | Conflict
+        if sitting.recipe:
+            kept = store.recipes.save(
+                sitting.recipe, document, summary, base=sitting.base, name=name, seen=sitting.seen
+            )
+        else:
+            kept = store.recipes.add(document, summary, name=name)
+        drop_draft(store, sitting.name)
+        if is_last:
+            note_last(store, replace(sitting).holding(kept), path)
+        return kept
+
+    kept = store.connection.write(all_at_once)
+    store.recipes.version(sitting.holding(kept).base)
+    return kept
+
+
+def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
+    """Return what the Recipe box lists of a recipe."""
+    day = outlook.day
+    return Summary(
+        style=recipe.style,
+        fermenter=recipe.fermenter.name,
+        pot=recipe.pot.name,
+        og=float(day.original_gravity),
+        fg=float(day.final_gravity),
+        abv=float(day.abv_percent),
+        ibu=float(day.bitterness_ibu),
+        srm=float(day.colour_srm),
+        batch_l=float(day.batch_l),
+        pot_fullest_l=float(day.fullest_l),
+    )
