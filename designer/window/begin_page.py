@@ -25,8 +25,8 @@ from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recip
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.window.compose_page import heading
-from designer.window.delegates import attach_suggestions
 from designer.window.figures import figure, wanted_value
+from designer.window.offers import attach_suggestions
 from designer.window.shown import Shown
 
 LARGEST_POT_L = 10_000.0

@@ -59,6 +59,7 @@ class ComposePage(QWidget):
     """The page on which a recipe is made."""
 
     refused = Signal(str)
+    removed = Signal(str)
     process: ProcessForm
     forecast: ForecastPanel
     vessels: VesselsDrawing
@@ -71,12 +72,16 @@ class ComposePage(QWidget):
         self.fermentables = LinesPanel(opened, FERMENTABLES, shown)
         self.hops = LinesPanel(opened, HOPS, shown)
         for panel in (self.fermentables, self.hops):
-            panel.refused.connect(self.refused)
+            self._listen(panel)
         self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
         self._lay_out()
         self._complete = False
         if not opened.waiting:
             self.complete()
+
+    def _listen(self, panel: LinesPanel) -> None:
+        panel.refused.connect(self.refused)
+        panel.removed.connect(self.removed)
 
     def complete(self) -> None:
         """Add what is reckoned of the recipe, and the editors below the first two; once."""
@@ -106,8 +111,7 @@ class ComposePage(QWidget):
         self.vessels = VesselsDrawing(shown)
         self.watch_out = WatchOut(shown)
         self.day_line = DayLine(opened, shown)
-        for panel in (self.extras, self.process):
-            panel.refused.connect(self.refused)
+        self._listen(self.extras)
         self.watch_out.cure_wanted.connect(opened.make)
         self.watch_out.place_wanted.connect(self.go_to)
         self.day_line.edit_wanted.connect(opened.make)

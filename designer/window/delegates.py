@@ -1,9 +1,13 @@
-"""Editing in a cell: what is typed counts at once, Return keeps it, Escape takes it back."""
+"""Editing in a cell: Return keeps what is typed, Escape takes it back, and nothing is lost.
+
+What cannot be taken is marked while it is typed. On Return the editor then stays open with the
+text and says why beside it; where the cell is left otherwise, the text stays in it, marked, and the
+old value counts.
+"""
 
 from __future__ import annotations
 
-import re
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from PySide6.QtCore import (
     QAbstractItemModel,
@@ -12,88 +16,116 @@ from PySide6.QtCore import (
     QObject,
     QPersistentModelIndex,
     Qt,
+    QTimer,
 )
-from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QComboBox,
-    QCompleter,
     QLineEdit,
     QStyledItemDelegate,
     QWidget,
 )
 
 from designer.recipe.limits import LONGEST_TYPED
+from designer.window.icons import Choice
 from designer.window.lines_model import LinesModel
+from designer.window.not_taken import NotTaken
+from designer.window.offers import attach_suggestions
+from designer.window.seen import bring_into_view
 from designer.window.shown import stepped
-from designer.window.suggestions import Suggestion, suggest
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
 
 Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
-_AMOUNT = r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+"
+_Key = Qt.Key
+_Role = Qt.ItemDataRole
 
 
-class _OfferedItem(QStandardItem):
-    """One offer: its text is taken over behind the amount typed, text and remark are shown."""
+class ChoiceEditor(Choice):
+    """The words of a cell that takes no others: a list, searched by typing, closed by choosing."""
 
-    def __init__(self, offer: Suggestion, amount: str) -> None:
-        super().__init__()
-        self._offer, self._amount = offer, amount
-
-    def data(self, role: int = Qt.ItemDataRole.UserRole) -> object:
-        """Return the text for an editor, or text and remark for the list."""
-        if role == Qt.ItemDataRole.EditRole:
-            return self._amount + self._offer.text
-        if role == Qt.ItemDataRole.DisplayRole:
-            offer = self._offer
-            return f"{offer.text}  ·  {offer.beside}" if offer.beside else offer.text
-        return super().data(role)
-
-
-def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
-    """Offer names of a part of the catalogue below an editor while it is typed in."""
-    model = QStandardItemModel(edit)
-    completer = QCompleter(model, edit)
-    completer.setCompletionMode(QCompleter.CompletionMode.UnfilteredPopupCompletion)
-    completer.setCompletionRole(Qt.ItemDataRole.EditRole)
-    completer.setMaxVisibleItems(10)
-    edit.setCompleter(completer)
-
-    def refresh(typed: str) -> None:
-        model.clear()
-        amount, name = _split_amount(typed)
-        for offer in suggest(of, name):
-            model.appendRow(_OfferedItem(offer, amount))
-
-    edit.textEdited.connect(refresh)
-    return completer
-
-
-def _split_amount(typed: str) -> tuple[str, str]:
-    """`1 1/2 oz fug` is the amount `1 1/2 oz ` and the name `fug`."""
-    found = re.match(_AMOUNT, typed, re.IGNORECASE)
-    return (found.group(0), typed[found.end() :]) if found is not None else ("", typed)
-
-
-class CellDelegate(QStyledItemDelegate):
-    """Editors of a `LinesModel`."""
-
-    def __init__(self, model: LinesModel, parent: QObject | None = None) -> None:
+    def __init__(self, parent: QWidget, editors: CellEditors) -> None:
         super().__init__(parent)
-        self._model = model
-        self._merge_key = ""
+        self._editors = editors
+
+    def hidePopup(self) -> None:
+        """Close the editor with its list; what was chosen is taken before that."""
+        super().hidePopup()
+        self._editors.leave_soon()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.text().strip().isprintable() and event.text().strip():
+            self.search(event)
+        else:
+            super().keyPressEvent(event)
+
+    def search(self, event: QKeyEvent) -> None:
+        """Open the list and go to the word that begins with what is typed."""
+        self.showPopup()
+        again = QKeyEvent(event.type(), event.key(), event.modifiers(), event.text())
+        QApplication.sendEvent(self.view(), again)
+
+
+class CellEditors(QStyledItemDelegate):
+    """Editors of a table; a subclass says what is tried while typing and how a text is taken."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._place = QPersistentModelIndex()
+        self._box: ChoiceEditor | None = None
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._leave)
+
+    # what a table says of itself
+
+    def column(self, index: Index) -> Any:
+        """Return the column of a cell: its heading, choices, what it suggests."""
+        raise NotImplementedError
+
+    @property
+    def not_taken(self) -> NotTaken:
+        """What was typed in this table and is not taken."""
+        raise NotImplementedError
+
+    def words(self, index: Index) -> tuple[str, ...]:
+        """Return the only words that a cell takes; none if anything may be typed."""
+        return tuple(self.column(index).choices)
+
+    def begin(self) -> None:
+        """Hear that an editor opens."""
+
+    def fault(self, index: Index, text: str) -> str:
+        """Return why a text cannot be taken; "" if it can."""
+        raise NotImplementedError
+
+    def take(self, index: Index, text: str) -> None:
+        """Put a text that can be taken into the model."""
+        raise NotImplementedError
+
+    def try_text(self, index: Index, text: str) -> bool:
+        """Hear of each key; False if what stands there now could not be taken."""
+        return not self.fault(index, text)
+
+    def give_up(self) -> None:
+        """Take back what was tried."""
+
+    def stood(self, index: Index) -> str:
+        """Return the text of the value that a cell holds."""
+        raise NotImplementedError
+
+    # editors
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
-        column = self._model.spec.columns[index.column()]
-        self._merge_key = self._model.opened.start_typing()
-        if column.choices:
-            from designer.window.icons import Choice
-
-            box = Choice(parent)
-            box.addItems(list(column.choices))
-            box.setAccessibleName(f"{column.heading}")
+        column, words = self.column(index), self.words(index)
+        self._place = place = QPersistentModelIndex(index)
+        self.begin()
+        if words:
+            box = self._box = ChoiceEditor(parent, self)
+            box.addItems(list(words))
+            box.setAccessibleName(column.heading)
             box.activated.connect(lambda _: self._finish(box))
             return box
         edit = QLineEdit(parent)
@@ -102,34 +134,96 @@ class CellDelegate(QStyledItemDelegate):
         edit.setFrame(False)
         if column.suggests:
             attach_suggestions(edit, column.suggests)
-        place = QPersistentModelIndex(index)
-        edit.textEdited.connect(lambda text: self._try(edit, place, text))
+        edit.textEdited.connect(lambda text: self._typed(edit, place, text))
         return edit
 
-    def _finish(self, box: QWidget) -> None:
-        self.commitData.emit(box)
-        self.closeEditor.emit(box)
+    def destroyEditor(self, editor: QWidget, index: Index) -> None:
+        if editor is self._box:
+            self._box = None
+        super().destroyEditor(editor, index)
 
-    def _try(self, edit: QLineEdit, place: QPersistentModelIndex, text: str) -> None:
+    def opened(self, editor: QWidget, index: Index) -> None:
+        """Say what is wrong with a text that was left in a cell and is taken up again."""
+        found = self.not_taken.at(index) if self.not_taken else None
+        if found is not None and isinstance(editor, QLineEdit) and not editor.property("touched"):
+            _mark(editor, refused=True)
+            self._tell(editor, found.why)
+
+    def _finish(self, box: ChoiceEditor) -> None:
+        if box is self._box:
+            self._box = None
+            box.setFocus(Qt.FocusReason.OtherFocusReason)  # and so back to the table
+            self.commitData.emit(box)
+            self.closeEditor.emit(box)
+
+    def leave_soon(self) -> None:
+        """Close the editor whose list was closed, unless a word is taken from it first."""
+        if self._box is not None:
+            self._soon.start()
+
+    def _leave(self) -> None:
+        box, self._box = self._box, None
+        if box is not None:
+            box.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.closeEditor.emit(box)
+
+    def _typed(self, edit: QLineEdit, place: QPersistentModelIndex, text: str) -> None:
         edit.setProperty("touched", True)
-        if place.isValid() and self._model.line_at(place.row()) is not None:
-            taken = self._model.type_in(place, text, self._merge_key, trying=True)
-            _mark(edit, refused=not taken)
+        bring_into_view(edit)
+        if not place.isValid():
+            return
+        refused = not self.try_text(place, text)
+        _mark(edit, refused=refused)
+        if bool(edit.property("told")):
+            self._tell(edit, self.fault(place, text) if refused else "")
+
+    def _tell(self, edit: QLineEdit, why: str) -> None:
+        """Say beside an editor why its text is not taken; nothing for one that now is."""
+        from designer.window.beside_field import note_of, say_beside
+
+        edit.setProperty("told", True)
+        if why:
+            say_beside(edit, why, refused=True, owner=self)
+        elif (note := note_of(edit)) is not None:
+            note.withdraw(self)
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
-        text = str(index.data(Qt.ItemDataRole.EditRole) or "")
         if isinstance(editor, QComboBox):
-            editor.setCurrentText(text)
+            editor.setCurrentText(str(index.data(_Role.EditRole) or ""))
         elif isinstance(editor, QLineEdit) and not editor.property("touched"):
-            editor.setText(text)
+            editor.setText(str(index.data(_Role.EditRole) or ""))
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, QComboBox):
-            text = editor.currentText()
-        else:
-            text = cast(QLineEdit, editor).text()
-        if not self._model.type_in(index, text, self._merge_key) and text.strip():
-            self._model.opened.take_back(self._merge_key)
+            self.take(index, editor.currentText())
+            return
+        edit = cast(QLineEdit, editor)
+        if not edit.property("touched"):
+            return
+        text, why = edit.text(), self.fault(index, edit.text())
+        if not why:
+            self.not_taken.drop(index)
+            self._tell_left(editor, "", index)
+            self.take(index, text)
+            return
+        self.give_up()
+        why = f"{why.rstrip('. ')}. {self._way_back(index)}"
+        self.not_taken.note(index, text, why, self.stood(index))
+        self._tell_left(editor, why, index)
+
+    def _way_back(self, index: Index) -> str:
+        stood = self.stood(index)
+        return f"Escape brings {stood} back." if stood else "Escape empties the cell."
+
+    def _tell_left(self, editor: QWidget, why: str, index: Index) -> None:
+        """Say for a while beside a cell that is left why its text was not taken."""
+        from designer.window.beside_field import note_of, say_beside
+
+        table = editor.parentWidget()
+        if why and table is not None:
+            say_beside(table, why, rect=editor.geometry(), refused=True, owner=self).linger()
+        elif (note := note_of(editor)) is not None:
+            note.withdraw(self)
 
     def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
@@ -140,28 +234,95 @@ class CellDelegate(QStyledItemDelegate):
             rect.setWidth(max(rect.width(), min(needed, 320)))
         editor.setGeometry(rect)
 
+    # keys of an editor
+
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:
         if isinstance(editor, QLineEdit):
             if event.type() == QEvent.Type.KeyPress and self._key(editor, cast(QKeyEvent, event)):
                 return True
             if event.type() == QEvent.Type.Wheel:
-                steps = cast(QWheelEvent, event).angleDelta().y() / 120.0
-                return _step(editor, steps)
+                return self._turned(editor, cast(QWheelEvent, event))
         return bool(super().eventFilter(editor, event))
 
     def _key(self, editor: QLineEdit, event: QKeyEvent) -> bool:
         key = event.key()
-        if key == Qt.Key.Key_Escape:
-            popup = editor.completer().popup() if editor.completer() is not None else None
-            if popup is not None and popup.isVisible():
-                return False
-            self._model.opened.take_back(self._merge_key)
+        if key in (_Key.Key_Return, _Key.Key_Enter):
+            return self._return(editor)
+        if key == _Key.Key_Escape:
+            self._take_back(editor)
             return False
-        if key in (Qt.Key.Key_Up, Qt.Key.Key_Down) and editor.completer() is None:
+        if key in (_Key.Key_Up, _Key.Key_Down) and editor.completer() is None:
             coarse = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            steps = (1.0 if key == Qt.Key.Key_Up else -1.0) * (COARSE_STEPS if coarse else 1.0)
+            steps = (1.0 if key == _Key.Key_Up else -1.0) * (COARSE_STEPS if coarse else 1.0)
             return _step(editor, steps)
         return False
+
+    def _return(self, editor: QLineEdit) -> bool:
+        """Keep the text and close; at once, so that the next key is for the table.
+
+        A text that cannot be taken stays in the open editor, to be mended.
+        """
+        index, why = self._place, ""
+        if editor.property("touched") or editor.property("refused"):
+            why = self.fault(index, editor.text())
+        if why:
+            _mark(editor, refused=True)
+            self._tell(editor, f"{why.rstrip('. ')}. {self._way_back(index)}")
+            editor.selectAll()
+            return True
+        self.commitData.emit(editor)
+        self.closeEditor.emit(editor)
+        return True
+
+    def _take_back(self, editor: QLineEdit) -> None:
+        from designer.window.beside_field import note_of
+
+        self.give_up()
+        self.not_taken.drop(self._place)
+        if (note := note_of(editor)) is not None:
+            note.withdraw(self)
+
+    def _turned(self, editor: QLineEdit, event: QWheelEvent) -> bool:
+        return _step(editor, event.angleDelta().y() / 120.0)
+
+
+class CellDelegate(CellEditors):
+    """Editors of a `LinesModel`: the recipe follows each key."""
+
+    def __init__(self, model: LinesModel, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._model = model
+        self._merge_key = ""
+
+    def column(self, index: Index) -> Any:
+        return self._model.spec.columns[index.column()]
+
+    @property
+    def not_taken(self) -> NotTaken:
+        return self._model.not_taken
+
+    def begin(self) -> None:
+        self._merge_key = self._model.opened.start_typing()
+
+    def fault(self, index: Index, text: str) -> str:
+        return self._model.fault_of(index, text)
+
+    def take(self, index: Index, text: str) -> None:
+        self._model.type_in(index, text, self._merge_key)
+
+    def try_text(self, index: Index, text: str) -> bool:
+        if self._model.line_at(index.row()) is None:
+            return True
+        taken = self._model.type_in(index, text, self._merge_key, trying=True)
+        if not taken:
+            self.give_up()
+        return taken
+
+    def give_up(self) -> None:
+        self._model.opened.take_back(self._merge_key)
+
+    def stood(self, index: Index) -> str:
+        return self._model.text_to_edit(index)
 
 
 def _mark(edit: QLineEdit, *, refused: bool) -> None:

@@ -1,16 +1,17 @@
 """Fields of the recipe as they stand in forms: typed in any unit, live while typing.
 
-A field writes back only if its text was changed. What cannot be taken is marked while it is typed,
-and refused in words, with the old value back, when the field is left.
+A field writes back only if its text was changed. What cannot be taken is marked while it is typed.
+When the field is left it stays there, marked and with the reason beside it, to be mended; the
+recipe keeps the old value, which Escape shows again.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QAction, QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
@@ -18,9 +19,14 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
+from designer.units.quoting import quoted
 from designer.window.delegates import COARSE_STEPS
 from designer.window.open_recipe import OpenRecipe
+from designer.window.seen import bring_into_view
 from designer.window.shown import Shown, stepped
+
+if TYPE_CHECKING:
+    from designer.window.beside_field import BesideField
 
 MakeEdit = Callable[[Any, str], Edit]
 
@@ -32,13 +38,19 @@ COMING_BACK = (
 """Reasons for which a field loses the keyboard only for a moment."""
 
 
+class _Refused(NamedTuple):
+    """Why a text was not taken, and what stood in the field and was open then."""
+
+    why: str
+    stood: str
+    opening: int
+
+
 class TextField(QLineEdit):
     """A line edit bound to one value: `text_now` gives its text, `take` puts a typed one in.
 
     `take(text, merge_key)` raises RefusedInputError for what it cannot take.
     """
-
-    refused = Signal(str)
 
     def __init__(
         self,
@@ -53,6 +65,9 @@ class TextField(QLineEdit):
         self._opened, self._label = opened, label
         self._text_now, self._take, self._placeholder = text_now, take, placeholder
         self._merge_key, self._touched = "", False
+        self._refused: _Refused | None = None
+        self._sign: QAction | None = None
+        self._tip = ""
         self.setAccessibleName(label)
         self.setMaxLength(LONGEST_TYPED)
         self.textEdited.connect(self._try)
@@ -61,13 +76,19 @@ class TextField(QLineEdit):
         self.refresh()
 
     def refresh(self) -> None:
-        """Show the recipe's value, unless it is being typed here."""
-        if not self._touched:
-            text = self._text_now()
-            if text != self.text():
-                self.setText(text)
-                self.setCursorPosition(0)
+        """Show the recipe's value, unless it is being typed here, or what is typed is not taken."""
+        text = self._text_now()
+        if self._refused is not None and self._refused[1:] != (text, self._opened.opening):
+            self._let_go()  # another value stands there now, or another recipe is open
+        if not self._touched and text != self.text():
+            self.setText(text)
+            self.setCursorPosition(0)
         self.setPlaceholderText(self._placeholder())
+
+    def let_go(self) -> None:
+        """Forget what was typed and not taken: the field stands for something else from now on."""
+        if self._refused is not None:
+            self._let_go()
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -75,12 +96,17 @@ class TextField(QLineEdit):
         self._merge_key = self._opened.start_typing()
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
+        if self._refused is not None:
+            self._say(self._refused.why)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.removeEventFilter(self)
         if event.reason() not in COMING_BACK:
             self.setCursorPosition(0)  # a long text is read from its beginning
+            note = self._note()
+            if note is not None and note.owner is self:
+                note.linger()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps.
@@ -89,49 +115,122 @@ class TextField(QLineEdit):
         """
         if event.type() == QEvent.Type.ShortcutOverride:
             pressed = cast(QKeyEvent, event)
+            if pressed.matches(QKeySequence.StandardKey.Undo) and self._is_marked:
+                event.accept()  # the last thing done is what stands here and is not taken
+                return True
             both = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
             if any(pressed.matches(each) for each in both):
-                self._touched = False
-                self._mark("")
+                self._let_go()
                 event.ignore()
                 return True
         return False
 
+    @property
+    def _is_marked(self) -> bool:
+        return bool(self.property("refused"))
+
     def _try(self, text: str) -> None:
         self._touched = True
+        bring_into_view(self)
         try:
             self._take(text, self._merge_key)
         except RefusedInputError as fault:
+            self._opened.take_back(self._merge_key)
             self._mark(str(fault))
+            if self._refused is not None:
+                self._keep(str(fault))
         else:
             self._mark("")
+            if self._refused is not None:
+                self._refused = None
+                self._opened.set_untaken(self, ())
+                self._withdraw()
 
     def _finish(self) -> None:
         if not self._touched:
             return
-        self._touched = False
         try:
             self._take(self.text(), self._merge_key)
         except RefusedInputError as fault:
             self._opened.take_back(self._merge_key)
-            self.refused.emit(f"{self._label}: {fault}")
-        self._mark("")
+            self._mark(str(fault))
+            self._keep(str(fault))
+            return
+        self._let_go()
         self._merge_key = self._opened.start_typing()
         self.refresh()
 
+    def _keep(self, fault: str) -> None:
+        """Keep a text that is not taken, and say beside it why."""
+        stood = self._text_now()
+        back = f"Escape brings {stood} back." if stood else "Escape empties the field."
+        why = f"{fault.rstrip('. ')}. {back}"
+        self._refused = _Refused(why, stood, self._opened.opening)
+        self._opened.set_untaken(self, (f"{quoted(self.text())} ({self._label})",))
+        self._say(why)
+
+    def _say(self, why: str) -> None:
+        from designer.window.beside_field import say_beside
+
+        note = say_beside(self, why, refused=True, owner=self)
+        if not self.hasFocus():
+            note.linger()
+
+    def _note(self) -> BesideField | None:
+        if self._refused is None:
+            return None
+        from designer.window.beside_field import note_of
+
+        return note_of(self)
+
+    def _withdraw(self) -> None:
+        from designer.window.beside_field import note_of
+
+        if (note := note_of(self)) is not None:
+            note.withdraw(self)
+
+    def _let_go(self) -> None:
+        """Be as if nothing were typed here."""
+        self._touched = False
+        self._mark("")
+        if self._refused is not None:
+            self._refused = None
+            self._opened.set_untaken(self, ())
+            self._withdraw()
+
     def _mark(self, fault: str) -> None:
-        self.setToolTip(fault)
-        if bool(self.property("refused")) != bool(fault):
+        if not self._is_marked:
+            self._tip = self.toolTip()
+        if fault:
+            self.setToolTip(f"Not taken: {fault}")
+        if self._is_marked != bool(fault):
+            if not fault:
+                self.setToolTip(self._tip)
             self.setProperty("refused", bool(fault))
             self.style().unpolish(self)
             self.style().polish(self)
+            self._show_sign(bool(fault))
+
+    def _show_sign(self, wanted: bool) -> None:
+        """Show a sign in the field too: a colour alone tells too little."""
+        if self._sign is None:
+            if not wanted:
+                return
+            from designer.window.icons import finding_icon
+            from designer.window.inks import inks_for
+
+            self._sign = self.addAction(
+                finding_icon("stop", inks_for(self.palette())),
+                QLineEdit.ActionPosition.TrailingPosition,
+            )
+        self._sign.setVisible(wanted)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = event.key()
-        if key == Qt.Key.Key_Escape and self._touched:
-            self._touched = False
+        undoes = self._is_marked and event.matches(QKeySequence.StandardKey.Undo)
+        if (key == Qt.Key.Key_Escape and self._touched) or undoes:
             self._opened.take_back(self._merge_key)
-            self._mark("")
+            self._let_go()
             self.refresh()
         elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down) and self.completer() is None:
             coarse = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)

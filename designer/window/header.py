@@ -15,8 +15,8 @@ from PySide6.QtWidgets import (
 
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
-from designer.window.delegates import attach_suggestions
 from designer.window.fields import TextField
+from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
@@ -39,6 +39,9 @@ class Header(QWidget):
         self.style_field = self._style_field()
         self.state = QLabel()
         self.state.setObjectName("soft")
+        self.untaken = QLabel()
+        self.untaken.setObjectName("notTaken")
+        self.untaken.hide()
         self.undo, self.redo = QToolButton(), QToolButton()
         self.page_buttons = QButtonGroup(self)
         layout = QGridLayout(self)
@@ -58,7 +61,6 @@ class Header(QWidget):
         field = TextField(
             opened, "Name of the recipe", lambda: opened.recipe.name, take, lambda: "Untitled brew"
         )
-        field.refused.connect(self.refused)
         field.setObjectName("recipeName")
         font = field.font()
         font.setPointSizeF(1.35 * font.pointSizeF())
@@ -77,7 +79,6 @@ class Header(QWidget):
         field = TextField(
             opened, "Style", lambda: opened.recipe.style, take, lambda: "Style, to compare with"
         )
-        field.refused.connect(self.refused)
         field.setToolTip("A style of the guidelines; its bracket is drawn in the forecast")
         field.setMaximumWidth(200)
         attach_suggestions(field, "styles")
@@ -109,6 +110,7 @@ class Header(QWidget):
     def _right(self) -> QHBoxLayout:
         right = QHBoxLayout()
         right.addStretch(1)
+        right.addWidget(self.untaken)
         right.addWidget(self.state)
         right.addSpacing(8)
         right.addWidget(self.undo)
@@ -138,3 +140,10 @@ class Header(QWidget):
         if text != self.state.text():
             self.state.setText(text)
         self.state.setToolTip(str(opened.path) if opened.path is not None else "")
+
+    def say_untaken(self, untaken: tuple[str, ...]) -> None:
+        """Show how much is typed and not taken; pointed at, it says what and where."""
+        count = len(untaken)
+        self.untaken.setText("1 entry not taken" if count == 1 else f"{count} entries not taken")
+        self.untaken.setToolTip("\n".join(untaken))
+        self.untaken.setVisible(bool(untaken))

@@ -27,8 +27,8 @@ from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits
 from designer.window.buttons import button
-from designer.window.delegates import attach_suggestions
 from designer.window.icons import Choice
+from designer.window.offers import attach_suggestions
 from designer.window.shown import Shown
 from designer.window.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
 

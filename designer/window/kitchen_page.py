@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -29,7 +29,6 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
 from designer.window.buttons import button
 from designer.window.compose_page import MARGIN, heading
-from designer.window.inks import inks_for
 from designer.window.keeper import Keeper
 from designer.window.open_recipe import OpenRecipe
 from designer.window.plain_table import PlainTableView
@@ -55,15 +54,11 @@ class RecordsView(PlainTableView):
         super().__init__(model, name)
         self._records = model
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
-        self._follow_inks()
 
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            self._follow_inks()
-
-    def _follow_inks(self) -> None:
-        self._records.inks = inks_for(self.palette())
+    def cell_typed_in(self, index: QModelIndex) -> QModelIndex:
+        """In the last row one types the name of a new one, wherever one is in it."""
+        is_new = index.isValid() and index.row() >= len(self._records.records)
+        return self._records.index(index.row(), 0) if is_new else index
 
     def chosen(self) -> Any:
         """Return the record of the current row; None for the row that takes a new one."""

@@ -13,10 +13,10 @@ from designer.recipe.edits import ChangeLine, Line
 from designer.recipe.fields import facts_of, quantity_fields
 from designer.recipe.kind_defaults import figures
 from designer.recipe.quantity import Kind
-from designer.window.delegates import attach_suggestions
 from designer.window.fields import TextField, quantity_field
 from designer.window.icons import Tick
 from designer.window.lines_columns import LinesSpec
+from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
@@ -141,11 +141,9 @@ class LineDetails(QWidget):
                 self._spec.lines, self._line_id or 0, ((name, value),), phrase, merge_key
             )
 
-        field = quantity_field(
+        return quantity_field(
             self._opened, shown, facts, lambda: getattr(self._line(), name, None), edit, self
         )
-        field.refused.connect(self.refused)
-        return field
 
     def _line(self) -> Line | None:
         lines: tuple[Line, ...] = getattr(self._opened.recipe, self._spec.lines)
@@ -153,9 +151,11 @@ class LineDetails(QWidget):
 
     def choose(self, line_id: int | None) -> None:
         """Show another line."""
-        self._line_id = line_id
+        is_other, self._line_id = line_id != self._line_id, line_id
         self.refresh()
         for field in self._fields:
+            if is_other:
+                field.let_go()
             field.refresh()
 
     def refresh(self) -> None:

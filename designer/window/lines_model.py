@@ -29,6 +29,7 @@ from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
 from designer.window.inks import LIGHT, Inks
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
+from designer.window.not_taken import NotTaken
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
@@ -44,9 +45,13 @@ _Role = Qt.ItemDataRole
 
 
 class LinesModel(QAbstractTableModel):
-    """One list of the recipe. `refused` says why something typed was not taken."""
+    """One list of the recipe. `refused` says why something was not done, `removed` what went.
+
+    What was typed into a cell and could not be taken stays in `not_taken`, and is shown there.
+    """
 
     refused = Signal(str)
+    removed = Signal(str)
 
     def __init__(
         self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QObject | None = None
@@ -58,6 +63,8 @@ class LinesModel(QAbstractTableModel):
         self._findings: dict[int, list[Finding]] = {}
         self._dragged: list[int] = []
         self._given_before: dict[int, str] = {}
+        self.not_taken = NotTaken(self, lambda: self.inks, self._tell_not_taken)
+        self._opening = opened.opening
         self._name_column = [each.key for each in spec.columns].index("name")
         self._answers: dict[int, Callable[[Column, Line], Any]] = {
             _Role.DisplayRole: self._text,
@@ -110,6 +117,8 @@ class LinesModel(QAbstractTableModel):
     def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
         if not index.isValid() or index.row() > len(self._lines):
             return None
+        if self.not_taken and (said := self.not_taken.data(index, role)) is not None:
+            return said
         column = self.spec.columns[index.column()]
         if index.row() == len(self._lines):
             return self._invitation(column, role)
@@ -190,15 +199,53 @@ class LinesModel(QAbstractTableModel):
         if trying and column.key in ("name", "purpose", "kind", "form"):
             return True
         try:
-            changes = self._changes(column, line, text)
-            phrase = f"change {self.spec.noun} {_phrase(column)}"
-            change = ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key)
-            self.opened.make_or_refuse(change)
+            self.opened.make_or_refuse(self._change(column, line, text, merge_key))
         except RefusedInputError as fault:
             if not trying:
                 self.refused.emit(f"{column.heading} of {quoted(line.name)}: {fault}")
             return False
         return True
+
+    def fault_of(self, index: Index, text: str) -> str:
+        """Return why a text cannot stand in a cell; "" if it can."""
+        column, line = self.spec.columns[index.column()], self.line_at(index.row())
+        if not text.strip() if line is None else text == self._edit_text(column, line):
+            return ""
+        try:
+            edit = self._adding(text) if line is None else self._change(column, line, text, "")
+            self.opened.outcome(edit)
+        except RefusedInputError as fault:
+            return str(fault)
+        return ""
+
+    def text_to_edit(self, index: Index) -> str:
+        """Return the text of what a cell holds, whatever was typed and not taken."""
+        line = self.line_at(index.row())
+        return self._edit_text(self.spec.columns[index.column()], line) if line is not None else ""
+
+    def why_closed(self, index: Index) -> str:
+        """Return why a cell cannot be typed in; "" where there is nothing to say."""
+        line = self.line_at(index.row())
+        if getattr(line, "locked", False):
+            return "Locked: unlock the line to change it."
+        return "This is reckoned from the line; it cannot be typed."
+
+    def _tell_not_taken(self) -> None:
+        """Tell the open recipe what is typed here and not taken."""
+        said = []
+        for each in self.not_taken.texts():
+            line = self.line_at(each.cell.row())
+            heading = self.spec.columns[each.cell.column()].heading
+            name = quoted(line.name or self.spec.noun) if line is not None else "a new line"
+            said.append(f"{quoted(each.text)} ({heading} of {name})")
+        self.opened.set_untaken(self.spec.lines, tuple(said))
+
+    def _prune_not_taken(self) -> None:
+        if self._opening != self.opened.opening:
+            self._opening = self.opened.opening
+            self.not_taken.clear()
+        if self.not_taken:
+            self.not_taken.prune(self.text_to_edit)
 
     def _changes(self, column: Column, line: Line, text: str) -> tuple[tuple[str, Any], ...]:
         if column.key == "name":
@@ -206,11 +253,17 @@ class LinesModel(QAbstractTableModel):
         changes = parsed(column, line, text, self.shown)
         return with_amount(line, changes[0][1]) if column.key == "amount" else changes
 
+    def _change(self, column: Column, line: Line, text: str, merge_key: str) -> ChangeLine:
+        changes = self._changes(column, line, text)
+        phrase = f"change {self.spec.noun} {_phrase(column)}"
+        return ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key)
+
     def _add(self, text: str) -> bool:
-        if not text.strip():
-            return False
+        return bool(text.strip()) and self.opened.make(self._adding(text))
+
+    def _adding(self, text: str) -> AddLine:
         line = self.spec.begin(text, self.shown)
-        return self.opened.make(AddLine(self.spec.lines, line, f"add {line.name or 'a line'}"))
+        return AddLine(self.spec.lines, line, f"add {line.name or 'a line'}")
 
     def remove(self, rows: list[int]) -> None:
         """Take lines out, as one undo step."""
@@ -218,7 +271,8 @@ class LinesModel(QAbstractTableModel):
         if ids:
             names = [self._lines[row].name for row in rows if row < len(self._lines)]
             what = names[0] if len(names) == 1 else f"{len(names)} {self.spec.noun}s"
-            self.opened.make(RemoveLines(self.spec.lines, ids, f"remove {what}"))
+            if self.opened.make(RemoveLines(self.spec.lines, ids, f"remove {what}")):
+                self.removed.emit(f"{what or f'A {self.spec.noun}'} removed.")
 
     def duplicate(self, row: int) -> None:
         """Put a copy of a line below it."""
@@ -301,8 +355,12 @@ class LinesModel(QAbstractTableModel):
 
     def _follow(self, recipe: Recipe) -> None:
         new: tuple[Line, ...] = getattr(recipe, self.spec.lines)
-        if new is self._lines:
-            return
+        if new is not self._lines:
+            self._follow_lines(new)
+        if self.not_taken:
+            self._prune_not_taken()
+
+    def _follow_lines(self, new: tuple[Line, ...]) -> None:
         old_ids = [each.line_id for each in self._lines]
         new_ids = [each.line_id for each in new]
         if old_ids == new_ids:

@@ -14,12 +14,12 @@ from PySide6.QtWidgets import (
     QMenu,
     QPushButton,
     QSizePolicy,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
 
 from designer.units import ShownUnits
+from designer.window.cell_table import CellTable
 from designer.window.delegates import CellDelegate
 from designer.window.inks import inks_for
 from designer.window.lines_columns import LinesSpec
@@ -32,10 +32,9 @@ if TYPE_CHECKING:
 
 ROW_PADDING = 10
 NAME_AT_LEAST = 130
-_Trigger = QAbstractItemView.EditTrigger
 
 
-class LinesView(QTableView):
+class LinesView(CellTable):
     """A table without scroll bars of its own: the page scrolls."""
 
     def __init__(self, model: LinesModel, parent: QWidget | None = None) -> None:
@@ -45,18 +44,10 @@ class LinesView(QTableView):
         self.setItemDelegate(CellDelegate(model, self))
         self.setAccessibleName(model.spec.heading)
         self.setAccessibleDescription(
-            "Return or F2 edits a cell, Delete removes the line, Alt with the arrows moves it, "
-            "Ctrl+D duplicates it."
-        )
-        self.setEditTriggers(
-            _Trigger.DoubleClicked
-            | _Trigger.EditKeyPressed
-            | _Trigger.AnyKeyPressed
-            | _Trigger.SelectedClicked
+            "Return or F2 edits a cell, a sign typed replaces it, Delete removes the line, "
+            "Alt with the arrows moves it, Ctrl+D duplicates it."
         )
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
         self.setWordWrap(False)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -68,10 +59,8 @@ class LinesView(QTableView):
         self.setDefaultDropAction(Qt.DropAction.MoveAction)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self.customContextMenuRequested.connect(self._open_menu)
-        self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
         header = self.horizontalHeader()
-        header.setHighlightSections(False)
         header.setStretchLastSection(False)
         header.setMinimumSectionSize(40)
         self._size_columns()
@@ -121,7 +110,10 @@ class LinesView(QTableView):
         return QSize(300, self._height())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        alt = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
+        if self.is_editing:
+            super().keyPressEvent(event)
+            return
+        alt = event.modifiers() == Qt.KeyboardModifier.AltModifier
         if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             self.move_line(-1 if event.key() == Qt.Key.Key_Up else 1)
         elif event.key() == Qt.Key.Key_Delete:
@@ -137,15 +129,8 @@ class LinesView(QTableView):
             self.remove_lines()
         elif event.matches(QKeySequence.StandardKey.Paste):
             self.paste_lines()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._may_edit():
-            self.edit(self.currentIndex())
         elif not self._leaves_at_edge(event):
             super().keyPressEvent(event)
-
-    def _may_edit(self) -> bool:
-        index = self.currentIndex()
-        editing = self.state() is QAbstractItemView.State.EditingState
-        return index.isValid() and not editing and bool(index.flags() & Qt.ItemFlag.ItemIsEditable)
 
     def _leaves_at_edge(self, event: QKeyEvent) -> bool:
         """Down from the last row goes to the next table, up from the first to the one before."""
@@ -162,6 +147,13 @@ class LinesView(QTableView):
         if not self.selectionModel().hasSelection():
             now = self.currentIndex()
             self.setCurrentIndex(self._lines.index(max(now.row(), 0), max(now.column(), 0)))
+
+    def cell_typed_in(self, index: QModelIndex) -> QModelIndex:
+        """Anywhere in the last row one types amount and name of a new line."""
+        if index.isValid() and self._lines.line_at(index.row()) is None:
+            names = [column.key for column in self._lines.spec.columns]
+            return self._lines.index(index.row(), names.index("name"))
+        return index
 
     def selected_rows(self) -> list[int]:
         """Return the rows with a selected cell, from the top."""
@@ -186,12 +178,10 @@ class LinesView(QTableView):
 
     def add_line(self) -> None:
         """Go to the last row and open its editor."""
-        row = self._lines.rowCount() - 1
-        names = [column.key for column in self._lines.spec.columns]
-        index = self._lines.index(row, names.index("name"))
+        index = self.cell_typed_in(self._lines.index(self._lines.rowCount() - 1, 0))
         self.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.setCurrentIndex(index)
-        self.edit(index)
+        self.open_cell(index)
 
     def _open_menu(self, place: QPoint) -> None:
         index = self.indexAt(place)
@@ -233,6 +223,7 @@ class LinesPanel(QWidget):
     """Heading, table, and the further figures of the chosen line."""
 
     refused = Signal(str)
+    removed = Signal(str)
 
     def __init__(
         self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
@@ -243,6 +234,7 @@ class LinesPanel(QWidget):
         self._opened, self._spec, self._shown = opened, spec, shown
         self.details: LineDetails | None = None
         self.model.refused.connect(self.refused)
+        self.model.removed.connect(self.removed)
         self.view.selectionModel().currentChanged.connect(self._choose)
         heading = QLabel(spec.heading.upper())
         heading.setObjectName("sectionHeading")

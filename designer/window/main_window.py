@@ -125,7 +125,9 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         self.header.page_wanted.connect(self.show_page)
-        self.compose.refused.connect(lambda text: self.messages.say(text, grave=False))
+        self.compose.refused.connect(lambda text: self.messages.say(text, refused=True))
+        self.compose.removed.connect(self._say_removed)
+        self.opened.untaken_changed.connect(self._say_untaken)
         self.header.refused.connect(self.messages.say)
         # Queued: what is said of an edit that was made must not cover why it was not.
         self.opened.refused.connect(
@@ -206,8 +208,20 @@ class MainWindow(QMainWindow):
                 self.keeper.care.bring_back_all(path)
 
     def _settle(self) -> None:
+        self.messages.outdate()
         self.messages.settle()
         self._say_state()
+
+    def _say_removed(self, text: str) -> None:
+        """Say what went, with the way back, until something else is done."""
+        undo = ("Undo", self.opened.undo_stack.undo)
+        self.messages.say(text, actions=[undo], topic="removed")
+
+    def _say_untaken(self) -> None:
+        """Let the header tell what is typed and not taken."""
+        self.header.say_untaken(self.opened.untaken)
+        if not self.opened.untaken:
+            self.messages.withdraw("untaken")
 
     def _say_state(self) -> None:
         name = self.opened.recipe.name or "Untitled brew"
@@ -413,9 +427,11 @@ class MainWindow(QMainWindow):
         def go() -> None:
             if self.keeper is not None:
                 self.keeper.start_afresh()
+            say_left = self._leaving_untaken()
             self.opened.replace_by(recipe, path)
             self.messages.clear()
             self.show_page(0)
+            say_left()
             if then is not None:
                 then()
 
@@ -433,9 +449,11 @@ class MainWindow(QMainWindow):
             return
 
         def go() -> None:
+            say_left = self._leaving_untaken()
             keeper.show_version(version, recipe)
             self.messages.clear()
             self.show_page(0)
+            say_left()
 
         self._leave_for(go)
 
@@ -446,6 +464,27 @@ class MainWindow(QMainWindow):
         """
         self._finish_typing()
         self.saving.save()
+        self._say_unsaved_texts()
+
+    def _leaving_untaken(self) -> Callable[[], None]:
+        """Return what says, once another recipe is open, what was typed here and not taken."""
+        untaken, name = self.opened.untaken, self._name()
+
+        def say() -> None:
+            if untaken:
+                text = f"Typed in {name} and not taken: {', '.join(untaken)}."
+                self.messages.say(text, refused=True)
+
+        return say
+
+    def _say_unsaved_texts(self) -> None:
+        """Say what is typed and cannot be saved, because it was not taken."""
+        untaken = self.opened.untaken
+        if untaken:
+            self.messages.say(
+                f"Not taken, and so not saved: {', '.join(untaken)}. The old value is kept there.",
+                grave=True, topic="untaken",
+            )  # fmt: skip
 
     def save_version(self) -> None:
         """Ask for a name and keep a version under it."""
@@ -491,6 +530,7 @@ class MainWindow(QMainWindow):
         """Ask for a file and write the recipe to it."""
         self._finish_typing()
         self.saving.save_as()
+        self._say_unsaved_texts()
 
     def folder(self) -> str:
         """Where a file is looked for first: beside the open one, or the last."""

@@ -161,6 +161,11 @@ class MessageBar(QFrame):
 
     # going
 
+    def outdate(self) -> None:
+        """Hear that the recipe has changed: what was done to it before is no longer the news."""
+        if self._now is not None and self._now.look == "done" and self._now.topic:
+            self._next()
+
     def settle(self) -> None:
         """Put a message that is not grave away as the work goes on, once it could be read."""
         if self._now is not None and not self._now.stays and self.isVisible():

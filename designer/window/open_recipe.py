@@ -92,6 +92,7 @@ class OpenRecipe(QObject):
 
     recipe_changed = Signal(object)
     stepped = Signal(object, object)
+    untaken_changed = Signal()
     outlook_changed = Signal(object)
     refused = Signal(str)
     path_changed = Signal(object)
@@ -117,6 +118,8 @@ class OpenRecipe(QObject):
         self._typing = 0
         self._ahead = _Ahead()
         self._rebuilding = False
+        self.opening = 0
+        self._untaken: dict[object, tuple[str, ...]] = {}
 
     def make(self, edit: Edit) -> bool:
         """Make an edit, as one undo step; False if it changes nothing, or is `refused`."""
@@ -131,7 +134,7 @@ class OpenRecipe(QObject):
 
         Raises RefusedInputError, and nothing has changed, if no file could hold the outcome.
         """
-        after = as_held(self.recipe, edit.apply(self.recipe))
+        after = self.outcome(edit)
         if after == self.recipe and _ids(after) == _ids(self.recipe):
             return False
         self._note_ahead(edit.merge_key)
@@ -139,6 +142,13 @@ class OpenRecipe(QObject):
         if self.undo_stack.index() == self._ahead.at:
             self._put_ahead()  # what was typed is what stood there before: no step is left
         return True
+
+    def outcome(self, edit: Edit) -> Recipe:
+        """Return the recipe that an edit would make.
+
+        Raises RefusedInputError if no file could hold it.
+        """
+        return as_held(self.recipe, edit.apply(self.recipe))
 
     def start_typing(self) -> str:
         """Return a key that is new, for the edits of one stay in a field."""
@@ -184,6 +194,17 @@ class OpenRecipe(QObject):
         stack.blockSignals(False)
         stack.setIndex(ahead.at)
         self._rebuilding = False
+
+    @property
+    def untaken(self) -> tuple[str, ...]:
+        """What is typed in fields and cells and could not be taken, each with its place."""
+        return tuple(each for said in self._untaken.values() for each in said)
+
+    def set_untaken(self, owner: object, said: tuple[str, ...]) -> None:
+        """Hear of a field or table what is typed there and could not be taken."""
+        if said != self._untaken.get(owner, ()):
+            self._untaken[owner] = said
+            self.untaken_changed.emit()
 
     def show(self, recipe: Recipe, *, stepping: bool = False) -> None:
         """Put a recipe in place of the present one; the undo stack calls this."""
@@ -236,6 +257,7 @@ class OpenRecipe(QObject):
         """Open another recipe in place of this one."""
         self.undo_stack.clear()
         self._ahead = _Ahead()
+        self.opening += 1
         self.path = path
         self.show(recipe)
         self.path_changed.emit(path)

@@ -2,29 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
 from PySide6.QtCore import (
-    QAbstractItemModel,
     QAbstractTableModel,
+    QEvent,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
     Qt,
 )
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QLineEdit,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtWidgets import QWidget
 
-from designer.window.delegates import attach_suggestions
-from designer.window.icons import Choice
+from designer.window.cell_table import CellTable
+from designer.window.delegates import CellEditors
+from designer.window.inks import LIGHT, Inks, inks_for
+from designer.window.not_taken import NotTaken
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
@@ -57,7 +52,10 @@ class PlainColumn(Protocol):
 
 
 class PlainTable(QAbstractTableModel):
-    """The model: every cell can be typed in, and a row taken out."""
+    """The model: every cell can be typed in, and a row taken out.
+
+    What was typed into a cell and could not be taken stays in `not_taken`, and is shown there.
+    """
 
     may_be_blank = False
     """Whether a column of choices may be left empty."""
@@ -65,6 +63,8 @@ class PlainTable(QAbstractTableModel):
     def __init__(self, columns: Sequence[PlainColumn], parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.plain_columns = tuple(columns)
+        self.inks: Inks = LIGHT
+        self.not_taken = NotTaken(self, lambda: self.inks)
 
     def columnCount(self, parent: Index = ROOT) -> int:
         return 0 if parent.isValid() else len(self.plain_columns)
@@ -88,43 +88,120 @@ class PlainTable(QAbstractTableModel):
         """Take a row out."""
         raise NotImplementedError
 
+    def fault_of(self, index: Index, text: str) -> str:
+        """Return why a text cannot stand in a cell; "" if it can."""
+        raise NotImplementedError
 
-class _Editors(QStyledItemDelegate):
+    def text_to_edit(self, index: Index) -> str:
+        """Return the text of what a cell holds, whatever was typed and not taken."""
+        raise NotImplementedError
+
+    def follow_rows(
+        self, old: Sequence[object], new: Sequence[object], put: Callable[[], None]
+    ) -> None:
+        """Go from rows known as `old` to rows known as `new`, which `put` does.
+
+        The cell that one is in, an open editor and its text stay with their row.
+        """
+        same = _common(old, new)
+        behind = _common(old[same:][::-1], new[same:][::-1])
+        gone, come = len(old) - same - behind, len(new) - same - behind
+        if come and not gone:
+            self.beginInsertRows(ROOT, same, same + come - 1)
+            put()
+            self.endInsertRows()
+        elif gone and not come:
+            self.beginRemoveRows(ROOT, same, same + gone - 1)
+            put()
+            self.endRemoveRows()
+        elif (rows := _where_to(list(old), list(new))) is not None:
+            self._move_rows(rows, put)
+        else:
+            self.beginResetModel()
+            put()
+            self.endResetModel()
+        self.not_taken.prune(self.text_to_edit)
+
+    def _move_rows(self, rows: list[int], put: Callable[[], None]) -> None:
+        """Put the rows where they now belong: the one that was in row n into row `rows[n]`."""
+        moved = rows != sorted(rows)
+        if moved:
+            self.layoutAboutToBeChanged.emit()
+        kept = self.persistentIndexList() if moved else []
+        put()
+        if moved:
+            to = [
+                self.createIndex(rows[i.row()] if i.row() < len(rows) else i.row(), i.column())
+                for i in kept
+            ]
+            self.changePersistentIndexList(kept, to)
+            self.layoutChanged.emit()
+        if rows:
+            self.dataChanged.emit(
+                self.index(0, 0), self.index(len(rows) - 1, self.columnCount() - 1)
+            )
+
+
+def _common(one: Sequence[object], other: Sequence[object]) -> int:
+    """Return how many members two rows of things have in common from their beginning."""
+    number = 0
+    for a, b in zip(one, other, strict=False):
+        if a != b:
+            break
+        number += 1
+    return number
+
+
+def _where_to(old: list[object], new: list[object]) -> list[int] | None:
+    """Return where each old row is among the new; None if more than one was changed."""
+    if len(old) != len(new):
+        return None
+    free = list(range(len(new)))
+    rows: list[int] = []
+    changed = -1
+    for number, each in enumerate(old):
+        found = next((place for place in free if new[place] == each), -1)
+        if found >= 0:
+            free.remove(found)
+        elif changed >= 0:
+            return None
+        else:
+            changed = number
+        rows.append(found)
+    if changed >= 0:
+        rows[changed] = free[0]
+    return rows
+
+
+class _Editors(CellEditors):
     """Editors: a choice where there are some words to choose from, else a line."""
 
     def __init__(self, model: PlainTable, parent: QWidget) -> None:
         super().__init__(parent)
         self._model = model
 
-    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
-        column = self._model.plain_columns[index.column()]
-        if column.choices:
-            box = Choice(parent)
-            box.addItems([*([""] if self._model.may_be_blank else []), *column.choices])
-            box.setAccessibleName(column.heading)
-            return box
-        edit = QLineEdit(parent)
-        edit.setFrame(False)
-        edit.setAccessibleName(column.heading)
-        if column.suggests:
-            attach_suggestions(edit, column.suggests)
-        return edit
+    def column(self, index: Index) -> PlainColumn:
+        return self._model.plain_columns[index.column()]
 
-    def setEditorData(self, editor: QWidget, index: Index) -> None:
-        text = str(index.data(_Role.EditRole) or "")
-        if isinstance(editor, Choice):
-            editor.setCurrentText(text)
-        elif isinstance(editor, QLineEdit):
-            editor.setText(text)
+    def words(self, index: Index) -> tuple[str, ...]:
+        choices = self.column(index).choices
+        return ("", *choices) if choices and self._model.may_be_blank else choices
 
-    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
-        if isinstance(editor, Choice):
-            self._model.setData(index, editor.currentText())
-        elif isinstance(editor, QLineEdit):
-            self._model.setData(index, editor.text())
+    @property
+    def not_taken(self) -> NotTaken:
+        return self._model.not_taken
+
+    def fault(self, index: Index, text: str) -> str:
+        return self._model.fault_of(index, text)
+
+    def take(self, index: Index, text: str) -> None:
+        self._model.setData(index, text)
+
+    def stood(self, index: Index) -> str:
+        return self._model.text_to_edit(index)
 
 
-class PlainTableView(QTableView):
+class PlainTableView(CellTable):
     """The table: Return edits, Delete takes out; the keyboard stays where it was."""
 
     def __init__(self, model: PlainTable, name: str) -> None:
@@ -133,17 +210,28 @@ class PlainTableView(QTableView):
         self.setModel(model)
         self.setItemDelegate(_Editors(model, self))
         self.setAccessibleName(name)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
         self.horizontalHeader().setStretchLastSection(True)
-        self.horizontalHeader().setHighlightSections(False)
         for number, column in enumerate(model.plain_columns):
             self.setColumnWidth(number, column.width)
         self._was_at = (-1, 0)
         model.modelAboutToBeReset.connect(self._note_where)
         model.modelReset.connect(self._go_there)
+        model.layoutChanged.connect(lambda: self.scrollTo(self.currentIndex()))
+        self._follow_inks()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._follow_inks()
+
+    def _follow_inks(self) -> None:
+        self._plain.inks = inks_for(self.palette())
+
+    def go_on_from_new(self, added: QModelIndex, by: int) -> None:
+        """Be in the new row: the rest of it is typed next."""
+        self.setCurrentIndex(added)
+        super().go_on_from_new(added, by)
 
     def _note_where(self) -> None:
         index = self.currentIndex()
@@ -162,13 +250,8 @@ class PlainTableView(QTableView):
         super().focusInEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        index = self.currentIndex()
-        if self.state() == QAbstractItemView.State.EditingState:
-            super().keyPressEvent(event)  # what the editor has no use for, such as its own Return
-        elif event.key() == Qt.Key.Key_Delete:
+        if event.key() == Qt.Key.Key_Delete and not self.is_editing:
             self.remove_chosen()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and index.isValid():
-            self.edit(index)
         else:
             super().keyPressEvent(event)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 
-from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.library import catalogue
@@ -13,8 +12,8 @@ from designer.recipe.edits import ChangePart, SetPart
 from designer.recipe.fields import facts_of
 from designer.units import read_clock
 from designer.window.choice_field import ChoiceField
-from designer.window.delegates import attach_suggestions
 from designer.window.fields import TextField, WordsField, part_field
+from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
 
@@ -71,8 +70,6 @@ GROUPS = (
 
 class ProcessForm(QWidget):
     """All fields that are not lines, in groups; the rarer ones on demand."""
-
-    refused = Signal(str)
 
     def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -153,7 +150,6 @@ class ProcessForm(QWidget):
         facts = metadata.get("facts")
         if facts is not None:
             field = part_field(self._opened, self._shown, part, name, facts_of(of, name))
-            field.refused.connect(self.refused)
             return field, facts.label
         label = metadata["label"]
         if place == "yeast.name":
@@ -162,9 +158,7 @@ class ProcessForm(QWidget):
             return ChoiceField(self._opened, part, name, label, metadata["choices"]), label
         if place == "process.start_time":
             return self._clock(label), label
-        words = WordsField(self._opened, part, name, label)
-        words.refused.connect(self.refused)
-        return words, label
+        return WordsField(self._opened, part, name, label), label
 
     def _clock(self, label: str) -> TextField:
         """The time of the clock at which the day starts."""
@@ -176,9 +170,7 @@ class ProcessForm(QWidget):
                 ChangePart("process", "start_time", start, "change start time", merge_key)
             )
 
-        field = TextField(opened, label, lambda: opened.recipe.process.start_time, take)
-        field.refused.connect(self.refused)
-        return field
+        return TextField(opened, label, lambda: opened.recipe.process.start_time, take)
 
     def _yeast(self, label: str) -> TextField:
         """The yeast's name: one of the catalogue brings its figures with it."""
@@ -190,7 +182,6 @@ class ProcessForm(QWidget):
             )
 
         field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
-        field.refused.connect(self.refused)
         attach_suggestions(field, "yeasts")
         return field
 

@@ -13,7 +13,6 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.quantity import Kind
 from designer.units import read
-from designer.window.inks import LIGHT, Inks
 from designer.window.keeper import Keeper
 from designer.window.plain_table import ROOT, Index, PlainTable
 from designer.window.shown import Shown
@@ -93,27 +92,34 @@ class RecordsModel(PlainTable):
         self._keeper, self._table, self._of = keeper, table, of
         self.columns, self._shown = columns, shown
         self.records: tuple[Any, ...] = ()
-        self.inks: Inks = LIGHT
+        self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
+        self._waiting = 0
 
     def load(self) -> None:
         """Read the records anew."""
         table = self._table
         self._keeper.store.ask(
-            lambda store: tuple(getattr(store, table).all()), self._show, self.refused.emit,
+            lambda store: tuple(getattr(store, table).all()), self._read_anew, self.refused.emit,
             key=f"load {table}",
         )  # fmt: skip
+
+    def _read_anew(self, records: tuple[Any, ...]) -> None:
+        """Show what the store holds, unless it has yet to hear of changes shown already."""
+        if not self._waiting:
+            self._show(records)
 
     def _show(self, records: tuple[Any, ...]) -> None:
         if records == self.records:
             return
-        if [each.id for each in records] == [each.id for each in self.records]:
+
+        def put() -> None:
             self.records = records
+
+        old = [self._numbers.get(each.id, each.id) for each in self.records]
+        self.follow_rows(old, [self._numbers.get(each.id, each.id) for each in records], put)
+        if records:
             last = self.index(len(records) - 1, self.columnCount() - 1)
             self.dataChanged.emit(self.index(0, 0), last)
-        else:
-            self.beginResetModel()
-            self.records = records
-            self.endResetModel()
         self.records_changed.emit()
 
     def rowCount(self, parent: Index = ROOT) -> int:
@@ -129,6 +135,8 @@ class RecordsModel(PlainTable):
     def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
         if not index.isValid():
             return None
+        if self.not_taken and (said := self.not_taken.data(index, role)) is not None:
+            return said
         column = self.columns[index.column()]
         if index.row() >= len(self.records):
             return self._invitation(index.column(), role)
@@ -158,6 +166,21 @@ class RecordsModel(PlainTable):
             return value.isoformat() if value is not None else ""
         return str(value)
 
+    def text_to_edit(self, index: Index) -> str:
+        if index.row() >= len(self.records):
+            return ""
+        return self._text(self.columns[index.column()], self.records[index.row()])
+
+    def fault_of(self, index: Index, text: str) -> str:
+        typed = text.strip()
+        if index.row() >= len(self.records) or typed == self.text_to_edit(index):
+            return ""
+        try:
+            self._read(self.columns[index.column()], typed)
+        except RefusedInputError as fault:
+            return str(fault)
+        return ""
+
     def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
         if role != _Role.EditRole or not index.isValid():
             return False
@@ -172,7 +195,12 @@ class RecordsModel(PlainTable):
         except RefusedInputError as fault:
             self.refused.emit(f"{column.heading} of {before.name}: {fault}")
             return False
-        self._change(lambda store: getattr(store, self._table).update(before, after))
+        self._show(tuple(after if each is before else each for each in self.records))
+        self._change(
+            lambda store: getattr(store, self._table).update(
+                self._numbered(before), self._numbered(after)
+            )
+        )
         return True
 
     def _read(self, column: RecordColumn, text: str) -> Any:
@@ -194,22 +222,44 @@ class RecordsModel(PlainTable):
     def _add(self, name: str) -> bool:
         if not name:
             return False
-        record = self._of(name=name)
-        self._change(lambda store: getattr(store, self._table).insert(record))
+        self.keep(self._of(name=name))
         return True
 
     def remove(self, row: int) -> None:
         """Take a record out."""
         if row < len(self.records):
-            number = self.records[row].id
-            self._change(lambda store: getattr(store, self._table).delete(number))
+            gone = self.records[row]
+            self._show((*self.records[:row], *self.records[row + 1 :]))
+            self._change(lambda store: getattr(store, self._table).delete(self._numbered(gone).id))
 
     def keep(self, record: Any) -> None:
-        """Keep a new record."""
-        self._change(lambda store: getattr(store, self._table).insert(record))
+        """Keep a new record; it is shown at once, however late the store answers."""
+        passing = min((each.id for each in self.records), default=0)
+        known = replace(record, id=min(passing, -len(self._numbers)) - 1)
+        self._show((*self.records, known))
+
+        def work(store: Any) -> None:
+            self._numbers[known.id] = getattr(store, self._table).insert(record).id
+
+        self._change(work)
+
+    def _numbered(self, record: Any) -> Any:
+        """Return a record under its number in the store; called there, after it was kept."""
+        return replace(record, id=self._numbers.get(record.id, record.id))
 
     def _change(self, work: Any) -> None:
-        self._keeper.store.ask(work, lambda _: self.load(), self.refused.emit)
+        self._waiting += 1
+
+        def answered() -> None:
+            self._waiting -= 1
+            if not self._waiting:
+                self.load()
+
+        def fail(text: str) -> None:
+            self.refused.emit(text)
+            answered()  # what was shown at once is not so
+
+        self._keeper.store.ask(work, lambda _: answered(), fail)
 
 
 def _flag(text: str) -> bool:

@@ -118,9 +118,10 @@ class SmallTable(PlainTable):
             )
 
     def _show(self, rows: Rows) -> None:
-        self.beginResetModel()
-        self.rows = rows
-        self.endResetModel()
+        def put() -> None:
+            self.rows = rows
+
+        self.follow_rows(self.rows, rows, put)
         self.rows_changed.emit()
 
     # the table
@@ -137,6 +138,8 @@ class SmallTable(PlainTable):
     def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
         if not index.isValid():
             return None
+        if self.not_taken and (said := self.not_taken.data(index, role)) is not None:
+            return said
         column, row = self.columns[index.column()], self.rows[index.row()]
         if role in (_Role.DisplayRole, _Role.EditRole):
             return column.show(row)
@@ -145,6 +148,21 @@ class SmallTable(PlainTable):
         if role == _Role.ToolTipRole:
             return column.tip or None
         return None
+
+    def text_to_edit(self, index: Index) -> str:
+        return self.columns[index.column()].show(self.rows[index.row()])
+
+    def fault_of(self, index: Index, text: str) -> str:
+        number, column = index.row(), self.columns[index.column()]
+        row = self.rows[number]
+        if text.strip() == column.show(row):
+            return ""
+        try:
+            changed = column.change(row, text.strip())
+            self._check((*self.rows[:number], changed, *self.rows[number + 1 :]))
+        except RefusedInputError as fault:
+            return str(fault)
+        return ""
 
     def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
         if role != _Role.EditRole or not index.isValid():
@@ -190,7 +208,7 @@ class SmallTableView(PlainTableView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         own = self._own(event)
-        if own is not None and self.state() != QAbstractItemView.State.EditingState:
+        if own is not None and not self.is_editing:
             own()
         else:
             super().keyPressEvent(event)

@@ -55,6 +55,7 @@ def style_sheet(inks: Inks) -> str:
     QScrollArea, #plain {{ background: transparent; border: none; }}
     #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
     #soft {{ color: {inks.ink_soft}; }}
+    #notTaken {{ color: {inks.stop}; font-weight: 700; }}
     QToolTip {{ color: {inks.ink}; background: {inks.paper};
         border: 1px solid {inks.line_strong}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{

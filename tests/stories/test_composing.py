@@ -5,6 +5,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.brewday.day import brew
+from designer.window.beside_field import note_of
 
 
 def key_of(view, key):
@@ -59,16 +60,21 @@ def test_return_keeps_what_was_typed_as_one_undo_step(qtbot, window, porter):
     assert not window.opened.unsaved
 
 
-def test_nonsense_is_marked_while_typed_and_refused_in_words_when_kept(qtbot, window, porter):
+def test_nonsense_is_marked_while_typed_and_stays_to_be_mended(qtbot, window, porter):
     view = window.compose.hops.view
     editor = edit_cell(qtbot, window, view, 0, "amount")
     qtbot.keyClicks(editor, "20 L")
     assert editor.property("refused")
     qtbot.keyClick(editor, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: view.viewport().findChild(QLineEdit) is None)
-    assert window.messages.isVisible()
-    assert "Challenger" in window.messages.text.text()
+    note = note_of(view)
+    assert note.isVisible()
+    assert note.text.text().startswith("Not taken: “20 L”")
+    assert editor.hasFocus()
     assert window.opened.recipe == porter
+    qtbot.keyClicks(editor, "20 g")
+    assert not note.isVisible()
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    assert window.opened.recipe.hops[0].amount.text == "20 g"
 
 
 def test_typing_on_a_cell_replaces_it(qtbot, window):
@@ -135,15 +141,25 @@ def test_a_field_left_empty_takes_its_default(qtbot, window):
     assert field.placeholderText() == "1.8 L/h"
 
 
-def test_a_refused_field_shows_its_old_value_again(qtbot, window, porter):
+def test_a_refused_field_keeps_what_was_typed_until_it_is_mended(qtbot, window, porter):
     field = window.compose.process.by_place["process.boil_time"]
     field.setFocus()
     field.selectAll()
     qtbot.keyClicks(field, "60 litres")
     window.compose.fermentables.view.setFocus()
-    assert field.text() == "60 min"
+    assert field.text() == "60 litres"
+    assert field.property("refused")
     assert window.opened.recipe == porter
-    assert "Boil for" in window.messages.text.text()
+    note = note_of(window)
+    assert note.isVisible()
+    assert "Escape brings 60 min back" in note.text.text()
+    assert window.header.untaken.text() == "1 entry not taken"
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Escape)
+    assert field.text() == "60 min"
+    assert not field.property("refused")
+    assert not note.isVisible()
+    assert not window.header.untaken.isVisible()
 
 
 def test_a_cure_is_one_click_and_one_undo(qtbot, window, porter):

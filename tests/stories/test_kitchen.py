@@ -118,7 +118,8 @@ def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
     assert view.hasFocus()
     for name in ("Jam kettle", "Stock pot"):
         qtbot.keyClicks(view, name[0])
-        editor = view.viewport().findChild(QLineEdit)
+        editor = view.focusWidget()
+        assert isinstance(editor, QLineEdit)
         qtbot.keyClicks(editor, name[1:])
         qtbot.keyClick(editor, Qt.Key.Key_Return)
         qtbot.waitUntil(lambda name=name: getattr(view.chosen(), "name", "") == name)

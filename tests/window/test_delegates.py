@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 
-from designer.window.delegates import _split_amount, attach_suggestions
+from designer.window.offers import attach_suggestions, split_amount
 
 
 @pytest.mark.parametrize(
@@ -19,7 +19,7 @@ from designer.window.delegates import _split_amount, attach_suggestions
     ],
 )
 def test_the_amount_before_a_name_is_told_apart(typed, amount, name):
-    assert _split_amount(typed) == (amount, name)
+    assert split_amount(typed) == (amount, name)
 
 
 def test_an_offer_that_is_taken_keeps_the_amount(qtbot):

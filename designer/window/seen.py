@@ -1,0 +1,33 @@
+"""What is typed in, or has changed, is brought into the visible part of the page."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRect
+from PySide6.QtWidgets import QScrollArea, QWidget
+
+ROUND = 8
+"""So many pixels round it are shown too."""
+
+
+def bring_into_view(widget: QWidget, rect: QRect | None = None) -> None:
+    """Scroll every area that a widget lies in until it, or a part of it, is seen.
+
+    Nothing moves where it is seen already.
+    """
+    part = rect if rect is not None else widget.rect()
+    inner, outer = widget, widget.parentWidget()
+    while outer is not None:
+        if isinstance(outer, QScrollArea) and inner is outer.viewport():
+            _show_in(outer, widget, part)
+        inner, outer = outer, outer.parentWidget()
+
+
+def _show_in(area: QScrollArea, widget: QWidget, part: QRect) -> None:
+    content = area.widget()
+    if content is None:
+        return
+    place = QRect(widget.mapTo(content, part.topLeft()), part.size())
+    middle = place.center()
+    height = min(place.height() // 2 + ROUND, area.viewport().height() // 2)
+    width = min(place.width() // 2 + ROUND, area.viewport().width() // 2)
+    area.ensureVisible(middle.x(), middle.y(), width, height)

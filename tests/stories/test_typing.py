@@ -1,0 +1,421 @@
+"""What is typed lands in the cell it is typed into: each sign, at any speed, in every table.
+
+Real time passes between press and key here: the fault that these tests look for hid where they
+answered at once.
+"""
+
+import random
+
+import pytest
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtGui import QInputMethodEvent, QKeyEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from designer.library.store.kitchen import CupboardRecord, PotRecord
+from designer.window.beside_field import note_of
+from designer.window.icons import Choice
+
+_Key = Qt.Key
+
+
+def column_of(view, key):
+    model = view.model()
+    keys = [
+        getattr(each, "key", getattr(each, "field", each.heading))
+        for each in getattr(model, "plain_columns", None) or model.spec.columns
+    ]
+    return keys.index(key)
+
+
+def press(view, row, key):
+    """Press on a cell with the left button, as a hand does."""
+    index = view.model().index(row, column_of(view, key))
+    view.scrollTo(index)
+    place = view.visualRect(index).center()
+    QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=place)
+
+
+def type_at(text, gap_ms):
+    """Type to whatever has the keyboard, with a pause before each sign."""
+    for sign in text:
+        QTest.keyClick(QApplication.focusWidget(), sign)
+        QTest.qWait(gap_ms)
+
+
+def texts(view):
+    model = view.model()
+    return [
+        [model.index(row, column).data() for column in range(model.columnCount())]
+        for row in range(model.rowCount())
+    ]
+
+
+@pytest.mark.parametrize(
+    ("wait_ms", "gap_ms", "seed"),
+    [(50, 40, 1), (120, 90, 2), (250, 140, 3), (380, 90, 4), (500, 40, 5)],
+)
+def test_what_is_typed_after_a_press_on_a_chosen_cell_is_taken_whole(
+    qtbot, window, wait_ms, gap_ms, seed
+):
+    draw = random.Random(seed)
+    view = window.compose.fermentables.view
+    for _ in range(2):
+        row = draw.randrange(3)
+        grams = draw.randrange(101, 999)
+        press(view, row, "amount")
+        QTest.qWait(300)
+        press(view, row, "amount")  # it is chosen already
+        QTest.qWait(wait_ms)
+        before = texts(view)
+        type_at(f"{grams}.5 g", gap_ms)
+        qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+        after = texts(view)
+        assert after[row][0] == f"{grams}.5 g"
+        after[row] = before[row]
+        after_others = [cells[:-1] for cells in after]
+        assert after_others == [cells[:-1] for cells in before]
+
+
+def test_two_presses_open_a_cell_with_its_text_chosen(qtbot, window):
+    view = window.compose.hops.view
+    press(view, 0, "amount")
+    place = view.visualRect(view.currentIndex()).center()
+    QTest.mouseDClick(view.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    editor = QApplication.focusWidget()
+    assert isinstance(editor, QLineEdit)
+    assert editor.selectedText() == editor.text() == "20 g"
+    type_at("21 g", 40)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    assert window.opened.recipe.hops[0].amount.text == "21 g"
+
+
+def test_a_press_on_a_chosen_cell_opens_nothing_later(qtbot, window):
+    view = window.compose.hops.view
+    for _ in range(2):
+        press(view, 0, "alpha")
+        QTest.qWait(300)
+    QTest.qWait(500)
+    assert not view.is_editing
+
+
+@pytest.mark.parametrize("key", [_Key.Key_Return, _Key.Key_F2, _Key.Key_Space])
+def test_return_f2_and_the_space_bar_open_a_cell_without_changing_it(qtbot, window, porter, key):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    qtbot.keyClick(view, key)
+    editor = QApplication.focusWidget()
+    assert editor.selectedText() == "20 g"
+    qtbot.keyClick(editor, _Key.Key_Return)
+    assert window.opened.recipe == porter
+
+
+def test_a_key_right_after_return_is_for_the_table_and_not_for_the_old_cell(qtbot, window):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    for sign in "25 g":
+        QTest.keyClick(QApplication.focusWidget(), sign)
+    QTest.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    QTest.keyClick(QApplication.focusWidget(), _Key.Key_Down)
+    for sign in "31 g":
+        QTest.keyClick(QApplication.focusWidget(), sign)
+    QTest.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    assert [hop.amount.text for hop in window.opened.recipe.hops] == ["25 g", "31 g"]
+
+
+def test_a_cell_that_is_reckoned_takes_no_sign_and_says_so(qtbot, window, porter):
+    view = window.compose.hops.view
+    view.setFocus()
+    index = view.model().index(0, column_of(view, "gives"))
+    view.setCurrentIndex(index)
+    type_at("EC", 40)
+    assert view.currentIndex() == index
+    assert not view.is_editing
+    assert window.opened.recipe == porter
+    assert "cannot be typed" in note_of(view).text.text()
+
+
+def test_a_locked_line_says_what_to_do(qtbot, window):
+    view = window.compose.hops.view
+    view.model().set_locked(0, True)
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    qtbot.keyClick(view, "9")
+    assert "unlock" in note_of(view).text.text()
+
+
+@pytest.mark.parametrize("sign", ["½", "°", "±"])
+def test_signs_of_an_input_method_open_the_cell_too(qtbot, window, sign):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    assert view.testAttribute(Qt.WidgetAttribute.WA_InputMethodEnabled)
+    composed = QInputMethodEvent("~", [])
+    QApplication.sendEvent(view, composed)
+    committed = QInputMethodEvent()
+    committed.setCommitString(sign)
+    QApplication.sendEvent(view, committed)
+    editor = QApplication.focusWidget()
+    assert isinstance(editor, QLineEdit)
+    assert editor.text() == sign
+    type_at(" kg", 40)
+    assert editor.text() == f"{sign} kg"
+
+
+def test_the_third_level_of_a_keyboard_is_typing_and_a_command_is_not(qtbot, window):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    third = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier
+    qtbot.keyClick(view, "x", Qt.KeyboardModifier.AltModifier)
+    assert not view.is_editing
+    pressed = QKeyEvent(QEvent.Type.KeyPress, _Key.Key_onehalf, third, "½")
+    QApplication.sendEvent(view, pressed)
+    assert QApplication.focusWidget().text() == "½"
+
+
+def test_a_choice_is_searched_by_typing_and_taken_by_return(qtbot, window):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "kind")))
+    before = window.opened.recipe.fermentables[0].kind
+    qtbot.keyClick(view, "s")
+    box = view.viewport().findChild(Choice)
+    qtbot.waitUntil(lambda: box.view().isVisible())
+    assert window.opened.recipe.fermentables[0].kind == before
+    qtbot.keyClicks(box.view(), "ugar"[:1])
+    qtbot.keyClick(box.view(), _Key.Key_Return)
+    qtbot.waitUntil(lambda: not view.is_editing)
+    assert window.opened.recipe.fermentables[0].kind == "sugar"
+    assert window.opened.undo_stack.count() == 1
+
+
+def test_a_choice_that_is_left_with_escape_stays_as_it_was(qtbot, window, porter):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "kind")))
+    qtbot.keyClick(view, _Key.Key_Return)
+    box = view.viewport().findChild(Choice)
+    qtbot.waitUntil(lambda: box.view().isVisible())
+    qtbot.keyClick(box.view(), _Key.Key_Down)
+    qtbot.keyClick(box.view(), _Key.Key_Escape)
+    qtbot.waitUntil(lambda: not view.is_editing)
+    assert window.opened.recipe == porter
+    assert window.focusWidget() is view
+
+
+def test_tab_goes_on_to_the_next_cell_that_can_be_typed_in(qtbot, window):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "alpha")))
+    type_at("8 %", 40)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Tab)
+    assert view.currentIndex() == view.model().index(1, column_of(view, "amount"))
+    type_at("22 g", 40)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Backtab)
+    hops = window.opened.recipe.hops
+    assert (hops[0].alpha.text, hops[1].amount.text) == ("8 %", "22 g")
+    assert view.currentIndex() == view.model().index(0, column_of(view, "alpha"))
+
+
+def test_anywhere_in_the_last_row_a_new_line_is_typed(qtbot, window):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(2, column_of(view, "amount")))
+    type_at("15 g Quay hop", 40)
+    QApplication.focusWidget().completer().popup().hide()
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    hop = window.opened.recipe.hops[2]
+    assert (hop.name, hop.amount.text) == ("Quay hop", "15 g")
+
+
+# the tables of the kitchen
+
+
+@pytest.fixture
+def kitchen(qtbot, on_a_box, opened):
+    window = on_a_box(opened)
+    window.show_page(4)
+    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    return window.kitchen
+
+
+def test_a_pot_is_typed_in_faster_than_the_store_answers(qtbot, kitchen):
+    view, store = kitchen.pots, kitchen.window().keeper.store
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, 0))
+    for text in ("Jam kettle", "9 L", "26 cm"):
+        for sign in text:
+            QTest.keyClick(QApplication.focusWidget(), sign)
+        QTest.keyClick(QApplication.focusWidget(), _Key.Key_Tab)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Escape)
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+    kept = []
+    store.ask(lambda opened: tuple(opened.pots.all()), kept.append)
+    qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
+    (pot,) = kept[0]
+    assert (pot.name, pot.volume, pot.diameter) == ("Jam kettle", "9 L", "26 cm")
+    assert view.model().records == kept[0]
+
+
+def test_an_answer_of_the_store_does_not_close_what_is_being_typed(qtbot, kitchen):
+    view, store = kitchen.pots, kitchen.window().keeper.store
+    kept = []
+    store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
+    qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
+    view.model().load()
+    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "volume")))
+    type_at("1", 40)
+    editor = QApplication.focusWidget()
+    store.ask(lambda opened: opened.pots.insert(PotRecord("Jam kettle", volume="9 L")), kept.append)
+    qtbot.waitUntil(lambda: len(kept) == 2, timeout=10_000)
+    view.model().load()
+    qtbot.waitUntil(lambda: len(view.model().records) == 2, timeout=10_000)
+    assert QApplication.focusWidget() is editor
+    assert editor.text() == "1"
+    type_at("1 L", 40)
+    qtbot.keyClick(editor, _Key.Key_Return)
+    volumes = {each.name: each.volume for each in view.model().records}
+    assert volumes == {"Stock pot": "11 L", "Jam kettle": "9 L"}
+
+
+def test_a_cell_of_the_cupboard_keeps_what_it_does_not_take(qtbot, kitchen):
+    view, store = kitchen.cupboard, kitchen.window().keeper.store
+    kept = []
+    store.ask(lambda box: box.cupboard.insert(CupboardRecord("Fuggle", amount="50 g")), kept.append)
+    qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
+    view.model().load()
+    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "best_before")))
+    type_at("next year", 10)
+    kitchen.pots.setFocus()
+    index = view.model().index(0, column_of(view, "best_before"))
+    assert index.data() == "next year"
+    assert "2026-03-28" in index.data(Qt.ItemDataRole.ToolTipRole)
+    assert view.model().records[0].best_before is None
+    view.setFocus()
+    view.setCurrentIndex(index)
+    qtbot.keyClick(view, _Key.Key_Escape)
+    assert index.data() == ""
+
+
+# refusals, redo
+
+
+def test_a_refused_text_leaves_nothing_to_redo(qtbot, window, porter):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    type_at("4.8 %", 40)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    assert not window.opened.undo_stack.canRedo()
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Escape)
+    assert window.opened.recipe == porter
+    assert not window.opened.undo_stack.canRedo()
+    assert not window.opened.undo_stack.canUndo()
+
+
+def test_an_escaped_text_leaves_an_earlier_redo_as_it_was(qtbot, window, porter):
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    type_at("9 L", 10)
+    window.compose.hops.view.setFocus()
+    window.opened.undo_stack.undo()
+    view = window.compose.hops.view
+    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    type_at("44 g", 40)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Escape)
+    assert window.opened.recipe == porter
+    window.opened.undo_stack.redo()
+    assert window.opened.recipe.process.top_up_to.text == "9 L"
+    assert window.opened.recipe.hops == porter.hops
+
+
+def test_a_refused_text_stays_in_its_cell_when_that_is_left(qtbot, window, porter):
+    view = window.compose.hops.view
+    view.setFocus()
+    index = view.model().index(0, column_of(view, "amount"))
+    view.setCurrentIndex(index)
+    type_at("4.8 %", 40)
+    press(view, 1, "alpha")
+    assert index.data() == "4.8 %"
+    assert "Escape brings 20 g back" in note_of(view).text.text()
+    assert window.opened.recipe == porter
+    assert window.header.untaken.toolTip() == "“4.8 %” (Amount of “Challenger”)"
+    press(view, 0, "amount")
+    qtbot.keyClick(view, _Key.Key_F2)
+    editor = QApplication.focusWidget()
+    assert editor.text() == "4.8 %"
+    editor.setText("4.8 ")
+    qtbot.keyClick(editor, "g")
+    qtbot.keyClick(editor, _Key.Key_Return)
+    assert window.opened.recipe.hops[0].amount.text == "4.8 g"
+    assert not window.header.untaken.isVisible()
+    assert index.data() == "4.8 g"
+
+
+def test_undo_first_takes_back_what_stands_in_a_field_and_is_not_taken(qtbot, window):
+    name = window.header.name
+    name.setFocus()
+    type_at("!", 10)
+    renamed = window.opened.recipe
+    field = window.compose.process.by_place["process.boil_time"]
+    field.setFocus()
+    field.selectAll()
+    type_at("60 litres", 10)
+    qtbot.keyClick(field, _Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert field.text() == "60 min"
+    assert window.opened.recipe == renamed
+
+
+def test_saving_and_opening_say_what_was_typed_and_not_taken(
+    qtbot, window, answers, tmp_path, porter
+):
+    field = window.compose.process.by_place["process.boil_time"]
+    field.setFocus()
+    field.selectAll()
+    type_at("60 litres", 10)
+    window.compose.hops.view.setFocus()
+    answers.file = tmp_path / "porter.hobwort"
+    window.save()
+    qtbot.waitUntil(lambda: window.messages.text.text().startswith("Saved to"))
+    window.messages.put_away()
+    assert "“60 litres” (Boil for)" in window.messages.text.text()
+    window.open_example()
+    qtbot.waitUntil(lambda: field.text() == "60 min")
+    assert "“60 litres” (Boil for)" in window.messages.text.text()
+    assert not window.header.untaken.isVisible()
+
+
+# headings and removing
+
+
+def test_a_press_on_a_heading_chooses_nothing(qtbot, window, porter):
+    view = window.compose.hops.view
+    press(view, 0, "alpha")
+    header = view.horizontalHeader()
+    place = QPoint(header.sectionViewportPosition(0) + 10, header.height() // 2)
+    QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    assert view.selected_rows() == [0]
+    view.setFocus()
+    qtbot.keyClick(view, _Key.Key_Delete)
+    assert window.opened.recipe.hops == porter.hops[1:]
+
+
+def test_many_lines_removed_are_told_with_the_way_back(qtbot, window, porter):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.selectAll()
+    qtbot.keyClick(view, _Key.Key_Delete)
+    assert window.opened.recipe.fermentables == ()
+    assert window.messages.text.text() == f"{len(porter.fermentables)} fermentables removed."
+    qtbot.mouseClick(window.messages._buttons[0], Qt.MouseButton.LeftButton)
+    assert window.opened.recipe == porter
+    assert not window.messages.isVisible()
+    assert not window.opened.unsaved
