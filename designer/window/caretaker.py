@@ -130,10 +130,14 @@ class Caretaker(QObject):
                 return rescue.go_on_with_salvage(folder, offer.backup).words
             return rescue.begin_empty(folder).words
 
+        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+
+        def look(store: Store) -> bool:
+            return not recipe_id or store.recipes.has(recipe_id, base)
+
         def done(words: str) -> None:
-            self._keeper.say_kept("")
             self._keeper.said.emit(words, True)
-            self._keeper.note_change()
+            self._keeper.store.ask(look, self._keeper.go_on_in_another_box, self._tell)
 
         self._keeper.store.ask(work, done, self._tell, without_store=True)
 

@@ -170,29 +170,17 @@ class MainWindow(QMainWindow):
 
     def _offer_rescue(self, offer: Offer) -> None:
         """The store cannot be used: say what can be done about it, each as a button."""
-        from designer.window.dates import moment_text
+        from designer.window.rescue_offer import words_and_ways
 
         keeper = self.keeper
-        if keeper is None or offer.health.state in ("sound", "newer", "unreadable", "foreign"):
+        if keeper is None or not offer.is_beyond_use:
             return
-        ways = []
-        if offer.backup is not None:
-            made = moment_text(offer.backup.made)
-            ways.append((f"Go on with the backup of {made}", "backup"))
-        if offer.recipes:
-            ways.append((f"Save the {offer.recipes} recipes that can be read", "salvage"))
-        ways.append(("Begin an empty box", "empty"))
+        words, ways = words_and_ways(offer)
         actions: list[tuple[str, Callable[[], None]]] = [
             (text, partial(keeper.care.rescue, offer, way)) for text, way in ways
         ]
         actions.append(("Save to a file…", self.save_as))
-        self.messages.say(
-            f"{offer.health.words} The file is kept as it is, set aside, whatever you choose. "
-            "Until then save to a file: File, Save as.",
-            grave=True,
-            actions=actions,
-            topic=KEEPING,
-        )
+        self.messages.say(words, grave=True, actions=actions, topic=KEEPING)
 
     def copy_everything(self) -> None:
         """Ask for a file and copy everything into it."""

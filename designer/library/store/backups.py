@@ -284,6 +284,10 @@ def newest_sound(folder: Path) -> Backup | None:
 
     None if there is none. Raises DesignerError.
     """
-    found = [each for each in backups(folder) if check(each.path).state == SOUND]
-    whole = (each for each in found if check(each.path, deep=True).state == SOUND)
-    return next(whole, found[0] if found else None)
+    openable = None
+    for each in backups(folder):
+        if check(each.path, deep=True).state == SOUND:
+            return each
+        if openable is None and check(each.path).state == SOUND:
+            openable = each
+    return openable

@@ -12,19 +12,19 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from designer.library.store.connection import as_text, connected
+from designer.library.store.connection import as_text
 from designer.library.store.documents import digest
 from designer.library.store.faults import (
     damaged,
     in_words,
-    is_busy,
     shown,
     system_words,
     tells_damage,
 )
 from designer.library.store.shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.steps import STEPS, has_its_tables
-from designer.library.store.taking_over import guarded
+from designer.library.store.taking_over import readable
+from designer.units.quoting import one_line
 
 if TYPE_CHECKING:
     import sqlite3
@@ -65,7 +65,8 @@ def check(path: Path, *, deep: bool = False) -> Health:
             return Health(MISSING, f"{where} is not there.")
         if path.stat().st_size == 0:
             return Health(EMPTY, f"{where} is empty.")
-        with closing(_reading(path)) as conn:
+        with closing(readable(path)) as conn:
+            conn.text_factory = as_text
             return _looked_into(conn, where, deep)
     except sqlite3.Error as fault:
         state = DAMAGED if tells_damage(fault) else UNREADABLE
@@ -78,22 +79,6 @@ def check(path: Path, *, deep: bool = False) -> Health:
         return Health(UNREADABLE, str(system_words(told, path, "Reading")), (str(fault),))
 
 
-def _reading(path: Path) -> sqlite3.Connection:
-    """Return a reading connection; one that needs no other files where SQLite wants them."""
-    import sqlite3
-
-    conn = connected(path, "mode=ro")
-    try:
-        guarded(conn).execute("select count(*) from sqlite_master").fetchone()
-    except sqlite3.Error as fault:
-        conn.close()
-        if is_busy(fault) or not isinstance(fault, sqlite3.OperationalError):
-            raise
-        conn = guarded(connected(path, "immutable=1"))
-    conn.text_factory = as_text
-    return conn
-
-
 def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
     tables = {row[0] for row in conn.execute("select name from sqlite_master")}
     is_ours = {NOTES_OF_STEPS, "recipes", "versions"} <= tables
@@ -104,7 +89,8 @@ def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
         return Health(DAMAGED, words, tuple(strange))
     problems = [row[0] for row in conn.execute(f"pragma quick_check({MOST_PROBLEMS})")]
     if problems != ["ok"]:
-        return Health(DAMAGED, f"{where} is damaged: {problems[0]}.", tuple(problems))
+        first = one_line(problems[0].splitlines()[-1])  # the first line only names the database
+        return Health(DAMAGED, f"{where} is damaged ({first}).", tuple(problems))
     if not is_ours:
         return Health(FOREIGN, f"{where} is a database, but not a Recipe box.")
     return _of_store(conn, where, deep, is_newer)

@@ -7,7 +7,9 @@ where it cannot. Both end in a new store that passed its check.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import tempfile
+from contextlib import closing
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -15,53 +17,81 @@ from designer.errors import DesignerError
 from designer.library.store.backups import Backup, backups, fill_anew, newest_sound, refuse_unsound
 from designer.library.store.faults import StoreDamagedError, in_words, shown, system_words
 from designer.library.store.folder import drop, set_aside, store_path
-from designer.library.store.health import DAMAGED, EMPTY, MISSING, SOUND, Health, check
+from designer.library.store.health import (
+    DAMAGED,
+    EMPTY,
+    FOREIGN,
+    MISSING,
+    SOUND,
+    Health,
+    check,
+)
+from designer.library.store.holdings import Holdings, counted, holdings
 from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
 from designer.library.store.salvage import Salvaged, salvage
+from designer.library.store.taking_over import readable
 
 BEYOND_USE = (MISSING, EMPTY, DAMAGED)
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """What can be done about a store: its health, the newest sound backup, what can be read.
+    """What can be done about a store: its health, the newest sound backup, what can be saved.
 
-    `readable` counts the rows of each table that a salvage would save from the file itself.
+    `backup_holds` is what that backup would give, `salvaged` what a salvage gave when it was tried:
+    going on with it gives the same.
     """
 
     health: Health
-    backup: Backup | None
-    readable: dict[str, int]
+    backup: Backup | None = None
+    backup_holds: Holdings = field(default_factory=Holdings)
+    salvaged: Salvaged = field(default_factory=Salvaged)
 
     @property
-    def recipes(self) -> int:
-        """Recipes that can still be read from the damaged file."""
-        return self.readable.get("recipes", 0)
+    def is_beyond_use(self) -> bool:
+        """Whether the store is to be set aside, for it cannot be gone on with as it is."""
+        return self.health.state in BEYOND_USE or bool(self.salvaged.alone)
 
 
 @dataclass(frozen=True, slots=True)
 class Rescue:
-    """What was done: where the old files lie now, what the new store holds, in words to show."""
+    """What was done: where the old files lie now, what the new store holds, in words to show.
+
+    `lost` counts the versions that are known to have been there and could not be read.
+    """
 
     words: str
     aside: Path | None
-    recipes: int
-    versions: int
+    holds: Holdings
     lost: int = 0
 
 
 def offer(folder: Path) -> Offer:
-    """Return what can be done about the store in a folder. Raises DesignerError."""
+    """Return what can be done about the store in a folder; a salvage is tried. It takes a while.
+
+    Nothing is changed. Raises DesignerError.
+    """
     path = store_path(folder)
     health = check(path, deep=True)
-    readable: dict[str, int] = {}
-    if health.state != SOUND and path.exists():
-        beside = beside_of(path)
-        try:
-            readable = _salvaged(path, None, beside).readable
-        finally:
-            drop(beside)
-    return Offer(health, newest_sound(folder), readable)
+    if health.state not in (*BEYOND_USE, FOREIGN):
+        return Offer(health)
+    backup = newest_sound(folder)
+    holds = _holdings_of(backup.path) if backup else Holdings()
+    with tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True) as name:
+        salvaged = _salvaged(path, backup.path if backup else None, Path(name) / "tried.db")
+    if not salvaged.alone and health.state == FOREIGN:
+        return Offer(health)
+    return Offer(health, backup, holds, salvaged)
+
+
+def _holdings_of(path: Path) -> Holdings:
+    import sqlite3
+
+    try:
+        with closing(readable(path)) as conn:
+            return holdings(conn)
+    except sqlite3.Error as fault:
+        raise in_words(fault, path) from fault
 
 
 def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
@@ -106,10 +136,10 @@ def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:
     beside = beside_of(path)
     try:
         found = _salvaged(path, backup.path if backup else None, beside)
-        words = f"{sum(found.readable.values())} rows were read from it"
+        words = "What could be read of it is in its place"
         if found.from_backup:
-            words += f", {found.from_backup} came from the backup"
-        return _put_in_place(beside, path, words, lost=found.unreadable)
+            words += f", with {counted(found.from_backup, 'version')} from the backup"
+        return _put_in_place(beside, path, words, found)
     finally:
         drop(beside)
 
@@ -139,11 +169,12 @@ def _salvaged(path: Path, backup: Path | None, target: Path) -> Salvaged:
         raise system_words(fault, path, "Reading the damaged Recipe box") from fault
 
 
-def _put_in_place(beside: Path, path: Path, words: str, *, lost: int = 0) -> Rescue:
+def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | None = None) -> Rescue:
     made_current(beside)
     health = check(beside)
     if health.state != SOUND:
         raise StoreDamagedError(f"{health.words} Nothing was changed; choose another backup.")
+    holds = _holdings_of(beside)
     try:
         aside = set_aside(path)
         if not move_into_place(beside, path):
@@ -154,11 +185,18 @@ def _put_in_place(beside: Path, path: Path, words: str, *, lost: int = 0) -> Res
     except OSError as fault:
         raise system_words(fault, path, "Setting the damaged Recipe box aside") from fault
     moved = f"The damaged Recipe box was set aside as {shown(aside)}. " if aside else ""
-    missing = f" At least {lost} rows could not be read." if lost else ""
+    missing = f" {lost_words(salvaged, 'could')}" if salvaged else ""
     return Rescue(
-        f"{moved}{words}: {health.recipes} recipes with {health.versions} versions.{missing}",
+        f"{moved}{words}: {holds}.{missing}".rstrip(),
         aside,
-        health.recipes,
-        health.versions,
-        lost,
+        holds,
+        salvaged.lost if salvaged else 0,
     )
+
+
+def lost_words(salvaged: Salvaged, can: str = "can") -> str:
+    """Return in a sentence what a salvage does not give; "" where it gives everything."""
+    if salvaged.lost:
+        least = "At least " if salvaged.more_may_be_lost else ""
+        return f"{least}{counted(salvaged.lost, 'version')} {can} not be read.".capitalize()
+    return "Whether that is everything cannot be told." if salvaged.more_may_be_lost else ""

@@ -9,7 +9,7 @@ tables and columns are read, and each counts only if it is what was written.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +19,7 @@ from designer.errors import DesignerError
 from designer.library.store import rows
 from designer.library.store.connection import connected
 from designer.library.store.documents import accepted, is_whole
+from designer.library.store.faults import is_busy
 from designer.library.store.shapes import KEPT, LARGEST_NUMBER, Shape, shapes
 
 if TYPE_CHECKING:
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 LONGEST_VALUE = 100_000_000
 PLACE_OF_A_FILE = "path "
 """How the preferences begin that say which file a draft was written to."""
+LAST_OPEN = "last open"
+"""The preference that says what the next start shows, and from which file."""
 
 
 @dataclass(slots=True)
@@ -60,24 +63,54 @@ def take_over(source: Path, target: Path, *, from_elsewhere: bool) -> TakenOver:
     What comes `from_elsewhere` does not say which files drafts belong to: they are another
     machine's. Raises sqlite3.Error.
     """
-    with closing(guarded(connected(source, "mode=ro"))) as conn, closing(connected(target)) as into:
-        _read_only_plainly(conn)
+    with closing(connected(target)) as into:
         into.execute("pragma foreign_keys=off")
         into.execute("begin immediate")
-        taken = TakenOver({}, {})
-        for shape in shapes().values():
-            found = _rows(conn, shape)
-            put, refused = put_rows(into, shape, found)
-            taken.rows[shape.table], taken.left_out[shape.table] = put, refused
+        taken, given = take_rows(source, into)
         if from_elsewhere:
             into.execute(
-                "delete from preferences where substr(key, 1, ?) = ?",
-                (len(PLACE_OF_A_FILE), PLACE_OF_A_FILE),
+                "delete from preferences where key = ? or substr(key, 1, ?) = ?",
+                (LAST_OPEN, len(PLACE_OF_A_FILE), PLACE_OF_A_FILE),
             )
-        _count_on(conn, into)
         make_whole(into)
+        count_on_from(into, given)
         into.execute("commit")
     return taken
+
+
+def take_rows(
+    source: Path, into: sqlite3.Connection, tables: Collection[str] = KEPT
+) -> tuple[TakenOver, dict[str, int]]:
+    """Put the rows of a sound store in that are not there yet, within the caller's transaction.
+
+    Of these tables only. Returns what was put in, and the numbers given in each table. Raises
+    sqlite3.Error.
+    """
+    taken = TakenOver({}, {})
+    with closing(readable(source)) as conn:
+        _read_only_plainly(conn)
+        for shape in (shapes()[table] for table in KEPT if table in tables):
+            put, refused = put_rows(into, shape, _rows(conn, shape))
+            taken.rows[shape.table], taken.left_out[shape.table] = put, refused
+        return taken, numbers_given(conn)
+
+
+def readable(path: Path) -> sqlite3.Connection:
+    """Return a guarded connection for reading; one that needs no files beside it, if need be.
+
+    Raises sqlite3.Error.
+    """
+    import sqlite3
+
+    conn = connected(path, "mode=ro")
+    try:
+        guarded(conn).execute("select count(*) from sqlite_master").fetchone()
+    except sqlite3.Error as fault:
+        conn.close()
+        if is_busy(fault) or not isinstance(fault, sqlite3.OperationalError):
+            raise
+        conn = guarded(connected(path, "immutable=1"))
+    return conn
 
 
 def _read_only_plainly(conn: sqlite3.Connection) -> None:
@@ -165,17 +198,20 @@ def _is_json(text: object) -> bool:
     return True
 
 
-def _count_on(source: sqlite3.Connection, into: sqlite3.Connection) -> None:
-    """Give no number again that was given in the other file, to a recipe since deleted perhaps."""
+def numbers_given(source: sqlite3.Connection) -> dict[str, int]:
+    """Return the last number that was given in each table. Raises sqlite3.Error."""
     given: dict[str, int] = {}
     for name, number in source.execute("select name, seq from sqlite_sequence"):
         if isinstance(number, int) and 0 < number < LARGEST_NUMBER:
             given[str(name)] = number
-    count_on_from(into, given)
+    return given
 
 
 def count_on_from(into: sqlite3.Connection, given: Mapping[str, int]) -> None:
-    """Let each table count on behind the numbers that were given, and those that it holds."""
+    """Let each table count on behind the numbers that were given, and those that it holds.
+
+    So none is given again that was a recipe's, since deleted perhaps.
+    """
     for table in ("changes", *KEPT):
         if table != "changes" and not shapes()[table].numbered:
             continue

@@ -40,7 +40,7 @@ def test_an_empty_file_is_not_taken_for_a_new_store(closed, folder):
         Store.open(folder)
     assert closed.read_bytes() == b""
     done = rescue.go_on_with_backup(folder, rescue.offer(folder).backup)
-    assert done.recipes == RECIPES
+    assert done.holds.recipes == RECIPES
     assert done.aside.read_bytes() == b""
     assert "set aside" in done.words
     with Store.open(folder) as store:
@@ -54,19 +54,19 @@ def test_a_missing_store_with_backups_is_not_begun_anew_unless_asked(closed, fol
         Store.open(folder)
     assert not closed.exists()
     done = rescue.go_on_with_backup(folder, rescue.offer(folder).backup)
-    assert (done.recipes, done.aside) == (RECIPES, None)
+    assert (done.holds.recipes, done.aside) == (RECIPES, None)
 
 
 def test_a_store_beyond_use_gives_way_to_any_backup_and_is_kept_aside(closed, folder, tmp_path):
     (backup,) = rescue.backups(folder)
     closed.write_bytes(b"\0" * 5000)
     done = rescue.go_on_with_copy(folder, backup.path)
-    assert (done.recipes, done.aside.read_bytes()) == (RECIPES, b"\0" * 5000)
+    assert (done.holds.recipes, done.aside.read_bytes()) == (RECIPES, b"\0" * 5000)
     assert f"{backup.made:%Y-%m-%d %H:%M}" in done.words
     closed.unlink()
     copy = tmp_path / "everything.db"
     copy.write_bytes(backup.path.read_bytes())
-    assert rescue.go_on_with_copy(folder, copy).recipes == RECIPES
+    assert rescue.go_on_with_copy(folder, copy).holds.recipes == RECIPES
 
 
 def test_a_store_that_may_be_in_use_does_not_give_way(closed, folder, tmp_path):
@@ -94,7 +94,7 @@ def test_a_cut_off_store_is_set_aside_and_salvaged_with_the_backup(closed, folde
     assert check(closed).state == DAMAGED
     offered = rescue.offer(folder)
     assert offered.health.state == DAMAGED
-    assert 0 < offered.readable["versions"] < RECIPES
+    assert 0 < offered.salvaged.alone.versions < RECIPES
     done = rescue.go_on_with_salvage(folder, offered.backup)
     assert done.aside.read_bytes() == whole[: len(whole) // 2]
     with Store.open(folder) as store:
@@ -109,8 +109,8 @@ def test_a_store_cut_off_without_a_backup_gives_what_can_be_read(closed, folder)
     whole = closed.read_bytes()
     closed.write_bytes(whole[: len(whole) * 3 // 4])
     done = rescue.go_on_with_salvage(folder)
-    assert 0 < done.recipes < RECIPES
-    assert done.versions == done.recipes
+    assert 0 < done.holds.recipes < RECIPES
+    assert done.holds.versions == done.holds.recipes
     with Store.open(folder) as store:
         assert store.recipes.newest(store.finder.find("").rows[0].id).document
 
@@ -124,7 +124,7 @@ def test_a_store_whose_first_page_is_hurt_is_never_overwritten(closed, folder, w
     assert closed.read_bytes() == hurt
     done = rescue.go_on_with_salvage(folder, offered.backup)
     assert done.aside.read_bytes() == hurt
-    assert done.recipes >= RECIPES
+    assert done.holds.recipes >= RECIPES
 
 
 def test_the_name_of_the_format_is_mended_so_that_all_is_read(closed, folder):
@@ -133,12 +133,12 @@ def test_the_name_of_the_format_is_mended_so_that_all_is_read(closed, folder):
     closed.write_bytes(hurt)
     with pytest.raises(StoreDamagedError, match=r"damaged.*[Ss]et it aside"):
         Store.open(folder)
-    assert rescue.go_on_with_salvage(folder).recipes == RECIPES + 1
+    assert rescue.go_on_with_salvage(folder).holds.recipes == RECIPES + 1
 
 
 def test_whatever_bits_turn_nothing_wrong_is_shown_and_a_rescue_works(closed, folder):
     """Random damage: opening and reading either works right or raises what can be shown."""
-    whole, backup = closed.read_bytes(), rescue.offer(folder).backup
+    whole, backup = closed.read_bytes(), rescue.backups(folder)[0]
     with Store.open(folder) as store:
         written = {row.id: store.recipes.newest(row.id).document for row in all_rows(store)}
     chance = random.Random(5)
@@ -158,7 +158,7 @@ def test_whatever_bits_turn_nothing_wrong_is_shown_and_a_rescue_works(closed, fo
             refused += 1
         closed.write_bytes(hurt)
         done = rescue.go_on_with_salvage(folder, backup)
-        assert done.recipes >= RECIPES
+        assert done.holds.recipes >= RECIPES
         assert done.aside.read_bytes() == hurt
         with Store.open(folder) as store:
             kept = {row.id: store.recipes.newest(row.id).document for row in all_rows(store)}
@@ -176,7 +176,7 @@ def test_damage_in_the_middle_loses_only_what_it_covers(closed, folder):
     whole[at : at + 4096] = b"\xee" * 4096
     closed.write_bytes(whole)
     done = rescue.go_on_with_salvage(folder)
-    assert RECIPES - 8 < done.recipes < RECIPES + 1
+    assert RECIPES - 8 < done.holds.recipes < RECIPES + 1
     assert done.lost > 0
     assert "could not be read" in done.words
 
@@ -192,7 +192,7 @@ def test_a_turned_bit_in_a_text_is_found_by_the_deep_check_and_mended_from_the_b
     assert health.state == DAMAGED
     assert len(health.problems) == 1
     done = rescue.go_on_with_salvage(folder, rescue.offer(folder).backup)
-    assert done.recipes == RECIPES + 1
+    assert done.holds.recipes == RECIPES + 1
     assert check(closed, deep=True).state == SOUND
 
 
@@ -254,7 +254,7 @@ def test_a_store_whose_tables_were_made_otherwise_is_refused_and_rescued(closed,
     assert check(closed).state == DAMAGED
     with pytest.raises(StoreDamagedError, match="tables are not as they were made"):
         Store.open(folder)
-    assert rescue.go_on_with_salvage(folder).recipes == RECIPES + 1
+    assert rescue.go_on_with_salvage(folder).holds.recipes == RECIPES + 1
 
 
 def test_a_version_that_damage_gave_to_another_recipe_is_taken_from_the_backup(closed, folder, sql):
@@ -264,7 +264,7 @@ def test_a_version_that_damage_gave_to_another_recipe_is_taken_from_the_backup(c
         "update versions set id = 9999 where recipe = 50",
     )
     done = rescue.go_on_with_salvage(folder, rescue.offer(folder).backup)
-    assert done.recipes == RECIPES + 1
+    assert done.holds.recipes == RECIPES + 1
     with Store.open(folder) as store:
         for number in (40, 41, 50):
             found = store.recipes.newest(number)

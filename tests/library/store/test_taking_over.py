@@ -174,7 +174,7 @@ def test_a_box_that_holds_a_trigger_is_not_opened_and_its_recipes_are_saved_with
     sql(folder / "recipe-box.db", WIPE)
     with pytest.raises(StoreDamagedError, match=r"a trigger “wipe”.*what can still be read"):
         Store.open(folder)
-    assert rescue.go_on_with_salvage(folder).recipes == 1
+    assert rescue.go_on_with_salvage(folder).holds.recipes == 1
     with Store.open(folder) as store:
         store.drafts.put(Draft("w1", kept.document))
         assert store.recipes.newest(kept.recipe).document == kept.document

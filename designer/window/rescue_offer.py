@@ -1,0 +1,44 @@
+"""What can be done about a damaged Recipe box, in words and buttons: what each gives, counted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from designer.library.store.holdings import counted
+from designer.library.store.rescue import lost_words
+from designer.window.dates import moment_text
+
+if TYPE_CHECKING:
+    from designer.library.store.rescue import Offer
+
+KEPT_ASIDE = "Whatever you choose, the damaged file is kept as it is, set aside."
+
+
+def words_and_ways(offer: Offer) -> tuple[str, list[tuple[str, str]]]:
+    """Return what to say, and for each button its text and its way; the best way first."""
+    words, ways = [offer.health.words], []
+    salvage = offer.salvaged
+    if salvage.alone:
+        words.append(_saved_words(offer))
+        recipes = salvage.whole.recipes
+        label = f"Save {counted(recipes, 'recipe')}" if recipes else "Save what can be read"
+        ways.append((label, "salvage"))
+    else:
+        words.append("Nothing can be read from it.")
+    if offer.backup is not None:
+        made = moment_text(offer.backup.made)
+        words.append(f"The newest sound backup, of {made}, holds {offer.backup_holds}.")
+        ways.append(("Go on with the backup", "backup"))
+    words.append(KEPT_ASIDE)
+    return " ".join(words), [*ways, ("Begin an empty box", "empty")]
+
+
+def _saved_words(offer: Offer) -> str:
+    salvage = offer.salvaged
+    lost = lost_words(salvage)
+    if not lost and not salvage.from_backup:
+        return f"All that it holds can be saved: {salvage.whole}."
+    whence = ""
+    if salvage.from_backup:
+        whence = f", {salvage.from_backup} of the versions from the backup"
+    return f"{salvage.whole} can be saved{whence}. {lost}".rstrip()
