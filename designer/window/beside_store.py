@@ -17,7 +17,6 @@ from designer.errors import DesignerError
 from designer.window.background import Latest
 
 if TYPE_CHECKING:
-    from designer.library.store import Store
     from designer.library.store.backups import Told
 
 
@@ -45,14 +44,15 @@ class Beside(QObject):
     def ask(
         self,
         doing: str,
-        folder: Path,
-        work: Callable[[Store, Told], Any],
+        folder: Path | None,
+        work: Callable[[Any, Told], Any],
         then: Callable[[Any], None],
         failed: Callable[[str], None],
     ) -> None:
         """Let `work` be done with the store in a folder, and with whom to tell how far it is.
 
         `then` gets its result, `failed` words for the brewer; `doing` names it, if it is shown.
+        Without a folder no store is opened: for work about one that cannot be.
         """
 
         def told(done: int, of: int) -> bool:
@@ -69,12 +69,9 @@ class Beside(QObject):
             return on_the_windows_thread
 
         def done_beside() -> Callable[[], None]:
-            from designer.library.store import Store
-
             self._ended.clear()
             try:
-                with Store.open(folder, waiting=lambda _: not self._ended.is_set()) as store:
-                    return tell(then, work(store, told))
+                return tell(then, self._worked(folder, work, told))
             except DesignerError as fault:
                 return tell(failed, str(fault))
             except Exception as bug:  # noqa: BLE001 - raised where faults are caught, and told
@@ -84,6 +81,14 @@ class Beside(QObject):
             self._waiting.append(done_beside)
         else:
             self._latest.ask(done_beside)
+
+    def _worked(self, folder: Path | None, work: Callable[[Any, Told], Any], told: Told) -> Any:
+        if folder is None:
+            return work(None, told)
+        from designer.library.store import Store
+
+        with Store.open(folder, waiting=lambda _: not self._ended.is_set()) as store:
+            return work(store, told)
 
     def _answer(self, tell: Callable[[], None]) -> None:
         if self._closed:

@@ -41,6 +41,7 @@ class Caretaker(QObject):
         self._timer.timeout.connect(self.look_after)
         self._beside = Beside(self)
         self._beside.progressed.connect(self.progressed)
+        self._looking = Beside(self)
 
     def begin(self) -> None:
         """Look now, and from now on every quarter of an hour."""
@@ -115,7 +116,26 @@ class Caretaker(QObject):
         False if it has not.
         """
         self._timer.stop()
-        return self._beside.close(within_s)
+        looked = self._looking.close(within_s)
+        return self._beside.close(within_s) and looked
+
+    def look_for_ways(self, then: Callable[[Offer], None]) -> None:
+        """Look in the background what can be done about a store that failed; a salvage is tried.
+
+        The store's own thread lets go of it first, and is free for what is typed meanwhile.
+        """
+        folder = self._keeper.folder
+
+        def look(_: None, _told: Told) -> Offer:
+            from designer.library.store.rescue import offer
+
+            return offer(folder)
+
+        def begin(_: None) -> None:
+            if not self._looking.busy:
+                self._looking.ask("", None, look, then, self._tell)
+
+        self._keeper.store.ask(lambda _: None, begin, key="let go", without_store=True)
 
     def rescue(self, offer: Offer, way: str) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""

@@ -478,14 +478,7 @@ class Keeper(QObject):
         if not is_news:
             return
         self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
-        folder = self._folder
-
-        def look(_: None) -> object:
-            from designer.library.store.rescue import offer
-
-            return offer(folder)
-
-        self.store.ask(look, self.rescue_wanted.emit, None, key="offer", without_store=True)
+        self.care.look_for_ways(self.rescue_wanted.emit)
 
     # for the care of the whole box
 

@@ -28,7 +28,9 @@ def filled(folder, opened):
 
 def offered(qtbot, window, words):
     qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=10_000)
-    return {button.text(): button for button in window.messages._buttons}
+    found = {button.text(): button for button in window.messages._buttons}
+    assert found.pop("Save to a file…")
+    return found
 
 
 def names(folder):
@@ -76,3 +78,25 @@ def test_what_was_typed_meanwhile_is_kept_in_the_box_that_was_saved(
     qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
     with Store.open(filled.parent) as store:
         assert '"name": "Typed meanwhile"' in store.drafts.all()[-1].document
+
+
+def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, monkeypatch):
+    """The store is asked on its own thread while the damaged file is still being read."""
+    from threading import Event
+
+    from designer.library.store import rescue
+
+    may_go_on, real = Event(), rescue.offer
+
+    def slow(folder):
+        may_go_on.wait(20)
+        return real(folder)
+
+    monkeypatch.setattr(rescue, "offer", slow)
+    window = on_a_box(opened)
+    answers = []
+    window.keeper.say_broken("The Recipe box is damaged.")
+    window.keeper.store.ask(lambda store: store.recipes.count(), answers.append)
+    qtbot.waitUntil(lambda: answers == [3])
+    may_go_on.set()
+    qtbot.waitUntil(lambda: not window.keeper.care._looking.busy, timeout=10_000)
