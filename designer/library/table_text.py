@@ -54,13 +54,14 @@ def _decoded(raw: bytes, coding: str) -> str:
 
 
 def lines_of(text: str) -> list[str]:
-    """Return the lines of a text, whatever ends them.
+    """Return the lines of a text that are not blank, whatever ends them.
 
     Raises RefusedInputError for more text or lines than a recipe could take.
     """
     lines = _LINE_END.split(_of_a_length(text))
-    _refuse_more(sum(1 for line in lines if line and not line.isspace()))
-    return lines
+    filled = [line for line in lines if line and not line.isspace()]
+    _refuse_more(len(filled))
+    return filled
 
 
 def rows_of(text: str, parted_by: str) -> list[list[str]]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from designer.library import catalogue
@@ -128,43 +129,14 @@ def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | Non
     return None, text.strip()
 
 
-def _begin_fermentable(text: str, shown: Shown) -> Line:
-    amount, name = _leading_amount(text, Kind.MASS, shown)
-    entry = catalogue.find_fermentable(name)
-    line = catalogue.new_fermentable(entry) if entry is not None else _guessed(name)
-    return replace(line, amount=amount)
+def _begin(lines: str, kind: Kind, text: str, shown: Shown) -> Line:
+    """Return a new line of what was typed: an amount, if there is one, and a name."""
+    from designer.library.new_lines import new_line  # only a new line needs it, not the start
 
-
-def _guessed(name: str) -> Fermentable:
-    """A fermentable that the catalogue does not know, of the kind its name speaks of."""
-    plain = name.lower()
-    if "kit" in plain:
-        kind = "hopped kit extract"
-    elif "dry" in plain and "extract" in plain:
-        kind = "dry extract"
-    elif any(word in plain for word in ("sugar", "honey", "dextrose", "syrup", "treacle")):
-        kind = "sugar"
-    elif "extract" in plain or not any(word in plain for word in ("malt", "barley", "grain")):
-        kind = "liquid extract"
-    else:
-        kind = "steeping grain"
-    steeps = kind == "steeping grain"
-    when = When(Stage.STEEP, "steep") if steeps else When(Stage.BOIL, "boil 60 min", 60.0)
-    return Fermentable(name=name, kind=kind, when=when)
-
-
-def _begin_hop(text: str, shown: Shown) -> Line:
-    amount, name = _leading_amount(text, Kind.MASS, shown)
-    entry = catalogue.find_hop(name)
-    hop = catalogue.new_hop(entry) if entry is not None else Hop(name=name)
-    return replace(hop, amount=amount)
-
-
-def _begin_extra(text: str, shown: Shown) -> Line:
-    amount, name = _leading_amount(text, Kind.DOSE, shown)
-    entry = catalogue.find_aid(name)
-    extra = catalogue.new_extra(entry) if entry is not None else Extra(name=name)
-    return replace(extra, amount=amount) if amount is not None else extra
+    amount, name = _leading_amount(text, kind, shown)
+    line = new_line(lines, name)
+    # What the catalogue doses keeps its usual dose where none is typed.
+    return replace(line, amount=amount) if amount is not None else line
 
 
 def _renamed_fermentable(line: Fermentable, name: str) -> Changes:
@@ -211,7 +183,7 @@ FERMENTABLES = LinesSpec(
         Column("gives", "Gives", gives=_points, right=True, width=62,
                tip="What the line adds to the gravity before yeast"),
     ),
-    _begin_fermentable,
+    partial(_begin, "fermentables", Kind.MASS),
     _renamed_fermentable,
     ("extract", "fermentability", "label_bitterness", "label_volume", "label_amount", "price"),
 )  # fmt: skip
@@ -231,7 +203,7 @@ HOPS = LinesSpec(
         Column("gives", "Gives", gives=_ibu, right=True, width=62,
                tip="Bitterness from this line in the finished beer"),
     ),
-    _begin_hop,
+    partial(_begin, "hops", Kind.MASS),
     _renamed_hop,
     ("price",),
 )  # fmt: skip
@@ -246,7 +218,7 @@ EXTRAS = LinesSpec(
         Column("purpose", "For", "purpose", width=210),
         Column("when", "Goes in", "when", suggests="extra whens", width=86, tip=_WHEN),
     ),
-    _begin_extra,
+    partial(_begin, "extras", Kind.DOSE),
     _renamed_extra,
     ("price",),
 )  # fmt: skip

@@ -1,0 +1,199 @@
+"""One ingredient a line, as people write it in a letter: `20 g Challenger, 60 min`.
+
+A line is taken apart into amount, name, when, alpha acid, colour and kind; what is left over is not
+guessed at but told.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from designer.errors import RefusedInputError
+from designer.library.new_lines import is_known
+from designer.library.pasted.cells import AMOUNT, COLOUR, NUMBER, Signs, is_kind, quantity_of
+from designer.library.pasted.columns import LIST_OF, Means, Use
+
+LONGEST_LINE = 200
+LONGEST_NAME_WORDS = 8
+USES = tuple(
+    Use(means)
+    for means in (Means.AMOUNT, Means.NAME, Means.WHEN, Means.ALPHA, Means.COLOUR, Means.KIND)
+)
+"""What the cells of a line that was taken apart are."""
+
+_BULLET = re.compile(r"^(?:[-*•·–—☐☑▪]|\[[ x]?\]|\d{1,2}[.)](?=\s))\s*")
+_ALPHA_WORD = r"(?:alpha(?:[- ]?acids?)?|α(?:-acids?)?|a\.?a\.?)"  # noqa: RUF001 - the letter alpha
+_PERCENT = rf"{NUMBER}(?:\s*[-–]\s*{NUMBER})?"
+_ALPHA = re.compile(
+    rf"\b{_ALPHA_WORD}\s*[:=]?\s*({_PERCENT})\s*%?"
+    rf"|({_PERCENT})\s*%\s*(?:{_ALPHA_WORD}(?!\w))?"
+    rf"|({_PERCENT})\s*{_ALPHA_WORD}(?!\w)",
+    re.IGNORECASE,
+)
+_MINUTES = r"\d+(?:[.,]\d+)?\s*(?:min|mins|minutes?|hours?|h|')"
+_WHENS = (
+    re.compile(
+        r"dry[- ]?hop(?:ped|ping)?(?:(?: for)?\s*\d+\s*(?:d|days?|weeks?)\b)?"
+        r"|\b\d+\s*(?:d|days?|weeks?) dry[- ]?hop(?:ped|ping)?\b",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?:hop )?\bstand {_MINUTES}(?: at \d+(?:[.,]\d+)?\s*°?\s*[CF]?\b)?", re.IGNORECASE
+    ),
+    re.compile(r"(?:\bat |@\s?)?\bflame[- ]?out\b|\bfirst wort\b", re.IGNORECASE),
+    re.compile(
+        rf"(?:@|\bat\b)\s*(?:{_MINUTES}|\d+)(?![\w%])\.?(?:\s*(?:boil|left|remaining)\b)?"
+        rf"|(?:\bboil(?:ed)?\s*)?(?:\bfor\s+)?{_MINUTES}(?![\w%])\.?(?:\s*(?:boil|left|remaining)\b)?",
+        re.IGNORECASE,
+    ),
+)
+_TIMES = re.compile(r"\d\s*[x×]\s*(?=\d)", re.IGNORECASE)
+_CUT = "\x00"
+_BETWEEN = re.compile(rf"([{_CUT}()\[\];]|, )")
+_STAGES = ("steep", "fermenter")
+_AND = ("and", "&", "und", "et", "the")
+_SINGULAR = ("malt", "grain", "extract", "sugar", "hop", "extra", "fining", "other", "malz", "list")
+"""Without a colon these may be an ingredient."""
+_EDGES = " \t,;:.-–—()[]/|·•=@+&\"'"
+_OF = re.compile(r"^(?:of|de|von)\s+", re.IGNORECASE)
+_SENTENCE_WORDS = (
+    "i we you he she it is are was were the this that my our your me us with and but then when if"
+    " not have had has will would can please thanks hello hi dear ich wir du sie ist sind war der"
+    " die das und mit nicht je nous vous est sont et avec"
+)
+_SENTENCE = frozenset(_SENTENCE_WORDS.split())
+_SENTENCE_END = re.compile(r"[!?]|[a-zà-ÿ]{2}\.(?:\s|$)", re.IGNORECASE)
+
+
+class Apart(NamedTuple):
+    """A line taken apart: cells under `USES`, a doubt, and what keeps it from being a line."""
+
+    cells: tuple[str, ...]
+    doubt: str = ""
+    fault: str = ""
+
+
+def section_of(line: str) -> str | None:
+    """Return the list that a line such as `Hops:` heads; None if it is no such line."""
+    words = line.strip(" :*#=_-").lower().split()
+    lists = {LIST_OF.get(word) for word in words if word not in _AND}
+    has_colon = line.rstrip(" *#=_-").endswith(":")
+    if len(lists) != 1 or not (has_colon or (len(words) == 1 and words[0] not in _SINGULAR)):
+        return None
+    return lists.pop()
+
+
+def taken_apart(line: str) -> Apart:
+    """Return amount, name, when, alpha acid, colour and kind of a line."""
+    text = _BULLET.sub("", line.strip())
+    if len(text) > LONGEST_LINE:
+        return _nothing(text[:LONGEST_LINE], f"{len(text)} signs are too many for an ingredient")
+    if _TIMES.search(text):
+        return _nothing(text, "say the amount as one figure, such as 3 kg for 2 x 1.5 kg")
+    rest, amounts = _cut_all(AMOUNT, text)
+    if len(amounts) == 2 and _say_the_same(amounts):
+        del amounts[1]
+    rest, colours = _cut_colour(rest)
+    rest, alphas = _cut_all(_ALPHA, rest)
+    rest, whens = _cut_whens(rest)
+    kinds, stages, pieces = _pieces(rest)
+    whens += stages
+    if len(amounts) > 1:
+        return _nothing(text, f"it has more than one amount: {', '.join(amounts[:3])}")
+    name, doubt = _name_of(pieces)
+    cells = (_one(amounts), name, _one(whens), _one(alphas), _one(colours), _one(kinds))
+    twice = next((each for each in (whens, alphas, colours, kinds) if len(each) > 1), None)
+    if twice is not None:
+        return Apart(cells, fault=f"it says two things: {', '.join(twice[:3])}")
+    if not name:
+        return Apart(cells, fault="it has no name" if amounts else "there is no ingredient in it")
+    if not amounts and not _is_known_anywhere(name):
+        doubt = "there is no amount in it"
+    return Apart(cells, doubt or _prose(text, name))
+
+
+def _nothing(text: str, fault: str) -> Apart:
+    return Apart(("", text, "", "", "", ""), fault=fault)
+
+
+def _one(found: list[str]) -> str:
+    return found[0] if found else ""
+
+
+def _cut_all(pattern: re.Pattern[str], text: str) -> tuple[str, list[str]]:
+    """Return the text with what matches cut out, and what was: the first group that holds it."""
+    found: list[str] = []
+
+    def cut(match: re.Match[str]) -> str:
+        found.append(next((group for group in match.groups() if group), match.group()).strip())
+        return _CUT
+
+    return pattern.sub(cut, text), [f"{each} %" if pattern is _ALPHA else each for each in found]
+
+
+def _cut_colour(text: str) -> tuple[str, list[str]]:
+    """Cut a colour out, but not of a name that the catalogue knows."""
+    found: list[str] = []
+    parts = _BETWEEN.split(text)
+    for at, part in enumerate(parts):
+        if not _is_known_anywhere(part.strip(_EDGES)):
+            parts[at], more = _cut_all(COLOUR, part)
+            found += more
+    return "".join(parts), found
+
+
+def _cut_whens(text: str) -> tuple[str, list[str]]:
+    found: list[str] = []
+    for pattern in _WHENS:
+        text, more = _cut_all(pattern, text)
+        found += more
+    return text, found
+
+
+def _pieces(rest: str) -> tuple[list[str], list[str], list[str]]:
+    """Return kinds, stages of the day, and the other pieces of text that are left."""
+    parts = re.split(rf"{_CUT}|[()\[\]]|\s[-–—|/]\s|,\s|:\s", rest)
+    pieces = [_OF.sub("", part.strip(_EDGES)) for part in parts]
+    pieces = [piece for piece in pieces if piece]
+    kinds = [piece for piece in pieces if is_kind(piece)]
+    stages = [piece for piece in pieces if piece.lower() in _STAGES]
+    return kinds, stages, [piece for piece in pieces if piece not in (*kinds, *stages)]
+
+
+def _name_of(pieces: list[str]) -> tuple[str, str]:
+    """Return the name among the pieces, and what is left over as a doubt."""
+    known = [piece for piece in pieces if _is_known_anywhere(piece)]
+    joined = ", ".join(pieces)
+    if _is_known_anywhere(joined):
+        return joined, ""
+    named = known or [piece for piece in pieces if any(sign.isalpha() for sign in piece)]
+    if not named:
+        return "", ""
+    left = [piece for piece in pieces if piece is not named[0]]
+    return named[0], f"left out: {', '.join(left)[:60]}" if left else ""
+
+
+def _prose(text: str, name: str) -> str:
+    """Say if a line reads like a sentence and not like an ingredient."""
+    if _is_known_anywhere(name):
+        return ""
+    words = name.lower().split()
+    if len(words) > LONGEST_NAME_WORDS or _SENTENCE & set(words) or _SENTENCE_END.search(text):
+        return "it reads like a sentence"
+    if any(sign.isdigit() for sign in name):
+        return "a figure in the name is not understood"
+    return ""
+
+
+def _is_known_anywhere(name: str) -> bool:
+    return any(is_known(lines, name) for lines in ("fermentables", "hops", "extras"))
+
+
+def _say_the_same(amounts: list[str]) -> bool:
+    """`1 oz (28 g)`: one amount in two units, but for rounding."""
+    try:
+        first, second = (quantity_of("hops", "amount", each, "", Signs()).value for each in amounts)
+    except RefusedInputError:
+        return False
+    return abs(first - second) <= 0.03 * max(first, second)

@@ -1,0 +1,119 @@
+"""One row of a pasted table as a line of the recipe, or why it is none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from designer.errors import RefusedInputError
+from designer.library.catalogue import find_yeast
+from designer.library.document_reading import LONGEST_WORDS
+from designer.library.new_lines import is_known, new_line
+from designer.library.pasted.cells import Signs, kind_of, quantity_of, when_of
+from designer.library.pasted.columns import LIST_OF, Means, Use
+from designer.recipe.document import LINE_TYPES
+from designer.recipe.edits import Line
+from designer.units.quoting import quoted
+
+_TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
+_NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "malz"))
+_KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
+_ONLY = {Means.ALPHA: ("hops", "alpha"), Means.COLOUR: ("fermentables", "colour")}
+_FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
+NO_AMOUNT = "there is no amount in it"
+YEAST = "the yeast is set in a place of its own, not as a line"
+
+
+class Row(NamedTuple):
+    """What a row is read as.
+
+    `line` is what would be added to `lines`; None, and a `fault`, where it cannot be read. `doubt`
+    says what is not certain about it, `likely` whether it is meant as an ingredient at all.
+    """
+
+    lines: str
+    line: Line | None = None
+    fault: str = ""
+    doubt: str = ""
+    likely: bool = True
+
+
+class Place(NamedTuple):
+    """The list that a row goes to, and why that is in doubt."""
+
+    lines: str
+    doubt: str = ""
+
+
+def place_of(told: str, name: str, default: str, *, asked_for: bool) -> Place:
+    """Return the list of a row: the one told, that of the catalogue's name, or the default."""
+    if told:
+        return Place(told)
+    known = [lines for lines in LINE_TYPES if is_known(lines, name)]
+    if default in known:
+        return Place(default)
+    if len(known) == 1:
+        return Place(known[0], f"by its name it goes to {known[0]}" if asked_for else "")
+    if default != "fermentables" and _NO_HOP & set(name.lower().split()):
+        return Place("fermentables", "by its name it goes to fermentables" if asked_for else "")
+    return Place(default, "" if asked_for else f"it may not belong to {default}")
+
+
+def list_named(text: str) -> str | None:
+    """Return the list that a cell names: "yeast" for the yeast, None for none."""
+    return LIST_OF.get(text.strip().lower())
+
+
+def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, signs: Signs) -> Row:
+    """Return the line of a row whose cells are given by what they hold."""
+    name = cells.get(Means.NAME, "")
+    lines = place.lines
+    if lines == "yeast":
+        return Row(lines, None, YEAST, likely=False)
+    if not name:
+        return Row(lines, None, "it has no name", likely=False)
+    if len(name) > LONGEST_WORDS:
+        return Row(lines, None, f"{len(name)} signs are too many for a name", likely=False)
+    if name.lower().strip(" :.") in _TOTALS:
+        return Row(lines, None, "it is a total", likely=False)
+    if not any(is_known(each, name) for each in LINE_TYPES) and find_yeast(name) is not None:
+        return Row(lines, None, YEAST, likely=False)
+    values: dict[str, Any] = {}
+    faults = []
+    for means, text in cells.items():
+        try:
+            values |= _value(means, text, uses[means], lines, cells, signs)
+        except RefusedInputError as fault:
+            faults.append(str(fault))
+    if faults:
+        return Row(lines, None, "; ".join(faults), place.doubt)
+    has_amount = "amount" in values
+    likely = has_amount or is_known(lines, name)
+    doubt = place.doubt or ("" if likely else NO_AMOUNT)
+    return Row(lines, replace(new_line(lines, name), **values), "", doubt, likely)
+
+
+def _value(
+    means: Means,
+    text: str,
+    use: Use,
+    lines: str,
+    cells: dict[Means, str],
+    signs: Signs,
+) -> dict[str, Any]:
+    """What a cell sets in its line."""
+    if means is Means.FIGURE:
+        if lines not in _FIGURE:
+            raise RefusedInputError(f"{quoted(text)} is a figure, and {lines} have none")
+        means = _FIGURE[lines]
+    if means is Means.AMOUNT:
+        unit = use.unit or cells.get(Means.UNIT, "")
+        return {"amount": quantity_of(lines, "amount", text, unit, signs)}
+    if means is Means.WHEN:
+        return {"when": when_of(text, use.unit, signs)}
+    if means in _ONLY:
+        only, field = _ONLY[means]
+        if lines != only:
+            raise RefusedInputError(f"{quoted(text)} is a figure of {only}")
+        return {field: quantity_of(lines, field, text, use.unit, signs)}
+    return {_KIND[lines]: kind_of(lines, text)} if means is Means.KIND else {}
