@@ -10,17 +10,22 @@ from __future__ import annotations
 import csv
 import io
 import re
+from contextlib import suppress
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
 from designer.library.figures import with_figures
+from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
-from designer.library.table_text import rows_of
+from designer.library.pasted import PastedTable, pasted_table
+from designer.library.table_text import decoded, rows_of
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
+from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.units import read, read_when
 from designer.units.quoting import quoted
 
@@ -98,6 +103,30 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
     if faults:
         raise RefusedInputError(faults)
     return tuple(found)
+
+
+def bill_or_table(
+    path: Path, *, comma: bool = False, us: bool = False
+) -> tuple[tuple[str, Line], ...] | PastedTable:
+    """Return the lines of a table in a file; the table itself where it is not certain.
+
+    `comma` and `us` say how figures are usually written here. Raises DesignerError for a file that
+    cannot be read, or in which nothing could be a line.
+    """
+    raw = bytes_of(path, LARGEST_DOCUMENT_BYTES)
+    try:
+        text = decoded(raw)
+        with suppress(RefusedInputError):  # it is none of ours, or was changed since
+            return read_bill(text)
+        table = pasted_table(text, None, comma=comma, us=us)
+        if not any(row.likely for row in table.rows):
+            raise RefusedInputError(
+                "no row of it has an amount and a name; the headings of a bill are "
+                + ", ".join(COLUMNS)
+            )
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"{path}: {fault}") from None
+    return tuple(table.found) if table.certain else table
 
 
 def _line(cells: list[str]) -> tuple[str, Line]:

@@ -60,6 +60,7 @@ class ComposePage(QWidget):
 
     refused = Signal(str)
     removed = Signal(str)
+    choice_wanted = Signal(object)
     process: ProcessForm
     forecast: ForecastPanel
     vessels: VesselsDrawing
@@ -82,6 +83,7 @@ class ComposePage(QWidget):
     def _listen(self, panel: LinesPanel) -> None:
         panel.refused.connect(self.refused)
         panel.removed.connect(self.removed)
+        panel.model.choice_wanted.connect(self.choice_wanted)
 
     def complete(self) -> None:
         """Add what is reckoned of the recipe, and the editors below the first two; once."""

@@ -71,19 +71,27 @@ class Tick(QCheckBox):
 
     def paintEvent(self, event: object) -> None:
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
-        box = QRectF(2.5, (self.height() - SIZE) / 2.0 + 0.5, SIZE - 1, SIZE - 1)
-        edge = inks.green if self.hasFocus() or self.isChecked() else inks.line_strong
-        painter.setPen(QPen(QColor(edge), 2 if self.hasFocus() else 1.2))
-        painter.setBrush(QColor(inks.paper))
-        painter.drawRoundedRect(box, 3, 3)
-        if self.isChecked():
-            painter.setPen(QPen(QColor(inks.green), 2.2))
-            x, y = box.left(), box.top()
-            check = [QPointF(x + 3, y + 8), QPointF(x + 6.5, y + 11.5), QPointF(x + 12, y + 3.5)]
-            painter.drawPolyline(QPolygonF(check))
+        place = QPointF(2.5, (self.height() - SIZE) / 2.0 + 0.5)
+        draw_tick(painter, place, inks, ticked=self.isChecked(), focused=self.hasFocus())
         painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
         text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
         painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
         painter.end()
+
+
+def draw_tick(
+    painter: QPainter, place: QPointF, inks: Inks, *, ticked: bool, focused: bool = False
+) -> None:
+    """Draw a box to be ticked, its upper left corner at `place`."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    box = QRectF(place.x(), place.y(), SIZE - 1, SIZE - 1)
+    edge = inks.green if focused or ticked else inks.line_strong
+    painter.setPen(QPen(QColor(edge), 2 if focused else 1.2))
+    painter.setBrush(QColor(inks.paper))
+    painter.drawRoundedRect(box, 3, 3)
+    if ticked:
+        painter.setPen(QPen(QColor(inks.green), 2.2))
+        x, y = box.left(), box.top()
+        check = [QPointF(x + 3, y + 8), QPointF(x + 6.5, y + 11.5), QPointF(x + 12, y + 3.5)]
+        painter.drawPolyline(QPolygonF(check))

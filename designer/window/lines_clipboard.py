@@ -1,12 +1,13 @@
 """Lines of a recipe on the clipboard: exactly, for another window, and as text, for a spreadsheet.
 
 As text a line is a row with tabs between its cells, in the order of the table. Text that comes from
-elsewhere is read cell by cell: what reads as an amount, a time or a kind is taken for it, the first
-cell that reads as nothing of the sort is the name; all else is left.
+elsewhere is read as people write a bill; where anything in it is not certain, the brewer is asked.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
@@ -14,14 +15,18 @@ from PySide6.QtCore import QMimeData
 
 from designer.errors import RefusedInputError
 from designer.library.formula_guard import guarded, unguarded
+from designer.library.new_lines import is_known, new_line
+from designer.library.pasted import PastedTable, pasted_table
 from designer.library.recipe_file import document_text, read_document
 from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, AddLine, Edit, Line, Together
-from designer.window.lines_columns import Column, LinesSpec, parsed
+from designer.units import ShownUnits
+from designer.window.lines_columns import EXTRAS, FERMENTABLES, HOPS, Column, LinesSpec, parsed
 from designer.window.shown import Shown
 
 MIME = "application/x-hobwort-lines"
+WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
 
 
 def lines_mime(spec: LinesSpec, lines: list[Line], shown: Shown) -> QMimeData:
@@ -48,69 +53,62 @@ def _cell(column: Column, line: Line, shown: Shown) -> str:
     return guarded(" ".join(text.split()))
 
 
-def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit:
-    """Return the edit that adds what is on the clipboard.
+def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit | PastedTable:
+    """Return the edit that adds what is on the clipboard, or what is to be asked about it.
 
     Raises RefusedInputError where there is nothing that could be a line.
     """
     if mime.hasFormat(MIME):
-        text = bytes(mime.data(MIME).data()).decode("utf-8", errors="replace")
-        recipe = read_document(text, "clipboard")
-        adding = [AddLine(name, line, "paste") for name in LISTS for line in getattr(recipe, name)]
-    else:
-        adding = [AddLine(spec.lines, line, "paste") for line in _lines_of(mime, spec, shown)]
-    if not adding:
-        raise RefusedInputError(
-            "There is nothing on the clipboard that could be a line. Copy lines here, or rows of a "
-            "spreadsheet with an amount and a name."
-        )
-    what = adding[0].line.name if len(adding) == 1 else f"{len(adding)} lines"
-    return Together(tuple(adding), f"paste {what}")
-
-
-def _lines_of(mime: QMimeData, spec: LinesSpec, shown: Shown) -> list[Line]:
+        return _together(_exact_lines(mime))
     text = mime.text() if mime.hasText() else ""
-    delimiter = "\t" if "\t" in text else ";" if ";" in text else "\t"
-    rows = ([unguarded(cell).strip() for cell in row] for row in rows_of(text, delimiter))
-    found = (_line_of([cell for cell in row if cell], spec, shown) for row in rows)
-    return [line for line in found if line is not None]
+    own = _own_lines(text, spec, shown)
+    if own:
+        return _together(own)
+    comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
+    try:
+        table = pasted_table(text, spec.lines, comma=comma, us=us)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"Nothing is taken from the clipboard: {fault}. {WAY}") from None
+    return _together(table.found) if table.certain else table
 
 
-def _line_of(cells: list[str], spec: LinesSpec, shown: Shown) -> Line | None:
-    """Return the line of one row; None for an empty row or one without a name."""
-    if not cells:
-        return None
-    if len(cells) == 1:
-        return spec.begin(cells[0], shown)
-    taken: dict[str, Any] = {}
-    name = ""
-    blank = spec.begin("", shown)
-    for cell in cells:
-        changes = _first_reading(cell, spec, blank, taken, shown)
-        if changes is not None:
-            taken |= changes
-        elif not name:
-            name = cell
-    if not name:
-        return None
-    return replace(spec.begin(name, shown), **taken)
+def _together(found: Sequence[tuple[str, Line]]) -> Edit:
+    if not found:
+        raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
+    what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
+    return Together(tuple(AddLine(lines, line, "paste") for lines, line in found), f"paste {what}")
 
 
-def _first_reading(
-    cell: str, spec: LinesSpec, blank: Line, taken: dict[str, Any], shown: Shown
-) -> dict[str, Any] | None:
-    """What a cell says: the first field, not yet taken, that it can be; None for none."""
-    for column in spec.columns:
-        if not column.field or column.field in taken or column.field in ("name", "purpose"):
-            continue
-        if column.choices:
-            if cell in column.choices:
-                return {column.field: cell}
-            continue
-        if column.facts is not None and not any(sign.isalpha() or sign in "%°" for sign in cell):
-            continue  # a bare number could be anything
-        try:
-            return dict(parsed(column, blank, cell, shown))
-        except RefusedInputError:
-            continue
-    return None
+def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
+    text = bytes(mime.data(MIME).data()).decode("utf-8", errors="replace")
+    recipe = read_document(text, "clipboard")
+    return [(name, line) for name in LISTS for line in getattr(recipe, name)]
+
+
+def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line]]:
+    """Return the lines of a text that has the very columns of `lines_text`; none of another."""
+    if "\t" not in text:
+        return []
+    with suppress(RefusedInputError):
+        rows = [row for row in rows_of(text, "\t") if any(row)]
+        for each in (spec, *(other for other in (FERMENTABLES, HOPS) if other is not spec)):
+            with suppress(RefusedInputError):
+                return [(each.lines, _own_line(row, each, shown)) for row in rows]
+    return []
+
+
+def _own_line(row: list[str], spec: LinesSpec, shown: Shown) -> Line:
+    columns = [column for column in spec.columns if column.field]
+    cells = dict(zip((column.key for column in columns), map(unguarded, row), strict=False))
+    name = cells.get("name", "")
+    foreign = spec is EXTRAS and (is_known("hops", name) or is_known("fermentables", name))
+    if len(row) != len(columns) or foreign:
+        raise RefusedInputError("these are other columns")
+    line = new_line(spec.lines, name)
+    changes: dict[str, Any] = {"name": name}
+    for column in columns:
+        if column.choices and cells[column.key] not in column.choices:
+            raise RefusedInputError("this is another column")
+        if column.key != "name":
+            changes |= dict(parsed(column, line, cells[column.key], shown))
+    return replace(line, **changes)

@@ -52,6 +52,7 @@ class LinesModel(QAbstractTableModel):
 
     refused = Signal(str)
     removed = Signal(str)
+    choice_wanted = Signal(object)
 
     def __init__(
         self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QObject | None = None
@@ -326,13 +327,22 @@ class LinesModel(QAbstractTableModel):
         return lines_mime(self.spec, lines, self.shown)
 
     def paste(self, data: QMimeData) -> None:
-        """Add the lines of the clipboard, as one undo step; `refused` says why not."""
+        """Add the lines of the clipboard, as one undo step.
+
+        `refused` says why not; `choice_wanted` asks what a text is where that is not certain.
+        """
+        from designer.library.pasted import PastedTable
         from designer.window.lines_clipboard import pasting
 
         try:
-            self.opened.make(pasting(data, self.spec, self.shown))
+            found = pasting(data, self.spec, self.shown)
         except RefusedInputError as fault:
             self.refused.emit(str(fault))
+            return
+        if isinstance(found, PastedTable):
+            self.choice_wanted.emit(found)
+        else:
+            self.opened.make(found)
 
     def set_locked(self, row: int, locked: bool) -> None:
         """Lock a line against change, or unlock it."""

@@ -13,10 +13,11 @@ from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplicat
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import load, read_document, text_of
+from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
 from designer.recipe.edits import AddLine, Line, Together
 from designer.resource_files import resource_path
+from designer.units import ShownUnits
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
@@ -30,6 +31,7 @@ from designer.window.theme import apply_scheme
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
+    from designer.library.pasted import PastedTable
     from designer.library.store import Version
     from designer.library.store.rescue import Offer
     from designer.window.background import Latest
@@ -127,6 +129,8 @@ class MainWindow(QMainWindow):
         self.header.page_wanted.connect(self.show_page)
         self.compose.refused.connect(lambda text: self.messages.say(text, refused=True))
         self.compose.removed.connect(self._say_removed)
+        # Later, for the text may have been dropped, and the drag is not over yet.
+        self.compose.choice_wanted.connect(self._choose_lines, Qt.ConnectionType.QueuedConnection)
         self.opened.untaken_changed.connect(self._say_untaken)
         self.header.refused.connect(self.messages.say)
         # Queued: what is said of an edit that was made must not cover why it was not.
@@ -496,23 +500,37 @@ class MainWindow(QMainWindow):
 
     def bring_bill_in(self) -> None:
         """Ask for a table of ingredients and add its lines, as one step."""
-        from designer.library.bill import read_bill
+        from designer.library.bill import bill_or_table
 
         path = self.questions.which_bill(self, self.folder())
         if path is None:
             return
+        shown = self.shown
+        comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
         self.saving.on_disk.disk.ask(
-            lambda: read_bill(text_of(path)),
+            lambda: bill_or_table(path, comma=comma, us=us),
             self._add_lines,
             self._say_fault,
             f"Reading {path.name}",
         )
 
-    def _add_lines(self, found: Sequence[tuple[str, Line]]) -> None:
+    def _add_lines(self, found: PastedTable | Sequence[tuple[str, Line]]) -> None:
+        """Add the lines that were read; of a table that is not certain, those that are chosen."""
+        if not isinstance(found, Sequence):
+            self._choose_lines(found)
+            return
         phrase = f"bring in {len(found)} lines"
         self.opened.make(
             Together(tuple(AddLine(name, line, phrase) for name, line in found), phrase)
         )
+
+    def _choose_lines(self, table: PastedTable) -> None:
+        """Ask which rows of a text are lines, and what its columns are."""
+        from designer.window.paste_preview import PastePreview
+
+        preview = PastePreview(table, self.opened.recipe, self.shown, self)
+        preview.chosen.connect(self.opened.make)
+        preview.open()
 
     def save_as(self) -> None:
         """Ask for a file and write the recipe to it."""

@@ -10,8 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
-from designer.library.bill import COLUMNS, bill_csv, bill_rows, bill_text, read_bill
+from designer.library.bill import (
+    COLUMNS,
+    bill_csv,
+    bill_or_table,
+    bill_rows,
+    bill_text,
+    read_bill,
+)
 from designer.library.formula_guard import guarded, unguarded
+from designer.library.pasted import PastedTable
 from designer.library.recipe_file import load
 from designer.recipe.document import Extra, Hop, Recipe
 from designer.resource_files import resource_path
@@ -124,3 +132,40 @@ def test_many_faults_are_summed_up():
         read_bill(",".join(COLUMNS) + "\n" + rows)
     assert len(refused.value.problems) == 21
     assert refused.value.problems[-1] == "and 80 lines more"
+
+
+@pytest.mark.parametrize(
+    ("raw", "told"),
+    [
+        (b"nonsense", "headings"),
+        (b"\x81\x8d", "UTF-8"),
+        (b"", "nothing"),
+        (b"," * 4_000_000, "cells"),
+    ],
+)
+def test_a_file_without_ingredients_is_refused_with_its_name(tmp_path, raw, told):
+    file = tmp_path / "table.csv"
+    file.write_bytes(raw)
+    with pytest.raises(RefusedInputError, match=told) as refused:
+        bill_or_table(file)
+    assert str(refused.value).startswith(str(file))
+
+
+@pytest.mark.parametrize("coding", ["utf-8-sig", "utf-16", "cp1252"])
+def test_a_bill_is_read_from_a_file_in_any_coding(tmp_path, coding):
+    file = tmp_path / "table.csv"
+    recipe = example("slipway_bitter")
+    file.write_bytes(bill_csv(recipe).encode(coding))
+    assert len(bill_or_table(file)) == len(bill_rows(recipe))
+
+
+def test_a_certain_table_of_others_is_taken_as_it_is(tmp_path):
+    file = tmp_path / "table.csv"
+    file.write_text("Hop,Menge g,min\nFuggle,20,60\nChallenger,12,15\n", encoding="utf-8")
+    assert [lines for lines, _ in bill_or_table(file)] == ["hops", "hops"]
+
+
+def test_a_table_that_is_not_certain_is_handed_back(tmp_path):
+    file = tmp_path / "table.csv"
+    file.write_text("Hop,Menge,min\nFuggle,20,60\n", encoding="utf-8")
+    assert isinstance(bill_or_table(file), PastedTable)

@@ -12,6 +12,7 @@ from designer.library.pasted.plain_lines import section_of
 from designer.units.spellings import MASS
 
 FIRST_ROWS = 5
+_IN_WORDS = {"min": "minutes of boil left", "%": "per cent"}
 ENOUGH = 0.6
 """The share of a column's cells that have to be of one sort for the column to be taken for it."""
 
@@ -52,9 +53,9 @@ def guessed(cells: Cells, lines: str) -> Guess:
     for at, use in enumerate(uses):
         column = [row[at] for row in body if row[at]]
         if column and use.means is Means.OUT:
-            doubts.append(f"column {at + 1} is not understood")
+            doubts.append(f"it is not clear what {_called(titles[at], column)} is")
         elif column and _needs_unit(use, column, uses):
-            uses[at], doubt = _with_unit(use, at)
+            uses[at], doubt = _with_unit(use, _called(titles[at], column))
             doubts.append(doubt)
     return Guess(tuple(uses), headings, tuple(doubts))
 
@@ -128,9 +129,14 @@ def _needs_unit(use: Use, column: list[str], uses: list[Use]) -> bool:
     return any(is_number(cell) for cell in column)
 
 
-def _with_unit(use: Use, at: int) -> tuple[Use, str]:
+def _called(title: str, column: list[str]) -> str:
+    """A column by its heading, or by what stands in it first."""
+    return f"the column “{title[:30]}”" if title else f"the column with “{column[0][:30]}”"
+
+
+def _with_unit(use: Use, column: str) -> tuple[Use, str]:
     """The usual unit of a column that gives none; of an amount there is no usual one."""
     usual = {Means.WHEN: "min", Means.ALPHA: "%"}.get(use.means, "")
     if usual:
-        return use._replace(unit=usual), f"column {at + 1} is taken for {usual}"
-    return use, f"column {at + 1} says no unit"
+        return use._replace(unit=usual), f"{column} is taken for {_IN_WORDS[usual]}"
+    return use, f"{column} has numbers without a unit"

@@ -7,12 +7,12 @@ from typing import Any, NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.library.catalogue import find_yeast
-from designer.library.document_reading import LONGEST_WORDS
 from designer.library.new_lines import is_known, new_line
 from designer.library.pasted.cells import Signs, kind_of, quantity_of, when_of
 from designer.library.pasted.columns import LIST_OF, Means, Use
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import Line
+from designer.recipe.limits import LONGEST_WORDS
 from designer.units.quoting import quoted
 
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))

@@ -27,6 +27,7 @@ from designer.library.pasted.row_reading import (
     place_of,
     read_row,
 )
+from designer.recipe.edits import Line
 
 TRIED_ROWS = 200
 """So many rows are read to see which way of parting the cells makes most sense."""
@@ -64,7 +65,7 @@ class PastedTable:
         return bool(read) and not self.doubts and not any(row.fault or row.doubt for row in read)
 
     @property
-    def found(self) -> list[tuple[str, object]]:
+    def found(self) -> list[tuple[str, Line]]:
         """The lines that can be added, each with its list."""
         return [(row.lines, row.line) for row in self.rows if row.line is not None]
 
