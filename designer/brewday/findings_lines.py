@@ -16,17 +16,6 @@ HIGHEST_ALPHA = 0.25
 SUGAR_SHARE = 0.20
 
 
-def nothing_to_ferment(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """No extract at all."""
-    if float(day.original_gravity) < 1.001:
-        yield Finding(
-            "nothing-to-ferment",
-            "stop",
-            "recipe",
-            "There is nothing to ferment yet. Add malt extract or sugar.",
-        )
-
-
 def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No bitterness at all."""
     if float(day.bitterness_ibu) < 0.5 and float(day.original_gravity) >= 1.001:
@@ -186,7 +175,6 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 
 FINDERS = (
-    nothing_to_ferment,
     no_hops,
     no_amount,
     needs_a_mash,

@@ -15,14 +15,17 @@ from designer.brewday.cures import (
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import KG_PER_L, Day, Finding
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number, number_or_none
-from designer.recipe.quantity import Kind
+from designer.recipe.edits import ChangePart
+from designer.recipe.fields import facts_of, number, number_or_none
+from designer.recipe.quantity import Kind, Quantity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 
 HOTTEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 60.0
 WARMEST_PITCH_C = 25.0
 PITCH_NEAR_C = 5.0
+MOST_HEADSPACE = 0.9
+"""A vessel that is to be emptier than that is a figure gone wrong; common practice, no source."""
 ROUNDING_L = 0.05
 
 
@@ -65,8 +68,26 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if brim is None:
         return
     batch = float(day.batch_l)
-    room = brim * (1.0 - number(recipe.fermenter, "headspace"))
+    headspace = number(recipe.fermenter, "headspace")
+    room = brim * (1.0 - headspace)
     if batch <= room + ROUNDING_L:
+        return
+    if headspace > MOST_HEADSPACE and batch <= brim:
+        usual = facts_of(recipe.fermenter, "headspace").default or 0.0
+        yield Finding(
+            "krausen-room",
+            "care",
+            "fermenter.headspace",
+            "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
+            "usual.",
+            ((Kind.FRACTION, headspace), (Kind.VOLUME, room), (Kind.FRACTION, usual)),
+            ChangePart(
+                "fermenter",
+                "headspace",
+                Quantity(usual, f"{100.0 * usual:g} %"),
+                f"Leave {100.0 * usual:g} %",
+            ),
+        )
         return
     lower = rounded_down(room, 0.1)
     fix = None

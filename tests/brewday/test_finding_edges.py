@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday import findings_beer, findings_lines, findings_vessels
+from designer.brewday import findings_beer, findings_lines, findings_vessels, findings_wort
 from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.brewday.foam import foam_line_l
@@ -53,7 +53,7 @@ EDGES_OF_THE_DAY = [
     (findings_vessels.pitching_heat, "too-warm", "mixed_c", 23.99, 24.01),
     (findings_vessels.pitching_heat, "too-cold", "mixed_c", 14.01, 13.99),
     (findings_vessels.frozen_left_over, "frozen-left-over", "frozen_kg", 1.451, 1.449),
-    (findings_lines.nothing_to_ferment, "nothing-to-ferment", "original_gravity", 1.0011, 1.0009),
+    (findings_wort.no_wort, "nothing-to-ferment", "original_gravity", 1.0011, 1.0009),
     (findings_lines.no_hops, "no-hops", "bitterness_ibu", 0.51, 0.49),
     (findings_lines.too_bitter_for_the_pot, "pot-bitterness", "pot_bitterness_ibu",
      POT_CEILING_IBU - 0.01, POT_CEILING_IBU + 0.01),

@@ -39,6 +39,8 @@ CAUSES = {
     "boil-range": lambda r, k: with_process(r, boil_time=150.0),
     "no-boil": lambda r, k: replace(r, pot=replace(r.pot, power=k.q(200, "W"))),
     "nothing-to-ferment": lambda r, k: Recipe(),
+    "all-left-in-pot": lambda r, k: with_process(r, left_in_pot=100.0),
+    "hops-hold-all": lambda r, k: replace(r, hops=(replace(r.hops[0], amount=k.q(100, "kg")),)),
     "no-hops": lambda r, k: replace(r, hops=()),
     "no-yeast": lambda r, k: replace(r, yeast=replace(r.yeast, name="", amount=None)),
     "yeast-short": lambda r, k: replace(

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from designer.brewday.fit.answer import Filling
+from designer.brewday.findings_vessels import MOST_HEADSPACE
+from designer.brewday.fit.answer import Filling, Said, say
 from designer.brewday.fit.wish import FitWish, room_l
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Fermenter
-from designer.recipe.fields import number
-from designer.recipe.quantity import Quantity
+from designer.recipe.fields import facts_of, number
+from designer.recipe.quantity import Kind, Quantity
 
 MOST_BOUGHT = 2
 _SLACK_L = 0.05
@@ -107,6 +108,19 @@ def fillings(cellar: Cellar, day: Day) -> tuple[Filling, ...]:
     )
 
 
-def brim_for(batch_l: float, fermenter: Fermenter) -> float:
-    """Return the fermenter in litres that would hold the batch with room for krausen."""
-    return batch_l / (1.0 - number(fermenter, "headspace"))
+def brim_for(batch_l: float, fermenter: Fermenter) -> float | None:
+    """Return the fermenter in litres that would hold the batch with room for krausen.
+
+    None where that room leaves none for beer in any of them.
+    """
+    headspace = number(fermenter, "headspace")
+    return None if headspace > MOST_HEADSPACE else batch_l / (1.0 - headspace)
+
+
+def no_room_for_beer(fermenter: Fermenter) -> Said:
+    """Return in words that so much room for krausen leaves none for beer."""
+    return say(
+        "{0} of room for krausen leaves none for beer in any fermenter; {1} is usual.",
+        (Kind.FRACTION, number(fermenter, "headspace")),
+        (Kind.FRACTION, facts_of(fermenter, "headspace").default or 0.0),
+    )

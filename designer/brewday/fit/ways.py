@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from designer.brewday.findings_wort import no_wort
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
 from designer.brewday.fit.boil_off import covered, shorter_boil
 from designer.brewday.fit.changing import quick_day, with_mark
 from designer.brewday.fit.counted import nearest_counts
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried
-from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l
+from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, no_room_for_beer
 from designer.brewday.fit.finishing import finished
 from designer.brewday.fit.hop_ways import hop_ways
 from designer.brewday.fit.judging import ranked
@@ -27,6 +28,7 @@ from designer.recipe.edits import LISTS, with_line_ids
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
 
+LEAST_BATCH_L = 0.5
 STRONG_BOIL_SG = 1.090
 """A boil stronger than that is worth dividing; common practice, no source."""
 
@@ -39,12 +41,20 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     recipe = _numbered(recipe)
     original = original_of(recipe)
     kitchen = Kitchen(wish, original)
-    if not number_or_none(recipe.process, "start_water") or original.batch_l < 0.5:
+    if not number_or_none(recipe.process, "start_water"):
         return _nothing(
             original, say("There is no water yet: say how much the recipe starts with.")
         )
-    if float(original.day.original_gravity) < 1.001:
-        return _nothing(original, say("There is nothing to ferment yet: add malt extract."))
+    for cause in no_wort(recipe, original.day):
+        return _nothing(original, Said(cause.template, cause.figures))
+    if original.batch_l < LEAST_BATCH_L:
+        return _nothing(
+            original,
+            say(
+                "The day ends with {0} of wort, too little to divide: start with more water.",
+                (Kind.VOLUME, original.batch_l),
+            ),
+        )
     tried = nearest_counts(kitchen, _drafts(kitchen), _drafts)
     found = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
     failed = tuple(each for each in tried if isinstance(each, NoWay))
@@ -115,10 +125,15 @@ def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
     batch = kitchen.original.batch_l
     owned = most_owned_l(kitchen.wish)
     if owned < batch - 0.05:
-        yield say(
-            "A fermenter of {0} would hold the whole {1}, with room for krausen.",
-            (Kind.VOLUME, brim_for(batch, kitchen.wish.fermenters[0])),
-            (Kind.VOLUME, batch),
+        brim = brim_for(batch, kitchen.wish.fermenters[0])
+        yield (
+            no_room_for_beer(kitchen.wish.fermenters[0])
+            if brim is None
+            else say(
+                "A fermenter of {0} would hold the whole {1}, with room for krausen.",
+                (Kind.VOLUME, brim),
+                (Kind.VOLUME, batch),
+            )
         )
     as_written = smallest_pot_l(kitchen.recipe)
     now = kitchen.wish.pot.volume

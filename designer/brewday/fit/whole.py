@@ -12,7 +12,7 @@ from designer.brewday.fit.changing import (
     with_mark,
 )
 from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
-from designer.brewday.fit.fermenters import brim_for, cellar_for
+from designer.brewday.fit.fermenters import brim_for, cellar_for, no_room_for_beer
 from designer.brewday.fit.lateness import held_late
 from designer.brewday.fit.original import OG_DEADBAND
 from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
@@ -67,12 +67,16 @@ def mark_of(kitchen: Kitchen) -> float:
 
 
 def _no_fermenter(key: str, kitchen: Kitchen, batch_l: float) -> Tried:
+    fermenter = kitchen.wish.fermenters[0]
+    brim = brim_for(batch_l, fermenter)
+    if brim is None:
+        return no_way(key, no_room_for_beer(fermenter))
     return no_way(
         key,
         say(
             "The fermenters do not hold {0}: with room for krausen that takes one of {1}.",
             (Kind.VOLUME, batch_l),
-            (Kind.VOLUME, brim_for(batch_l, kitchen.wish.fermenters[0])),
+            (Kind.VOLUME, brim),
         ),
     )
 
