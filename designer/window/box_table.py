@@ -102,6 +102,8 @@ class BoxTable(QTableView):
             model.select(QItemSelection(top, bottom), flag)
         if found and not self.currentIndex().isValid():  # the arrow keys go on from there
             model.setCurrentIndex(self._rows.index(found[0], 0), model.SelectionFlag.NoUpdate)
+        if found:
+            self.scrollTo(self._rows.index(found[0], 0))
 
     def choose_near(self, row: int) -> None:
         """Choose the recipe in a row, or the last one: where the keyboard was before."""

@@ -10,7 +10,15 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QPersistentModelIndex, QRect, Qt
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QRect,
+    Qt,
+    QTimer,
+)
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
@@ -20,7 +28,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.window.delegates import CellEditors, ChoiceEditor
-from designer.window.seen import bring_into_view
+from designer.window.seen import bring_into_view, show_changed
 
 Index = QModelIndex | QPersistentModelIndex
 _Trigger = QAbstractItemView.EditTrigger
@@ -52,6 +60,9 @@ class CellTable(QTableView):
         self._waiting: ChoiceEditor | None = None
         self._added: QPersistentModelIndex | None = None
         self._lists_open = True
+        self._to_show = (-1, -1)
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._show_now)
         header = self.horizontalHeader()
         header.setSectionsClickable(False)
         header.setHighlightSections(False)
@@ -61,6 +72,8 @@ class CellTable(QTableView):
         super().setModel(model)
         if model is not None:
             model.rowsInserted.connect(self._note_added)
+            model.rowsInserted.connect(self._show_rows)
+            model.layoutChanged.connect(lambda: self.scrollTo(self.currentIndex()))
 
     def keyboardSearch(self, search: str) -> None:
         """Go nowhere: what is typed belongs to the cell that one is in."""
@@ -204,6 +217,33 @@ class CellTable(QTableView):
         super().scrollTo(index, hint)
         if index.isValid() and self.isVisible():
             bring_into_view(self.viewport(), self.visualRect(index))
+
+    def show_cell(self, row: int, column: int = -1) -> None:
+        """Show and mark a cell that has changed, or a whole row of them."""
+        self._to_show = (row, column)
+        self._soon.start()
+
+    def _show_now(self) -> None:
+        """Show what is to be shown: by now the page has made room for new rows."""
+        (row, column), self._to_show = self._to_show, (-1, -1)
+        if not 0 <= row < self.model().rowCount() or not self.isVisible():
+            return
+        index = self.model().index(row, max(column, 0))
+        super().scrollTo(index)
+        rect = self.visualRect(index)
+        if column < 0:
+            rect = rect.united(self.visualRect(self.model().index(row, self._last_seen_column())))
+        show_changed(self.viewport(), rect)
+
+    def _last_seen_column(self) -> int:
+        columns = range(self.model().columnCount() - 1, -1, -1)
+        return next((each for each in columns if not self.isColumnHidden(each)), 0)
+
+    def _show_rows(self, parent: QModelIndex, first: int, last: int) -> None:
+        """Show rows that have come to others; a whole table that is filled shows its head."""
+        others = self.model().rowCount() - (last - first + 1)
+        if self.isVisible() and (others > 1 or first == last):
+            self.show_cell(last)
 
     def place_typed_in(self) -> QRect:
         """Return where the current cell is, for those who keep clear of it."""

@@ -27,6 +27,8 @@ from designer.window.shown import Shown
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
+    from designer.recipe.document import Recipe
+    from designer.recipe.edits import Edit
     from designer.window.day_line import DayLine
     from designer.window.forecast_panel import ForecastPanel
     from designer.window.process_form import ProcessForm
@@ -114,9 +116,10 @@ class ComposePage(QWidget):
         self.watch_out = WatchOut(shown)
         self.day_line = DayLine(opened, shown)
         self._listen(self.extras)
-        self.watch_out.cure_wanted.connect(opened.make)
+        self.watch_out.cure_wanted.connect(self._make_seen)
         self.watch_out.place_wanted.connect(self.go_to)
-        self.day_line.edit_wanted.connect(opened.make)
+        self.day_line.edit_wanted.connect(self._make_seen)
+        opened.stepped.connect(self.show_change)
         opened.outlook_changed.connect(self.show_outlook)
 
     def _lay_out(self) -> None:
@@ -210,6 +213,26 @@ class ComposePage(QWidget):
         self.complete()
         return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
 
+    def _make_seen(self, edit: Edit) -> None:
+        """Make an edit that came from elsewhere on the page, and show what it changed."""
+        before = self._opened.recipe
+        if self._opened.make(edit):
+            self.show_change(before, self._opened.recipe)
+
+    def show_change(self, before: Recipe, after: Recipe, step: str = "") -> None:
+        """Scroll to the first cell or field in which two recipes differ, and mark it."""
+        if not self.isVisible():
+            return
+        from designer.window.what_changed import places_changed
+
+        panels = self._panels()
+        for place in places_changed(before, after):
+            if place.of in panels:
+                panels[place.of].show_change(place.line_id, place.field)
+                return
+            if self.process.show_change(f"{place.of}.{place.field}"):
+                return
+
     def go_to(self, place: str) -> None:
         """Put the cursor where a finding points to."""
         lines, _, line_id = place.partition(".")
@@ -219,5 +242,6 @@ class ComposePage(QWidget):
             row = panel.model.row_of(int(line_id)) if line_id.isdigit() else 0
             panel.view.setFocus()
             panel.view.setCurrentIndex(panel.model.index(max(row, 0), 0))
+            panel.view.scrollTo(panel.view.currentIndex())
         else:
             self.process.go_to(place)

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QPoint, QSize, Qt, Signal
-from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtCore import QModelIndex, QPoint, QRect, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QAction,
+    QCursor,
+    QDragLeaveEvent,
+    QDragMoveEvent,
+    QDropEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -25,6 +35,7 @@ from designer.window.inks import inks_for
 from designer.window.lines_columns import LinesSpec
 from designer.window.lines_model import LinesModel
 from designer.window.open_recipe import OpenRecipe
+from designer.window.seen import bring_into_view
 from designer.window.shown import Shown
 
 if TYPE_CHECKING:
@@ -67,6 +78,8 @@ class LinesView(CellTable):
         for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
             changed.connect(self._fit)
         model.shown.settings.changed.connect(self._size_columns)
+        self._dragged_over = QTimer(self, interval=60)
+        self._dragged_over.timeout.connect(self._scroll_with_drag)
         self._fit()
 
     def _size_columns(self) -> None:
@@ -183,6 +196,26 @@ class LinesView(CellTable):
         self.setCurrentIndex(index)
         self.open_cell(index)
 
+    # what is dragged beyond the visible part takes the page with it
+
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
+        super().dragMoveEvent(event)
+        self._dragged_over.start()
+
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        super().dragLeaveEvent(event)
+        self._dragged_over.stop()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        self._dragged_over.stop()
+        super().dropEvent(event)
+
+    def _scroll_with_drag(self) -> None:
+        place = self.viewport().mapFromGlobal(QCursor.pos())
+        if self.viewport().rect().contains(place):
+            row = self.verticalHeader().defaultSectionSize()
+            bring_into_view(self.viewport(), QRect(place.x(), place.y() - row, 1, 2 * row))
+
     def _open_menu(self, place: QPoint) -> None:
         index = self.indexAt(place)
         menu = self.line_menu(index)
@@ -266,6 +299,12 @@ class LinesPanel(QWidget):
         line = self.model.line_at(index.row())
         if self.details is not None:
             self.details.choose(line.line_id if line is not None else None)
+
+    def show_change(self, line_id: int | None, field: str) -> None:
+        """Show and mark the cell of a field that has changed, or its line; None for the end."""
+        columns = [each.field for each in self._spec.columns]
+        row = self.model.row_of(line_id) if line_id is not None else self.model.rowCount() - 1
+        self.view.show_cell(max(row, 0), columns.index(field) if field in columns else -1)
 
     def _show_more(self, wanted: bool) -> None:
         """Show the further figures; their form is made when first wanted."""

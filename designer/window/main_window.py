@@ -132,6 +132,7 @@ class MainWindow(QMainWindow):
         # Later, for the text may have been dropped, and the drag is not over yet.
         self.compose.choice_wanted.connect(self._choose_lines, Qt.ConnectionType.QueuedConnection)
         self.opened.untaken_changed.connect(self._say_untaken)
+        self.opened.stepped.connect(self._say_step)
         self.header.refused.connect(self.messages.say)
         # Queued: what is said of an edit that was made must not cover why it was not.
         self.opened.refused.connect(
@@ -203,6 +204,11 @@ class MainWindow(QMainWindow):
         self.messages.outdate()
         self.messages.settle()
         self._say_state()
+
+    def _say_step(self, before: Recipe, after: Recipe, step: str) -> None:
+        """Say what an undo or a redo has done where the page does not show it."""
+        if self.pages.currentWidget() is not self.compose:
+            self.messages.say(step, topic="step")
 
     def _say_removed(self, text: str) -> None:
         """Say what went, with the way back, until something else is done."""

@@ -53,11 +53,11 @@ class _RecipeEdit(QUndoCommand):
         self._is_new = True
 
     def redo(self) -> None:
-        self._opened.show(self.after, stepping=not self._is_new)
+        self._opened.show(self.after, step="" if self._is_new else f"Redone: {self.text()}.")
         self._is_new = False
 
     def undo(self) -> None:
-        self._opened.show(self.before, stepping=not self.withdrawn)
+        self._opened.show(self.before, step="" if self.withdrawn else f"Undone: {self.text()}.")
         if self.withdrawn:
             self.setObsolete(True)
 
@@ -86,12 +86,12 @@ class OpenRecipe(QObject):
 
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
-    redo. `file_trouble` says in words why its file does not hold what was last saved, "" where it
-    does.
+    redo, and what was done in words. `file_trouble` says in words why its file does not hold what
+    was last saved, "" where it does.
     """
 
     recipe_changed = Signal(object)
-    stepped = Signal(object, object)
+    stepped = Signal(object, object, str)
     untaken_changed = Signal()
     outlook_changed = Signal(object)
     refused = Signal(str)
@@ -117,7 +117,7 @@ class OpenRecipe(QObject):
         self._soon.timeout.connect(self.refresh_outlook)
         self._typing = 0
         self._ahead = _Ahead()
-        self._rebuilding = False
+        self._rebuilding = self._going_on = False
         self.opening = 0
         self._untaken: dict[object, tuple[str, ...]] = {}
 
@@ -206,15 +206,18 @@ class OpenRecipe(QObject):
             self._untaken[owner] = said
             self.untaken_changed.emit()
 
-    def show(self, recipe: Recipe, *, stepping: bool = False) -> None:
-        """Put a recipe in place of the present one; the undo stack calls this."""
+    def show(self, recipe: Recipe, *, step: str = "") -> None:
+        """Put a recipe in place of the present one; the undo stack calls this.
+
+        `step` says of an undo or a redo what was done.
+        """
         if self._rebuilding:
             return
         before, self.recipe = self.recipe, recipe
         self.recipe_changed.emit(recipe)
         self._soon.start()
-        if stepping:
-            self.stepped.emit(before, recipe)
+        if step and not self._going_on:
+            self.stepped.emit(before, recipe, step)
 
     @property
     def waiting(self) -> bool:
@@ -292,7 +295,9 @@ class OpenRecipe(QObject):
         for recipe, phrase in zip(history[1:], known[1:], strict=True):
             step = _EarlierStep(recipe, phrase) if phrase else _EarlierStep(recipe)
             self.undo_stack.push(_RecipeEdit(self, step, recipe))
+        self._going_on = True
         self.undo_stack.setIndex(position)
+        self._going_on = False
         self.undo_stack.resetClean()
         self.path_changed.emit(path)
 

@@ -217,7 +217,6 @@ class PlainTableView(CellTable):
         self._was_at = (-1, 0)
         model.modelAboutToBeReset.connect(self._note_where)
         model.modelReset.connect(self._go_there)
-        model.layoutChanged.connect(lambda: self.scrollTo(self.currentIndex()))
         self._follow_inks()
 
     def changeEvent(self, event: QEvent) -> None:

@@ -15,6 +15,7 @@ from designer.window.choice_field import ChoiceField
 from designer.window.fields import TextField, WordsField, part_field
 from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
+from designer.window.seen import bring_into_view, show_changed
 from designer.window.shown import Shown
 
 ACROSS = 3
@@ -194,7 +195,17 @@ class ProcessForm(QWidget):
         if field is None:
             return False
         field.setFocus()
+        bring_into_view(field)
         return True
+
+    def show_change(self, place: str) -> bool:
+        """Show and mark the field of a place that has changed; False if there is none."""
+        if any(place in group.places for group in GROUPS if group.rare):
+            self.more_button.setChecked(True)
+        field = self.by_place.get(place)
+        if field is not None:
+            show_changed(field)
+        return field is not None
 
 
 def _renamed(recipe: Recipe, name: str) -> Yeast:

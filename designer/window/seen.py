@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRect
-from PySide6.QtWidgets import QScrollArea, QWidget
+from PySide6.QtCore import QRect, Qt, QTimer
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 ROUND = 8
 """So many pixels round it are shown too."""
+MARKED_MS = 1400
 
 
 def bring_into_view(widget: QWidget, rect: QRect | None = None) -> None:
@@ -31,3 +32,17 @@ def _show_in(area: QScrollArea, widget: QWidget, part: QRect) -> None:
     height = min(place.height() // 2 + ROUND, area.viewport().height() // 2)
     width = min(place.width() // 2 + ROUND, area.viewport().width() // 2)
     area.ensureVisible(middle.x(), middle.y(), width, height)
+
+
+def show_changed(widget: QWidget, rect: QRect | None = None) -> None:
+    """Bring what has changed into view, and draw a frame round it for a moment."""
+    bring_into_view(widget, rect)
+    frame = QFrame(widget)
+    frame.setObjectName("changed")
+    frame.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+    frame.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+    frame.setGeometry(rect if rect is not None else widget.rect())
+    frame.show()
+    later = QTimer(frame, singleShot=True, interval=MARKED_MS)
+    later.timeout.connect(frame.deleteLater)
+    later.start()

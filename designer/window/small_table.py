@@ -44,10 +44,14 @@ def with_unit(text: str, unit: str) -> str:
 
 
 class SmallTable(PlainTable):
-    """Rows of any kind; `check` raises RefusedInputError for rows that cannot stand together."""
+    """Rows of any kind; `check` raises RefusedInputError for rows that cannot stand together.
+
+    `stepped` tells the row in which an undo or a redo is seen.
+    """
 
     refused = Signal(str)
     rows_changed = Signal()
+    stepped = Signal(int)
 
     def __init__(
         self,
@@ -102,13 +106,21 @@ class SmallTable(PlainTable):
         """Take the last step back."""
         if self._past:
             self._future.append(self.rows)
-            self._show(self._past.pop())
+            self._step_to(self._past.pop())
 
     def redo(self) -> None:
         """Do the step again that was taken back last."""
         if self._future:
             self._past.append(self.rows)
-            self._show(self._future.pop())
+            self._step_to(self._future.pop())
+
+    def _step_to(self, rows: Rows) -> None:
+        """Show rows, and tell the first that is other than before."""
+        before = self.rows
+        self._show(rows)
+        self.stepped.emit(
+            next((n for n, row in enumerate(rows) if before[n : n + 1] != (row,)), len(rows) - 1)
+        )
 
     def retell(self) -> None:
         """Show the same rows anew, in other units."""
@@ -186,6 +198,7 @@ class SmallTableView(PlainTableView):
     def __init__(self, model: SmallTable, name: str) -> None:
         super().__init__(model, name)
         self._table = model
+        model.stepped.connect(self.show_cell)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
 

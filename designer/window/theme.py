@@ -55,6 +55,7 @@ def style_sheet(inks: Inks) -> str:
     QScrollArea, #plain {{ background: transparent; border: none; }}
     #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
     #soft {{ color: {inks.ink_soft}; }}
+    #changed {{ background: transparent; border: 2px solid {inks.brass}; border-radius: 4px; }}
     #notTaken {{ color: {inks.stop}; font-weight: 700; }}
     QToolTip {{ color: {inks.ink}; background: {inks.paper};
         border: 1px solid {inks.line_strong}; }}

@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QInputMethodEvent, QKeyEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QScrollArea
 
 from designer.library.store.kitchen import CupboardRecord, PotRecord
 from designer.window.beside_field import note_of
@@ -419,3 +419,135 @@ def test_many_lines_removed_are_told_with_the_way_back(qtbot, window, porter):
     assert window.opened.recipe == porter
     assert not window.messages.isVisible()
     assert not window.opened.unsaved
+
+
+# what changes is seen
+
+
+@pytest.fixture
+def low(qtbot, window):
+    """A window so low that the editors are longer than what is seen of them."""
+    window.resize(1024, 560)
+    qtbot.waitUntil(lambda: window.height() == 560)
+    return window
+
+
+def is_seen(widget, rect=None):
+    """Whether a widget, or a part of it, is in the visible part of the page."""
+    part = rect if rect is not None else widget.rect()
+    return widget.visibleRegion().boundingRect().contains(part)
+
+
+def scroll_to_the_end(view):
+    area = scroll_area_of(view)
+    area.verticalScrollBar().setValue(area.verticalScrollBar().maximum())
+
+
+def scroll_area_of(view):
+    area = view
+    while not isinstance(area, QScrollArea):
+        area = area.parentWidget()
+    return area
+
+
+def cell_is_seen(view, row, key):
+    return is_seen(view.viewport(), view.visualRect(view.model().index(row, column_of(view, key))))
+
+
+def test_typing_brings_the_cell_into_view(qtbot, low):
+    view = low.compose.fermentables.view
+    press(view, 0, "amount")
+    scroll_to_the_end(view)
+    assert not cell_is_seen(view, 0, "amount")
+    type_at("1", 10)
+    assert cell_is_seen(view, 0, "amount")
+    scroll_to_the_end(view)
+    type_at(".", 10)
+    assert cell_is_seen(view, 0, "amount")
+
+
+def test_typing_brings_the_field_into_view(qtbot, low):
+    field = low.compose.process.by_place["process.ferment_time"]
+    field.setFocus()
+    scroll_area_of(low.compose.extras.view).verticalScrollBar().setValue(0)
+    assert not is_seen(field)
+    type_at("1", 10)
+    assert is_seen(field)
+
+
+def test_a_new_line_and_the_place_for_the_next_are_seen(qtbot, low):
+    view = low.compose.extras.view
+    low.compose.add_line("extras")
+    type_at("1 tsp Irish moss", 5)
+    QApplication.focusWidget().completer().popup().hide()
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    qtbot.waitUntil(lambda: cell_is_seen(view, 1, "amount"))
+
+
+@pytest.mark.parametrize("step", ["undo", "redo"])
+def test_undo_and_redo_show_what_they_change(qtbot, low, step):
+    view = low.compose.fermentables.view
+    press(view, 0, "amount")
+    type_at("1.2 kg", 10)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    if step == "redo":
+        low.opened.undo_stack.undo()
+    scroll_to_the_end(view)
+    assert not cell_is_seen(view, 0, "amount")
+    qtbot.mouseClick(getattr(low.header, step), Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: cell_is_seen(view, 0, "amount"))
+    (frame,) = view.viewport().findChildren(QFrame, "changed")
+    assert frame.geometry() == view.visualRect(view.model().index(0, 0))
+
+
+def test_undo_opens_the_fields_that_are_seldom_seen(qtbot, low):
+    form = low.compose.process
+    form.more_button.setChecked(True)
+    field = form.by_place["process.altitude"]
+    field.setFocus()
+    type_at("300 m", 10)
+    low.compose.fermentables.view.setFocus()
+    form.more_button.setChecked(False)
+    low.opened.undo_stack.undo()
+    qtbot.waitUntil(lambda: is_seen(field))
+
+
+def test_a_line_that_comes_back_is_seen(qtbot, low, porter):
+    view = low.compose.fermentables.view
+    press(view, 0, "amount")
+    qtbot.keyClick(view, _Key.Key_Delete)
+    scroll_to_the_end(view)
+    qtbot.mouseClick(low.messages._buttons[0], Qt.MouseButton.LeftButton)
+    assert low.opened.recipe == porter
+    qtbot.waitUntil(lambda: cell_is_seen(view, 0, "amount"))
+
+
+def test_a_cure_shows_what_it_changes(qtbot, low):
+    low.compose.extras.view.setFocus()
+    scroll_area_of(low.compose.extras.view).verticalScrollBar().setValue(0)
+    field = low.compose.process.by_place["process.start_water"]
+    low.resize(1024, 540)
+    assert not is_seen(field)
+    low.compose.watch_out.cards[0].cure.click()
+    qtbot.waitUntil(lambda: is_seen(field))
+    assert low.opened.recipe.process.start_water.text == "6.0 L"
+
+
+def test_a_press_moves_nothing(qtbot, low):
+    view = low.compose.fermentables.view
+    area = scroll_area_of(view)
+    area.verticalScrollBar().setValue(17)
+    press_at = area.verticalScrollBar().value()
+    index = view.model().index(2, 0)
+    QTest.mouseClick(
+        view.viewport(), Qt.MouseButton.LeftButton, pos=view.visualRect(index).center()
+    )
+    assert area.verticalScrollBar().value() == press_at
+
+
+def test_undo_on_another_page_says_what_it_did(qtbot, low):
+    low.header.name.setFocus()
+    type_at("!", 10)
+    low.show_page(1)
+    qtbot.mouseClick(low.header.undo, Qt.MouseButton.LeftButton)
+    assert low.messages.text.text() == "Undone: rename the recipe."

@@ -1,0 +1,60 @@
+"""Where two recipes differ: the cell or field that shows an undo, a redo or a cure."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from typing import Any, NamedTuple
+
+from designer.recipe.document import PART_TYPES, Recipe
+from designer.recipe.edits import LISTS
+
+
+class Place(NamedTuple):
+    """A field of a line: list, line, field; or of a part: part, None, field. "" for all of it."""
+
+    of: str
+    line_id: int | None = None
+    field: str = ""
+
+
+def places_changed(before: Recipe, after: Recipe) -> list[Place]:
+    """Return where `after` differs, lines first; a line that is gone is told by its neighbour."""
+    found: list[Place] = []
+    for name in LISTS:
+        was, now = getattr(before, name), getattr(after, name)
+        if was is not now:
+            found += _lines_changed(name, was, now)
+    for name in PART_TYPES:
+        was, now = getattr(before, name), getattr(after, name)
+        if was is not now:
+            found += [Place(name, None, field) for field in _fields_changed(was, now)]
+    return found
+
+
+def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:
+    old = {each.line_id: each for each in was}
+    found = [
+        Place(name, each.line_id, next(iter(_fields_changed(old[each.line_id], each)), ""))
+        if each.line_id in old
+        else Place(name, each.line_id)
+        for each in now
+        if each != old.get(each.line_id)
+    ]
+    if found:
+        return found
+    if [each.line_id for each in was] == [each.line_id for each in now]:
+        return []
+    return [Place(name, _neighbour(was, now))]
+
+
+def _neighbour(was: tuple[Any, ...], now: tuple[Any, ...]) -> int | None:
+    """Return the line that stands where the two lists first differ; None at the end."""
+    ids = [each.line_id for each in was]
+    for row, each in enumerate(now):
+        if row >= len(ids) or ids[row] != each.line_id:
+            return int(each.line_id)
+    return None
+
+
+def _fields_changed(was: Any, now: Any) -> list[str]:
+    return [each.name for each in fields(now) if getattr(was, each.name) != getattr(now, each.name)]
