@@ -28,4 +28,5 @@ def on_a_box(qtbot, settings, answers, tmp_path):
     for window in windows:
         window.opened.undo_stack.setClean()
         window.close()
+        qtbot.waitUntil(lambda window=window: not window.isVisible(), timeout=10_000)
         window.deleteLater()
