@@ -16,7 +16,9 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.quantity import Quantity
 from designer.units import read, read_clock, read_when, show
+from designer.units.numbers import normalised
 from designer.units.quoting import quoted
+from designer.units.writing import is_bare
 
 FORMAT = 1
 LISTS = LINE_TYPES
@@ -100,17 +102,17 @@ def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
 
 
 def field_value(
-    name: str, metadata: Any, found: object, place: str, faults: list[str]
+    name: str, metadata: Any, found: object, place: str, faults: list[str], *, kept: bool = True
 ) -> Quantity | object | None:
     """Return the value of one field; None, and a fault noted, where it cannot be taken.
 
-    A quantity may be null: it is empty on purpose.
+    A quantity may be null: it is empty on purpose. `kept` is as in `designer.units.read`.
     """
     facts: FieldFacts | None = metadata.get("facts")
     if facts is not None:
-        return None if found is None else _quantity(facts, found, place, faults)
+        return None if found is None else _quantity(facts, found, place, faults, kept=kept)
     if name == "when":
-        return _when(found, place, faults)
+        return _when(found, place, faults, kept=kept)
     if metadata.get("clock"):
         return _clock(found, place, faults)
     if name == "locked":
@@ -150,26 +152,33 @@ def _clock(value: object, place: str, faults: list[str]) -> str | None:
         return None
 
 
-def _when(value: object, place: str, faults: list[str]) -> object:
+def _when(value: object, place: str, faults: list[str], *, kept: bool) -> object:
     if not isinstance(value, str):
         faults.append(f'{place}: text in quotes is wanted here, such as "boil 60 min"')
         return None
     try:
-        return read_when(value)
+        return read_when(value, kept=kept)
     except RefusedInputError as fault:
         faults.append(f"{place}: {fault}")
         return None
 
 
-def _quantity(facts: FieldFacts, value: object, place: str, faults: list[str]) -> Quantity | None:
+def _quantity(
+    facts: FieldFacts, value: object, place: str, faults: list[str], *, kept: bool
+) -> Quantity | None:
     if not isinstance(value, str):
         faults.append(f"{place}: text with a unit is wanted here, in quotes")
         return None
     try:
-        return checked_quantity(facts, read(facts.kind, value))
+        return checked_quantity(facts, read(facts.kind, _with_unit(facts, value), kept=kept))
     except RefusedInputError as fault:
         faults.append(f"{place}: {fault}")
         return None
+
+
+def _with_unit(facts: FieldFacts, text: str) -> str:
+    """Give a bare number the unit of its field, where that is not the usual one of its kind."""
+    return f"{text} {facts.bare}" if facts.bare and is_bare(normalised(text)) else text
 
 
 def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
@@ -177,9 +186,12 @@ def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
 
     Raises RefusedInputError that names the limits.
     """
-    low, high = show(facts.kind, facts.low), show(facts.kind, facts.high)
     if not facts.low <= quantity.value <= facts.high:
-        raise RefusedInputError(f"{quoted(quantity.text)} is outside {low} to {high}")
+        raise RefusedInputError(f"{quoted(quantity.text)} is outside {_limits(facts)}")
     if quantity.spread is not None and quantity.spread > facts.high - facts.low:
-        raise RefusedInputError(f"{quoted(quantity.text)} is wider than all of {low} to {high}")
+        raise RefusedInputError(f"{quoted(quantity.text)} is wider than all of {_limits(facts)}")
     return quantity
+
+
+def _limits(facts: FieldFacts) -> str:
+    return f"{show(facts.kind, facts.low)} to {show(facts.kind, facts.high)}"

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields, replace
-from functools import lru_cache
 from typing import Any, NamedTuple
 
 from designer.errors import RefusedInputError
@@ -18,22 +17,14 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
-from designer.recipe.quantity import Kind, Quantity, When
-from designer.units import is_clock, read, read_when
+from designer.recipe.quantity import Quantity, When
+from designer.units import is_clock
+from designer.units.marks import without_marks
 from designer.units.quoting import quoted
+from designer.units.writing import lasting, lasting_when, reads_back
 
 _NOUNS = {"fermentables": "fermentable", "hops": "hop", "extras": "extra"}
 _WORDS = ("name", "style", "notes")
-_ROUNDING = 0.01
-"""How far, as a share, a reckoned figure may be from its own text; the text is then right."""
-
-_BASE_UNITS = {
-    Kind.MASS: "kg", Kind.VOLUME: "L", Kind.TEMPERATURE: "°C", Kind.TEMPERATURE_DIFFERENCE: "°C",
-    Kind.TIME: "min", Kind.MALT_COLOUR: "°L", Kind.BEER_COLOUR: "SRM", Kind.EVAPORATION: "L/h",
-    Kind.BITTERNESS: "IBU", Kind.POWER: "W", Kind.LOSS_RATE: "W/K", Kind.ABSORPTION: "L/kg",
-    Kind.LENGTH: "m", Kind.CONCENTRATION: "mg/L", Kind.CARBONATION: "vol", Kind.RATE: "/min",
-    Kind.POINTS_YIELD: "ppg",
-}  # fmt: skip
 
 
 class _Column(NamedTuple):
@@ -67,6 +58,36 @@ def as_held(before: Recipe, after: Recipe) -> Recipe:
     found = replace(after, **changes) if changes else after
     _refuse_too_large(before, found)
     return found
+
+
+def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
+    """Return a recipe without direction and control marks in its names and notes.
+
+    It is the same recipe where there are none. Looked at is what is new since `before`.
+    """
+    changes: dict[str, Any] = {}
+    for name in (*_WORDS, *PART_TYPES, *LINE_TYPES):
+        now, then = getattr(recipe, name), getattr(before, name, None)
+        if now is then:
+            continue
+        fit: Any
+        if isinstance(now, str):
+            fit = without_marks(now)
+        elif isinstance(now, tuple):
+            known = {id(each) for each in then or ()}
+            fit = tuple(each if id(each) in known else _unmarked_part(each) for each in now)
+        else:
+            fit = _unmarked_part(now)
+        if fit != now:
+            changes[name] = fit
+    return replace(recipe, **changes) if changes else recipe
+
+
+def _unmarked_part(part: Any) -> Any:
+    values = ((name, getattr(part, name)) for name, *_ in _columns(type(part)))
+    words = {name: value for name, value in values if isinstance(value, str)}
+    changes = {name: without_marks(value) for name, value in words.items()}
+    return part if changes == words else replace(part, **changes)
 
 
 def _refuse_too_many(name: str, old: int, new: int) -> None:
@@ -184,36 +205,17 @@ def _value(part: Any, column: _Column, value: Any) -> Any:
 
 
 def _quantity(facts: FieldFacts, label: str, value: Quantity) -> Quantity:
-    for text in (value.text, _exact_text(facts.kind, value)):
-        found = _read(facts.kind, text)
-        if found is None or found.unit != value.unit:
-            continue
-        if found == value or abs(found.value - value.value) <= _ROUNDING * abs(value.value):
-            try:
-                checked_quantity(facts, found)
-            except RefusedInputError as fault:
-                raise RefusedInputError(f"{label}: {fault}") from None
-            return value if found == value else found
-    raise RefusedInputError(f"{label}: {quoted(value.text)} cannot be written to a file.")
-
-
-def _exact_text(kind: Kind, value: Quantity) -> str:
-    factor, unit = (100.0, "%") if kind is Kind.FRACTION else (1.0, _BASE_UNITS.get(kind, ""))
-    unit = value.unit if kind is Kind.DOSE else unit
-    spread = f" ± {factor * value.spread!r} {unit}" if value.spread is not None else ""
-    return f"{factor * value.value!r} {unit}{spread}".strip()
-
-
-@lru_cache(maxsize=4096)
-def _read(kind: Kind, text: str) -> Quantity | None:
+    held = lasting(facts.kind, value)
+    if not reads_back(facts.kind, held):
+        raise RefusedInputError(f"{label}: {quoted(value.text)} cannot be written to a file.")
     try:
-        return read(kind, text)
-    except RefusedInputError:
-        return None
+        return checked_quantity(facts, held)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"{label}: {fault}") from None
 
 
 def _when(label: str, value: When) -> When:
-    found = read_when(value.text)
-    if found.stage is not value.stage:
+    held = lasting_when(value)
+    if held.stage is not value.stage:
         raise RefusedInputError(f"{label}: {quoted(value.text)} cannot be written to a file.")
-    return value if found == value else found
+    return held

@@ -8,7 +8,11 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.library.document_reading import LISTS, PARTS, field_value
 from designer.recipe.document import Recipe
+from designer.recipe.fields import FieldFacts
+from designer.recipe.quantity import Quantity
+from designer.units.numbers import normalised
 from designer.units.quoting import one_line
+from designer.units.writing import UNITLESS, is_bare, unit_of
 
 LONGEST_PLACE = 80
 """Characters of a place that are repeated where there is none such."""
@@ -16,6 +20,8 @@ LONGEST_PLACE = 80
 
 def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
     """Return the recipe with one field set from text; lines are counted from 1.
+
+    A bare number takes the unit of what stands in the field, else that of its default.
 
     Raises RefusedInputError for a place that is not there, or a text that it does not take.
     """
@@ -50,7 +56,11 @@ def _with(part: Any, name: str, text: str, place: str) -> Any:
         raise RefusedInputError(f"{place}: no such field; there are {', '.join(sorted(known))}")
     faults: list[str] = []
     found: object = {"true": True, "false": False}.get(text, text) if name == "locked" else text
-    value = field_value(name, known[name].metadata, found, place, faults)
+    facts: FieldFacts | None = known[name].metadata.get("facts")
+    if facts is not None and facts.kind not in UNITLESS and is_bare(normalised(text.strip())):
+        now: Quantity | None = getattr(part, name)
+        found = f"{text} {unit_of(now.text if now is not None else facts.default_text)}".strip()
+    value = field_value(name, known[name].metadata, found, place, faults, kept=False)
     if faults:
         raise RefusedInputError(faults)
     return replace(part, **{name: value})

@@ -193,6 +193,7 @@ class Process:
         high=6000.0,
         default=0.0,
         default_text="0 m",
+        bare="m",
         source="sea level unless another is typed",
     )
     grain_absorption: Quantity | None = quantity(

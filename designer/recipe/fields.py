@@ -19,7 +19,8 @@ class FieldFacts(NamedTuple):
     `low` and `high` bound what is accepted, in base units, both included. `default` is the value
     taken when the field is left out (None: stays unknown), `default_text` how it is shown, and
     `source` the ground for it. `spread` is the usual half width of its 5 to 95 % range, in base
-    units or, with `relative`, as a share of the value.
+    units or, with `relative`, as a share of the value. `bare` is the unit of a bare number where it
+    is not the usual one of the kind.
     """
 
     label: str
@@ -32,6 +33,7 @@ class FieldFacts(NamedTuple):
     spread: float = 0.0
     relative: bool = False
     spread_source: str = ""
+    bare: str = ""
 
 
 def quantity(
@@ -46,10 +48,11 @@ def quantity(
     spread: float = 0.0,
     relative: bool = False,
     spread_source: str = "",
+    bare: str = "",
 ) -> Any:
     """Declare a field that holds a `Quantity` or None; see `FieldFacts`."""
     facts = FieldFacts(
-        label, kind, low, high, default, default_text, source, spread, relative, spread_source
+        label, kind, low, high, default, default_text, source, spread, relative, spread_source, bare
     )
     return field(default=None, metadata={"facts": facts})
 

@@ -10,16 +10,45 @@ _VULGAR = {
 }  # fmt: skip
 _FRACTION = re.compile(r"(?:(\d+)[\s-]+)?(\d+)\s*[/\u2044]\s*(\d+)")
 _DECIMAL = re.compile(r"[+-]?(?:\d[\d.,']*|[.,]\d+)(?:[eE][+-]?\d+)?")
+VULGAR = "".join(_VULGAR)
+_PLAIN = str.maketrans(
+    {sign: f" {spelled}" for sign, spelled in _VULGAR.items()}
+    | dict.fromkeys("\u00a0\u202f\u2009", " ")
+    | dict.fromkeys("−–", "-")
+)
+_TOKEN = r"[.,]?\d(?:[.,']?\d)*"
+_RUN = r"[.,]*\d(?:[\d.,]|'(?=\d))*"
+_WELL_FORMED = r"(?:\d+|\d{1,3}([.,'])\d{3}(?:\1\d{3})*(?!\1))(?:[.,]\d+)?[.,]?|[.,]\d+"
 _GROUPED = re.compile(r"[+-]?\d{1,3}(?:([.,'])\d{3})+")
 
 
 def normalised(text: str) -> str:
     """Return the text with vulgar fractions spelled out, odd spaces and minus signs made plain."""
-    for sign, spelled in _VULGAR.items():
-        text = text.replace(sign, f" {spelled}")
-    for space in ("\u00a0", "\u202f", "\u2009"):
-        text = text.replace(space, " ")
-    return text.replace("−", "-").replace("–", "-").strip()
+    if text.isascii():
+        return text.strip()
+    return text.translate(_PLAIN).strip()
+
+
+def with_decimal_sign(text: str, *, from_comma: bool, to_comma: bool) -> str:
+    """Return the text with each decimal number in the other sign, its thousands not grouped.
+
+    The digits stay as they are typed: `7,250 %` is `7.250 %`, `1.500 kg` is `1500 kg`.
+    """
+
+    def rewritten(found: re.Match[str]) -> str:
+        token = found.group()
+        sign = _decimal_sign(token.replace("'", ""), decimal_comma=from_comma)
+        whole, _, part = token.replace("'", "").partition(sign)
+        for each in ",.":
+            whole = whole.replace(each, "")
+        return f"{whole}{',' if to_comma else '.'}{part}" if part else whole
+
+    return re.sub(_TOKEN, rewritten, text)
+
+
+def is_well_formed(text: str) -> bool:
+    """Whether each number of normalised text is written as numbers are."""
+    return all(re.fullmatch(_WELL_FORMED, each) is not None for each in re.findall(_RUN, text))
 
 
 def leading_number(text: str, *, decimal_comma: bool) -> tuple[float, str] | None:
@@ -45,12 +74,7 @@ def leading_number(text: str, *, decimal_comma: bool) -> tuple[float, str] | Non
 def _decimal(token: str, *, decimal_comma: bool) -> float | None:
     mantissa, *exponent = re.split(r"[eE]", token, maxsplit=1)
     plain = mantissa.replace("'", "")
-    if "," in plain and "." in plain:
-        decimal = max(",.", key=plain.rfind)
-    elif "," in plain:
-        decimal = "." if _is_grouping(plain, ",", not decimal_comma) else ","
-    else:
-        decimal = "," if _is_grouping(plain, ".", decimal_comma) else "."
+    decimal = _decimal_sign(plain, decimal_comma=decimal_comma)
     group = "." if decimal == "," else ","
     plain = plain.replace(group, "").replace(decimal, ".")
     if plain.count(".") > 1:
@@ -59,6 +83,15 @@ def _decimal(token: str, *, decimal_comma: bool) -> float | None:
         return float(plain + ("e" + exponent[0] if exponent else ""))
     except (ValueError, OverflowError):
         return None
+
+
+def _decimal_sign(plain: str, *, decimal_comma: bool) -> str:
+    """Which sign of a number without apostrophes stands before its decimals, if any does."""
+    if "," in plain and "." in plain:
+        return max(",.", key=plain.rfind)
+    if "," in plain:
+        return "." if _is_grouping(plain, ",", not decimal_comma) else ","
+    return "," if _is_grouping(plain, ".", decimal_comma) else "."
 
 
 def _is_grouping(text: str, sign: str, usual: bool) -> bool:

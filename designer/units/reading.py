@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 import re
+from typing import NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised
+from designer.units.odd_texts import counts_pieces, oddity
 from designer.units.quoting import one_line, quoted
 from designer.units.rare import rare_factor
 from designer.units.shown import ShownUnits
@@ -28,6 +31,14 @@ _BEFORE_CUBE = "mtndMTND*^"  # the last letters of cm, ft, in and yd
 _CURRENCY = r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b"
 
 
+class _How(NamedTuple):
+    """How a text is read: the unit system of a bare number, the decimal sign, and whence."""
+
+    shown: ShownUnits
+    comma: bool
+    kept: bool
+
+
 class _NotReadError(Exception):
     """The text is not a quantity of the kind; `str` says what is wrong with it."""
 
@@ -38,18 +49,21 @@ def read(
     *,
     shown: ShownUnits = ShownUnits.METRIC,
     decimal_comma: bool = False,
+    kept: bool = False,
 ) -> Quantity:
     """Return the quantity that was typed; a bare number takes the shown unit.
 
-    Raises RefusedInputError with one line that says what was found and what would be taken.
+    A text `kept` in a document was taken once, by this program or an older one: it is not asked to
+    be well written. Raises RefusedInputError with one line that says what was found and what would
+    be taken.
     """
     if len(text) > LONGEST_QUANTITY:
         raise RefusedInputError(f"that is too long to be {ACCEPTED[kind]}")
-    typed = text.strip()
+    typed = figures_only(text).strip()
     if not typed:
         raise RefusedInputError(f"nothing is typed; wanted is {ACCEPTED[kind]}")
     try:
-        return _read(kind, typed, shown, decimal_comma)
+        return _read(kind, typed, _How(shown, decimal_comma, kept))
     except _NotReadError as fault:
         detail = f" ({one_line(str(fault))})" if str(fault) else ""
         raise RefusedInputError(
@@ -57,15 +71,18 @@ def read(
         ) from None
 
 
-def _read(kind: Kind, typed: str, shown: ShownUnits, comma: bool) -> Quantity:
+def _read(kind: Kind, typed: str, how: _How) -> Quantity:
     plain = normalised(typed)
+    odd = "" if how.kept else oddity(kind, typed, plain)
+    if odd:
+        raise _NotReadError(odd)
     parts = _PLUS_MINUS.split(plain, maxsplit=1)
     if len(parts) == 2:
-        return _give_or_take(kind, typed, parts, shown, comma)
+        return _give_or_take(kind, typed, parts, how)
     ends = _SPAN.split(plain, maxsplit=1) if kind is not Kind.TIME else [plain]
     if len(ends) == 2 and not _is_fraction_dash(plain):
-        return _span(kind, typed, ends, shown, comma)
-    value, unit = _value(kind, plain, shown, comma)
+        return _span(kind, typed, ends, how)
+    value, unit = _value(kind, plain, how)
     return Quantity(value, typed, None, unit)
 
 
@@ -91,13 +108,11 @@ def _sharing_unit(kind: Kind, pair: list[str]) -> tuple[str, str]:
     return first, second
 
 
-def _give_or_take(
-    kind: Kind, typed: str, parts: list[str], shown: ShownUnits, comma: bool
-) -> Quantity:
+def _give_or_take(kind: Kind, typed: str, parts: list[str], how: _How) -> Quantity:
     """`7.2 % ± 0.5 %`: a value and half the width of its range."""
     first, second = _sharing_unit(kind, parts)
-    value, unit = _value(kind, first, shown, comma)
-    spread = _spread(kind, value, unit, second, shown, comma)
+    value, unit = _value(kind, first, how)
+    spread = _spread(kind, value, unit, second, how)
     if not math.isfinite(spread):
         raise _NotReadError("the number is beyond all measure")
     return Quantity(value, typed, abs(spread), unit)
@@ -108,11 +123,11 @@ def _is_fraction_dash(plain: str) -> bool:
     return re.match(r"\d+-\d+\s*/", plain) is not None
 
 
-def _span(kind: Kind, typed: str, ends: list[str], shown: ShownUnits, comma: bool) -> Quantity:
+def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
     """`6.5-8.5 %`: the middle, give or take half the width."""
     first, second = _sharing_unit(kind, ends)
-    low, low_unit = _value(kind, first, shown, comma)
-    high, unit = _value(kind, second, shown, comma)
+    low, low_unit = _value(kind, first, how)
+    high, unit = _value(kind, second, how)
     if low > high:
         raise _NotReadError("the first figure of a span is the smaller one")
     if low_unit != unit:
@@ -120,21 +135,19 @@ def _span(kind: Kind, typed: str, ends: list[str], shown: ShownUnits, comma: boo
     return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
 
 
-def _spread(
-    kind: Kind, value: float, unit: str, text: str, shown: ShownUnits, comma: bool
-) -> float:
+def _spread(kind: Kind, value: float, unit: str, text: str, how: _How) -> float:
     """What stands behind ±: a share of the value where it is in per cent, else a difference."""
-    number, word = _number_and_word(text, comma)
+    number, word = _number_and_word(text, how.comma)
     if word == "%" and kind is not Kind.FRACTION:
         based = value - 1.0 if kind is Kind.GRAVITY else value
         return number / 100.0 * based
     if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
-        return _difference(text, shown, comma)
+        return _difference(text, how)
     if kind is Kind.GRAVITY:
         return _gravity_spread(value, number, word)
     if kind is Kind.MALT_COLOUR:  # its scales start at different zeros
         return _malt_colour(number, word) - _malt_colour(0.0, word)
-    spread, spread_unit = _value(kind, text, shown, comma)
+    spread, spread_unit = _value(kind, text, how)
     if spread_unit != unit:
         raise _NotReadError("what stands behind ± is in the same unit")
     return spread
@@ -152,20 +165,20 @@ def _gravity_spread(value: float, number: float, word: str) -> float:
     raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
 
 
-def _value(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> tuple[float, str]:
+def _value(kind: Kind, text: str, how: _How) -> tuple[float, str]:
     """Return the value in the base unit, and the unit of a dose."""
     unit = ""
     if kind is Kind.MONEY:
         text = re.sub(_CURRENCY, " ", text).strip()
     if kind in FACTORS:
-        value = _by_factor(kind, text, shown, comma)
+        value = _by_factor(kind, text, how)
     elif kind is Kind.DOSE:
-        value, unit = _dose(text, comma)
+        value, unit = _dose(text, how)
     elif kind is Kind.TEMPERATURE_DIFFERENCE:
-        value = _difference(text, shown, comma)
+        value = _difference(text, how)
     else:
-        number, word = _number_and_word(text, comma)
-        value = _special(kind, number, word, shown)
+        number, word = _number_and_word(text, how.comma)
+        value = _special(kind, number, word, how.shown)
     if not math.isfinite(value):
         raise _NotReadError("the number is beyond all measure")
     return value, unit
@@ -185,18 +198,21 @@ def _word(text: str) -> str:
     return " ".join(plain.lower().split())
 
 
-def _by_factor(kind: Kind, text: str, shown: ShownUnits, comma: bool) -> float:
-    rest, total, steps = text.strip(), 0.0, 0
+def _by_factor(kind: Kind, text: str, how: _How) -> float:
+    rest, total, steps, last = text.strip(), 0.0, 0, math.inf
     while True:
-        found = leading_number(rest, decimal_comma=comma)
+        found = leading_number(rest, decimal_comma=how.comma)
         if found is None:
             raise _NotReadError("no number in it" if rest else "")
         number, after = found
         word, rest = _split_word(after) if kind in SUMS else (_word(after), "")
         if not word and (steps or rest):
             raise _NotReadError("a figure without its unit")
-        total += number * _factor(kind, word, shown)
-        steps += 1
+        factor = _factor(kind, word, how.shown)
+        if factor >= last and not how.kept:
+            raise _NotReadError("a sum is of two different units, the larger first")
+        total += number * factor
+        steps, last = steps + 1, factor
         if not rest:
             return total
 
@@ -261,9 +277,9 @@ def _temperature(number: float, word: str, shown: ShownUnits) -> float:
     raise _NotReadError(_wrong_unit(Kind.TEMPERATURE, word))
 
 
-def _difference(text: str, shown: ShownUnits, comma: bool) -> float:
-    number, word = _number_and_word(text, comma)
-    if word in _FAHRENHEIT or (not word and shown is ShownUnits.US):
+def _difference(text: str, how: _How) -> float:
+    number, word = _number_and_word(text, how.comma)
+    if word in _FAHRENHEIT or (not word and how.shown is ShownUnits.US):
         return number / 1.8
     if word in _CELSIUS or word in ("", "k", "kelvin"):
         return number
@@ -303,9 +319,9 @@ def _beer_colour(number: float, word: str) -> float:
     raise _NotReadError(_wrong_unit(Kind.BEER_COLOUR, word))
 
 
-def _dose(text: str, comma: bool) -> tuple[float, str]:
+def _dose(text: str, how: _How) -> tuple[float, str]:
     """`11 g`, `5 mL`, or so many of a piece: `0.5 tablet`; a bare number counts pieces."""
-    number, word = _number_and_word(text, comma)
+    number, word = _number_and_word(text, how.comma)
     mass, volume = FACTORS[Kind.MASS].get(word), FACTORS[Kind.VOLUME].get(word)
     if mass is not None:
         return number * (mass * 1000.0), "g"
@@ -313,6 +329,8 @@ def _dose(text: str, comma: bool) -> tuple[float, str]:
         return number * (volume * 1000.0), "mL"
     if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
         raise _NotReadError(f"unit “{word}” is not known here")
+    if not how.kept and not counts_pieces(word):
+        raise _NotReadError(_wrong_unit(Kind.DOSE, word))
     return number, word or "piece"
 
 
@@ -330,12 +348,18 @@ WHEN_ACCEPTED = (
 )
 
 
-def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
+def read_when(
+    text: str,
+    *,
+    shown: ShownUnits = ShownUnits.METRIC,
+    decimal_comma: bool = False,
+    kept: bool = False,
+) -> When:
     """Return when something goes in; a bare time, such as `15 min`, is boil time left.
 
-    Raises RefusedInputError with one line that lists what would be taken.
+    `kept` is as in `read`. Raises RefusedInputError with one line that lists what would be taken.
     """
-    typed = text.strip()
+    typed = figures_only(text).strip()
     if len(typed) > LONGEST_QUANTITY:
         raise RefusedInputError(f"that is too long to be one of: {WHEN_ACCEPTED}")
     plain = " ".join(normalised(typed).rstrip(".").lower().split())
@@ -343,26 +367,30 @@ def read_when(text: str, *, shown: ShownUnits = ShownUnits.METRIC) -> When:
     if stage is not None:
         return When(stage, typed, days=3.0 if stage is Stage.DRY_HOP else 0.0)
     try:
-        return _timed_when(typed, plain, shown)
+        return _timed_when(typed, plain, _How(shown, decimal_comma, kept))
     except RefusedInputError:
         raise RefusedInputError(f"{quoted(typed)} is not one of: {WHEN_ACCEPTED}") from None
 
 
-def _timed_when(typed: str, plain: str, shown: ShownUnits) -> When:
+def _timed_when(typed: str, plain: str, how: _How) -> When:
     stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
     if stand:
-        minutes = read(Kind.TIME, stand.group(1)).value
-        temp = read(Kind.TEMPERATURE, stand.group(2) or "80 °C", shown=shown).value
-        if shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
+        minutes = _figure(Kind.TIME, stand.group(1), how)
+        temp = _figure(Kind.TEMPERATURE, stand.group(2) or "80 °C", how)
+        if how.shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
             typed = f"{typed} °F"  # or the file would mean something else to its next reader
         return When(Stage.STAND, typed, _within(minutes, 1440.0), _within(temp, 105.0))
     dry = re.fullmatch(r"dry[ -]?hop (.+)", plain)
     if dry:
         bare = re.fullmatch(r"[\d.,]+", dry.group(1))
-        minutes = read(Kind.TIME, dry.group(1) + (" days" if bare else "")).value
+        minutes = _figure(Kind.TIME, dry.group(1) + (" days" if bare else ""), how)
         return When(Stage.DRY_HOP, typed, days=_within(minutes / 1440.0, 365.0))
-    minutes = read(Kind.TIME, plain.removeprefix("boil").strip()).value
+    minutes = _figure(Kind.TIME, plain.removeprefix("boil").strip(), how)
     return When(Stage.BOIL, typed, _within(minutes, 1440.0))
+
+
+def _figure(kind: Kind, text: str, how: _How) -> float:
+    return read(kind, text, shown=how.shown, decimal_comma=how.comma, kept=how.kept).value
 
 
 def _within(value: float, high: float) -> float:

@@ -23,7 +23,7 @@ from designer.units.quoting import quoted
 from designer.window.delegates import COARSE_STEPS
 from designer.window.open_recipe import OpenRecipe
 from designer.window.seen import bring_into_view
-from designer.window.shown import Shown, stepped
+from designer.window.shown import Shown, ShownFirst, stepped
 
 if TYPE_CHECKING:
     from designer.window.beside_field import BesideField
@@ -262,14 +262,16 @@ def quantity_field(
     parent: QWidget | None = None,
 ) -> TextField:
     """Return a field for a quantity; left empty, it takes its default, which stands in it pale."""
+    first = ShownFirst()
 
     def take(text: str, merge_key: str) -> None:
         before = shown.to_edit(facts.kind, value_now())
+        shown_first = first.of(merge_key, before)
         if text == before:
             return
         quantity = None
         if text.strip():
-            quantity = shown.read(facts.kind, text, before or shown.default(facts))
+            quantity = shown.read(facts.kind, text, shown_first or shown.default(facts))
             quantity = checked_quantity(facts, quantity)
         opened.make_or_refuse(make_edit(quantity, merge_key))
 

@@ -49,7 +49,7 @@ def _cell(column: Column, line: Line, shown: Shown) -> str:
     value = getattr(line, column.field)
     if column.facts is not None:
         return shown.to_edit(column.facts.kind, value)
-    text = value if isinstance(value, str) else value.text
+    text = value if isinstance(value, str) else shown.when(value)
     return guarded(" ".join(text.split()))
 
 

@@ -15,7 +15,7 @@ from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermen
 from designer.recipe.edits import Line
 from designer.recipe.fields import FieldFacts, facts_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
-from designer.units import ShownUnits, read_when
+from designer.units import ShownUnits
 from designer.window.shown import Shown
 
 if TYPE_CHECKING:
@@ -59,20 +59,23 @@ class LinesSpec(NamedTuple):
     details: tuple[str, ...] = ()
 
 
-def parsed(column: Column, line: Line, text: str, shown: Shown) -> Changes:
-    """Return the changes that typing `text` in a column makes; raises RefusedInputError."""
+def parsed(column: Column, line: Line, text: str, shown: Shown, before: str = "") -> Changes:
+    """Return the changes that typing `text` in a column makes; raises RefusedInputError.
+
+    `before` is what the cell showed when typing began, if that is not what it shows now.
+    """
     from designer.library.document_reading import checked_quantity
 
     if column.facts is not None:
         if not text.strip():
             return ((column.field, None),)
-        before = shown.to_edit(column.facts.kind, getattr(line, column.field))
+        before = before or shown.to_edit(column.facts.kind, getattr(line, column.field))
         us = shown.one_system is ShownUnits.US
         bare = column.bare_us if us else column.bare_metric
         found = shown.read(column.facts.kind, text, before, bare)
         return ((column.field, checked_quantity(column.facts, found)),)
     if column.field == "when":
-        return (("when", read_when(text, shown=shown.one_system)),)
+        return (("when", shown.read_when(text)),)
     return ((column.field, text.strip()),)
 
 
@@ -82,7 +85,7 @@ def shown_text(column: Column, line: Line, outlook: Outlook | None, shown: Shown
         return column.gives(line, outlook, shown) if outlook is not None else ""
     value = getattr(line, column.field)
     if isinstance(value, When):
-        return value.text
+        return shown.when(value)
     if isinstance(value, str):
         return value
     return shown.quantity(column.facts.kind, value) if column.facts is not None else ""

@@ -31,7 +31,7 @@ from designer.window.inks import LIGHT, Inks
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.not_taken import NotTaken
 from designer.window.open_recipe import OpenRecipe
-from designer.window.shown import Shown
+from designer.window.shown import Shown, ShownFirst
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
@@ -63,6 +63,7 @@ class LinesModel(QAbstractTableModel):
         self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
         self._dragged: list[int] = []
+        self._shown_first = ShownFirst()
         self._given_before: dict[int, str] = {}
         self.not_taken = NotTaken(self, lambda: self.inks, self._tell_not_taken)
         self._opening = opened.opening
@@ -176,7 +177,9 @@ class LinesModel(QAbstractTableModel):
             return "Locked: unlock the line to change it."
         value = getattr(line, column.field) if column.field else None
         if isinstance(value, Quantity) and column.facts is not None:
-            return _typed_and_sure(value, column)
+            meant = self.shown.meaning(column.facts.kind, value)
+            read_as = f", read as {meant}" if meant else ""
+            return f"Typed {value.text}{read_as}{_sure(value, column)}"
         return column.tip or None
 
     # changing
@@ -199,8 +202,9 @@ class LinesModel(QAbstractTableModel):
             return True
         if trying and column.key in ("name", "purpose", "kind", "form"):
             return True
+        before = self._shown_first.of(merge_key, self._edit_text(column, line))
         try:
-            self.opened.make_or_refuse(self._change(column, line, text, merge_key))
+            self.opened.make_or_refuse(self._change(column, line, text, merge_key, before))
         except RefusedInputError as fault:
             if not trying:
                 self.refused.emit(f"{column.heading} of {quoted(line.name)}: {fault}")
@@ -248,14 +252,18 @@ class LinesModel(QAbstractTableModel):
         if self.not_taken:
             self.not_taken.prune(self.text_to_edit)
 
-    def _changes(self, column: Column, line: Line, text: str) -> tuple[tuple[str, Any], ...]:
+    def _changes(
+        self, column: Column, line: Line, text: str, before: str = ""
+    ) -> tuple[tuple[str, Any], ...]:
         if column.key == "name":
             return self.spec.renamed(line, text.strip())
-        changes = parsed(column, line, text, self.shown)
+        changes = parsed(column, line, text, self.shown, before)
         return with_amount(line, changes[0][1]) if column.key == "amount" else changes
 
-    def _change(self, column: Column, line: Line, text: str, merge_key: str) -> ChangeLine:
-        changes = self._changes(column, line, text)
+    def _change(
+        self, column: Column, line: Line, text: str, merge_key: str, before: str = ""
+    ) -> ChangeLine:
+        changes = self._changes(column, line, text, before)
         phrase = f"change {self.spec.noun} {_phrase(column)}"
         return ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key)
 
@@ -468,11 +476,9 @@ def _phrase(column: Column) -> str:
     return {"when": "time", "alpha": "alpha acid", "purpose": "purpose"}.get(column.key, column.key)
 
 
-def _typed_and_sure(value: Quantity, column: Column) -> str:
-    """Say what was typed and how sure it is taken to be."""
-    assert column.facts is not None
-    if value.spread is not None:
-        return f"Typed {value.text}"
-    if column.facts.spread and column.facts.relative:
-        return f"Typed {value.text}; taken as sure to ± {100.0 * column.facts.spread:.3g} %"
-    return f"Typed {value.text}"
+def _sure(value: Quantity, column: Column) -> str:
+    """Say how sure a figure is taken to be where it was not typed."""
+    facts = column.facts
+    if facts is None or value.spread is not None or not (facts.spread and facts.relative):
+        return ""
+    return f"; taken as sure to ± {100.0 * facts.spread:.3g} %"

@@ -134,6 +134,9 @@ class MainWindow(QMainWindow):
         self.opened.untaken_changed.connect(self._say_untaken)
         self.opened.stepped.connect(self._say_step)
         self.header.refused.connect(self.messages.say)
+        self.opened.told.connect(self.messages.say)
+        if self.opened.note:
+            self.messages.say(self.opened.note)
         # Queued: what is said of an edit that was made must not cover why it was not.
         self.opened.refused.connect(
             lambda text: self.messages.say(text, grave=True), Qt.ConnectionType.QueuedConnection

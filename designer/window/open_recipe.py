@@ -14,9 +14,10 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from designer.errors import RefusedInputError
-from designer.library.holding import as_held
+from designer.library.holding import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
+from designer.units.marks import DROPPED
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
@@ -86,8 +87,9 @@ class OpenRecipe(QObject):
 
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
-    redo, and what was done in words. `file_trouble` says in words why its file does not hold what
-    was last saved, "" where it does.
+    redo, and what was done in words. `told` says that something was taken out of a text to make it
+    fit to be kept; `note` says it of the recipe at the start. `file_trouble` says in words why its
+    file does not hold what was last saved, "" where it does.
     """
 
     recipe_changed = Signal(object)
@@ -95,6 +97,7 @@ class OpenRecipe(QObject):
     untaken_changed = Signal()
     outlook_changed = Signal(object)
     refused = Signal(str)
+    told = Signal(str)
     path_changed = Signal(object)
 
     def __init__(
@@ -106,7 +109,8 @@ class OpenRecipe(QObject):
         waiting: bool = False,
     ) -> None:
         super().__init__(parent)
-        self.recipe, self.path = recipe, path
+        self.recipe, self.path = unmarked(recipe), path
+        self.note = "" if self.recipe is recipe else DROPPED
         self.file_trouble = ""
         self.undo_stack = QUndoStack(self)
         self.with_ranges = False
@@ -134,7 +138,11 @@ class OpenRecipe(QObject):
 
         Raises RefusedInputError, and nothing has changed, if no file could hold the outcome.
         """
-        after = self.outcome(edit)
+        wanted = edit.apply(self.recipe)
+        visible = unmarked(wanted, self.recipe)
+        after = as_held(self.recipe, visible)
+        if visible is not wanted:
+            self.told.emit(DROPPED)
         if after == self.recipe and _ids(after) == _ids(self.recipe):
             return False
         self._note_ahead(edit.merge_key)
@@ -148,7 +156,7 @@ class OpenRecipe(QObject):
 
         Raises RefusedInputError if no file could hold it.
         """
-        return as_held(self.recipe, edit.apply(self.recipe))
+        return as_held(self.recipe, unmarked(edit.apply(self.recipe), self.recipe))
 
     def start_typing(self) -> str:
         """Return a key that is new, for the edits of one stay in a field."""
@@ -257,13 +265,15 @@ class OpenRecipe(QObject):
         return not self.undo_stack.isClean()
 
     def replace_by(self, recipe: Recipe, path: Path | None) -> None:
-        """Open another recipe in place of this one."""
+        """Open another recipe in place of this one; `told` if marks had to be taken out of it."""
         self.undo_stack.clear()
         self._ahead = _Ahead()
         self.opening += 1
         self.path = path
-        self.show(recipe)
+        self.show(unmarked(recipe))
         self.path_changed.emit(path)
+        if self.recipe is not recipe:
+            self.told.emit(DROPPED)
 
     def history(self) -> tuple[tuple[Recipe, ...], int]:
         """Return the recipe after each step that can be undone or redone, and which is shown."""

@@ -1,19 +1,38 @@
 """What is typed and shown in the window, in the units, scales and signs that are preferred.
 
-The recipe keeps what was typed. A field shows that text where it is in the shown system already,
-else the value converted; it is written back only if its text was changed.
+The recipe keeps what was typed, tidied (`1.5kg` is `1.5 kg`). A field shows that text where it is
+in the shown system already, else the value converted; it is written back only if its text was
+changed. What was typed in this window is shown as it was typed, whatever its system, until other
+units are chosen or the recipe is opened anew: nothing turns into something else below the hand that
+typed it.
 """
 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
+
+from PySide6.QtCore import QLocale
 
 from designer.recipe.document import PART_TYPES
 from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import FieldFacts, facts_of
-from designer.recipe.quantity import Kind, Quantity
-from designer.units import ShownUnits, read, show
+from designer.recipe.quantity import Kind, Quantity, When
+from designer.units import ShownUnits, read, read_when, show
+from designer.units.marks import figures_only
+from designer.units.numbers import leading_number, normalised, with_decimal_sign
+from designer.units.spellings import BARE_METRIC, BARE_US
+from designer.units.writing import (
+    UNITLESS,
+    is_bare,
+    lasting,
+    lasting_when,
+    reads_back,
+    tidied,
+    unit_of,
+    when_in_locale,
+)
 from designer.window.settings import Settings
 from designer.wort.density import plato_from_gravity
 
@@ -22,8 +41,12 @@ _US_WORD = (
     r"(?<![a-z])(lbs?|oz|ounces?|pounds?|gals?|gallons?|qts?|quarts?|pts?|pints?|cups?|floz|in|inch"
     r"|inches|ft|feet|f|°f|gal/h|qt/h)(?![a-z])"
 )
-_BARE = r"[-+]?[\d.,]+"
 _PLAIN = r"([-+]?[\d.,]+)\s*(\D*)"
+_CAPITALS = {
+    "l": "L", "w": "W", "l/h": "L/h", "mg/l": "mg/L", "l/kg": "L/kg", "w/k": "W/K", "ibu": "IBU",
+}  # fmt: skip
+MOST_TYPED = 500
+"""How many of the latest typed quantities are known to have been typed here."""
 _SYSTEMS = (Kind.MASS, Kind.VOLUME, Kind.TEMPERATURE, Kind.EVAPORATION, Kind.LENGTH)
 
 
@@ -32,6 +55,9 @@ class Shown:
 
     def __init__(self, settings: Settings) -> None:
         self.settings = settings
+        self._typed_here: dict[int, Quantity] = {}
+        self._typed_under = settings.units
+        settings.changed.connect(self._follow_units)
 
     @property
     def one_system(self) -> ShownUnits:
@@ -87,6 +113,8 @@ class Shown:
             return text
         is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None
         units = self.settings.units
+        if units is not ShownUnits.BOTH and self.was_typed_here(quantity):
+            return text
         if units is ShownUnits.BOTH:
             other = ShownUnits.METRIC if is_us else ShownUnits.US
             comma = self.settings.decimal_comma
@@ -101,12 +129,31 @@ class Shown:
             return self._typed(kind, quantity)
         return self.quantity(kind, quantity)
 
+    def was_typed_here(self, quantity: Quantity) -> bool:
+        """Whether the quantity was typed in this window, since its units were last chosen."""
+        return self._typed_here.get(id(quantity)) is quantity
+
+    def _follow_units(self) -> None:
+        if self._typed_under is not self.settings.units:
+            self._typed_under = self.settings.units
+            self._typed_here.clear()
+
+    def meaning(self, kind: Kind, quantity: Quantity) -> str:
+        """Return what a typed text was read as, in the shown units, where it does not say so."""
+        read_as = self.value(kind, quantity.value)
+        if quantity.spread is not None or read_as == self.to_edit(kind, quantity):
+            return ""
+        return "" if kind in (Kind.NUMBER, Kind.MONEY, Kind.DOSE) else read_as
+
     def _typed(self, kind: Kind, quantity: Quantity) -> str:
         """Return the text that was typed, with the decimal sign of the locale."""
         if not self.settings.decimal_comma:
             return quantity.text
         text = quantity.text if "," in quantity.text else self.decimal(quantity.text)
         if _reads_as(kind, text, comma=True) == quantity.value:
+            return text
+        text = with_decimal_sign(quantity.text, from_comma=False, to_comma=True)
+        if quantity.spread is not None and _reads_as(kind, text, comma=True) == quantity.value:
             return text
         return show(kind, quantity.value, self.one_system, decimal_comma=True)
 
@@ -124,33 +171,78 @@ class Shown:
         A bare number takes the unit of what the field showed `before`, else `bare`, else the usual
         unit of the shown system. Raises RefusedInputError.
         """
-        typed = " ".join(text.split())
-        if re.fullmatch(_BARE, typed) and kind is not Kind.DOSE:
-            unit = _unit_of(before) or bare
-            typed = f"{typed} {unit}".strip() if unit else typed
+        typed = " ".join(figures_only(text).split())
+        if is_bare(normalised(typed)):
+            typed = f"{typed} {self._bare_unit(kind, typed, before, bare)}".strip()
         comma = self.settings.decimal_comma
         found = read(kind, typed, shown=self.one_system, decimal_comma=comma)
-        if re.fullmatch(_BARE, typed) and kind not in (Kind.DOSE, Kind.GRAVITY, Kind.NUMBER):
-            return self._with_unit(kind, typed, found)
-        if _reads_as(kind, found.text) != found.value:
-            return Quantity(found.value, show(kind, found.value), found.spread, found.unit)
-        return found
+        quantity = _kept(kind, found)
+        self._remember(quantity)
+        return quantity
 
-    def _with_unit(self, kind: Kind, typed: str, found: Quantity) -> Quantity:
-        """Give a bare number its unit, so that it means the same to whoever opens the file."""
-        usual = _unit_of(show(kind, found.value, self.one_system))
-        text = f"{typed} {usual}".strip()
-        if _reads_as(kind, text) != found.value:
-            text = show(kind, found.value, self.one_system)
-        if _reads_as(kind, text) != found.value:
-            text = f"{found.value!r} {_unit_of(show(kind, found.value))}".strip()
-        return Quantity(found.value, text, found.spread, found.unit)
+    def read_when(self, text: str) -> When:
+        """Return when something goes in, with a text that says so on every machine.
+
+        Raises RefusedInputError.
+        """
+        typed = tidied(" ".join(figures_only(text).split()))
+        comma = self.settings.decimal_comma
+        found = read_when(typed, shown=self.one_system, decimal_comma=comma)
+        return lasting_when(found)
+
+    def when(self, when: When) -> str:
+        """Return what a field shows for when something goes in."""
+        if not self.settings.decimal_comma:
+            return when.text
+        return when_in_locale(when.text, from_comma=False, to_comma=True)
+
+    def _bare_unit(self, kind: Kind, typed: str, before: str, bare: str) -> str:
+        """Return the unit of a bare number; nothing where it needs none."""
+        unit = unit_of(before) or bare
+        if kind is Kind.GRAVITY:  # 1.050 and 1050 are gravities whatever scale is shown
+            number = leading_number(normalised(typed), decimal_comma=self.settings.decimal_comma)
+            return unit if number is not None and 2.0 < number[0] <= 100.0 else ""
+        if unit or kind in UNITLESS:
+            return unit
+        us = self.one_system is ShownUnits.US
+        if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
+            return "°F" if us else "°C"
+        if kind in (Kind.MALT_COLOUR, Kind.BEER_COLOUR):
+            return "°L" if kind is Kind.MALT_COLOUR else "SRM"
+        word = (BARE_US if us else BARE_METRIC)[kind]
+        return _CAPITALS.get(word, word)
+
+    def _remember(self, quantity: Quantity) -> None:
+        self._typed_here[id(quantity)] = quantity
+        if len(self._typed_here) > MOST_TYPED:
+            del self._typed_here[next(iter(self._typed_here))]
 
 
-def _unit_of(text: str) -> str:
-    """The unit of a text such as "250 g"; nothing for one that is not a number and a unit."""
-    parts = re.fullmatch(_PLAIN, text.strip())
-    return parts.group(2).strip() if parts is not None else ""
+class ShownFirst:
+    """What a field showed when typing in it began: a bare number takes its unit, also while what
+    is typed there is empty or has another unit for a moment."""
+
+    def __init__(self) -> None:
+        self._merge_key, self._text = "", ""
+
+    def of(self, merge_key: str, text: str) -> str:
+        """Return the text first shown under a key; `text` is what is shown now."""
+        if not merge_key:
+            return text
+        if merge_key != self._merge_key:
+            self._merge_key, self._text = merge_key, text
+        return self._text
+
+
+def _kept(kind: Kind, found: Quantity) -> Quantity:
+    """Return a quantity as it goes into the recipe: its text tidied, the same for every reader."""
+    text = tidied(found.text)
+    if text != found.text:
+        for each in (text, with_decimal_sign(text, from_comma=True, to_comma=False)):
+            neat = replace(found, text=each)
+            if reads_back(kind, neat):
+                return neat
+    return lasting(kind, found)
 
 
 @lru_cache(maxsize=4096)
@@ -158,7 +250,7 @@ def _reads_as(kind: Kind, text: str, *, comma: bool = False) -> float | None:
     from designer.errors import RefusedInputError
 
     try:
-        return read(kind, text, decimal_comma=comma).value
+        return read(kind, text, decimal_comma=comma, kept=True).value
     except RefusedInputError:
         return None
 
@@ -181,15 +273,16 @@ def stepped(text: str, steps: float) -> str | None:
         return None
     digits, unit = parts.group(1), parts.group(2).strip()
     comma = "," in digits and "." not in digits
-    try:
-        number = float(digits.replace(",", "."))
-    except ValueError:
+    found = leading_number(digits, decimal_comma=QLocale().decimalPoint() == ",")
+    if found is None or found[1]:
         return None
+    number = found[0]
     step = _STEPS.get(unit, 1.0 if abs(number) >= 10.0 else 0.1)
     if unit in ("g", "min") and number < (100.0 if unit == "g" else 10.0):
         step = 1.0
     moved = max(round((number + steps * step) / step) * step, 0.0 if number >= 0.0 else -1e9)
-    places = max(len(digits.replace(",", ".").partition(".")[2]), 2 if step < 0.1 else 1)
+    digits = with_decimal_sign(digits, from_comma=QLocale().decimalPoint() == ",", to_comma=False)
+    places = max(len(digits.partition(".")[2]), 2 if step < 0.1 else 1)
     shown = f"{moved:.{places}f}"
     if "." in shown:
         shown = shown.rstrip("0").rstrip(".")

@@ -193,7 +193,7 @@ def test_a_figure_beyond_its_field_is_refused_with_its_line_and_limits(porter, c
     [
         (Quantity(6.5432, "6.5 L"), Quantity(6.5, "6.5 L")),  # rounded: what is shown counts
         (Quantity(0.04, "0.0 L"), Quantity(0.04, "0.04 L")),  # rounded away: written out
-        (Quantity(7.25, "7,250 L"), Quantity(7.25, "7.25 L")),  # of a locale: means 7250 in a file
+        (Quantity(7.25, "7,250 L"), Quantity(7.25, "7.250 L")),  # of a locale: means 7250 in a file
         (Quantity(7.25, "seven and a bit"), Quantity(7.25, "7.25 L")),
     ],
 )
