@@ -9,21 +9,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QMimeData
 
 from designer.errors import RefusedInputError
 from designer.library.formula_guard import guarded, unguarded
-from designer.library.new_lines import is_known, new_line
-from designer.library.pasted import PastedTable, pasted_table
 from designer.library.recipe_file import document_text, read_document
-from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
-from designer.recipe.edits import LISTS, AddLine, Edit, Line, Together
+from designer.recipe.edits import LISTS, AddLine, Line, Together
 from designer.units import ShownUnits
 from designer.window.lines_columns import EXTRAS, FERMENTABLES, HOPS, Column, LinesSpec, parsed
 from designer.window.shown import Shown
+
+if TYPE_CHECKING:
+    from designer.library.pasted import PastedTable
 
 MIME = "application/x-hobwort-lines"
 WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
@@ -53,13 +53,15 @@ def _cell(column: Column, line: Line, shown: Shown) -> str:
     return guarded(" ".join(text.split()))
 
 
-def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit | PastedTable:
+def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Together | PastedTable:
     """Return the edit that adds what is on the clipboard, or what is to be asked about it.
 
     Raises RefusedInputError where there is nothing that could be a line.
     """
     if mime.hasFormat(MIME):
         return _together(_exact_lines(mime))
+    from designer.library.pasted import pasted_table  # loaded when there is text to be read
+
     text = mime.text() if mime.hasText() else ""
     own = _own_lines(text, spec, shown)
     if own:
@@ -72,7 +74,7 @@ def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Edit | PastedTabl
     return _together(table.found) if table.certain else table
 
 
-def _together(found: Sequence[tuple[str, Line]]) -> Edit:
+def _together(found: Sequence[tuple[str, Line]]) -> Together:
     if not found:
         raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
     what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
@@ -87,6 +89,8 @@ def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
 
 def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line]]:
     """Return the lines of a text that has the very columns of `lines_text`; none of another."""
+    from designer.library.table_text import rows_of
+
     if "\t" not in text:
         return []
     with suppress(RefusedInputError):
@@ -98,6 +102,8 @@ def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line
 
 
 def _own_line(row: list[str], spec: LinesSpec, shown: Shown) -> Line:
+    from designer.library.new_lines import is_known, new_line
+
     columns = [column for column in spec.columns if column.field]
     cells = dict(zip((column.key for column in columns), map(unguarded, row), strict=False))
     name = cells.get("name", "")

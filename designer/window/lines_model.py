@@ -23,7 +23,15 @@ from PySide6.QtGui import QColor, QFont
 
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe
-from designer.recipe.edits import AddLine, ChangeLine, Line, MoveLine, RemoveLines, with_amount
+from designer.recipe.edits import (
+    AddLine,
+    ChangeLine,
+    Line,
+    MoveLine,
+    RemoveLines,
+    Together,
+    with_amount,
+)
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
@@ -339,7 +347,6 @@ class LinesModel(QAbstractTableModel):
 
         `refused` says why not; `choice_wanted` asks what a text is where that is not certain.
         """
-        from designer.library.pasted import PastedTable
         from designer.window.lines_clipboard import pasting
 
         try:
@@ -347,10 +354,10 @@ class LinesModel(QAbstractTableModel):
         except RefusedInputError as fault:
             self.refused.emit(str(fault))
             return
-        if isinstance(found, PastedTable):
-            self.choice_wanted.emit(found)
-        else:
+        if isinstance(found, Together):
             self.opened.make(found)
+        else:
+            self.choice_wanted.emit(found)
 
     def set_locked(self, row: int, locked: bool) -> None:
         """Lock a line against change, or unlock it."""
