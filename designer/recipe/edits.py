@@ -6,6 +6,7 @@ field is being typed in, and offered as the cure of a finding. They know nothing
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
@@ -160,6 +161,13 @@ class Together(NamedTuple):
         for edit in self.edits:
             recipe = edit.apply(recipe)
         return recipe
+
+
+def lines_added(found: Sequence[tuple[str, Line]], verb: str) -> Together:
+    """Return the edit that adds lines, each given with its list, as one undo step."""
+    what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
+    adds = tuple(AddLine(lines, line, verb) for lines, line in found)
+    return Together(adds, f"{verb} {what}")
 
 
 def with_amount(line: Line, amount: Quantity | None) -> tuple[tuple[str, Any], ...]:

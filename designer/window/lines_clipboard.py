@@ -6,6 +6,8 @@ elsewhere is read as people write a bill; where anything in it is not certain, t
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import replace
@@ -17,7 +19,7 @@ from designer.errors import RefusedInputError
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.recipe_file import document_text, read_document
 from designer.recipe.document import Recipe
-from designer.recipe.edits import LISTS, AddLine, Line, Together
+from designer.recipe.edits import LISTS, Line, Together, lines_added
 from designer.units import ShownUnits
 from designer.window.lines_columns import EXTRAS, FERMENTABLES, HOPS, Column, LinesSpec, parsed
 from designer.window.shown import Shown
@@ -41,8 +43,10 @@ def lines_mime(spec: LinesSpec, lines: list[Line], shown: Shown) -> QMimeData:
 def lines_text(spec: LinesSpec, lines: list[Line], shown: Shown) -> str:
     """Return lines as rows of a spreadsheet."""
     columns = [each for each in spec.columns if each.field]
-    rows = ["\t".join(_cell(each, line, shown) for each in columns) for line in lines]
-    return "\n".join(rows) + "\n"
+    out = io.StringIO()
+    rows = csv.writer(out, delimiter="\t", lineterminator="\n")  # quotes only where it must
+    rows.writerows([_cell(each, line, shown) for each in columns] for line in lines)
+    return out.getvalue()
 
 
 def _cell(column: Column, line: Line, shown: Shown) -> str:
@@ -77,8 +81,7 @@ def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Together | Pasted
 def _together(found: Sequence[tuple[str, Line]]) -> Together:
     if not found:
         raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
-    what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
-    return Together(tuple(AddLine(lines, line, "paste") for lines, line in found), f"paste {what}")
+    return lines_added(found, "paste")
 
 
 def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:

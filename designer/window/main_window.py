@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,15 +15,13 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLa
 from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
-from designer.recipe.edits import AddLine, Line, Together
 from designer.resource_files import resource_path
-from designer.units import ShownUnits
 from designer.window.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
-from designer.window.questions import Questions, file_name
+from designer.window.questions import TABLES, Questions
 from designer.window.saving import KEEPING, Saving
 from designer.window.settings import Settings
 from designer.window.shown import Shown
@@ -36,6 +34,7 @@ if TYPE_CHECKING:
     from designer.library.store.rescue import Offer
     from designer.window.background import Latest
     from designer.window.begin_page import BeginPage
+    from designer.window.bill_files import BillFiles
     from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
@@ -106,6 +105,7 @@ class MainWindow(QMainWindow):
         self.menus = Menus(self)
         self.help: HelpOverlay | None = None
         self.begin_page: BeginPage | None = None
+        self._bill: BillFiles | None = None
         self._connect()
         self._say_state()
         self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -495,51 +495,25 @@ class MainWindow(QMainWindow):
             if name is not None:
                 self.keeper.save(name)
 
+    @property
+    def bill(self) -> BillFiles:
+        """What takes tables of ingredients in and out; loaded when first wanted."""
+        if self._bill is None:
+            from designer.window.bill_files import BillFiles
+
+            self._bill = BillFiles(self)
+        return self._bill
+
+    def _choose_lines(self, table: PastedTable) -> None:
+        self.bill.choose(table)
+
     def write_bill(self) -> None:
         """Ask for a file and write the bill of ingredients, as a table or as text."""
-        from designer.library.bill import bill_csv, bill_text
-
-        suggested = Path(self.folder()) / (file_name(self.opened.recipe.name) + ".csv")
-        path = self.questions.bill_where(self, str(suggested))
-        if path is None:
-            return
-        recipe = self.opened.recipe
-        text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
-        self.saving.write(path, text.encode("utf-8"), f"Wrote the bill of ingredients to {path}.")
+        self.bill.write()
 
     def bring_bill_in(self) -> None:
         """Ask for a table of ingredients and add its lines, as one step."""
-        from designer.library.bill import bill_or_table
-
-        path = self.questions.which_bill(self, self.folder())
-        if path is None:
-            return
-        shown = self.shown
-        comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
-        self.saving.on_disk.disk.ask(
-            lambda: bill_or_table(path, comma=comma, us=us),
-            self._add_lines,
-            self._say_fault,
-            f"Reading {path.name}",
-        )
-
-    def _add_lines(self, found: PastedTable | Sequence[tuple[str, Line]]) -> None:
-        """Add the lines that were read; of a table that is not certain, those that are chosen."""
-        if not isinstance(found, Sequence):
-            self._choose_lines(found)
-            return
-        phrase = f"bring in {len(found)} lines"
-        self.opened.make(
-            Together(tuple(AddLine(name, line, phrase) for name, line in found), phrase)
-        )
-
-    def _choose_lines(self, table: PastedTable) -> None:
-        """Ask which rows of a text are lines, and what its columns are."""
-        from designer.window.paste_preview import PastePreview
-
-        preview = PastePreview(table, self.opened.recipe, self.shown, self)
-        preview.chosen.connect(self.opened.make)
-        preview.open()
+        self.bill.bring_in()
 
     def save_as(self) -> None:
         """Ask for a file and write the recipe to it."""
@@ -603,7 +577,7 @@ class MainWindow(QMainWindow):
             event.accept()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Open the first recipe file that is dropped on the window."""
+        """Open the first recipe file that is dropped on the window, or bring in a table."""
         event.setDropAction(Qt.DropAction.CopyAction)  # no one is to delete what was dropped
         event.accept()
         urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
@@ -612,7 +586,11 @@ class MainWindow(QMainWindow):
 
             # what another window drags out of its Recipe box is a file for the moment only
             is_passing = event.mimeData().hasFormat(MIME)
-            self._open(Path(urls[0].toLocalFile()), keep_path=not is_passing)
+            path = Path(urls[0].toLocalFile())
+            if path.suffix.lower() in TABLES:
+                self.bill.read(path)
+            else:
+                self._open(path, keep_path=not is_passing)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close once all is kept, or the brewer has decided."""

@@ -133,7 +133,9 @@ class PastePreview(QDialog):
         unread = f" {_rows(lost)} cannot be read yet." if lost else ""
         total = self.rows.rowCount()
         self.count.setText(refusal or f"{ticked} of {_rows(total)} will be added.{unread}")
-        self.add_button.setText(f"&Add {ticked} line{'' if ticked == 1 else 's'}")
+        self.add_button.setText(
+            f"&Add {ticked or ''} line{'' if ticked == 1 else 's'}".replace("  ", " ")
+        )
         self.add_button.setEnabled(bool(ticked) and not refusal)
         self._tell_row()
 

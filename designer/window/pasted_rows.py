@@ -18,7 +18,7 @@ from designer.errors import RefusedInputError
 from designer.library.holding import as_held
 from designer.library.pasted import PastedTable, Row
 from designer.recipe.document import Recipe
-from designer.recipe.edits import AddLine, Together
+from designer.recipe.edits import Together, lines_added
 from designer.window.icons import finding_icon
 from designer.window.inks import LIGHT
 from designer.window.lines_columns import ALL, shown_text
@@ -51,13 +51,15 @@ class PastedRows(QAbstractTableModel):
     def show(self, table: PastedTable) -> None:
         """Show the text read another way; ticks stay as long as the rows are the same."""
         same = len(table.cells) == len(self.table.cells) and table.parting is self.table.parting
+        if not same:
+            self._ticks = {}
         if same and len(table.uses) == len(self.table.uses):
             self.table = table
             last = self.index(self.rowCount() - 1, self.columnCount() - 1)
             self.dataChanged.emit(self.index(0, 0), last)
         else:
             self.beginResetModel()
-            self.table, self._ticks = table, {}
+            self.table = table
             self.endResetModel()
         self.changed.emit()
 
@@ -79,7 +81,8 @@ class PastedRows(QAbstractTableModel):
     def edit(self) -> Together:
         """Return the edit that adds what is ticked."""
         ticked = [row for at, row in enumerate(self.table.rows) if self.is_ticked(at)]
-        return adding(ticked, self.table)
+        found = [(row.lines, row.line) for row in ticked if row.line is not None]
+        return lines_added(found, "paste" if self.table.asked_for else "bring in")
 
     def refusal(self) -> str:
         """Return why the recipe cannot hold what is ticked; "" if it can."""
@@ -178,12 +181,3 @@ class PastedRows(QAbstractTableModel):
             return f"Row {row + 1}: {said}"
         heading = HEADINGS[column] if column < FIRST_CELL else "Text"
         return f"{heading}, row {row + 1}: {self._text(row, column) or 'empty'}"
-
-
-def adding(rows: list[Row], table: PastedTable) -> Together:
-    """Return the edit that adds the lines of rows, as one undo step."""
-    verb = "paste" if table.asked_for else "bring in"
-    found = [(row.lines, row.line) for row in rows if row.line is not None]
-    adds = tuple(AddLine(lines, line, verb) for lines, line in found)
-    what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
-    return Together(adds, f"{verb} {what}")

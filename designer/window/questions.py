@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 RECIPES = "Hobwort recipes (*.hobwort)"
 ANY = "All files (*)"
+TABLES = (".csv", ".tsv", ".txt")
+"""Endings of files that lines are brought in from."""
 SUFFIX = ".hobwort"
 LONGEST_NAME, MOST_BYTES = 400, 180
 DEVICES = frozenset(
@@ -60,7 +62,8 @@ class Questions:
 
     def which_bill(self, parent: QWidget, folder: str) -> Path | None:
         """Return the table of ingredients to bring in; None for none."""
-        return _found(parent, "Bring lines in from a table", folder, f"Table (*.csv);;{ANY}")
+        kinds = f"Tables ({' '.join(f'*{each}' for each in TABLES)});;{ANY}"
+        return _found(parent, "Bring lines in from a table", folder, kinds)
 
     def copy_where(self, parent: QWidget) -> Path | None:
         """Return where to copy everything; None for nowhere."""

@@ -1,11 +1,15 @@
 """Lines go between windows exactly, and to and from spreadsheets as text."""
 
+from contextlib import suppress
 from dataclasses import replace
 
 import pytest
+from hypothesis import HealthCheck, example, given, settings
+from hypothesis import strategies as st
 from PySide6.QtCore import QMimeData, QModelIndex, Qt
 
-from designer.window.lines_clipboard import lines_mime, lines_text, pasting
+from designer.errors import RefusedInputError
+from designer.window.lines_clipboard import MIME, lines_mime, lines_text, pasting
 from designer.window.lines_columns import FERMENTABLES, HOPS
 from designer.window.lines_model import LinesModel
 
@@ -62,6 +66,43 @@ def test_no_name_is_a_formula_where_lines_are_pasted(opened, shown, name):
     text = lines_text(HOPS, [replace(opened.recipe.hops[0], name=name)], shown)
     assert text.split("\t")[1][:1] not in ("=", "@")
     assert pasting(text_mime(text), HOPS, shown).apply(opened.recipe).hops[-1].name == name
+
+
+NAMES = st.text(
+    st.one_of(st.sampled_from("=+-@'\" ,;%5gk"), st.characters(codec="utf-8")), min_size=1
+)
+SAME_PREFERENCES = settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+@SAME_PREFERENCES
+@given(NAMES)
+@example('"Old" malt')
+@example('"quoted"')
+@example("2 kg")
+@example("Hops:")
+def test_any_name_comes_back_from_the_text_of_its_line(opened, shown, name):
+    told = " ".join(name.split())
+    for spec, line in (
+        (HOPS, opened.recipe.hops[0]),
+        (FERMENTABLES, opened.recipe.fermentables[0]),
+    ):
+        text = lines_text(spec, [replace(line, name=name)], shown)
+        back = pasting(text_mime(text), spec, shown)
+        assert [(each.lines, each.line.name) for each in back.edits] == [(spec.lines, told)]
+        assert (back.edits[0].line.amount, back.edits[0].line.when) == (line.amount, line.when)
+
+
+@SAME_PREFERENCES
+@given(st.text(), st.binary())
+@example("\ud800\t5 g", b"{")
+@example("5 g\tFuggle\r\x00\r\n\ufeff", b"\xff\xfe")
+@example("5 g\t" + "x" * 140_000, b"[" * 2000)
+def test_no_text_and_no_bytes_break_pasting(opened, shown, text, raw):
+    exact = QMimeData()
+    exact.setData(MIME, raw)
+    for mime in (text_mime(text), exact):
+        with suppress(RefusedInputError):
+            pasting(mime, HOPS, shown)
 
 
 @pytest.mark.parametrize(

@@ -1,12 +1,13 @@
 """Before pasted text becomes lines the brewer is asked, where anything in it is not certain."""
 
 import pytest
-from PySide6.QtCore import QMimeData, QModelIndex, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import QCoreApplication, QMimeData, QModelIndex, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent, QGuiApplication
 from PySide6.QtWidgets import QComboBox, QDialog, QLabel, QPushButton
 
 from designer.library.bill import bill_csv
 from designer.library.pasted import Means, Parting, Use, pasted_table
+from designer.recipe.document import Recipe
 from designer.units import ShownUnits
 from designer.window.paste_preview import PastePreview
 from designer.window.pasted_rows import ADD, FIRST_CELL, GOES_TO, READ_AS
@@ -211,6 +212,42 @@ def test_a_table_from_elsewhere_is_brought_in_by_the_same_question(
     preview.add_button.click()
     assert window.opened.recipe.hops[-1].name == "Fuggle"
     assert window.opened.undo_stack.undoText() == "bring in 2 lines"
+
+
+def test_a_table_dropped_on_the_window_is_brought_in(window, qtbot, tmp_path, porter):
+    file = tmp_path / "table.csv"
+    file.write_text("Hop,Menge g,min\nFuggle,20,60\n", encoding="utf-8")
+    mime = QMimeData()
+    mime.setUrls([QUrl.fromLocalFile(str(file))])
+    place, button = QPointF(5, 5), Qt.MouseButton.LeftButton
+    window.dropEvent(
+        QDropEvent(place, Qt.DropAction.CopyAction, mime, button, Qt.KeyboardModifier.NoModifier)
+    )
+    qtbot.waitUntil(lambda: len(window.opened.recipe.hops) == len(porter.hops) + 1)
+    assert window.opened.recipe.name == porter.name
+
+
+def test_a_text_is_asked_about_once_however_often_it_is_pasted(window, qtbot):
+    view = window.compose.hops.view
+    QGuiApplication.clipboard().setText(SHEET)
+    view.paste_lines()
+    view.paste_lines()
+    preview = asked(window, qtbot)
+    QCoreApplication.processEvents()
+    assert len(window.findChildren(PastePreview)) == 1
+    with qtbot.waitSignal(preview.finished):
+        preview.reject()
+    view.paste_lines()
+    asked(window, qtbot).reject()
+
+
+def test_lines_do_not_go_into_a_recipe_that_was_opened_meanwhile(window, qtbot):
+    preview = paste(window, qtbot, LETTER, "fermentables")
+    other = Recipe(name="Another")
+    window.opened.replace_by(other, None)
+    preview.add_button.click()
+    assert window.opened.recipe == other
+    assert "no lines were added" in window.messages.text.text()
 
 
 def test_a_bill_with_a_fault_is_asked_about_and_not_lost(window, qtbot, answers, tmp_path, porter):

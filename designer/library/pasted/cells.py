@@ -115,7 +115,7 @@ def quantity_of(lines: str, field: str, text: str, unit: str, signs: Signs) -> Q
     _refuse_long(text)
     if is_number(text):
         if not unit:
-            raise RefusedInputError(f"{quoted(text)} has no unit")
+            raise RefusedInputError(f"{quoted(text)} has no unit: say it above the column")
         text = f"{text} {unit}"
     return checked_quantity(facts, read(facts.kind, plain(text, signs)))
 
@@ -126,7 +126,7 @@ def when_of(text: str, unit: str, signs: Signs) -> When:
     shown = ShownUnits.US if signs.us else ShownUnits.METRIC
     if is_number(text):
         if not unit:
-            raise RefusedInputError(f"{quoted(text)} has no unit")
+            raise RefusedInputError(f"{quoted(text)} has no unit: say it above the column")
         is_dry = unit in ("d", "day", "days")
         return read_when(f"{'dry hop ' if is_dry else 'boil '}{plain(text, signs)} {unit}")
     if not _WHEN_WORDS.issuperset(_WORD.findall(text.lower())):  # no rare unit is looked up

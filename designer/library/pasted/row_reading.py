@@ -39,10 +39,11 @@ class Row(NamedTuple):
 
 
 class Place(NamedTuple):
-    """The list that a row goes to, and why that is in doubt."""
+    """The list that a row goes to, why that is in doubt, and whether the brewer chose it."""
 
     lines: str
     doubt: str = ""
+    chosen: bool = False
 
 
 def place_of(told: str, name: str, default: str, *, asked_for: bool) -> Place:
@@ -71,12 +72,13 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
     if lines == "yeast":
         return Row(lines, None, YEAST, likely=False)
     if not name:
-        return Row(lines, None, "it has no name", likely=False)
+        return Row(lines, None, "it has no name", likely=Means.AMOUNT in cells)
     if len(name) > LONGEST_WORDS:
         return Row(lines, None, f"{len(name)} signs are too many for a name", likely=False)
     if name.lower().strip(" :.") in _TOTALS:
         return Row(lines, None, "it is a total", likely=False)
-    if not any(is_known(each, name) for each in LINE_TYPES) and find_yeast(name) is not None:
+    known = any(is_known(each, name) for each in LINE_TYPES)
+    if not known and not place.chosen and find_yeast(name) is not None:
         return Row(lines, None, YEAST, likely=False)
     values: dict[str, Any] = {}
     faults = []

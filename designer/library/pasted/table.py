@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from designer.errors import RefusedInputError
-from designer.library.pasted.cells import Signs, decimal_sign
+from designer.library.pasted.cells import AMOUNT, Signs, decimal_sign
 from designer.library.pasted.columns import OUT, Means, Use
 from designer.library.pasted.guessing import guessed, is_heading_row
 from designer.library.pasted.parting import (
@@ -38,7 +38,8 @@ class PastedTable:
     """A text parted into cells, with what is chosen about it; every change is a new table.
 
     `lines` is the list it was pasted on, or the one that rows go to where nothing says which;
-    `asked_for` tells those apart. `doubts` are about the text as a whole.
+    `asked_for` tells those apart. `doubts` are about the text as a whole, `told` holds doubt and
+    fault of lines that were taken apart, `raw` those lines as they were.
     """
 
     text: str
@@ -52,6 +53,7 @@ class PastedTable:
     doubts: tuple[str, ...] = ()
     chosen_lists: dict[int, str] = field(default_factory=dict)
     told: dict[int, tuple[str, str]] = field(default_factory=dict)
+    raw: Cells = ()
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
@@ -101,16 +103,19 @@ class PastedTable:
         }
         uses: dict[Means, Use] = {use.means: use for use, _ in columns}
         named = list_named(held[Means.LIST]) if Means.LIST in held else None
-        told = self.chosen_lists.get(at) or named or section
+        chosen = self.chosen_lists.get(at, "")
+        told = named or section
         place = place_of(told, held.get(Means.NAME, ""), self.lines, asked_for=self.asked_for)
-        if Means.LIST in held and named is None and not self.chosen_lists.get(at):
+        if chosen:
+            place = Place(chosen, chosen=True)
+        elif Means.LIST in held and named is None:
             place = Place(place.lines, f"“{held[Means.LIST][:40]}” is no list of a recipe")
         read = read_row(held, uses, place, self.signs)
         if read.line is not None and read.line.amount is None and len(columns) > len(held):
             read = read._replace(doubt=NO_AMOUNT, likely=False)  # it may be in what is left out
         doubt, fault = self.told.get(at, ("", ""))
         if fault:
-            return Row(read.lines, None, fault, likely=False)
+            return Row(read.lines, None, fault, likely=AMOUNT.search(" ".join(row)) is not None)
         if doubt:
             return read._replace(doubt=doubt, likely=False)
         return read
@@ -143,7 +148,12 @@ class PastedTable:
         return replace(self, lines=lines)
 
     def with_cell(self, row: int, column: int, text: str) -> PastedTable:
-        """Return the table with a cell mended."""
+        """Return the table with a cell mended; a line not understood is taken apart anew."""
+        if row in self.told and self.told[row][1]:
+            lines = [*self.raw]
+            lines[row] = (" ".join(text.split()),)
+            anew = _of_lines(self.text, self.lines, self.asked_for, tuple(lines), self.signs)
+            return replace(anew, chosen_lists=self.chosen_lists, signs=self.signs)
         changed = list(self.cells[row])
         changed[column] = " ".join(text.split())
         cells = (*self.cells[:row], tuple(changed), *self.cells[row + 1 :])
@@ -209,7 +219,7 @@ def _of_lines(text: str, lines: str, asked_for: bool, cells: Cells, signs: Signs
     signs, doubts = _signs(split, signs)
     return PastedTable(
         text, lines, asked_for, Parting.LINES, signs, split, tuple(USES[at] for at in kept),
-        frozenset(headings), tuple(doubts), told=told,
+        frozenset(headings), tuple(doubts), told=told, raw=cells,
     )  # fmt: skip
 
 

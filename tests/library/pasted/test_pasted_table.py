@@ -172,6 +172,28 @@ def test_a_cell_is_mended_and_a_row_sent_to_another_list():
     assert table.rows[1].line.amount.value == 2.0
 
 
+def test_a_line_that_was_not_understood_is_taken_apart_anew():
+    table = pasted_table("2 x 20 g Fuggle, 60 min\n10 g Challenger", "hops")
+    assert "one figure" in table.rows[0].fault
+    assert table.rows[0].likely
+    at = next(at for at, cell in enumerate(table.cells[0]) if cell)
+    table = table.with_cell(0, at, "40 g Fuggle, 60 min")
+    assert read_as(table) == ["hops 40 Fuggle", "hops 10 Challenger"]
+    assert table.rows[0].line.when.minutes == 60
+
+
+def test_a_yeast_is_a_line_only_if_the_brewer_sends_it_there():
+    table = pasted_table("11 g Dry English ale yeast", "extras")
+    assert table.rows[0].line is None
+    assert table.with_list(0, "extras").rows[0].line.name == "Dry English ale yeast"
+
+
+def test_an_amount_without_a_name_is_not_passed_over():
+    (row,) = [row for row in pasted_table("Hop\tg\nFuggle\t20\n\t15", "hops").rows if row.fault][1:]
+    assert row.likely
+    assert "no name" in row.fault
+
+
 def test_a_column_is_one_thing_only():
     table = pasted_table("20 g\tFuggle\t15", "hops").with_use(2, Use(Means.AMOUNT, "g"))
     assert [use.means for use in table.uses] == [Means.OUT, Means.NAME, Means.AMOUNT]
