@@ -6,6 +6,10 @@ meets has an error of its own here, so that a window can offer what helps.
 
 from __future__ import annotations
 
+import errno
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -28,6 +32,10 @@ class StoreFullError(DesignerError):
 
 class StoreReadOnlyError(DesignerError):
     """The store can be read but not changed."""
+
+
+class StoreForbiddenError(StoreReadOnlyError):
+    """The program has no permission for the store's file or folder."""
 
 
 class StoreGoneError(DesignerError):
@@ -59,6 +67,8 @@ def _primary(fault: sqlite3.Error) -> int:
 
 def in_words(fault: sqlite3.Error, path: Path) -> DesignerError:
     """Return the error that a brewer may read for a fault of SQLite at `path`."""
+    if _primary(fault) == _CANNOT_OPEN:
+        return _why_not_opened(path)
     where = shown(path)
     code = _CORRUPT if "decode" in str(fault) else _primary(fault)
     kind, words = _KINDS.get(code, (DesignerError, _OTHER))
@@ -76,7 +86,7 @@ def damaged(path: Path, reason: str) -> StoreDamagedError:
     return StoreDamagedError(_DAMAGED.format(where=shown(path), reason=reason))
 
 
-_CORRUPT = 11
+_CORRUPT, _CANNOT_OPEN = 11, 14
 _BUSY = (
     "The Recipe box {where} is being held by another program. Nothing was written; {kept} "
     "Close the other program (or let a backup or synchronising program finish) and try again."
@@ -88,10 +98,6 @@ _FULL = (
 _READ_ONLY = (
     "The Recipe box {where} cannot be written: the file, its folder or the disk is read-only; "
     "{kept} Allow writing there, or export the recipe to a file elsewhere."
-)
-_GONE = (
-    "The Recipe box {where} cannot be opened: the folder or the drive is not there, or may not be "
-    "read. Connect the drive again or check the folder's rights; {kept}"
 )
 _DAMAGED = (
     "The Recipe box {where} is damaged ({reason}). It was left as it is. Set it aside and go on "
@@ -114,7 +120,6 @@ _KINDS: dict[int, tuple[type[DesignerError], str]] = {
     10: (DesignerError, _DEVICE),  # SQLITE_IOERR
     _CORRUPT: (StoreDamagedError, _DAMAGED),  # SQLITE_CORRUPT
     13: (StoreFullError, _FULL),
-    14: (StoreGoneError, _GONE),  # SQLITE_CANTOPEN
     26: (StoreDamagedError, _DAMAGED),  # SQLITE_NOTADB
 }
 
@@ -129,23 +134,78 @@ def gone(path: Path) -> StoreGoneError:
     return StoreGoneError(
         f"The Recipe box {shown(path)} is no longer there: its drive was taken away, or the file "
         "was moved or replaced. What was typed last is not kept. Put it back (connect the drive), "
-        "then open it again; or export the recipe to a file elsewhere."
+        "then try again; or choose another folder."
     )
+
+
+def forbidden(path: Path) -> StoreForbiddenError:
+    """Return the error for a folder or file that the program has no permission for."""
+    return StoreForbiddenError(
+        f"The Recipe box cannot be used: the program has no permission for {shown(path)}; "
+        f"{NOTHING_LOST} Change the permissions there and try again, or choose another folder."
+    )
+
+
+def is_forbidden(fault: OSError) -> bool:
+    """Tell whether a fault is for want of permission."""
+    return fault.errno in (errno.EACCES, errno.EPERM)
+
+
+def _why_not_opened(path: Path) -> DesignerError:
+    """Return why SQLite could not open a file: it does not tell, the system does."""
+    try:
+        path.stat()
+    except FileNotFoundError:
+        return gone(path)
+    except OSError as fault:
+        return system_words(fault, path, "Opening the Recipe box")
+    if not os.access(path, os.R_OK):
+        return forbidden(path)
+    if not os.access(path.parent, os.W_OK | os.X_OK):
+        return forbidden(path.parent)
+    return StoreGoneError(
+        f"The Recipe box {shown(path)} cannot be opened as a file; {NOTHING_LOST} Look what lies "
+        "there, then try again; or choose another folder."
+    )
+
+
+@contextmanager
+def system_faults_told(path: Path, doing: str) -> Iterator[None]:
+    """Raise a fault of the system in words: as a DesignerError."""
+    try:
+        yield
+    except OSError as fault:
+        raise system_words(fault, path, doing) from fault
+
+
+_OF_SYSTEM: tuple[tuple[tuple[int, ...], type[DesignerError], str, str], ...] = (
+    ((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), StoreFullError, "the disk is full",
+     "Make room there"),
+    ((errno.EROFS,), StoreReadOnlyError, "the disk is read-only", "Allow writing there"),
+    ((errno.EACCES, errno.EPERM), StoreForbiddenError, "the program has no permission for {place}",
+     "Change the permissions there"),
+    ((errno.ENOENT, errno.ENODEV, errno.ENXIO), StoreGoneError,
+     "the folder or its drive is not there", "Connect the drive"),
+    ((errno.ENOTDIR, errno.EEXIST, errno.EISDIR), StoreGoneError,
+     "something else lies where it should be", "Move that elsewhere"),
+    ((errno.EIO,), DesignerError, "the disk could not be read or written",
+     "Check the disk and its cable"),
+)  # fmt: skip
 
 
 def system_words(fault: OSError, path: Path, doing: str) -> DesignerError:
     """Return the error for a fault of the system while `doing` something at `path`."""
-    import errno
-
-    reason = (fault.strerror or str(fault)).lower()
-    kind: type[DesignerError] = DesignerError
-    if fault.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
-        kind = StoreFullError
-    elif fault.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
-        kind = StoreReadOnlyError
-    elif fault.errno in (errno.ENOENT, errno.ENOTDIR, errno.ENODEV, errno.ENXIO):
-        kind = StoreGoneError
+    known = (each for each in _OF_SYSTEM if fault.errno in each[0])
+    other = ((), DesignerError, (fault.strerror or str(fault)).lower(), "Check the disk")
+    _, kind, reason, way = next(known, other)
+    told = reason.format(place=_place_of(fault, path)) if "{place}" in reason else reason
     return kind(
-        f"{doing} {shown(path)} did not work: {reason}; {NOTHING_LOST} Choose another folder, or "
-        "make room and allow writing there."
+        f"{doing} {shown(path)} did not work: {told}; {NOTHING_LOST} {way} and try again, or "
+        "choose another folder."
     )
+
+
+def _place_of(fault: OSError, path: Path) -> str:
+    """Return the folder that a fault is about, if it tells."""
+    named = fault.filename
+    return shown(Path(named).parent if isinstance(named, str) and named else path)

@@ -18,14 +18,15 @@ from designer.library.store.changes import new_life
 from designer.library.store.connection import Connection, Waiting, connected
 from designer.library.store.faults import (
     StoreDamagedError,
-    StoreGoneError,
     StoreReadOnlyError,
     damaged,
     in_words,
     shown,
+    system_faults_told,
     system_words,
 )
-from designer.library.store.folder import BACKUP_FOLDER, set_aside, store_path, usual_folder
+from designer.library.store.folder import set_aside, store_path
+from designer.library.store.place import refuse_unfit
 from designer.library.store.reading_only import read_only_connection
 
 if TYPE_CHECKING:
@@ -43,62 +44,39 @@ READ_ONLY = (
 )
 
 
-def opened(folder: Path, *, fresh: bool, patience_s: float, waiting: Waiting | None) -> Connection:
+def opened(
+    folder: Path,
+    *,
+    fresh: bool,
+    expected: bool = False,
+    patience_s: float,
+    waiting: Waiting | None,
+) -> Connection:
     """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
     path = store_path(folder)
-    _be_a_folder(folder)
-    if not path.exists():
-        _refuse_if_kept_before(folder, fresh)
-        make_new(path)
-    if path.stat().st_size == 0:
-        raise StoreDamagedError(
-            f"The Recipe box {shown(path)} is empty: its content was lost, perhaps with the disk's "
-            "power. Set it aside and go on with the newest backup."
-        )
-    connection = _for_writing(path, patience_s, waiting) if _may_write(path) else None
-    return connection or _for_reading(path, patience_s, waiting)
-
-
-def _be_a_folder(folder: Path) -> None:
-    if folder != usual_folder() and not folder.absolute().parent.is_dir():
-        raise StoreGoneError(
-            f"The folder {shown(folder)} for the Recipe box is not there, nor the one it lies in: "
-            "its drive may not be connected. Connect it, or make the folder first."
-        )
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        store_path(folder).exists()
-    except FileExistsError:
-        raise StoreGoneError(
-            f"{shown(folder)} is a file; the Recipe box needs a folder. Name another one."
-        ) from None
-    except OSError as fault:
-        raise system_words(fault, folder, "Opening the Recipe box in") from fault
-    except ValueError:
-        raise StoreGoneError(
-            f"“{shown(folder)}” is no name that a folder can have. Name another one."
-        ) from None
-
-
-def _refuse_if_kept_before(folder: Path, fresh: bool) -> None:
-    """Do not show an empty box to someone whose recipes are in a backup beside it."""
-    backups = folder / BACKUP_FOLDER
-    if not fresh and backups.is_dir() and any(backups.glob("*.db")):
-        raise StoreGoneError(
-            f"The Recipe box {shown(store_path(folder))} is not there, but backups of it are. "
-            "Bring back the newest backup, or begin an empty box."
-        )
+    with system_faults_told(folder, "Opening the Recipe box in"):
+        refuse_unfit(folder, fresh=fresh, expected=expected)
+        if not path.exists():
+            make_new(path)
+        if path.stat().st_size == 0:
+            raise StoreDamagedError(
+                f"The Recipe box {shown(path)} is empty: its content was lost, perhaps with the "
+                "disk's power. Set it aside and go on with the newest backup."
+            )
+        connection = _for_writing(path, patience_s, waiting) if _may_write(path) else None
+        return connection or _for_reading(path, patience_s, waiting)
 
 
 def make_new(path: Path) -> None:
     """Build an empty store and move it into place, unless another process was quicker."""
-    set_aside(path)  # a log without its file would be taken for a part of the new one
-    beside = beside_of(path)
-    try:
-        _build(beside)
-        move_into_place(beside, path)
-    finally:
-        beside.unlink(missing_ok=True)
+    with system_faults_told(path, "Making the Recipe box"):
+        set_aside(path)  # a log without its file would be taken for a part of the new one
+        beside = beside_of(path)
+        try:
+            _build(beside)
+            move_into_place(beside, path)
+        finally:
+            beside.unlink(missing_ok=True)
 
 
 def beside_of(path: Path) -> Path:

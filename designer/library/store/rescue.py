@@ -15,7 +15,13 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.store.backups import Backup, backups, fill_anew, newest_sound, refuse_unsound
-from designer.library.store.faults import StoreDamagedError, in_words, shown, system_words
+from designer.library.store.faults import (
+    StoreDamagedError,
+    in_words,
+    shown,
+    system_faults_told,
+    system_words,
+)
 from designer.library.store.folder import drop, set_aside, store_path
 from designer.library.store.health import (
     DAMAGED,
@@ -28,6 +34,7 @@ from designer.library.store.health import (
 )
 from designer.library.store.holdings import Holdings, counted, holdings
 from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
+from designer.library.store.place import place_fault, refuse_unfit
 from designer.library.store.salvage import Salvaged, salvage
 from designer.library.store.taking_over import readable
 
@@ -39,13 +46,14 @@ class Offer:
     """What can be done about a store: its health, the newest sound backup, what can be saved.
 
     `backup_holds` is what that backup would give, `salvaged` what a salvage gave when it was tried:
-    going on with it gives the same.
+    going on with it gives the same. `fault` says why nothing can be opened in its folder, if so.
     """
 
     health: Health
     backup: Backup | None = None
     backup_holds: Holdings = field(default_factory=Holdings)
     salvaged: Salvaged = field(default_factory=Salvaged)
+    fault: DesignerError | None = None
 
     @property
     def is_beyond_use(self) -> bool:
@@ -71,17 +79,25 @@ def offer(folder: Path) -> Offer:
 
     Nothing is changed. Raises DesignerError.
     """
-    path = store_path(folder)
-    health = check(path, deep=True)
-    if health.state not in (*BEYOND_USE, FOREIGN):
-        return Offer(health)
+    with system_faults_told(folder, "Looking into the Recipe box in"):
+        fault = place_fault(folder, expected=True)
+        health = check(store_path(folder), deep=True)
+        if fault is not None and health.state != MISSING:
+            return Offer(health, fault=fault)
+        if health.state in (*BEYOND_USE, FOREIGN):
+            return _offer(folder, health, fault)
+    return Offer(health)
+
+
+def _offer(folder: Path, health: Health, fault: DesignerError | None) -> Offer:
     backup = newest_sound(folder)
     holds = _holdings_of(backup.path) if backup else Holdings()
     with tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True) as name:
-        salvaged = _salvaged(path, backup.path if backup else None, Path(name) / "tried.db")
+        tried = Path(name) / "tried.db"
+        salvaged = _salvaged(store_path(folder), backup.path if backup else None, tried)
     if not salvaged.alone and health.state == FOREIGN:
         return Offer(health)
-    return Offer(health, backup, holds, salvaged)
+    return Offer(health, backup, holds, salvaged, fault)
 
 
 def _holdings_of(path: Path) -> Holdings:
@@ -100,6 +116,7 @@ def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
     Raises DesignerError; then nothing changed.
     """
     path = store_path(folder)
+    refuse_unfit(folder, fresh=True, expected=False)
     refuse_unsound(backup.path)
     beside = beside_of(path)
     try:
@@ -116,13 +133,15 @@ def go_on_with_copy(folder: Path, source: Path) -> Rescue:
 
     Raises DesignerError, for a store that may still be in use as well; then nothing changed.
     """
+    refuse_unfit(folder, fresh=True, expected=False)
     health = check(store_path(folder))
     if health.state not in BEYOND_USE:
         raise DesignerError(
             f"{shown(source)} was not brought back: {health.words} Close other windows of the "
             "program and try again."
         )
-    made = datetime.fromtimestamp(source.stat().st_mtime, UTC) if source.exists() else None
+    with system_faults_told(source, "Reading"):
+        made = datetime.fromtimestamp(source.stat().st_mtime, UTC) if source.exists() else None
     found = next((each for each in backups(folder) if each.path == source), None)
     return go_on_with_backup(folder, found or Backup(source, 0, made or datetime.now(UTC)))
 
@@ -133,6 +152,7 @@ def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:
     Raises DesignerError; then nothing changed.
     """
     path = store_path(folder)
+    refuse_unfit(folder, fresh=True, expected=False)
     beside = beside_of(path)
     try:
         found = _salvaged(path, backup.path if backup else None, beside)
@@ -147,6 +167,7 @@ def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:
 def begin_empty(folder: Path) -> Rescue:
     """Set the store aside and begin an empty one. Raises DesignerError."""
     path = store_path(folder)
+    refuse_unfit(folder, fresh=True, expected=False)
     beside = beside_of(path)
     drop(beside)
     make_new(beside)

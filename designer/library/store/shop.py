@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from designer.errors import DesignerError, RefusedInputError
+from designer.errors import RefusedInputError
 from designer.library.packs import PACK_KINDS, PackSize, checked_set, pack_size, packs
 from designer.library.store.folder import store_folder, store_path
+from designer.library.store.place import place_fault
 from designer.recipe.quantity import Kind
 from designer.units import read
 
@@ -48,11 +49,11 @@ def shop_packs_on_disk(pack_set: str, folder: Path | None = None) -> tuple[PackS
     Raises DesignerError where there is a store that cannot be read.
     """
     place = folder or store_folder()
-    try:
-        if not store_path(place).exists():
-            return packs(pack_set)
-    except OSError as fault:
-        raise DesignerError(f"{place} cannot be looked into: {fault.strerror or fault}") from None
+    fault = place_fault(place)
+    if fault is not None:
+        raise fault
+    if not store_path(place).exists():
+        return packs(pack_set)
     from designer.library.store.store import Store
 
     with Store.open(place) as store:

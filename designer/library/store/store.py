@@ -52,18 +52,22 @@ class Store:
         folder: Path,
         *,
         fresh: bool = False,
+        expected: bool = False,
         patience_s: float = PATIENCE_S,
         waiting: Waiting | None = None,
     ) -> Store:
         """Return the store in a folder, made if there is none.
 
         Where the store is missing but backups are there it is not made anew unless `fresh` says
-        so. `patience_s` is how long a call waits while another program holds the store; `waiting`
-        is told the seconds waited and ends the wait by returning False.
+        so, nor where it is `expected` to be there. `patience_s` is how long a call waits while
+        another program holds the store; `waiting` is told the seconds waited and ends the wait by
+        returning False.
 
         Raises StoreDamagedError, StoreGoneError, StoreBusyError and other DesignerErrors.
         """
-        return cls(opened(folder, fresh=fresh, patience_s=patience_s, waiting=waiting))
+        return cls(
+            opened(folder, fresh=fresh, expected=expected, patience_s=patience_s, waiting=waiting)
+        )
 
     @property
     def folder(self) -> Path:

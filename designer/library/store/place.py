@@ -1,0 +1,113 @@
+"""Whether a folder can hold the Recipe box; if not, why not, in a sentence that names the cause.
+
+A folder without permission, a drive that is not connected, a folder that is gone, a file where the
+folder should be: each is told apart, for each is mended otherwise.
+"""
+
+from __future__ import annotations
+
+import stat
+from pathlib import Path
+
+from designer.errors import DesignerError
+from designer.library.store.faults import (
+    NOTHING_LOST,
+    StoreGoneError,
+    forbidden,
+    gone,
+    is_forbidden,
+    shown,
+    system_words,
+)
+from designer.library.store.folder import BACKUP_FOLDER, chosen_folder, store_path, usual_folder
+
+
+def place_fault(folder: Path, *, expected: bool | None = None) -> DesignerError | None:
+    """Return why no Recipe box can be opened in a folder; None if one can, or can be made there.
+
+    `expected` tells whether it was there before: then it is not to be made anew. Where that is not
+    told, it was in a folder that was chosen, for one is made with the choice.
+    """
+    if expected is None:
+        expected = folder == chosen_folder()
+    path = store_path(folder)
+    try:
+        found = _folder_fault(folder, expected)
+        if found is None and expected and not path.exists():
+            _list(folder)
+            found = _kept_before(folder) or gone(path)
+    except FileNotFoundError:
+        return gone(path) if expected else None
+    except NotADirectoryError:
+        return _not_a_folder(folder)
+    except OSError as fault:
+        if is_forbidden(fault):
+            return forbidden(folder)
+        return system_words(fault, folder, "Opening the Recipe box in")
+    except ValueError:
+        return StoreGoneError(
+            f"“{shown(folder)}” is no name that a folder can have. Choose another folder."
+        )
+    return found
+
+
+def _folder_fault(folder: Path, expected: bool) -> DesignerError | None:
+    """Raises OSError and ValueError, as the system tells them."""
+    try:
+        mode = folder.stat().st_mode
+    except FileNotFoundError:
+        if folder == usual_folder() or folder.absolute().parent.is_dir():
+            raise
+        return StoreGoneError(
+            f"The folder {shown(folder)} of the Recipe box is not there, nor the one it lies in: "
+            f"its drive may not be connected; {NOTHING_LOST} Connect it and try again, or choose "
+            "another folder."
+        )
+    if not stat.S_ISDIR(mode):
+        return _not_a_folder(folder)
+    try:
+        store_path(folder).stat()
+    except FileNotFoundError:
+        _list(folder)  # one that cannot be looked into is not taken for one without a box
+    return None
+
+
+def _list(folder: Path) -> None:
+    for _ in folder.iterdir():
+        return
+
+
+def _not_a_folder(folder: Path) -> DesignerError:
+    place = next((each for each in (folder, *folder.parents) if each.is_file()), folder)
+    return StoreGoneError(
+        f"{shown(place)} is a file, but the Recipe box needs a folder there. Move that file "
+        "elsewhere and try again, or choose another folder."
+    )
+
+
+def _kept_before(folder: Path) -> DesignerError | None:
+    """Return what is said where the box is not there but backups of it are."""
+    within = folder / BACKUP_FOLDER
+    if not within.is_dir() or not any(within.glob("*.db")):
+        return None
+    return StoreGoneError(
+        f"The Recipe box {shown(store_path(folder))} is not there, but backups of it are. "
+        "Bring back the newest backup, or begin an empty box."
+    )
+
+
+def refuse_unfit(folder: Path, *, fresh: bool, expected: bool) -> None:
+    """Make the folder of a box if there is none. Raises DesignerError where none can be there.
+
+    `fresh` tells that a box may be made beside backups of an earlier one.
+    """
+    found = place_fault(folder, expected=False if fresh else expected or None)
+    if found is not None:
+        raise found
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        kept = None if fresh or store_path(folder).exists() else _kept_before(folder)
+    except OSError as fault:
+        raise system_words(fault, folder, "Opening the Recipe box in") from fault
+    if kept is not None:
+        raise kept
