@@ -144,6 +144,8 @@ class Header(QWidget):
     def say_untaken(self, untaken: tuple[str, ...]) -> None:
         """Show how much is typed and not taken; pointed at, it says what and where."""
         count = len(untaken)
-        self.untaken.setText("1 entry not taken" if count == 1 else f"{count} entries not taken")
+        self.untaken.setText(f"{count} not taken")
+        self.untaken.setAccessibleName(f"{count} typed and not taken")
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
+        self.state.setMinimumWidth(1 if untaken else 0)  # where room is short, this gives way

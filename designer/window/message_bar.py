@@ -11,14 +11,25 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QRect, Qt, QTimer
 from PySide6.QtGui import QCursor
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QWidget,
+)
 
 LEAST_MS, MS_A_SIGN = 1500, 60
 """How long a message is shown at least: a slow reader takes some 60 ms for a letter."""
 STAYING = 4
 """An idle message stays so many times as long as it takes to read."""
-WIDEST = 760
+WIDEST = 860
+NARROWEST = 300
+"""With less room than this for its words, a message has its buttons below them."""
 MARGIN = 14
+_ACROSS, _DOWN = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
 
 Actions = Sequence[tuple[str, Callable[[], None]]]
 
@@ -72,12 +83,18 @@ class MessageBar(QFrame):
         self._readable_ms = 0
         self._later = QTimer(self, singleShot=True)
         self._later.timeout.connect(self._put_away)
-        self._layout = layout = QHBoxLayout(self)
+        top = QHBoxLayout()
+        top.setSpacing(10)
+        top.addWidget(self.sign, 0, Qt.AlignmentFlag.AlignTop)
+        top.addWidget(self.text, 1)
+        self._ways = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._ways.addStretch(1)
+        self._ways.addWidget(self.close_button)
+        self._layout = layout = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         layout.setContentsMargins(14, 7, 10, 7)
         layout.setSpacing(10)
-        layout.addWidget(self.sign)
-        layout.addWidget(self.text, 1)
-        layout.addWidget(self.close_button)
+        layout.addLayout(top, 1)
+        layout.addLayout(self._ways)
         self.hide()
 
     def float_over(self, page: QWidget) -> None:
@@ -125,6 +142,8 @@ class MessageBar(QFrame):
     def _show(self, said: Message) -> None:
         self._now = said
         for button in self._buttons:
+            self._ways.removeWidget(button)
+            button.hide()
             button.deleteLater()
         self._buttons = []
         for text, act in said.actions:
@@ -154,7 +173,9 @@ class MessageBar(QFrame):
         button = QPushButton(text)
         button.clicked.connect(self.put_away)
         button.clicked.connect(lambda _checked=False: act())
-        self._layout.insertWidget(self._layout.count() - 1, button)
+        self._ways.insertWidget(self._ways.count() - 1, button)
+        button.show()  # at once: the height is measured before Qt would show it
+        button.ensurePolished()
         self.setTabOrder(self._buttons[-1] if self._buttons else self.text, button)
         self.setTabOrder(button, self.close_button)
         return button
@@ -212,9 +233,14 @@ class MessageBar(QFrame):
         if over is None:
             return
         around = over.geometry().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
-        beside = sum(each.sizeHint().width() + 10 for each in (*self._buttons, self.close_button))
+        wide = min(WIDEST, around.width())
         words = self.text.fontMetrics().horizontalAdvance(self.text.text()) + 64
-        width = min(max(min(words + beside, WIDEST), 240), around.width())
+        ways = [each.sizeHint().width() + 8 for each in (*self._buttons, self.close_button)]
+        beside = sum(ways) + NARROWEST <= wide
+        self._layout.setDirection(_ACROSS if beside else _DOWN)
+        self._ways.setDirection(_ACROSS if sum(ways) + 24 <= wide else _DOWN)
+        needed = words + sum(ways) if beside else max(words, sum(ways) + 24)
+        width = max(min(needed, wide), min(240, wide))
         self._layout.invalidate()
         height = min(self._layout.totalHeightForWidth(width), around.height())
         x = around.center().x() - width // 2

@@ -153,7 +153,7 @@ def test_a_refused_field_keeps_what_was_typed_until_it_is_mended(qtbot, window, 
     note = note_of(window)
     assert note.isVisible()
     assert "Escape brings 60 min back" in note.text.text()
-    assert window.header.untaken.text() == "1 entry not taken"
+    assert window.header.untaken.text() == "1 not taken"
     field.setFocus()
     qtbot.keyClick(field, Qt.Key.Key_Escape)
     assert field.text() == "60 min"
