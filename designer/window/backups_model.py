@@ -27,6 +27,7 @@ from designer.library.store.health import (
     Health,
 )
 from designer.window.dates import day_text
+from designer.window.plain_text import tip
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
@@ -120,7 +121,7 @@ class BackupsModel(QAbstractTableModel):
         if role == _Role.AccessibleTextRole:
             return f"{HEADINGS[column]}: {_text(row, column) or 'not known yet'}"
         if role == _Role.ToolTipRole and row.health is not None and not row.is_sound:
-            return row.health.words
+            return tip(row.health.words)
         return None
 
 

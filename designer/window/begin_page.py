@@ -41,6 +41,7 @@ class Door(QFrame):
         self.fields: dict[str, QLineEdit] = {}
         self._grid = QGridLayout()
         self.refusal = QLabel()
+        self.refusal.setTextFormat(Qt.TextFormat.PlainText)
         self.refusal.setWordWrap(True)
         self.refusal.hide()
         self.button = QPushButton(press)

@@ -41,6 +41,7 @@ class BehindPanel(QFrame):
         self._key = ""
         self._means: tuple[Means, ...] = ()
         self.causes = QLabel()
+        self.causes.setTextFormat(Qt.TextFormat.PlainText)
         self.causes.setWordWrap(True)
         self.causes.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.methods = QWidget()
@@ -55,6 +56,7 @@ class BehindPanel(QFrame):
         layout.addWidget(self.methods)
         layout.addLayout(self._make_row())
         self.answer = QLabel()
+        self.answer.setTextFormat(Qt.TextFormat.PlainText)
         self.answer.setWordWrap(True)
         self.answer.hide()
         layout.addWidget(self.answer)

@@ -40,6 +40,7 @@ from designer.window.day_reading import (
 )
 from designer.window.inks import Inks, colour, inks_for
 from designer.window.open_recipe import OpenRecipe
+from designer.window.plain_text import tip
 from designer.window.shown import Shown
 
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
@@ -441,7 +442,7 @@ class DayLine(QWidget):
         movable = marker is not None and marker.movable
         self.setCursor(Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor)
         if marker is not None:
-            QToolTip.showText(event.globalPosition().toPoint(), self.told(marker), self)
+            QToolTip.showText(event.globalPosition().toPoint(), tip(self.told(marker)), self)
 
     def told(self, marker: Marker) -> str:
         """Return what a marker stands for."""

@@ -22,6 +22,7 @@ from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
 from designer.window.delegates import COARSE_STEPS
 from designer.window.open_recipe import OpenRecipe
+from designer.window.plain_text import tip
 from designer.window.seen import bring_into_view
 from designer.window.shown import Shown, ShownFirst, stepped
 
@@ -202,7 +203,7 @@ class TextField(QLineEdit):
         if not self._is_marked:
             self._tip = self.toolTip()
         if fault:
-            self.setToolTip(f"Not taken: {fault}")
+            self.setToolTip(tip(f"Not taken: {fault}"))
         if self._is_marked != bool(fault):
             if not fault:
                 self.setToolTip(self._tip)

@@ -18,6 +18,7 @@ from designer.recipe.edits import ChangeRecipe
 from designer.window.fields import TextField
 from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
+from designer.window.plain_text import tip
 from designer.window.shown import Shown
 
 
@@ -38,6 +39,7 @@ class Header(QWidget):
         self.name = self._name_field()
         self.style_field = self._style_field()
         self.state = QLabel()
+        self.state.setTextFormat(Qt.TextFormat.PlainText)
         self.state.setObjectName("soft")
         self.untaken = QLabel()
         self.untaken.setObjectName("notTaken")
@@ -139,7 +141,7 @@ class Header(QWidget):
             text = kept or "not in a file yet"
         if text != self.state.text():
             self.state.setText(text)
-        self.state.setToolTip(str(opened.path) if opened.path is not None else "")
+        self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
 
     def say_untaken(self, untaken: tuple[str, ...]) -> None:
         """Show how much is typed and not taken; pointed at, it says what and where."""

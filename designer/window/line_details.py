@@ -64,6 +64,7 @@ class LineDetails(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(10, 6, 10, 8)
         self._title = QLabel()
+        self._title.setTextFormat(Qt.TextFormat.PlainText)
         grid.addWidget(self._title, 0, 0, 1, ACROSS)
         for number, name in enumerate(spec.details):
             row, column = 1 + 2 * (number // ACROSS), number % ACROSS
@@ -75,6 +76,7 @@ class LineDetails(QWidget):
             grid.addWidget(field, row + 1, column)
             self._fields.append(field)
         self.sure = QLabel()
+        self.sure.setTextFormat(Qt.TextFormat.PlainText)
         self.sure.setObjectName("soft")
         self.sure.setWordWrap(True)
         grid.addWidget(self.sure, 19, 0, 1, ACROSS)
@@ -107,6 +109,7 @@ class LineDetails(QWidget):
         for widget in (label, self._instead, self._put):
             row.addWidget(widget)
         self._changes = QLabel()
+        self._changes.setTextFormat(Qt.TextFormat.PlainText)
         self._changes.setWordWrap(True)
         self._changes.hide()
         return row

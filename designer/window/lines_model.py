@@ -39,6 +39,7 @@ from designer.window.inks import LIGHT, Inks
 from designer.window.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.not_taken import NotTaken
 from designer.window.open_recipe import OpenRecipe
+from designer.window.plain_text import tip
 from designer.window.shown import Shown, ShownFirst
 from designer.wort.swatch import swatch_hex
 
@@ -180,14 +181,14 @@ class LinesModel(QAbstractTableModel):
     def _tip(self, column: Column, line: Line) -> str | None:
         said = [each.said(self.shown.rounded) for each in self._findings.get(line.line_id, [])]
         if column.key == "name" and said:
-            return "\n".join(said)
+            return tip("\n".join(said))
         if getattr(line, "locked", False):
             return "Locked: unlock the line to change it."
         value = getattr(line, column.field) if column.field else None
         if isinstance(value, Quantity) and column.facts is not None:
             meant = self.shown.meaning(column.facts.kind, value)
             read_as = f", read as {meant}" if meant else ""
-            return f"Typed {value.text}{read_as}{_sure(value, column)}"
+            return tip(f"Typed {value.text}{read_as}{_sure(value, column)}")
         return column.tip or None
 
     # changing

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QMenu, QToolButton
 from shiboken6 import isValid
 
 from designer.units import ShownUnits
+from designer.window.plain_text import as_read, caption, tip
 from designer.window.settings import COLOURS, GRAVITIES
 from designer.window.theme import SCHEMES
 
@@ -87,8 +88,8 @@ class Menus:
         self._recent.clear()
         for name in self._window.settings.recent:
             path = Path(name)
-            action = self._recent.addAction(path.name)
-            action.setToolTip(name)
+            action = self._recent.addAction(caption(path.name))
+            action.setToolTip(tip(name))
             action.triggered.connect(partial(self._open_recent, path))
         if self._recent.isEmpty():
             self._recent.addAction("No recipe opened or saved yet").setEnabled(False)
@@ -162,8 +163,9 @@ def _bind(button: QToolButton, action: QAction, text: str) -> None:
         if not isValid(action):  # it also changes while it goes down with its window
             return
         button.setEnabled(action.isEnabled())
-        button.setToolTip(action.text().replace("&", ""))
-        button.setAccessibleName(action.text().replace("&", ""))
+        said = as_read(action.text())
+        button.setToolTip(tip(said))
+        button.setAccessibleName(said)
 
     button.setText(text)
     button.clicked.connect(action.trigger)

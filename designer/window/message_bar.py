@@ -21,6 +21,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.window.plain_text import caption
+
 LEAST_MS, MS_A_SIGN = 1500, 60
 """How long a message is shown at least: a slow reader takes some 60 ms for a letter."""
 STAYING = 4
@@ -170,7 +172,7 @@ class MessageBar(QFrame):
             self._later.start(STAYING * self._readable_ms)
 
     def _action(self, text: str, act: Callable[[], None]) -> QPushButton:
-        button = QPushButton(text)
+        button = QPushButton(caption(text))
         button.clicked.connect(self.put_away)
         button.clicked.connect(lambda _checked=False: act())
         self._ways.insertWidget(self._ways.count() - 1, button)

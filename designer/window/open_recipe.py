@@ -18,6 +18,7 @@ from designer.library.holding import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.units.marks import DROPPED
+from designer.window.plain_text import caption
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
@@ -47,7 +48,8 @@ class _RecipeEdit(QUndoCommand):
     def __init__(
         self, opened: OpenRecipe, edit: Edit, after: Recipe, before: Recipe | None = None
     ) -> None:
-        super().__init__(edit.text)
+        # What stands after a line break is for menus, where a single & would mark a key.
+        super().__init__(f"{edit.text}\n{caption(edit.text)}" if "&" in edit.text else edit.text)
         self._opened, self.edit = opened, edit
         self.before, self.after = before if before is not None else opened.recipe, after
         self.settled, self.withdrawn = before is not None, False

@@ -12,6 +12,7 @@ from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.language import LANGUAGES
 from designer.window.icons import Choice, Tick
+from designer.window.plain_text import tip
 from designer.window.settings import Settings
 
 DAY_TIP = "The day you brew, as year, month and day: all days get a date"
@@ -69,7 +70,7 @@ class Wishes(QWidget):
 
     def _read_day(self) -> None:
         fault = self._refused_day()
-        self.brew_day.setToolTip(fault or DAY_TIP)
+        self.brew_day.setToolTip(tip(fault or DAY_TIP))
         self.brew_day.setProperty("refused", fault is not None)
         self.brew_day.style().unpolish(self.brew_day)
         self.brew_day.style().polish(self.brew_day)

@@ -9,6 +9,7 @@ import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 if TYPE_CHECKING:
@@ -105,6 +106,7 @@ class Questions:
         box = QMessageBox(parent)
         box.setIcon(QMessageBox.Icon.Question)
         box.setWindowTitle("Unsaved changes")
+        box.setTextFormat(Qt.TextFormat.PlainText)
         box.setText(f"“{name}” has changes that no file holds yet.")
         box.setInformativeText("Save them before you go on?")
         save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)

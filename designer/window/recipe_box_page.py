@@ -163,6 +163,7 @@ class RecipeBoxPage(QWidget):
     def _list(self) -> QWidget:
         self.table = BoxTable(self.model)
         self.told = QLabel()
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
         self.told.setTextFormat(Qt.TextFormat.PlainText)

@@ -25,6 +25,7 @@ from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
 from designer.window import dates
 from designer.window.figures import figure
+from designer.window.plain_text import tip
 from designer.window.shown import Shown
 from designer.wort.swatch import swatch_hex
 
@@ -201,7 +202,7 @@ class RecipesModel(QAbstractTableModel):
         if role == _Role.DecorationRole and index.column() == 0:
             return glass_icon(swatch_hex(row.summary.srm or 0.0))
         if role == _Role.ToolTipRole and not column.right:
-            return column.text(row, self._shown) or None
+            return tip(column.text(row, self._shown)) or None
         if role == _Role.AccessibleTextRole:
             return f"{column.heading} of {row.name}: {column.text(row, self._shown) or 'none'}"
         return None

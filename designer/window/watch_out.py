@@ -10,6 +10,7 @@ from designer.brewday.results import Finding
 from designer.recipe.edits import Edit
 from designer.window.inks import inks_for
 from designer.window.lead_label import LeadLabel
+from designer.window.plain_text import caption
 from designer.window.shown import Shown
 
 WORDS = {"stop": "Stop", "care": "Take care", "note": "Worth knowing"}
@@ -50,8 +51,8 @@ class FindingCard(QFrame):
             self.setAccessibleName(said)
             self.update()
         cure = "" if finding.fix is None else shown.cure(finding.fix)
-        if cure != self.cure.text():
-            self.cure.setText(cure)
+        if caption(cure) != self.cure.text():
+            self.cure.setText(caption(cure))
         spoken = f"{cure}. Cures: {said}" if cure else ""
         if spoken != self.cure.accessibleName():
             self.cure.setAccessibleName(spoken)

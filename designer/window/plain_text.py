@@ -1,0 +1,21 @@
+"""What a brewer typed, shown as typed: Qt takes marks in it for headings, pictures and keys."""
+
+from __future__ import annotations
+
+
+def tip(text: str) -> str:
+    """Return a text for a tip: one that Qt could take for rich text is shown sign by sign."""
+    if "<" not in text and "&lt;" not in text:
+        return text
+    signs = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    return f"<qt>{signs}</qt>".replace("\n", "<br>")
+
+
+def caption(text: str) -> str:
+    """Return a text for a button, a menu or a tab, where a single & marks a key."""
+    return text.replace("&", "&&")
+
+
+def as_read(caption: str) -> str:
+    """Return what is read on a button or in a menu of that caption."""
+    return caption.replace("&&", "\0").replace("&", "").replace("\0", "&")
