@@ -43,7 +43,8 @@ def kind_by_name(name: str) -> str:
     plain = name.lower()
     if "kit" in plain:
         return "hopped kit extract"
-    if "dry" in plain and "extract" in plain:
+    dry = any(word in plain for word in ("dry", "dried"))
+    if (dry and "extract" in plain) or "dme" in plain.split():
         return "dry extract"
     if any(word in plain for word in ("sugar", "honey", "dextrose", "syrup", "treacle")):
         return "sugar"

@@ -23,9 +23,11 @@ from designer.units.spellings import MASS, TIME, VOLUME
 
 LONGEST_CELL = 100
 NUMBER = (
-    r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d*\s?[½⅓⅔¼¾⅛⅜⅝⅞]|\d+(?:[.,']\d+)*|(?<![^\s(])[.,]\d+)"
+    r"(?:\d+(?:\s+|-)\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d*\s?[½⅓⅔¼¾⅛⅜⅝⅞]|\d+(?:[.,']\d+)*"
+    r"|(?<![^\s(])[.,]\d+)"
 )
-_BARE = re.compile(NUMBER)
+_EXPONENT = re.compile(r"(?<=\d)e(?=[+-]?\d)", re.IGNORECASE)
+_UNIT_SIGNS = '%°#"@'
 _FIGURE = re.compile(r"\d[\d.,']*\d|\d")
 _PIECES = r"tablets?|tabs?|packets?|sachets?|pieces?|tsp|teaspoons?|tbsp|tablespoons?|pinch"
 
@@ -43,6 +45,9 @@ _SUM = (
 AMOUNT = re.compile(rf"{_SUM}|{NUMBER}\s*(?:{_MASS_UNIT}|ml|{_PIECES})\b\.?", re.IGNORECASE)
 _DOSE = re.compile(rf"{NUMBER}\s*(?:{_either([*MASS, *VOLUME])}|{_PIECES})\.?", re.IGNORECASE)
 _MASSES = re.compile(rf"{NUMBER}\s*(?:{_either(MASS)})\.?", re.IGNORECASE)
+ALPHA_WORD = r"(?:alpha(?:[- ]?acids?)?|\u03b1(?:-acids?)?|a\.?a\.?)"
+_ALPHA_BEHIND = re.compile(rf"\s*%?\s*{ALPHA_WORD}$", re.IGNORECASE)
+_ALPHA_BEFORE = re.compile(rf"^{ALPHA_WORD}\s*[:=]?\s*", re.IGNORECASE)
 COLOUR = re.compile(rf"{NUMBER}(?:\s*-\s*{NUMBER})?\s*(?:°\s*L|EBC|SRM|Lovibond)\b", re.IGNORECASE)
 _FLAME_OUT = re.compile(r"(?:at |@ ?)?(?:flame[- ]?out|end of (?:the )?boil|fo)", re.IGNORECASE)
 _DRY = re.compile(rf"(?:dry[- ]?hop(?:ped|ping)?)(?: for)?\s*({NUMBER}\s*\w*)?", re.IGNORECASE)
@@ -97,8 +102,10 @@ def plain(text: str, signs: Signs) -> str:
 
 
 def is_number(text: str) -> bool:
-    """Whether a cell is a number without a unit."""
-    return _BARE.fullmatch(text) is not None
+    """Whether a cell holds figures without any unit: `20`, `1 1/2`, `1e3`, `5-6`."""
+    if text.endswith("'") or not any(sign.isnumeric() for sign in text):
+        return False
+    return not any(sign.isalpha() or sign in _UNIT_SIGNS for sign in _EXPONENT.sub("", text))
 
 
 def is_amount(text: str, lines: str) -> bool:
@@ -159,6 +166,12 @@ def is_when(text: str) -> bool:
     except RefusedInputError:
         return False
     return True
+
+
+def share_of(text: str) -> str:
+    """Return a cell that says an alpha acid without the words for it: `AA 4.5`, `4.5% alpha`."""
+    told = _ALPHA_BEFORE.sub("", _ALPHA_BEHIND.sub(" %", text))
+    return told if told == text or told.endswith("%") else f"{told} %"
 
 
 def kind_of(lines: str, text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number, is_when
+from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number, is_when, share_of
 from designer.library.pasted.columns import LIST_OF, OUT, Heading, Means, Use, heading_of
 from designer.library.pasted.parting import Cells
 from designer.library.pasted.plain_lines import section_of
@@ -50,6 +50,7 @@ def guessed(cells: Cells, lines: str) -> Guess:
         if column:
             uses[at] = _looked_at(uses[at], title, column, lines, {each.means for each in uses})
     _beside_unit(uses, body)
+    _with_name(uses, titles)
     for at, use in enumerate(uses):
         column = [row[at] for row in body if row[at]]
         if column and use.means is Means.OUT:
@@ -78,6 +79,13 @@ def _beside_unit(uses: list[Use], body: list[tuple[str, ...]]) -> None:
         column = [row[at] for row in body if row[at]]
         if at >= 0 and means[at] is Means.OUT and _most(is_number, column):
             uses[at] = Use(Means.AMOUNT)
+
+
+def _with_name(uses: list[Use], titles: tuple[str, ...]) -> None:
+    """Take kinds for names where there are no others: `500 g`, `sugar`."""
+    means = [use.means for use in uses]
+    if Means.KIND in means and Means.NAME not in means and not titles[means.index(Means.KIND)]:
+        uses[means.index(Means.KIND)] = Use(Means.NAME)
 
 
 def _is_list(cell: str) -> bool:
@@ -109,7 +117,7 @@ def _by_content(column: list[str], lines: str, taken: set[Means]) -> Use:
         Means.AMOUNT: lambda cell: is_amount(cell, lines),
         Means.UNIT: lambda cell: cell.lower() in MASS,
         Means.WHEN: is_when,
-        Means.ALPHA: lambda cell: cell.endswith("%") and lines == "hops",
+        Means.ALPHA: lambda cell: share_of(cell).endswith("%") and lines == "hops",
         Means.COLOUR: lambda cell: COLOUR.fullmatch(cell) is not None,
         Means.KIND: is_kind,
         Means.LIST: _is_list,

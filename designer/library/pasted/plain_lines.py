@@ -11,7 +11,15 @@ from typing import NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.library.new_lines import is_known
-from designer.library.pasted.cells import AMOUNT, COLOUR, NUMBER, Signs, is_kind, quantity_of
+from designer.library.pasted.cells import (
+    ALPHA_WORD,
+    AMOUNT,
+    COLOUR,
+    NUMBER,
+    Signs,
+    is_kind,
+    quantity_of,
+)
 from designer.library.pasted.columns import LIST_OF, Means, Use
 
 LONGEST_LINE = 200
@@ -22,16 +30,15 @@ USES = tuple(
 )
 """What the cells of a line that was taken apart are."""
 
-_BULLET = re.compile(r"^(?:[-*•·–—☐☑▪]|\[[ x]?\]|\d{1,2}[.)](?=\s))\s*")
-_ALPHA_WORD = r"(?:alpha(?:[- ]?acids?)?|α(?:-acids?)?|a\.?a\.?)"  # noqa: RUF001 - the letter alpha
+_BULLET = re.compile(r"^(?:(?:[-*•·–—☐☑▪>]|\[[ xX]?\]|\d{1,2}[.)](?=\s))\s*)+")
 _PERCENT = rf"{NUMBER}(?:\s*[-–]\s*{NUMBER})?"
 _ALPHA = re.compile(
-    rf"\b{_ALPHA_WORD}\s*[:=]?\s*({_PERCENT})\s*%?"
-    rf"|({_PERCENT})\s*%\s*(?:{_ALPHA_WORD}(?!\w))?"
-    rf"|({_PERCENT})\s*{_ALPHA_WORD}(?!\w)",
+    rf"\b{ALPHA_WORD}\s*[:=]?\s*({_PERCENT})\s*%?"
+    rf"|({_PERCENT})\s*%\s*(?:{ALPHA_WORD}(?!\w))?"
+    rf"|({_PERCENT})\s*{ALPHA_WORD}(?!\w)",
     re.IGNORECASE,
 )
-_MINUTES = r"\d+(?:[.,]\d+)?\s*(?:min|mins|minutes?|hours?|h|')"
+_MINUTES = r"\d+(?:[.,]\d+)?\s*(?:min|mins|minutes?|hours?|h|m|')"
 _WHENS = (
     re.compile(
         r"dry[- ]?hop(?:ped|ping)?(?:(?: for)?\s*\d+\s*(?:d|days?|weeks?)\b)?"
@@ -59,8 +66,9 @@ _EDGES = " \t,;:.-–—()[]/|·•=@+&\"'"
 _OF = re.compile(r"^(?:of|de|von)\s+", re.IGNORECASE)
 _SENTENCE_WORDS = (
     "i we you he she it is are was were the this that my our your me us with and but then when if"
-    " not have had has will would can please thanks hello hi dear ich wir du sie ist sind war der"
-    " die das und mit nicht je nous vous est sont et avec"
+    " or of to on in for at from add added then each about optional start end boil boiled steep"
+    " whirlpool day days min minutes not have had has will would can please thanks hello hi dear"
+    " ich wir du sie ist sind war der die das und oder mit nicht je nous vous est sont et ou avec"
 )
 _SENTENCE = frozenset(_SENTENCE_WORDS.split())
 _SENTENCE_END = re.compile(r"[!?]|[a-zà-ÿ]{2}\.(?:\s|$)", re.IGNORECASE)
@@ -102,6 +110,8 @@ def taken_apart(line: str) -> Apart:
     if len(amounts) > 1:
         return _nothing(text, f"it has more than one amount: {', '.join(amounts[:3])}")
     name, doubt = _name_of(pieces)
+    name, form = _without_kind(name)
+    kinds += form
     cells = (_one(amounts), name, _one(whens), _one(alphas), _one(colours), _one(kinds))
     twice = next((each for each in (whens, alphas, colours, kinds) if len(each) > 1), None)
     if twice is not None:
@@ -110,7 +120,7 @@ def taken_apart(line: str) -> Apart:
         return Apart(cells, fault="it has no name" if amounts else "there is no ingredient in it")
     if not amounts and not _is_known_anywhere(name):
         doubt = "there is no amount in it"
-    return Apart(cells, doubt or _prose(text, name))
+    return Apart(cells, doubt or _prose(rest, name))
 
 
 def _nothing(text: str, fault: str) -> Apart:
@@ -152,21 +162,25 @@ def _cut_whens(text: str) -> tuple[str, list[str]]:
 
 
 def _pieces(rest: str) -> tuple[list[str], list[str], list[str]]:
-    """Return kinds, stages of the day, and the other pieces of text that are left."""
+    """Return kinds, stages of the day, and the other pieces of text that are left.
+
+    The first piece is a name even where it is a kind as well, such as `sugar`.
+    """
     parts = re.split(rf"{_CUT}|[()\[\]]|\s[-–—|/]\s|,\s|:\s", rest)
     pieces = [_OF.sub("", part.strip(_EDGES)) for part in parts]
-    pieces = [piece for piece in pieces if piece]
-    kinds = [piece for piece in pieces if is_kind(piece)]
-    stages = [piece for piece in pieces if piece.lower() in _STAGES]
-    return kinds, stages, [piece for piece in pieces if piece not in (*kinds, *stages)]
+    named, *others = [piece for piece in pieces if piece] or [""]
+    kinds = [piece for piece in others if is_kind(piece)]
+    stages = [piece for piece in others if piece.lower() in _STAGES]
+    left = [named, *(piece for piece in others if piece not in (*kinds, *stages))]
+    return kinds, stages, [piece for piece in left if piece]
 
 
 def _name_of(pieces: list[str]) -> tuple[str, str]:
     """Return the name among the pieces, and what is left over as a doubt."""
-    known = [piece for piece in pieces if _is_known_anywhere(piece)]
     joined = ", ".join(pieces)
     if _is_known_anywhere(joined):
         return joined, ""
+    known = [piece for piece in pieces if _is_known_anywhere(piece)]
     named = known or [piece for piece in pieces if any(sign.isalpha() for sign in piece)]
     if not named:
         return "", ""
@@ -174,12 +188,20 @@ def _name_of(pieces: list[str]) -> tuple[str, str]:
     return named[0], f"left out: {', '.join(left)[:60]}" if left else ""
 
 
-def _prose(text: str, name: str) -> str:
+def _without_kind(name: str) -> tuple[str, list[str]]:
+    """Part `Fuggle pellets` into a variety that is known and the form behind it."""
+    before, _, last = name.rpartition(" ")
+    if is_kind(last) and not _is_known_anywhere(name) and _is_known_anywhere(before):
+        return before, [last]
+    return name, []
+
+
+def _prose(rest: str, name: str) -> str:
     """Say if a line reads like a sentence and not like an ingredient."""
     if _is_known_anywhere(name):
         return ""
     words = name.lower().split()
-    if len(words) > LONGEST_NAME_WORDS or _SENTENCE & set(words) or _SENTENCE_END.search(text):
+    if len(words) > LONGEST_NAME_WORDS or _SENTENCE & set(words) or _SENTENCE_END.search(rest):
         return "it reads like a sentence"
     if any(sign.isdigit() for sign in name):
         return "a figure in the name is not understood"

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from designer.errors import RefusedInputError
 from designer.library.catalogue import find_yeast
 from designer.library.new_lines import is_known, new_line
-from designer.library.pasted.cells import Signs, kind_of, quantity_of, when_of
+from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of, when_of
 from designer.library.pasted.columns import LIST_OF, Means, Use
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import Line
@@ -20,6 +20,12 @@ _NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "m
 _KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
 _ONLY = {Means.ALPHA: ("hops", "alpha"), Means.COLOUR: ("fermentables", "colour")}
 _FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
+_USUAL = {
+    ("fermentables", "amount"): (0.003, 60.0),
+    ("hops", "amount"): (0.0003, 2.0),
+    ("hops", "alpha"): (0.005, 0.25),
+}
+"""What home brewers use, in kg and as a share; from memory. Beyond it the brewer is asked."""
 NO_AMOUNT = "there is no amount in it"
 YEAST = "the yeast is set in a place of its own, not as a line"
 
@@ -91,8 +97,17 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
         return Row(lines, None, "; ".join(faults), place.doubt)
     has_amount = "amount" in values
     likely = has_amount or is_known(lines, name)
-    doubt = place.doubt or ("" if likely else NO_AMOUNT)
+    doubt = place.doubt or ("" if likely else NO_AMOUNT) or _unusual(lines, values)
     return Row(lines, replace(new_line(lines, name), **values), "", doubt, likely)
+
+
+def _unusual(lines: str, values: dict[str, Any]) -> str:
+    """Say which figure is no usual one: its unit or decimal sign may have been another."""
+    for field, value in values.items():
+        low, high = _USUAL.get((lines, field), (None, None))
+        if low is not None and not low <= value.value <= high:
+            return f"{value.text} is not usual"
+    return ""
 
 
 def _value(
@@ -117,5 +132,6 @@ def _value(
         only, field = _ONLY[means]
         if lines != only:
             raise RefusedInputError(f"{quoted(text)} is a figure of {only}")
+        text = share_of(text) if means is Means.ALPHA else text
         return {field: quantity_of(lines, field, text, use.unit, signs)}
     return {_KIND[lines]: kind_of(lines, text)} if means is Means.KIND else {}

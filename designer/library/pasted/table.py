@@ -29,6 +29,9 @@ from designer.library.pasted.row_reading import (
 )
 from designer.recipe.edits import Line
 
+COMMAS = "commas may part cells or be decimal commas"
+FEWEST_CELLS = 3
+"""A row of a table with an amount whose comma was taken for a parting has so many cells."""
 TRIED_ROWS = 200
 """So many rows are read to see which way of parting the cells makes most sense."""
 
@@ -111,8 +114,9 @@ class PastedTable:
         elif Means.LIST in held and named is None:
             place = Place(place.lines, f"“{held[Means.LIST][:40]}” is no list of a recipe")
         read = read_row(held, uses, place, self.signs)
-        if read.line is not None and read.line.amount is None and len(columns) > len(held):
-            read = read._replace(doubt=NO_AMOUNT, likely=False)  # it may be in what is left out
+        if read.line is not None and read.line.amount is None and len(row) > 1:
+            left_out = len(columns) > len(held)  # it may be in there
+            read = read._replace(doubt=NO_AMOUNT, likely=read.likely and not left_out)
         doubt, fault = self.told.get(at, ("", ""))
         if fault:
             return Row(read.lines, None, fault, likely=AMOUNT.search(" ".join(row)) is not None)
@@ -176,15 +180,23 @@ def pasted_table(
     best = max(tables, key=_sense)
     if not best.cells:
         raise RefusedInputError("there is nothing in it that could be a line")
-    return best
+    return replace(best, doubts=(*best.doubts, COMMAS)) if _may_be_parted(best, tables) else best
 
 
-def _sense(table: PastedTable) -> tuple[bool, int, int]:
-    """How much sense a parting makes: headings, then rows without doubt, then rows with a line."""
+def _may_be_parted(best: PastedTable, tables: list[PastedTable]) -> bool:
+    """Whether lines with decimal commas may as well be a table, such as one with numbered rows."""
+    commas = next((each for each in tables if each.parting is Parting.COMMAS), None)
+    if best.parting is not Parting.LINES or commas is None or COMMAS not in commas.doubts:
+        return False
+    return all(sum(map(bool, row)) >= FEWEST_CELLS for row in commas.cells)
+
+
+def _sense(table: PastedTable) -> tuple[bool, int, bool, int]:
+    """How much sense a parting makes: headings, rows without doubt, no doubts, rows with a line."""
     tried = replace(table, cells=table.cells[:TRIED_ROWS]).rows
     sure = sum(1 for row in tried if row.line is not None and not row.doubt)
     has_headings = bool(table.headings) and len(table.uses) > 1
-    return has_headings, sure, sum(1 for row in tried if row.line is not None)
+    return has_headings, sure, not table.doubts, sum(1 for row in tried if row.line is not None)
 
 
 def _table(text: str, lines: str, asked_for: bool, parting: Parting, signs: Signs) -> PastedTable:
@@ -196,7 +208,7 @@ def _table(text: str, lines: str, asked_for: bool, parting: Parting, signs: Sign
     signs, unsure = _signs(cells, signs)
     doubts += unsure
     if is_doubtful(text, parting) and not guess.headings:
-        doubts.append("commas may part cells or be decimal commas")
+        doubts.append(COMMAS)
     if most_usual_width(cells) < 2 and len(cells[0] if cells else ()) > 1:
         doubts.append("most rows have one cell only")
     return PastedTable(

@@ -57,6 +57,14 @@ CERTAIN = {
     "List,Ingredient,Amount\nhop,Fuggle,20 g\nmalt,Mild malt,1 kg": (
         "hops 20 Fuggle", "fermentables 1000 Mild malt"),
     "12 g Fuggle": ("hops 12 Fuggle",),
+    "1-1/2 oz Fuggle 15 min\n½ oz Fuggle, 60m": ("hops 42.5243 Fuggle", "hops 14.1748 Fuggle"),
+    "15 min: 20 g Fuggle pellets\n@60 12 g Challenger (leaf)": (
+        "hops 20 Fuggle", "hops 12 Challenger"),
+    "Fuggle, AA 4.5, 20 g, 60 min": ("hops 20 Fuggle",),
+    "- [x] 500 g sugar\n- [ ] 1 kg DME": ("fermentables 500 sugar", "fermentables 1000 DME"),
+    "> 500 g sugar\n> 3 lbs. dry extract": (
+        "fermentables 500 sugar", "fermentables 1360.78 dry extract"),
+    "500 g\tsugar\t\t\n\t\t\t\n": ("fermentables 500 sugar",),
 }  # fmt: skip
 
 
@@ -103,6 +111,7 @@ def test_when_it_goes_in_is_understood_as_brewers_say_it(text, stage, minutes):
         ("fermentables", "1,500 kg\tPale malt"),
         ("fermentables", "1,5 kg\tPale malt\n1.5 kg\tMild malt"),
         ("fermentables", "1,5 kg,Pale malt"),
+        ("fermentables", "1,5 kg,Pale malt\n2,2 kg,Mild malt"),  # numbered, or decimal commas?
         ("fermentables", "20 g Challenger 60 min"),  # a hop on the fermentables
         ("hops", "500 g Pale ale malt"),
         ("hops", "Total\t20 g\nFuggle\t20 g"),
@@ -113,6 +122,23 @@ def test_when_it_goes_in_is_understood_as_brewers_say_it(text, stage, minutes):
         ("hops", "20 g is too much for my pot"),
         ("hops", "20 g Fuggle 60 min 15 min"),
         ("hops", "20 L\tFuggle"),
+        ("hops", "20 g Fuggle 15"),
+        ("hops", "20 g Fuggle for 4 days"),
+        ("hops", "20 g Fuggle steep 30 min"),
+        ("hops", "20 g Fuggle (second addition)"),
+        ("hops", "Challenger 20 g, Fuggle 10 g"),
+        ("hops", "Hop\tkg\nFuggle\t20"),  # grams, surely
+        ("hops", "Hop\tg\tAlpha %\nFuggle\t20\t0.045"),  # a share
+        ("hops", "Hop\tg\nFuggle\t20\nChallenger\t"),
+        ("hops", "Fuggle\t20 g\t60 min\nChallenger\t15 min\t12 g"),
+        ("fermentables", "Malt\tAmount\nPale malt\t1e3"),
+        ("fermentables", "Malt\tAmount\nPale malt\t5-6"),
+        ("fermentables", "Malt\tAmount (g/oz)\nPale malt\t500"),
+        ("fermentables", "Malt\tkg\tlb\nPale malt\t2\t4.4"),
+        ("fermentables", "90% Pale malt"),
+        ("fermentables", "1 tin light extract"),
+        ("fermentables", "500 g sugar or honey"),
+        ("fermentables", "Then add 500 g sugar"),
         ("fermentables", "11 g Dry English ale yeast"),
         ("fermentables", "Grandmother's own"),
         (None, "Ingredient,Amount\nHarbour mixture,2 kg"),
