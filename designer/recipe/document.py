@@ -194,6 +194,7 @@ class Process:
         default=0.0,
         default_text="0 m",
         bare="m",
+        likely=(1.0, 4500.0),
         source="sea level unless another is typed",
     )
     grain_absorption: Quantity | None = quantity(
@@ -302,9 +303,14 @@ class Hop:
 
     name: str = words("Variety", default="")
     form: str = words("Form", default="pellets", choices=HOP_FORMS)
-    alpha: Quantity | None = _share("Alpha acid", spread=0.10, relative=True, spread_source=COMMON)
+    alpha: Quantity | None = _share(
+        "Alpha acid", spread=0.10, relative=True, spread_source=COMMON, likely=(0.005, 0.30)
+    )
     amount: Quantity | None = _mass(
-        "Amount", spread=0.0015, spread_source="kitchen scale; " + COMMON
+        "Amount",
+        spread=0.0015,
+        spread_source="kitchen scale; " + COMMON,
+        likely=(0.0003, 3.0),
     )
     when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)

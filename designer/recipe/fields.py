@@ -20,7 +20,8 @@ class FieldFacts(NamedTuple):
     taken when the field is left out (None: stays unknown), `default_text` how it is shown, and
     `source` the ground for it. `spread` is the usual half width of its 5 to 95 % range, in base
     units or, with `relative`, as a share of the value. `bare` is the unit of a bare number where it
-    is not the usual one of the kind.
+    is not the usual one of the kind; `likely` the range of usual figures where it is not that of
+    the kind, see `designer.recipe.likely`.
     """
 
     label: str
@@ -34,6 +35,7 @@ class FieldFacts(NamedTuple):
     relative: bool = False
     spread_source: str = ""
     bare: str = ""
+    likely: tuple[float, float] | None = None
 
 
 def quantity(
@@ -49,11 +51,13 @@ def quantity(
     relative: bool = False,
     spread_source: str = "",
     bare: str = "",
+    likely: tuple[float, float] | None = None,
 ) -> Any:
     """Declare a field that holds a `Quantity` or None; see `FieldFacts`."""
     facts = FieldFacts(
-        label, kind, low, high, default, default_text, source, spread, relative, spread_source, bare
-    )
+        label, kind, low, high, default, default_text, source, spread, relative, spread_source,
+        bare, likely,
+    )  # fmt: skip
     return field(default=None, metadata={"facts": facts})
 
 

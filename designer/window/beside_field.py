@@ -87,10 +87,12 @@ class BesideField(QFrame):
 
     def _button(self, label: str, act: Callable[[], None]) -> QPushButton:
         button = QPushButton(label)
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a press leaves the editor open beside it
         button.clicked.connect(lambda _checked=False: self._carry_out(act))
         self._ways.addWidget(button)
         if self._place is not None:
-            self.setTabOrder(self.buttons[-1] if self.buttons else self._place, button)
+            field = self._place.focusProxy() or self._place  # of a cell: its table
+            self.setTabOrder(self.buttons[-1] if self.buttons else field, button)
         return button
 
     def _carry_out(self, act: Callable[[], None]) -> None:

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QLineEdit,
     QStyledItemDelegate,
+    QTableView,
     QWidget,
 )
 
@@ -37,6 +38,9 @@ from designer.window.shown import stepped
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
+
+    from designer.window.beside_field import Ways
+    from designer.window.second_reading import Other
 
 Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
@@ -76,6 +80,7 @@ class CellEditors(QStyledItemDelegate):
         super().__init__(parent)
         self._place = QPersistentModelIndex()
         self._box: ChoiceEditor | None = None
+        self._asked: tuple[QPersistentModelIndex, str] | None = None
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._leave)
 
@@ -115,6 +120,14 @@ class CellEditors(QStyledItemDelegate):
     def stood(self, index: Index) -> str:
         """Return the text of the value that a cell holds."""
         raise NotImplementedError
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        """Return what may have been meant by a text instead; None if there is no doubt."""
+        return None
+
+    def amount_of(self, index: Index) -> Index | None:
+        """Return the cell of the amount that a new line began with, if the row takes new ones."""
+        return None
 
     # editors
 
@@ -183,7 +196,8 @@ class CellEditors(QStyledItemDelegate):
 
         edit.setProperty("told", True)
         if why:
-            say_beside(edit, why, refused=True, owner=self)
+            ways = self._ways(self._place, edit.text())
+            say_beside(edit, why, refused=True, ways=ways, owner=self)
         elif (note := note_of(edit)) is not None:
             note.withdraw(self)
 
@@ -204,12 +218,68 @@ class CellEditors(QStyledItemDelegate):
         if not why:
             self.not_taken.drop(index)
             self._tell_left(editor, "", index)
+            other, amount = self.otherwise(index, text), self.amount_of(index)
             self.take(index, text)
+            if amount is not None and other is None:
+                other = self.otherwise(amount, self.stood(amount))
+            if other is not None:
+                self._ask(editor, QPersistentModelIndex(amount or index), other)
             return
         self.give_up()
         why = f"{why.rstrip('. ')}. {self._way_back(index)}"
         self.not_taken.note(index, text, why, self.stood(index))
         self._tell_left(editor, why, index)
+
+    def _ask(self, editor: QWidget, place: QPersistentModelIndex, other: Other) -> None:
+        """Ask beside a cell that is left whether a figure was meant otherwise."""
+        from designer.window.second_reading import ask
+
+        table = editor.parentWidget()
+        if table is None:
+            return
+        ask(table, other, lambda: self._put(place, other.text), rect=editor.geometry(), owner=self)
+        self._asked = (place, self.stood(place))
+        model = place.model()
+        for changed in (model.dataChanged, model.rowsRemoved, model.modelReset):
+            changed.connect(self._withdraw_answered, Qt.ConnectionType.UniqueConnection)
+
+    def _withdraw_answered(self) -> None:
+        """Take a question away that is about a value no longer there."""
+        from designer.window.beside_field import note_of
+
+        if self._asked is None:
+            return
+        place, stood = self._asked
+        if not place.isValid() or self.stood(place) != stood:
+            self._asked = None
+            table = self.parent()
+            note = note_of(table) if isinstance(table, QWidget) else None
+            if note is not None:
+                note.withdraw(self)
+
+    def _ways(self, index: Index, text: str) -> Ways:
+        """Return the buttons of a refusal: the other reading of the text, if it has one."""
+        from designer.window.second_reading import ways_of
+
+        other, place = self.otherwise(index, text), QPersistentModelIndex(index)
+        return ways_of(other, lambda: self._put(place, other.text if other is not None else ""))
+
+    def _put(self, place: QPersistentModelIndex, text: str) -> None:
+        """Put a text into a cell in place of what was typed: one step."""
+        self._asked = None
+        if not place.isValid():
+            return
+        table = self.parent()
+        cell = place.model().index(place.row(), place.column())
+        editor = table.indexWidget(cell) if isinstance(table, QTableView) else None
+        if isinstance(editor, QLineEdit):
+            editor.setText(text)
+            editor.textEdited.emit(text)
+            self._return(editor)
+            return
+        self.not_taken.drop(place)
+        self.begin()
+        self.take(place, text)
 
     def _way_back(self, index: Index) -> str:
         stood = self.stood(index)
@@ -221,9 +291,12 @@ class CellEditors(QStyledItemDelegate):
 
         table = editor.parentWidget()
         if why and table is not None:
-            say_beside(table, why, rect=editor.geometry(), refused=True, owner=self).linger()
-        elif (note := note_of(editor)) is not None:
-            note.withdraw(self)
+            text = editor.text() if isinstance(editor, QLineEdit) else ""
+            ways, rect = self._ways(index, text), editor.geometry()
+            note = say_beside(table, why, rect=rect, refused=True, ways=ways, owner=self)
+            note.linger()
+        elif (old := note_of(editor)) is not None:
+            old.withdraw(self)
 
     def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
@@ -323,6 +396,13 @@ class CellDelegate(CellEditors):
 
     def stood(self, index: Index) -> str:
         return self._model.text_to_edit(index)
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        return self._model.otherwise(index, text)
+
+    def amount_of(self, index: Index) -> Index | None:
+        is_new = self._model.line_at(index.row()) is None
+        return self._model.amount_of(index) if is_new else None
 
 
 def _mark(edit: QLineEdit, *, refused: bool) -> None:

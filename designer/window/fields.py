@@ -28,6 +28,7 @@ from designer.window.shown import Shown, ShownFirst, stepped
 
 if TYPE_CHECKING:
     from designer.window.beside_field import BesideField
+    from designer.window.second_reading import Other
 
 MakeEdit = Callable[[Any, str], Edit]
 
@@ -68,6 +69,8 @@ class TextField(QLineEdit):
         self._merge_key, self._touched = "", False
         self._refused: _Refused | None = None
         self._sign: QAction | None = None
+        self._asked: str | None = None
+        self.otherwise: Callable[[str], Other | None] | None = None
         self._tip = ""
         self.setAccessibleName(label)
         self.setMaxLength(LONGEST_TYPED)
@@ -81,6 +84,9 @@ class TextField(QLineEdit):
         text = self._text_now()
         if self._refused is not None and self._refused[1:] != (text, self._opened.opening):
             self._let_go()  # another value stands there now, or another recipe is open
+        if self._asked is not None and self._asked != text:
+            self._asked = None
+            self._withdraw()
         if not self._touched and text != self.text():
             self.setText(text)
             self.setCursorPosition(0)
@@ -157,9 +163,30 @@ class TextField(QLineEdit):
             self._mark(str(fault))
             self._keep(str(fault))
             return
+        other = self._other()
         self._let_go()
         self._merge_key = self._opened.start_typing()
         self.refresh()
+        if other is not None:
+            self._ask(other)
+
+    def _other(self) -> Other | None:
+        return self.otherwise(self.text()) if self.otherwise is not None else None
+
+    def _ask(self, other: Other) -> None:
+        """Ask whether a figure was meant otherwise; it counts as it was read until answered."""
+        from designer.window.second_reading import ask
+
+        ask(self, other, lambda: self._type(other.text), owner=self)
+        self._asked = self._text_now()
+
+    def _type(self, text: str) -> None:
+        """Put a text in as if it had been typed and the field left: one step."""
+        self._asked = None
+        self._merge_key = self._opened.start_typing()
+        self.setText(text)
+        self._try(text)
+        self._finish()
 
     def _keep(self, fault: str) -> None:
         """Keep a text that is not taken, and say beside it why."""
@@ -172,8 +199,11 @@ class TextField(QLineEdit):
 
     def _say(self, why: str) -> None:
         from designer.window.beside_field import say_beside
+        from designer.window.second_reading import ways_of
 
-        note = say_beside(self, why, refused=True, owner=self)
+        other = self._other()
+        ways = ways_of(other, lambda: self._type(other.text if other is not None else ""))
+        note = say_beside(self, why, refused=True, ways=ways, owner=self)
         if not self.hasFocus():
             note.linger()
 
@@ -284,6 +314,14 @@ def quantity_field(
         lambda: shown.default(facts),
         parent,
     )
+
+    def other(text: str) -> Other | None:
+        from designer.window.second_reading import otherwise
+
+        before = shown.to_edit(facts.kind, value_now()) or shown.default(facts)
+        return otherwise(shown, facts, shown.with_unit(facts.kind, text, before))
+
+    field.otherwise = other
     if facts.default is not None:
         field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
     shown.settings.changed.connect(field.refresh)

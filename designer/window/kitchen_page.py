@@ -70,7 +70,7 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
     """Return the edit that brews the recipe in a pot of the kitchen, as one step."""
 
     def quantity(kind: Kind, text: str) -> Quantity | None:
-        return read(kind, text) if text else None
+        return read(kind, text, kept=True) if text else None
 
     pot = Pot(
         name=record.name,
@@ -87,7 +87,7 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
     for field, kind in (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE)):
         text = getattr(record, field)
         if text:
-            edits.append(ChangePart("process", field, read(kind, text), phrase))
+            edits.append(ChangePart("process", field, read(kind, text, kept=True), phrase))
     return Together(tuple(edits), phrase)
 
 
@@ -95,7 +95,7 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
     """Return the edit that ferments the recipe in a vessel of the kitchen."""
     fermenter = Fermenter(
         name=record.name,
-        volume=read(Kind.VOLUME, record.volume) if record.volume else None,
+        volume=read(Kind.VOLUME, record.volume, kept=True) if record.volume else None,
         kind=record.kind or recipe.fermenter.kind,
         headspace=recipe.fermenter.headspace,
     )
@@ -110,11 +110,11 @@ def stock_of(records: tuple[CupboardRecord, ...]) -> tuple[Stock, ...]:
 def _stock(record: CupboardRecord) -> Stock:
     amount, unit = 0.0, "kg"
     if record.amount:
-        found = read(Kind.DOSE, record.amount)
+        found = read(Kind.DOSE, record.amount, kept=True)
         amount, unit = found.value, found.unit
         if unit == "g":
             amount, unit = amount / 1000.0, "kg"
-    alpha = read(Kind.FRACTION, record.alpha).value if record.alpha else None
+    alpha = read(Kind.FRACTION, record.alpha, kept=True).value if record.alpha else None
     return Stock(record.name, amount, unit, _price_each(record, amount, unit), alpha)
 
 
@@ -124,7 +124,7 @@ def _price_each(record: CupboardRecord, amount: float, unit: str) -> float | Non
     money, per = read_price(record.price)
     if not per:
         return money / amount if amount > 0.0 else None
-    found = read(Kind.DOSE, per)
+    found = read(Kind.DOSE, per, kept=True)
     size = found.value / 1000.0 if found.unit == "g" else found.value
     same = found.unit == unit or (found.unit == "g" and unit == "kg")
     return money / size if same and size > 0.0 else None

@@ -45,6 +45,10 @@ class Column(NamedTuple):
         """Whether the column can be typed in."""
         return bool(self.field)
 
+    def bare(self, shown: Shown) -> str:
+        """Return the unit of a bare number in an empty cell, where it is no usual one."""
+        return self.bare_us if shown.one_system is ShownUnits.US else self.bare_metric
+
 
 class LinesSpec(NamedTuple):
     """One editor: its list in the recipe, its columns, and how a line begins."""
@@ -70,9 +74,7 @@ def parsed(column: Column, line: Line, text: str, shown: Shown, before: str = ""
         if not text.strip():
             return ((column.field, None),)
         before = before or shown.to_edit(column.facts.kind, getattr(line, column.field))
-        us = shown.one_system is ShownUnits.US
-        bare = column.bare_us if us else column.bare_metric
-        found = shown.read(column.facts.kind, text, before, bare)
+        found = shown.read(column.facts.kind, text, before, column.bare(shown))
         return ((column.field, checked_quantity(column.facts, found)),)
     if column.field == "when":
         return (("when", shown.read_when(text)),)

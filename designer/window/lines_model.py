@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QIcon
 
     from designer.brewday.results import Finding
+    from designer.window.second_reading import Other
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
@@ -231,6 +232,22 @@ class LinesModel(QAbstractTableModel):
         except RefusedInputError as fault:
             return str(fault)
         return ""
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        """Return what may have been meant by a text of a cell; None if it is likely as it is."""
+        column, line = self.spec.columns[index.column()], self.line_at(index.row())
+        if line is None or column.facts is None:
+            return None
+        from designer.window.second_reading import otherwise
+
+        before = self._edit_text(column, line)
+        spelled = self.shown.with_unit(column.facts.kind, text, before, column.bare(self.shown))
+        return otherwise(self.shown, column.facts, spelled, line, self.opened.recipe)
+
+    def amount_of(self, index: Index) -> Index:
+        """Return the cell of the amount of the line that a cell belongs to."""
+        columns = [each.key for each in self.spec.columns]
+        return self.index(index.row(), columns.index("amount"))
 
     def text_to_edit(self, index: Index) -> str:
         """Return the text of what a cell holds, whatever was typed and not taken."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from PySide6.QtCore import (
     QAbstractTableModel,
@@ -20,6 +20,9 @@ from designer.window.cell_table import CellTable
 from designer.window.delegates import CellEditors
 from designer.window.inks import LIGHT, Inks, inks_for
 from designer.window.not_taken import NotTaken
+
+if TYPE_CHECKING:
+    from designer.window.second_reading import Other
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
@@ -91,6 +94,10 @@ class PlainTable(QAbstractTableModel):
     def fault_of(self, index: Index, text: str) -> str:
         """Return why a text cannot stand in a cell; "" if it can."""
         raise NotImplementedError
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        """Return what may have been meant by a text instead; None if there is no doubt."""
+        return None
 
     def text_to_edit(self, index: Index) -> str:
         """Return the text of what a cell holds, whatever was typed and not taken."""
@@ -199,6 +206,9 @@ class _Editors(CellEditors):
 
     def stood(self, index: Index) -> str:
         return self._model.text_to_edit(index)
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        return self._model.otherwise(index, text)
 
 
 class PlainTableView(CellTable):

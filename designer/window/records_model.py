@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor
@@ -13,9 +13,13 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.quantity import Kind
 from designer.units import read
+from designer.units.marks import without_marks
 from designer.window.keeper import Keeper
 from designer.window.plain_table import ROOT, Index, PlainTable
 from designer.window.shown import Shown
+
+if TYPE_CHECKING:
+    from designer.window.second_reading import Other
 
 _Role = Qt.ItemDataRole
 
@@ -164,6 +168,8 @@ class RecordsModel(PlainTable):
             return "yes" if value else ""
         if column.is_date:
             return value.isoformat() if value is not None else ""
+        if column.kind is not None:
+            return self._shown.kept_text(column.kind, str(value))
         return str(value)
 
     def text_to_edit(self, index: Index) -> str:
@@ -176,7 +182,7 @@ class RecordsModel(PlainTable):
         if index.row() >= len(self.records) or typed == self.text_to_edit(index):
             return ""
         try:
-            self._read(self.columns[index.column()], typed)
+            self._read(self.columns[index.column()], typed, self.text_to_edit(index))
         except RefusedInputError as fault:
             return str(fault)
         return ""
@@ -191,7 +197,9 @@ class RecordsModel(PlainTable):
         if text == self._text(column, before):
             return True
         try:
-            after = replace(before, **{column.field: self._read(column, text)})
+            after = replace(
+                before, **{column.field: self._read(column, text, self._text(column, before))}
+            )
         except RefusedInputError as fault:
             self.refused.emit(f"{column.heading} of {before.name}: {fault}")
             return False
@@ -203,8 +211,11 @@ class RecordsModel(PlainTable):
         )
         return True
 
-    def _read(self, column: RecordColumn, text: str) -> Any:
-        """Return what a cell's text is kept as. Raises RefusedInputError."""
+    def _read(self, column: RecordColumn, text: str, before: str = "") -> Any:
+        """Return what a cell's text is kept as; `before` is what it showed.
+
+        Raises RefusedInputError.
+        """
         if column.is_flag:
             return _flag(text)
         if column.is_date:
@@ -214,10 +225,27 @@ class RecordsModel(PlainTable):
         if column.choices and text and text not in column.choices:
             raise RefusedInputError(f"one of: {', '.join(column.choices)}")
         if column.price and text:
+            money = text.partition("/")[0].strip()
+            text = text.replace(money, self._shown.read(Kind.MONEY, money).text, 1)
             read_price(text)
         elif column.kind is not None and text:
-            return self._shown.read(column.kind, text).text
-        return text
+            return self._shown.read(column.kind, text, before).text
+        return without_marks(text)
+
+    def otherwise(self, index: Index, text: str) -> Other | None:
+        """Return what may have been meant by a text of a cell; None if it is likely as it is."""
+        column = self.columns[index.column()]
+        if column.kind is None or index.row() >= len(self.records):
+            return None
+        from math import inf
+
+        from designer.recipe.fields import FieldFacts
+        from designer.window.second_reading import otherwise
+
+        sacks = (0.0, 60_000.0) if column.kind is Kind.DOSE else None
+        facts = FieldFacts(column.heading, column.kind, -inf, inf, likely=sacks)
+        before = self._text(column, self.records[index.row()])
+        return otherwise(self._shown, facts, self._shown.with_unit(column.kind, text, before))
 
     def _add(self, name: str) -> bool:
         if not name:

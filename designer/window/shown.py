@@ -25,6 +25,7 @@ from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.spellings import BARE_METRIC, BARE_US
 from designer.units.writing import (
     UNITLESS,
+    as_read,
     is_bare,
     lasting,
     lasting_when,
@@ -171,14 +172,24 @@ class Shown:
         A bare number takes the unit of what the field showed `before`, else `bare`, else the usual
         unit of the shown system. Raises RefusedInputError.
         """
-        typed = " ".join(figures_only(text).split())
-        if is_bare(normalised(typed)):
-            typed = f"{typed} {self._bare_unit(kind, typed, before, bare)}".strip()
+        typed = self.with_unit(kind, text, before, bare)
         comma = self.settings.decimal_comma
         found = read(kind, typed, shown=self.one_system, decimal_comma=comma)
         quantity = _kept(kind, found)
         self._remember(quantity)
         return quantity
+
+    def kept_text(self, kind: Kind, text: str) -> str:
+        """Return a quantity's text that is kept outside a recipe, as this place writes it."""
+        quantity = as_read(kind, text) if self.settings.decimal_comma else None
+        return text if quantity is None else self._typed(kind, quantity)
+
+    def with_unit(self, kind: Kind, text: str, before: str = "", bare: str = "") -> str:
+        """Return what was typed, with the unit that `read` takes for a bare number."""
+        typed = " ".join(figures_only(text).split())
+        if is_bare(normalised(typed)):
+            return f"{typed} {self._bare_unit(kind, typed, before, bare)}".strip()
+        return typed
 
     def read_when(self, text: str) -> When:
         """Return when something goes in, with a text that says so on every machine.
