@@ -142,12 +142,7 @@ class MainWindow(QMainWindow):
             lambda text: self.messages.say(text, grave=True), Qt.ConnectionType.QueuedConnection
         )
         self.opened.path_changed.connect(self._say_state)
-        for news in (
-            self.saving.on_disk.changed,
-            self.saving.on_disk.gone,
-            self.saving.on_disk.back,
-        ):
-            news.connect(self._say_state)
+        self.saving.on_disk.trouble_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
         self.settings.changed.connect(self._follow_settings)

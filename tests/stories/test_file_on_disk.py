@@ -181,6 +181,7 @@ def test_a_file_taken_away_and_brought_back_is_no_change(qtbot, on_file, path):
     away = path.with_name("away")
     path.rename(away)
     wait_for(qtbot, on_file, "is not there any more")
+    assert on_file.header.state.text() == "its file is gone"
     away.rename(path)
     qtbot.waitUntil(lambda: not on_file.messages.isVisible(), timeout=5000)
     assert on_file.header.state.text() == "saved"
