@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.compose_page import ComposePage
+from designer.window.fields import TextField
 from designer.window.header import Header
 from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
@@ -458,8 +460,8 @@ class MainWindow(QMainWindow):
 
         Without a Recipe box a file is asked for. What became of it is said when it is known.
         """
-        self._finish_typing()
-        self.saving.save()
+        with self._typing_taken():
+            self.saving.save()
         self._say_unsaved_texts()
 
     def _leaving_untaken(self) -> Callable[[], None]:
@@ -512,8 +514,8 @@ class MainWindow(QMainWindow):
 
     def save_as(self) -> None:
         """Ask for a file and write the recipe to it."""
-        self._finish_typing()
-        self.saving.save_as()
+        with self._typing_taken():
+            self.saving.save_as()
         self._say_unsaved_texts()
 
     def folder(self) -> str:
@@ -528,6 +530,21 @@ class MainWindow(QMainWindow):
         focus = QApplication.focusWidget()
         if focus is not None and self.isAncestorOf(focus):
             focus.clearFocus()
+
+    @contextmanager
+    def _typing_taken(self) -> Iterator[None]:
+        """Let what was typed so far be taken, and the field go on at the same place after that.
+
+        A cell of a table stays closed: what is typed next would take the place of all it holds.
+        """
+        focus = QApplication.focusWidget()
+        field = focus if isinstance(focus, TextField) else None
+        place = field.cursorPosition() if field is not None else 0
+        self._finish_typing()
+        yield
+        if field is not None and field.isVisible():
+            field.setFocus(Qt.FocusReason.OtherFocusReason)
+            field.setCursorPosition(place)
 
     def _leave_for(self, go: Callable[[], None]) -> None:
         """Go on to another recipe once the open one is kept, or the brewer has decided."""

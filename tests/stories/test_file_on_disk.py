@@ -257,6 +257,21 @@ def test_while_a_slow_disk_writes_the_window_takes_keys_and_what_is_typed_stays_
     assert load(path).name == "Typed on"
 
 
+def test_typing_goes_on_where_it_was_after_a_save(qtbot, on_file, path):
+    field = on_file.header.name
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "Mine for now")
+    field.setCursorPosition(4)
+    press_save(qtbot, on_file)
+    wait_for(qtbot, on_file, f"Saved to {path}.")
+    assert load(path).name == "Mine for now"
+    assert on_file.focusWidget() is field
+    qtbot.keyClicks(on_file.focusWidget(), ", typed on")
+    assert on_file.opened.recipe.name == "Mine, typed on for now"
+    assert on_file.opened.unsaved
+
+
 def test_saving_twice_while_a_slow_disk_writes_is_no_change_by_another(qtbot, on_file, path, slow):
     rename(on_file, "First")
     press_save(qtbot, on_file)
