@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from designer import __version__
 from designer.errors import DesignerError, RefusedInputError
 from designer.units.quoting import one_line, quoted
+from designer.units.rare import TABLE_COMMAND
 
 if TYPE_CHECKING:
     from datetime import date
@@ -125,6 +126,8 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("file", type=_given, metavar="FILE")
 
     command("schema", _schema, "print the JSON Schema of recipe files")
+    # For the window alone, which asks itself for it: not listed.
+    commands.add_parser(TABLE_COMMAND).set_defaults(carry_out=_unit_words)
 
     sheet = command("sheet", _sheet, "write brew sheets of recipes, as PDF, web page or text")
     _add_sheet(sheet)
@@ -286,6 +289,13 @@ def _schema(_: argparse.Namespace) -> int:
     return FINE
 
 
+def _unit_words(_: argparse.Namespace) -> int:
+    from designer.units.rare import table_text
+
+    sys.stdout.write(table_text() + "\n")
+    return FINE
+
+
 def _sheet(chosen: argparse.Namespace) -> int:
     from designer.sheet.language import language_of_locale
     from designer.window.paper_files import places_for, write_sheet
@@ -437,4 +447,4 @@ def _shop_packs(units: str) -> tuple[Any, ...]:
         return packs(pack_set)
 
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", TABLE_COMMAND)

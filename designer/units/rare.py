@@ -39,23 +39,27 @@ _RATIOS = {
 """What stands above and below the stroke, and what one base unit of that is in the kind's own."""
 
 _CUBE = r"(?:cubic |cu )(.+)|([^\d³^*]+?) ?(?:³|\^ ?3|\*\* ?3|3)"
+_BEFORE_LENGTH = ("cubic ", "cu ")
 SHORTEST_WORD, LONGEST_WORD = 3, 40
+TABLE_COMMAND = "unit-words"
+"""What the program is called with to print `table_text`."""
+
+_Parts = tuple[tuple[Kind, str], ...]
 _Factor = Callable[[Kind, str], float | None]
 _table: dict[str, dict[str, float]] = {}
 _waits: ContextVar[bool] = ContextVar("waits", default=True)
 
 
 class BeingLookedUpError(RefusedInputError):
-    """Whether a word is a unit is not known yet; `is_beginning` if it may grow into a known one."""
-
-    def __init__(self, kind: Kind, word: str) -> None:
-        super().__init__(f"looking up {quoted(word)} …")
-        self.is_beginning = any(known.startswith(word) for known in FACTORS[kind])
+    """Whether a word is a unit is not known yet."""
 
 
 @contextmanager
 def without_waiting() -> Iterator[None]:
-    """Within it a unit that is not known at once is refused with a BeingLookedUpError."""
+    """Within it a unit that has to be looked up is refused with a BeingLookedUpError.
+
+    The beginning of a known word is not looked up: it is taken to be on its way to that word.
+    """
     before = _waits.set(False)
     try:
         yield
@@ -68,27 +72,39 @@ def rare_factor(kind: Kind, spelling: str) -> float | None:
 
     Raises BeingLookedUpError where that cannot be known without waiting.
     """
-    found = _put_together(kind, spelling, _known_at_once)
-    if found is not None or not _may_be_rare(kind, spelling):
+    parts = _parts(kind, spelling)
+    found = _put_together(kind, parts, _known_at_once)
+    if found is not None or not parts or not _may_be_rare(parts):
         return found
     if not _table:
         if not _waits.get():
-            raise BeingLookedUpError(kind, spelling)
+            if any(_is_beginning(*part) for part in parts):
+                return None
+            raise BeingLookedUpError(f"looking up {quoted(spelling)} among rarer units")
         take_table(table_text())
-    return _put_together(kind, spelling, _known_to_pint)
+    return _put_together(kind, parts, _known_to_pint)
 
 
-def _put_together(kind: Kind, word: str, factor: _Factor) -> float | None:
+def _parts(kind: Kind, word: str) -> _Parts:
+    """Return the words that a unit is put together from, each with its kind; none if it is none."""
     if kind in _RATIOS:
-        above, below, scale = _RATIOS[kind]
+        above, below, _ = _RATIOS[kind]
         parts = re.split(r" ?/ ?| per ", word)
-        if len(parts) != 2:
-            return None
-        over, under = factor(above, parts[0]), factor(below, parts[1])
-        return over / under * scale if over and under else None
+        return ((above, parts[0]), (below, parts[1])) if len(parts) == 2 else ()
     cube = re.fullmatch(_CUBE, word) if kind is Kind.VOLUME else None
-    side = factor(Kind.LENGTH, cube.group(1) or cube.group(2)) if cube is not None else None
-    return 1000.0 * side**3 if side else factor(kind, word)
+    if cube is not None:
+        return ((Kind.LENGTH, cube.group(1) or cube.group(2)),)
+    return ((kind, word),) if kind in _BASES else ()
+
+
+def _put_together(kind: Kind, parts: _Parts, factor: _Factor) -> float | None:
+    factors = [factor(*part) for part in parts]
+    if not factors or not all(factors):
+        return None
+    numbers = [each for each in factors if each is not None]
+    if kind in _RATIOS:
+        return numbers[0] / numbers[1] * _RATIOS[kind][2]
+    return 1000.0 * numbers[0] ** 3 if parts[0][0] is not kind else numbers[0]
 
 
 def _known_at_once(kind: Kind, word: str) -> float | None:
@@ -104,13 +120,23 @@ def _known_to_pint(kind: Kind, word: str) -> float | None:
     return None
 
 
-def _may_be_rare(kind: Kind, word: str) -> bool:
-    """Whether pint could know it: words of letters, in a dimension that it is asked about."""
-    if kind not in _BASES and kind not in _RATIOS:
-        return False
+def _may_be_rare(parts: _Parts) -> bool:
+    """Whether pint could know what is not known: words of letters, no unit of another kind."""
+    return all(_known_at_once(*part) is not None or _may_be_word(*part) for part in parts)
+
+
+def _may_be_word(kind: Kind, word: str) -> bool:
     if not SHORTEST_WORD <= len(word) <= LONGEST_WORD or re.fullmatch(r"[^\W\d_ ].*", word) is None:
         return False
     return not any(word in known for other, known in FACTORS.items() if other is not kind)
+
+
+def _is_beginning(kind: Kind, word: str) -> bool:
+    known = FACTORS[kind]
+    if word in known:
+        return False
+    longer = (*known, *_BEFORE_LENGTH) if kind is Kind.VOLUME else known
+    return any(each.startswith(word) for each in longer)
 
 
 def take_table(text: str) -> None:

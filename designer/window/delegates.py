@@ -35,6 +35,7 @@ from designer.window.not_taken import NotTaken
 from designer.window.offers import attach_suggestions
 from designer.window.seen import bring_into_view
 from designer.window.shown import stepped
+from designer.window.unit_words import unit_words
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
@@ -81,6 +82,8 @@ class CellEditors(QStyledItemDelegate):
         self._place = QPersistentModelIndex()
         self._box: ChoiceEditor | None = None
         self._asked: tuple[QPersistentModelIndex, str] | None = None
+        self._edit: QLineEdit | None = None
+        unit_words().known.connect(self.retry)
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._leave)
 
@@ -109,6 +112,10 @@ class CellEditors(QStyledItemDelegate):
     def take(self, index: Index, text: str) -> None:
         """Put a text that can be taken into the model."""
         raise NotImplementedError
+
+    def take_late(self, index: Index, text: str) -> None:
+        """Put a text into the model that could not be taken when it was typed."""
+        self.take(index, text)
 
     def try_text(self, index: Index, text: str) -> bool:
         """Hear of each key; False if what stands there now could not be taken."""
@@ -148,11 +155,14 @@ class CellEditors(QStyledItemDelegate):
         if column.suggests:
             attach_suggestions(edit, column.suggests)
         edit.textEdited.connect(lambda text: self._typed(edit, place, text))
+        self._edit = edit
         return edit
 
     def destroyEditor(self, editor: QWidget, index: Index) -> None:
         if editor is self._box:
             self._box = None
+        if editor is self._edit:
+            self._edit = None
         super().destroyEditor(editor, index)
 
     def opened(self, editor: QWidget, index: Index) -> None:
@@ -281,6 +291,25 @@ class CellEditors(QStyledItemDelegate):
         self.begin()
         self.take(place, text)
 
+    def retry(self) -> None:
+        """Take what was typed if it can be taken now: rarer units have become known."""
+        edit, place = self._edit, self._place
+        if edit is not None and edit.property("touched"):
+            self._typed(edit, place, edit.text())
+        for each in self.not_taken.texts():
+            is_open = edit is not None and each.cell == place
+            if not is_open and not self.fault(each.cell, each.text):
+                self.not_taken.drop(each.cell)
+                self._withdraw_note()
+                self.take_late(each.cell, each.text)
+
+    def _withdraw_note(self) -> None:
+        from designer.window.beside_field import note_of
+
+        table = self.parent()
+        if isinstance(table, QWidget) and (note := note_of(table)) is not None:
+            note.withdraw(self)
+
     def _way_back(self, index: Index) -> str:
         stood = self.stood(index)
         return f"Escape brings {stood} back." if stood else "Escape empties the cell."
@@ -382,6 +411,9 @@ class CellDelegate(CellEditors):
 
     def take(self, index: Index, text: str) -> None:
         self._model.type_in(index, text, self._merge_key)
+
+    def take_late(self, index: Index, text: str) -> None:
+        self._model.type_in(index, text, "")
 
     def try_text(self, index: Index, text: str) -> bool:
         if self._model.line_at(index.row()) is None:

@@ -20,11 +20,13 @@ from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
+from designer.units.rare import BeingLookedUpError
 from designer.window.delegates import COARSE_STEPS
 from designer.window.open_recipe import OpenRecipe
 from designer.window.plain_text import tip
 from designer.window.seen import bring_into_view
 from designer.window.shown import Shown, ShownFirst, stepped
+from designer.window.unit_words import unit_words
 
 if TYPE_CHECKING:
     from designer.window.beside_field import BesideField
@@ -139,19 +141,26 @@ class TextField(QLineEdit):
     def _try(self, text: str) -> None:
         self._touched = True
         bring_into_view(self)
+        before, self._refused = self._refused, None  # or what is taken now would clear the field
         try:
             self._take(text, self._merge_key)
         except RefusedInputError as fault:
             self._opened.take_back(self._merge_key)
-            self._mark(str(fault))
-            if self._refused is not None:
-                self._keep(str(fault))
+            self._mark_unless_waiting(fault)
+            if before is not None or isinstance(fault, BeingLookedUpError):
+                self._keep(fault)
         else:
             self._mark("")
-            if self._refused is not None:
-                self._refused = None
+            if before is not None:
                 self._opened.set_untaken(self, ())
                 self._withdraw()
+
+    def retry(self) -> None:
+        """Take what is typed here if it can be taken now: rarer units have become known."""
+        if self._touched and self.hasFocus():
+            self._try(self.text())
+        elif self._refused is not None:
+            self._finish()
 
     def _finish(self) -> None:
         if not self._touched:
@@ -160,8 +169,8 @@ class TextField(QLineEdit):
             self._take(self.text(), self._merge_key)
         except RefusedInputError as fault:
             self._opened.take_back(self._merge_key)
-            self._mark(str(fault))
-            self._keep(str(fault))
+            self._mark_unless_waiting(fault)
+            self._keep(fault)
             return
         other = self._other()
         self._let_go()
@@ -188,14 +197,21 @@ class TextField(QLineEdit):
         self._try(text)
         self._finish()
 
-    def _keep(self, fault: str) -> None:
-        """Keep a text that is not taken, and say beside it why."""
+    def _keep(self, fault: RefusedInputError) -> None:
+        """Keep a text that is not taken, or not yet, and say beside it why."""
         stood = self._text_now()
         back = f"Escape brings {stood} back." if stood else "Escape empties the field."
-        why = f"{fault.rstrip('. ')}. {back}"
+        said = str(fault).rstrip(". ")
+        why = f"{said}. {back}"
+        if isinstance(fault, BeingLookedUpError):
+            why = f"{said[0].upper()}{said[1:]} …"
         self._refused = _Refused(why, stood, self._opened.opening)
         self._opened.set_untaken(self, (f"{quoted(self.text())} ({self._label})",))
         self._say(why)
+
+    def _mark_unless_waiting(self, fault: RefusedInputError) -> None:
+        """Mark what is not taken; what is being looked up is neither wrong nor right yet."""
+        self._mark("" if isinstance(fault, BeingLookedUpError) else str(fault))
 
     def _say(self, why: str) -> None:
         from designer.window.beside_field import say_beside
@@ -203,7 +219,7 @@ class TextField(QLineEdit):
 
         other = self._other()
         ways = ways_of(other, lambda: self._type(other.text if other is not None else ""))
-        note = say_beside(self, why, refused=True, ways=ways, owner=self)
+        note = say_beside(self, why, refused=self._is_marked, ways=ways, owner=self)
         if not self.hasFocus():
             note.linger()
 
@@ -325,6 +341,7 @@ def quantity_field(
     if facts.default is not None:
         field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
     shown.settings.changed.connect(field.refresh)
+    unit_words().known.connect(field.retry)
     return field
 
 

@@ -38,6 +38,7 @@ from designer.window.hops_in_hand import HopsInHand
 from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown
+from designer.window.unit_words import unit_words
 from designer.window.vessels_drawing import VesselsDrawing
 
 if TYPE_CHECKING:
@@ -257,6 +258,7 @@ class FitPage(QWidget):
             row.addWidget(label)
             row.addWidget(field)
             self.fields[key] = field
+        unit_words().known.connect(self.reckon)
         self.hands_button = QPushButton(self.hands.summary())
         self.hands_button.setObjectName("quiet")
         self.hands_button.setCheckable(True)

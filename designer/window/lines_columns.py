@@ -128,7 +128,7 @@ def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | Non
         if not any(sign.isalpha() for sign in head):
             continue
         try:
-            return shown.read(kind, head), " ".join(words[count:])
+            return shown.read(kind, head, look_up=False), " ".join(words[count:])
         except RefusedInputError:
             continue
     return None, text.strip()

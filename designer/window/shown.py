@@ -22,6 +22,7 @@ from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
+from designer.units.rare import BeingLookedUpError, without_waiting
 from designer.units.spellings import BARE_METRIC, BARE_US
 from designer.units.writing import (
     UNITLESS,
@@ -166,15 +167,27 @@ class Shown:
             return self.value(facts.kind, facts.default)
         return self.decimal(facts.default_text)
 
-    def read(self, kind: Kind, text: str, before: str = "", bare: str = "") -> Quantity:
+    def read(
+        self, kind: Kind, text: str, before: str = "", bare: str = "", *, look_up: bool = True
+    ) -> Quantity:
         """Return the quantity typed, with a text that reads the same on every machine.
 
         A bare number takes the unit of what the field showed `before`, else `bare`, else the usual
-        unit of the shown system. Raises RefusedInputError.
+        unit of the shown system. Never waits for rarer units: until they are known, which
+        `unit_words` tells, they are refused with a BeingLookedUpError; with `look_up` they are
+        fetched. Raises RefusedInputError.
         """
         typed = self.with_unit(kind, text, before, bare)
         comma = self.settings.decimal_comma
-        found = read(kind, typed, shown=self.one_system, decimal_comma=comma)
+        try:
+            with without_waiting():
+                found = read(kind, typed, shown=self.one_system, decimal_comma=comma)
+        except BeingLookedUpError:
+            if look_up:
+                from designer.window.unit_words import unit_words
+
+                unit_words().look_up()
+            raise
         quantity = _kept(kind, found)
         self._remember(quantity)
         return quantity

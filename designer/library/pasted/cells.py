@@ -18,6 +18,7 @@ from designer.recipe.quantity import Quantity, When
 from designer.units import ShownUnits, read, read_when
 from designer.units.numbers import leading_number
 from designer.units.quoting import quoted
+from designer.units.rare import without_waiting
 from designer.units.reading import WHEN_ACCEPTED
 from designer.units.spellings import MASS, TIME, VOLUME
 
@@ -124,7 +125,8 @@ def quantity_of(lines: str, field: str, text: str, unit: str, signs: Signs) -> Q
         if not unit:
             raise RefusedInputError(f"{quoted(text)} has no unit: say it above the column")
         text = f"{text} {unit}"
-    return checked_quantity(facts, read(facts.kind, plain(text, signs)))
+    with without_waiting():  # a word among pasted ones is no reason to wait for rarer units
+        return checked_quantity(facts, read(facts.kind, plain(text, signs)))
 
 
 def when_of(text: str, unit: str, signs: Signs) -> When:

@@ -22,6 +22,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.units.quoting import quoted
+from designer.units.rare import without_waiting
 
 LONGEST_SEARCH = 500
 MOST_WORDS = 20
@@ -184,7 +185,8 @@ def _take_volume(pieces: list[_Piece], found: _Found) -> None:
     for count in _lengths(pieces):
         text = " ".join(piece.text for piece in pieces[:count])
         try:
-            volume = read(Kind.VOLUME, text)
+            with without_waiting():
+                volume = read(Kind.VOLUME, text)
         except RefusedInputError:
             continue
         del pieces[:count]
