@@ -192,6 +192,7 @@ class CellEditors(QStyledItemDelegate):
 
     def _typed(self, edit: QLineEdit, place: QPersistentModelIndex, text: str) -> None:
         edit.setProperty("touched", True)
+        edit.setProperty("returned", False)
         bring_into_view(edit)
         if not place.isValid():
             return
@@ -295,7 +296,11 @@ class CellEditors(QStyledItemDelegate):
         """Take what was typed if it can be taken now: rarer units have become known."""
         edit, place = self._edit, self._place
         if edit is not None and edit.property("touched"):
+            wants_to_leave = bool(edit.property("returned"))
             self._typed(edit, place, edit.text())
+            if wants_to_leave:
+                self._return(edit)
+                edit = self._edit
         for each in self.not_taken.texts():
             is_open = edit is not None and each.cell == place
             if not is_open and not self.fault(each.cell, each.text):
@@ -371,6 +376,7 @@ class CellEditors(QStyledItemDelegate):
             _mark(editor, refused=True)
             self._tell(editor, f"{why.rstrip('. ')}. {self._way_back(index)}")
             editor.selectAll()
+            editor.setProperty("returned", True)
             return True
         self.commitData.emit(editor)
         self.closeEditor.emit(editor)

@@ -58,18 +58,30 @@ def test_a_rare_unit_in_a_cell_is_taken_when_it_is_known(qtbot, window, held_bac
     qtbot.keyClicks(editor, "0.1 slug")
     assert held_back
     qtbot.keyClick(editor, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: bool(window.opened.untaken))
+    assert "looking up “slug” among rarer units" in note_of(editor).text.text()
     assert window.opened.recipe == porter
-    place = view.model().index(0, key_of(view, "amount"))
-    assert place.data(Qt.ItemDataRole.DisplayRole) == "0.1 slug"
-    assert window.opened.untaken
     answer()
+    qtbot.waitUntil(lambda: view.viewport().findChild(QLineEdit) is None)
     line = window.opened.recipe.fermentables[0]
     assert line.amount.value == pytest.approx(0.1 * SLUG_KG)
     assert line.amount.text == "0.1 slug"
     assert not window.opened.untaken
     window.opened.undo_stack.undo()
     assert window.opened.recipe == porter
+
+
+def test_a_rare_unit_stays_in_a_cell_that_is_left_and_is_taken_later(qtbot, window, held_back):
+    view = window.compose.fermentables.view
+    editor = opened_cell(qtbot, view, 0, "amount")
+    qtbot.keyClicks(editor, "0.1 slug")
+    window.compose.hops.view.setFocus()
+    qtbot.waitUntil(lambda: bool(window.opened.untaken))
+    place = view.model().index(0, key_of(view, "amount"))
+    assert place.data(Qt.ItemDataRole.DisplayRole) == "0.1 slug"
+    answer()
+    assert window.opened.recipe.fermentables[0].amount.text == "0.1 slug"
+    assert window.opened.recipe.fermentables[0].amount.value == pytest.approx(0.1 * SLUG_KG)
+    assert not window.opened.untaken
 
 
 def test_a_cell_that_is_still_typed_in_follows_when_the_unit_is_known(qtbot, window, held_back):
