@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
@@ -27,6 +29,7 @@ from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.window.compose_page import heading
 from designer.window.figures import figure, wanted_value
 from designer.window.offers import attach_suggestions
+from designer.window.refusal import FieldRefusedError, Refusal
 from designer.window.shown import Shown
 
 LARGEST_POT_L = 10_000.0
@@ -40,11 +43,8 @@ class Door(QFrame):
         self.setObjectName("card")
         self.fields: dict[str, QLineEdit] = {}
         self._grid = QGridLayout()
-        self.refusal = QLabel()
-        self.refusal.setTextFormat(Qt.TextFormat.PlainText)
-        self.refusal.setWordWrap(True)
-        self.refusal.hide()
         self.button = QPushButton(press)
+        self.refusal = Refusal(self.button)
         self.button.clicked.connect(act)
         told = QLabel(about)
         told.setWordWrap(True)
@@ -55,7 +55,6 @@ class Door(QFrame):
         layout.addWidget(heading(title))
         layout.addWidget(told)
         layout.addLayout(self._grid)
-        layout.addWidget(self.refusal)
         layout.addWidget(self.button)
         layout.addStretch(1)
 
@@ -63,7 +62,6 @@ class Door(QFrame):
         """Add a field with its label."""
         field = QLineEdit(text)
         field.setAccessibleName(label)
-        field.returnPressed.connect(self.button.click)
         if suggests:
             attach_suggestions(field, suggests)
         name = QLabel(label)
@@ -74,10 +72,31 @@ class Door(QFrame):
         self.fields[key] = field
         return field
 
-    def refuse(self, fault: str) -> None:
+    def order_tabs(self) -> None:
+        """Let Tab go through the fields and then to the button, which was made before them."""
+        if self.fields:
+            chain = [*self.fields.values(), self.button]
+            for before, after in pairwise(chain):
+                QWidget.setTabOrder(before, after)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return goes from field to field to the button; with Ctrl it begins from any of them."""
+        focus = self.focusWidget()
+        if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            super().keyPressEvent(event)
+        elif event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.button.click()
+        elif isinstance(focus, QLineEdit):
+            self.focusNextChild()
+        else:
+            super().keyPressEvent(event)
+
+    def refuse(self, fault: RefusedInputError | str) -> None:
         """Say why it cannot be done so; nothing for a fault that is gone."""
-        self.refusal.setText(fault)
-        self.refusal.setVisible(bool(fault))
+        if fault:
+            self.refusal.say(fault)
+        else:
+            self.refusal.clear()
 
 
 class BeginPage(QWidget):
@@ -118,6 +137,8 @@ class BeginPage(QWidget):
         layout.addWidget(title)
         layout.addLayout(doors)
         layout.addStretch(1)
+        for door in (self.own, self.kit):
+            door.order_tabs()
 
     def _own_door(self) -> Door:
         door = Door(
@@ -171,9 +192,11 @@ class BeginPage(QWidget):
         try:
             found = self._shown.read(kind, field.text())
         except RefusedInputError as fault:
-            raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
         if not 0.0 <= found.value <= LARGEST_POT_L:
-            raise RefusedInputError(f"{field.accessibleName()}: “{field.text()}” is out of reach")
+            raise FieldRefusedError(
+                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
+            )
         return found
 
     def _forecast(self, key: str) -> float:
@@ -181,7 +204,7 @@ class BeginPage(QWidget):
         try:
             return wanted_value(key, field.text(), self._shown)
         except RefusedInputError as fault:
-            raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 
     def lay_down(self) -> None:
         """Begin a recipe of one's own."""
@@ -197,7 +220,7 @@ class BeginPage(QWidget):
                 fermenter.value,
             )
         except RefusedInputError as fault:
-            self.own.refuse(str(fault))
+            self.own.refuse(fault)
             return
         style = catalogue.find_style(self.own.fields["style"].text())
         recipe = first_bill(wish, larder())
@@ -217,7 +240,7 @@ class BeginPage(QWidget):
         try:
             recipe = as_held(Recipe(), recipe)
         except RefusedInputError as fault:
-            door.refuse(str(fault))
+            door.refuse(fault)
         else:
             door.refuse("")
             self.begun.emit(recipe)
@@ -227,7 +250,7 @@ class BeginPage(QWidget):
         try:
             recipe = self._kit_recipe()
         except RefusedInputError as fault:
-            self.kit.refuse(str(fault))
+            self.kit.refuse(fault)
             return
         self._begin(self.kit, recipe)
 

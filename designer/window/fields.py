@@ -102,7 +102,8 @@ class TextField(QLineEdit):
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         self.installEventFilter(self)
-        self._merge_key = self._opened.start_typing()
+        if not self._touched:  # else it comes back to what is being typed
+            self._merge_key = self._opened.start_typing()
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.selectAll()
         if self._refused is not None:
@@ -163,7 +164,7 @@ class TextField(QLineEdit):
             self._finish()
 
     def _finish(self) -> None:
-        if not self._touched:
+        if not self._touched or self._is_choosing():
             return
         try:
             self._take(self.text(), self._merge_key)
@@ -178,6 +179,12 @@ class TextField(QLineEdit):
         self.refresh()
         if other is not None:
             self._ask(other)
+
+    def _is_choosing(self) -> bool:
+        """Whether the list of offers is open: typing is not over yet."""
+        completer = self.completer()
+        offers = completer.popup() if completer is not None else None
+        return offers is not None and offers.isVisible()
 
     def _other(self) -> Other | None:
         return self.otherwise(self.text()) if self.otherwise is not None else None

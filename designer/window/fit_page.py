@@ -37,6 +37,7 @@ from designer.window.figures import figure
 from designer.window.hops_in_hand import HopsInHand
 from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
+from designer.window.refusal import FieldRefusedError, Refusal
 from designer.window.shown import Shown
 from designer.window.unit_words import unit_words
 from designer.window.vessels_drawing import VesselsDrawing
@@ -213,8 +214,7 @@ class FitPage(QWidget):
 
     def _lay_out(self) -> None:
         self.sentence = _label("", bold=True)
-        self.refusal = _label("")
-        self.refusal.hide()
+        self.refusal = Refusal(self.sentence)
         self.hands = HopsInHand(self._shown, self._keeper)
         self.hands.hide()
         self.hands.changed.connect(self._hands_changed)
@@ -236,7 +236,6 @@ class FitPage(QWidget):
         layout.setSpacing(8)
         layout.addLayout(self._top())
         layout.addWidget(self.hands)
-        layout.addWidget(self.refusal)
         layout.addWidget(self.sentence)
         layout.addWidget(self.area, 1)
 
@@ -376,9 +375,11 @@ class FitPage(QWidget):
         try:
             found = self._shown.read(kind, field.text())
         except RefusedInputError as fault:
-            raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
         if not 0.0 <= found.value <= LARGEST:
-            raise RefusedInputError(f"{field.accessibleName()}: “{field.text()}” is out of reach")
+            raise FieldRefusedError(
+                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
+            )
         return found
 
     def wish(self, recipe: Recipe) -> FitWish:
@@ -411,10 +412,9 @@ class FitPage(QWidget):
         try:
             wish = self.wish(recipe)
         except RefusedInputError as fault:
-            self.refusal.setText(str(fault))
-            self.refusal.show()
+            self.refusal.say(fault)
             return
-        self.refusal.hide()
+        self.refusal.clear()
 
         def work() -> tuple[Recipe, FitAnswer]:
             from designer.brewday.fit.ways import ways
@@ -494,8 +494,7 @@ class FitPage(QWidget):
             shop = self.shop() if self.whole.isChecked() else ()
             scaled = scale(self._opened.recipe, litres, whole_packs=shop)
         except RefusedInputError as fault:
-            self.refusal.setText(str(fault))
-            self.refusal.show()
+            self.refusal.say(fault, self.scale_field)
             return
         if not self._make(scaled.edit):
             return
@@ -533,7 +532,6 @@ class FitPage(QWidget):
         try:
             self._opened.make_or_refuse(edit)
         except RefusedInputError as fault:
-            self.refusal.setText(str(fault))
-            self.refusal.show()
+            self.refusal.say(fault)
             return False
         return True

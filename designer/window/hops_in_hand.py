@@ -29,6 +29,7 @@ from designer.units import ShownUnits
 from designer.window.buttons import button
 from designer.window.icons import Choice
 from designer.window.offers import attach_suggestions
+from designer.window.refusal import Refusal
 from designer.window.shown import Shown
 from designer.window.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
 
@@ -100,10 +101,6 @@ class HopsInHand(QFrame):
         self.empty = QLabel(NONE_YET)
         self.empty.setWordWrap(True)
         self.empty.setObjectName("soft")
-        self.refusal = QLabel()
-        self.refusal.setWordWrap(True)
-        self.refusal.setTextFormat(Qt.TextFormat.PlainText)
-        self.refusal.hide()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 8, 12, 10)
         layout.setSpacing(6)
@@ -111,7 +108,7 @@ class HopsInHand(QFrame):
         layout.addWidget(self.view)
         layout.addLayout(self._form())
         layout.addLayout(self._buttons())
-        layout.addWidget(self.refusal)
+        self.refusal = Refusal(self.cupboard_button)
 
     def _form(self) -> QGridLayout:
         """A line to add one more hop."""
@@ -209,7 +206,7 @@ class HopsInHand(QFrame):
             field = self.fields["amount"]
             amount = self._amount(field.text())
         except RefusedInputError as fault:
-            self._refuse(f"{field.accessibleName()}: {fault}.")
+            self.refusal.say(f"{field.accessibleName()}: {fault}.", field)
             field.setFocus(Qt.FocusReason.OtherFocusReason)
             field.selectAll()
             return
@@ -243,11 +240,10 @@ class HopsInHand(QFrame):
             self._refuse(f"Left out, for they have no amount: {', '.join(without)}.")
 
     def _refuse(self, text: str) -> None:
-        self.refusal.setText(text)
-        self.refusal.show()
+        self.refusal.say(text)
 
     def _follow(self) -> None:
-        self.refusal.hide()
+        self.refusal.clear()
         there = bool(self.table.rows)
         self.empty.setVisible(not there)
         self.view.setVisible(there)

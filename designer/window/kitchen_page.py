@@ -40,6 +40,7 @@ from designer.window.records_model import (
     RecordsModel,
     read_price,
 )
+from designer.window.refusal import FieldRefusedError, Refusal
 from designer.window.shown import Shown
 from designer.wort.chilling import newton_constant
 
@@ -134,6 +135,8 @@ class KitchenPage(QWidget):
     """Vessels above, the cupboard below, each with what it means for the recipe."""
 
     said = Signal(str, bool)
+    refused = Signal(str)
+    removed = Signal(str, object)
 
     def __init__(
         self, opened: OpenRecipe, keeper: Keeper, shown: Shown, parent: QWidget | None = None
@@ -144,7 +147,8 @@ class KitchenPage(QWidget):
 
         def model(table: str, of: type[Any], columns: tuple[RecordColumn, ...]) -> RecordsModel:
             made = RecordsModel(keeper, table, of, columns, shown, self)
-            made.refused.connect(lambda text: self.said.emit(text, False))
+            made.refused.connect(self.refused)
+            made.removed.connect(self.removed)
             return made
 
         self.pots = RecordsView(model("pots", PotRecord, POTS), "Pots")
@@ -240,6 +244,7 @@ class KitchenPage(QWidget):
         card = QFrame()
         card.setObjectName("card")
         self.measured: dict[str, QLineEdit] = {}
+        self.refusal = Refusal(card)
         grid = QGridLayout(card)
         grid.setContentsMargins(12, 6, 12, 8)
 
@@ -317,7 +322,7 @@ class KitchenPage(QWidget):
         """Brew the recipe in the chosen pot."""
         record = self.pots.chosen()
         if record is None:
-            self.said.emit("Choose a pot in the table first.", False)
+            self.refused.emit("Choose a pot in the table first.")
         else:
             self._make(pot_edit(self._opened.recipe, record), f"is brewed in {record.name}")
 
@@ -325,7 +330,7 @@ class KitchenPage(QWidget):
         """Ferment the recipe in the chosen vessel."""
         record = self.fermenters.chosen()
         if record is None:
-            self.said.emit("Choose a fermenter in the table first.", False)
+            self.refused.emit("Choose a fermenter in the table first.")
         else:
             self._make(fermenter_edit(self._opened.recipe, record), f"ferments in {record.name}")
 
@@ -370,7 +375,7 @@ class KitchenPage(QWidget):
         try:
             return self._shown.read(kind, field.text() or field.placeholderText()).value
         except RefusedInputError as fault:
-            raise RefusedInputError(f"{field.accessibleName()}: {fault}") from None
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 
     def work_out_evaporation(self) -> None:
         """Put the measured evaporation into the chosen pot."""
@@ -397,13 +402,14 @@ class KitchenPage(QWidget):
     def _work_out(self, field: str, text: Any) -> None:
         record = self.pots.chosen()
         if record is None:
-            self.said.emit("Choose the pot that was measured in the table first.", False)
+            self.refused.emit("Choose the pot that was measured in the table first.")
             return
         try:
             found = text()
         except RefusedInputError as fault:
-            self.said.emit(str(fault), False)
+            self.refusal.say(fault, self.measured["after" if field == "evaporation" else "cool"])
             return
+        self.refusal.clear()
         names = [column.field for column in POTS]
         model = self.pots._records
         model.setData(model.index(self.pots.currentIndex().row(), names.index(field)), found)

@@ -10,8 +10,22 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QPaintEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import (
+    QCloseEvent,
+    QDragEnterEvent,
+    QDropEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QPaintEvent,
+)
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QMainWindow,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
@@ -241,6 +255,15 @@ class MainWindow(QMainWindow):
             self._scheme = ""
             self._follow_settings()
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return presses the button that has the keyboard; Qt would leave that to the space bar."""
+        focus = QApplication.focusWidget()
+        returns = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if returns and isinstance(focus, QAbstractButton) and not event.isAutoRepeat():
+            focus.click()
+        else:
+            super().keyPressEvent(event)
+
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if not self._painted:
@@ -361,6 +384,10 @@ class MainWindow(QMainWindow):
 
             self.kitchen = KitchenPage(self.opened, self.keeper, self.shown)
             self.kitchen.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+            self.kitchen.refused.connect(lambda text: self.messages.say(text, refused=True))
+            self.kitchen.removed.connect(
+                lambda text, undo: self.messages.say(text, actions=[("Undo", undo)])
+            )
             self.pages.addWidget(self.kitchen)
         return self.kitchen
 

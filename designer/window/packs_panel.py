@@ -35,6 +35,7 @@ from designer.window.buttons import button
 from designer.window.compose_page import heading
 from designer.window.icons import Choice
 from designer.window.keeper import Keeper
+from designer.window.refusal import Refusal
 from designer.window.shown import Shown
 from designer.window.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
 
@@ -94,10 +95,7 @@ class PacksPanel(QWidget):
         tells.setObjectName("soft")
         self.empty = QLabel(NOTHING)
         self.empty.setWordWrap(True)
-        self.refusal = QLabel()
-        self.refusal.setWordWrap(True)
-        self.refusal.setTextFormat(Qt.TextFormat.PlainText)
-        self.refusal.hide()
+        self.refusal = Refusal(self.set_choice)
         top = QHBoxLayout()
         top.addWidget(heading("Pack sizes of your shop"))
         top.addWidget(self.set_choice)
@@ -109,7 +107,6 @@ class PacksPanel(QWidget):
         layout.addWidget(tells)
         layout.addWidget(self.empty)
         layout.addWidget(self.view, 1)
-        layout.addWidget(self.refusal)
         layout.addLayout(self._form())
         layout.addLayout(self._buttons())
 
@@ -190,7 +187,7 @@ class PacksPanel(QWidget):
         try:
             row = self._size(kind, self.holds.text(), label)
         except RefusedInputError as fault:
-            self._refuse(f"{place}: {fault}.")
+            self.refusal.say(f"{place}: {fault}.", self.holds)
             self.holds.setFocus(Qt.FocusReason.OtherFocusReason)
             self.holds.selectAll()
             return
@@ -232,7 +229,7 @@ class PacksPanel(QWidget):
             self._follow()
 
     def _follow(self) -> None:
-        self.refusal.hide()
+        self.refusal.clear()
         rows, there = self.table.rows, bool(self.table.rows)
         self.empty.setVisible(not there and bool(self._loaded))
         self.remove_button.setEnabled(there)
@@ -252,8 +249,7 @@ class PacksPanel(QWidget):
         )  # fmt: skip
 
     def _refuse(self, text: str) -> None:
-        self.refusal.setText(text)
-        self.refusal.show()
+        self.refusal.say(text)
 
     def take_focus(self) -> None:
         """Give the keyboard to the table."""

@@ -76,11 +76,15 @@ NO = ("", "no", "n", "false", "0", "closed")
 
 
 class RecordsModel(PlainTable):
-    """Records of one kind; the last row takes a new one."""
+    """Records of one kind; the last row takes a new one.
+
+    `removed` says what was taken out, and carries what brings it back.
+    """
 
     may_be_blank = True
 
     refused = Signal(str)
+    removed = Signal(str, object)
     records_changed = Signal()
 
     def __init__(
@@ -259,6 +263,12 @@ class RecordsModel(PlainTable):
             gone = self.records[row]
             self._show((*self.records[:row], *self.records[row + 1 :]))
             self._change(lambda store: getattr(store, self._table).delete(self._numbered(gone).id))
+            self.removed.emit(f"{gone.name} taken out.", lambda: self._bring_back(gone, row))
+
+    def _bring_back(self, gone: Any, row: int) -> None:
+        """Put back what was taken out, under its old number."""
+        self._show((*self.records[:row], gone, *self.records[row:]))
+        self._change(lambda store: getattr(store, self._table).insert(self._numbered(gone)))
 
     def keep(self, record: Any) -> None:
         """Keep a new record; it is shown at once, however late the store answers."""

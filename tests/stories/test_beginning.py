@@ -32,7 +32,9 @@ def test_a_wish_becomes_a_first_bill(qtbot, window, doors):
 def test_a_style_fills_in_its_middle(qtbot, window, doors):
     type_in(qtbot, doors.own.fields["style"], "English Porter")
     assert doors.own.fields["original_gravity"].text() == "1.046"
-    qtbot.keyClick(doors.own.fields["colour_srm"], Qt.Key.Key_Return)
+    qtbot.keyClick(
+        doors.own.fields["colour_srm"], Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier
+    )
     assert window.opened.recipe.style == "English Porter"
 
 
@@ -59,3 +61,43 @@ def test_the_example_is_one_press_away(qtbot, window, doors, porter):
     qtbot.mouseClick(doors.example.button, Qt.MouseButton.LeftButton)
     assert window.opened.recipe == porter
     assert window.opened.path is None
+
+
+def test_return_in_the_list_of_styles_picks_and_begins_nothing(qtbot, window, doors, porter):
+    field = doors.own.fields["style"]
+    type_in(qtbot, field, "english p")
+    popup = field.completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    qtbot.keyClick(popup, Qt.Key.Key_Down)
+    qtbot.keyClick(popup, Qt.Key.Key_Return)
+    assert field.text() == "English Porter"
+    assert not popup.isVisible()
+    assert window.pages.currentWidget() is doors
+    assert window.opened.recipe == porter
+    assert doors.own.fields["original_gravity"].text() == "1.046"
+    assert field.hasFocus()
+
+
+def test_return_goes_from_field_to_field_and_presses_the_button_at_the_end(qtbot, window, doors):
+    field = doors.own.fields["pot"]
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    qtbot.keyClick(window.focusWidget(), Qt.Key.Key_Return)
+    assert window.focusWidget() is doors.own.button
+    assert window.pages.currentWidget() is doors
+    qtbot.keyClick(doors.own.button, Qt.Key.Key_Return)
+    assert window.pages.currentWidget() is window.compose
+    assert window.opened.recipe.name == "My first bill"
+
+
+def test_a_refusal_on_a_card_moves_nothing_and_goes_when_it_is_mended(qtbot, window, doors):
+    before = doors.own.button.mapTo(window, doors.own.button.rect().topLeft())
+    field = doors.own.fields["pot"]
+    type_in(qtbot, field, "9 kg")
+    qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
+    assert doors.own.refusal.isVisible()
+    assert field.property("refused")
+    assert doors.own.button.mapTo(window, doors.own.button.rect().topLeft()) == before
+    type_in(qtbot, field, "9 L")
+    assert not doors.own.refusal.isVisible()
+    assert not field.property("refused")

@@ -76,7 +76,7 @@ def test_two_readings_give_the_evaporation_and_the_cooling(qtbot, kitchen):
     assert kitchen.pots._records.records[0].cooling_constant == "0.04581 /min"
     kitchen.measured["after"].setText("7 L")
     kitchen.work_out_evaporation()
-    assert "Less must be left" in kitchen.window().messages.text.text()
+    assert "Less must be left" in kitchen.refusal.text()
 
 
 def test_the_cupboard_says_what_is_missing_and_what_it_costs(qtbot, kitchen):

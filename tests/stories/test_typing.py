@@ -551,3 +551,63 @@ def test_undo_on_another_page_says_what_it_did(qtbot, low):
     low.show_page(1)
     qtbot.mouseClick(low.header.undo, Qt.MouseButton.LeftButton)
     assert low.messages.text.text() == "Undone: rename the recipe."
+
+
+def test_a_style_picked_in_the_header_is_taken_and_nothing_half_typed(qtbot, window):
+    field = window.header.style_field
+    field.setFocus()
+    field.selectAll()
+    type_at("english b", 10)
+    popup = field.completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    qtbot.keyClick(popup, _Key.Key_Down)
+    picked = popup.currentIndex().data(Qt.ItemDataRole.EditRole)
+    qtbot.keyClick(popup, _Key.Key_Return)
+    assert window.opened.recipe.style == picked
+    assert window.opened.undo_stack.count() == 1
+
+
+def test_what_is_offered_in_a_cell_is_picked_first_and_taken_by_a_second_return(qtbot, window):
+    view = window.compose.hops.view
+    window.compose.add_line("hops")
+    type_at("15 g fugg", 10)
+    popup = QApplication.focusWidget().completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    qtbot.keyClick(popup, _Key.Key_Down)
+    qtbot.keyClick(popup, _Key.Key_Return)
+    assert len(window.opened.recipe.hops) == 2
+    editor = view.focusWidget()
+    assert editor.text() == "15 g Fuggle"
+    qtbot.keyClick(editor, _Key.Key_Return)
+    assert window.opened.recipe.hops[2].name == "Fuggle"
+
+
+def test_return_without_a_choice_in_the_list_takes_what_is_typed(qtbot, window):
+    window.compose.add_line("hops")
+    type_at("15 g fuggle", 10)
+    popup = QApplication.focusWidget().completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    qtbot.keyClick(popup, _Key.Key_Return)
+    assert window.opened.recipe.hops[2].name == "Fuggle"
+    assert not popup.isVisible()
+
+
+def test_a_record_taken_out_comes_back_under_its_old_number(qtbot, kitchen):
+    view, store = kitchen.pots, kitchen.window().keeper.store
+    kept = []
+    store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
+    qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
+    view.model().load()
+    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
+    before = view.model().records
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, 0))
+    qtbot.keyClick(view, _Key.Key_Delete)
+    assert view.model().records == ()
+    messages = kitchen.window().messages
+    assert messages.text.text() == "Stock pot taken out."
+    qtbot.mouseClick(messages._buttons[0], Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+    store.ask(lambda opened: tuple(opened.pots.all()), kept.append)
+    qtbot.waitUntil(lambda: len(kept) == 2, timeout=10_000)
+    assert kept[1] == before == view.model().records
