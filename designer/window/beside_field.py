@@ -90,6 +90,7 @@ class BesideField(QFrame):
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a press leaves the editor open beside it
         button.clicked.connect(lambda _checked=False: self._carry_out(act))
         self._ways.addWidget(button)
+        button.show()  # one that is not yet shown takes no room
         if self._place is not None:
             field = self._place.focusProxy() or self._place  # of a cell: its table
             self.setTabOrder(self.buttons[-1] if self.buttons else field, button)

@@ -122,6 +122,21 @@ def test_a_form_asks_beside_its_field(qtbot, german):
     assert not note.isVisible()
 
 
+def test_a_question_after_another_has_room_for_its_words_and_buttons(qtbot, german):
+    view = german.compose.fermentables.view
+    type_into(qtbot, view, 0, 0, "1.500 kg")
+    field = german.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9.500 L")
+    qtbot.keyClick(field, _Key.Key_Return)
+    note = note_of(field)
+    QApplication.sendPostedEvents()
+    for each in (note.text, *note.buttons):
+        assert each.height() >= each.fontMetrics().height()
+    assert all(each.geometry().bottom() < note.height() for each in note.buttons)
+
+
 def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
     view = german.compose.hops.view
     alpha = [each.key for each in view.model().spec.columns].index("alpha")
