@@ -36,6 +36,7 @@ from designer.window.offers import attach_suggestions
 from designer.window.seen import bring_into_view
 from designer.window.shown import stepped
 from designer.window.unit_words import unit_words
+from designer.window.unseen_marks import taken_out
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
@@ -194,6 +195,7 @@ class CellEditors(QStyledItemDelegate):
         edit.setProperty("touched", True)
         edit.setProperty("returned", False)
         bring_into_view(edit)
+        text = taken_out(edit, text)
         if not place.isValid():
             return
         refused = not self.try_text(place, text)
@@ -248,11 +250,21 @@ class CellEditors(QStyledItemDelegate):
         table = editor.parentWidget()
         if table is None:
             return
-        ask(table, other, lambda: self._put(place, other.text), rect=editor.geometry(), owner=self)
+        ask(
+            table,
+            other,
+            lambda: self._put(place, other.text),
+            self._keep_it,
+            rect=editor.geometry(),
+            owner=self,
+        )
         self._asked = (place, self.stood(place))
         model = place.model()
         for changed in (model.dataChanged, model.rowsRemoved, model.modelReset):
             changed.connect(self._withdraw_answered, Qt.ConnectionType.UniqueConnection)
+
+    def _keep_it(self) -> None:
+        self._asked = None
 
     def _withdraw_answered(self) -> None:
         """Take a question away that is about a value no longer there."""

@@ -27,6 +27,7 @@ from designer.window.plain_text import tip
 from designer.window.seen import bring_into_view
 from designer.window.shown import Shown, ShownFirst, stepped
 from designer.window.unit_words import unit_words
+from designer.window.unseen_marks import taken_out
 
 if TYPE_CHECKING:
     from designer.window.beside_field import BesideField
@@ -72,7 +73,9 @@ class TextField(QLineEdit):
         self._refused: _Refused | None = None
         self._sign: QAction | None = None
         self._asked: str | None = None
+        self._hinted = False
         self.otherwise: Callable[[str], Other | None] | None = None
+        self.meaning: Callable[[], str] = str
         self._tip = ""
         self.setAccessibleName(label)
         self.setMaxLength(LONGEST_TYPED)
@@ -92,6 +95,7 @@ class TextField(QLineEdit):
         if not self._touched and text != self.text():
             self.setText(text)
             self.setCursorPosition(0)
+            self.tell_meaning()
         self.setPlaceholderText(self._placeholder())
 
     def let_go(self) -> None:
@@ -108,6 +112,10 @@ class TextField(QLineEdit):
             self.selectAll()
         if self._refused is not None:
             self._say(self._refused.why)
+        elif self._asked is not None:
+            other = self._other()
+            if other is not None:
+                self._ask(other)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
@@ -143,6 +151,7 @@ class TextField(QLineEdit):
         self._touched = True
         bring_into_view(self)
         before, self._refused = self._refused, None  # or what is taken now would clear the field
+        text = taken_out(self, text)
         try:
             self._take(text, self._merge_key)
         except RefusedInputError as fault:
@@ -177,6 +186,7 @@ class TextField(QLineEdit):
         self._let_go()
         self._merge_key = self._opened.start_typing()
         self.refresh()
+        self.tell_meaning()
         if other is not None:
             self._ask(other)
 
@@ -186,6 +196,13 @@ class TextField(QLineEdit):
         offers = completer.popup() if completer is not None else None
         return offers is not None and offers.isVisible()
 
+    def tell_meaning(self) -> None:
+        """Say in the tip what the text in the field means, where it does not say so itself."""
+        meaning = self.meaning()
+        if meaning or self._hinted:
+            self._hinted = bool(meaning)
+            self.setToolTip(tip(meaning) if meaning else "")
+
     def _other(self) -> Other | None:
         return self.otherwise(self.text()) if self.otherwise is not None else None
 
@@ -193,8 +210,12 @@ class TextField(QLineEdit):
         """Ask whether a figure was meant otherwise; it counts as it was read until answered."""
         from designer.window.second_reading import ask
 
-        ask(self, other, lambda: self._type(other.text), owner=self)
+        ask(self, other, lambda: self._type(other.text), self._keep_it, owner=self)
         self._asked = self._text_now()
+
+    def _keep_it(self) -> None:
+        """The figure was meant as it was read: it is not asked about again."""
+        self._asked = None
 
     def _type(self, text: str) -> None:
         """Put a text in as if it had been typed and the field left: one step."""
@@ -344,7 +365,12 @@ def quantity_field(
         before = shown.to_edit(facts.kind, value_now()) or shown.default(facts)
         return otherwise(shown, facts, shown.with_unit(facts.kind, text, before))
 
-    field.otherwise = other
+    def meaning() -> str:
+        quantity = value_now()
+        return shown.read_as(facts.kind, quantity) if quantity is not None else ""
+
+    field.otherwise, field.meaning = other, meaning
+    field.tell_meaning()
     if facts.default is not None:
         field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
     shown.settings.changed.connect(field.refresh)

@@ -72,18 +72,22 @@ def ask(
     place: QWidget,
     other: Other,
     take: Callable[[], None],
+    keep: Callable[[], None],
     *,
     rect: QRect | None = None,
     owner: object = None,
 ) -> None:
-    """Ask beside a field whether the other reading was meant; `take` puts it in."""
+    """Ask beside a field whether the other reading was meant.
+
+    `take` puts it in; `keep` hears that the figure was meant as it was read.
+    """
     from designer.window.beside_field import say_beside
 
     say_beside(
         place,
         f"Read as {other.read_as}. Meant {other.meant}?",
         rect=rect,
-        ways=((f"Make it {other.meant}", take), (f"Keep {other.read_as}", _keep)),
+        ways=((f"Make it {other.meant}", take), (f"Keep {other.read_as}", keep)),
         owner=owner,
     )
 
@@ -91,7 +95,3 @@ def ask(
 def ways_of(other: Other | None, take: Callable[[], None]) -> Ways:
     """Return the button that a refusal offers where another reading would be taken."""
     return ((f"Make it {other.meant}", take),) if other is not None else ()
-
-
-def _keep() -> None:
-    """It was meant as it was read: the note goes, and that is all."""

@@ -147,6 +147,13 @@ class Shown:
             return ""
         return "" if kind in (Kind.NUMBER, Kind.MONEY, Kind.DOSE) else read_as
 
+    def read_as(self, kind: Kind, quantity: Quantity) -> str:
+        """Return a sentence: what was typed where that is not shown, else what it was read as."""
+        if self.quantity(kind, quantity) != self._typed(kind, quantity):
+            return f"Typed {quantity.text}" if self.settings.units is not ShownUnits.BOTH else ""
+        meaning = self.meaning(kind, quantity)
+        return f"Read as {meaning}" if meaning else ""
+
     def _typed(self, kind: Kind, quantity: Quantity) -> str:
         """Return the text that was typed, with the decimal sign of the locale."""
         if not self.settings.decimal_comma:

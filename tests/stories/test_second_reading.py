@@ -122,6 +122,24 @@ def test_a_form_asks_beside_its_field(qtbot, german):
     assert not note.isVisible()
 
 
+def test_a_form_asks_again_when_the_field_is_entered_until_it_is_answered(qtbot, german):
+    field = german.compose.process.by_place["process.top_up_to"]
+    other = german.compose.process.by_place["process.start_water"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9.500 L")
+    qtbot.keyClick(field, _Key.Key_Tab)
+    assert note_of(field).isVisible()
+    note_of(field).put_away()
+    other.setFocus()
+    field.setFocus()
+    assert note_of(field).isVisible()
+    press(qtbot, note_of(field), "Keep 9500 L")
+    other.setFocus()
+    field.setFocus()
+    assert not note_of(field).isVisible()
+
+
 def test_a_question_after_another_has_room_for_its_words_and_buttons(qtbot, german):
     view = german.compose.fermentables.view
     type_into(qtbot, view, 0, 0, "1.500 kg")

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 from PySide6.QtCore import QLocale, Qt
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.errors import RefusedInputError
 from designer.library.places import set_field
@@ -16,6 +16,7 @@ from designer.recipe.edits import ChangeLine, ChangePart
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
 from designer.units import ShownUnits, read
+from designer.window.beside_field import note_of
 from designer.window.open_recipe import OpenRecipe
 from designer.window.shown import Shown, stepped
 from tests.typed_texts import FIELDS, Preferences, means, preferences, written
@@ -226,6 +227,38 @@ def test_what_is_typed_stays_as_typed_until_other_units_are_chosen(qtbot, opened
     shown.settings.units = ShownUnits.METRIC
     assert cell.data() == "680 g"
     assert opened.recipe.fermentables[0].amount.text == "1 1/2 lb"
+
+
+def test_a_field_of_a_form_keeps_the_text_and_tells_in_its_tip_what_it_was_read_as(qtbot, window):
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "2 1/2gal")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.text() == "2 1/2 gal"
+    assert window.opened.recipe.process.top_up_to.text == "2 1/2 gal"
+    assert field.toolTip() == "Read as 9.46 L"
+    window.settings.units = ShownUnits.US
+    window.settings.units = ShownUnits.METRIC
+    assert (field.text(), field.toolTip()) == ("9.46 L", "Typed 2 1/2 gal")
+    qtbot.keyClick(field, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClicks(field, "10 L")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.toolTip() == ""
+
+
+def test_marks_pasted_into_a_field_are_taken_out_with_a_word_beside_it(qtbot, window):
+    field = window.header.name
+    field.setFocus()
+    field.selectAll()
+    QApplication.clipboard().setText("Lamp\u202e Porter\u200f")
+    field.paste()
+    assert field.text() == "Lamp Porter"
+    assert window.opened.recipe.name == "Lamp Porter"
+    note = note_of(field)
+    assert note.isVisible()
+    assert "Direction and control marks" in note.text.text()
+    QApplication.clipboard().clear()
 
 
 @pytest.mark.parametrize(
