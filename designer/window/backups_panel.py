@@ -98,9 +98,7 @@ class BackupsPanel(QWidget):
         self.table = BackupsTable(self.model)
         self.table.bring_wanted.connect(self.bring_back)
         self.table.selectionModel().selectionChanged.connect(self._enable)
-        self.told = QLabel(
-            RULE.format(newest=NEWEST, days=DAYS, weeks=WEEKS, folder=self._keeper.backup_folder)
-        )
+        self.told = QLabel()
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
         self.told.setTextFormat(Qt.TextFormat.PlainText)
@@ -167,6 +165,8 @@ class BackupsPanel(QWidget):
 
     def look(self) -> None:
         """Look anew which backups there are, then read those through that are new."""
+        folder = self._keeper.backup_folder
+        self.told.setText(RULE.format(newest=NEWEST, days=DAYS, weeks=WEEKS, folder=folder))
         if self.isVisible():
             self.latest.ask(partial(_found, self._keeper.folder))
 

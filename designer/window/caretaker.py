@@ -15,6 +15,7 @@ from designer.window.beside_store import Beside
 if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.backups import Backup, Told
+    from designer.library.store.moving import Moved
     from designer.library.store.rescue import Offer
     from designer.window.keeper import Keeper
 
@@ -46,7 +47,13 @@ class Caretaker(QObject):
     def begin(self) -> None:
         """Look now, and from now on every quarter of an hour."""
         self._timer.start()
+        self._keeper.store.ask(lambda store: store.read_only, self._note_read_only, key="writable")
         self.look_after()
+
+    def _note_read_only(self, why: str) -> None:
+        """Say at once, not at the first key, that nothing can be kept here."""
+        if why:
+            self._keeper.say_broken(why)
 
     def look_after(self) -> None:
         """Make a backup if anything changed since the last, and look whether the store is sound.
@@ -61,7 +68,7 @@ class Caretaker(QObject):
             from designer.library.store.health import SOUND, check
 
             health = check(store.path)
-            if health.state != SOUND:
+            if health.state != SOUND and not store.read_only:
                 return health.words, None
             return "", None if store.read_only else make_backup(store.connection, told=told)
 
@@ -160,6 +167,31 @@ class Caretaker(QObject):
             self._keeper.store.ask(look, self._keeper.go_on_in_another_box, self._tell)
 
         self._keeper.store.ask(work, done, self._tell, without_store=True)
+
+    def move_to(self, folder: Path) -> None:
+        """Let the box lie in another folder, with what it holds if that can be read."""
+        old = self._keeper.folder
+
+        def work(_: None, told: Told) -> Moved:
+            from designer.library.store.moving import move_box
+
+            return move_box(old, folder, told)
+
+        def done(moved: Moved) -> None:
+            from designer.library.store.folder import VARIABLE, named_folder
+
+            self._keeper.move_to(moved.folder, moved.is_copy)
+            copied = ", copied from where it lay before" if moved.is_copy else ""
+            next_start = "The next start finds it there."
+            if named_folder() is not None:
+                next_start = f"{VARIABLE} names another folder, which counts again at next start."
+            self._keeper.moved.emit(
+                f"The Recipe box lies in {moved.folder} now, with {moved.holds}{copied}. "
+                f"{next_start}",
+                old,
+            )
+
+        self._beside.ask("Copying the Recipe box", None, work, done, self._tell)
 
     def copy_all(self, target: Path) -> None:
         """Write everything the store holds into one file."""

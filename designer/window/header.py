@@ -44,6 +44,9 @@ class Header(QWidget):
         self.untaken = QLabel()
         self.untaken.setObjectName("notTaken")
         self.untaken.hide()
+        self.unkept = QPushButton("Nothing is kept")
+        self.unkept.setObjectName("unkept")
+        self.unkept.hide()
         self.undo, self.redo = QToolButton(), QToolButton()
         self.page_buttons = QButtonGroup(self)
         layout = QGridLayout(self)
@@ -113,6 +116,7 @@ class Header(QWidget):
         right = QHBoxLayout()
         right.addStretch(1)
         right.addWidget(self.untaken)
+        right.addWidget(self.unkept)
         right.addWidget(self.state)
         right.addSpacing(8)
         right.addWidget(self.undo)
@@ -143,6 +147,14 @@ class Header(QWidget):
             self.state.setText(text)
         self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
 
+    def say_unkept(self, why: str) -> None:
+        """Show that the Recipe box keeps nothing, and why when it is pointed at; "" if it does."""
+        self.unkept.setToolTip(tip(why))
+        self.unkept.setAccessibleName(f"Nothing is kept. {why}")
+        self.unkept.setMinimumWidth(self.unkept.sizeHint().width())  # never cut, however narrow
+        self.unkept.setVisible(bool(why))
+        self._yield_room()
+
     def say_untaken(self, untaken: tuple[str, ...]) -> None:
         """Show how much is typed and not taken; pointed at, it says what and where."""
         count = len(untaken)
@@ -150,4 +162,9 @@ class Header(QWidget):
         self.untaken.setAccessibleName(f"{count} typed and not taken")
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
-        self.state.setMinimumWidth(1 if untaken else 0)  # where room is short, this gives way
+        self._yield_room()
+
+    def _yield_room(self) -> None:
+        """Where room is short, the words on what is saved give way to those on what is not."""
+        is_asked = not self.untaken.isHidden() or not self.unkept.isHidden()
+        self.state.setMinimumWidth(1 if is_asked else 0)

@@ -70,6 +70,7 @@ class Keeper(QObject):
     offered = Signal(str, object)
     version_wanted = Signal(object)
     box_replaced = Signal()
+    moved = Signal(str, Path)
 
     def __init__(
         self, opened: OpenRecipe, thread: StoreThread, folder: Path, parent: QObject | None = None
@@ -84,7 +85,7 @@ class Keeper(QObject):
         self._kept: Recipe | None = None
         self._texts: dict[int, tuple[Recipe, str]] = {}
         self._mark: OpenWindow | None = None
-        self._untouched = True
+        self._untouched, self._has_begun = True, False
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
         self._again = QTimer(self, interval=AGAIN_MS)
@@ -277,6 +278,7 @@ class Keeper(QObject):
         self.store.ask(work, self._show_left, self.say_broken, key="go on")
 
     def _show_left(self, left: Left) -> None:
+        self._has_begun = True
         told = list(left.told)
         if left.history and left.sitting is not None:
             if self._untouched:
@@ -480,7 +482,46 @@ class Keeper(QObject):
         self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
         self.care.look_for_ways(self.rescue_wanted.emit)
 
+    def try_again(self) -> None:
+        """Open the store anew; then what was typed since is kept, or what was left is shown."""
+
+        def done(why_not: str) -> None:
+            if why_not:
+                self.say_broken(why_not, again=True)
+                return
+            self._say_well()
+            if self._untouched and not self._has_begun:
+                self.go_on(self._opened.path)
+            elif self._opened.unsaved:
+                self.write_draft()
+            self.box_replaced.emit()
+            self.care.look_after()
+
+        self.store.ask(lambda _: None, key="let go", without_store=True)
+        self.store.ask(lambda store: store.read_only, done, self._say_still_broken, key="again")
+
+    def _say_still_broken(self, fault: str) -> None:
+        self.say_broken(fault, again=True)
+
     # for the care of the whole box
+
+    def move_to(self, folder: Path, is_copy: bool) -> None:
+        """Keep in the box of another folder from now on; `is_copy` tells that it holds the same."""
+        sitting = self._sitting
+
+        def leave(_: None) -> None:
+            if self._mark is not None:
+                self._mark.close()
+                self._mark = None
+            self._folder = folder
+
+        def look(store: Store) -> bool:
+            same = not sitting.recipe or store.recipes.has(sitting.recipe, sitting.base)
+            return is_copy and same
+
+        self.store.ask(leave, without_store=True)
+        self.store.go_to(folder)
+        self.store.ask(look, self.go_on_in_another_box, self.say_broken)
 
     def go_on_in_another_box(self, is_in_it: bool) -> None:
         """What is open stays open; where the box does not hold it, it counts as unsaved."""

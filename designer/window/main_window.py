@@ -38,7 +38,7 @@ from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
 from designer.window.questions import TABLES, Questions
-from designer.window.saving import KEEPING, Saving
+from designer.window.saving import Saving
 from designer.window.settings import Settings
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
@@ -47,10 +47,10 @@ if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
     from designer.library.pasted import PastedTable
     from designer.library.store import Version
-    from designer.library.store.rescue import Offer
     from designer.window.background import Latest
     from designer.window.begin_page import BeginPage
     from designer.window.bill_files import BillFiles
+    from designer.window.box_trouble import BoxTrouble
     from designer.window.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
     from designer.window.keeper import Keeper
@@ -113,6 +113,7 @@ class MainWindow(QMainWindow):
         self.kitchen: KitchenPage | None = None
         self._painted = False
         self._leaving: Leaving | None = None
+        self.box_trouble: BoxTrouble | None = None
         self._may_close = False
         self.has_stopped = True
         self._warm: Latest | None = None
@@ -174,32 +175,13 @@ class MainWindow(QMainWindow):
         keeper.begin(go_on=self.opened.path is None)
 
     def _connect_keeper(self, keeper: Keeper) -> None:
+        from designer.window.box_trouble import BoxTrouble
+
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
         keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
         keeper.state_changed.connect(self._say_state)
-        keeper.trouble.connect(self._say_trouble)
-        keeper.well_again.connect(lambda: self.messages.withdraw(KEEPING))
         keeper.version_wanted.connect(self.open_version)
-        keeper.rescue_wanted.connect(self._offer_rescue)
-
-    def _say_trouble(self, text: str) -> None:
-        """The Recipe box could not take something: say so until it is well again."""
-        elsewhere = ("Save to a file…", self.save_as)
-        self.messages.say(text, grave=True, actions=[elsewhere], topic=KEEPING)
-
-    def _offer_rescue(self, offer: Offer) -> None:
-        """The store cannot be used: say what can be done about it, each as a button."""
-        from designer.window.rescue_offer import words_and_ways
-
-        keeper = self.keeper
-        if keeper is None or not offer.is_beyond_use:
-            return
-        words, ways = words_and_ways(offer)
-        actions: list[tuple[str, Callable[[], None]]] = [
-            (text, partial(keeper.care.rescue, offer, way)) for text, way in ways
-        ]
-        actions.append(("Save to a file…", self.save_as))
-        self.messages.say(words, grave=True, actions=actions, topic=KEEPING)
+        self.box_trouble = BoxTrouble(self, keeper)
 
     def copy_everything(self) -> None:
         """Ask for a file and copy everything into it."""

@@ -81,8 +81,30 @@ class Menus:
             menu.addSeparator()
             self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
             self._entry(menu, "Bring everything bac&k…", "", window.bring_everything_back)
+            self._place = menu.addMenu("Where the Recipe bo&x lies")
+            self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
         self._entry(menu, "&Quit", "Ctrl+Q", window.close)
+
+    def _fill_place(self) -> None:
+        """Say where the Recipe box lies, and offer to let it lie elsewhere."""
+        from designer.library.store.folder import named_folder, usual_folder
+
+        self._place.clear()
+        keeper, trouble = self._window.keeper, self._window.box_trouble
+        if keeper is None or trouble is None:
+            self._place.addAction("It is being opened").setEnabled(False)
+            return
+        self._place.addAction(caption(str(keeper.folder))).setEnabled(False)
+        if named_folder() is not None:
+            self._place.addAction("named by HOBWORT_STORE").setEnabled(False)
+        self._place.addSeparator()
+        another = self._place.addAction("Choose &another folder…")
+        another.triggered.connect(lambda _checked=False: trouble.choose_folder())
+        back = self._place.addAction("Back to the &usual folder")
+        back.setToolTip(str(usual_folder()))
+        back.setEnabled(keeper.folder != usual_folder())
+        back.triggered.connect(lambda _checked=False: trouble.back_to_usual())
 
     def _fill_recent(self) -> None:
         self._recent.clear()

@@ -49,6 +49,13 @@ class Questions:
         name = QFileDialog.getExistingDirectory(parent, "Write the recipes to", str(Path.home()))
         return Path(name) if name else None
 
+    def which_box_folder(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the folder that the Recipe box is to lie in; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name = QFileDialog.getExistingDirectory(parent, "Let the Recipe box lie in", folder)
+        return Path(name) if name else None
+
     def version_name(self, parent: QWidget) -> str | None:
         """Return the name for a version, which may be empty; None for no version."""
         from PySide6.QtWidgets import QInputDialog

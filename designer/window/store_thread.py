@@ -51,6 +51,7 @@ class _Worker(QObject):
     def __init__(self, folder: Path | None, latest: dict[str, int], lock: Lock) -> None:
         super().__init__()
         self._folder, self._latest, self._lock = folder, latest, lock
+        self._was_open = False
         self._store: Store | None = None
         self.jobs: SimpleQueue[_Job | None] = SimpleQueue()
         self.ending = Event()
@@ -75,6 +76,7 @@ class _Worker(QObject):
                     job.result = job.work(self._opened())
             except DesignerError as fault:
                 job.fault = str(fault)
+                self._let_go_if_it_may_help()
             except Exception as bug:  # noqa: BLE001 - it is told of, and the thread goes on
                 job.fault = f"The Recipe box failed ({type(bug).__name__}: {bug})."
                 job.bug = bug  # its handler touches widgets: it is called on the window's thread
@@ -86,10 +88,22 @@ class _Worker(QObject):
 
             self._store = Store.open(
                 self._folder or store_folder(),
+                expected=self._was_open,
                 patience_s=PATIENCE_S,
                 waiting=lambda _waited: not self.ending.is_set(),
             )
+            self._was_open = True
         return self._store
+
+    def go_to(self, folder: Path) -> None:
+        """Open the store of another folder with the next work."""
+        self._folder, self._was_open = folder, False
+
+    def _let_go_if_it_may_help(self) -> None:
+        """Let the next work open the store anew if it lies there again, or can be written again."""
+        store = self._store
+        if store is not None and (not store.path.exists() or store.is_outdated):
+            self._let_go()
 
     def _let_go(self) -> None:
         if self._store is not None:
@@ -148,6 +162,10 @@ class StoreThread(QObject):
         else:
             self._owed += 1
         self._worker.jobs.put(_Job(work, then, failed, key, self._count, without_store))
+
+    def go_to(self, folder: Path) -> None:
+        """Keep in the store of another folder from the next work on."""
+        self.ask(lambda _: self._worker.go_to(folder), without_store=True)
 
     @Slot(object)
     def _deliver(self, job: _Job) -> None:

@@ -88,6 +88,9 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#pageButton:focus {{ border: 2px solid {inks.line_strong}; padding: 4px 13px; }}
     QPushButton#cure, QPushButton#quiet {{ border: 1px solid transparent; background: transparent;
         color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
+    QPushButton#unkept {{ border: 1px solid {inks.stop}; background: {inks.boil_band};
+        color: {inks.stop}; font-weight: 700; padding: 2px 8px; }}
+    QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
     QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
     QPushButton#quiet:checked {{ background: {inks.chosen}; }}
     QPushButton#cure:hover, QPushButton#quiet:hover {{ background: {inks.green_soft}; }}

@@ -5,15 +5,18 @@ import pytest
 
 @pytest.fixture
 def on_a_box(qtbot, settings, answers, tmp_path):
-    """Open windows over a recipe, with the Recipe box in tmp_path / "box"; closed at the end."""
+    """Open windows over a recipe, with the Recipe box in a folder; closed at the end.
+
+    It is tmp_path / "box" if no other is named.
+    """
     from designer.window.keeper import Keeper
     from designer.window.main_window import MainWindow
     from designer.window.store_thread import StoreThread
 
     windows = []
 
-    def open_window(opened, width=1280, height=800):
-        keeper = Keeper(opened, StoreThread(tmp_path / "box"), tmp_path / "box")
+    def open_window(opened, width=1280, height=800, folder=tmp_path / "box"):
+        keeper = Keeper(opened, StoreThread(folder), folder)
         window = MainWindow(opened, settings, answers, lambda: keeper)
         windows.append(window)
         window.resize(width, height)

@@ -28,7 +28,7 @@ from designer.library.store.faults import (
     system_words,
 )
 from designer.library.store.folder import BACKUP_FOLDER, BESIDE, drop
-from designer.library.store.health import SOUND, check
+from designer.library.store.health import NEWER, SOUND, check
 from designer.library.store.opening import UNFINISHED, beside_of, made_current, make_new
 from designer.library.store.taking_over import TakenOver, take_over
 
@@ -150,7 +150,7 @@ def copy_store(connection: Connection, target: Path, told: Told | None = None) -
             _copy(connection, conn, told)
             conn.execute("pragma journal_mode=delete")
         health = check(beside)
-        if health.state != SOUND:
+        if health.state not in (SOUND, NEWER):
             raise StoreDamagedError(
                 f"The copy {shown(target)} could not be read back and was not kept: "
                 f"{health.words} Check the disk; the Recipe box itself is as it was."

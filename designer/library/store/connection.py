@@ -144,6 +144,13 @@ class Connection:
         if self._file != _file_of(self.path):
             raise gone(self.path)
 
+    @property
+    def is_outdated(self) -> bool:
+        """Whether the file was taken away or replaced, or one that was only read can be written."""
+        if self.read_only:
+            return may_write(self.path)
+        return self._file != _file_of(self.path)
+
     def patiently(self, work: Callable[[], T]) -> T:
         """Return what `work` returns, tried again while another program holds the store.
 
@@ -180,6 +187,11 @@ class Connection:
         self.db.close()
         if self._when_closed is not None:
             self._when_closed()
+
+
+def may_write(path: Path) -> bool:
+    """Tell whether the system lets a store's file be written, and files be made beside it."""
+    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
 
 
 def _file_of(path: Path) -> tuple[int, int] | None:

@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING
 from designer.library.store.connection import as_text
 from designer.library.store.documents import digest
 from designer.library.store.faults import (
-    damaged,
     in_words,
     shown,
     system_words,
@@ -69,14 +68,19 @@ def check(path: Path, *, deep: bool = False) -> Health:
             conn.text_factory = as_text
             return _looked_into(conn, where, deep)
     except sqlite3.Error as fault:
-        state = DAMAGED if tells_damage(fault) else UNREADABLE
-        return Health(state, str(in_words(fault, path)), (str(fault),))
+        if tells_damage(fault):
+            return _damaged(where, str(fault))
+        return Health(UNREADABLE, str(in_words(fault, path)), (str(fault),))
     except UnicodeDecodeError:
-        words = "a text in it is no text"
-        return Health(DAMAGED, str(damaged(path, words)), (words,))
+        return _damaged(where, "a text in it is no text")
     except (OSError, ValueError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
         return Health(UNREADABLE, str(system_words(told, path, "Reading")), (str(fault),))
+
+
+def _damaged(where: str, why: str, *problems: str, recipes: int = 0, versions: int = 0) -> Health:
+    words = f"{where} is damaged ({one_line(why)})."
+    return Health(DAMAGED, words, problems or (why,), recipes, versions)
 
 
 def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
@@ -89,8 +93,8 @@ def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
         return Health(DAMAGED, words, tuple(strange))
     problems = [row[0] for row in conn.execute(f"pragma quick_check({MOST_PROBLEMS})")]
     if problems != ["ok"]:
-        first = one_line(problems[0].splitlines()[-1])  # the first line only names the database
-        return Health(DAMAGED, f"{where} is damaged ({first}).", tuple(problems))
+        # the first line only names the database
+        return _damaged(where, problems[0].splitlines()[-1], *problems)
     if not is_ours:
         return Health(FOREIGN, f"{where} is a database, but not a Recipe box.")
     return _of_store(conn, where, deep, is_newer)
@@ -113,13 +117,13 @@ def _of_store(conn: sqlite3.Connection, where: str, deep: bool, is_newer: bool) 
     if is_newer:
         words = f"{where} was written by a newer Hobwort; update the program."
         return Health(NEWER, words, (), recipes, versions)
+    counts = {"recipes": recipes, "versions": versions}
     if not has_its_tables(conn):
-        words = "its tables are not as they were made"
-        return Health(DAMAGED, f"{where} is damaged: {words}.", (words,), recipes, versions)
+        return _damaged(where, "its tables are not as they were made", **counts)
     changed = _changed_texts(conn) if deep else []
     if changed:
-        words = f"In {where} the text of {len(changed)} versions is damaged."
-        return Health(DAMAGED, words, tuple(changed), recipes, versions)
+        many = "1 version is" if len(changed) == 1 else f"{len(changed)} versions are"
+        return _damaged(where, f"{many} not what was written", *changed, **counts)
     return Health(SOUND, f"{where} is sound: {recipes} recipes.", (), recipes, versions)
 
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from designer.library.store import steps
 from designer.library.store.changes import new_life
-from designer.library.store.connection import Connection, Waiting, connected
+from designer.library.store.connection import Connection, Waiting, connected, may_write
 from designer.library.store.faults import (
     StoreDamagedError,
     StoreReadOnlyError,
@@ -38,9 +39,9 @@ NEWER = (
     "look at everything and export it, but not change it. Update the program to go on with it."
 )
 READ_ONLY = (
-    "The Recipe box {where} is opened for reading only: the file, its folder or the disk does not "
-    "allow writing. You can look at everything and export it. To change recipes, allow writing "
-    "there, or copy everything to another folder."
+    "The Recipe box {where} is opened for reading only: {reason}. You can look at everything and "
+    "export it, but nothing is kept there. To change recipes, allow writing there and try again, "
+    "or choose another folder: everything is copied to it."
 )
 
 
@@ -63,7 +64,7 @@ def opened(
                 f"The Recipe box {shown(path)} is empty: its content was lost, perhaps with the "
                 "disk's power. Set it aside and go on with the newest backup."
             )
-        connection = _for_writing(path, patience_s, waiting) if _may_write(path) else None
+        connection = _for_writing(path, patience_s, waiting) if may_write(path) else None
         return connection or _for_reading(path, patience_s, waiting)
 
 
@@ -143,10 +144,6 @@ def _upgrade(db: Database) -> None:
         new_life(db)
 
 
-def _may_write(path: Path) -> bool:
-    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
-
-
 def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Connection | None:
     """Return a connection, brought up to date; None if the store cannot be written after all."""
     import sqlite3
@@ -172,12 +169,24 @@ def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
     return connection
 
 
+def _why_not_written(path: Path) -> str:
+    """Return what does not allow writing: the disk, the file, or the folder."""
+    with suppress(OSError, AttributeError):  # only POSIX tells it of a disk
+        if os.statvfs(path).f_flag & os.ST_RDONLY:
+            return "the disk is read-only"
+    if not os.access(path, os.W_OK):
+        return "the program has no permission to write that file"
+    if not os.access(path.parent, os.W_OK):
+        return "the program has no permission to write in that folder"
+    return "the disk does not allow writing"
+
+
 def _for_reading(path: Path, patience_s: float, waiting: Waiting | None) -> Connection:
     """Return a connection that reads; an older store is read from a copy brought up to date."""
     opener = partial(
         read_only_connection,
         path,
-        READ_ONLY.format(where=shown(path)),
+        READ_ONLY.format(where=shown(path), reason=_why_not_written(path)),
         patience_s=patience_s,
         waiting=waiting,
     )

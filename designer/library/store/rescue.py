@@ -54,6 +54,12 @@ class Offer:
     backup_holds: Holdings = field(default_factory=Holdings)
     salvaged: Salvaged = field(default_factory=Salvaged)
     fault: DesignerError | None = None
+    has_folder: bool = True
+
+    @property
+    def may_begin_empty(self) -> bool:
+        """Whether an empty box can be begun where this one is missing."""
+        return self.health.state == MISSING and self.has_folder
 
     @property
     def is_beyond_use(self) -> bool:
@@ -97,7 +103,7 @@ def _offer(folder: Path, health: Health, fault: DesignerError | None) -> Offer:
         salvaged = _salvaged(store_path(folder), backup.path if backup else None, tried)
     if not salvaged.alone and health.state == FOREIGN:
         return Offer(health)
-    return Offer(health, backup, holds, salvaged, fault)
+    return Offer(health, backup, holds, salvaged, fault, folder.is_dir())
 
 
 def _holdings_of(path: Path) -> Holdings:
@@ -206,7 +212,7 @@ def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | Non
     except OSError as fault:
         raise system_words(fault, path, "Setting the damaged Recipe box aside") from fault
     moved = f"The damaged Recipe box was set aside as {shown(aside)}. " if aside else ""
-    missing = f" {lost_words(salvaged, 'could')}" if salvaged else ""
+    missing = f" {lost_words(salvaged, 'could not')}" if salvaged else ""
     return Rescue(
         f"{moved}{words}: {holds}.{missing}".rstrip(),
         aside,
@@ -215,9 +221,9 @@ def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | Non
     )
 
 
-def lost_words(salvaged: Salvaged, can: str = "can") -> str:
+def lost_words(salvaged: Salvaged, can: str = "cannot") -> str:
     """Return in a sentence what a salvage does not give; "" where it gives everything."""
     if salvaged.lost:
         least = "At least " if salvaged.more_may_be_lost else ""
-        return f"{least}{counted(salvaged.lost, 'version')} {can} not be read.".capitalize()
+        return f"{least}{counted(salvaged.lost, 'version')} {can} be read.".capitalize()
     return "Whether that is everything cannot be told." if salvaged.more_may_be_lost else ""

@@ -84,6 +84,11 @@ class Store:
         """Why nothing can be written, in words to show; "" if all is well."""
         return self.connection.read_only
 
+    @property
+    def is_outdated(self) -> bool:
+        """Whether it is to be opened anew: another file lies there, or it can be written again."""
+        return self.connection.is_outdated
+
     def changes_since(self, token: str = "") -> Changes:
         """Return what changed since a token was given, by whomever; "" for a first token."""
         return changes_since(self.connection, token)
