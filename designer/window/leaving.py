@@ -161,6 +161,7 @@ class Leaving(QObject):
             self.dialog.hide()
             self.dialog.deleteLater()
             self.dialog = None
+            self._window.activateWindow()
         if goes:
             go()
             for key in held:
@@ -192,5 +193,5 @@ class Leaving(QObject):
                 if keys in action.shortcuts() and action.isEnabled():
                     action.trigger()
                     return
-        target = QApplication.focusWidget() or self._window
+        target = QApplication.focusWidget() or self._window.focusWidget() or self._window
         QApplication.sendEvent(target, key)

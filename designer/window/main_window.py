@@ -619,6 +619,8 @@ class MainWindow(QMainWindow):
         if self.saving.holds_up(self.close):
             event.ignore()
             return
+        if self.opened.unsaved and self._make_keeper is not None:
+            self._begin_keeping()
         keeper = self.keeper
         if self._may_close:
             may = True

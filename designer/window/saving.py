@@ -98,12 +98,11 @@ class Saving:
         """Keep a version in the Recipe box, and write the recipe's file if it has one."""
         path, keeper = self._window.opened.path, self._window.keeper
         told = _Told(self)
-        has_box = keeper is not None and not keeper.broken
         if keeper is not None:
             keeper.save(then=told.in_box, failed=told.not_in_box)
         if path is not None:
             self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
-        elif not has_box:
+        elif keeper is None:
             self.save_as(told)
 
     def _saved(self, told: _Told, path: Path) -> None:
