@@ -20,6 +20,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import (
+    QAbstractItemDelegate,
     QApplication,
     QComboBox,
     QLineEdit,
@@ -48,6 +49,8 @@ Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
 _Key = Qt.Key
 _Role = Qt.ItemDataRole
+_Hint = QAbstractItemDelegate.EndEditHint
+_TABS = {_Key.Key_Tab: _Hint.EditNextItem, _Key.Key_Backtab: _Hint.EditPreviousItem}
 
 
 class ChoiceEditor(Choice):
@@ -61,6 +64,20 @@ class ChoiceEditor(Choice):
         """Close the editor with its list; what was chosen is taken before that."""
         super().hidePopup()
         self._editors.leave_soon()
+
+    def showPopup(self) -> None:
+        super().showPopup()
+        self.view().installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Tab in the list takes the word that is chosen and goes on to the next cell."""
+        if event.type() == QEvent.Type.KeyPress and watched is self.view():
+            hint = _TABS.get(_Key(cast(QKeyEvent, event).key()))
+            if hint is not None:
+                self.setCurrentIndex(self.view().currentIndex().row())
+                self._editors.finish(self, hint)
+                return True
+        return bool(super().eventFilter(watched, event))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text().strip().isprintable() and event.text().strip():
@@ -147,7 +164,7 @@ class CellEditors(QStyledItemDelegate):
             box = self._box = ChoiceEditor(parent, self)
             box.addItems(list(words))
             box.setAccessibleName(column.heading)
-            box.activated.connect(lambda _: self._finish(box))
+            box.activated.connect(lambda _: self.finish(box))
             return box
         edit = QLineEdit(parent)
         edit.setMaxLength(LONGEST_TYPED)
@@ -173,12 +190,14 @@ class CellEditors(QStyledItemDelegate):
             _mark(editor, refused=True)
             self._tell(editor, found.why)
 
-    def _finish(self, box: ChoiceEditor) -> None:
+    def finish(self, box: ChoiceEditor, hint: _Hint = _Hint.NoHint) -> None:
+        """Take the word that a choice shows, and close its editor."""
         if box is self._box:
             self._box = None
+            box.hidePopup()
             box.setFocus(Qt.FocusReason.OtherFocusReason)  # and so back to the table
             self.commitData.emit(box)
-            self.closeEditor.emit(box)
+            self.closeEditor.emit(box, hint)
 
     def leave_soon(self) -> None:
         """Close the editor whose list was closed, unless a word is taken from it first."""

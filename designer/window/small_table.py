@@ -193,13 +193,13 @@ class SmallTable(PlainTable):
 
 
 class SmallTableView(PlainTableView):
-    """The table, one row at a time; Undo and Redo are the table's own."""
+    """The table, one cell at a time; Undo and Redo are the table's own."""
 
     def __init__(self, model: SmallTable, name: str) -> None:
         super().__init__(model, name)
         self._table = model
         model.stepped.connect(self.show_cell)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
 
     def show_rows(self, count: int) -> None:

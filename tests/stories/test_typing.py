@@ -611,3 +611,109 @@ def test_a_record_taken_out_comes_back_under_its_old_number(qtbot, kitchen):
     store.ask(lambda opened: tuple(opened.pots.all()), kept.append)
     qtbot.waitUntil(lambda: len(kept) == 2, timeout=10_000)
     assert kept[1] == before == view.model().records
+
+
+def test_tab_in_a_list_of_words_takes_the_word_and_goes_on(qtbot, window):
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, column_of(view, "form")))
+    qtbot.keyClick(view, "w")
+    box = view.viewport().findChild(Choice)
+    qtbot.waitUntil(lambda: box.view().isVisible())
+    qtbot.keyClick(box.view(), _Key.Key_Tab)
+    assert window.opened.recipe.hops[0].form == "whole"
+    assert view.currentIndex() == view.model().index(0, column_of(view, "when"))
+    assert view.is_editing
+
+
+# the small tables
+
+
+@pytest.fixture
+def hops_in_hand(qtbot, window):
+    window.show_page(1)
+    window.fit.hands_button.setChecked(True)
+    hands = window.fit.hands
+    for name, amount in (("Magnum", "30 g"), ("Northdown", "40 g")):
+        hands.fields["name"].setText(name)
+        hands.fields["alpha"].setText("9 %")
+        hands.fields["amount"].setText(amount)
+        hands.add()
+    return hands
+
+
+@pytest.mark.parametrize(("wait_ms", "gap_ms"), [(60, 40), (200, 90), (380, 60)])
+def test_hops_in_hand_take_each_sign_in_the_cell_that_was_pressed(
+    qtbot, hops_in_hand, wait_ms, gap_ms
+):
+    view = hops_in_hand.view
+    for row, text in ((1, "13.5 g"), (0, "112 g")):
+        press(view, row, "Amount")
+        QTest.qWait(300)
+        press(view, row, "Amount")
+        QTest.qWait(wait_ms)
+        type_at(text, gap_ms)
+        qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    assert [row.amount.text for row in hops_in_hand.table.rows] == ["112 g", "13.5 g"]
+    assert [row.name for row in hops_in_hand.table.rows] == ["Magnum", "Northdown"]
+
+
+def test_hops_in_hand_keep_what_they_do_not_take_and_escape_brings_the_old_back(
+    qtbot, hops_in_hand
+):
+    view = hops_in_hand.view
+    view.setFocus()
+    view.setCurrentIndex(hops_in_hand.table.index(0, 1))
+    type_at("a lot", 10)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    assert QApplication.focusWidget().text() == "a lot"
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Tab)
+    index = hops_in_hand.table.index(0, 1)
+    assert index.data() == "a lot"
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Escape)
+    view.setCurrentIndex(index)
+    qtbot.keyClick(view, _Key.Key_Escape)
+    assert index.data() == "9 %"
+    assert len(hops_in_hand.hops()) == 2
+
+
+def test_a_heading_of_the_small_tables_chooses_nothing(qtbot, hops_in_hand):
+    view = hops_in_hand.view
+    press(view, 1, "Amount")
+    header = view.horizontalHeader()
+    place = QPoint(header.sectionViewportPosition(0) + 10, header.height() // 2)
+    QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    view.setFocus()
+    qtbot.keyClick(view, _Key.Key_Delete)
+    assert [row.name for row in hops_in_hand.table.rows] == ["Magnum"]
+
+
+def test_a_pack_that_moves_to_its_place_in_the_list_keeps_the_keyboard(qtbot, kitchen):
+    kitchen.show_packs()
+    panel, store = kitchen.packs, kitchen.window().keeper.store
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+    rows = [n for n, each in enumerate(panel.table.rows) if each.kind == "hops"]
+    first = rows[0]
+    panel.view.setFocus()
+    panel.view.setCurrentIndex(panel.table.index(first, 1))
+    type_at("777 g", 10)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    here = panel.view.currentIndex()
+    assert here.data() == "777 g"
+    assert here.row() == rows[-1] > first
+    type_at("778 g", 10)
+    qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
+    hops = [each.amount.text for each in panel.table.rows if each.kind == "hops"]
+    assert "777 g" not in hops
+    assert hops[-1] == "778 g"
+    assert len(hops) == len(rows)
+
+
+def test_saved_is_said_until_something_is_changed(qtbot, window, answers, tmp_path):
+    answers.file = tmp_path / "porter.hobwort"
+    window.save_as()
+    qtbot.waitUntil(lambda: window.messages.text.text().startswith("Saved to"))
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    type_at("9", 10)
+    assert not window.messages.isVisible()
