@@ -6,10 +6,13 @@ All faults are gathered, each with its place in the document and what would be t
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import fields
+from functools import partial
 from typing import Any, TypeVar
 
 from designer.errors import RefusedInputError
+from designer.library.problems import UNKNOWN_KEYS, Problems
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
@@ -31,14 +34,14 @@ def recipe_from(document: object) -> Recipe:
 
     Raises RefusedInputError with one line for every fault.
     """
-    faults: list[str] = []
+    faults = Problems()
     recipe = _recipe(document, faults)
     if faults:
-        raise RefusedInputError(faults)
+        raise RefusedInputError(faults.lines())
     return with_line_ids(recipe)
 
 
-def _recipe(document: object, faults: list[str]) -> Recipe:
+def _recipe(document: object, faults: Problems) -> Recipe:
     if not isinstance(document, dict):
         faults.append("a recipe is one JSON object { ... }")
         return Recipe()
@@ -48,7 +51,7 @@ def _recipe(document: object, faults: list[str]) -> Recipe:
         if key == "hobwort":
             continue
         if key not in known:
-            faults.append(_unknown(key, "", sorted(known)))
+            faults.append(partial(_unknown, key, "", known), UNKNOWN_KEYS)
         elif key in LISTS:
             values[key] = _lines(key, value, faults)
         elif key in PARTS:
@@ -58,17 +61,18 @@ def _recipe(document: object, faults: list[str]) -> Recipe:
     return Recipe(**values)
 
 
-def _unknown(key: str, place: str, known: list[str]) -> str:
+def _unknown(key: str, place: str, known: Iterable[str]) -> str:
     """Name the key that was probably meant, or else all there are."""
     from difflib import get_close_matches
 
+    known = sorted(known)
     where = f"{place}: " if place else ""
     near = get_close_matches(key[:60].lower().replace(" ", "_"), known, n=1, cutoff=0.6)
     meant = f"did you mean “{near[0]}”?" if near else f"known are {', '.join(known)}"
     return f"{where}unknown key {quoted(key)}; {meant}"
 
 
-def _lines(name: str, value: object, faults: list[str]) -> tuple[Any, ...]:
+def _lines(name: str, value: object, faults: Problems) -> tuple[Any, ...]:
     if not isinstance(value, list):
         faults.append(f"{name}: a list [ ... ] is wanted here")
         return ()
@@ -83,7 +87,7 @@ def _lines(name: str, value: object, faults: list[str]) -> tuple[Any, ...]:
     )
 
 
-def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
+def _part(of: type[Part], value: object, place: str, faults: Problems) -> Part:
     if not isinstance(value, dict):
         faults.append(f"{place}: an object {{ ... }} is wanted here")
         return of()
@@ -91,7 +95,7 @@ def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
     values: dict[str, Any] = {}
     for key, found in value.items():
         if key not in known:
-            faults.append(_unknown(key, place, sorted(known)))
+            faults.append(partial(_unknown, key, place, known), UNKNOWN_KEYS)
             continue
         read_value = field_value(
             known[key].name, known[key].metadata, found, f"{place}.{key}", faults
@@ -102,7 +106,7 @@ def _part(of: type[Part], value: object, place: str, faults: list[str]) -> Part:
 
 
 def field_value(
-    name: str, metadata: Any, found: object, place: str, faults: list[str], *, kept: bool = True
+    name: str, metadata: Any, found: object, place: str, faults: Problems, *, kept: bool = True
 ) -> Quantity | object | None:
     """Return the value of one field; None, and a fault noted, where it cannot be taken.
 
@@ -123,7 +127,7 @@ def field_value(
     return _words(found, place, metadata.get("choices", ()), faults)
 
 
-def _words(value: object, place: str, choices: tuple[str, ...], faults: list[str]) -> str:
+def _words(value: object, place: str, choices: tuple[str, ...], faults: Problems) -> str:
     if not isinstance(value, str):
         faults.append(f"{place}: text in quotes is wanted here")
         return ""
@@ -141,7 +145,7 @@ def _is_text(value: str) -> bool:
     return not any("\ud800" <= sign <= "\udfff" for sign in value)
 
 
-def _clock(value: object, place: str, faults: list[str]) -> str | None:
+def _clock(value: object, place: str, faults: Problems) -> str | None:
     if not isinstance(value, str):
         faults.append(f'{place}: text in quotes is wanted here, such as "09:00"')
         return None
@@ -152,7 +156,7 @@ def _clock(value: object, place: str, faults: list[str]) -> str | None:
         return None
 
 
-def _when(value: object, place: str, faults: list[str], *, kept: bool) -> object:
+def _when(value: object, place: str, faults: Problems, *, kept: bool) -> object:
     if not isinstance(value, str):
         faults.append(f'{place}: text in quotes is wanted here, such as "boil 60 min"')
         return None
@@ -164,7 +168,7 @@ def _when(value: object, place: str, faults: list[str], *, kept: bool) -> object
 
 
 def _quantity(
-    facts: FieldFacts, value: object, place: str, faults: list[str], *, kept: bool
+    facts: FieldFacts, value: object, place: str, faults: Problems, *, kept: bool
 ) -> Quantity | None:
     if not isinstance(value, str):
         faults.append(f"{place}: text with a unit is wanted here, in quotes")

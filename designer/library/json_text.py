@@ -11,7 +11,7 @@ import re
 from typing import Any
 
 from designer.errors import RefusedInputError
-from designer.recipe.limits import DEEPEST, LONGEST_NUMBER
+from designer.recipe.limits import DEEPEST, LONGEST_NUMBER, MOST_OBJECTS
 from designer.units.quoting import quoted
 
 _TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
@@ -23,7 +23,8 @@ def parsed(text: str) -> object:
     Raises RefusedInputError with one line: where the fault is, and what it is.
     """
     try:
-        return json.loads(text, object_pairs_hook=_without_repeats, parse_constant=_no_constant)
+        hook = _Objects()
+        return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
         what = f"this is not JSON ({fault.msg.lower()})"
         raise RefusedInputError(f"line {fault.lineno}, column {fault.colno}: {what}") from None
@@ -31,11 +32,20 @@ def parsed(text: str) -> object:
         raise RefusedInputError(_first_oddity(text)) from None
 
 
-def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) < len(pairs):
-        raise ValueError("a key stands twice")
-    return found
+class _Objects:
+    """Makes the objects of a text, and stops at the first that no recipe has."""
+
+    def __init__(self) -> None:
+        self._count = 0
+
+    def __call__(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        self._count += 1
+        if self._count > MOST_OBJECTS:
+            raise ValueError("too many objects")
+        found = dict(pairs)
+        if len(found) < len(pairs):
+            raise ValueError("a key stands twice")
+        return found
 
 
 def _no_constant(word: str) -> object:
@@ -45,9 +55,13 @@ def _no_constant(word: str) -> object:
 def _first_oddity(text: str) -> str:
     """Find what the parser refused without telling where: it walks the text once more."""
     keys: list[set[str]] = []
+    objects = 0
     colon = re.compile(r"\s*:")
     for token in re.finditer(_TOKEN, text, re.DOTALL):
         what = _oddity(token.group(), colon.match(text, token.end()) is not None, keys)
+        objects += token.group() == "{"
+        if not what and objects > MOST_OBJECTS:
+            what = f"more than {MOST_OBJECTS:,} objects {{ ... }} are too many for a recipe"
         if what:
             line = text.count("\n", 0, token.start()) + 1
             column = token.start() - text.rfind("\n", 0, token.start())

@@ -7,6 +7,7 @@ from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import LISTS, PARTS, field_value
+from designer.library.problems import Problems
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Quantity
@@ -54,7 +55,7 @@ def _with(part: Any, name: str, text: str, place: str) -> Any:
     known = {each.name: each for each in fields(part) if each.name != "line_id"}
     if name not in known:
         raise RefusedInputError(f"{place}: no such field; there are {', '.join(sorted(known))}")
-    faults: list[str] = []
+    faults = Problems()
     found: object = {"true": True, "false": False}.get(text, text) if name == "locked" else text
     facts: FieldFacts | None = known[name].metadata.get("facts")
     if facts is not None and facts.kind not in UNITLESS and is_bare(normalised(text.strip())):
@@ -62,5 +63,5 @@ def _with(part: Any, name: str, text: str, place: str) -> Any:
         found = f"{text} {unit_of(now.text if now is not None else facts.default_text)}".strip()
     value = field_value(name, known[name].metadata, found, place, faults, kept=False)
     if faults:
-        raise RefusedInputError(faults)
+        raise RefusedInputError(faults.lines())
     return replace(part, **{name: value})

@@ -8,6 +8,9 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.library.document_reading import FORMAT
 
+LARGEST_TOLD = 10**9
+"""A longer number is no number of a format and is not told in full."""
+
 STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 """From a format's number to the step that makes the next format of it."""
 
@@ -25,15 +28,14 @@ def upgraded(document: object) -> object:
         raise RefusedInputError(
             f'hobwort: the format number {found}; a recipe file begins with "hobwort": {FORMAT}'
         )
+    told = str(number) if abs(number) < LARGEST_TOLD else f"{str(number)[:6]}…"
     if number > FORMAT:
         raise RefusedInputError(
-            f"hobwort: format {number} is of a newer Hobwort than this one, which reads up to "
+            f"hobwort: format {told} is of a newer Hobwort than this one, which reads up to "
             f"{FORMAT}. Update the program to open it."
         )
     if number < 1:
-        raise RefusedInputError(
-            f"hobwort: there is no format {number}; the present one is {FORMAT}"
-        )
+        raise RefusedInputError(f"hobwort: there is no format {told}; the present one is {FORMAT}")
     while number < FORMAT:
         document = {**STEPS[number](document), "hobwort": number + 1}
         number += 1

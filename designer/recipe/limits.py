@@ -28,6 +28,9 @@ LARGEST_DOCUMENT_BYTES = 5_000_000
 DEEPEST = 50
 """Brackets within brackets in a recipe file."""
 
+MOST_OBJECTS = 5000
+"""Objects { ... } in a recipe file; a full one has one for each line and part, some 1500."""
+
 LONGEST_NUMBER = 4000
 """Digits of a number in a recipe file."""
 
