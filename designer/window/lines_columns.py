@@ -117,21 +117,29 @@ def _ibu(line: Line, outlook: Outlook, shown: Shown) -> str:
 
 
 def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | None, str]:
-    """Split "1.5 kg light extract" into the amount and the name; no amount, the text alone."""
+    """Split "1.5 kg light extract" into the amount and the name; no amount, the text alone.
+
+    As many words as can be belong to a measured amount ("2 fl oz"); a piece is one word, or the
+    name behind it would be taken for pieces too ("2 tablets fish finings").
+    """
     from designer.errors import RefusedInputError
 
     words = text.split()
     if not words or not (words[0][0].isdigit() or words[0][0] in "½¼¾"):
         return None, text.strip()
+    found: tuple[Quantity | None, str] = None, text.strip()
     for count in range(min(len(words) - 1, 4), 0, -1):
         head = " ".join(words[:count])
         if not any(sign.isalpha() for sign in head):
             continue
         try:
-            return shown.read(kind, head, look_up=False), " ".join(words[count:])
+            amount = shown.read(kind, head, look_up=False)
         except RefusedInputError:
             continue
-    return None, text.strip()
+        found = amount, " ".join(words[count:])
+        if amount.unit in ("", "g", "mL"):
+            break
+    return found
 
 
 def _begin(lines: str, kind: Kind, text: str, shown: Shown) -> Line:

@@ -45,6 +45,27 @@ def test_a_bare_number_takes_the_unit_that_the_cell_shows(opened, shown):
     assert opened.recipe.hops[0].amount.value == pytest.approx(0.025)
 
 
+@pytest.mark.parametrize(
+    ("typed", "value", "unit", "name"),
+    [
+        ("2 tablets fish finings", 2.0, "tablets", "fish finings"),
+        ("1 packet Quay yeast nutrient", 1.0, "packet", "Quay yeast nutrient"),
+        ("6 g Quay moss 7", 6.0, "g", "Quay moss 7"),
+        ("2 fl oz lemon juice", 59.147, "mL", "lemon juice"),
+        ("1 1/2 tsp yeast nutrient", 7.393, "mL", "yeast nutrient"),
+    ],
+)
+def test_a_new_extra_is_an_amount_and_a_name_of_any_number_of_words(
+    opened, shown, typed, value, unit, name
+):
+    model = model_of(EXTRAS, opened, shown)
+    assert model.setData(cell(model, model.rowCount() - 1, "name"), typed)
+    added = opened.recipe.extras[-1]
+    assert added.amount.value == pytest.approx(value, abs=1e-3)
+    assert added.amount.unit.startswith(unit.rstrip("s"))
+    assert added.name.lower() == name.lower()
+
+
 def test_a_bare_number_in_us_units_is_kept_with_its_unit(opened, shown):
     shown.settings.units = ShownUnits.US
     hops = model_of(HOPS, opened, shown)
