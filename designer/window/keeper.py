@@ -23,7 +23,7 @@ from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.windows import OpenWindow, new_window_name, sitting_name
 from designer.recipe.document import Recipe
 from designer.window.caretaker import Caretaker
-from designer.window.open_recipe import OpenRecipe
+from designer.window.open_recipe import NOT_IN_FILE, OpenRecipe
 from designer.window.sitting import (
     Sitting,
     drop_draft,
@@ -95,7 +95,7 @@ class Keeper(QObject):
         self._again.timeout.connect(self._try_again)
         opened.recipe_changed.connect(self.note_change)
         opened.undo_stack.cleanChanged.connect(self.note_change)
-        opened.path_changed.connect(self._note_last)
+        opened.path_changed.connect(self.note_last)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
 
     @property
@@ -259,7 +259,7 @@ class Keeper(QObject):
         """Begin to keep; with `go_on` show what the last session left, if nothing was touched."""
         self.note_change()
         self.go_on(None if go_on else self._opened.path)
-        self._note_last()
+        self.note_last()
         self.care.begin()
 
     def go_on(self, only: Path | None = None) -> None:
@@ -327,9 +327,11 @@ class Keeper(QObject):
             [("Open it", partial(self.version_wanted.emit, version))],
         )
 
-    def _note_last(self) -> None:
-        """Let the next start know what is open now."""
+    def note_last(self) -> None:
+        """Let the next start know what is open now: not a file that could not be written."""
         sitting, path = self._sitting, self._opened.path
+        if self._opened.file_trouble == NOT_IN_FILE:
+            path = None
 
         def work(store: Store) -> None:
             if sitting.recipe or path is not None:

@@ -180,6 +180,7 @@ class MainWindow(QMainWindow):
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
         keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
         keeper.state_changed.connect(self._say_state)
+        self.saving.on_disk.trouble_changed.connect(keeper.note_last)
         keeper.version_wanted.connect(self.open_version)
         self.box_trouble = BoxTrouble(self, keeper)
 

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from designer.brewday.results import Outlook
 
 MERGING_ID = 1
+NOT_IN_FILE = "not in its file"
+"""The trouble with a file that could not be written."""
 
 
 class _EarlierStep(NamedTuple):

@@ -21,7 +21,7 @@ from designer.library.recipe_file import decoded, read_document, save
 from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.window.disk_thread import DiskThread
-from designer.window.open_recipe import OpenRecipe
+from designer.window.open_recipe import NOT_IN_FILE, OpenRecipe
 
 LOOK_MS = 1500
 GONE_LOOKS = 2
@@ -42,6 +42,10 @@ class ChangedOnDiskError(DesignerError):
     def __init__(self, path: Path, found: OnDisk) -> None:
         self.found = found
         super().__init__(f"{path} was changed by another program, and was not written over.")
+
+
+class _FolderGoneError(DesignerError):
+    """The folder of the file is not there any more."""
 
 
 class _Wanted(NamedTuple):
@@ -86,8 +90,8 @@ class RecipeOnDisk(QObject):
 
     changed = Signal(object)
     """Another program changed the file; what it holds now, an OnDisk."""
-    gone = Signal()
-    """The file is not there any more."""
+    gone = Signal(bool)
+    """The file cannot be read any more; whether its folder is still there."""
     back = Signal()
     """The file holds again what it held before, or what is open."""
 
@@ -174,7 +178,7 @@ class RecipeOnDisk(QObject):
             now = _sign_of(path)
             if now and now == sign:
                 return now, None
-            found = bytes_of(path, LARGEST_DOCUMENT_BYTES)
+            found = _looked_at(path)
             return now, known if known and known.content == found else read_on_disk(path)
 
         self.disk.ask(work, partial(self._take, path), partial(self._miss, path))
@@ -222,7 +226,7 @@ class RecipeOnDisk(QObject):
         self._missing += 1
         if self._missing == GONE_LOOKS:
             self._say_trouble("its file is gone")
-            self.gone.emit()
+            self.gone.emit(not isinstance(fault, _FolderGoneError))
 
     # writing
 
@@ -282,7 +286,7 @@ class RecipeOnDisk(QObject):
     def _not_written(self, wanted: _Wanted, fault: DesignerError) -> None:
         self._writing = False
         if wanted.sitting == self._sitting and wanted.path == self._path:
-            self._say_trouble("not in its file")
+            self._say_trouble(NOT_IN_FILE)
             if isinstance(fault, ChangedOnDiskError):
                 self._told = fault.found.content
         wanted.failed(fault)
@@ -311,6 +315,15 @@ class RecipeOnDisk(QObject):
         """Look no more; for the end of the program."""
         self._ticks.stop()
         self.disk.stop()
+
+
+def _looked_at(path: Path) -> bytes:
+    try:
+        return bytes_of(path, LARGEST_DOCUMENT_BYTES)
+    except DesignerError:
+        if not _sign_of(path.parent):
+            raise _FolderGoneError(f"{path.parent} is not there any more.") from None
+        raise
 
 
 def _sign_of(path: Path) -> tuple[int, ...]:

@@ -162,13 +162,20 @@ class Saving:
         )
         self.say(" ".join(told), grave=True, ways=self._ways_with(found))
 
-    def _tell_gone(self) -> None:
+    def _tell_gone(self, has_folder: bool) -> None:
         path = self._window.opened.path
-        self.say(
-            f"{path} is not there any more. What was in it is open here: Save writes it anew.",
-            grave=True,
-            ways=[("Save", self.save), ("Save as…", self.save_as)],
-        )
+        elsewhere = [("Save as…", self.save_as)]
+        if path is not None and has_folder:
+            told = (
+                f"{path} is not there any more. What was in it is open here: Save writes it anew."
+            )
+            self.say(told, grave=True, ways=[("Save", self.save), *self.ways_on(None)])
+        elif path is not None:
+            told = (
+                f"{path} is out of reach: the folder {path.parent} is not there any more. What was "
+                "in it is open here; save it elsewhere, or bring the folder or its drive back."
+            )
+            self.say(told, grave=True, ways=self.ways_on(None))
 
     def _withdraw(self) -> None:
         """What was said of the file is no longer so, or of another file."""

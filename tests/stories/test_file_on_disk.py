@@ -218,6 +218,44 @@ def test_saving_to_a_folder_that_is_gone_keeps_a_version_and_says_both(
     assert window.header.state.text() == "saved"
 
 
+def test_the_next_start_does_not_show_what_an_unwritten_file_held_before(
+    qtbot, on_a_box, path, porter, monkeypatch
+):
+    from designer.errors import DesignerError
+
+    def refuse(*_, **__):
+        raise DesignerError("The stick is full.")
+
+    window = on_a_box(OpenRecipe(load(path), path))
+    rename(window, "Mine")
+    monkeypatch.setattr(recipe_on_disk, "save", refuse)
+    press_save(qtbot, window)
+    wait_for(qtbot, window, "The stick is full. The Recipe box kept version 1.")
+    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=5000)
+    assert window.close()
+    later = on_a_box(OpenRecipe(porter))
+    qtbot.waitUntil(lambda: later.opened.recipe.name == "Mine", timeout=5000)
+
+
+def test_a_file_whose_folder_is_gone_is_to_be_saved_elsewhere(qtbot, on_file, path):
+    shutil.rmtree(path.parent)
+    wait_for(qtbot, on_file, f"the folder {path.parent} is not there any more")
+    assert [each.text() for each in on_file.messages._buttons] == ["Save as…"]
+
+
+def test_a_file_that_was_changed_before_it_was_looked_at_is_told_too(
+    qtbot, settings, answers, path, porter
+):
+    """As after a crash: the draft is gone on with, and the file has changed since."""
+    opened = OpenRecipe(porter)
+    window = MainWindow(opened, settings, answers)
+    qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+    window.show()
+    change_outside(path, porter)
+    opened.go_on((porter, ChangeRecipe("name", "Mine", "").apply(porter)), 1, path)
+    wait_for(qtbot, window, "was changed by another program. What you changed is not in it.")
+
+
 def test_a_box_that_keeps_nothing_does_not_keep_the_file_from_being_written(
     qtbot, on_a_box, path, monkeypatch
 ):
