@@ -11,7 +11,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from designer.window.saving import KEEPING
+from designer.window.message_bar import KEEPING
 
 if TYPE_CHECKING:
     from designer.library.store.rescue import Offer

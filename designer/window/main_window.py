@@ -38,7 +38,6 @@ from designer.window.menus import Menus
 from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
 from designer.window.questions import TABLES, Questions
-from designer.window.saving import Saving
 from designer.window.settings import Settings
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
@@ -57,6 +56,7 @@ if TYPE_CHECKING:
     from designer.window.kitchen_page import KitchenPage
     from designer.window.leaving import Leaving
     from designer.window.recipe_box_page import RecipeBoxPage
+    from designer.window.saving import Saving
     from designer.window.sheet_page import SheetPage
 
 COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
@@ -99,7 +99,7 @@ class MainWindow(QMainWindow):
         self.questions = questions or Questions()
         self.shown = Shown(settings)
         self.messages = MessageBar()
-        self.saving = Saving(self)
+        self._saving: Saving | None = None
         self.page_names = (COMPOSE, FIT, SHEET) + (
             (BOX, KITCHEN) if make_keeper is not None else ()
         )
@@ -159,7 +159,6 @@ class MainWindow(QMainWindow):
             lambda text: self.messages.say(text, grave=True), Qt.ConnectionType.QueuedConnection
         )
         self.opened.path_changed.connect(self._say_state)
-        self.saving.on_disk.trouble_changed.connect(self._say_state)
         self.opened.recipe_changed.connect(self._settle)
         self.opened.undo_stack.cleanChanged.connect(self._say_state)
         self.settings.changed.connect(self._follow_settings)
@@ -264,6 +263,7 @@ class MainWindow(QMainWindow):
         self._warm = warm = Latest(self)
         warm.answered.connect(self.opened.want_ranges)
         QTimer.singleShot(PAINTING_MS, partial(warm.ask, _load_numpy))
+        QTimer.singleShot(PAINTING_MS, self, lambda: self.saving)
         if self._make_keeper is not None:
             QTimer.singleShot(PAINTING_MS, self._begin_keeping)
 
@@ -318,6 +318,16 @@ class MainWindow(QMainWindow):
             self._sheet.file_made.connect(self.saving.write)
             self.pages.addWidget(self._sheet)
         return self._sheet
+
+    @property
+    def saving(self) -> Saving:
+        """What reads, writes and watches the file; put together when the window is seen."""
+        if self._saving is None:
+            from designer.window.saving import Saving
+
+            self._saving = Saving(self)
+            self._saving.on_disk.trouble_changed.connect(self._say_state)
+        return self._saving
 
     def _fit_page(self) -> FitPage:
         """The ways to brew it here; put together when first wanted."""

@@ -23,6 +23,8 @@ from PySide6.QtWidgets import (
 
 from designer.window.plain_text import caption
 
+KEEPING = "keeping"
+"""The topic of what the Recipe box could not take."""
 LEAST_MS, MS_A_SIGN = 1500, 60
 """How long a message is shown at least: a slow reader takes some 60 ms for a letter."""
 STAYING = 4

@@ -14,6 +14,7 @@ from PySide6.QtCore import QTimer
 from designer.errors import DesignerError
 from designer.library.file_bytes import clear_leftovers, write_whole
 from designer.window.disk_thread import SLOW_MS
+from designer.window.message_bar import KEEPING
 from designer.window.questions import SUFFIX, file_name
 from designer.window.recipe_on_disk import ChangedOnDiskError, OnDisk, RecipeOnDisk
 
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
 
 TOPIC = "the file"
 """What is said of the file takes the place of what was said of it before."""
-KEEPING = "keeping"
-"""The same for what the Recipe box could not take."""
 
 
 class _Told:
@@ -80,6 +79,7 @@ class Saving:
             better.connect(self._withdraw)
         on_disk.disk.slow.connect(self._tell_slow)
         on_disk.disk.settled.connect(self._go_on_leaving)
+        on_disk.look()
 
     def say(
         self, words: str, *, grave: bool = False, ways: Ways | None = None, topic: str = TOPIC
@@ -164,7 +164,6 @@ class Saving:
 
     def _tell_gone(self, has_folder: bool) -> None:
         path = self._window.opened.path
-        elsewhere = [("Save as…", self.save_as)]
         if path is not None and has_folder:
             told = (
                 f"{path} is not there any more. What was in it is open here: Save writes it anew."
