@@ -1,12 +1,13 @@
 """Nothing is lost: drafts within a second, versions when saved, going on after a crash."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load, read_document
-from designer.library.store import Store
+from designer.library.store import Draft, Store
 from designer.recipe.edits import ChangeRecipe
 from designer.window.keeper import Keeper
 from designer.window.main_window import MainWindow
@@ -262,3 +263,207 @@ def test_a_version_is_kept_with_a_name(qtbot, make_window, folder, answers):
     with Store.open(folder) as store:
         names = [each.name for each in store.recipes.versions(window.keeper.recipe_id)]
     assert names == ["before the hops were changed"]
+
+
+# what the words say, and what is there
+
+
+def test_the_words_follow_the_newest_text_and_go_with_what_was_undone(qtbot, make_window, folder):
+    window = make_window()
+    rename(window, "Kept")
+    window.save()
+    settled(qtbot, window)
+    rename(window, "Not meant")
+    assert window.header.state.text() == "unsaved, keeping…"
+    window.opened.undo_stack.undo()
+    assert window.header.state.text() == "kept, version 1"
+    rename(window, "Not meant either")
+    qtbot.waitUntil(lambda: window.header.state.text() == "unsaved, draft kept")
+    window.opened.undo_stack.undo()
+    assert window.header.state.text() == "kept, version 1"
+    settled(qtbot, window)
+    with Store.open(folder) as store:
+        assert store.drafts.all() == []
+
+
+def test_an_older_answer_does_not_call_the_newest_text_kept(qtbot, make_window):
+    window = make_window()
+    told = []
+    rename(window, "Older")
+    window.keeper.write_draft()
+    rename(window, "Newer")
+    window.keeper.state_changed.connect(lambda state: told.append((state, stored(window))))
+    settled(qtbot, window)
+    assert ("draft kept", "Newer") in told
+    assert ("draft kept", "Older") not in told
+
+
+def stored(window):
+    """The name in the draft written last."""
+    with Store.open(window.keeper.folder) as store:
+        drafts = store.drafts.all()
+    return read_document(drafts[-1].document, "draft").name if drafts else ""
+
+
+def test_a_change_undone_while_its_draft_is_written_leaves_no_draft(qtbot, make_window, folder):
+    window = make_window()
+    rename(window, "Kept")
+    window.save()
+    settled(qtbot, window)
+    rename(window, "On its way")
+    window.keeper.write_draft()
+    window.opened.undo_stack.undo()
+    settled(qtbot, window)
+    settled(qtbot, window)
+    assert window.header.state.text() == "kept, version 1"
+    with Store.open(folder) as store:
+        assert store.drafts.all() == []
+
+
+def test_a_text_gone_back_to_is_written_again_over_the_one_in_between(qtbot, make_window):
+    window = make_window()
+    rename(window, "First")
+    qtbot.waitUntil(lambda: window.header.state.text() == "unsaved, draft kept")
+    rename(window, "Second")
+    window.keeper.write_draft()
+    window.opened.undo_stack.undo()
+    settled(qtbot, window)
+    settled(qtbot, window)
+    assert stored(window) == "First"
+
+
+def test_saving_twice_before_the_box_has_answered_keeps_one_recipe(qtbot, make_window, folder):
+    window = make_window()
+    rename(window, "Once")
+    window.save()
+    rename(window, "Once, drier")
+    window.save()
+    window.new_recipe()
+    settled(qtbot, window)
+    qtbot.waitUntil(lambda: window.opened.recipe.name == "Untitled brew")
+    with Store.open(folder) as store:
+        (row,) = store.finder.find("").rows
+        assert (row.name, row.versions) == ("Once, drier", 2)
+
+
+# what the next start shows
+
+
+def kept_twice(qtbot, window):
+    for name in ("Old", "New"):
+        rename(window, name)
+        window.save()
+        settled(qtbot, window)
+
+
+def test_the_version_last_open_is_what_the_next_start_shows(qtbot, make_window, folder):
+    window = make_window()
+    kept_twice(qtbot, window)
+    with Store.open(folder) as store:
+        old = store.recipes.versions(window.keeper.recipe_id)[-1]
+        window.open_version(store.recipes.version(old.id))
+    settled(qtbot, window)
+    crash(window)
+    later = make_window()
+    assert later.opened.recipe.name == "Old"
+    assert later.header.state.text() == "kept, version 1"
+
+
+def test_a_recipe_thrown_away_is_not_shown_at_the_next_start(qtbot, make_window, folder, porter):
+    window = make_window()
+    kept_twice(qtbot, window)
+    with Store.open(folder) as store:
+        store.trash.put([window.keeper.recipe_id])
+    crash(window)
+    later = make_window()
+    assert later.opened.recipe.name == porter.name
+    assert not later.keeper.recipe_id
+
+
+def test_changing_an_older_version_blames_no_other_window(qtbot, make_window, folder):
+    window = make_window()
+    kept_twice(qtbot, window)
+    with Store.open(folder) as store:
+        old = store.recipes.versions(window.keeper.recipe_id)[-1]
+        window.open_version(store.recipes.version(old.id))
+    settled(qtbot, window)
+    rename(window, "Old, another way")
+    window.save()
+    settled(qtbot, window)
+    assert not window.messages.isVisible()
+    assert window.header.state.text() == "kept, version 3"
+
+
+@pytest.mark.parametrize("is_changed", [False, True])
+def test_a_version_brought_back_is_what_is_open_and_blames_no_other_window(
+    qtbot, make_window, is_changed
+):
+    window = make_window()
+    kept_twice(qtbot, window)
+    window.show_page(window.page_names.index("Recipe box"))
+    box = window.box
+    qtbot.waitUntil(lambda: bool(box.model.rows))
+    box.table.selectRow(0)
+    qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 2)
+    if is_changed:
+        rename(window, "New, half changed")
+    box.details.versions.setCurrentIndex(box.details.versions_model.index(1, 0))
+    qtbot.mouseClick(box.details.back_button, Qt.MouseButton.LeftButton)
+    settled(qtbot, window)
+    assert window.opened.recipe.name == ("New, half changed" if is_changed else "Old")
+    rename(window, "Changed after that")
+    window.save()
+    settled(qtbot, window)
+    assert not window.messages.isVisible()
+    assert window.header.state.text() == "kept, version 4"
+
+
+def test_one_step_that_cannot_be_read_hides_no_draft(qtbot, make_window, folder):
+    window = make_window()
+    for name in ("One", "Two", "Three", "Four"):
+        rename(window, name)
+    settled(qtbot, window)
+    crash(window)
+    with Store.open(folder) as store:
+        (draft,) = store.drafts.all()
+        undo = list(draft.undo)
+        undo[2] = "{"
+        store.drafts.put(replace(draft, undo=tuple(undo)))
+    later = make_window()
+    assert later.opened.recipe.name == "Four"
+    assert later.header.state.text() == "unsaved, draft kept"
+    later.opened.undo_stack.undo()
+    assert later.opened.recipe.name == "Three"
+    assert not later.opened.undo_stack.canUndo()
+
+
+def test_a_draft_that_is_no_recipe_is_put_into_a_file_as_it_is(qtbot, make_window, folder, porter):
+    with Store.open(folder) as store:
+        store.drafts.put(Draft("gone", '{"hobwort": 1, "hops": "three of them"}'))
+    window = make_window()
+    assert window.opened.recipe.name == porter.name
+    (path,) = (folder / "left-behind").iterdir()
+    assert path.read_text(encoding="utf-8") == '{"hobwort": 1, "hops": "three of them"}'
+    assert str(path) in window.messages.text.text()
+    with Store.open(folder) as store:
+        assert store.drafts.all() == []
+
+
+def test_what_could_not_be_opened_again_is_not_called_kept(qtbot, make_window, folder, porter):
+    window = make_window()
+    # such as a limit that reading knows and a field does not
+    window.opened.show(replace(porter, hops=600 * porter.hops[:1]))
+    window.opened.undo_stack.resetClean()
+    settled(qtbot, window)
+    assert window.header.state.text() == "unsaved, not kept"
+    assert "could not be opened again" in window.messages.text.text()
+    window.save()
+    settled(qtbot, window)
+    assert window.opened.unsaved
+    with Store.open(folder) as store:
+        assert store.recipes.count() == 0
+        assert len(store.drafts.all()) == 1
+    window.opened.show(porter)
+    window.save()
+    settled(qtbot, window)
+    assert window.header.state.text() == "kept, version 1"

@@ -12,12 +12,14 @@ from __future__ import annotations
 import os
 import secrets
 import sys
+import time
 from contextlib import suppress
 from pathlib import Path
 
 from designer.library.store.faults import system_words
 
 WINDOWS_FOLDER = "windows"
+TRIES, PAUSE_S = 20, 0.01
 _ENDING = ".open"
 
 
@@ -45,10 +47,22 @@ class OpenWindow:
         self._path = folder / WINDOWS_FOLDER / f"{self.name}{_ENDING}"
         try:
             self._path.parent.mkdir(exist_ok=True)
-            self._handle = os.open(self._path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
+            self._handle = self._marked()
         except OSError as fault:
             raise system_words(fault, folder, "Opening a window on") from fault
-        _locked(self._handle)
+
+    def _marked(self) -> int:
+        """Return the handle of the file, locked if the system can lock.
+
+        Another window that looks at it before it is locked takes it for one left behind.
+        """
+        for _ in range(TRIES):
+            handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
+            if _locked(handle) and self._path.exists():
+                return handle
+            os.close(handle)
+            time.sleep(PAUSE_S)
+        return os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
 
     def close(self) -> None:
         """Tell others that the window is closed."""

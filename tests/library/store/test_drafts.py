@@ -1,8 +1,11 @@
 """What is being edited is on the disk, with its undo history, until it is saved or given up."""
 
+import pytest
+
 from designer.library.store import Draft, Store
 from designer.library.store.drafts import LARGEST_UNDO, MOST_UNDO, bounded
-from designer.library.store.windows import OpenWindow, open_windows
+from designer.library.store.faults import StoreDamagedError
+from designer.library.store.windows import OpenWindow, open_windows, sitting_name
 
 
 def test_a_draft_is_there_after_a_crash_with_its_undo_history(folder, named):
@@ -39,6 +42,42 @@ def test_a_window_goes_on_with_a_draft_left_behind(box, named):
     box.drafts.take_over(left, "here")
     assert [draft.window for draft in box.drafts.all()] == ["here"]
     assert box.drafts.get("here").undo == left.undo
+
+
+def test_a_draft_is_taken_over_once_and_only_as_it_was_last_written(box, named):
+    left = box.drafts.put(Draft("gone.1", named("New")))
+    assert box.drafts.take_over(left, "here.1").window == "here.1"
+    assert box.drafts.take_over(left, "there.1") is None
+    old = box.drafts.put(Draft("gone.2", named("Older")))
+    box.drafts.put(Draft("gone.2", named("Newer")))
+    assert box.drafts.take_over(old, "here.2") is None
+    assert box.drafts.get("gone.2").document == named("Newer")
+
+
+def test_drafts_come_in_the_order_they_were_written_whatever_the_clock_says(box, named, sql):
+    for name in ("One", "Two", "Three"):
+        box.drafts.put(Draft(name, named(name)))
+    box.drafts.put(Draft("One", named("One again")))
+    sql(box.path, "update drafts set saved = '1970-01-01' where window = 'One'")
+    assert [draft.window for draft in box.drafts.all()] == ["Two", "Three", "One"]
+    assert box.drafts.last_number() == box.drafts.all()[-1].number
+    assert box.drafts.last_number(without="One") == box.drafts.get("Three").number
+
+
+def test_a_draft_that_is_not_there_as_written_is_not_called_kept(box, named, sql):
+    sql(
+        box.path,
+        "create trigger rot after insert on drafts begin"
+        " update drafts set document = 'rotten' where id = new.id; end",
+    )
+    with pytest.raises(StoreDamagedError, match="not there as it was written"):
+        box.drafts.put(Draft("w1", named("New")))
+
+
+def test_sittings_belong_to_their_window(box, named):
+    box.drafts.put(Draft(sitting_name("here", 1), named("One")))
+    box.drafts.put(Draft(sitting_name("there", 1), named("Two")))
+    assert [each.window for each in box.drafts.left_behind(["here"])] == ["there.1"]
 
 
 def test_a_draft_outlives_its_recipe(box, kept, named):
