@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
+from designer.library.holding import refuse_long_words
 from designer.library.store import rows
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
@@ -22,12 +23,14 @@ from designer.library.store.values import (
     VersionRow,
     summary_of,
 )
+from designer.recipe.limits import LONGEST_WORDS
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
 MANY = 500
 """How many recipes one transaction adds: short enough that no window waits for it."""
+_COPY = " (copy)"
 _LISTED = f"id, recipe, number, name, saved, base, {', '.join(SUMMARY_COLUMNS)}"
 
 
@@ -175,7 +178,11 @@ class Recipes:
         return done.mine if isinstance(done, Conflict) else done
 
     def branch(self, version: int, name: str) -> Version:
-        """Keep a new recipe called `name` that begins with a version of another, tags included."""
+        """Keep a new recipe called `name` that begins with a version of another, tags included.
+
+        Raises RefusedInputError for a name that no recipe can have.
+        """
+        refuse_long_words("Name", name)
         old = self.version(version)
         kept, values = accepted(renamed(old.document, name))
 
@@ -191,7 +198,7 @@ class Recipes:
         """Keep a copy of a recipe's newest version as a recipe of its own."""
         newest = self.newest(recipe)
         old = name_of(accepted(newest.document)[1])
-        return self.branch(newest.id, name or f"{old} (copy)")
+        return self.branch(newest.id, name or f"{old[: LONGEST_WORDS - len(_COPY)]}{_COPY}")
 
     def row(self, recipe: int) -> RecipeRow:
         """Return what the list shows of a recipe."""

@@ -6,9 +6,11 @@ from dataclasses import replace
 import pytest
 
 from designer.errors import RefusedInputError
-from designer.library.recipe_file import read_document
-from designer.library.store import Conflict, Store, Version
+from designer.library.recipe_file import document_text, read_document
+from designer.library.store import Conflict, Store, Summary, Version
 from designer.library.store.faults import NotInStoreError, StoreDamagedError
+from designer.recipe.document import Recipe
+from designer.recipe.limits import LONGEST_WORDS
 
 
 def test_a_recipe_kept_is_there_word_for_word_after_the_box_was_closed(folder, porter_text, porter):
@@ -200,3 +202,14 @@ def test_a_document_with_half_a_sign_written_raw_is_kept_as_json_writes_it(box, 
 def test_a_word_inside_a_name_without_spaces_is_found(box, porter):
     made = box.recipes.add('{"hobwort": 1, "name": "冬の黒ビール"}', porter)
     assert [row.id for row in box.finder.find("黒ビール").rows] == [made.recipe]
+
+
+def test_a_copy_of_the_longest_name_can_be_opened_and_a_longer_name_is_refused(box):
+    longest = document_text(Recipe(name=LONGEST_WORDS * "a"))
+    kept = box.recipes.add(longest, Summary())
+    copy = box.recipes.duplicate(kept.recipe)
+    name = read_document(copy.document, "the copy").name
+    assert len(name) == LONGEST_WORDS
+    assert name.endswith(" (copy)")
+    with pytest.raises(RefusedInputError, match="up to 20,000 characters are held"):
+        box.recipes.branch(kept.id, (LONGEST_WORDS + 1) * "a")
