@@ -23,6 +23,11 @@ def guarded(cell: str) -> str:
     return GUARD + cell
 
 
+def guarded_text(text: str) -> str:
+    """Return a text of several lines, none of which begins a formula where it is pasted."""
+    return "\n".join(guarded(line.replace("\t", " ")) for line in text.split("\n"))
+
+
 def unguarded(cell: str) -> str:
     """Return what `guarded` was given; a cell that it would not have guarded stays as it is."""
     if cell.startswith(GUARD) and _FORMULA.match(cell, 1) is not None:

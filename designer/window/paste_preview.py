@@ -29,6 +29,7 @@ from designer.window.pasted_view import PastedView
 from designer.window.shown import Shown
 from designer.window.use_header import StillChoice
 
+MOST_DOUBTS = 6
 USUAL = (1200, 600)
 SIGNS = ("point: 1.5 kg", "comma: 1,5 kg")
 
@@ -122,7 +123,7 @@ class PastePreview(QDialog):
             self.parting.setCurrentIndex(list(Parting).index(table.parting))
             self.sign.setCurrentIndex(int(table.signs.comma))
             self.default.setCurrentIndex(list(LIST_NAMES).index(table.lines))
-        doubts = "; ".join(table.doubts[:4])
+        doubts = "; ".join(table.doubts[:MOST_DOUBTS])
         self.doubts.setText(
             "Not all of this text is certain. Say above each column what it is; only what is "
             "ticked will be added." + (f" In doubt: {doubts}." if doubts else "")

@@ -218,9 +218,10 @@ class SheetPage(QWidget):
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""
+        from designer.library.formula_guard import guarded_text
         from designer.sheet.plain import sheet_text
 
-        QGuiApplication.clipboard().setText(sheet_text(self.sheet()))
+        QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
         self.done.emit("The sheet is on the clipboard as text.")
 
     def _suggested(self, suffix: str) -> str:

@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtPrintSupport import QPrinter
 
+from designer.recipe.edits import ChangeRecipe
+
 
 @pytest.fixture
 def sheet_page(qtbot, window):
@@ -70,6 +72,16 @@ def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(
     sheet_page.write_html()
     wait_for_words(qtbot, window, f"Wrote {answers.file}.")
     assert "Challenger" in answers.file.read_text(encoding="utf-8")
+
+
+def test_the_sheet_on_the_clipboard_is_no_formula_in_a_spreadsheet(window, sheet_page):
+    """The characters are those of OWASP, "CSV Injection"."""
+    window.opened.make(ChangeRecipe("name", "=1+1\t=2", "rename"))
+    sheet_page.copy_text()
+    lines = QGuiApplication.clipboard().text().split("\n")
+    assert any("=1+1" in line for line in lines)
+    assert all(line.strip()[:1] not in ("=", "+", "-", "@") for line in lines)
+    assert not any("\t" in line for line in lines)
 
 
 def test_letter_paper_and_the_card_are_a_choice_away(qtbot, sheet_page):

@@ -77,6 +77,13 @@ def test_escape_adds_nothing_and_leaves_no_step(window, qtbot, porter):
     assert window.opened.undo_stack.count() == 0
 
 
+def test_the_window_closes_though_a_text_is_asked_about(window, qtbot, porter):
+    paste(window, qtbot, LETTER, "fermentables")
+    window.close()
+    qtbot.waitUntil(lambda: not window.isVisible())
+    assert window.opened.recipe == porter
+
+
 def test_a_letter_adds_its_ingredients_and_not_its_prose(window, qtbot, porter):
     preview = paste(window, qtbot, LETTER, "fermentables")
     assert preview.add_button.text() == "&Add 2 lines"

@@ -204,9 +204,8 @@ def _table(text: str, lines: str, asked_for: bool, parting: Parting, signs: Sign
     if parting is Parting.LINES:
         return _of_lines(text, lines, asked_for, cells, signs)
     guess = guessed(cells, lines)
-    doubts = [*guess.doubts]
-    signs, unsure = _signs(cells, signs)
-    doubts += unsure
+    signs, doubts = _signs(cells, signs)
+    doubts += guess.doubts
     if is_doubtful(text, parting) and not guess.headings:
         doubts.append(COMMAS)
     if most_usual_width(cells) < 2 and len(cells[0] if cells else ()) > 1:
