@@ -12,7 +12,10 @@ from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of,
 from designer.library.pasted.columns import LIST_OF, Means, Use
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import Line
+from designer.recipe.fields import facts_of
+from designer.recipe.likely import likely
 from designer.recipe.limits import LONGEST_WORDS
+from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
 
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
@@ -20,12 +23,6 @@ _NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "m
 _KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
 _ONLY = {Means.ALPHA: ("hops", "alpha"), Means.COLOUR: ("fermentables", "colour")}
 _FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
-_USUAL = {
-    ("fermentables", "amount"): (0.003, 60.0),
-    ("hops", "amount"): (0.0003, 2.0),
-    ("hops", "alpha"): (0.005, 0.25),
-}
-"""What home brewers use, in kg and as a share; from memory. Beyond it the brewer is asked."""
 NO_AMOUNT = "there is no amount in it"
 YEAST = "the yeast is set in a place of its own, not as a line"
 
@@ -95,18 +92,18 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
             faults.append(str(fault))
     if faults:
         return Row(lines, None, "; ".join(faults), place.doubt)
-    has_amount = "amount" in values
-    likely = has_amount or is_known(lines, name)
-    doubt = place.doubt or ("" if likely else NO_AMOUNT) or _unusual(lines, values)
-    return Row(lines, replace(new_line(lines, name), **values), "", doubt, likely)
+    meant = "amount" in values or is_known(lines, name)
+    doubt = place.doubt or ("" if meant else NO_AMOUNT) or _unusual(lines, values)
+    return Row(lines, replace(new_line(lines, name), **values), "", doubt, meant)
 
 
 def _unusual(lines: str, values: dict[str, Any]) -> str:
-    """Say which figure is no usual one: its unit or decimal sign may have been another."""
+    """Say which figure is no likely one: its unit or decimal sign may have been another."""
     for field, value in values.items():
-        low, high = _USUAL.get((lines, field), (None, None))
-        if low is not None and not low <= value.value <= high:
-            return f"{value.text} is not usual"
+        if isinstance(value, Quantity):
+            low, high = likely(facts_of(LINE_TYPES[lines], field))
+            if not low <= value.value <= high:
+                return f"{value.text} is not usual"
     return ""
 
 
