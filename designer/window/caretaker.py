@@ -133,10 +133,10 @@ class Caretaker(QObject):
         """
         folder = self._keeper.folder
 
-        def look(_: None, _told: Told) -> Offer:
+        def look(_: None, told: Told) -> Offer:
             from designer.library.store.rescue import offer
 
-            return offer(folder)
+            return offer(folder, lambda: told(0, 0))
 
         def begin(_: None) -> None:
             if not self._looking.busy:

@@ -88,9 +88,9 @@ def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, 
 
     may_go_on, real = Event(), rescue.offer
 
-    def slow(folder):
+    def slow(folder, goes_on):
         may_go_on.wait(20)
-        return real(folder)
+        return real(folder, goes_on)
 
     monkeypatch.setattr(rescue, "offer", slow)
     window = on_a_box(opened)

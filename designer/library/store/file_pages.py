@@ -18,6 +18,8 @@ MAGIC = b"SQLite format 3\0"
 FIRST_HEADER = 100
 SIZES = tuple(2**n for n in range(9, 17))
 USUAL_SIZE = 4096
+LOOKED_AT = 8_000_000
+"""So many bytes tell the size of pages."""
 TABLE_LEAF, TABLE_INNER, INDEX_LEAF, INDEX_INNER = 13, 5, 10, 2
 _LOG_MAGIC = (0x377F0682, 0x377F0683)
 _LOG_HEADER, _FRAME_HEADER = 32, 24
@@ -86,10 +88,11 @@ def page_size(content: bytes | mmap.mmap, log: bytes | mmap.mmap = b"") -> int:
     """Return the size of a file's pages: as it says, if that fits, else what fits best."""
     said = _said(content[16:18])
     in_log = int.from_bytes(log[8:12], "big")
+    sample = content[:LOOKED_AT]
     for size in (said, in_log):
-        if size in SIZES and (_whole_pages(content, size, most=1) or not content):
+        if size in SIZES and (_whole_pages(sample, size) or not content):
             return size
-    fitting = {size: _whole_pages(content, size, most=200) for size in SIZES}
+    fitting = {size: _whole_pages(sample, size) for size in SIZES}
     best = max(SIZES, key=lambda size: fitting[size])
     return best if fitting[best] else USUAL_SIZE
 
@@ -99,15 +102,13 @@ def _said(raw: bytes) -> int:
     return 65536 if size == 1 else size
 
 
-def _whole_pages(content: bytes | mmap.mmap, size: int, *, most: int) -> int:
+def _whole_pages(content: bytes, size: int) -> int:
     """Count pages of rows that are filled from their end, as they are only in their own size."""
     count = 0
     for start in range(0, len(content) - size + 1, size):
         header = start if start else FIRST_HEADER
-        if content[header] == TABLE_LEAF and _is_filled(content[start : start + size], header):
-            count += 1
-            if count >= most:
-                break
+        if content[header] == TABLE_LEAF:
+            count += _is_filled(content[start : start + size], header)
     return count
 
 
@@ -123,7 +124,17 @@ def _is_filled(page: bytes, header: int) -> bool:
         return False
     payload, behind = varint(page, last)
     _, behind = varint(page, behind)
-    return behind + payload == len(page) or payload > len(page) - 35
+    local = local_part(payload, len(page))
+    return behind + local + (4 if local < payload else 0) == len(page)
+
+
+def local_part(length: int, size: int) -> int:
+    """Return how much of a record of a table lies on its own page (1.6, "overflow")."""
+    if length <= size - 35:
+        return length
+    least = (size - 12) * 32 // 255 - 23
+    most = least + (length - least) % (size - 4)
+    return most if most <= size - 35 else least
 
 
 def varint(raw: bytes, at: int) -> tuple[int, int]:

@@ -21,6 +21,7 @@ from designer.library.store.file_pages import (
     TABLE_INNER,
     TABLE_LEAF,
     Pages,
+    local_part,
     varint,
 )
 from designer.library.store.shapes import Column, shapes
@@ -129,15 +130,6 @@ class _Reader:
             following = struct.unpack_from(">I", more)[0]
         self.chained.update(chain)
         return b"".join(parts)
-
-
-def local_part(length: int, size: int) -> int:
-    """Return how much of a record of a table lies on its own page (1.6, "overflow")."""
-    if length <= size - 35:
-        return length
-    least = (size - 12) * 32 // 255 - 23
-    most = least + (length - least) % (size - 4)
-    return most if most <= size - 35 else least
 
 
 def _starts(page: bytes, at: int) -> tuple[int, ...] | None:

@@ -8,6 +8,7 @@ where it cannot. Both end in a new store that passed its check.
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Callable
 from contextlib import closing
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -80,10 +81,10 @@ class Rescue:
     lost: int = 0
 
 
-def offer(folder: Path) -> Offer:
+def offer(folder: Path, goes_on: Callable[[], bool] | None = None) -> Offer:
     """Return what can be done about the store in a folder; a salvage is tried. It takes a while.
 
-    Nothing is changed. Raises DesignerError.
+    Nothing is changed. Raises DesignerError, also where `goes_on`, asked now and then, says no.
     """
     with system_faults_told(folder, "Looking into the Recipe box in"):
         fault = place_fault(folder, expected=True)
@@ -91,16 +92,22 @@ def offer(folder: Path) -> Offer:
         if fault is not None and health.state != MISSING:
             return Offer(health, fault=fault)
         if health.state in (*BEYOND_USE, FOREIGN):
-            return _offer(folder, health, fault)
+            return _offer(folder, health, fault, goes_on)
     return Offer(health)
 
 
-def _offer(folder: Path, health: Health, fault: DesignerError | None) -> Offer:
+def _offer(
+    folder: Path,
+    health: Health,
+    fault: DesignerError | None,
+    goes_on: Callable[[], bool] | None,
+) -> Offer:
     backup = newest_sound(folder)
     holds = _holdings_of(backup.path) if backup else Holdings()
     with tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True) as name:
         tried = Path(name) / "tried.db"
-        salvaged = _salvaged(store_path(folder), backup.path if backup else None, tried)
+        second = backup.path if backup else None
+        salvaged = _salvaged(store_path(folder), second, tried, goes_on)
     if not salvaged.alone and health.state == FOREIGN:
         return Offer(health)
     return Offer(health, backup, holds, salvaged, fault, folder.is_dir())
@@ -183,13 +190,15 @@ def begin_empty(folder: Path) -> Rescue:
         drop(beside)
 
 
-def _salvaged(path: Path, backup: Path | None, target: Path) -> Salvaged:
+def _salvaged(
+    path: Path, backup: Path | None, target: Path, goes_on: Callable[[], bool] | None = None
+) -> Salvaged:
     import sqlite3
 
     drop(target)
     make_new(target)
     try:
-        return salvage(path, backup, target)
+        return salvage(path, backup, target, goes_on)
     except sqlite3.Error as fault:
         raise in_words(fault, target) from fault
     except OSError as fault:

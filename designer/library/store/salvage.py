@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     import sqlite3
 
 BLOCK = 4096
+INSTRUCTIONS = 2_000
+"""After so many of SQLite's own instructions it is asked whether to go on."""
 RECIPES_AND_VERSIONS = ("recipes", "versions")
 MOST_VERSIONS = 100_000
 """A number beyond it is a sign of damage, not of a brewer's patience."""
@@ -60,14 +62,18 @@ class Salvaged:
         return self.whole.versions - self.alone.versions
 
 
-def salvage(damaged: Path, backup: Path | None, target: Path) -> Salvaged:
+def salvage(
+    damaged: Path, backup: Path | None, target: Path, goes_on: Callable[[], bool] | None = None
+) -> Salvaged:
     """Fill the fresh store `target` from a damaged one and a sound backup; return what it gave.
 
     Raises OSError for a file that cannot be read at all, sqlite3.Error for a target that cannot
-    be written.
+    be written, and where `goes_on`, asked now and then, says no.
     """
     found = Salvaged()
     with closing(connected(target)) as into, tempfile.TemporaryDirectory() as name:
+        if goes_on is not None:
+            into.set_progress_handler(lambda: not goes_on(), INSTRUCTIONS)
         into.execute("pragma foreign_keys=off")
         into.execute("begin immediate")
         known = _Known()

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from designer.errors import DesignerError
 from designer.library.store import Store, rescue
 from designer.library.store.file_pages import page_size, page_states
 from designer.library.store.health import DAMAGED, EMPTY, FOREIGN, SOUND
@@ -213,11 +214,33 @@ def test_the_size_of_pages_is_found_where_the_file_does_not_say_it(box, tmp_path
     assert rows_on(pages).rows["versions"][0]["document"] == kept.document
 
 
+def test_rows_that_fill_their_pages_do_not_make_pages_look_smaller(box, tmp_path, named, porter):
+    box.recipes.add_many((named(f"Ale {n}", notes="n" * 1830), porter, ()) for n in range(300))
+    other = tmp_path / "other.db"
+    box.copy_everything(other)
+    content = other.read_bytes()
+    assert page_size(bytes(4096) + content[4096:]) == 4096
+
+
 def test_a_log_of_nonsense_is_passed_over(closed):
     log = Path(f"{closed}-wal")
     for raw in (b"x", bytes(5000), struct.pack(">8I", 0x377F0682, 0, 4096, 1, 2, 3, 4, 5) * 400):
         log.write_bytes(raw)
         assert len(rows_on(next(page_states(closed))).rows["versions"]) == 30
+
+
+def test_a_salvage_ends_when_the_program_does(closed, folder):
+    hurt(closed, 0, bytes(4096))
+    asked = []
+
+    def goes_on():
+        asked.append(True)
+        return len(asked) < 3
+
+    with pytest.raises(DesignerError):
+        rescue.offer(folder, goes_on)
+    assert len(asked) == 3
+    assert rescue.offer(folder).salvaged.alone.recipes == 30
 
 
 def test_a_sound_box_is_offered_nothing(closed, folder):
