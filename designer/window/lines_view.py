@@ -304,7 +304,7 @@ class LinesPanel(QWidget):
         """Show and mark the cell of a field that has changed, or its line; None for the end."""
         columns = [each.field for each in self._spec.columns]
         row = self.model.row_of(line_id) if line_id is not None else self.model.rowCount() - 1
-        self.view.show_cell(max(row, 0), columns.index(field) if field in columns else -1)
+        self.view.show_cell(max(row, 0), columns.index(field) if field and field in columns else -1)
 
     def _show_more(self, wanted: bool) -> None:
         """Show the further figures; their form is made when first wanted."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
+from designer.window.plain_text import tip
 
 if TYPE_CHECKING:
     from designer.window.beside_field import BesideField
@@ -29,7 +30,7 @@ class Refusal:
     def __init__(self, form: QWidget) -> None:
         self._form = form
         self._place: QWidget | None = None
-        self._text = ""
+        self._text = self._tip = ""
 
     def say(self, fault: RefusedInputError | str, place: QWidget | None = None) -> None:
         """Say why beside the field at fault, which the fault may name, or beside `place`."""
@@ -38,11 +39,21 @@ class Refusal:
         self.clear()
         found = fault.field if isinstance(fault, FieldRefusedError) else place or self._form
         self._text, self._place = str(fault), found
+        words = self._text.removeprefix(f"{found.accessibleName()}: ")
+        note = say_beside(found, words, refused=True, owner=self)
         if isinstance(found, QLineEdit):
+            self._tip = found.toolTip()
+            found.setToolTip(tip(f"Not taken: {words}"))
             _mark(found, refused=True)
             found.textEdited.connect(self.clear)
-        note = say_beside(found, self._text, refused=True, owner=self)
-        if not isinstance(found, QLineEdit):
+            found.editingFinished.connect(self._linger)
+        if not found.hasFocus():
+            note.linger()
+
+    def _linger(self) -> None:
+        """The field is left: the mark stays, the note goes once it could be read."""
+        note = self._note(self._place) if self._place is not None else None
+        if note is not None and note.owner is self:
             note.linger()
 
     def clear(self, _typed: str = "") -> None:
@@ -52,6 +63,8 @@ class Refusal:
             return
         if isinstance(place, QLineEdit):
             place.textEdited.disconnect(self.clear)
+            place.editingFinished.disconnect(self._linger)
+            place.setToolTip(self._tip)
             _mark(place, refused=False)
         note = self._note(place)
         if note is not None:

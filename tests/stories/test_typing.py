@@ -520,6 +520,9 @@ def test_a_line_that_comes_back_is_seen(qtbot, low, porter):
     qtbot.mouseClick(low.messages._buttons[0], Qt.MouseButton.LeftButton)
     assert low.opened.recipe == porter
     qtbot.waitUntil(lambda: cell_is_seen(view, 0, "amount"))
+    (frame,) = view.viewport().findChildren(QFrame, "changed")
+    assert frame.geometry().contains(view.visualRect(view.model().index(0, 0)))
+    assert frame.geometry().contains(view.visualRect(view.model().index(0, 5)))
 
 
 def test_a_cure_shows_what_it_changes(qtbot, low):
