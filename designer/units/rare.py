@@ -81,7 +81,7 @@ def rare_factor(kind: Kind, spelling: str) -> float | None:
             if any(_is_beginning(*part) for part in parts):
                 return None
             raise BeingLookedUpError(f"looking up {quoted(spelling)} among rarer units")
-        take_table(table_text())
+        take_table(_fetch())
     return _put_together(kind, parts, _known_to_pint)
 
 
@@ -139,6 +139,12 @@ def _is_beginning(kind: Kind, word: str) -> bool:
     return any(each.startswith(word) for each in longer)
 
 
+def fetch_table_by(fetch: Callable[[], str]) -> None:
+    """From now on let `fetch` find the text of the table where it has to be waited for."""
+    global _fetch
+    _fetch = fetch
+
+
 def take_table(text: str) -> None:
     """Know from now on the units of a text that `table_text` returned."""
     _table.update(json.loads(text))
@@ -181,3 +187,6 @@ def table_text() -> str:
     for owner, word in doubtful:
         del found[owner][word]
     return json.dumps(found, separators=(",", ":"))
+
+
+_fetch: Callable[[], str] = table_text

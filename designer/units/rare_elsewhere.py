@@ -5,15 +5,26 @@ A thread would do it beside the window, but a thread that imports keeps the othe
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
 from pathlib import Path
 
 import designer
-from designer.units.rare import TABLE_COMMAND
+from designer.units.rare import TABLE_COMMAND, table_text
 
 LONGEST_S = 60.0
+
+
+def table_fetched() -> str:
+    """Return what `rare.table_text` returns, from another process or, failing that, from this."""
+    try:
+        found = table_from_another_process()
+        json.loads(found)
+    except (OSError, subprocess.SubprocessError, ValueError):
+        return table_text()
+    return found
 
 
 def table_from_another_process() -> str:

@@ -6,7 +6,7 @@ from contextlib import suppress
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal, Slot
 
-from designer.units.rare import is_table_known, table_text, take_table
+from designer.units.rare import fetch_table_by, is_table_known, table_text, take_table
 
 
 class UnitWords(QObject):
@@ -53,7 +53,20 @@ class UnitWords(QObject):
 
 
 def unit_words() -> UnitWords:
-    """Return the one of this program; it lives as long as the application does."""
+    """Return the one of this program; it lives as long as the application does.
+
+    A document is read with all its units known, so one with a rare unit is waited for as it opens;
+    the table comes from another process then too.
+    """
     program = QCoreApplication.instance()
     found = program.findChild(UnitWords) if program is not None else None
-    return found if found is not None else UnitWords(program)
+    if found is None:
+        found = UnitWords(program)
+        fetch_table_by(_fetched)
+    return found
+
+
+def _fetched() -> str:
+    from designer.units.rare_elsewhere import table_fetched
+
+    return table_fetched()

@@ -165,3 +165,22 @@ def test_the_program_may_end_while_units_are_looked_up_and_says_nothing(tmp_path
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, timeout=60, check=True)
     assert done.stdout == b""
     assert done.stderr == b""
+
+
+def test_a_file_with_a_rare_unit_opens_and_pint_stays_out_of_the_window(tmp_path):
+    path = tmp_path / "brew.hobwort"
+    path.write_text('{"hobwort": 1, "process": {"top_up_to": "0.04 hogshead"}}', encoding="utf-8")
+    code = (
+        "import sys\n"
+        "from pathlib import Path\n"
+        "from PySide6.QtWidgets import QApplication\n"
+        "program = QApplication([])\n"
+        "from designer.library.recipe_file import load\n"
+        "from designer.window.unit_words import unit_words\n"
+        "unit_words()\n"
+        f"print(load(Path({str(path)!r})).process.top_up_to.value)\n"
+        "assert 'pint' not in sys.modules\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, timeout=60, check=True)
+    assert float(done.stdout) == pytest.approx(0.04 * 238.480942)
+    assert done.stderr == b""
