@@ -8,7 +8,7 @@ from functools import cached_property
 
 from designer.errors import RefusedInputError
 from designer.library.pasted.cells import AMOUNT, Signs, decimal_sign
-from designer.library.pasted.columns import OUT, Means, Use
+from designer.library.pasted.columns import LIST_OF, OUT, Means, Use
 from designer.library.pasted.guessing import guessed, is_heading_row
 from designer.library.pasted.parting import (
     Cells,
@@ -83,7 +83,7 @@ class PastedTable:
         return section_of(filled[0]) if len(filled) == 1 and len(self.cells) > 1 else None
 
     def _read(self) -> Iterator[Row]:
-        section, others = "", False
+        section, others = self._headed_list(), False
         first = min(self.headings, default=-1)
         for at, row in enumerate(self.cells):
             head = self._section(at)
@@ -98,6 +98,15 @@ class PastedTable:
                 yield Row(self.lines, None, fault, likely=False)
             else:
                 yield self._row(at, row, section)
+
+    def _headed_list(self) -> str:
+        """The list that the heading of the names speaks of, such as `Hop`; "" for none."""
+        names = [at for at, use in enumerate(self.uses) if use.means is Means.NAME]
+        if not self.headings or not names:
+            return ""
+        heading = self.cells[min(self.headings)][names[0]].lower().split()
+        lists = {LIST_OF[word] for word in heading if word in LIST_OF}
+        return lists.pop() if len(lists) == 1 else ""
 
     def _row(self, at: int, row: tuple[str, ...], section: str) -> Row:
         columns = [(use, cell) for use, cell in zip(self.uses, row, strict=True) if cell]

@@ -155,6 +155,13 @@ def test_a_second_table_is_not_read_under_the_headings_of_the_first():
     assert "other headings" in table.rows[3].fault
 
 
+@pytest.mark.parametrize("lines", ["fermentables", "extras", None])
+def test_a_heading_says_which_list_its_names_are_of(lines):
+    table = pasted_table("Hop\tg\tmin\nHarbour Gold\t20\t60", lines)
+    assert table.certain
+    assert read_as(table) == ["hops 20 Harbour Gold"]
+
+
 def test_a_letter_offers_its_ingredients_and_leaves_its_prose():
     letter = (
         "Hi Ann,\n\nyesterday I brewed 10 litres with 2 kg of malt and it was great.\n\n"
