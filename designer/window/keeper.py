@@ -157,8 +157,12 @@ class Keeper(QObject):
     def _try_again(self) -> None:
         if not self.broken:
             self._again.stop()
-        elif self._opened.unsaved and not self.store.busy:
+        elif self.store.busy:
+            return
+        elif self._opened.unsaved:
             self.write_draft()
+        elif not self._has_begun:
+            self.go_on(self._opened.path)
 
     def write_draft(self) -> None:
         """Put the recipe as it is, with its history, into the store now."""
@@ -279,6 +283,7 @@ class Keeper(QObject):
 
     def _show_left(self, left: Left) -> None:
         self._has_begun = True
+        self._say_well()
         told = list(left.told)
         if left.history and left.sitting is not None:
             if self._untouched:

@@ -665,8 +665,9 @@ class MainWindow(QMainWindow):
             self.fit.latest.wait()
         if self.keeper is not None:
             # Where the brewer has left what the store never answered, it need not be waited for.
-            is_left = not self.keeper.settled
-            self.has_stopped = self.keeper.close(LEFT_S if is_left else STOPPING_S)
+            keeps = self.keeper
+            is_left = not keeps.settled or (self._may_close and keeps.store.busy)
+            self.has_stopped = keeps.close(LEFT_S if is_left else STOPPING_S)
         if self.box is not None:
             self.box.close_down()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

@@ -132,6 +132,22 @@ def test_the_file_last_open_is_what_the_next_start_shows(program, tmp_path, port
     third.close()
 
 
+def test_a_box_that_comes_back_shows_what_was_left_and_what_was_said_of_it_goes(program, tmp_path):
+    first = program().seen()
+    first.do("type_name('On another drive')")
+    first.until("state() == 'unsaved, draft kept'")
+    assert first.close() == ""
+    away = (tmp_path / "box").rename(tmp_path / "away")
+    (tmp_path / "box").write_text("the drive is not connected", encoding="utf-8")
+    second = program().seen()
+    second.until("said()")
+    (tmp_path / "box").unlink()
+    away.rename(tmp_path / "box")
+    second.until("name() == 'On another drive'")
+    assert second.ask("said()") == "Going on with “On another drive” where it was left."
+    assert second.close() == ""
+
+
 # leaving while the box does not answer
 
 
