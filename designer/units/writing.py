@@ -52,10 +52,13 @@ _BASE: dict[Kind, tuple[str, float]] = {
 
 
 @lru_cache(maxsize=4096)
-def as_read(kind: Kind, text: str) -> Quantity | None:
-    """Return the quantity that a document's text means; None if it means none."""
+def as_read(kind: Kind, text: str, *, comma: bool = False) -> Quantity | None:
+    """Return the quantity that a document's text means; None if it means none.
+
+    With `comma` it is a text as a place with a decimal comma shows it.
+    """
     try:
-        return read(kind, text, kept=True)
+        return read(kind, text, decimal_comma=comma, kept=True)
     except BeingLookedUpError:
         raise  # not known yet: nothing to remember
     except RefusedInputError:
@@ -64,11 +67,11 @@ def as_read(kind: Kind, text: str) -> Quantity | None:
 
 def reads_back(kind: Kind, quantity: Quantity) -> bool:
     """Whether the quantity's text means its value, spread and unit to whoever opens the file."""
-    return _same(as_read(kind, quantity.text), quantity)
+    return same(as_read(kind, quantity.text), quantity)
 
 
-def _same(found: Quantity | None, wanted: Quantity) -> bool:
-    """Whether both are one quantity, but for the last digit of a worked-out float."""
+def same(found: Quantity | None, wanted: Quantity) -> bool:
+    """Return whether both are one quantity, but for the last digit of a worked-out float."""
     if found is None or found.unit != wanted.unit:
         return False
     if found.value == wanted.value and found.spread == wanted.spread:
@@ -88,7 +91,7 @@ def lasting(kind: Kind, quantity: Quantity) -> Quantity:
     brewer was shown.
     """
     found = as_read(kind, quantity.text)
-    if _same(found, quantity):
+    if same(found, quantity):
         return quantity
     pointed = replace(
         quantity, text=with_decimal_sign(quantity.text, from_comma=True, to_comma=False)

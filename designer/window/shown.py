@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from functools import lru_cache
 
 from PySide6.QtCore import QLocale
 
@@ -31,6 +30,7 @@ from designer.units.writing import (
     lasting,
     lasting_when,
     reads_back,
+    same,
     tidied,
     unit_of,
     when_in_locale,
@@ -159,10 +159,10 @@ class Shown:
         if not self.settings.decimal_comma:
             return quantity.text
         text = quantity.text if "," in quantity.text else self.decimal(quantity.text)
-        if _reads_as(kind, text, comma=True) == quantity.value:
+        if same(as_read(kind, text, comma=True), quantity):
             return text
         text = with_decimal_sign(quantity.text, from_comma=False, to_comma=True)
-        if quantity.spread is not None and _reads_as(kind, text, comma=True) == quantity.value:
+        if quantity.spread is not None and same(as_read(kind, text, comma=True), quantity):
             return text
         return show(kind, quantity.value, self.one_system, decimal_comma=True)
 
@@ -274,16 +274,6 @@ def _kept(kind: Kind, found: Quantity) -> Quantity:
             if reads_back(kind, neat):
                 return neat
     return lasting(kind, found)
-
-
-@lru_cache(maxsize=4096)
-def _reads_as(kind: Kind, text: str, *, comma: bool = False) -> float | None:
-    from designer.errors import RefusedInputError
-
-    try:
-        return read(kind, text, decimal_comma=comma, kept=True).value
-    except RefusedInputError:
-        return None
 
 
 _STEPS = {

@@ -84,6 +84,14 @@ def test_a_number_with_a_decimal_comma_stands_in_the_file_as_it_was_meant(
     assert german.read(kind, german.to_edit(kind, found)) == found
 
 
+def test_a_spread_is_shown_so_that_it_can_be_typed_back_too(german):
+    kept = read(Kind.MASS, "1,5 kg ± 1,500 g")
+    assert kept.spread == 1.5
+    shown = german.to_edit(Kind.MASS, kept)
+    assert german.read(Kind.MASS, shown).spread == 1.5
+    assert shown == "1,5 kg ± 1500 g"
+
+
 def test_alpha_typed_into_an_empty_cell_under_a_decimal_comma_is_the_same_on_disk(
     qtbot, opened, shown, monkeypatch, tmp_path
 ):
