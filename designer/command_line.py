@@ -311,12 +311,21 @@ def _sheet(chosen: argparse.Namespace) -> int:
 
 
 def _recipes(chosen: argparse.Namespace) -> list[Any]:
-    """All recipes, or all that is wrong with any of them: nothing is written before."""
+    """All recipes, or all that is wrong with any of them: nothing is written before.
+
+    Marks that would turn words round on paper are taken out of them.
+    """
+    from designer.library.holding import unmarked
+    from designer.units.marks import DROPPED
+
     recipes: list[Any] = []
     problems: list[str] = []
     for file in chosen.files:
         try:
-            recipes.append(_recipe(argparse.Namespace(file=file, set=chosen.set)))
+            opened = _recipe(argparse.Namespace(file=file, set=chosen.set))
+            recipes.append(unmarked(opened))
+            if recipes[-1] is not opened:
+                sys.stderr.write(f"{one_line(file)}: {DROPPED}\n")
         except RefusedInputError as fault:
             problems += fault.problems
         except DesignerError as fault:

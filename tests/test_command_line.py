@@ -75,6 +75,17 @@ def test_a_forecast_is_lines_with_every_figure_and_its_range(path, said):
         assert sum(line.startswith(f"  {word}") for line in lines) == 1
 
 
+def test_direction_marks_of_a_file_do_not_reach_paper_and_it_is_said(said, tmp_path):
+    file = tmp_path / "marked.hobwort"
+    file.write_text('{"hobwort": 1, "name": "Lamp\u202e Porter\u200f"}', encoding="utf-8")
+    code, lines, complaints = said("sheet", str(file), "-o", str(tmp_path / "s.html"), "--html")
+    assert (code, len(lines)) == (0, 1)
+    assert "Direction and control marks" in complaints[0]
+    paper = (tmp_path / "s.html").read_text("utf-8")
+    assert "Lamp Porter" in paper
+    assert "\u202e" not in paper
+
+
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
     found = forecast(str(path))

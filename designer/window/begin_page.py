@@ -30,6 +30,7 @@ from designer.window.compose_page import heading
 from designer.window.figures import figure, wanted_value
 from designer.window.offers import attach_suggestions
 from designer.window.refusal import FieldRefusedError, Refusal
+from designer.window.second_reading import ask_when_left
 from designer.window.shown import Shown
 
 LARGEST_POT_L = 10_000.0
@@ -169,12 +170,15 @@ class BeginPage(QWidget):
         door.add_field("bitterness", "Bitterness on the label", "25 IBU")
         door.add_field("volume", "Made for", self._shown.value(Kind.VOLUME, 20.0))
         door.add_field("more", "Dry extract or sugar in it", self._shown.value(Kind.MASS, 1.0))
+        for key, kind in (("amount", Kind.MASS), ("volume", Kind.VOLUME), ("more", Kind.MASS)):
+            ask_when_left(door.fields[key], self._shown, kind)
         self._add_vessels(door)
         return door
 
     def _add_vessels(self, door: Door) -> None:
-        door.add_field("pot", "Pot", self._shown.value(Kind.VOLUME, 9.0))
-        door.add_field("fermenter", "Fermenter", self._shown.value(Kind.VOLUME, 12.0))
+        for key, label, litres in (("pot", "Pot", 9.0), ("fermenter", "Fermenter", 12.0)):
+            door.add_field(key, label, self._shown.value(Kind.VOLUME, litres))
+            ask_when_left(door.fields[key], self._shown, Kind.VOLUME)
 
     def _said(self, key: str, value: float) -> str:
         return figure(key, value, self._shown)

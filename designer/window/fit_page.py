@@ -38,6 +38,7 @@ from designer.window.hops_in_hand import HopsInHand
 from designer.window.icons import Tick
 from designer.window.open_recipe import OpenRecipe
 from designer.window.refusal import FieldRefusedError, Refusal
+from designer.window.second_reading import ask_when_left
 from designer.window.shown import Shown
 from designer.window.unit_words import unit_words
 from designer.window.vessels_drawing import VesselsDrawing
@@ -252,6 +253,7 @@ class FitPage(QWidget):
             field.setMaximumWidth(92)
             field.setAccessibleName(name)
             field.textEdited.connect(self.reckon)
+            ask_when_left(field, self._shown, _kind_of(key))
             label = QLabel(name)
             label.setBuddy(field)
             row.addWidget(label)
@@ -371,9 +373,8 @@ class FitPage(QWidget):
         text, quantity = self._given.get(key, ("", None))
         if field.text() == text:
             return quantity
-        kind = Kind.MASS if key == "frozen" else Kind.VOLUME
         try:
-            found = self._shown.read(kind, field.text())
+            found = self._shown.read(_kind_of(key), field.text(), text)
         except RefusedInputError as fault:
             raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
         if not 0.0 <= found.value <= LARGEST:
@@ -535,3 +536,8 @@ class FitPage(QWidget):
             self.refusal.say(fault)
             return False
         return True
+
+
+def _kind_of(key: str) -> Kind:
+    """The kind of what a field of the wish takes."""
+    return Kind.MASS if key == "frozen" else Kind.VOLUME

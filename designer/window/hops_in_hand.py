@@ -31,7 +31,7 @@ from designer.window.icons import Choice
 from designer.window.offers import attach_suggestions
 from designer.window.refusal import Refusal
 from designer.window.shown import Shown
-from designer.window.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
+from designer.window.small_table import SmallColumn, SmallTable, SmallTableView
 
 if TYPE_CHECKING:
     from designer.library.store.kitchen import CupboardRecord
@@ -89,7 +89,10 @@ class HopsInHand(QFrame):
             ),
             SmallColumn(
                 "Amount", lambda row: shown.quantity(Kind.MASS, row.amount),
-                lambda row, text: replace(row, amount=self._amount(text)), tip="What there is",
+                lambda row, text: replace(
+                    row, amount=self._amount(text, shown.to_edit(Kind.MASS, row.amount))
+                ),
+                tip="What there is",
             ),
             SmallColumn(
                 "Form", lambda row: row.form, lambda row, text: replace(row, form=text),
@@ -166,9 +169,9 @@ class HopsInHand(QFrame):
             )
         return found
 
-    def _amount(self, text: str) -> Quantity:
+    def _amount(self, text: str, before: str = "") -> Quantity:
         us = self._shown.one_system is ShownUnits.US
-        found = self._shown.read(Kind.MASS, with_unit(text, "oz" if us else "g"))
+        found = self._shown.read(Kind.MASS, text, before, "oz" if us else "g")
         if not 0.0 < found.value <= MOST_KG:
             raise RefusedInputError(f"“{text}” is no amount in hand: more than none, up to 10 kg")
         return found

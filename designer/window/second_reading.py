@@ -7,6 +7,7 @@ as one press, which is one step to undo.
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.errors import RefusedInputError
@@ -19,7 +20,7 @@ from designer.window.shown import Shown
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect
-    from PySide6.QtWidgets import QWidget
+    from PySide6.QtWidgets import QLineEdit, QWidget
 
     from designer.recipe.document import Recipe
     from designer.window.beside_field import Ways
@@ -95,3 +96,22 @@ def ask(
 def ways_of(other: Other | None, take: Callable[[], None]) -> Ways:
     """Return the button that a refusal offers where another reading would be taken."""
     return ((f"Make it {other.meant}", take),) if other is not None else ()
+
+
+def ask_when_left(edit: QLineEdit, shown: Shown, kind: Kind) -> None:
+    """Ask about a number in a field that belongs to no recipe, when it is left."""
+    facts = FieldFacts(edit.accessibleName(), kind, -inf, inf)
+
+    def put(text: str) -> None:
+        edit.setText(text)
+        edit.textEdited.emit(text)
+
+    def left() -> None:
+        if not edit.isModified():
+            return
+        edit.setModified(False)
+        other = otherwise(shown, facts, shown.with_unit(kind, edit.text()))
+        if other is not None:
+            ask(edit, other, lambda: put(other.text), lambda: None, owner=edit)
+
+    edit.editingFinished.connect(left)

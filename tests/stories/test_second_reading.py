@@ -155,6 +155,44 @@ def test_a_question_after_another_has_room_for_its_words_and_buttons(qtbot, germ
     assert all(each.geometry().bottom() < note.height() for each in note.buttons)
 
 
+def test_a_pot_of_nine_thousand_litres_is_asked_about_where_ways_are_sought(qtbot, german):
+    german.show_page(1)
+    field = german.fit.fields["pot"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9.500")
+    qtbot.keyClick(field, _Key.Key_Return)
+    note = note_of(field)
+    assert note.text.text() == "Read as 9500 L. Meant 9,5 L?"
+    press(qtbot, note, "Make it 9,5 L")
+    assert field.text() == "9,500 L"
+
+
+def test_a_pot_written_down_in_the_kitchen_is_asked_about_too(qtbot, on_a_box, opened, comma):
+    window = on_a_box(opened)
+    window.settings.units = ShownUnits.US
+    window.settings.units = ShownUnits.METRIC
+    window.show_page(4)
+    settled(qtbot, window)
+    view = window.kitchen.pots
+    model, volume = view.model(), [each.field for each in view.model().columns].index("volume")
+    model.setData(model.index(0, 0), "Jam kettle")
+    settled(qtbot, window)
+    type_into(qtbot, view, 0, volume, "9.500 L")
+    settled(qtbot, window)
+    press(qtbot, note_of(view), "Make it 9,5 L")
+    settled(qtbot, window)
+    assert model.records[0].volume == "9.500 L"
+    assert model.index(0, volume).data() == "9,500 L"
+    type_into(qtbot, view, 0, volume, "11")
+    settled(qtbot, window)
+    assert model.records[0].volume == "11 L"
+
+
+def settled(qtbot, window):
+    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+
+
 def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
     view = german.compose.hops.view
     alpha = [each.key for each in view.model().spec.columns].index("alpha")
