@@ -31,7 +31,7 @@ class ChangedFileError(DesignerError):
 
     def __init__(self, path: Path, theirs: bytes) -> None:
         self.path, self.theirs = path, theirs
-        super().__init__(f"{path} was changed by another program.")
+        super().__init__(f"{path} was changed outside this window.")
 
 
 def bytes_of(path: Path, largest: int) -> bytes:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from traceback import TracebackException
+from traceback import extract_tb
 
 import designer
 
@@ -18,23 +18,21 @@ _TOP = Path(designer.__file__).parents[1]
 
 def fault_words(fault: BaseException) -> str:
     """Return the kind of a fault and the places that led to it, and those of its causes."""
-    told = TracebackException.from_exception(fault)
-    return "\n".join(_words(told))
+    chain: list[BaseException] = []
+    before: BaseException | None = fault
+    while before is not None and before not in chain:
+        chain.insert(0, before)
+        before = before.__cause__ or (None if before.__suppress_context__ else before.__context__)
+    return "\n\nwhich led to:\n\n".join(map(_words, chain))
 
 
-def _words(told: TracebackException | None) -> list[str]:
-    if told is None:
-        return []
-    before = told.__cause__ or (None if told.__suppress_context__ else told.__context__)
-    lines = _words(before)
-    if lines:
-        lines += ["", "which led to:", ""]
-    for frame in told.stack:
+def _words(fault: BaseException) -> str:
+    lines = []
+    for frame in extract_tb(fault.__traceback__):
         lines.append(f"  {place_words(frame.filename)}:{frame.lineno} in {frame.name}")
         if frame.line:
             lines.append(f"    {frame.line}")
-    kind = told.exc_type.__qualname__ if told.exc_type is not None else "a fault"
-    return [*lines, f"{kind} {LEFT_OUT}"]
+    return "\n".join([*lines, f"{type(fault).__qualname__} {LEFT_OUT}"])
 
 
 def place_words(file: str) -> str:

@@ -41,7 +41,7 @@ class ChangedOnDiskError(DesignerError):
 
     def __init__(self, path: Path, found: OnDisk) -> None:
         self.found = found
-        super().__init__(f"{path} was changed by another program, and was not written over.")
+        super().__init__(f"{path} was changed outside this window, and was not written over.")
 
 
 class _FolderGoneError(DesignerError):
@@ -64,7 +64,7 @@ class TakeTheirs(NamedTuple):
     """Take over, whole, what another program wrote into the recipe's file."""
 
     recipe: Recipe
-    text: str = "take over what another program wrote"
+    text: str = "take over what the file holds"
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -89,7 +89,7 @@ class RecipeOnDisk(QObject):
     """Reads, writes and watches the file of the recipe that is open."""
 
     changed = Signal(object)
-    """Another program changed the file; what it holds now, an OnDisk."""
+    """Another program or window changed the file; what it holds now, an OnDisk."""
     gone = Signal(bool)
     """The file cannot be read any more; whether its folder is still there."""
     back = Signal()

@@ -154,7 +154,7 @@ class Saving:
 
     def _tell_changed(self, found: OnDisk) -> None:
         opened = self._window.opened
-        told = [f"{opened.path} was changed by another program."]
+        told = [f"{opened.path} was changed outside this window."]
         if found.recipe is None:
             told.append(f"It cannot be opened as it is now: {found.fault}")
         told.append(
@@ -191,7 +191,7 @@ class Saving:
 
     def _take_theirs(self, found: OnDisk) -> None:
         self.on_disk.take_theirs(found)
-        self.say("What the other program wrote is open now. Undo brings yours back.")
+        self.say("What the file holds is open now. Undo brings yours back.")
 
     def _overwrite(self, found: OnDisk) -> None:
         path = self._window.opened.path

@@ -96,7 +96,7 @@ def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
     rename(on_file, "Mine")
     change_outside(path, porter)
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, "was changed by another program, and was not written over")
+    wait_for(qtbot, on_file, "was changed outside this window, and was not written over")
     assert load(path).name == "Theirs"
     assert on_file.opened.unsaved
     texts = [each.text() for each in on_file.messages._buttons]
@@ -110,7 +110,7 @@ def test_a_change_with_the_same_length_and_time_is_noticed_by_saving(qtbot, on_f
     path.write_bytes(path.read_bytes().replace(b"Harbour", b"harbour"))
     os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, "was changed by another program")
+    wait_for(qtbot, on_file, "was changed outside this window")
     assert load(path).name == "harbour Lamp Porter"
 
 
@@ -119,7 +119,7 @@ def test_a_change_is_told_while_the_file_is_open_and_theirs_are_taken_as_one_ste
 ):
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed by another program. What you changed is not in it.")
+    wait_for(qtbot, on_file, "was changed outside this window. What you changed is not in it.")
     assert on_file.opened.recipe.name == "Mine"
     press(qtbot, on_file, "Take theirs")
     assert on_file.opened.recipe == load(path)
@@ -134,7 +134,7 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
     qtbot, on_file, path, porter
 ):
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed by another program. Yours is what is shown here.")
+    wait_for(qtbot, on_file, "was changed outside this window. Yours is what is shown here.")
     assert on_file.opened.recipe == porter
     assert on_file.header.state.text() == "its file was changed"
     press(qtbot, on_file, "Take theirs")
@@ -143,7 +143,7 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
 
 def test_what_was_told_of_a_file_goes_with_it(qtbot, on_file, path, porter):
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed by another program")
+    wait_for(qtbot, on_file, "was changed outside this window")
     on_file.new_recipe()
     assert not on_file.messages.isVisible()
     assert on_file.opened.path is None
@@ -153,7 +153,7 @@ def test_keeping_both_puts_mine_beside_theirs_under_a_free_name(qtbot, on_file, 
     (path.parent / "porter-2.hobwort").write_bytes(b"another's")
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed by another program")
+    wait_for(qtbot, on_file, "was changed outside this window")
     press(qtbot, on_file, "Keep both")
     mine = path.parent / "porter-3.hobwort"
     wait_for(qtbot, on_file, f"yours, open here, in {mine}, theirs in {path}")
@@ -166,7 +166,7 @@ def test_keeping_both_puts_mine_beside_theirs_under_a_free_name(qtbot, on_file, 
 def test_overwriting_replaces_what_was_told_of_and_nothing_newer(qtbot, on_file, path, porter):
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed by another program")
+    wait_for(qtbot, on_file, "was changed outside this window")
     on_file.saving.on_disk._ticks.stop()
     change_outside(path, porter, "Newer")
     press(qtbot, on_file, "Overwrite")
@@ -253,7 +253,7 @@ def test_a_file_that_was_changed_before_it_was_looked_at_is_told_too(
     window.show()
     change_outside(path, porter)
     opened.go_on((porter, ChangeRecipe("name", "Mine", "").apply(porter)), 1, path)
-    wait_for(qtbot, window, "was changed by another program. What you changed is not in it.")
+    wait_for(qtbot, window, "was changed outside this window. What you changed is not in it.")
 
 
 def test_a_box_that_keeps_nothing_does_not_keep_the_file_from_being_written(
@@ -318,7 +318,7 @@ def test_saving_twice_while_a_slow_disk_writes_is_no_change_by_another(qtbot, on
     slow.let.set()
     qtbot.waitUntil(lambda: not on_file.opened.unsaved, timeout=5000)
     assert load(path).name == "Second"
-    assert "another program" not in said(on_file)
+    assert "outside this window" not in said(on_file)
 
 
 def test_closing_waits_for_what_is_being_written(qtbot, on_file, path, slow):

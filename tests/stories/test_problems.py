@@ -15,6 +15,7 @@ from designer.window import faults
 from designer.window.fault_folder import KEPT, keep_fault
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
+from designer.window.problem_words import fault_words
 
 SECRET = "Aunt Meriel's secret stout"
 
@@ -119,6 +120,18 @@ def test_a_problem_is_reported_without_anything_private(qtbot, window, catch, st
     qtbot.mouseClick(report.copy_button, Qt.MouseButton.LeftButton)
     assert QGuiApplication.clipboard().text() == told
     report.close()
+
+
+def test_what_led_to_a_fault_is_told_too():
+    try:
+        try:
+            {}[SECRET]
+        except KeyError as cause:
+            raise ZeroDivisionError(SECRET) from cause
+    except ZeroDivisionError as fault:
+        told = fault_words(fault)
+    assert told.index("KeyError") < told.index("which led to:") < told.index("ZeroDivisionError")
+    assert SECRET not in told
 
 
 def test_without_a_fault_the_report_tells_of_program_and_system(window, store):
