@@ -87,7 +87,8 @@ class Beside(QObject):
             return work(None, told)
         from designer.library.store import Store
 
-        with Store.open(folder, waiting=lambda _: not self._ended.is_set()) as store:
+        # The store's own thread has had it open: where it is gone now it is not to be made anew.
+        with Store.open(folder, expected=True, waiting=lambda _: not self._ended.is_set()) as store:
             return work(store, told)
 
     def _answer(self, tell: Callable[[], None]) -> None:

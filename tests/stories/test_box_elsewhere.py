@@ -101,15 +101,27 @@ def test_a_drive_taken_away_while_the_box_is_open_is_told_and_gets_no_empty_box(
     at_rest(qtbot, window)
     filled.rename(tmp_path / "taken away")
     rename(window, "Typed without a drive")
-    said(qtbot, window, "no longer there")
+    said(qtbot, window, "is not there: its drive may not be connected")
     at_rest(qtbot, window)
     rename(window, "Typed on without a drive")
-    said(qtbot, window, "no longer there")
+    at_rest(qtbot, window)
     assert not filled.exists()
     (tmp_path / "taken away").rename(filled)
-    press(qtbot, said(qtbot, window, "no longer there")["Try again"])
+    press(qtbot, said(qtbot, window, "is not there")["Try again"])
     qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
     assert '"name": "Typed on without a drive"' in drafts(filled)[-1]
+
+
+def test_looking_after_a_box_that_was_taken_away_makes_no_empty_one(
+    qtbot, on_a_box, opened, filled, tmp_path
+):
+    window = on_a_box(opened, folder=filled)
+    at_rest(qtbot, window)
+    filled.rename(tmp_path / "taken away")
+    window.keeper.care.look_after()
+    at_rest(qtbot, window)
+    said(qtbot, window, "is not there: its drive may not be connected")
+    assert not filled.exists()
 
 
 def test_a_folder_without_permission_is_named_and_another_can_be_chosen(

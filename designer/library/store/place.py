@@ -14,7 +14,6 @@ from designer.library.store.faults import (
     NOTHING_LOST,
     StoreGoneError,
     forbidden,
-    gone,
     is_forbidden,
     shown,
     system_words,
@@ -35,9 +34,9 @@ def place_fault(folder: Path, *, expected: bool | None = None) -> DesignerError 
         found = _folder_fault(folder, expected)
         if found is None and expected and not path.exists():
             _list(folder)
-            found = _kept_before(folder) or gone(path)
+            found = _kept_before(folder) or _missing(path)
     except FileNotFoundError:
-        return gone(path) if expected else None
+        return _missing(path) if expected else None
     except NotADirectoryError:
         return _not_a_folder(folder)
     except OSError as fault:
@@ -70,6 +69,13 @@ def _folder_fault(folder: Path, expected: bool) -> DesignerError | None:
     except FileNotFoundError:
         _list(folder)  # one that cannot be looked into is not taken for one without a box
     return None
+
+
+def _missing(path: Path) -> DesignerError:
+    return StoreGoneError(
+        f"The Recipe box {shown(path)} is not there: its drive may not be connected, or it was "
+        "moved. Connect the drive or put it back and try again, or choose another folder."
+    )
 
 
 def _list(folder: Path) -> None:

@@ -121,7 +121,7 @@ def test_a_file_where_the_folder_should_be_is_named(tmp_path):
 def test_a_box_that_was_there_and_is_gone_is_not_begun_anew(folder):
     Store.open(folder).close()
     (folder / "recipe-box.db").unlink()
-    with pytest.raises(StoreGoneError, match="no longer there"):
+    with pytest.raises(StoreGoneError, match="is not there: its drive"):
         Store.open(folder, expected=True)
     assert not (folder / "recipe-box.db").exists()
     folder.rename(folder.with_name("vanished"))
@@ -204,9 +204,9 @@ def test_a_chosen_folder_whose_drive_is_away_gets_no_empty_box(no_variable, tmp_
     """The folder that a drive is mounted on is there without the drive, and empty."""
     (tmp_path / "mounted on").mkdir()
     folders.choose_folder(tmp_path / "mounted on")
-    with pytest.raises(StoreGoneError, match="no longer there"):
+    with pytest.raises(StoreGoneError, match="is not there: its drive"):
         Store.open(store_folder())
-    with pytest.raises(StoreGoneError, match="no longer there"):
+    with pytest.raises(StoreGoneError, match="is not there: its drive"):
         shop_packs_on_disk("metric")
     assert list((tmp_path / "mounted on").iterdir()) == []
 
