@@ -32,6 +32,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parent))
 from robot.session import sit
 
+BEFORE_IT = 14
 LOSSES = ("loss", "wrong value", "unreadable", "damaged store")
 
 
@@ -127,8 +128,15 @@ def told(report: dict[str, Any], asked: argparse.Namespace) -> str:
             f"  replay: python tests/benchmarks/robot_brewer.py --seed {report['seed']}"
             f" --actions {asked.actions}{extra}"
         )
-        lines += [f"    {line}" for line in report["log"][-40:]]
+        lines += [f"    {line}" for line in shortened(report["log"])]
     return "\n".join(lines)
+
+
+def shortened(log: list[str]) -> list[str]:
+    """Return the lines of a log that stand before each finding."""
+    found = [number for number, line in enumerate(log) if "  !!! " in line]
+    wanted = {at for number in found for at in range(number - BEFORE_IT, number + 2)}
+    return [line for number, line in enumerate(log) if number in wanted]
 
 
 def summary(found: list[dict[str, Any]]) -> str:

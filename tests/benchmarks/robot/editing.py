@@ -54,6 +54,7 @@ def _go_into(brewer: Brewer, cell: tuple[str, int, str]) -> bool:
     way = brewer.draw.choice(("click", "aim", "again", "again", "f2", "double", "return"))
     place = list(cell)
     brewer.log[-1] += f" ({way})"
+    close_editor(brewer)
     chosen = brewer.aim_and_click(cell=place) if way == "aim" else brewer.click(cell=place)
     if not chosen:
         return False
@@ -114,6 +115,7 @@ def leave_open(brewer: Brewer, changes: dict[str, Any], free: tuple[str, ...]) -
 
 def _leave_cell(brewer: Brewer) -> None:
     way = brewer.draw.choice(("Return", "Return", "Tab", "name"))
+    brewer.log[-1] += f", {way}"
     if way == "name":
         brewer.click(field="Name of the recipe")
     else:

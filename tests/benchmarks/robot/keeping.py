@@ -83,7 +83,10 @@ def _must_be_in_box(brewer: Brewer, left: list[State]) -> None:
         said = brewer.look()["message"]["text"]
         brewer.find(LOSS, f"what was left is neither shown nor in the box; it says “{said}”")
         return
-    brewer.say("what was left is not shown, but it is in the box")
+    where = "as a draft" if found.key in held.drafts else "as a version"
+    where = where if held.has(found.key) else "in a file"
+    said = brewer.look()["message"]["text"]
+    brewer.say(f"what was left is not shown, but it is there {where}; it says “{said}”")
     brewer.model.leave([found], "what the last sitting left")
 
 
