@@ -217,7 +217,9 @@ class CellEditors(QStyledItemDelegate):
         text = taken_out(edit, text)
         if not place.isValid():
             return
+        edit.setProperty("stood", None)
         refused = not self.try_text(place, text)
+        edit.setProperty("stood", self.stood(place))
         _mark(edit, refused=refused)
         if bool(edit.property("told")):
             self._tell(edit, self.fault(place, text) if refused else "")
@@ -236,8 +238,15 @@ class CellEditors(QStyledItemDelegate):
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, QComboBox):
             editor.setCurrentText(str(index.data(_Role.EditRole) or ""))
-        elif isinstance(editor, QLineEdit) and not editor.property("touched"):
-            editor.setText(str(index.data(_Role.EditRole) or ""))
+        elif isinstance(editor, QLineEdit):
+            stood = editor.property("stood")
+            if stood is not None and self.stood(index) not in (stood, editor.text()):
+                # Undone by a button, say: what is typed here is not wanted any more.
+                editor.setProperty("touched", False)
+                editor.setProperty("stood", None)
+                _mark(editor, refused=False)
+            if not editor.property("touched"):
+                editor.setText(str(index.data(_Role.EditRole) or ""))
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, QComboBox):

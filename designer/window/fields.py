@@ -70,6 +70,7 @@ class TextField(QLineEdit):
         self._opened, self._label = opened, label
         self._text_now, self._take, self._placeholder = text_now, take, placeholder
         self._merge_key, self._touched = "", False
+        self._stood, self._putting = "", False
         self._refused: _Refused | None = None
         self._sign: QAction | None = None
         self._asked: str | None = None
@@ -89,6 +90,8 @@ class TextField(QLineEdit):
         text = self._text_now()
         if self._refused is not None and self._refused[1:] != (text, self._opened.opening):
             self._let_go()  # another value stands there now, or another recipe is open
+        if self._touched and not self._putting and text not in (self._stood, self.text()):
+            self._let_go()  # undone by a button, say: what is typed here is not wanted any more
         if self._asked is not None and self._asked != text:
             self._asked = None
             self._withdraw()
@@ -153,9 +156,8 @@ class TextField(QLineEdit):
         before, self._refused = self._refused, None  # or what is taken now would clear the field
         text = taken_out(self, text)
         try:
-            self._take(text, self._merge_key)
+            self._put(text)
         except RefusedInputError as fault:
-            self._opened.take_back(self._merge_key)
             self._mark_unless_waiting(fault)
             if before is not None or isinstance(fault, BeingLookedUpError):
                 self._keep(fault)
@@ -164,6 +166,18 @@ class TextField(QLineEdit):
             if before is not None:
                 self._opened.set_untaken(self, ())
                 self._withdraw()
+
+    def _put(self, text: str) -> None:
+        """Put what is typed into the recipe; what was typed before goes if it is refused."""
+        self._putting = True
+        try:
+            self._take(text, self._merge_key)
+        except RefusedInputError:
+            self._opened.take_back(self._merge_key)
+            raise
+        finally:
+            self._putting = False
+            self._stood = self._text_now()
 
     def retry(self) -> None:
         """Take what is typed here if it can be taken now: rarer units have become known."""
@@ -176,9 +190,8 @@ class TextField(QLineEdit):
         if not self._touched or self._is_choosing():
             return
         try:
-            self._take(self.text(), self._merge_key)
+            self._put(self.text())
         except RefusedInputError as fault:
-            self._opened.take_back(self._merge_key)
             self._mark_unless_waiting(fault)
             self._keep(fault)
             return

@@ -720,3 +720,30 @@ def test_saved_is_said_until_something_is_changed(qtbot, window, answers, tmp_pa
     field.setFocus()
     type_at("9", 10)
     assert not window.messages.isVisible()
+
+
+@pytest.mark.parametrize("place", ["name", "process.boil_time"])
+def test_what_the_undo_button_takes_back_in_a_field_stays_back(qtbot, window, porter, place):
+    field = window.header.name if place == "name" else window.compose.process.by_place[place]
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "45 min")
+    assert window.opened.recipe != porter
+    QTest.mouseClick(window.header.undo, Qt.MouseButton.LeftButton)
+    assert window.opened.recipe == porter
+    assert field.text() != "45 min"
+    window.compose.fermentables.view.setFocus()
+    assert window.opened.recipe == porter
+    assert not window.opened.unsaved
+
+
+def test_what_the_undo_button_takes_back_in_an_open_cell_stays_back(qtbot, window, porter):
+    view = window.compose.fermentables.view
+    press(view, 0, "amount")
+    type_at("1.7 kg", 0)
+    assert window.opened.recipe.fermentables[0].amount.text == "1.7 kg"
+    QTest.mouseClick(window.header.undo, Qt.MouseButton.LeftButton)
+    assert window.opened.recipe == porter
+    press(view, 2, "amount")
+    assert window.opened.recipe == porter
+    assert not window.opened.unsaved

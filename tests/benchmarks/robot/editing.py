@@ -117,7 +117,11 @@ def _leave_cell(brewer: Brewer) -> None:
     way = brewer.draw.choice(("Return", "Return", "Tab", "name"))
     brewer.log[-1] += f", {way}"
     if way == "name":
-        brewer.click(field="Name of the recipe")
+        for _ in range(2):  # the first click may only put the suggestions away
+            brewer.click(field="Name of the recipe")
+            focus = brewer.look()["focus"]
+            if not (focus and focus[0] == "QLineEdit" and focus[1] in COLUMNS):
+                break
     else:
         brewer.press(way)
 

@@ -45,7 +45,8 @@ def start(brewer: Brewer, *, arguments: tuple[str, ...] = (), early: bool = Fals
 def go_on(brewer: Brewer, left: list[State], *, early: bool = False) -> None:
     """After a start: what was left must be shown, or be found in the box."""
     keys = {each.key for each in left}
-    shown = _settled(brewer, keys, 2.0 if early else 8.0 if left else 1.2)
+    usual = 2.0 if early else 8.0 if left else 1.5
+    shown = _settled(brewer, keys, usual + 6.0 * brewer.answers.machine_late())
     brewer.model.opened(shown, brewer.model.path)
     brewer.model.somewhere.pop(key_of(shown), None)  # it is open now, and may be changed
     brewer.touched = False
@@ -87,7 +88,8 @@ def _must_be_in_box(brewer: Brewer, left: list[State]) -> None:
     where = where if held.has(found.key) else "in a file"
     said = brewer.look()["message"]["text"]
     brewer.say(f"what was left is not shown, but it is there {where}; it says “{said}”")
-    brewer.model.leave([found], "what the last sitting left")
+    if held.has(found.key):
+        brewer.model.leave([found], "what the last sitting left")
 
 
 def _check_early(brewer: Brewer, left: list[State], shown: Facts) -> None:
