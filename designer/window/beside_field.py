@@ -161,6 +161,7 @@ class BesideField(QFrame):
         if place is None or window is None:
             return
         rect = self._rect if self._rect is not None else place.rect()
+        self.setVisible(place.visibleRegion().intersects(rect))  # it is scrolled away with it
         around = QRect(place.mapTo(window, rect.topLeft()), rect.size())
         within = window.rect().adjusted(4, 4, -4, -4)
         size = self._size(within.width())

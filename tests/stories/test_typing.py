@@ -8,7 +8,7 @@ import random
 
 import pytest
 from PySide6.QtCore import QEvent, QPoint, Qt
-from PySide6.QtGui import QInputMethodEvent, QKeyEvent
+from PySide6.QtGui import QCursor, QInputMethodEvent, QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QScrollArea
 
@@ -534,6 +534,37 @@ def test_a_cure_shows_what_it_changes(qtbot, low):
     low.compose.watch_out.cards[0].cure.click()
     qtbot.waitUntil(lambda: is_seen(field))
     assert low.opened.recipe.process.start_water.text == "6.0 L"
+
+
+def test_a_note_is_scrolled_away_with_its_field_and_back(qtbot, low):
+    field = low.compose.process.by_place["process.start_water"]
+    field.setFocus()
+    bar = scroll_area_of(low.compose.extras.view).verticalScrollBar()
+    bar.setValue(bar.maximum() // 2)
+    field.selectAll()
+    type_at("six", 10)
+    qtbot.keyClick(field, _Key.Key_Return)
+    note = note_of(low)
+    assert note.isVisible()
+    bar.setValue(0)
+    assert not is_seen(field)
+    assert not note.isVisible()
+    bar.setValue(bar.maximum() // 2)
+    assert note.isVisible()
+
+
+def test_a_line_that_is_dragged_to_the_edge_takes_the_page_along(qtbot, low):
+    view = low.compose.extras.view
+    bar = scroll_area_of(view).verticalScrollBar()
+    bar.setValue(0)
+    table = low.compose.hops.view
+    row = table.visualRect(table.model().index(0, 1))
+    low.resize(1024, low.height() - 60)
+    seen = table.viewport().visibleRegion().boundingRect()
+    place = QPoint(row.center().x(), seen.bottom() - 2)
+    QCursor.setPos(table.viewport().mapToGlobal(place))
+    table._scroll_with_drag()
+    assert bar.value() > 0
 
 
 def test_a_press_moves_nothing(qtbot, low):
