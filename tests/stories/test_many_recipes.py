@@ -184,4 +184,5 @@ def test_closing_does_not_wait_for_all_files(qtbot, window, files, short_pieces,
     box.bring_in(files)
     qtbot.waitUntil(lambda: box.errand.done >= 3, timeout=10_000)
     window.close()
+    qtbot.waitUntil(lambda: not window.isVisible(), timeout=10_000)
     assert 3 <= len(kept(tmp_path)) < 59
