@@ -24,6 +24,9 @@ class UnitWords(QObject):
         """Begin to look units up, unless that is done or under way. Returns at once."""
         if self._asking or is_table_known():
             return
+        if QCoreApplication.instance() is None:  # nobody to hear of it later, nor to be held up
+            take_table(table_text())
+            return
         from threading import Thread
 
         self._asking = True
