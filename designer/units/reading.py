@@ -13,7 +13,7 @@ from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised
 from designer.units.odd_texts import counts_pieces, oddity
 from designer.units.quoting import one_line, quoted
-from designer.units.rare import rare_factor
+from designer.units.rare import BeingLookedUpError, rare_factor
 from designer.units.shown import ShownUnits
 from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SUMS
 from designer.wort.colour import lovibond_from_ebc, lovibond_from_srm, srm_from_ebc
@@ -368,6 +368,8 @@ def read_when(
         return When(stage, typed, days=3.0 if stage is Stage.DRY_HOP else 0.0)
     try:
         return _timed_when(typed, plain, _How(shown, decimal_comma, kept))
+    except BeingLookedUpError:
+        raise
     except RefusedInputError:
         raise RefusedInputError(f"{quoted(typed)} is not one of: {WHEN_ACCEPTED}") from None
 
@@ -375,6 +377,8 @@ def read_when(
 def _timed_when(typed: str, plain: str, how: _How) -> When:
     stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
     if stand:
+        if re.search(r" at?$", stand.group(1)):
+            raise RefusedInputError("what it stands at is still to be typed")
         minutes = _figure(Kind.TIME, stand.group(1), how)
         temp = _figure(Kind.TEMPERATURE, stand.group(2) or "80 °C", how)
         if how.shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):

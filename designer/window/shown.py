@@ -214,11 +214,18 @@ class Shown:
     def read_when(self, text: str) -> When:
         """Return when something goes in, with a text that says so on every machine.
 
-        Raises RefusedInputError.
+        Never waits for rarer units, as `read`. Raises RefusedInputError.
         """
         typed = tidied(" ".join(figures_only(text).split()))
         comma = self.settings.decimal_comma
-        found = read_when(typed, shown=self.one_system, decimal_comma=comma)
+        try:
+            with without_waiting():
+                found = read_when(typed, shown=self.one_system, decimal_comma=comma)
+        except BeingLookedUpError:
+            from designer.window.unit_words import unit_words
+
+            unit_words().look_up()
+            raise
         return lasting_when(found)
 
     def when(self, when: When) -> str:

@@ -9,7 +9,7 @@ import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
-from designer.units import rare, read
+from designer.units import rare, read, read_when
 from designer.units.spellings import FACTORS
 
 REGISTRY = pint.UnitRegistry()
@@ -84,9 +84,18 @@ def test_a_rare_unit_is_a_whole_word_in_the_dimension_of_its_field(kind, text):
 
 def read_at_once(kind, text):
     """Return the quantity, None for a text refused, the error for one that is to be looked up."""
+    return answered_at_once(lambda: read(kind, text))
+
+
+def when_at_once(text):
+    """Return when something goes in, None or the error in the same way."""
+    return answered_at_once(lambda: read_when(text))
+
+
+def answered_at_once(reading):
     try:
         with rare.without_waiting():
-            return read(kind, text)
+            return reading()
     except rare.BeingLookedUpError as fault:
         return fault
     except RefusedInputError:
@@ -119,6 +128,23 @@ def test_a_rare_unit_is_put_off_where_nobody_waits_and_known_once_the_table_is_t
         assert read(Kind.MASS, "1 slug").value == pytest.approx(14.5939, rel=1e-5)
         with pytest.raises(RefusedInputError, match="unit “slugg” is not known here"):
             read(Kind.MASS, "1 slugg")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["stand 20 min at 80 °C", "hop stand 20 min at 176 F", "boil 45 min", "dry hop 4 days",
+     "first wort", "flame-out"],
+)  # fmt: skip
+def test_no_time_of_the_day_is_looked_up_at_any_letter(nothing_looked_up, text):
+    answers = [when_at_once(text[:count]) for count in range(1, len(text) + 1)]
+    assert not [each for each in answers if isinstance(each, rare.BeingLookedUpError)]
+    assert answers[-1].text == text
+    assert not rare.is_table_known()
+
+
+def test_a_rare_unit_of_time_is_put_off_where_nobody_waits(nothing_looked_up):
+    with rare.without_waiting(), pytest.raises(rare.BeingLookedUpError):
+        read_when("dry hop 1 sennight")
 
 
 def test_every_unit_of_the_table_is_a_word_with_a_finite_factor():
