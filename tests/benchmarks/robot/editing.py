@@ -106,8 +106,11 @@ def leave_open(brewer: Brewer, changes: dict[str, Any], free: tuple[str, ...]) -
     elif way == "wait":
         brewer.on.sleep(brewer.draw.uniform(0.4, 1.2))
         brewer.press("Return")
+        brewer.press("Return" if is_editing(brewer) else "Escape")
     else:
         brewer.press("Return")
+        if is_editing(brewer):
+            brewer.press("Return")
         brewer.press("Z", "C")
         brewer.press("Y", "C")
     brewer.check(changes, free=free)
@@ -119,11 +122,12 @@ def _leave_cell(brewer: Brewer) -> None:
     if way == "name":
         for _ in range(2):  # the first click may only put the suggestions away
             brewer.click(field="Name of the recipe")
-            focus = brewer.look()["focus"]
-            if not (focus and focus[0] == "QLineEdit" and focus[1] in COLUMNS):
+            if not is_editing(brewer):
                 break
     else:
         brewer.press(way)
+        if way == "Return" and is_editing(brewer):
+            brewer.press("Return")  # the first one picked from what is offered
 
 
 def refused_entry(brewer: Brewer) -> None:
@@ -166,6 +170,7 @@ def type_name(brewer: Brewer) -> None:
     on_compose(brewer)
     text, human = brewer.new_name("Harbour brew"), brewer.is_human()
     brewer.say(f"name the recipe {text!r}{' by hand' if human else ''}")
+    be_out_of(brewer, "Name of the recipe")
     brewer.typing("name")
     if not brewer.click(field="Name of the recipe"):
         brewer.check({})
@@ -186,6 +191,7 @@ def type_in_field(brewer: Brewer) -> None:
     place = brewer.draw.choice(places)
     typed, human = Pen(brewer.draw, comma=brewer.comma).field(place), brewer.is_human()
     brewer.say(f"type {typed.text!r} into {label_of(place)}{' by hand' if human else ''}")
+    be_out_of(brewer, label_of(place))
     brewer.typing(place)
     if not brewer.click(field=label_of(place)):
         brewer.check({})
@@ -433,9 +439,20 @@ def redo(brewer: Brewer) -> None:
 
 def close_editor(brewer: Brewer) -> None:
     """Close a cell's editor that stands open with nothing typed in it."""
-    focus = brewer.look()["focus"]
-    if focus and focus[0] == "QLineEdit" and focus[1] in COLUMNS:
+    if is_editing(brewer):
         brewer.press("Escape")
+
+
+def is_editing(brewer: Brewer) -> bool:
+    """Whether the editor of a cell is open and has the keyboard."""
+    focus = brewer.look()["focus"]
+    return bool(focus) and focus[0] == "QLineEdit" and focus[1] in COLUMNS
+
+
+def be_out_of(brewer: Brewer, label: str) -> None:
+    """Finish what was typed in a field before: one stay in a field is one step of the history."""
+    if brewer.look()["focus"] == ["TextField", label]:
+        brewer.press("Return")
 
 
 def _step(brewer: Brewer, word: str, key: str) -> bool:

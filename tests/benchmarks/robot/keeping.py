@@ -67,9 +67,12 @@ def _settled(brewer: Brewer, keys: set[str], seconds: float) -> Facts:
     end = time.monotonic() + seconds
     while True:
         facts = brewer.document()
-        if (keys and key_of(facts) in keys) or time.monotonic() > end:
-            return facts
         seen = brewer.look()
+        is_late = time.monotonic() > end
+        if (keys and key_of(facts) in keys) or (is_late and not seen["busy"]):
+            return facts
+        if time.monotonic() > end + 30.0:
+            return facts
         said = seen["message"]["text"].lower()
         if keys and any(each in said for each in ("going on", "is kept", "find it in")):
             brewer.on.sleep(0.3)

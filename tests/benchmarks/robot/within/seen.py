@@ -98,6 +98,12 @@ def _dialog() -> dict[str, Any] | None:
     }
 
 
+def _is_busy(window: Any) -> bool:
+    """Whether the Recipe box is not open yet, or has work that it has not answered."""
+    store = getattr(getattr(window, "keeper", None), "store", None)
+    return store is None or bool(getattr(store, "busy", False))
+
+
 def look(_: dict[str, Any]) -> dict[str, Any]:
     """Return the words and states that the window shows."""
     window = main_window()
@@ -115,6 +121,7 @@ def look(_: dict[str, Any]) -> dict[str, Any]:
         "begin": window.begin_page is not None and window.begin_page.isVisibleTo(window),
         "focus": [type(focus).__name__, focus.accessibleName()] if focus is not None else None,
         "active": [str(QApplication.activeWindow()), str(QGuiApplication.focusWindow())],
+        "busy": _is_busy(window),
         "undo": window.header.undo.isEnabled(),
         "redo": window.header.redo.isEnabled(),
     }
