@@ -35,7 +35,7 @@ LANGUAGES = ("en", "de", "fr")
 def run(words: Sequence[str]) -> int:
     """Carry out the command and return its exit code; never raises for what the world does."""
     _speak_utf8()
-    if words and words[0] not in COMMANDS and not words[0].startswith("-"):
+    if words and words[0] not in (*COMMANDS, *UNLISTED) and not words[0].startswith("-"):
         words = ["open", *words]
     try:
         chosen = _parser().parse_args(words or ["open"])
@@ -456,4 +456,5 @@ def _shop_packs(units: str) -> tuple[Any, ...]:
         return packs(pack_set)
 
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", TABLE_COMMAND)
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")
+UNLISTED = (TABLE_COMMAND,)
