@@ -1,10 +1,12 @@
 """Typing and showing in preferred units."""
 
+from contextlib import suppress
+
 import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity
-from designer.units import ShownUnits, read
+from designer.units import ShownUnits, rare, read
 from designer.window.shown import stepped
 
 
@@ -120,3 +122,16 @@ def test_nonsense_is_refused_in_one_line(shown):
     assert "\n" not in str(refused.value)
     assert shown.quantity(Kind.MASS, None) == ""
     assert shown.quantity(Kind.FRACTION, Quantity(0.072, "7.2 %")) == "7.2 %"
+
+
+@pytest.mark.parametrize("text", ["stand 20 min at 80 °C", "dry hop 4 days", "boil 45 min"])
+def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(shown, monkeypatch, text):
+    def fetch():
+        pytest.fail("rare units were fetched while a key was waiting")
+
+    monkeypatch.setattr(rare, "_table", {})
+    monkeypatch.setattr(rare, "_fetch", fetch)
+    for count in range(1, len(text) + 1):
+        with suppress(RefusedInputError):
+            shown.read_when(text[:count])
+    assert shown.read_when(text).text == text
