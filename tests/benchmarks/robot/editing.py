@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from robot.brewer import Brewer
@@ -100,6 +101,7 @@ def leave_open(brewer: Brewer, changes: dict[str, Any], free: tuple[str, ...]) -
     way = brewer.draw.choice(("save", "page", "undo and redo", "wait"))
     brewer.log[-1] += f": {way}"
     if way == "save":
+        brewer.model.files.pop(Path(brewer.model.path), None)  # what it holds is asked later
         brewer.press("S", "C")
     elif way == "page":
         brewer.press("3", "C")

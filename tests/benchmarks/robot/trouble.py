@@ -199,36 +199,48 @@ def damaged(brewer: Brewer) -> None:
 
 
 def _be_rescued(brewer: Brewer, size: int) -> None:
-    """Take one of the ways that are offered, and look whether it does what it says."""
-    end = time.monotonic() + 20.0
-    while time.monotonic() < end:
-        seen = brewer.look()
-        offered = [each for each in seen["message"]["buttons"] if each != PUT_AWAY]
-        if offered and seen["dialog"] is None:
+    """Take the ways that are offered until the store is sound; look whether they do as they say."""
+    for _ in range(4):
+        offered = _offered(brewer)
+        if not offered:
             break
-        if time.monotonic() > end - 16.0 and not brewer.disk.sound():
-            brewer.say("nothing is offered, and the store is sound")
-            return
-        brewer.on.sleep(0.2)
-    else:
-        seen = brewer.look()
-        brewer.find(STUCK, f"the store is damaged and no way on is offered: {seen['message']}")
-        brewer.world.store.unlink(missing_ok=True)
-        return
-    brewer.on.sleep(1.0)  # a better offer may follow
-    seen = brewer.look()
-    offered = [each for each in seen["message"]["buttons"] if each != PUT_AWAY]
-    pressed = str(brewer.draw.choice(offered))
-    brewer.say(f"offered {offered}: press “{pressed}”")
-    brewer.click(button=pressed)
-    said = seen["message"]["text"]
-    brewer.until(lambda: brewer.look()["message"]["text"] not in ("", said), 15.0)
-    brewer.until(lambda: not brewer.disk.sound(), 10.0)
-    brewer.say(f"then it says “{brewer.look()['message']['text']}”")
-    _promised(brewer, pressed)
+        pressed = str(brewer.draw.choice(offered))
+        brewer.say(f"offered {offered}: press “{pressed}”")
+        said = brewer.look()["message"]["text"]
+        path = brewer.world.elsewhere / f"{brewer.new_name('rescued')}.hobwort"
+        brewer.on.ask("answers", answers={"save": str(path)})
+        brewer.click(button=pressed)
+        brewer.until(lambda said=said: brewer.look()["message"]["text"] not in ("", said), 6.0)
+        brewer.until(lambda: not brewer.disk.sound(), 3.0)
+        brewer.say(f"then it says “{brewer.look()['message']['text']}”")
+        _promised(brewer, pressed)
+        if not brewer.disk.sound():
+            break
     sizes = [each.stat().st_size for each in brewer.world.box.rglob("*") if each.is_file()]
-    if not any(each >= size for each in sizes):
+    if brewer.disk.sound():
+        seen = brewer.look()
+        brewer.find(STUCK, f"the store is damaged and nothing offered helps: {seen['message']}")
+        brewer.world.store.unlink(missing_ok=True)
+    elif not any(each >= size for each in sizes):
         brewer.find(LOSS, "the damaged store was not set aside")
+
+
+def _offered(brewer: Brewer) -> list[str]:
+    """Wait for an offer; a change that cannot be kept brings it back after it was put away."""
+    for patience in (12.0, 6.0):
+        end = time.monotonic() + patience + 6.0 * brewer.answers.machine_late()
+        while time.monotonic() < end:
+            seen = brewer.look()
+            found = [each for each in seen["message"]["buttons"] if each != PUT_AWAY]
+            if found and seen["dialog"] is None:
+                brewer.on.sleep(1.0)  # a better offer may follow
+                again = brewer.look()["message"]["buttons"]
+                return [each for each in again if each != PUT_AWAY] or found
+            if time.monotonic() > end - patience + 4.0 and not brewer.disk.sound():
+                return []
+            brewer.on.sleep(0.2)
+        editing.type_name(brewer)
+    return []
 
 
 def _promised(brewer: Brewer, pressed: str) -> None:
