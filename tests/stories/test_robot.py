@@ -55,3 +55,16 @@ def broken_reports():
 def test_the_robot_notices_a_program_that_is_broken(broken_reports, what):
     kinds = {each["kind"] for each in broken_reports[what]["findings"]}
     assert BROKEN[what][0] in kinds, broken_reports[what]["log"]
+
+
+def test_two_short_sittings_lose_nothing_freeze_nowhere_and_end_in_silence():
+    """Typing among closings and kills, with a lock held by another program in the second."""
+
+    def sitting(seed):
+        return brewed("--seed", seed, "--actions", "10", "--more", "kill,close")
+
+    with ThreadPoolExecutor(2) as pool:
+        reports = list(pool.map(sitting, ("101", "104")))
+    for report in reports:
+        assert report["findings"] == [], "\n".join(report["log"])
+    assert sum(report["kills"] + report["closes"] for report in reports) >= 6
