@@ -127,10 +127,24 @@ def _characters(recipe: Recipe) -> Iterator[int]:
     for name in _WORDS:
         yield len(getattr(recipe, name))
     for name in PART_TYPES:
-        yield _characters_of(getattr(recipe, name))
+        yield _counted(getattr(recipe, name))
     for name in LINE_TYPES:
         for line in getattr(recipe, name):
-            yield _characters_of(line)
+            yield _counted(line)
+
+
+_COUNTED: dict[int, tuple[Any, int]] = {}
+_MOST_COUNTED = 5000
+
+
+def _counted(part: Any) -> int:
+    """Return the characters of a line or part; of one that was counted they are remembered."""
+    found = _COUNTED.get(id(part))
+    if found is None or found[0] is not part:  # a number is given anew once its owner is gone
+        if len(_COUNTED) >= _MOST_COUNTED:
+            _COUNTED.clear()
+        found = _COUNTED[id(part)] = (part, _characters_of(part))
+    return found[1]
 
 
 def _characters_of(part: Any) -> int:

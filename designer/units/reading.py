@@ -24,6 +24,14 @@ _FAHRENHEIT = ("f", "°f", "deg f", "fahrenheit", "ºf", "º f", "° f", "degree
 _PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
 _POINTS = ("points", "point", "pts", "pt", "gu")
 _LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
+UNIT_WORDS = {
+    Kind.TEMPERATURE: (*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"),
+    Kind.TEMPERATURE_DIFFERENCE: (*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"),
+    Kind.GRAVITY: (*_PLATO, *_POINTS, "sg"),
+    Kind.MALT_COLOUR: (*_LOVIBOND, "ebc", "srm"),
+    Kind.BEER_COLOUR: ("ebc", "srm"),
+}
+"""The words of scales, which no factor turns into another; all others are in `spellings`."""
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
@@ -343,6 +351,7 @@ _WHENS = {
     "fermenter": Stage.FERMENTER,
     "dry hop": Stage.DRY_HOP,
 }
+WHEN_WORDS = (*_WHENS, "boil ", "stand ", "hop stand ", "dry hop ", "dry-hop ")
 WHEN_ACCEPTED = (
     "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter or dry hop 4 days"
 )

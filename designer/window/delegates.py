@@ -465,7 +465,7 @@ class CellDelegate(CellEditors):
         if self._model.line_at(index.row()) is None:
             return True
         taken = self._model.type_in(index, text, self._merge_key, trying=True)
-        if not taken:
+        if not taken and not self._model.is_half_typed(index, text):
             self.give_up()
         return taken
 

@@ -77,6 +77,7 @@ class TextField(QLineEdit):
         self._hinted = False
         self.otherwise: Callable[[str], Other | None] | None = None
         self.meaning: Callable[[], str] = str
+        self.is_half_typed: Callable[[str], bool] = lambda _: False
         self._tip = ""
         self.setAccessibleName(label)
         self.setMaxLength(LONGEST_TYPED)
@@ -156,7 +157,7 @@ class TextField(QLineEdit):
         before, self._refused = self._refused, None  # or what is taken now would clear the field
         text = taken_out(self, text)
         try:
-            self._put(text)
+            self._put(text, is_over=False)
         except RefusedInputError as fault:
             self._mark_unless_waiting(fault)
             if before is not None or isinstance(fault, BeingLookedUpError):
@@ -167,13 +168,17 @@ class TextField(QLineEdit):
                 self._opened.set_untaken(self, ())
                 self._withdraw()
 
-    def _put(self, text: str) -> None:
-        """Put what is typed into the recipe; what was typed before goes if it is refused."""
+    def _put(self, text: str, *, is_over: bool = True) -> None:
+        """Put what is typed into the recipe; what was typed before goes if it is refused.
+
+        While typing is not over, it stays as long as the next keys may mend the text.
+        """
         self._putting = True
         try:
             self._take(text, self._merge_key)
         except RefusedInputError:
-            self._opened.take_back(self._merge_key)
+            if is_over or not self.is_half_typed(text):
+                self._opened.take_back(self._merge_key)
             raise
         finally:
             self._putting = False
@@ -382,7 +387,12 @@ def quantity_field(
         quantity = value_now()
         return shown.read_as(facts.kind, quantity) if quantity is not None else ""
 
-    field.otherwise, field.meaning = other, meaning
+    def is_half_typed(text: str) -> bool:
+        from designer.units.half_typed import may_become
+
+        return may_become(facts.kind, text)
+
+    field.otherwise, field.meaning, field.is_half_typed = other, meaning, is_half_typed
     field.tell_meaning()
     if facts.default is not None:
         field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")

@@ -221,6 +221,15 @@ class LinesModel(QAbstractTableModel):
             return False
         return True
 
+    def is_half_typed(self, index: Index, text: str) -> bool:
+        """Return whether a text that is not taken may be with the next keys."""
+        from designer.units.half_typed import may_become, may_become_when
+
+        column = self.spec.columns[index.column()]
+        if column.key == "when":
+            return may_become_when(text)
+        return column.facts is not None and may_become(column.facts.kind, text)
+
     def fault_of(self, index: Index, text: str) -> str:
         """Return why a text cannot stand in a cell; "" if it can."""
         column, line = self.spec.columns[index.column()], self.line_at(index.row())
