@@ -24,6 +24,7 @@ from designer.window.disk_thread import DiskThread
 from designer.window.open_recipe import NOT_IN_FILE, OpenRecipe
 
 LOOK_MS = 1500
+BEING_WRITTEN = "its file is being written"
 GONE_LOOKS = 2
 """So often a file must be missing until that is told: programs take it away to replace it."""
 
@@ -245,6 +246,8 @@ class RecipeOnDisk(QObject):
         recipe, history = self._opened.recipe, self._opened.history()[0]
         wanted = _Wanted(self._sitting, path, recipe, history, instead_of, done, failed)
         self._wanted.append(wanted)
+        if path == self._path and not self._opened.file_trouble:
+            self._say_trouble(BEING_WRITTEN)  # it may be in the Recipe box before
         if not self._writing:
             self._write_next()
 

@@ -364,3 +364,18 @@ def test_a_pipe_is_refused_at_once_and_the_window_goes_on(qtbot, on_file, tmp_pa
     started = opened_window(pipe, settings)
     qtbot.addWidget(started)
     assert "is a pipe, not a file" in said(started)
+
+
+def test_what_is_in_the_box_is_not_called_saved_before_the_file_holds_it(
+    qtbot, on_a_box, path, slow
+):
+    window = on_a_box(OpenRecipe(load(path), path))
+    rename(window, "Mine")
+    press_save(qtbot, window)
+    state = window.header.state
+    qtbot.waitUntil(lambda: state.text().startswith("kept, version"), timeout=10_000)
+    assert state.text().endswith("its file is being written")
+    assert load(path).name == "Harbour Lamp Porter"
+    slow.let.set()
+    qtbot.waitUntil(lambda: state.text() == "saved", timeout=10_000)
+    assert load(path).name == "Mine"
