@@ -36,7 +36,8 @@ class _ListKeys(QObject):
     """Keys of the open list.
 
     Left to themselves, Return and Tab would reach the field first, as if there were no list: what
-    was half typed would be taken, or a button pressed, before the chosen name is put in.
+    was half typed would be taken, or a button pressed, before the chosen name is put in. Where that
+    name stands in the field already there is nothing to pick, and the key is the field's.
     """
 
     def __init__(self, completer: QCompleter, edit: QLineEdit) -> None:
@@ -56,9 +57,10 @@ class _ListKeys(QObject):
         chosen = self._list.currentIndex()
         text = str(chosen.data(Qt.ItemDataRole.EditRole)) if chosen.isValid() else None
         self._list.hide()
+        is_typed_out = text is not None and text.casefold() == self._edit.text().casefold()
         if text is not None:
             self._take(text)
-        if text is None or pressed.key() in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
+        if text is None or is_typed_out or pressed.key() in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
             again = QKeyEvent(pressed.type(), pressed.key(), pressed.modifiers(), pressed.text())
             QApplication.sendEvent(self._edit, again)  # the field has its key, now without a list
         return True

@@ -616,6 +616,17 @@ def test_what_is_offered_in_a_cell_is_picked_first_and_taken_by_a_second_return(
     assert window.opened.recipe.hops[2].name == "Fuggle"
 
 
+@pytest.mark.parametrize("typed", ["15 g Fuggle", "15 g fuggle"])
+def test_a_name_typed_out_is_taken_by_one_return_though_the_list_has_it(qtbot, window, typed):
+    window.compose.add_line("hops")
+    type_at(typed, 10)
+    popup = QApplication.focusWidget().completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    popup.setCurrentIndex(popup.model().index(0, 0))
+    qtbot.keyClick(popup, _Key.Key_Return)
+    assert [each.name for each in window.opened.recipe.hops[2:]] == ["Fuggle"]
+
+
 def test_return_without_a_choice_in_the_list_takes_what_is_typed(qtbot, window):
     window.compose.add_line("hops")
     type_at("15 g fuggle", 10)
