@@ -37,12 +37,12 @@ class _ListKeys(QObject):
 
     Left to themselves, Return and Tab would reach the field first, as if there were no list: what
     was half typed would be taken, or a button pressed, before the chosen name is put in. Where that
-    name stands in the field already there is nothing to pick, and the key is the field's.
+    name was `typed` out there is nothing to pick, and the key is the field's.
     """
 
     def __init__(self, completer: QCompleter, edit: QLineEdit) -> None:
         super().__init__(edit)
-        self._edit = edit
+        self._edit, self.typed = edit, ""
         self._list = cast(QAbstractItemView, completer.popup())
         self._list.installEventFilter(self)
         # of the two signals of this name, the one with the text
@@ -57,7 +57,7 @@ class _ListKeys(QObject):
         chosen = self._list.currentIndex()
         text = str(chosen.data(Qt.ItemDataRole.EditRole)) if chosen.isValid() else None
         self._list.hide()
-        is_typed_out = text is not None and text.casefold() == self._edit.text().casefold()
+        is_typed_out = text is not None and text.casefold() == self.typed.casefold()
         if text is not None:
             self._take(text)
         if text is None or is_typed_out or pressed.key() in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
@@ -84,6 +84,7 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
     def refresh(typed: str) -> None:
         if not keys:
             keys.append(_ListKeys(completer, edit))
+        keys[0].typed = typed
         model.clear()
         amount, name = split_amount(typed)
         for offer in suggest(of, name):
