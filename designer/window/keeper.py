@@ -37,6 +37,7 @@ from designer.window.store_thread import StoreThread
 if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.window.left_behind import Left
+    from designer.window.settings import Written
 
 __all__ = ["Keeper", "summary_of"]
 
@@ -46,6 +47,7 @@ STOPPING_S = 10.0
 AGAIN_MS = 3000
 """After a failure the store is tried again so often, and with each key and each save."""
 HISTORY_KEPT = 60
+OLDER_DRAFT = "The Recipe box held an older draft of it: Undo brings that back."
 DRAFT_KEPT, KEEPING = "draft kept", "keeping…"
 Then = Callable[[], None]
 Failed = Callable[[str], None]
@@ -70,6 +72,8 @@ class Keeper(QObject):
     offered = Signal(str, object)
     version_wanted = Signal(object)
     box_replaced = Signal()
+    holds_newest = Signal()
+    """The store holds what is newest, or knows the file that does."""
     moved = Signal(str, Path)
 
     def __init__(
@@ -81,6 +85,7 @@ class Keeper(QObject):
         self._sitting = Sitting(self.next_sitting())
         self.state = self._clean_state = ""
         self.broken = ""
+        self.written: Written | None = None
         self._problem = ""
         self._kept: Recipe | None = None
         self._texts: dict[int, tuple[Recipe, str]] = {}
@@ -117,6 +122,11 @@ class Keeper(QObject):
     def base(self) -> int:
         """The version of the box that the text was made from; 0 for none."""
         return self._sitting.base
+
+    @property
+    def sitting_name(self) -> str:
+        """The name of the sitting, that of its draft."""
+        return self._sitting.name
 
     def next_sitting(self) -> str:
         """Return the name for another sitting in this window."""
@@ -210,6 +220,8 @@ class Keeper(QObject):
         if sitting is not self._sitting:
             return
         self._kept = None if problem else recipe
+        if recipe is self._opened.recipe and not problem:
+            self.holds_newest.emit()
         if recipe is not self._opened.recipe or not problem:
             self.note_change()
         else:
@@ -271,13 +283,14 @@ class Keeper(QObject):
 
         With `only` a file was asked for: only a draft of it is gone on with.
         """
+        written = self.written
 
         def work(store: Store) -> Left:
             from designer.window.left_behind import find_left
 
             if not store.read_only:
                 self.window_name()
-            return find_left(store, self.next_sitting, only)
+            return find_left(store, self.next_sitting, only, written)
 
         self.store.ask(work, self._show_left, self.say_broken, key="go on")
 
@@ -310,6 +323,10 @@ class Keeper(QObject):
         if sitting.drafted:
             self._kept = left.recipe
         self._opened.go_on(left.history, left.position, left.path, left.phrases)
+        if left.is_written and left.path is not None:
+            self._opened.note_written(left.recipe, left.path)
+            told = f"Going on with “{_short(left.recipe.name)}” as it was saved to {left.path}."
+            return [told, OLDER_DRAFT] if left.position else [told]
         return [f"Going on with “{_short(left.recipe.name)}” where it was left."]
 
     def _file(self, draft: Draft) -> None:
@@ -338,11 +355,17 @@ class Keeper(QObject):
         if self._opened.file_trouble == NOT_IN_FILE:
             path = None
 
-        def work(store: Store) -> None:
-            if sitting.recipe or path is not None:
+        def work(store: Store) -> bool:
+            has_any = bool(sitting.recipe) or path is not None
+            if has_any:
                 note_last(store, sitting, path)
+            return has_any and not sitting.drafted
 
-        self.store.ask(work, key="last")
+        def done(is_known: bool) -> None:
+            if is_known and sitting is self._sitting and path == self._opened.path:
+                self.holds_newest.emit()
+
+        self.store.ask(work, done, key="last")
 
     # versions
 
@@ -399,6 +422,7 @@ class Keeper(QObject):
         self._kept, self._clean_state = None, f"kept, version {mine.number}"
         if self._opened.recipe is recipe:
             self._opened.undo_stack.setClean()
+            self.holds_newest.emit()
         self.note_change()
 
     def keep_for_closing(self, then: Then, failed: Failed) -> None:

@@ -15,6 +15,7 @@ from designer.library.recipe_file import SUFFIX, load, read_document, write_whol
 from designer.library.store import Draft, Store, Summary, Version
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
+from designer.window.settings import Written
 from designer.window.sitting import (
     LAST,
     LAST_RECIPE,
@@ -33,8 +34,9 @@ class Left:
     """What there is to go on with: a recipe as it was step after step, and which step is shown.
 
     It is a `draft`, which nothing else holds, or else a `version` of the box or the file `path`;
-    `sitting` goes on with it. `filed` was put into the box instead of being shown; `told` are
-    sentences about what could not be.
+    `sitting` goes on with it. With `is_written` the file `path` holds the step that is shown, and
+    those before are from a draft that is older. `filed` was put into the box instead of being
+    shown; `told` are sentences about what could not be.
     """
 
     history: tuple[Recipe, ...] = ()
@@ -44,6 +46,7 @@ class Left:
     sitting: Sitting | None = None
     draft: Draft | None = None
     version: Version | None = None
+    is_written: bool = False
     filed: list[Version] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
 
@@ -58,15 +61,23 @@ class Left:
             self.told.append(words)
 
 
-def find_left(store: Store, next_name: Callable[[], str], only: Path | None = None) -> Left:
+def find_left(
+    store: Store,
+    next_name: Callable[[], str],
+    only: Path | None = None,
+    written: Written | None = None,
+) -> Left:
     """Take over what closed windows left; the last of it is to be shown, the rest is filed.
 
-    With `only` a file was asked for: no draft but that of this file is taken over. Raises
-    DesignerError.
+    With `only` a file was asked for: no draft but that of this file is taken over. `written` is a
+    file that the store could take no note of: it is newer than what the store holds of that
+    sitting. Raises DesignerError.
     """
     left, noted = Left(), _noted(store)
     after = noted.get("after", 0)
     drafts = store.drafts.left_behind(open_windows(store.folder))
+    if written is not None and only in (None, written.path):
+        drafts = _show_written(store, drafts, written, left, next_name())
     if only is not None:
         drafts = [each for each in drafts if _path_of(store, each) == only]
     for draft in reversed(drafts):
@@ -81,6 +92,35 @@ def find_left(store: Store, next_name: Callable[[], str], only: Path | None = No
 def _path_of(store: Store, draft: Draft) -> Path | None:
     found = store.preferences.get(path_key(draft.window))
     return Path(found) if isinstance(found, str) and found else None
+
+
+def _show_written(
+    store: Store, drafts: list[Draft], written: Written, left: Left, name: str
+) -> list[Draft]:
+    """Make a file the one to be shown, after the steps of its draft; return the other drafts.
+
+    A file that cannot be read is told of.
+    """
+    try:
+        recipe = load(written.path)
+    except DesignerError as fault:
+        left.tell(f"{fault} It was saved last.")
+        return drafts
+    own = [each for each in drafts if each.window == written.sitting]
+    for draft in own:
+        if _show_draft(store, draft, left, name) and left.history:
+            left.path, left.is_written = written.path, True
+            if left.recipe != recipe:
+                before = left.history[: left.position + 1]
+                left.phrases = (
+                    *left.phrases[: len(before)],
+                    f"take over what {written.path.name} holds",
+                )
+                left.history, left.position = (*before, recipe), len(before)
+            return [each for each in drafts if each is not draft]
+    if _noted(store).get("path") != str(written.path):  # else it is shown as what was open last
+        left.history, left.path, left.sitting = (recipe,), written.path, Sitting(name)
+    return drafts
 
 
 def _show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:

@@ -171,6 +171,7 @@ class MainWindow(QMainWindow):
             return
         self.keeper = keeper = self._make_keeper()
         self._connect_keeper(keeper)
+        keeper.written = self.settings.written
         keeper.begin(go_on=self.opened.path is None)
 
     def _connect_keeper(self, keeper: Keeper) -> None:
@@ -181,6 +182,10 @@ class MainWindow(QMainWindow):
         keeper.state_changed.connect(self._say_state)
         self.saving.on_disk.trouble_changed.connect(keeper.note_last)
         keeper.version_wanted.connect(self.open_version)
+        keeper.holds_newest.connect(self.settings.forget_written)
+        self.opened.written.connect(
+            lambda path: self.settings.note_written(path, keeper.sitting_name)
+        )
         self.box_trouble = BoxTrouble(self, keeper)
 
     def copy_everything(self) -> None:

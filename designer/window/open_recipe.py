@@ -103,6 +103,8 @@ class OpenRecipe(QObject):
     refused = Signal(str)
     told = Signal(str)
     path_changed = Signal(object)
+    written = Signal(object)
+    """A file, its path, holds now what is shown."""
 
     def __init__(
         self,
@@ -323,6 +325,8 @@ class OpenRecipe(QObject):
         else:
             self.undo_stack.resetClean()
         self.path_changed.emit(path)
+        if recipe == self.recipe:
+            self.written.emit(path)
 
 
 def _ids(recipe: Recipe) -> tuple[int, ...]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import NamedTuple
 
 from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
@@ -16,6 +17,13 @@ from designer.window.theme import SCHEMES
 GRAVITIES = ("sg", "plato")
 COLOURS = ("srm", "ebc")
 MOST_RECENT = 8
+
+
+class Written(NamedTuple):
+    """A recipe file that holds what is newest of a sitting, whatever the Recipe box holds of it."""
+
+    path: Path
+    sitting: str
 
 
 class Settings(QObject):
@@ -146,6 +154,27 @@ class Settings(QObject):
         name = str(path)
         others = [each for each in self.recent if each != name]
         self._kept.setValue("recent", [name, *others][:MOST_RECENT])
+
+    @property
+    def written(self) -> Written | None:
+        """The file written last, until the Recipe box has taken note of it.
+
+        The disk of the box may be full or gone: then nothing else tells the next start of it.
+        """
+        found = self._kept.value("written", [], type=list)
+        if not isinstance(found, list) or len(found) != len(Written._fields):
+            return None
+        path, sitting = map(str, found)
+        return Written(Path(path), sitting)
+
+    def note_written(self, path: Path, sitting: str) -> None:
+        """Note a file that holds now what is newest of a sitting."""
+        self._kept.setValue("written", [str(path), sitting])
+
+    def forget_written(self) -> None:
+        """The Recipe box knows now what is newest."""
+        if self._kept.contains("written"):
+            self._kept.remove("written")
 
     @property
     def geometry(self) -> QByteArray:

@@ -374,3 +374,99 @@ def test_quitting_by_the_menu_keeps_what_was_typed(program, tmp_path):
     one.tell("press('Ctrl+Q')")
     assert one.ended() == ""
     assert in_the_box(tmp_path) == ([], ["Quit by keys"])
+
+
+# a file saved because the box could keep nothing
+
+BRIM = """
+import sqlite3
+from designer.library.store.connection import Connection
+transaction = Connection._transaction
+
+def with_room(connection, work):
+    if CLOSED.exists():
+        raise sqlite3.OperationalError("database or disk is full")
+    return transaction(connection, work)
+
+Connection._transaction = with_room
+"""
+"""A disk so full that not even a draft can be dropped while the gate is closed."""
+
+
+def save_while_closing(one, path):
+    """Close over a full disk, and choose a file in the question that comes up."""
+    one.do(f"window.questions.save_where = lambda parent, suggested: Path({str(path)!r})")
+    one.do("window.close()")
+    one.until("'is full' in asked()")
+    one.tell("choose('Save to a file…')")
+    assert one.ended() == ""
+
+
+@pytest.mark.parametrize("is_still_full", [False, True])
+def test_a_file_saved_while_closing_over_a_full_disk_is_gone_on_with_not_the_older_draft(
+    program, tmp_path, is_still_full
+):
+    path = tmp_path / "elsewhere.hobwort"
+    one = program(hook=BRIM).seen()
+    one.do("type_name('Older draft')")
+    one.until("state() == 'unsaved, draft kept'")
+    (tmp_path / "gate").touch()
+    one.do("type_name('Newest of all')")
+    save_while_closing(one, path)
+    assert load(path).name == "Newest of all"
+    assert in_the_box(tmp_path) == ([], ["Older draft"])
+    if not is_still_full:
+        (tmp_path / "gate").unlink()
+    two = program(hook=BRIM).seen()
+    two.until("name() == 'Newest of all'")
+    assert two.ask("str(window.opened.path)") == str(path)
+    assert not two.ask("window.opened.unsaved")
+    two.until("'Newest of all' in said() and 'older draft' in said()")
+    two.do("window.opened.undo_stack.undo()")
+    assert two.ask("name()") == "Older draft"
+    two.do("window.opened.undo_stack.redo()")
+    assert two.ask("(name(), window.opened.unsaved)") == ("Newest of all", False)
+    assert two.close() == ""
+    (tmp_path / "gate").unlink(missing_ok=True)
+    three = program().seen()
+    three.until("name() == 'Newest of all'")
+    assert three.ask("str(window.opened.path)") == str(path)
+    three.close()
+    versions, drafts = in_the_box(tmp_path)
+    assert versions + drafts == (["Older draft"] if is_still_full else [])
+
+
+def test_a_file_saved_while_closing_is_gone_on_with_not_the_version_open_before(program, tmp_path):
+    path = tmp_path / "elsewhere.hobwort"
+    one = program(hook=BRIM).seen()
+    one.do("type_name('A version')")
+    one.do("press('Ctrl+S')")
+    one.until("state() == 'kept, version 1'")
+    (tmp_path / "gate").touch()
+    one.do("type_name('Newest of all')")
+    save_while_closing(one, path)
+    (tmp_path / "gate").unlink()
+    two = program().seen()
+    two.until("name() == 'Newest of all'")
+    assert two.ask("str(window.opened.path)") == str(path)
+    assert two.close() == ""
+    assert in_the_box(tmp_path) == (["A version"], [])
+
+
+def test_what_is_typed_after_a_file_was_saved_is_what_the_next_start_shows(program, tmp_path):
+    path = tmp_path / "elsewhere.hobwort"
+    one = program(hook=BRIM).seen()
+    one.do("type_name('Older draft')")
+    one.until("state() == 'unsaved, draft kept'")
+    (tmp_path / "gate").touch()
+    one.do(f"window.questions.save_where = lambda parent, suggested: Path({str(path)!r})")
+    one.do("type_name('In the file'); window.save_as()")
+    one.until("not window.opened.unsaved")
+    (tmp_path / "gate").unlink()
+    one.do("type_name('Typed after it')")
+    one.until("state() == 'unsaved, draft kept'")
+    one.kill()
+    two = program().seen()
+    two.until("name() == 'Typed after it'")
+    assert two.ask("str(window.opened.path)") == str(path)
+    assert two.close() == ""
