@@ -1,6 +1,7 @@
 """Says what keeps the Recipe box from keeping, for as long as it is so, and offers the ways on.
 
-The header tells that nothing is kept, however often the message is put away; pressed, it brings the
+What is said lasts: it comes back after other messages and after each way that did not help. The
+header tells that nothing is kept, however often the message is put away; pressed, it brings the
 message back.
 """
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from designer.window.main_window import MainWindow
 
 Ways = list[tuple[str, Callable[[], None]]]
+UNDER_WAY = "The Recipe box is being put right. Until that is done nothing is kept in it."
 
 
 class BoxTrouble:
@@ -46,8 +48,14 @@ class BoxTrouble:
             return
         words, found = words_and_ways(offer)
         own = {"again": self._keeper.try_again, "folder": self.choose_folder}
-        rescue = self._keeper.care.rescue
-        ways = [(text, own.get(way) or partial(rescue, offer, way)) for text, way in found]
+        ways: Ways = []
+
+        def rescue(way: str) -> None:
+            """Begin it, once only; if it fails, the same ways are open as before."""
+            self._say(UNDER_WAY, [])
+            self._keeper.care.rescue(offer, way, lambda: self._say(words, ways))
+
+        ways += [(text, own.get(way) or partial(rescue, way)) for text, way in found]
         self._say(words, ways)
 
     def _say(self, words: str, ways: Ways) -> None:
@@ -58,7 +66,7 @@ class BoxTrouble:
     def _say_again(self) -> None:
         if self._said is not None:
             words, ways = self._said
-            self._window.messages.say(words, grave=True, actions=ways, topic=KEEPING)
+            self._window.messages.say(words, grave=True, actions=ways, topic=KEEPING, lasts=True)
 
     def _end(self) -> None:
         """The box is well again."""

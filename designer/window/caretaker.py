@@ -144,8 +144,11 @@ class Caretaker(QObject):
 
         self._keeper.store.ask(lambda _: None, begin, key="let go", without_store=True)
 
-    def rescue(self, offer: Offer, way: str) -> None:
-        """Set a damaged store aside and go on by "backup", "salvage" or "empty"."""
+    def rescue(self, offer: Offer, way: str, failed: Callable[[], None]) -> None:
+        """Set a damaged store aside and go on by "backup", "salvage" or "empty".
+
+        If that cannot be, `failed` is called before it is said why.
+        """
         folder = self._keeper.folder
 
         def work(_: None) -> str:
@@ -164,9 +167,13 @@ class Caretaker(QObject):
 
         def done(words: str) -> None:
             self._keeper.said.emit(words, True)
-            self._keeper.store.ask(look, self._keeper.go_on_in_another_box, self._tell)
+            self._keeper.store.ask(look, self._keeper.go_on_in_another_box, tell)
 
-        self._keeper.store.ask(work, done, self._tell, without_store=True)
+        def tell(fault: str) -> None:
+            failed()
+            self._tell(fault)
+
+        self._keeper.store.ask(work, done, tell, without_store=True)
 
     def move_to(self, folder: Path) -> None:
         """Let the box lie in another folder, with what it holds if that can be read."""

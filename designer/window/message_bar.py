@@ -1,7 +1,8 @@
 """What the program has to say: over the page, at its foot, so that nothing on the page moves.
 
 It stays until it could be read and never stops the work. Where it would lie under the pointer, or
-on what is being typed, it goes to the head of the page instead.
+on what is being typed, it goes to the head of the page instead. Trouble that lasts is hidden by no
+other news.
 """
 
 from __future__ import annotations
@@ -44,12 +45,16 @@ def reading_ms(text: str) -> int:
 
 
 class Message(NamedTuple):
-    """What is said, how, and what can be done about it; `topic` is what it is withdrawn by."""
+    """What is said, how, and what can be done about it; `topic` is what it is withdrawn by.
+
+    What `lasts` is so until it is withdrawn, whatever else is said and done.
+    """
 
     text: str
     look: str = "done"
     actions: Actions = ()
     topic: str = ""
+    lasts: bool = False
 
     @property
     def stays(self) -> bool:
@@ -72,6 +77,7 @@ class MessageBar(QFrame):
         self.setObjectName("messageBar")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._now: Message | None = None
+        self._beneath: Message | None = None
         self._staying: list[Message] = []
         self._over: QWidget | None = None
         self.sign = QLabel()
@@ -118,14 +124,16 @@ class MessageBar(QFrame):
         refused: bool = False,
         actions: Actions = (),
         topic: str = "",
+        lasts: bool = False,
     ) -> None:
         """Show a message in place of the one before, with buttons for what can be done.
 
         A message with a `topic` takes the place of all others of it; `withdraw(topic)` takes it
-        away when it is no longer true.
+        away when it is no longer true. One that `lasts` stays until then, with its buttons: below
+        what has none of its own, and after all else; only the brewer can put it away.
         """
         look = "grave" if grave else "refused" if refused else "done"
-        said = Message(message, look, tuple(actions), topic)
+        said = Message(message, look, tuple(actions), topic, lasts)
         self._staying = [
             each
             for each in self._staying
@@ -133,7 +141,7 @@ class MessageBar(QFrame):
         ]
         if self._now is not None and self._now.stays and self._now not in self._staying:
             same = self._now.text == message or (topic and self._now.topic == topic)
-            if not same and not said.stays:
+            if not same and (self._now.lasts or not said.stays):
                 self._staying.append(self._now)
         self._show(said)
 
@@ -142,40 +150,48 @@ class MessageBar(QFrame):
         self._staying = [each for each in self._staying if each.topic != topic]
         if self._now is not None and self._now.topic == topic:
             self._next()
+        elif self._now is not None and self._beneath is not None:
+            self._show(self._now)
 
     def _show(self, said: Message) -> None:
         self._now = said
+        lasting = [] if said.actions else [each for each in self._staying if each.lasts]
+        self._beneath = lasting[-1] if lasting else None
+        shown = [said, *lasting[-1:]]
+        look = "grave" if self._beneath is not None else said.look
         for button in self._buttons:
             self._ways.removeWidget(button)
             button.hide()
             button.deleteLater()
         self._buttons = []
-        for text, act in said.actions:
-            self._buttons.append(self._action(text, act))
-        self.setProperty("look", said.look)
+        for each in shown:
+            for text, act in each.actions:
+                self._buttons.append(self._action(text, act, stays=each.lasts))
+        self.setProperty("look", look)
         self.style().unpolish(self)
         self.style().polish(self)
         self._later.stop()
         self._shown_for.start()
         self._readable_ms = reading_ms(said.text)
-        self.sign.setVisible(said.look != "done")
-        if said.look != "done":
+        self.sign.setVisible(look != "done")
+        if look != "done":
             from designer.window.icons import finding_icon
             from designer.window.inks import inks_for
 
-            severity = "stop" if said.look == "grave" else "care"
+            severity = "stop" if look == "grave" else "care"
             icon = finding_icon(severity, inks_for(self.palette()))
             self.sign.setPixmap(icon.pixmap(16, 16))
-        self.text.setText(said.text)
-        self.setAccessibleName(f"{SPOKEN[said.look]}{said.text}")
+        self.text.setText("\n".join(each.text for each in shown))
+        self.setAccessibleName(" ".join(f"{SPOKEN[each.look]}{each.text}" for each in shown))
         self.show()
         self._lie()
         if not said.stays and not said.actions:
             self._later.start(STAYING * self._readable_ms)
 
-    def _action(self, text: str, act: Callable[[], None]) -> QPushButton:
+    def _action(self, text: str, act: Callable[[], None], *, stays: bool) -> QPushButton:
         button = QPushButton(caption(text))
-        button.clicked.connect(self.put_away)
+        if not stays:
+            button.clicked.connect(self.put_away)
         button.clicked.connect(lambda _checked=False: act())
         self._ways.insertWidget(self._ways.count() - 1, button)
         button.show()  # at once: the height is measured before Qt would show it

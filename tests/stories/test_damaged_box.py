@@ -3,7 +3,8 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from designer.library.recipe_file import document_text
+from designer.errors import DesignerError
+from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
 from designer.window.keeper import summary_of
@@ -28,9 +29,13 @@ def filled(folder, opened):
 
 def offered(qtbot, window, words):
     qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=10_000)
-    found = {button.text(): button for button in window.messages._buttons}
+    found = buttons_of(window)
     assert found.pop("Save to a file…")
     return found
+
+
+def buttons_of(window):
+    return {button.text(): button for button in window.messages._buttons}
 
 
 def names(folder):
@@ -78,6 +83,74 @@ def test_what_was_typed_meanwhile_is_kept_in_the_box_that_was_saved(
     qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
     with Store.open(filled.parent) as store:
         assert '"name": "Typed meanwhile"' in store.drafts.all()[-1].document
+
+
+ALL = ["Save 3 recipes", "Go on with the backup", "Begin an empty box"]
+
+
+@pytest.fixture
+def damaged(qtbot, on_a_box, opened, filled):
+    """A window over a damaged box, with its ways offered."""
+    filled.write_bytes(bytes(4096) + filled.read_bytes()[4096:])
+    window = on_a_box(opened)
+    assert list(offered(qtbot, window, "can be saved")) == ALL
+    return window
+
+
+def test_the_ways_are_offered_on_after_the_recipe_was_saved_to_a_file(
+    qtbot, damaged, answers, tmp_path, filled
+):
+    answers.file = tmp_path / "rescued.hobwort"
+    damaged.opened.make(ChangeRecipe("name", "In a file", "rename the recipe"))
+    press(qtbot, buttons_of(damaged)["Save to a file…"])
+    buttons = offered(qtbot, damaged, f"Saved to {answers.file}.")
+    assert load(answers.file).name == "In a file"
+    assert "3 recipes with 3 versions can be saved" in damaged.messages.text.text()
+    assert list(buttons) == ALL
+    damaged.opened.make(ChangeRecipe("name", "Typed after that", "rename the recipe"))
+    qtbot.waitUntil(lambda: damaged.keeper.state == "not kept", timeout=10_000)
+    press(qtbot, offered(qtbot, damaged, "can be saved")["Save 3 recipes"])
+    qtbot.waitUntil(lambda: damaged.keeper.state == "draft kept", timeout=10_000)
+    assert "Save to a file…" not in buttons_of(damaged)
+    with Store.open(filled.parent) as store:
+        assert '"name": "Typed after that"' in store.drafts.all()[-1].document
+
+
+def test_the_ways_are_offered_on_where_no_file_was_chosen(qtbot, damaged, answers):
+    answers.file = None
+    press(qtbot, buttons_of(damaged)["Save to a file…"])
+    assert damaged.messages.isVisible()
+    assert list(offered(qtbot, damaged, "can be saved")) == ALL
+
+
+@pytest.mark.parametrize("is_grave", [False, True])
+def test_no_other_message_takes_the_ways_away(qtbot, damaged, is_grave):
+    for actions in ((), [("Undo", lambda: None)]):
+        damaged.messages.say("3 hops removed.", grave=is_grave, actions=actions)
+        assert "3 hops removed." in damaged.messages.text.text()
+        damaged.messages.put_away()
+        assert list(offered(qtbot, damaged, "can be saved")) == ALL
+
+
+def test_pressing_that_nothing_is_kept_brings_the_ways_back(qtbot, damaged):
+    press(qtbot, damaged.messages.close_button)
+    assert not damaged.messages.isVisible()
+    damaged.messages.say("No file of this name.", grave=True)
+    assert buttons_of(damaged) == {}
+    press(qtbot, damaged.header.unkept)
+    assert list(offered(qtbot, damaged, "can be saved")) == ALL
+
+
+def test_a_way_that_fails_says_why_and_leaves_all_ways_open(qtbot, damaged, monkeypatch):
+    from designer.library.store import rescue
+
+    def fails(folder, backup):
+        raise DesignerError("The box was not saved: the disk is full.")
+
+    monkeypatch.setattr(rescue, "go_on_with_salvage", fails)
+    press(qtbot, buttons_of(damaged)["Save 3 recipes"])
+    assert list(buttons_of(damaged)) == ["Save to a file…"]  # one thing at a time
+    assert list(offered(qtbot, damaged, "The box was not saved: the disk is full.")) == ALL
 
 
 def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, monkeypatch):
