@@ -21,8 +21,9 @@ PART = ".hobwort-part"
 STALE_S = 600.0
 """So long nothing is written to a file beside another before it counts as left behind."""
 STALE_WITHOUT_LOCK_S = 86_400.0
-_OURS = re.compile(r"\..{1,40}-[0-9a-f]{8}" + re.escape(PART), re.DOTALL)
-_OURS_WITHOUT_LOCK = re.compile(r"\..{0,30}\.hobwort-[a-z0-9_]{8}", re.DOTALL)
+# Compiled when first used: reading needs neither.
+_OURS = r"\..{1,40}-[0-9a-f]{8}" + re.escape(PART)
+_OURS_WITHOUT_LOCK = r"\..{0,30}\.hobwort-[a-z0-9_]{8}"
 """As the first releases named them, which did not lock them."""
 
 
@@ -196,9 +197,10 @@ def clear_leftovers(beside: Path) -> None:
 
 def _stale_s(name: str) -> float | None:
     """After how long a file of that name is left behind; None if it is none of ours."""
-    if _OURS.fullmatch(name):
+    if re.fullmatch(_OURS, name, re.DOTALL):
         return STALE_S
-    return STALE_WITHOUT_LOCK_S if _OURS_WITHOUT_LOCK.fullmatch(name) else None
+    is_old = re.fullmatch(_OURS_WITHOUT_LOCK, name, re.DOTALL) is not None
+    return STALE_WITHOUT_LOCK_S if is_old else None
 
 
 def _clear(path: Path, before: float) -> None:

@@ -23,11 +23,12 @@ from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
     QAbstractItemView,
+    QComboBox,
     QTableView,
     QWidget,
 )
 
-from designer.window.delegates import CellEditors, ChoiceEditor
+from designer.window.delegates import CellEditors
 from designer.window.seen import bring_into_view, show_changed
 
 Index = QModelIndex | QPersistentModelIndex
@@ -57,7 +58,7 @@ class CellTable(QTableView):
         )
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
-        self._waiting: ChoiceEditor | None = None
+        self._waiting: QComboBox | None = None
         self._added: QPersistentModelIndex | None = None
         self._lists_open = True
         self._to_show = (-1, -1)
@@ -96,7 +97,7 @@ class CellTable(QTableView):
         opened = bool(super().edit(index, trigger, cast(QEvent, event)))
         if opened and self.is_editing:
             editor = self.indexWidget(index)
-            if isinstance(editor, ChoiceEditor):
+            if isinstance(editor, QComboBox):
                 if isinstance(event, QMouseEvent):
                     self._waiting = editor  # till the button is let go, which would choose
                 elif not isinstance(event, QKeyEvent) and self._lists_open:

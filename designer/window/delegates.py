@@ -21,7 +21,6 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
-    QApplication,
     QComboBox,
     QLineEdit,
     QStyledItemDelegate,
@@ -30,10 +29,8 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.limits import LONGEST_TYPED
-from designer.window.icons import Choice
 from designer.window.lines_model import LinesModel
 from designer.window.not_taken import NotTaken
-from designer.window.offers import attach_suggestions
 from designer.window.seen import bring_into_view
 from designer.window.shown import stepped
 from designer.window.unit_words import unit_words
@@ -43,6 +40,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
 
     from designer.window.beside_field import Ways
+    from designer.window.choice_editor import ChoiceEditor
     from designer.window.second_reading import Other
 
 Index = QModelIndex | QPersistentModelIndex
@@ -50,46 +48,6 @@ COARSE_STEPS = 10.0
 _Key = Qt.Key
 _Role = Qt.ItemDataRole
 _Hint = QAbstractItemDelegate.EndEditHint
-_TABS = {_Key.Key_Tab: _Hint.EditNextItem, _Key.Key_Backtab: _Hint.EditPreviousItem}
-
-
-class ChoiceEditor(Choice):
-    """The words of a cell that takes no others: a list, searched by typing, closed by choosing."""
-
-    def __init__(self, parent: QWidget, editors: CellEditors) -> None:
-        super().__init__(parent)
-        self._editors = editors
-
-    def hidePopup(self) -> None:
-        """Close the editor with its list; what was chosen is taken before that."""
-        super().hidePopup()
-        self._editors.leave_soon()
-
-    def showPopup(self) -> None:
-        super().showPopup()
-        self.view().installEventFilter(self)
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Tab in the list takes the word that is chosen and goes on to the next cell."""
-        if event.type() == QEvent.Type.KeyPress and watched is self.view():
-            hint = _TABS.get(_Key(cast(QKeyEvent, event).key()))
-            if hint is not None:
-                self.setCurrentIndex(self.view().currentIndex().row())
-                self._editors.finish(self, hint)
-                return True
-        return bool(super().eventFilter(watched, event))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.text().strip().isprintable() and event.text().strip():
-            self.search(event)
-        else:
-            super().keyPressEvent(event)
-
-    def search(self, event: QKeyEvent) -> None:
-        """Open the list and go to the word that begins with what is typed."""
-        self.showPopup()
-        again = QKeyEvent(event.type(), event.key(), event.modifiers(), event.text())
-        QApplication.sendEvent(self.view(), again)
 
 
 class CellEditors(QStyledItemDelegate):
@@ -161,6 +119,8 @@ class CellEditors(QStyledItemDelegate):
         self._place = place = QPersistentModelIndex(index)
         self.begin()
         if words:
+            from designer.window.choice_editor import ChoiceEditor
+
             box = self._box = ChoiceEditor(parent, self)
             box.addItems(list(words))
             box.setAccessibleName(column.heading)
@@ -171,6 +131,8 @@ class CellEditors(QStyledItemDelegate):
         edit.setAccessibleName(column.heading)
         edit.setFrame(False)
         if column.suggests:
+            from designer.window.offers import attach_suggestions
+
             attach_suggestions(edit, column.suggests)
         edit.textEdited.connect(lambda text: self._typed(edit, place, text))
         self._edit = edit

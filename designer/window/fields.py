@@ -54,7 +54,8 @@ class _Refused(NamedTuple):
 class TextField(QLineEdit):
     """A line edit bound to one value: `text_now` gives its text, `take` puts a typed one in.
 
-    `take(text, merge_key)` raises RefusedInputError for what it cannot take.
+    `take(text, merge_key)` raises RefusedInputError for what it cannot take. `suggests` is the part
+    of the catalogue whose names are offered while one types; it is read when the field is entered.
     """
 
     def __init__(
@@ -75,6 +76,7 @@ class TextField(QLineEdit):
         self._sign: QAction | None = None
         self._asked: str | None = None
         self._hinted = False
+        self.suggests = ""
         self.otherwise: Callable[[str], Other | None] | None = None
         self.meaning: Callable[[], str] = str
         self.is_half_typed: Callable[[str], bool] = lambda _: False
@@ -108,6 +110,10 @@ class TextField(QLineEdit):
             self._let_go()
 
     def focusInEvent(self, event: QFocusEvent) -> None:
+        if self.suggests and self.completer() is None:
+            from designer.window.offers import attach_suggestions
+
+            attach_suggestions(self, self.suggests)
         super().focusInEvent(event)
         self.installEventFilter(self)
         if not self._touched:  # else it comes back to what is being typed

@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
 from designer.window.fields import TextField
-from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
 from designer.window.plain_text import tip
 from designer.window.shown import Shown
@@ -86,7 +85,7 @@ class Header(QWidget):
         )
         field.setToolTip("A style of the guidelines; its bracket is drawn in the forecast")
         field.setMaximumWidth(200)
-        attach_suggestions(field, "styles")
+        field.suggests = "styles"
         return field
 
     def _left(self) -> QHBoxLayout:

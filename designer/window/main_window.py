@@ -35,9 +35,7 @@ from designer.window.compose_page import ComposePage
 from designer.window.fields import TextField
 from designer.window.header import Header
 from designer.window.menus import Menus
-from designer.window.message_bar import MessageBar
 from designer.window.open_recipe import OpenRecipe
-from designer.window.questions import TABLES, Questions
 from designer.window.settings import Settings
 from designer.window.shown import Shown
 from designer.window.theme import apply_scheme
@@ -55,6 +53,8 @@ if TYPE_CHECKING:
     from designer.window.keeper import Keeper
     from designer.window.kitchen_page import KitchenPage
     from designer.window.leaving import Leaving
+    from designer.window.message_bar import MessageBar
+    from designer.window.questions import Questions
     from designer.window.recipe_box_page import RecipeBoxPage
     from designer.window.saving import Saving
     from designer.window.sheet_page import SheetPage
@@ -65,7 +65,7 @@ SMALLEST = (760, 520)
 USUAL = (1280, 800)
 STOPPING_S, LEFT_S = 10.0, 0.5
 """How long the end of the program waits for the store; if the brewer has left what it owes."""
-PAINTING_MS = 30  # given to the second picture before the Recipe box is opened
+RESTING_MS = 30  # after the second picture: keys pressed meanwhile come first
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 
 
@@ -96,9 +96,9 @@ class MainWindow(QMainWindow):
         self.opened, self.settings = opened, settings
         self.keeper: Keeper | None = None
         self._make_keeper = make_keeper
-        self.questions = questions or Questions()
+        self._questions = questions
         self.shown = Shown(settings)
-        self.messages = MessageBar()
+        self._messages: MessageBar | None = None
         self._saving: Saving | None = None
         self.page_names = (COMPOSE, FIT, SHEET) + (
             (BOX, KITCHEN) if make_keeper is not None else ()
@@ -135,7 +135,6 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.header)
         layout.addWidget(self.pages, 1)
         self.setCentralWidget(body)
-        self.messages.float_over(self.pages)
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
         self.resize(*USUAL)
@@ -150,8 +149,8 @@ class MainWindow(QMainWindow):
         self.compose.choice_wanted.connect(self._choose_lines, Qt.ConnectionType.QueuedConnection)
         self.opened.untaken_changed.connect(self._say_untaken)
         self.opened.stepped.connect(self._say_step)
-        self.header.refused.connect(self.messages.say)
-        self.opened.told.connect(self.messages.say)
+        self.header.refused.connect(lambda text: self.messages.say(text))
+        self.opened.told.connect(lambda text: self.messages.say(text))
         if self.opened.note:
             self.messages.say(self.opened.note)
         # Queued: what is said of an edit that was made must not cover why it was not.
@@ -202,8 +201,9 @@ class MainWindow(QMainWindow):
                 self.keeper.care.bring_back_all(path)
 
     def _settle(self) -> None:
-        self.messages.outdate()
-        self.messages.settle()
+        if self._messages is not None:
+            self._messages.outdate()
+            self._messages.settle()
         self._say_state()
 
     def _say_step(self, before: Recipe, after: Recipe, step: str) -> None:
@@ -263,14 +263,21 @@ class MainWindow(QMainWindow):
         Ranges need numpy, which is loaded beside the window, so that keys are taken at once.
         """
         from designer.window.background import Latest
+        from designer.window.once_painted import once_painted
 
         self.compose.complete()
         self._warm = warm = Latest(self)
         warm.answered.connect(self.opened.want_ranges)
-        QTimer.singleShot(PAINTING_MS, partial(warm.ask, _load_numpy))
-        QTimer.singleShot(PAINTING_MS, self, lambda: self.saving)
+        once_painted(self.compose.day_line, self._follow_second_picture)
+
+    def _follow_second_picture(self) -> None:
+        if not self.isVisible():
+            return  # closed meanwhile
+        if self._warm is not None:
+            QTimer.singleShot(RESTING_MS, partial(self._warm.ask, _load_numpy))
+        QTimer.singleShot(RESTING_MS, self, lambda: self.saving)
         if self._make_keeper is not None:
-            QTimer.singleShot(PAINTING_MS, self._begin_keeping)
+            QTimer.singleShot(RESTING_MS, self._begin_keeping)
 
     def show_help(self) -> None:
         """Lay keys and first steps over the window."""
@@ -310,6 +317,25 @@ class MainWindow(QMainWindow):
             page = self.sheet
         self.pages.setCurrentWidget(page)
         page.take_focus()
+
+    @property
+    def messages(self) -> MessageBar:
+        """What the program has to say, over the pages; put together with the first word."""
+        if self._messages is None:
+            from designer.window.message_bar import MessageBar
+
+            self._messages = MessageBar()
+            self._messages.float_over(self.pages)
+        return self._messages
+
+    @property
+    def questions(self) -> Questions:
+        """What asks in dialogs; put together when first wanted."""
+        if self._questions is None:
+            from designer.window.questions import Questions
+
+            self._questions = Questions()
+        return self._questions
 
     @property
     def sheet(self) -> SheetPage:
@@ -620,6 +646,7 @@ class MainWindow(QMainWindow):
         urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
         if urls:
             from designer.window.box_files import MIME
+            from designer.window.questions import TABLES
 
             # what another window drags out of its Recipe box is a file for the moment only
             is_passing = event.mimeData().hasFormat(MIME)

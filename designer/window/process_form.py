@@ -13,7 +13,6 @@ from designer.recipe.fields import facts_of
 from designer.units import read_clock
 from designer.window.choice_field import ChoiceField
 from designer.window.fields import TextField, WordsField, part_field
-from designer.window.offers import attach_suggestions
 from designer.window.open_recipe import OpenRecipe
 from designer.window.seen import bring_into_view, show_changed
 from designer.window.shown import Shown
@@ -183,7 +182,7 @@ class ProcessForm(QWidget):
             )
 
         field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
-        attach_suggestions(field, "yeasts")
+        field.suggests = "yeasts"
         return field
 
     def go_to(self, place: str) -> bool:

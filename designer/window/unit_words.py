@@ -5,6 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal, Slot
+from shiboken6 import isValid
 
 from designer.units.rare import fetch_table_by, is_table_known, table_text, take_table
 
@@ -61,12 +62,16 @@ def unit_words() -> UnitWords:
     A document is read with all its units known, so one with a rare unit is waited for as it opens;
     the table comes from another process then too.
     """
+    global _of_program
     program = QCoreApplication.instance()
-    found = program.findChild(UnitWords) if program is not None else None
-    if found is None:
-        found = UnitWords(program)
+    # Remembered, not looked for with findChild(), which has every enum of Qt made known to Python.
+    if _of_program is None or not isValid(_of_program) or _of_program.parent() is not program:
+        _of_program = UnitWords(program)
         fetch_table_by(_fetched)
-    return found
+    return _of_program
+
+
+_of_program: UnitWords | None = None
 
 
 def _fetched() -> str:

@@ -4,6 +4,7 @@ import subprocess
 import sys
 
 import pytest
+from PySide6.QtCore import QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
 from designer.window.main_window import MainWindow
@@ -16,8 +17,10 @@ from designer.window.start import made_application, opened_window
 application = made_application()
 window = opened_window(None, Settings(application), waiting=True)
 assert window.compose.fermentables.model.rowCount() > 1
-print(*sorted({".".join(name.split(".")[:2]) for name in sys.modules}))
+print(*sorted(sys.modules))
 """
+SELDOM = ("message_bar", "questions", "offers", "suggestions", "choice_editor", "icons")
+"""Modules of the window that most brewers' first minute has no use for."""
 
 
 @pytest.fixture
@@ -41,6 +44,7 @@ def test_nothing_is_reckoned_before_the_first_picture(qapp, tmp_path):
     loaded = set(done.stdout.split())
     assert "PySide6.QtWidgets" in loaded
     assert not loaded & {"designer.brewday", "designer.sheet", "numpy", "pint", "sqlite3"}
+    assert not loaded & {f"designer.window.{name}" for name in SELDOM}
 
 
 def test_before_it_is_seen_a_line_shows_its_amount_but_not_yet_what_it_gives(waiting):
@@ -61,6 +65,61 @@ def test_once_it_is_seen_forecast_day_and_findings_follow(qtbot, waiting, porter
     for panel in (page.forecast, page.vessels, page.watch_out, page.day_line, page.process):
         assert panel.isVisibleTo(waiting)
     assert waiting.opened.outlook.forecasts.keys() == at_once.forecasts.keys()
+
+
+class Painted(QObject):
+    """Notes that a widget is being painted."""
+
+    def __init__(self, widget, noted):
+        super().__init__(widget)
+        self.noted = noted
+        widget.installEventFilter(self)
+
+    def eventFilter(self, watched, event):  # noqa: N802 - Qt's own name
+        if event.type() == QEvent.Type.Paint:
+            self.noted.append("painted")
+        return False
+
+
+def test_larger_libraries_wait_for_the_second_picture_however_late_it_is(
+    qtbot, waiting, monkeypatch
+):
+    noted = []
+    monkeypatch.setattr("designer.window.main_window._load_numpy", lambda: noted.append("numpy"))
+    complete = waiting.compose.complete
+
+    def complete_on_a_busy_machine():
+        complete()
+        line = waiting.compose.day_line
+        Painted(line, noted)
+        line.setUpdatesEnabled(False)
+        QTimer.singleShot(200, line, lambda: line.setUpdatesEnabled(True))
+
+    monkeypatch.setattr(waiting.compose, "complete", complete_on_a_busy_machine)
+    waiting.show()
+    qtbot.waitUntil(lambda: "numpy" in noted)
+    assert noted[0] == "painted"
+
+
+def test_larger_libraries_do_not_wait_for_a_page_that_is_not_seen(qtbot, waiting, monkeypatch):
+    noted = []
+    monkeypatch.setattr("designer.window.main_window._load_numpy", lambda: noted.append("numpy"))
+    waiting.begin()
+    waiting.show()
+    qtbot.waitUntil(lambda: "numpy" in noted)
+
+
+def test_names_of_styles_are_offered_as_soon_as_the_field_is_entered(qtbot, waiting):
+    waiting.show()
+    field = waiting.header.style_field
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    field.selectAll()
+    qtbot.keyClicks(field, "oat")
+    offers = field.completer().popup()
+    qtbot.waitUntil(offers.isVisible)
+    assert "Oatmeal Stout" in offers.model().index(0, 0).data()
+    offers.hide()
 
 
 def test_an_amount_typed_before_the_forecast_is_in_it(qtbot, waiting):
