@@ -29,7 +29,7 @@ from designer.window.sitting import (
     drop_draft,
     keep_version,
     note_last,
-    path_key,
+    put_file,
     summary_of,
 )
 from designer.window.store_thread import StoreThread
@@ -189,7 +189,7 @@ class Keeper(QObject):
         if not self._opened.unsaved:
             self._drop_draft(then)
             return
-        make, path = self._draft_to_be(), self._opened.path
+        make, path, mark = self._draft_to_be(), self._opened.path, self._opened.file_mark
 
         def work(store: Store) -> str:
             self.window_name()
@@ -199,7 +199,7 @@ class Keeper(QObject):
                 store.drafts.drop(sitting.name)  # that of another number: it was saved meanwhile
                 store.drafts.put(draft)
                 if path is not None:
-                    store.preferences.put(path_key(sitting.name), str(path))
+                    put_file(store, sitting.name, path, mark)
 
             store.connection.write(all_at_once)
             sitting.drafted = True
@@ -322,7 +322,7 @@ class Keeper(QObject):
             return []
         if sitting.drafted:
             self._kept = left.recipe
-        self._opened.go_on(left.history, left.position, left.path, left.phrases)
+        self._opened.go_on(left.history, left.position, left.path, left.phrases, left.file_mark)
         if left.is_written and left.path is not None:
             self._opened.note_written(left.recipe, left.path)
             told = f"Going on with “{_short(left.recipe.name)}” as it was saved to {left.path}."

@@ -21,8 +21,9 @@ from designer.window.sitting import (
     LAST_RECIPE,
     Sitting,
     drop_draft,
+    file_of,
     keep_version,
-    path_key,
+    put_file,
     summary_of,
 )
 
@@ -43,6 +44,7 @@ class Left:
     position: int = 0
     phrases: tuple[str, ...] = ()
     path: Path | None = None
+    file_mark: str = ""
     sitting: Sitting | None = None
     draft: Draft | None = None
     version: Version | None = None
@@ -79,7 +81,7 @@ def find_left(
     if written is not None and only in (None, written.path):
         drafts = _show_written(store, drafts, written, left, next_name())
     if only is not None:
-        drafts = [each for each in drafts if _path_of(store, each) == only]
+        drafts = [each for each in drafts if file_of(store, each.window)[0] == only]
     for draft in reversed(drafts):
         was_last = only is not None or not isinstance(after, int) or draft.number > after
         if left.history or not was_last or not _show_draft(store, draft, left, next_name()):
@@ -87,11 +89,6 @@ def find_left(
     if not left.history and only is None:
         _show_last(store, noted, left, next_name())
     return left
-
-
-def _path_of(store: Store, draft: Draft) -> Path | None:
-    found = store.preferences.get(path_key(draft.window))
-    return Path(found) if isinstance(found, str) and found else None
 
 
 def _show_written(
@@ -109,7 +106,7 @@ def _show_written(
     own = [each for each in drafts if each.window == written.sitting]
     for draft in own:
         if _show_draft(store, draft, left, name) and left.history:
-            left.path, left.is_written = written.path, True
+            left.path, left.file_mark, left.is_written = written.path, "", True
             if left.recipe != recipe:
                 before = left.history[: left.position + 1]
                 left.phrases = (
@@ -129,7 +126,7 @@ def _show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:
         recipe = read_document(draft.document, "draft")
     except DesignerError:
         return False
-    path = _path_of(store, draft)
+    path, mark = file_of(store, draft.window)
     try:
         mine = taken_over(store, draft, name)
     except DesignerError as fault:
@@ -139,7 +136,7 @@ def _show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:
     if mine is None:
         return True  # another window was quicker, and shows it
     left.history, left.position, left.phrases = readable_history(draft, recipe)
-    left.path, left.draft = path, mine
+    left.path, left.file_mark, left.draft = path, mark, mine
     left.sitting = Sitting(name, draft.recipe, draft.base, _newest(store, draft.recipe))
     left.sitting.drafted = mine.window == name
     return True
@@ -150,13 +147,13 @@ def taken_over(store: Store, draft: Draft, name: str) -> Draft | None:
 
     Raises DesignerError.
     """
-    path = store.preferences.get(path_key(draft.window))
+    path, mark = file_of(store, draft.window)
 
     def all_at_once(_: object) -> Draft | None:
         mine = store.drafts.take_over(draft, name)
         if mine is not None and path is not None:
-            store.preferences.put(path_key(name), path)
-            store.preferences.put(path_key(draft.window), None)
+            put_file(store, name, path, mark)
+            put_file(store, draft.window, None)
         return mine
 
     return store.connection.write(all_at_once)

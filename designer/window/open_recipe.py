@@ -93,7 +93,8 @@ class OpenRecipe(QObject):
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
     redo, and what was done in words. `told` says that something was taken out of a text to make it
     fit to be kept; `note` says it of the recipe at the start. `file_trouble` says in words why its
-    file does not hold what was last saved, "" where it does.
+    file does not hold what was last saved, "" where it does; `file_mark` tells the content that it
+    was last seen to have from any other.
     """
 
     recipe_changed = Signal(object)
@@ -117,7 +118,7 @@ class OpenRecipe(QObject):
         super().__init__(parent)
         self.recipe, self.path = unmarked(recipe), path
         self.note = "" if self.recipe is recipe else DROPPED
-        self.file_trouble = ""
+        self.file_trouble = self.file_mark = ""
         self.undo_stack = QUndoStack(self)
         self.with_ranges = False
         self._outlook: Outlook | None = None
@@ -275,7 +276,7 @@ class OpenRecipe(QObject):
         self.undo_stack.clear()
         self._ahead = _Ahead()
         self.opening += 1
-        self.path = path
+        self.path, self.file_mark = path, ""
         self.show(unmarked(recipe))
         self.path_changed.emit(path)
         if self.recipe is not recipe:
@@ -301,12 +302,15 @@ class OpenRecipe(QObject):
         position: int,
         path: Path | None,
         phrases: tuple[str, ...] = (),
+        file_mark: str = "",
     ) -> None:
         """Go on where another session stopped: its steps can be undone, nothing counts as saved.
 
-        `phrases` says what was done to reach each recipe of the history, as `phrases()` told it.
+        `phrases` says what was done to reach each recipe of the history, as `phrases()` told it;
+        `file_mark` is that of the content that its file was last seen to have.
         """
         self.replace_by(history[0], path)
+        self.file_mark = file_mark
         known = phrases if len(phrases) == len(history) else ("",) * len(history)
         for recipe, phrase in zip(history[1:], known[1:], strict=True):
             step = _EarlierStep(recipe, phrase) if phrase else _EarlierStep(recipe)

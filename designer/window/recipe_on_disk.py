@@ -7,6 +7,7 @@ back, on disks that tell nobody: so it is looked at rather than waited for a sig
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -201,13 +202,16 @@ class RecipeOnDisk(QObject):
 
     def _is_no_news(self, found: OnDisk) -> bool:
         """Whether a file says what it was known to say, or what is open."""
+        if self._known is None and self._opened.file_mark:
+            is_open = found.recipe == self._opened.recipe
+            return is_open or mark_of(found.content) == self._opened.file_mark
         if found.recipe is None:
             return self._known is not None and found.content == self._known.content
         known = (self._known.recipe,) if self._known is not None else self._opened.history()[0]
         return found.recipe in (*known, self._opened.recipe)
 
     def _remember(self, found: OnDisk) -> None:
-        self._known = found
+        self._known, self._opened.file_mark = found, mark_of(found.content)
         was_told, self._told = self._told is not None or self._opened.file_trouble, None
         self._missing = 0
         if was_told:
@@ -258,12 +262,13 @@ class RecipeOnDisk(QObject):
         wanted = self._wanted.pop(0)
         is_own = wanted.sitting == self._sitting and wanted.path == self._path
         known = self._known.content if self._known is not None else None
+        mark = self._opened.file_mark
 
         def work() -> OnDisk:
             seen = wanted.instead_of
             try:
                 if seen is None and is_own:
-                    seen = known if known is not None else _seen(wanted.path, wanted.history)
+                    seen = known if known is not None else _seen(wanted.path, wanted.history, mark)
                 content = save(wanted.recipe, wanted.path, instead_of=seen)
             except ChangedFileError as changed:
                 found = _held(wanted.path, changed.theirs)
@@ -338,14 +343,22 @@ def _sign_of(path: Path) -> tuple[int, ...]:
     return (found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns)
 
 
-def _seen(path: Path, history: tuple[Recipe, ...]) -> bytes:
-    """Return what a file holds if that is a state of the recipe; b"" for no file.
+def mark_of(content: bytes) -> str:
+    """Return what tells the content of a file from any other."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def _seen(path: Path, history: tuple[Recipe, ...], mark: str) -> bytes:
+    """Return what a file holds if that is what it was last seen to hold; b"" for no file.
+
+    `mark` is that of what was seen, "" where nobody knows: then any state of the recipe will do.
 
     Raises ChangedFileError where it holds anything else, DesignerError where it cannot be read.
     """
     if not _sign_of(path):
         return b""  # a file that comes to be there, or cannot be looked at, is not replaced unseen
     found = read_on_disk(path)
-    if found.recipe is None or found.recipe not in history:
+    is_known = mark_of(found.content) == mark if mark else found.recipe in history
+    if not is_known:
         raise ChangedFileError(path, found.content)
     return found.content

@@ -38,9 +38,26 @@ class Sitting:
         return self
 
 
-def path_key(sitting: str) -> str:
-    """Return the name of the preference that holds the file of a sitting's draft."""
+def _file_key(sitting: str) -> str:
     return f"path {sitting}"
+
+
+def file_of(store: Store, sitting: str) -> tuple[Path | None, str]:
+    """Return the file that a sitting's draft belongs to, and the mark of what it was seen to hold.
+
+    None and "" where there is none, or nobody knows. Raises DesignerError.
+    """
+    found = store.preferences.get(_file_key(sitting))
+    path, mark = found if isinstance(found, list) and len(found) == 2 else (found, "")
+    return (Path(path) if isinstance(path, str) and path else None), str(mark)
+
+
+def put_file(store: Store, sitting: str, path: Path | None, mark: str = "") -> None:
+    """Note the file that a sitting's draft belongs to; None for none. Raises DesignerError."""
+    if path is not None:
+        store.preferences.put(_file_key(sitting), [str(path), mark])
+    elif store.preferences.get(_file_key(sitting)) is not None:
+        store.preferences.put(_file_key(sitting), None)
 
 
 def note_last(store: Store, sitting: Sitting, path: Path | None) -> None:
@@ -62,8 +79,7 @@ def note_last(store: Store, sitting: Sitting, path: Path | None) -> None:
 def drop_draft(store: Store, sitting: str) -> None:
     """Forget the draft of a sitting, and the file that it belongs to. Raises DesignerError."""
     store.drafts.drop(sitting)
-    if store.preferences.get(path_key(sitting)) is not None:
-        store.preferences.put(path_key(sitting), None)
+    put_file(store, sitting, None)
 
 
 def keep_version(

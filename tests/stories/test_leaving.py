@@ -115,6 +115,53 @@ def test_a_file_named_at_the_start_goes_on_with_its_own_draft(program, tmp_path,
     assert third.close() == ""
 
 
+def test_a_file_saved_before_what_was_undone_is_no_change_by_another_at_the_next_start(
+    program, tmp_path, porter
+):
+    from designer.library.recipe_file import save
+
+    path = tmp_path / "mine.hobwort"
+    save(porter, path)
+    first = program(path).seen()
+    first.do("type_name('Saved')")
+    first.do("press('Ctrl+S')")
+    first.until("state() == 'saved'")
+    first.do("window.opened.undo_stack.undo()")
+    first.do("type_name('Another way')")
+    first.until("state() == 'unsaved, draft kept'")
+    first.kill()
+    second = program().seen()
+    second.until("name() == 'Another way'")
+    second.until("window.saving.on_disk._known is not None")
+    assert "changed" not in second.ask("said()")
+    second.do("press('Ctrl+S')")
+    second.until("state() == 'saved'")
+    assert load(path).name == "Another way"
+    assert second.close() == ""
+
+
+def test_a_file_changed_while_the_program_was_closed_is_noticed_though_it_was_so_before(
+    program, tmp_path, porter
+):
+    from designer.library.recipe_file import save
+
+    path = tmp_path / "mine.hobwort"
+    save(porter, path)
+    first = program(path).seen()
+    first.do("type_name('Saved')")
+    first.do("press('Ctrl+S')")
+    first.until("state() == 'saved'")
+    first.do("type_name('Mine')")
+    first.until("state() == 'unsaved, draft kept'")
+    first.kill()
+    save(porter, path)  # another program brings back what it held before
+    second = program().seen()
+    second.until("name() == 'Mine'")
+    second.until("'was changed outside this window' in said()")
+    assert load(path) == porter
+    assert second.close() == ""
+
+
 def test_the_file_last_open_is_what_the_next_start_shows(program, tmp_path, porter):
     from designer.library.recipe_file import save
 
