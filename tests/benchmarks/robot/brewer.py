@@ -22,6 +22,8 @@ HUMAN_S, POLL_S = (0.04, 0.15), 0.04
 GIVEN_UP = ("do not save", "leave it", "without", "give up", "discard", "overwrite", "write over",
             "theirs", "take what", "not keep", "from the file", "from the disk")  # fmt: skip
 PUT_AWAY = "Put away"
+NO_ANSWERS = (PUT_AWAY, "Undo")
+"""Buttons of messages that ask nothing."""
 LOSS, WRONG, STDERR, FREEZE, DAMAGE, STUCK, UNREADABLE = (
     "loss", "wrong value", "stderr", "freeze", "damaged store", "stuck", "unreadable",
 )  # fmt: skip

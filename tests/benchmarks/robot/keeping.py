@@ -9,7 +9,7 @@ from typing import Any
 from robot import editing
 from robot.brewer import (
     LOSS,
-    PUT_AWAY,
+    NO_ANSWERS,
     STUCK,
     WRONG,
     Brewer,
@@ -119,7 +119,7 @@ def answer(brewer: Brewer, seen: dict[str, Any]) -> str:
     """Press one of the buttons that a dialog or the message offers; return its text."""
     dialog = seen["dialog"]
     offered = dialog["buttons"] if dialog else seen["message"]["buttons"]
-    offered = [each for each in offered if each != PUT_AWAY]
+    offered = [each for each in offered if each not in NO_ANSWERS]
     if not offered:
         return ""
     chosen = str(brewer.draw.choice(offered))
@@ -153,7 +153,7 @@ def after_leaving(brewer: Brewer, left: list[State], before: Facts, what: str) -
         if key_of(facts) != key_of(before):
             break
         asked = seen["dialog"] is not None or any(
-            each != PUT_AWAY for each in seen["message"]["buttons"]
+            each not in NO_ANSWERS for each in seen["message"]["buttons"]
         )
         if asked and left and brewer.world.store_trouble:
             pressed = answer(brewer, seen)
@@ -393,7 +393,9 @@ def _wait_closed(brewer: Brewer, left: list[State]) -> bool:
             if "gone" in seen:
                 continue
             words = str(seen["dialog"]) + str(seen["message"])
-            offered = seen["dialog"] or any(b != PUT_AWAY for b in seen["message"]["buttons"])
+            offered = seen["dialog"] or any(
+                each not in NO_ANSWERS for each in seen["message"]["buttons"]
+            )
             if offered and left and words != asked_before:
                 asked_before = words
                 given_up = gives_up(answer(brewer, seen)) or given_up
