@@ -29,8 +29,8 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
-sys.path.insert(0, str(Path(__file__).parent))
-from robot.session import sit
+sys.path.insert(0, str(Path(__file__).parents[2]))
+from tests.benchmarks.robot.session import sit
 
 BEFORE_IT = 14
 LOSSES = ("loss", "wrong value", "unreadable", "damaged store")

@@ -107,6 +107,7 @@ def test_every_imported_package_is_declared(folder, declared):
         f"{path.relative_to(TOP)}: {package}"
         for path, package in imported_packages(folder)
         if package not in own
+        and not (path.parent / f"{package}.py").is_file()  # a script finds what stands beside it
         and not names & {canonicalize_name(each) for each in distributions.get(package, [package])}
     }
     assert not undeclared

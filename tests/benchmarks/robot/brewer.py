@@ -13,10 +13,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from robot.disk import Disk, Facts, Held, differences, key_of
-from robot.model import Model, State, found_on_disk
-from robot.program import Answers, EndedError, Program
-from robot.world import World
+from tests.benchmarks.robot.disk import Disk, Facts, Held, differences, key_of
+from tests.benchmarks.robot.model import Model, State, found_on_disk
+from tests.benchmarks.robot.program import Answers, EndedError, Program
+from tests.benchmarks.robot.world import World
 
 HUMAN_S, POLL_S = (0.04, 0.15), 0.04
 GIVEN_UP = ("do not save", "leave it", "without", "give up", "discard", "overwrite", "write over",
@@ -150,7 +150,7 @@ class Brewer:
     def document(self) -> Facts:
         """Return the facts of the open recipe, as a file of it would be opened again."""
         from designer.errors import DesignerError
-        from robot.disk import facts_of_text
+        from tests.benchmarks.robot.disk import facts_of_text
 
         seen = self.on.ask("document")["seen"]
         if "gone" in seen:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from robot.brewer import Brewer
-from robot.disk import key_of
-from robot.words import FIELDS, Pen, Typed, label_of
+from tests.benchmarks.robot.brewer import Brewer
+from tests.benchmarks.robot.disk import key_of
+from tests.benchmarks.robot.words import FIELDS, Pen, Typed, label_of
 
 LISTS = {"Fermentables": "fermentables", "Hops": "hops", "Extras": "extras"}
 NOUNS = {"Fermentables": "F", "Hops": "H", "Extras": "X"}

@@ -6,8 +6,8 @@ import time
 from pathlib import Path
 from typing import Any
 
-from robot import editing
-from robot.brewer import (
+from tests.benchmarks.robot import editing
+from tests.benchmarks.robot.brewer import (
     LOSS,
     NO_ANSWERS,
     STUCK,
@@ -17,9 +17,9 @@ from robot.brewer import (
     gives_up,
     says_kept,
 )
-from robot.disk import Facts, differences, key_of
-from robot.model import State, found_on_disk
-from robot.program import EndedError, Program, SilentError
+from tests.benchmarks.robot.disk import Facts, differences, key_of
+from tests.benchmarks.robot.model import State, found_on_disk
+from tests.benchmarks.robot.program import EndedError, Program, SilentError
 
 EARLY = "0.91 kg"
 

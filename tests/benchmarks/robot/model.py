@@ -11,7 +11,7 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from robot.disk import Facts, Held, differences, key_of
+from tests.benchmarks.robot.disk import Facts, Held, differences, key_of
 
 WITHIN_S = 1.5
 """Drafts are written 0.35 to 0.9 s after a key; the rest is for a machine with other work to do."""

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from robot import TOP
+from tests.benchmarks.robot import TOP
 
 AGENT = Path(__file__).parent / "within" / "agent.py"
 LONGEST_ANSWER_S = 15.0

@@ -11,10 +11,10 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from robot import editing, keeping, trouble
-from robot.brewer import FREEZE, STUCK, Brewer, StopError
-from robot.program import EndedError, SilentError
-from robot.world import World
+from tests.benchmarks.robot import editing, keeping, trouble
+from tests.benchmarks.robot.brewer import FREEZE, STUCK, Brewer, StopError
+from tests.benchmarks.robot.program import EndedError, SilentError
+from tests.benchmarks.robot.world import World
 
 DEEDS: tuple[tuple[Callable[[Brewer], None], float], ...] = (
     (editing.type_in_cell, 26),

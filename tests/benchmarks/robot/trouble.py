@@ -6,9 +6,9 @@ import json
 import time
 from pathlib import Path
 
-from robot import editing, keeping
-from robot.brewer import DAMAGE, LOSS, PUT_AWAY, STUCK, Brewer
-from robot.disk import facts_of_text, key_of
+from tests.benchmarks.robot import editing, keeping
+from tests.benchmarks.robot.brewer import DAMAGE, LOSS, PUT_AWAY, STUCK, Brewer
+from tests.benchmarks.robot.disk import facts_of_text, key_of
 
 
 def _work(brewer: Brewer, number: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from typing import Any, NamedTuple
 
-from robot.disk import plain
+from tests.benchmarks.robot.disk import plain
 
 
 class Typed(NamedTuple):
