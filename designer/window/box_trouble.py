@@ -60,7 +60,7 @@ class BoxTrouble:
 
     def _say(self, words: str, ways: Ways) -> None:
         self._said = (words, [*ways, ("Save to a file…", self._window.save_as)])
-        self._window.header.say_unkept(words)
+        self._window.header.say_unkept(words, is_damaged=self._keeper.is_damaged)
         self._say_again()
 
     def _say_again(self) -> None:

@@ -15,6 +15,7 @@ from designer.window.beside_store import Beside
 if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.backups import Backup, Told
+    from designer.library.store.health import Health
     from designer.library.store.moving import Moved
     from designer.library.store.rescue import Offer
     from designer.window.keeper import Keeper
@@ -63,19 +64,20 @@ class Caretaker(QObject):
         if self._beside.busy:
             return
 
-        def work(store: Store, told: Told) -> tuple[str, Backup | None]:
+        def work(store: Store, told: Told) -> tuple[Health | None, Backup | None]:
             from designer.library.store.backups import make_backup
             from designer.library.store.health import SOUND, check
 
+            if store.read_only:
+                return None, None
             health = check(store.path)
-            if health.state != SOUND and not store.read_only:
-                return health.words, None
-            return "", None if store.read_only else make_backup(store.connection, told=told)
+            is_sound = health.state == SOUND
+            return health, make_backup(store.connection, told=told) if is_sound else None
 
-        def done(found: tuple[str, Backup | None]) -> None:
-            words, made = found
-            if words:
-                self._keeper.say_broken(words)
+        def done(found: tuple[Health | None, Backup | None]) -> None:
+            health, made = found
+            if health is not None:
+                self._keeper.note_health(health)
             if made is not None:
                 self.backed_up.emit()
 

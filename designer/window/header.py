@@ -146,10 +146,15 @@ class Header(QWidget):
             self.state.setText(text)
         self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
 
-    def say_unkept(self, why: str) -> None:
-        """Show that the Recipe box keeps nothing, and why when it is pointed at; "" if it does."""
+    def say_unkept(self, why: str, *, is_damaged: bool = False) -> None:
+        """Show that the Recipe box keeps nothing, and why when it is pointed at; "" if it does.
+
+        One that is damaged may keep some on; the state tells what of this recipe is kept.
+        """
+        self.unkept.setText("Box is damaged" if is_damaged else "Nothing is kept")
         self.unkept.setToolTip(tip(why))
-        self.unkept.setAccessibleName(f"Nothing is kept. {why}")
+        self.unkept.setAccessibleName(f"{self.unkept.text()}. {why}")
+        self.unkept.setMinimumWidth(0)
         self.unkept.setMinimumWidth(self.unkept.sizeHint().width())  # never cut, however narrow
         self.unkept.setVisible(bool(why))
         self._yield_room()

@@ -36,6 +36,7 @@ from designer.window.store_thread import StoreThread
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.library.store.health import Health
     from designer.window.left_behind import Left
     from designer.window.settings import Written
 
@@ -84,6 +85,7 @@ class Keeper(QObject):
         self._window, self._numbers = new_window_name(), count(1)
         self._sitting = Sitting(self.next_sitting())
         self.state = self._clean_state = ""
+        self._is_damaged = False
         self.broken = ""
         self.written: Written | None = None
         self._problem = ""
@@ -169,7 +171,7 @@ class Keeper(QObject):
             self._again.stop()
         elif self.store.busy:
             return
-        elif self._opened.unsaved:
+        elif self._opened.unsaved and self._kept is not self._opened.recipe:
             self.write_draft()
         elif not self._has_begun:
             self.go_on(self._opened.path)
@@ -479,11 +481,28 @@ class Keeper(QObject):
     def say_kept(self, state: str) -> None:
         """Say what holds the recipe, "" for nothing yet; the store is well."""
         self._kept = self._kept if state else None
+        self._is_damaged = False
         self._say_well()
         self._say_state(state)
 
+    @property
+    def is_damaged(self) -> bool:
+        """Whether the store's file was looked through and found damaged."""
+        return self._is_damaged
+
+    def note_health(self, health: Health) -> None:
+        """The store's file was looked through: where it is damaged, parts of it may work on."""
+        from designer.library.store.health import DAMAGED, SOUND
+
+        was_damaged, self._is_damaged = self._is_damaged, health.state == DAMAGED
+        if health.state != SOUND:
+            self.say_broken(health.words)
+        elif was_damaged:
+            self._say_well()
+
     def _say_well(self) -> None:
-        if self.broken:
+        """The store did what it was asked for, which says nothing of the parts that are damaged."""
+        if self.broken and not self._is_damaged:
             self.broken = ""
             self._again.stop()
             self.well_again.emit()
@@ -506,6 +525,7 @@ class Keeper(QObject):
         """
         is_news, self.broken = again or fault != self.broken, fault
         if self._opened.unsaved:
+            self._kept = None  # to be shown anew, by another draft
             self._say_state("not kept")
         self._again.start()
         if not is_news:
@@ -520,6 +540,7 @@ class Keeper(QObject):
             if why_not:
                 self.say_broken(why_not, again=True)
                 return
+            self._is_damaged = False  # it is looked through anew, below
             self._say_well()
             if self._untouched and not self._has_begun:
                 self.go_on(self._opened.path)

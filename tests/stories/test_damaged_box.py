@@ -1,5 +1,8 @@
 """A Recipe box that is damaged: what can be saved is counted, offered and given, by one button."""
 
+import sqlite3
+from contextlib import closing
+
 import pytest
 from PySide6.QtCore import Qt
 
@@ -151,6 +154,26 @@ def test_a_way_that_fails_says_why_and_leaves_all_ways_open(qtbot, damaged, monk
     press(qtbot, buttons_of(damaged)["Save 3 recipes"])
     assert list(buttons_of(damaged)) == ["Save to a file…"]  # one thing at a time
     assert list(offered(qtbot, damaged, "The box was not saved: the disk is full.")) == ALL
+
+
+def test_damage_stays_told_while_parts_of_the_box_work_on(qtbot, on_a_box, opened, filled):
+    """A draft that was kept says nothing of the recipes whose page is damaged."""
+    with closing(sqlite3.connect(filled)) as conn:
+        find = "SELECT rootpage FROM sqlite_master WHERE name = 'recipes_by_og'"
+        (page,) = conn.execute(find).fetchone()
+        conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    content = bytearray(filled.read_bytes())
+    content[(page - 1) * 4096 : page * 4096] = b"\xee" * 4096
+    filled.write_bytes(content)
+    window = on_a_box(opened)
+    offered(qtbot, window, "can be saved")
+    opened.make(ChangeRecipe("name", "Typed on", "rename the recipe"))
+    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    assert window.header.unkept.text() == "Box is damaged"
+    assert window.header.unkept.isVisible()
+    press(qtbot, offered(qtbot, window, "can be saved")["Save 3 recipes"])
+    qtbot.waitUntil(window.header.unkept.isHidden, timeout=10_000)
+    assert "was set aside" in window.messages.text.text()
 
 
 def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, monkeypatch):
