@@ -8,7 +8,7 @@ what the steps make. A record may be shorter than its table, by columns that a l
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from functools import cache
@@ -89,13 +89,12 @@ def shapes() -> dict[str, Shape]:
     made: dict[str, list[tuple[Column, ...]]] = {}
     numbered = {}
     for conn in _every_release():
-        with closing(conn):
-            for table in KEPT:
-                found = conn.execute(f"pragma table_info({table})").fetchall()
-                if found:
-                    made.setdefault(table, []).append(tuple(map(_column, found)))
-                    key = [(each[1], each[2].lower()) for each in found if each[5]]
-                    numbered[table] = key == [(found[0][1], "integer")]
+        for table in KEPT:
+            found = conn.execute(f"pragma table_info({table})").fetchall()
+            if found:
+                made.setdefault(table, []).append(tuple(map(_column, found)))
+                key = [(each[1], each[2].lower()) for each in found if each[5]]
+                numbered[table] = key == [(found[0][1], "integer")]
     return {
         table: Shape(table, kinds[-1], min(map(len, kinds)), numbered[table])
         for table, kinds in made.items()
@@ -113,28 +112,20 @@ def _made_by_releases() -> frozenset[tuple[str, str, str]]:
     return frozenset(
         (kind, name, _plain(sql))
         for conn in _every_release()
-        for kind, name, sql in _closing_rows(conn)
+        for kind, name, sql in conn.execute("select type, name, sql from sqlite_master")
     )
 
 
-def _every_release() -> list[sqlite3.Connection]:
-    """Return a store in memory after each step."""
+def _every_release() -> Iterator[sqlite3.Connection]:
+    """Give a store in memory after each step: one and the same, which is to be read at once."""
     import sqlite3
 
     from sqlite_utils import Database
 
-    found = []
-    for count in range(1, len(steps.STEPS) + 1):
-        conn = sqlite3.connect(":memory:")
-        for step in steps.STEPS[:count]:
+    with closing(sqlite3.connect(":memory:")) as conn:
+        for step in steps.STEPS:
             step(Database(conn, execute_plugins=False))
-        found.append(conn)
-    return found
-
-
-def _closing_rows(conn: sqlite3.Connection) -> list[tuple[str, str, str | None]]:
-    with closing(conn):
-        return conn.execute("select type, name, sql from sqlite_master").fetchall()
+            yield conn
 
 
 def _plain(sql: str | None) -> str:
