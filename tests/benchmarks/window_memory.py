@@ -6,12 +6,13 @@ prints megabytes and their ratio, three seconds after the start, when ranges and
 
 from __future__ import annotations
 
-import os
 import statistics
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
+
+from as_installed import as_installed
 
 TOP = Path(__file__).parents[2]
 BOUND, RUNS = 1.8, 3
@@ -53,21 +54,23 @@ application.exec()
 """
 
 
-def megabytes(program: str) -> float:
+def megabytes(program: str, environment: dict[str, str]) -> float:
     """Return the memory of a window, three seconds after its start."""
     with tempfile.TemporaryDirectory(prefix="hobwort-memory-") as folder:
         places = {"HOBWORT_STORE": folder, "HOBWORT_SETTINGS": folder}
         done = subprocess.run(
             [sys.executable, "-c", program + END], capture_output=True, text=True, check=True,
-            cwd=TOP, env={"QT_QPA_PLATFORM": "offscreen", **os.environ, **places},
+            cwd=TOP, env={"QT_QPA_PLATFORM": "offscreen", **environment, **places},
         )  # fmt: skip
     return float(done.stdout.split()[-1])
 
 
 def main() -> None:
     """Print both, and the ratio."""
-    bare = statistics.median(megabytes(BARE) for _ in range(RUNS))
-    ours = statistics.median(megabytes(OURS) for _ in range(RUNS))
+    with as_installed() as environment:
+        megabytes(OURS, environment)
+        bare = statistics.median(megabytes(BARE, environment) for _ in range(RUNS))
+        ours = statistics.median(megabytes(OURS, environment) for _ in range(RUNS))
     sys.stdout.write(
         f"memory: bare window {bare:.1f} MB, ours {ours:.1f} MB, ratio {ours / bare:.2f} "
         f"(bound {BOUND})\n"
