@@ -93,7 +93,7 @@ class MessageBar(QFrame):
         self._readable_ms = 0
         self._later = QTimer(self, singleShot=True)
         self._later.timeout.connect(self._put_away)
-        top = QHBoxLayout()
+        self._top = top = QHBoxLayout()
         top.setSpacing(10)
         top.addWidget(self.sign, 0, Qt.AlignmentFlag.AlignTop)
         top.addWidget(self.text, 1)
@@ -261,7 +261,8 @@ class MessageBar(QFrame):
         self._ways.setDirection(_ACROSS if sum(ways) + 24 <= wide else _DOWN)
         needed = words + sum(ways) if beside else max(words, sum(ways) + 24)
         width = max(min(needed, wide), min(240, wide))
-        self._layout.invalidate()
+        for layout in (self._top, self._ways, self._layout):  # each remembers its last height
+            layout.invalidate()
         height = min(self._layout.totalHeightForWidth(width), around.height())
         x = around.center().x() - width // 2
         foot = QRect(x, around.bottom() - height, width, height)
