@@ -107,6 +107,8 @@ def test_the_ways_are_offered_on_after_the_recipe_was_saved_to_a_file(
     damaged.opened.make(ChangeRecipe("name", "In a file", "rename the recipe"))
     press(qtbot, buttons_of(damaged)["Save to a file…"])
     buttons = offered(qtbot, damaged, f"Saved to {answers.file}.")
+    label = damaged.messages.text
+    qtbot.waitUntil(lambda: label.height() >= label.heightForWidth(label.width()))  # not cut
     assert load(answers.file).name == "In a file"
     assert "3 recipes with 3 versions can be saved" in damaged.messages.text.text()
     assert list(buttons) == ALL

@@ -60,15 +60,17 @@ def test_a_message_keeps_off_the_field_that_is_typed_in(qtbot, window):
     )
 
 
-def test_what_lasts_is_read_whole_below_what_else_is_said(qtbot, window):
-    lasting = "The Recipe box is damaged, and this is said of it at some length. " * 4
-    ways = [(f"Go on in the way of number {number}", lambda: None) for number in range(4)]
-    window.messages.say(lasting, grave=True, actions=ways, topic="keeping", lasts=True)
-    label = window.messages.text
-    qtbot.waitUntil(lambda: label.height() >= label.heightForWidth(label.width()))
-    window.messages.say("Saved to a file.")
-    assert label.text() == f"Saved to a file.\n{lasting}"
-    qtbot.waitUntil(lambda: label.height() >= label.heightForWidth(label.width()))
+def test_what_lasts_is_said_below_what_else_is_said(qtbot):
+    bar = MessageBar()
+    qtbot.addWidget(bar)
+    ways = [("Begin an empty box", lambda: None)]
+    bar.say("The box is damaged.", grave=True, actions=ways, topic="keeping", lasts=True)
+    bar.say("Saved to a file.")
+    assert bar.text.text() == "Saved to a file.\nThe box is damaged."
+    assert [button.text() for button in bar._buttons] == ["Begin an empty box"]
+    bar.withdraw("keeping")
+    assert bar.text.text() == "Saved to a file."
+    assert bar._buttons == []
 
 
 def test_a_grave_message_comes_back_after_another(qtbot):
