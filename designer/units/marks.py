@@ -18,11 +18,12 @@ DROPPED = "Direction and control marks, which nobody sees, were taken out of the
 
 def without_marks(text: str) -> str:
     """Return the text without direction and control marks; the same text where it has none."""
-    return text if text.isascii() and text.isprintable() else re.sub(_MARKS, "", text)
+    # None of the marks counts as printable, and patterns are dear to make as a recipe is opened.
+    return text if text.isprintable() else re.sub(_MARKS, "", text)
 
 
 def figures_only(text: str) -> str:
     """Return what was typed as a quantity without any sign that takes no room on the screen."""
-    if text.isascii() and text.isprintable():
+    if text.isprintable():
         return text
     return re.sub(_UNSEEN, "", re.sub(_MARKS, "", text))

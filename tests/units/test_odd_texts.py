@@ -5,7 +5,7 @@ written, words that are units or join figures, and nothing besides.
 """
 
 import re
-from unicodedata import decimal
+from unicodedata import bidirectional, category, decimal
 
 import pytest
 from hypothesis import assume, example, given
@@ -135,3 +135,12 @@ def test_joiners_and_tabs_stay_in_names():
 
 def test_the_unit_of_a_dose_is_the_word_without_its_marks():
     assert read(Kind.DOSE, "1\u00ad sa\u200bchet") == Quantity(1.0, "1 sachet", unit="sachet")
+
+
+def test_control_and_direction_marks_are_taken_out_among_signs_of_every_script():
+    turning = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
+    signs = map(chr, range(0x110000))
+    marks = [each for each in signs if category(each) == "Cc" or bidirectional(each) in turning]
+    assert len(marks) == 65 + len(turning)
+    for mark in set(marks) - set("\t\n\r"):
+        assert without_marks(f"75 °{mark}L — ½ Мюних") == "75 °L — ½ Мюних"
