@@ -58,6 +58,8 @@ class CellTable(QTableView):
         )
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
+        self.setAutoScroll(False)  # Qt's comes half a second after a press, wherever one is by then
+        self._pressing = False
         self._waiting: QComboBox | None = None
         self._added: QPersistentModelIndex | None = None
         self._lists_open = True
@@ -135,6 +137,17 @@ class CellTable(QTableView):
 
             viewport = self.viewport()
             say_beside(viewport, why, rect=self.visualRect(index), owner=self).linger()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self._pressing = True
+        super().mousePressEvent(event)
+        self._pressing = False
+
+    def currentChanged(self, current: Index, previous: Index) -> None:
+        """Show the cell that the keyboard has come to; a press is on one that is seen."""
+        super().currentChanged(current, previous)
+        if current.isValid() and not self._pressing:
+            self.scrollTo(current)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         super().mouseReleaseEvent(event)

@@ -789,3 +789,19 @@ def test_what_the_undo_button_takes_back_in_an_open_cell_stays_back(qtbot, windo
     press(view, 2, "amount")
     assert window.opened.recipe == porter
     assert not window.opened.unsaved
+
+
+def test_the_page_stays_where_it_was_scrolled_to_after_a_press_on_a_cell(qtbot, window):
+    window.resize(800, 560)
+    view = window.compose.hops.view
+    qtbot.mouseClick(
+        view.viewport(),
+        Qt.MouseButton.LeftButton,
+        pos=view.visualRect(view.model().index(0, 1)).center(),
+    )
+    areas = window.compose.findChildren(QScrollArea)
+    (bar,) = [each.verticalScrollBar() for each in areas if each.widget().isAncestorOf(view)]
+    bar.setValue(bar.maximum())
+    assert view.mapTo(window.compose, view.rect().bottomLeft()).y() < 0
+    qtbot.wait(QApplication.doubleClickInterval() + 200)
+    assert bar.value() == bar.maximum()
