@@ -73,6 +73,8 @@ class Keeper(QObject):
     offered = Signal(str, object)
     version_wanted = Signal(object)
     box_replaced = Signal()
+    file_is_newest = Signal(object)
+    """A file holds what no draft holds yet: a `Written`."""
     holds_newest = Signal()
     """The store holds what is newest, or knows the file that does."""
     moved = Signal(str, Path)
@@ -88,6 +90,8 @@ class Keeper(QObject):
         self._is_damaged = False
         self.broken = ""
         self.written: Written | None = None
+        self._newest_file: Written | None = None
+        self._file_changes = 0
         self._problem = ""
         self._kept: Recipe | None = None
         self._texts: dict[int, tuple[Recipe, str]] = {}
@@ -103,6 +107,7 @@ class Keeper(QObject):
         opened.recipe_changed.connect(self.note_change)
         opened.undo_stack.cleanChanged.connect(self.note_change)
         opened.path_changed.connect(self.note_last)
+        opened.written.connect(self._note_file)
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
 
     @property
@@ -124,11 +129,6 @@ class Keeper(QObject):
     def base(self) -> int:
         """The version of the box that the text was made from; 0 for none."""
         return self._sitting.base
-
-    @property
-    def sitting_name(self) -> str:
-        """The name of the sitting, that of its draft."""
-        return self._sitting.name
 
     def next_sitting(self) -> str:
         """Return the name for another sitting in this window."""
@@ -187,7 +187,7 @@ class Keeper(QObject):
         """
         self._after_key.stop()
         self._latest.stop()
-        sitting, recipe = self._sitting, self._opened.recipe
+        sitting, recipe, changes = self._sitting, self._opened.recipe, self._opened.changes
         if not self._opened.unsaved:
             self._drop_draft(then)
             return
@@ -199,7 +199,7 @@ class Keeper(QObject):
 
             def all_at_once(_: object) -> None:
                 store.drafts.drop(sitting.name)  # that of another number: it was saved meanwhile
-                store.drafts.put(draft)
+                sitting.number = store.drafts.put(draft).number
                 if path is not None:
                     put_file(store, sitting.name, path, mark)
 
@@ -208,7 +208,7 @@ class Keeper(QObject):
             return _unreadable(draft.document)
 
         def done(problem: str) -> None:
-            self._note_draft(sitting, recipe, problem)
+            self._note_draft(sitting, recipe, problem, changes)
             if problem:
                 failed(problem)
             else:
@@ -216,18 +216,38 @@ class Keeper(QObject):
 
         self.store.ask(work, done, partial(self._tell, failed), key=f"draft {sitting.name}")
 
-    def _note_draft(self, sitting: Sitting, recipe: Recipe, problem: str) -> None:
-        """A draft is in the store: say so if it is what is on the screen."""
+    def _note_draft(self, sitting: Sitting, recipe: Recipe, problem: str, changes: int) -> None:
+        """A draft is in the store: say so if it is what is on the screen.
+
+        It was made after so many changes of the open recipe.
+        """
         self._say_well()
         if sitting is not self._sitting:
             return
         self._kept = None if problem else recipe
-        if recipe is self._opened.recipe and not problem:
-            self.holds_newest.emit()
+        if not problem:
+            self._weigh_against_file(sitting, is_newer=changes >= self._file_changes)
         if recipe is not self._opened.recipe or not problem:
             self.note_change()
         else:
             self._say_problem(problem)
+
+    def _note_file(self, path: Path) -> None:
+        """A file holds what is on the screen now."""
+        from designer.window.settings import Written
+
+        self._file_changes = self._opened.changes
+        self._newest_file = Written(path, self._sitting.name, self._sitting.number)
+        self.file_is_newest.emit(self._newest_file)
+
+    def _weigh_against_file(self, sitting: Sitting, *, is_newer: bool) -> None:
+        """A draft is in the store: it is newest, or the file that was written meanwhile."""
+        if is_newer or self._newest_file is None or self._newest_file.sitting != sitting.name:
+            self._newest_file = None
+            self.holds_newest.emit()
+        else:
+            self._newest_file = self._newest_file._replace(number=sitting.number)
+            self.file_is_newest.emit(self._newest_file)
 
     def _draft_to_be(self) -> Callable[[], Draft]:
         """Return what makes the draft of the recipe as it is now, on the store's thread."""

@@ -104,6 +104,8 @@ def _show_written(
         left.tell(f"{fault} It was saved last.")
         return drafts
     own = [each for each in drafts if each.window == written.sitting]
+    if any(each.number > written.number for each in own):
+        return drafts  # the program ended before it could note that a newer draft was kept
     for draft in own:
         if _show_draft(store, draft, left, name) and left.history:
             left.path, left.file_mark, left.is_written = written.path, "", True

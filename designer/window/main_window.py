@@ -182,9 +182,7 @@ class MainWindow(QMainWindow):
         self.saving.on_disk.trouble_changed.connect(keeper.note_last)
         keeper.version_wanted.connect(self.open_version)
         keeper.holds_newest.connect(self.settings.forget_written)
-        self.opened.written.connect(
-            lambda path: self.settings.note_written(path, keeper.sitting_name)
-        )
+        keeper.file_is_newest.connect(self.settings.note_written)
         self.box_trouble = BoxTrouble(self, keeper)
 
     def copy_everything(self) -> None:

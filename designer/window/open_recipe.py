@@ -94,7 +94,7 @@ class OpenRecipe(QObject):
     redo, and what was done in words. `told` says that something was taken out of a text to make it
     fit to be kept; `note` says it of the recipe at the start. `file_trouble` says in words why its
     file does not hold what was last saved, "" where it does; `file_mark` tells the content that it
-    was last seen to have from any other.
+    was last seen to have from any other. `changes` grows with each recipe that is shown.
     """
 
     recipe_changed = Signal(object)
@@ -129,7 +129,7 @@ class OpenRecipe(QObject):
         self._typing = 0
         self._ahead = _Ahead()
         self._rebuilding = self._going_on = False
-        self.opening = 0
+        self.opening = self.changes = 0
         self._untaken: dict[object, tuple[str, ...]] = {}
 
     def make(self, edit: Edit) -> bool:
@@ -229,6 +229,7 @@ class OpenRecipe(QObject):
         if self._rebuilding:
             return
         before, self.recipe = self.recipe, recipe
+        self.changes += 1
         self.recipe_changed.emit(recipe)
         self._soon.start()
         if step and not self._going_on:

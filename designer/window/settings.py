@@ -20,10 +20,14 @@ MOST_RECENT = 8
 
 
 class Written(NamedTuple):
-    """A recipe file that holds what is newest of a sitting, whatever the Recipe box holds of it."""
+    """A recipe file that holds what is newest of a sitting, whatever the Recipe box holds of it.
+
+    `number` is that of the last draft that is no newer; 0 if there was none.
+    """
 
     path: Path
     sitting: str
+    number: int
 
 
 class Settings(QObject):
@@ -164,17 +168,20 @@ class Settings(QObject):
         found = self._kept.value("written", [], type=list)
         if not isinstance(found, list) or len(found) != len(Written._fields):
             return None
-        path, sitting = map(str, found)
-        return Written(Path(path), sitting)
+        path, sitting, number = map(str, found)
+        return Written(Path(path), sitting, int(number)) if number.isdecimal() else None
 
-    def note_written(self, path: Path, sitting: str) -> None:
-        """Note a file that holds now what is newest of a sitting."""
-        self._kept.setValue("written", [str(path), sitting])
+    def note_written(self, written: Written) -> None:
+        """Note a file that holds now what is newest of a sitting; on the disk at once."""
+        path, sitting, number = written
+        self._kept.setValue("written", [str(path), sitting, str(number)])
+        self._kept.sync()
 
     def forget_written(self) -> None:
         """The Recipe box knows now what is newest."""
         if self._kept.contains("written"):
             self._kept.remove("written")
+            self._kept.sync()
 
     @property
     def geometry(self) -> QByteArray:

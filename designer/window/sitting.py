@@ -19,7 +19,8 @@ class Sitting:
     """What one sitting has in the store. `name` is that of its draft and is never used again.
 
     `recipe` and `base` are the recipe of the box and its version that the text was made from (0 for
-    none), `seen` the newest version the brewer knows of. They change on the store's thread alone,
+    none), `seen` the newest version the brewer knows of, `number` that of the
+    draft written last. They change on the store's thread alone,
     where work is done in order: what was asked for before a save was done still goes to the recipe
     that it made.
     """
@@ -29,6 +30,7 @@ class Sitting:
     base: int = 0
     seen: int = 0
     drafted: bool = False
+    number: int = 0
 
     def holding(self, kept: Version | Conflict) -> Sitting:
         """Note that a version was made of what the sitting has; return the sitting."""

@@ -500,6 +500,30 @@ def test_a_file_saved_while_closing_is_gone_on_with_not_the_version_open_before(
     assert in_the_box(tmp_path) == (["A version"], [])
 
 
+FORGETFUL = """
+from designer.window.settings import Settings
+Settings.forget_written = lambda settings: None
+"""
+"""Ends before it can note that the draft is newer than the file."""
+
+
+def test_a_draft_kept_the_moment_before_the_end_is_newer_than_the_file(program, tmp_path):
+    path = tmp_path / "elsewhere.hobwort"
+    one = program(hook=FORGETFUL).seen()
+    one.do("type_name('Older draft')")
+    one.until("state() == 'unsaved, draft kept'")
+    one.do(f"window.questions.save_where = lambda parent, suggested: Path({str(path)!r})")
+    one.do("type_name('In the file'); window.save_as()")
+    one.until("not window.opened.unsaved")
+    one.do("type_name('Typed after it')")
+    one.until("state() == 'unsaved, draft kept'")
+    one.kill()
+    two = program().seen()
+    two.until("name() == 'Typed after it'")
+    assert two.ask("str(window.opened.path)") == str(path)
+    assert two.close() == ""
+
+
 def test_what_is_typed_after_a_file_was_saved_is_what_the_next_start_shows(program, tmp_path):
     path = tmp_path / "elsewhere.hobwort"
     one = program(hook=BRIM).seen()
