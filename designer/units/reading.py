@@ -254,6 +254,8 @@ def _wrong_unit(kind: Kind, word: str) -> str:
         if word in spellings and other is not kind:
             if kind is Kind.VOLUME and word in ("oz", "ounce", "ounces"):
                 return "oz is a mass; write fl oz for a volume"
+            if other is Kind.FRACTION:
+                return f"{word} tells a share"
             return f"{word} is a unit of {other.value}"
     if word in _FAHRENHEIT or word in _CELSIUS:
         return f"{word} is a unit of temperature"

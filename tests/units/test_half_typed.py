@@ -47,3 +47,8 @@ def test_each_key_on_the_way_to_a_moment_is_read_or_may_become_one(text):
 )
 def test_a_unit_of_something_else_is_not_on_its_way(kind, text):
     assert not may_become(kind, text)
+
+
+def test_a_share_typed_for_a_weight_is_called_a_share():
+    with pytest.raises(RefusedInputError, match="% tells a share"):
+        read(Kind.MASS, "4.8 %")
