@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
@@ -321,7 +322,7 @@ class Keeper(QObject):
         self._say_well()
         told = list(left.told)
         if left.history and left.sitting is not None:
-            if self._untouched:
+            if self._untouched and not _is_typing():
                 told = [*self._go_on_with(left, left.sitting), *told]
             elif left.draft is not None:
                 self._file(left.draft)
@@ -617,6 +618,12 @@ class Keeper(QObject):
             self._mark.close()
             self._mark = None
         return stopped and care_stopped
+
+
+def _is_typing() -> bool:
+    """Whether something stands in a field or cell that may not have become a change yet."""
+    focus = QApplication.focusWidget()
+    return isinstance(focus, QLineEdit) and focus.isModified()
 
 
 def _unreadable(document: str) -> str:

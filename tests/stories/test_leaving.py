@@ -76,6 +76,26 @@ def test_keys_typed_before_the_box_has_answered_never_replace_what_was_left(prog
     assert in_the_box(tmp_path) == (["Left by a crash", "Typed at once"], [])
 
 
+def test_a_cell_that_is_being_typed_in_is_not_taken_away_by_what_was_left(program, tmp_path):
+    first = program().seen()
+    first.do("type_name('Left by a crash')")
+    first.until("state() == 'unsaved, draft kept'")
+    first.kill()
+    (tmp_path / "gate").touch()
+    second = program(hook=HELD_UP)
+    second.until("window.keeper is not None")
+    second.do("view = window.compose.fermentables.view; view.setFocus()")
+    second.do("view.setCurrentIndex(view.model().index(0, 0)); QTest.keyClicks(view, 'x')")
+    second.until("type(focus()).__name__ == 'QLineEdit'")
+    (tmp_path / "gate").unlink()
+    second.until("'Left by a crash' in said()")
+    assert second.ask("focus().text()") == "x"
+    assert second.ask("name()") == "Harbour Lamp Porter"
+    second.do("press('Esc')")
+    assert second.close() == ""
+    assert "Left by a crash" in in_the_box(tmp_path)[0]
+
+
 def test_of_two_windows_that_crashed_both_are_kept(program, tmp_path):
     windows = [program().seen() for _ in range(2)]
     for number, each in enumerate(windows):
