@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemDelegate, QApplication, QWidget
 
+from designer.window.cell_table import is_typed
 from designer.window.icons import Choice
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class ChoiceEditor(Choice):
         return bool(super().eventFilter(watched, event))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.text().strip().isprintable() and event.text().strip():
+        if is_typed(event) and event.text().strip():
             self.search(event)
         else:
             super().keyPressEvent(event)

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
 from designer.window.beside_field import note_of
@@ -278,6 +278,21 @@ def test_undo_in_a_field_takes_back_the_recipe_s_last_step(qtbot, window, porter
     assert field.text() == "10 L"
     qtbot.keyClick(field, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
     assert window.opened.recipe.process.top_up_to.text == "9 L"
+
+
+def test_a_command_in_a_choice_opens_no_list(qtbot, window):
+    panel = window.compose.hops
+    view = panel.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, key_of(view, "name")))
+    view.edit(view.currentIndex())
+    qtbot.keyClick(view.viewport().findChild(QLineEdit), Qt.Key.Key_Tab)  # a list is not opened
+    editor = view.viewport().findChild(QComboBox)
+    for modifier in (Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier):
+        qtbot.keyClick(editor, Qt.Key.Key_Y, modifier)
+        assert not editor.view().isVisible()
+    qtbot.keyClick(editor, Qt.Key.Key_W)
+    assert editor.view().isVisible()
 
 
 def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):

@@ -390,7 +390,9 @@ def paste_text(brewer: Brewer) -> None:
     table, row = found
     lines = LISTS[table]
     number = brewer.last_facts()[lines]
-    many = [(_written(brewer, table, "Amount"), brewer.new_name(NAMES[table])) for _ in range(2)]
+    pen = Pen(brewer.draw, comma=brewer.comma)
+    amount = {"Fermentables": pen.mass_in_a_table, "Hops": pen.weight}[table]
+    many = [(amount(), brewer.new_name(NAMES[table])) for _ in range(2)]
     text = "\n".join(f"{amount.text}\t{name}" for amount, name in many) + "\n"
     brewer.say(f"paste {text!r} into {table}")
     brewer.typing(lines)

@@ -16,6 +16,7 @@ class Typed(NamedTuple):
 
 
 MASSES = ("{:.2f} kg", "{:.2f}kg", "{:.3f} kg", "{:.1f} kg")
+TABLE_MASSES = ("{:.2f} kg", "{:.1f} kg", "{:.2f} lb")
 POUNDS = ("{:.1f} lb", "{:.2f}lb", "1 1/2 lb", "2 lb 3 oz", "{:.0f} lb")
 WEIGHTS = ("{:.0f} g", "{:.1f}g", "{:.2f} oz", "1 1/4 oz", "{:.0f}g")
 ALPHAS = ("{:.2f} %", "{:.1f} %", "{:.3f} %", "{:.1f} % ± 0.5 %", "{:.2f}%")
@@ -63,6 +64,12 @@ class Pen:
         if self._draw.random() < 0.3:
             return self._read(Kind.MASS, self._written(POUNDS, 1.0, 4.0))
         return self._read(Kind.MASS, self._written(MASSES, 0.3, 2.0))
+
+    def mass_in_a_table(self) -> Typed:
+        """Write it as a spreadsheet does, with no figure that a pasted table is asked about."""
+        from designer.recipe.quantity import Kind
+
+        return self._read(Kind.MASS, self._written(TABLE_MASSES, 0.3, 2.0))
 
     def weight(self) -> Typed:
         """Write the weight of a hop."""
