@@ -258,7 +258,7 @@ def _open(chosen: argparse.Namespace) -> int:
 
 def _forecast(chosen: argparse.Namespace) -> int:
     from designer.brewday.outlook import look_ahead
-    from designer.forecast_text import forecast_document, forecast_lines
+    from designer.workbench.forecast_text import forecast_document, forecast_lines
 
     recipe = _recipe(chosen)
     outlook = look_ahead(recipe)
@@ -297,8 +297,8 @@ def _unit_words(_: argparse.Namespace) -> int:
 
 
 def _sheet(chosen: argparse.Namespace) -> int:
+    from designer.paper.files import places_for, write_sheet
     from designer.sheet.language import language_of_locale
-    from designer.window.paper_files import places_for, write_sheet
 
     start, brew_date = _start(chosen.start), _brew_date(chosen.date)
     chosen.language = chosen.language or language_of_locale()
@@ -378,8 +378,8 @@ def _start(typed: str | None) -> str | None:
 
 def _fit(chosen: argparse.Namespace) -> int:
     from designer.brewday.fit.ways import ways
-    from designer.fit_text import fit_document, fit_lines
     from designer.units import ShownUnits
+    from designer.workbench.fit_text import fit_document, fit_lines
 
     recipe = _recipe(chosen)
     answer = ways(recipe, _fit_wish(chosen, recipe))

@@ -92,8 +92,8 @@ def porter():
 def settings(qapp, tmp_path, monkeypatch):
     """Preferences of their own: metric, SRM, light."""
     from designer.units import ShownUnits
-    from designer.window.settings import Settings
-    from designer.window.theme import apply_scheme
+    from designer.window.parts.settings import Settings
+    from designer.window.parts.theme import apply_scheme
 
     monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path / "settings"))
     kept = Settings()
@@ -108,7 +108,7 @@ def settings(qapp, tmp_path, monkeypatch):
 @pytest.fixture
 def shown(settings):
     """Text in those preferences."""
-    from designer.window.shown import Shown
+    from designer.window.parts.display_format import Shown
 
     return Shown(settings)
 
@@ -116,7 +116,7 @@ def shown(settings):
 @pytest.fixture
 def opened(qapp, porter):
     """The porter, open."""
-    from designer.window.open_recipe import OpenRecipe
+    from designer.window.session.open_recipe import OpenRecipe
 
     return OpenRecipe(porter)
 

@@ -14,8 +14,6 @@ import pytest
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
 from designer.brewday.outlook import look_ahead
-from designer.fit_text import fit_document, fit_lines
-from designer.forecast_text import forecast_document, forecast_lines
 from designer.library.recipe_file import load
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.fields import quantity_fields
@@ -25,6 +23,8 @@ from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits, show
+from designer.workbench.fit_text import fit_document, fit_lines
+from designer.workbench.forecast_text import forecast_document, forecast_lines
 
 RECIPES = [load(path) for path in sorted((resources_folder() / "examples").glob("*.hobwort"))]
 PORTER = next(each for each in RECIPES if each.name == "Harbour Lamp Porter")

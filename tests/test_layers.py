@@ -1,7 +1,8 @@
 """What may be loaded by what, seen in interpreters of their own.
 
 The import contracts say what modules write; these tests say what then is in memory. Qt must not be
-needed by anything but the window, and what is dear to import must wait until the window is painted.
+needed by anything but the window and the paper, widgets by nothing but the window, and what is dear
+to import must wait until the window is painted.
 """
 
 from __future__ import annotations
@@ -13,8 +14,9 @@ import sys
 import pytest
 
 import designer
+from designer import paper
 
-LOADS_QT = ("designer.window",)
+LOADS_QT = ("designer.window", "designer.paper")
 DEAR = {"numpy", "pint", "sqlite3", "sqlite_utils"}
 FORECAST = """
 from designer.brewday.outlook import look_ahead
@@ -39,7 +41,11 @@ def modules_outside_the_window() -> list[str]:
 
 def packages_in_memory_after(code: str) -> set[str]:
     """Run code in a fresh interpreter; return the top-level packages it left in memory."""
-    telling = f"{code}\nimport sys\nprint(*sorted({{name.split('.')[0] for name in sys.modules}}))"
+    return {name.partition(".")[0] for name in modules_in_memory_after(code)}
+
+
+def modules_in_memory_after(code: str) -> set[str]:
+    telling = f"{code}\nimport sys\nprint(*sorted(sys.modules))"
     done = subprocess.run(
         [sys.executable, "-c", telling], capture_output=True, text=True, timeout=120
     )
@@ -63,6 +69,13 @@ def test_calculations_load_neither_pint_nor_a_database():
     names = [name for name in modules_outside_the_window() if _is_of(name, packages)]
     code = "\n".join(f"import {name}" for name in names)
     assert not packages_in_memory_after(code) & {"pint", "sqlite3", "sqlite_utils"}
+
+
+def test_the_paper_knows_no_widgets():
+    pages = pkgutil.walk_packages(paper.__path__, "designer.paper.")
+    loaded = modules_in_memory_after("\n".join(f"import {each.name}" for each in pages))
+    assert "PySide6.QtGui" in loaded
+    assert not {name for name in loaded if name.startswith(("PySide6.QtWidgets", "designer.window"))}
 
 
 def test_the_window_starts_without_what_is_dear_to_import():

@@ -14,7 +14,7 @@ from designer.recipe.fields import FieldFacts, quantity_fields
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, read
 from designer.units.spellings import FACTORS
-from designer.window.shown import Shown
+from designer.window.parts.display_format import Shown
 
 OTHER_UNITS = {
     Kind.TEMPERATURE: ("°C", "C", "F", "°F", "degrees F", "K"),

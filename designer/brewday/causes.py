@@ -19,10 +19,10 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from designer.brewday.doubts import Doubt, standard_normal_column
 from designer.brewday.measuring_better import better_half_width
-from designer.brewday.quantiles import low_and_high
+from designer.brewday.percentiles import low_and_high
 from designer.brewday.results import Cause, Range
+from designer.brewday.tolerances import Doubt, standard_normal_column
 from designer.wort.numeric import Numeric
 
 if TYPE_CHECKING:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.brewday.beer import ferment
-from designer.brewday.doubts import SAMPLES, AsTyped, Doubt, Draw, Sampled
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import gather
 from designer.brewday.isomerisation import IsoClock
@@ -18,6 +17,7 @@ from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
 from designer.brewday.shares import what_lines_give
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
+from designer.brewday.tolerances import SAMPLES, AsTyped, Doubt, Draw, Sampled
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Stage
 from designer.wort.numeric import Numeric, largest

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday.doubts import Draw, drawn, drawn_field
+from designer.brewday.tolerances import Draw, drawn, drawn_field
 from designer.recipe import kind_defaults
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from designer.brewday.doubts import Doubt
+from designer.brewday.tolerances import Doubt
 
 
 class Better(NamedTuple):

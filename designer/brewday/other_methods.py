@@ -12,8 +12,8 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from designer.brewday.day import run_day
-from designer.brewday.doubts import AsTyped
 from designer.brewday.results import Day
+from designer.brewday.tolerances import AsTyped
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Stage

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from designer.brewday.day import brew, brew_samples
-from designer.brewday.doubts import SAMPLES
 from designer.brewday.findings import findings
 from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Outlook, Range
+from designer.brewday.tolerances import SAMPLES
 from designer.recipe.document import Recipe
 
 INPUTS_OF_THE_DAY, INPUTS_A_LINE = 17, 2

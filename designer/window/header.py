@@ -15,10 +15,10 @@ from PySide6.QtWidgets import (
 
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
-from designer.window.fields import TextField
-from designer.window.open_recipe import OpenRecipe
-from designer.window.plain_text import tip
-from designer.window.shown import Shown
+from designer.window.parts.display_format import Shown
+from designer.window.parts.fields import TextField
+from designer.window.parts.plain_text import tip
+from designer.window.session.open_recipe import OpenRecipe
 
 
 class Header(QWidget):

@@ -31,33 +31,33 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
-from designer.window.compose_page import ComposePage
-from designer.window.fields import TextField
+from designer.window.compose.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
-from designer.window.open_recipe import OpenRecipe
-from designer.window.settings import Settings
-from designer.window.shown import Shown
-from designer.window.theme import apply_scheme
+from designer.window.parts.display_format import Shown
+from designer.window.parts.fields import TextField
+from designer.window.parts.settings import Settings
+from designer.window.parts.theme import apply_scheme
+from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
     from designer.library.pasted import PastedTable
     from designer.library.store import Version
-    from designer.window.background import Latest
-    from designer.window.begin_page import BeginPage
-    from designer.window.bill_files import BillFiles
-    from designer.window.box_trouble import BoxTrouble
-    from designer.window.fit_page import FitPage
+    from designer.window.begin.begin_page import BeginPage
+    from designer.window.box.recipe_box_page import RecipeBoxPage
+    from designer.window.compose.bill_files import BillFiles
+    from designer.window.fit.fit_page import FitPage
     from designer.window.help_overlay import HelpOverlay
-    from designer.window.keeper import Keeper
-    from designer.window.kitchen_page import KitchenPage
-    from designer.window.leaving import Leaving
-    from designer.window.message_bar import MessageBar
-    from designer.window.questions import Questions
-    from designer.window.recipe_box_page import RecipeBoxPage
-    from designer.window.saving import Saving
-    from designer.window.sheet_page import SheetPage
+    from designer.window.kitchen.kitchen_page import KitchenPage
+    from designer.window.parts.background import Latest
+    from designer.window.parts.message_bar import MessageBar
+    from designer.window.parts.questions import Questions
+    from designer.window.session.autosave import Keeper
+    from designer.window.session.box_trouble import BoxTrouble
+    from designer.window.session.leaving import Leaving
+    from designer.window.session.saving import Saving
+    from designer.window.sheet.sheet_page import SheetPage
 
 COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
 BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
@@ -174,7 +174,7 @@ class MainWindow(QMainWindow):
         keeper.begin(go_on=self.opened.path is None)
 
     def _connect_keeper(self, keeper: Keeper) -> None:
-        from designer.window.box_trouble import BoxTrouble
+        from designer.window.session.box_trouble import BoxTrouble
 
         keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
         keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
@@ -260,8 +260,8 @@ class MainWindow(QMainWindow):
 
         Ranges need numpy, which is loaded beside the window, so that keys are taken at once.
         """
-        from designer.window.background import Latest
         from designer.window.once_painted import once_painted
+        from designer.window.parts.background import Latest
 
         self.compose.complete()
         self._warm = warm = Latest(self)
@@ -320,7 +320,7 @@ class MainWindow(QMainWindow):
     def messages(self) -> MessageBar:
         """What the program has to say, over the pages; put together with the first word."""
         if self._messages is None:
-            from designer.window.message_bar import MessageBar
+            from designer.window.parts.message_bar import MessageBar
 
             self._messages = MessageBar()
             self._messages.float_over(self.pages)
@@ -330,7 +330,7 @@ class MainWindow(QMainWindow):
     def questions(self) -> Questions:
         """What asks in dialogs; put together when first wanted."""
         if self._questions is None:
-            from designer.window.questions import Questions
+            from designer.window.parts.questions import Questions
 
             self._questions = Questions()
         return self._questions
@@ -339,7 +339,7 @@ class MainWindow(QMainWindow):
     def sheet(self) -> SheetPage:
         """The sheet's pages; put together when first wanted."""
         if self._sheet is None:
-            from designer.window.sheet_page import SheetPage
+            from designer.window.sheet.sheet_page import SheetPage
 
             self._sheet = SheetPage(self.opened, self.shown)
             self._sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
@@ -352,7 +352,7 @@ class MainWindow(QMainWindow):
     def saving(self) -> Saving:
         """What reads, writes and watches the file; put together when the window is seen."""
         if self._saving is None:
-            from designer.window.saving import Saving
+            from designer.window.session.saving import Saving
 
             self._saving = Saving(self)
             self._saving.on_disk.trouble_changed.connect(self._say_state)
@@ -361,7 +361,7 @@ class MainWindow(QMainWindow):
     def _fit_page(self) -> FitPage:
         """The ways to brew it here; put together when first wanted."""
         if self.fit is None:
-            from designer.window.fit_page import FitPage
+            from designer.window.fit.fit_page import FitPage
 
             self.fit = FitPage(self.opened, self.shown, lambda: self.keeper)
             self.fit.packs_wanted.connect(self._show_packs)
@@ -388,7 +388,7 @@ class MainWindow(QMainWindow):
             self._begin_keeping()
         assert self.keeper is not None
         if self.box is None:
-            from designer.window.recipe_box_page import RecipeBoxPage
+            from designer.window.box.recipe_box_page import RecipeBoxPage
 
             self.box = RecipeBoxPage(self.keeper, self.shown)
             self.box.version_wanted.connect(self.open_version)
@@ -402,7 +402,7 @@ class MainWindow(QMainWindow):
         """Vessels and cupboard; put together when first wanted."""
         assert self.keeper is not None
         if self.kitchen is None:
-            from designer.window.kitchen_page import KitchenPage
+            from designer.window.kitchen.kitchen_page import KitchenPage
 
             self.kitchen = KitchenPage(self.opened, self.keeper, self.shown)
             self.kitchen.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
@@ -418,7 +418,7 @@ class MainWindow(QMainWindow):
     def begin(self) -> None:
         """Show the three doors; the open recipe stays until one is gone through."""
         if self.begin_page is None:
-            from designer.window.begin_page import BeginPage
+            from designer.window.begin.begin_page import BeginPage
 
             self.begin_page = BeginPage(self.shown)
             self.begin_page.begun.connect(self._begin_with)
@@ -545,7 +545,7 @@ class MainWindow(QMainWindow):
     def bill(self) -> BillFiles:
         """What takes tables of ingredients in and out; loaded when first wanted."""
         if self._bill is None:
-            from designer.window.bill_files import BillFiles
+            from designer.window.compose.bill_files import BillFiles
 
             self._bill = BillFiles(self)
         return self._bill
@@ -610,7 +610,7 @@ class MainWindow(QMainWindow):
 
     def _leaver(self) -> Leaving:
         if self._leaving is None:
-            from designer.window.leaving import Leaving
+            from designer.window.session.leaving import Leaving
 
             self._leaving = Leaving(self, self.saving.save_elsewhere)
         return self._leaving
@@ -643,8 +643,8 @@ class MainWindow(QMainWindow):
         event.accept()
         urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
         if urls:
-            from designer.window.box_files import MIME
-            from designer.window.questions import TABLES
+            from designer.window.box.box_files import MIME
+            from designer.window.parts.questions import TABLES
 
             # what another window drags out of its Recipe box is a file for the moment only
             is_passing = event.mimeData().hasFormat(MIME)

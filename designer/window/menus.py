@@ -12,9 +12,9 @@ from PySide6.QtWidgets import QMenu, QToolButton
 from shiboken6 import isValid
 
 from designer.units import ShownUnits
-from designer.window.plain_text import as_read, caption, tip
-from designer.window.settings import COLOURS, GRAVITIES
-from designer.window.theme import SCHEMES
+from designer.window.parts.plain_text import as_read, caption, tip
+from designer.window.parts.settings import COLOURS, GRAVITIES
+from designer.window.parts.theme import SCHEMES
 
 if TYPE_CHECKING:
     from designer.window.main_window import MainWindow

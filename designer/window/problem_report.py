@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.window.fault_folder import newest_fault
-from designer.window.problem_words import home_words, system_words
+from designer.workbench.problem_words import home_words, system_words
 
 ABOUT = (
     "Hobwort sends nothing by itself. Copy this text and put it into your message to whoever looks "

@@ -16,12 +16,12 @@ from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.faults import catch_faults
 from designer.window.main_window import EXAMPLE, MainWindow
-from designer.window.open_recipe import OpenRecipe
-from designer.window.settings import Settings
-from designer.window.theme import apply_scheme
+from designer.window.parts.settings import Settings
+from designer.window.parts.theme import apply_scheme
+from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
-    from designer.window.keeper import Keeper
+    from designer.window.session.autosave import Keeper
 
 NO_DISPLAY = (
     "There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window can open. "
@@ -96,8 +96,8 @@ def opened_window(
 def _keeper(opened: OpenRecipe) -> Keeper:
     """Return the keeper of a window; imported only now that the window is seen."""
     from designer.library.store import store_folder
-    from designer.window.keeper import Keeper
-    from designer.window.store_thread import StoreThread
+    from designer.window.session.autosave import Keeper
+    from designer.window.session.store_thread import StoreThread
 
     folder = store_folder()
     return Keeper(opened, StoreThread(folder), folder)

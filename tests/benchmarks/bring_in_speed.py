@@ -33,12 +33,12 @@ def _measured(folder: Path, count: int) -> int:
 
     from designer.library.recipe_file import document_text, load
     from designer.resource_files import resource_path
-    from designer.window.keeper import Keeper
     from designer.window.main_window import MainWindow
-    from designer.window.open_recipe import OpenRecipe
-    from designer.window.settings import Settings
+    from designer.window.parts.settings import Settings
+    from designer.window.session.autosave import Keeper
+    from designer.window.session.open_recipe import OpenRecipe
+    from designer.window.session.store_thread import StoreThread
     from designer.window.start import made_application
-    from designer.window.store_thread import StoreThread
 
     porter = load(resource_path("examples/harbour_lamp_porter.hobwort"))
     (folder / "files").mkdir()

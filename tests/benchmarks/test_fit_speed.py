@@ -14,10 +14,10 @@ from pathlib import Path
 import pytest
 
 from designer.brewday.day import run_day
-from designer.brewday.doubts import AsTyped
 from designer.brewday.fit.scaling import scale
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import HopInHand, wish_for
+from designer.brewday.tolerances import AsTyped
 from designer.library.recipe_file import load
 
 MOST_MS = 100.0

@@ -13,8 +13,8 @@ import time
 import pytest
 
 from designer.brewday.day import run_day
-from designer.brewday.doubts import SAMPLES, AsTyped
 from designer.brewday.outlook import look_ahead
+from designer.brewday.tolerances import SAMPLES, AsTyped
 
 
 @pytest.fixture(params=["porter", "forty_lines"])

@@ -38,7 +38,7 @@ from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import load
 from designer.sheet.content import brew_sheet
 from designer.units import ShownUnits
-from designer.window.paper import application, write_pdf
+from designer.paper.pages import application, write_pdf
 
 application()
 recipe = load(Path(sys.argv[1]))

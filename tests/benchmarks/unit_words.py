@@ -56,10 +56,10 @@ class Timed:
         from designer.library.recipe_file import load
         from designer.resource_files import resource_path
         from designer.window.main_window import MainWindow
-        from designer.window.open_recipe import OpenRecipe
-        from designer.window.settings import Settings
+        from designer.window.parts.settings import Settings
+        from designer.window.parts.theme import apply_scheme
+        from designer.window.session.open_recipe import OpenRecipe
         from designer.window.start import made_application
-        from designer.window.theme import apply_scheme
 
         self.application = QApplication.instance() or made_application()
         apply_scheme(self.application, "light")

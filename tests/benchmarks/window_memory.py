@@ -34,9 +34,9 @@ gc.disable()  # as the program does while the window opens
 from designer.window.plain_imports import import_qt
 import_qt()
 from PySide6.QtCore import QTimer
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
-from designer.window.theme import apply_scheme
+from designer.window.parts.theme import apply_scheme
 application = made_application()
 settings = Settings(application)
 window = opened_window(None, settings, keeping=True, waiting=True)

@@ -23,7 +23,7 @@ EDITOR = """
 import sys
 from PySide6.QtCore import QTimer
 from designer.recipe.edits import ChangeRecipe
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
 window = opened_window(None, Settings(application), keeping=True, waiting=True)

@@ -77,9 +77,9 @@ from designer.window.plain_imports import import_qt
 import_qt()
 from PySide6.QtCore import QEvent, QObject, QTimer
 %PROBE%
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
-from designer.window.theme import apply_scheme
+from designer.window.parts.theme import apply_scheme
 application = made_application()
 settings = Settings(application)
 window = opened_window(None, settings, keeping=True, waiting=True)
@@ -119,10 +119,10 @@ def keystrokes(recipe) -> list[float]:
     from PySide6.QtWidgets import QApplication, QLineEdit
 
     from designer.window.main_window import MainWindow
-    from designer.window.open_recipe import OpenRecipe
-    from designer.window.settings import Settings
+    from designer.window.parts.settings import Settings
+    from designer.window.parts.theme import apply_scheme
+    from designer.window.session.open_recipe import OpenRecipe
     from designer.window.start import made_application
-    from designer.window.theme import apply_scheme
 
     application = QApplication.instance() or made_application()
     apply_scheme(application, "light")

@@ -16,7 +16,7 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from designer.window.shown import Shown
+from designer.window.parts.display_format import Shown
 from tests.typed_texts import FIELDS, Written, preferences, written
 
 TEXTS = 300

@@ -8,8 +8,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from designer.brewday.day import run_day
-from designer.brewday.doubts import AsTyped, Sampled
 from designer.brewday.outlook import look_ahead
+from designer.brewday.tolerances import AsTyped, Sampled
 from designer.recipe.document import (
     COOLING_WAYS,
     FERMENTABLE_KINDS,

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from designer.brewday.causes import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
-from designer.brewday.doubts import (
+from designer.brewday.tolerances import (
     AsTyped,
     Doubt,
     Sampled,

@@ -11,9 +11,9 @@ import pytest
 
 from designer.brewday.causes import ranges_and_causes
 from designer.brewday.day import brew, brew_samples
-from designer.brewday.doubts import SAMPLES
 from designer.brewday.outlook import look_ahead, samples_for
 from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.tolerances import SAMPLES
 from designer.library.recipe_file import load
 from designer.recipe.document import Hop
 

@@ -3,10 +3,10 @@
 import pytest
 
 from designer.brewday.day import brew, brew_samples
-from designer.brewday.doubts import Doubt
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.tolerances import Doubt
 from designer.recipe.quantity import Kind
 
 # key, what handbooks call it, its kind, who is behind its number

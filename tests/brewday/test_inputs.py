@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew, brew_samples, run_day
-from designer.brewday.doubts import AsTyped, Doubt
 from designer.brewday.inputs import COOLING_CONSTANTS, gather
+from designer.brewday.tolerances import AsTyped, Doubt
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.doubts import AsTyped, Sampled
 from designer.brewday.inputs import gather
+from designer.brewday.tolerances import AsTyped, Sampled
 from designer.recipe.document import COOLING_WAYS, Fermentable, Hop, Process, Recipe, Yeast
 from designer.recipe.quantity import Quantity
 

@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.doubts import Doubt
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
+from designer.brewday.tolerances import Doubt
 from designer.recipe.quantity import Quantity
 
 

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from designer.brewday.day import brew, brew_samples
-from designer.brewday.doubts import standard_normal_column
 from designer.brewday.outlook import look_ahead
+from designer.brewday.tolerances import standard_normal_column
 from designer.recipe.quantity import Quantity
 
 

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from designer.brewday.day import run_day
-from designer.brewday.doubts import AsTyped
 from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.tolerances import AsTyped
 from designer.library.recipe_file import load
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.quantity import Stage, When

@@ -6,8 +6,8 @@ from itertools import pairwise
 import pytest
 
 from designer.brewday.day import brew, run_day
-from designer.brewday.doubts import AsTyped
 from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.tolerances import AsTyped
 from designer.recipe.document import Extra, Fermentable, Hop
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When

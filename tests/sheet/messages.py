@@ -11,7 +11,7 @@ from designer.resource_files import resource_path
 ROOT = Path(__file__).parents[2]
 SOURCES = (
     *sorted((ROOT / "designer" / "sheet").glob("*.py")),
-    *sorted((ROOT / "designer" / "window").glob("paper*.py")),
+    *sorted((ROOT / "designer" / "paper").glob("*.py")),
 )
 FINDINGS = sorted((ROOT / "designer" / "brewday").glob("findings_*.py"))
 SAYING = ("say", "words", "message")

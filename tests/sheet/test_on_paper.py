@@ -6,9 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer.paper.pages import TOP, lay_out
 from designer.sheet.blocks import Form, Strong
 from designer.sheet.language import LANGUAGES
-from designer.window.paper import TOP, lay_out
 
 
 @settings(

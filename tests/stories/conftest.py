@@ -9,9 +9,9 @@ def on_a_box(qtbot, settings, answers, tmp_path):
 
     It is tmp_path / "box" if no other is named.
     """
-    from designer.window.keeper import Keeper
     from designer.window.main_window import MainWindow
-    from designer.window.store_thread import StoreThread
+    from designer.window.session.autosave import Keeper
+    from designer.window.session.store_thread import StoreThread
 
     windows = []
 

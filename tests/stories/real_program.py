@@ -103,7 +103,7 @@ sys.exit(start.run(path))
 """
 
 HELD_UP = """
-from designer.window import store_thread
+from designer.window.session import store_thread
 carry_out = store_thread._Worker.carry_out
 
 def late(worker, job):

@@ -8,8 +8,8 @@ from designer.library.store import Store
 from designer.library.store.backups import backups
 from designer.library.store.health import DAMAGED
 from designer.recipe.edits import ChangeRecipe
-from designer.window.backups_model import BackupRow, BackupsModel
-from designer.window.keeper import summary_of
+from designer.window.box.backups_model import BackupRow, BackupsModel
+from designer.window.session.autosave import summary_of
 
 
 @pytest.fixture

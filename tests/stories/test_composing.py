@@ -5,7 +5,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
-from designer.window.beside_field import note_of
+from designer.window.parts.beside_field import note_of
 
 
 def key_of(view, key):

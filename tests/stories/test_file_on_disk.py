@@ -9,9 +9,9 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load, save
 from designer.recipe.edits import ChangeRecipe
-from designer.window import recipe_on_disk
 from designer.window.main_window import MainWindow
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session import recipe_on_disk
+from designer.window.session.open_recipe import OpenRecipe
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 

@@ -7,7 +7,7 @@ from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord
 from designer.resource_files import resource_path
 from designer.units import ShownUnits
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session.open_recipe import OpenRecipe
 
 
 @pytest.fixture

@@ -9,10 +9,10 @@ from PySide6.QtCore import Qt
 from designer.library.recipe_file import load, read_document
 from designer.library.store import Draft, Store
 from designer.recipe.edits import ChangeRecipe
-from designer.window.keeper import Keeper
 from designer.window.main_window import MainWindow
-from designer.window.open_recipe import OpenRecipe
-from designer.window.store_thread import StoreThread
+from designer.window.session.autosave import Keeper
+from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.store_thread import StoreThread
 
 
 @pytest.fixture

@@ -6,8 +6,8 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
-from designer.window.inks import DARK, LIGHT
-from designer.window.records_model import read_price
+from designer.window.kitchen.records_model import read_price
+from designer.window.parts.inks import DARK, LIGHT
 
 
 @pytest.fixture

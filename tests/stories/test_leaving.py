@@ -521,7 +521,7 @@ def test_a_file_saved_while_closing_is_gone_on_with_not_the_version_open_before(
 
 
 FORGETFUL = """
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 Settings.forget_written = lambda settings: None
 """
 """Ends before it can note that the draft is newer than the file."""

@@ -10,8 +10,8 @@ from designer.library.store import Store
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import AddLine, ChangeRecipe, Together
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
-from designer.window.beside_field import note_of
-from designer.window.open_recipe import OpenRecipe
+from designer.window.parts.beside_field import note_of
+from designer.window.session.open_recipe import OpenRecipe
 
 
 @pytest.fixture

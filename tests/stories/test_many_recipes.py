@@ -11,9 +11,9 @@ from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
 from designer.resource_files import resource_path
-from designer.window import errand
-from designer.window.keeper import summary_of
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session import errand
+from designer.window.session.autosave import summary_of
+from designer.window.session.open_recipe import OpenRecipe
 
 MANY = 450
 

@@ -9,7 +9,7 @@ from designer.library.recipe_file import load
 from designer.library.store.shop import shop_packs
 from designer.resource_files import resource_path
 from designer.units import ShownUnits
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session.open_recipe import OpenRecipe
 
 BITTER = resource_path("examples/slipway_bitter.hobwort")
 

@@ -25,9 +25,9 @@ from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.edits import ChangeRecipe
-from designer.window.keeper import summary_of
-from designer.window.open_recipe import OpenRecipe
-from designer.window.questions import Questions
+from designer.window.parts.questions import Questions
+from designer.window.session.autosave import summary_of
+from designer.window.session.open_recipe import OpenRecipe
 
 MARK = '<h1>x</h1><img src="file:///etc/hostname">&Name'
 FILE = '<h1>x<img src="y">&Name.hobwort'

@@ -15,7 +15,7 @@ from designer.window import faults
 from designer.window.fault_folder import KEPT, keep_fault
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
-from designer.window.problem_words import fault_words
+from designer.workbench.problem_words import fault_words
 
 SECRET = "Aunt Meriel's secret stout"
 

@@ -9,9 +9,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 
 from designer.units import rare
-from designer.window import unit_words as looking
-from designer.window.beside_field import note_of
-from designer.window.unit_words import unit_words
+from designer.window.parts import unit_words as looking
+from designer.window.parts.beside_field import note_of
+from designer.window.parts.unit_words import unit_words
 
 SLUG_KG = 14.593902937206364  # pound-force by foot per second squared: pint's full registry
 
@@ -158,7 +158,7 @@ def test_the_program_may_end_while_units_are_looked_up_and_says_nothing(tmp_path
         "import sys\n"
         "from PySide6.QtWidgets import QApplication\n"
         "program = QApplication([])\n"
-        "from designer.window.unit_words import unit_words\n"
+        "from designer.window.parts.unit_words import unit_words\n"
         "unit_words().look_up()\n"
         "assert 'pint' not in sys.modules\n"
     )
@@ -176,7 +176,7 @@ def test_a_file_with_a_rare_unit_opens_and_pint_stays_out_of_the_window(tmp_path
         "from PySide6.QtWidgets import QApplication\n"
         "program = QApplication([])\n"
         "from designer.library.recipe_file import load\n"
-        "from designer.window.unit_words import unit_words\n"
+        "from designer.window.parts.unit_words import unit_words\n"
         "unit_words()\n"
         f"print(load(Path({str(path)!r})).process.top_up_to.value)\n"
         "assert 'pint' not in sys.modules\n"

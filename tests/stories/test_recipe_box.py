@@ -13,8 +13,8 @@ from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
-from designer.window.keeper import summary_of
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session.autosave import summary_of
+from designer.window.session.open_recipe import OpenRecipe
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -216,8 +216,8 @@ def dragged_out(qtbot, box, monkeypatch):
         begun.append((drag.mimeData(), actions))
         return Qt.DropAction.CopyAction
 
-    monkeypatch.setattr("designer.window.box_table.QGuiApplication", Held)
-    monkeypatch.setattr("designer.window.box_table.QDrag.exec", exec_)
+    monkeypatch.setattr("designer.window.box.box_table.QGuiApplication", Held)
+    monkeypatch.setattr("designer.window.box.box_table.QDrag.exec", exec_)
     box.table.startDrag(Qt.DropAction.CopyAction)
     settle(qtbot, box)
     return begun
@@ -254,7 +254,7 @@ def test_recipes_are_dragged_out_as_files_and_stay_in_the_box(qtbot, box, monkey
 def test_a_drag_whose_button_was_let_go_does_not_begin(qtbot, box, monkeypatch):
     choose(qtbot, box, "Slipway Bitter")
     begun = []
-    monkeypatch.setattr("designer.window.box_table.QDrag.exec", lambda *_: begun.append(1))
+    monkeypatch.setattr("designer.window.box.box_table.QDrag.exec", lambda *_: begun.append(1))
     box.table.startDrag(Qt.DropAction.CopyAction)
     qtbot.mouseRelease(box.table.viewport(), Qt.MouseButton.LeftButton)
     settle(qtbot, box)

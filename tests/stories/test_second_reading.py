@@ -8,9 +8,9 @@ from PySide6.QtWidgets import QApplication
 from designer.recipe.document import Fermentable, Hop, Process
 from designer.recipe.fields import facts_of
 from designer.units import ShownUnits
-from designer.window.beside_field import note_of
-from designer.window.second_reading import otherwise
-from designer.window.shown import Shown
+from designer.window.parts.beside_field import note_of
+from designer.window.parts.display_format import Shown
+from designer.window.parts.second_reading import otherwise
 from tests.typed_texts import Preferences
 
 _Key = Qt.Key

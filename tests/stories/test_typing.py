@@ -13,8 +13,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QScrollArea
 
 from designer.library.store.kitchen import CupboardRecord, PotRecord
-from designer.window.beside_field import note_of
-from designer.window.icons import Choice
+from designer.window.parts.beside_field import note_of
+from designer.window.parts.icons import Choice
 
 _Key = Qt.Key
 

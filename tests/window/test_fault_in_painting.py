@@ -8,7 +8,7 @@ import pytest
 PAINTING = """
 import os, sys
 from PySide6.QtCore import QTimer
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 from designer.window.{module} import {name}
 

@@ -8,11 +8,11 @@ from PySide6.QtCore import QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
 from designer.window.main_window import MainWindow
-from designer.window.open_recipe import OpenRecipe
+from designer.window.session.open_recipe import OpenRecipe
 
 OPENING = """
 import sys
-from designer.window.settings import Settings
+from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
 window = opened_window(None, Settings(application), waiting=True)

@@ -3,8 +3,8 @@
 import pytest
 from PySide6.QtGui import QColor, QPalette
 
-from designer.window.inks import DARK, LIGHT, inks_for
-from designer.window.theme import inks_of_scheme, palette_of, style_sheet
+from designer.window.parts.inks import DARK, LIGHT, inks_for
+from designer.window.parts.theme import inks_of_scheme, palette_of, style_sheet
 
 INKS = pytest.mark.parametrize("inks", [LIGHT, DARK], ids=["light", "dark"])
 

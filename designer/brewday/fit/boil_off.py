@@ -6,11 +6,11 @@ from dataclasses import replace
 from typing import TypeVar
 
 from designer.brewday.fit.answer import say
-from designer.brewday.fit.changing import boil_left, line_kg, quick_day, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, with_freezer
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, quick_day, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, with_freezer
 from designer.brewday.fit.fermenters import Cellar
+from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.pot_limits import filled, own_water_l
-from designer.brewday.fit.whole import gravity_held, mark_of
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind, Quantity, Stage

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from designer.brewday.fermenter import HOTTEST_TO_POUR_C
 from designer.brewday.fit.answer import Cooling, CoolingPlan, Said, say
-from designer.brewday.fit.changing import mass, quick_day, with_process
-from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.fit.changed_recipe import mass, quick_day, with_process
+from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number

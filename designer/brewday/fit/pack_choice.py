@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import Protocol
 
-from designer.brewday.fit.changing import line_kg
+from designer.brewday.fit.changed_recipe import line_kg
 from designer.recipe.document import Fermentable, Hop, Recipe
 
 _TENTHS = 10_000

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
     HOP_STEP_KG,
@@ -19,7 +19,7 @@ from designer.brewday.fit.changing import (
     with_amounts,
     with_mark,
 )
-from designer.brewday.fit.seeking import nearest
+from designer.brewday.fit.grid_search import nearest
 from designer.brewday.results import Day
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.quantity import Quantity, Stage

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from designer.brewday.day import brew, fullest_boiling_l
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     WATER_STEP_L,
     line_kg,
     quick_day,
     with_water,
 )
+from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.original import Original
-from designer.brewday.fit.seeking import last_that_passes
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
 from designer.recipe.document import Pot, Recipe

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from designer.brewday.fit.answer import Compared
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     edit_between,
     line_kg,

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from designer.brewday.fit.answer import Compared, Said
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
     HOP_STEP_KG,
@@ -19,9 +19,9 @@ from designer.brewday.fit.changing import (
     quick_day,
     with_amounts,
 )
+from designer.brewday.fit.grid_search import nearest
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, Original, original_of
 from designer.brewday.fit.portion import bitters
-from designer.brewday.fit.seeking import nearest
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError

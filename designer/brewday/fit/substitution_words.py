@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from designer.brewday.fit.answer import Compared, Said, named, say
-from designer.brewday.fit.changing import line_kg
+from designer.brewday.fit.changed_recipe import line_kg
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, SRM_DEADBAND
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kind_defaults import alpha_acid, colour_lovibond, real_fermentability

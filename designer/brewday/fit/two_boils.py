@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import isfinite
 
 from designer.brewday.fit.answer import Said, say
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
     HOP_STEP_KG,
@@ -14,11 +14,11 @@ from designer.brewday.fit.changing import (
     line_kg,
     with_amounts,
 )
-from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
+from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.portion import dose_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
-from designer.brewday.fit.whole import gravity_held, mark_of
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind

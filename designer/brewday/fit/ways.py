@@ -8,19 +8,19 @@ from dataclasses import replace
 from designer.brewday.findings_wort import no_wort
 from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
 from designer.brewday.fit.boil_off import covered, shorter_boil
-from designer.brewday.fit.changing import quick_day, with_mark
-from designer.brewday.fit.counted import nearest_counts
-from designer.brewday.fit.drafts import Draft, Kitchen, Tried
+from designer.brewday.fit.changed_recipe import quick_day, with_mark
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, no_room_for_beer
-from designer.brewday.fit.finishing import finished
-from designer.brewday.fit.hop_ways import hop_ways
-from designer.brewday.fit.judging import ranked
+from designer.brewday.fit.finished_way import finished
+from designer.brewday.fit.grid_search import last_that_passes
+from designer.brewday.fit.half_pots import nearest_counts
+from designer.brewday.fit.judgement import ranked
+from designer.brewday.fit.more_hops import hop_ways
+from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
-from designer.brewday.fit.part import smaller_batch
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
-from designer.brewday.fit.seeking import last_that_passes
+from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.two_boils import second_pot, two_boils
-from designer.brewday.fit.whole import late_extract, mark_of, one_boil
 from designer.brewday.fit.whole_packs import whole_packs
 from designer.brewday.fit.wish import FitWish, sized_pot
 from designer.recipe.document import Recipe

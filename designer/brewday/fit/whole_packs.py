@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import product
 
 from designer.brewday.fit.answer import named, say
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     WATER_STEP_L,
     line_kg,
@@ -13,18 +13,18 @@ from designer.brewday.fit.changing import (
     with_amounts,
     without_empty_lines,
 )
-from designer.brewday.fit.drafts import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
-from designer.brewday.fit.less_water import nearest_water
-from designer.brewday.fit.part import (
+from designer.brewday.fit.grid_search import last_that_passes
+from designer.brewday.fit.less_start_water import nearest_water
+from designer.brewday.fit.portion import Shares, in_shares
+from designer.brewday.fit.pot_limits import filled
+from designer.brewday.fit.smaller_batch import (
     LEAST_BATCH_L,
     extras_in_share,
     full_boil_l,
     most_batch_l,
 )
-from designer.brewday.fit.portion import Shares, in_shares
-from designer.brewday.fit.pot_limits import filled
-from designer.brewday.fit.seeking import last_that_passes
 from designer.recipe.document import Fermentable, Recipe
 
 MOST_APART = 6.0

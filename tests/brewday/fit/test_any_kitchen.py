@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand
-from designer.fit_text import fit_document, fit_lines
 from designer.recipe.document import (
     FERMENTABLE_KINDS,
     Extra,
@@ -23,6 +22,7 @@ from designer.recipe.document import (
 )
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
+from designer.workbench.fit_text import fit_document, fit_lines
 
 
 def q(value, unit=""):

@@ -88,7 +88,7 @@ def test_the_smaller_batch_holds_all_the_fermenters_do(breakwater_red):
 
 def test_more_late_extract_than_the_way_takes_would_be_too_bitter(quay_pale):
     """All twentieths are tried: the way takes the most that is not more bitter than the recipe."""
-    from designer.brewday.fit.lateness import put_off
+    from designer.brewday.fit.late_extract import put_off
     from designer.brewday.fit.original import original_of
     from designer.brewday.fit.pot_limits import filled
 

@@ -6,11 +6,11 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.boil_off import boiled_for, covered, shorter_boil
-from designer.brewday.fit.changing import boil_left, mass, with_process
-from designer.brewday.fit.drafts import Kitchen
+from designer.brewday.fit.changed_recipe import boil_left, mass, with_process
+from designer.brewday.fit.draft_way import Kitchen
 from designer.brewday.fit.fermenters import cellar_for
+from designer.brewday.fit.one_boil import one_boil
 from designer.brewday.fit.original import original_of
-from designer.brewday.fit.whole import one_boil
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h

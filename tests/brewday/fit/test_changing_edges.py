@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import (
+from designer.brewday.fit.changed_recipe import (
     boil_left,
     edit_between,
     in_part,

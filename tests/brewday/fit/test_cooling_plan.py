@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fermenter import HOTTEST_TO_POUR_C
-from designer.brewday.fit.changing import mass, with_process
+from designer.brewday.fit.changed_recipe import mass, with_process
 from designer.brewday.fit.cooling_plan import cooling_plan, with_frozen
 from designer.recipe.quantity import Quantity
 from designer.wort.chilling import mixed_with_ice

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import boil_left, mass, with_amounts, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen
-from designer.brewday.fit.hop_ways import hop_ways
+from designer.brewday.fit.changed_recipe import boil_left, mass, with_amounts, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.more_hops import hop_ways
+from designer.brewday.fit.one_boil import one_boil
 from designer.brewday.fit.original import original_of
-from designer.brewday.fit.whole import one_boil
 from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.recipe.edits import next_line_id
 from designer.recipe.quantity import Kind, Quantity, Stage, When

@@ -6,9 +6,9 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.answer import Compared, say
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
-from designer.brewday.fit.judging import judgement, ranked
+from designer.brewday.fit.judgement import judgement, ranked
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for

@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.fit.answer import ToBuy, say
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
-from designer.brewday.fit.keeping import (
+from designer.brewday.fit.leftovers import (
     KEEP_DRY,
     KEEP_EXTRA,
     KEEP_GRAIN,

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import boil_left, line_kg, with_process
-from designer.brewday.fit.drafts import Kitchen
-from designer.brewday.fit.lateness import early_lines, held_late, late_min_for, put_off
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_process
+from designer.brewday.fit.draft_way import Kitchen
+from designer.brewday.fit.late_extract import early_lines, held_late, late_min_for, put_off
+from designer.brewday.fit.one_boil import late_extract, one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.pot_limits import filled
-from designer.brewday.fit.whole import late_extract, one_boil
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import with_line_ids

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import with_process, with_water
-from designer.brewday.fit.drafts import Draft, Kitchen
-from designer.brewday.fit.less_water import nearest_water
+from designer.brewday.fit.changed_recipe import with_process, with_water
+from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import apart_day, original_of
-from designer.brewday.fit.part import smaller_batch
 from designer.brewday.fit.pot_limits import filled, is_syrup, least_water_l
+from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.wish import FitWish, wish_for
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids

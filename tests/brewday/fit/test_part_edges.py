@@ -5,16 +5,16 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import line_kg, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.changed_recipe import line_kg, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import apart_day, original_of
-from designer.brewday.fit.part import (
+from designer.brewday.fit.pot_limits import as_written
+from designer.brewday.fit.smaller_batch import (
     extras_in_share,
     full_boil_l,
     most_batch_l,
     smaller_batch,
 )
-from designer.brewday.fit.pot_limits import as_written
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import boil_left, line_kg, with_amounts, with_process
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_amounts, with_process
 from designer.brewday.fit.portion import (
     Shares,
     bitters,

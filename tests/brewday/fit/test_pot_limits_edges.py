@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import with_process
+from designer.brewday.fit.changed_recipe import with_process
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.pot_limits import (
     as_written,

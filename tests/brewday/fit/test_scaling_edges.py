@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import with_process
+from designer.brewday.fit.changed_recipe import with_process
 from designer.brewday.fit.scaling import scale
 from designer.errors import RefusedInputError
 from designer.library.packs import packs

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from designer.brewday.fit.seeking import last_that_passes, nearest
+from designer.brewday.fit.grid_search import last_that_passes, nearest
 
 RISING = st.lists(st.floats(-50, 50), min_size=1, max_size=60).map(sorted)
 

@@ -4,7 +4,7 @@ from itertools import product
 
 import pytest
 
-from designer.brewday.fit.seeking import last_that_passes, nearest
+from designer.brewday.fit.grid_search import last_that_passes, nearest
 
 
 class Counted:

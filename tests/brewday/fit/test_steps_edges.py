@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.fit.answer import say
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import original_of
-from designer.brewday.fit.steps import cautions_of, steps_of
+from designer.brewday.fit.way_steps import cautions_of, steps_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermenter, Yeast

@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.answer import Compared
-from designer.brewday.fit.changing import boil_left, line_kg, mass, with_amounts
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, mass, with_amounts
 from designer.brewday.fit.substitution import substitute
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.errors import RefusedInputError

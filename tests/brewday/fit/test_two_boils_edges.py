@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import boil_left, line_kg, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.two_boils import divided, second_pot, two_boils
 from designer.brewday.fit.wish import wish_for

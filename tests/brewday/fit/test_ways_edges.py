@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import with_process
+from designer.brewday.fit.changed_recipe import with_process
 from designer.brewday.fit.original import apart_day, original_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, wish_for

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import mass, with_mark, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.changed_recipe import mass, with_mark, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.one_boil import gravity_held, mark_of, one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.pot_limits import as_written
-from designer.brewday.fit.whole import gravity_held, mark_of, one_boil
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity
 

@@ -6,8 +6,8 @@ from itertools import product
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.changing import line_kg, with_amounts, with_process
-from designer.brewday.fit.drafts import Draft, Kitchen
+from designer.brewday.fit.changed_recipe import line_kg, with_amounts, with_process
+from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import apart_day, original_of
 from designer.brewday.fit.pot_limits import filled
 from designer.brewday.fit.whole_packs import MOST_APART, whole_packs

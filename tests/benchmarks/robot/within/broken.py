@@ -28,7 +28,7 @@ def versions() -> None:
 
 def values() -> None:
     """Lose the first signs of what is typed into a cell."""
-    from designer.window import lines_columns, lines_model
+    from designer.window.compose import lines_columns, lines_model
 
     parsed = lines_columns.parsed
 
@@ -40,7 +40,7 @@ def values() -> None:
 
 def freeze() -> None:
     """Keep the window waiting at every change."""
-    from designer.window.open_recipe import OpenRecipe
+    from designer.window.session.open_recipe import OpenRecipe
 
     show = OpenRecipe.show
 
@@ -53,7 +53,7 @@ def freeze() -> None:
 
 def stderr() -> None:
     """Write to stderr at every change."""
-    from designer.window.open_recipe import OpenRecipe
+    from designer.window.session.open_recipe import OpenRecipe
 
     show = OpenRecipe.show
 

@@ -1,0 +1,116 @@
+"""What all ways start from: a kitchen, the beer to be held, and a way not yet worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from designer.brewday.fit.answer import NoWay, Said, ToBuy
+from designer.brewday.fit.changed_recipe import mass, quick_day, with_mark, with_process
+from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C, with_frozen
+from designer.brewday.fit.fermenters import Cellar
+from designer.brewday.fit.original import Original, apart_day
+from designer.brewday.fit.wish import FitWish
+from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.fields import number
+
+NAMES: Mapping[str, str] = {
+    "one boil": "One boil and top-up",
+    "late extract": "One boil, extract late",
+    "smaller batch": "A smaller batch",
+    "whole packs": "A smaller batch of whole packs",
+    "two boils": "Two boils",
+    "second pot": "Two pots at once",
+    "more hops": "One boil, more hops",
+    "other hops": "One boil, hops in hand",
+    "lid": "One boil, lid partly on",
+    "shorter boil": "One shorter boil",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Kitchen:
+    """The wish and the beer to be held."""
+
+    wish: FitWish
+    original: Original
+
+    def apart(self, recipe: Recipe) -> float:
+        """Return how far the beer of a recipe is from the original; see `original.apart`."""
+        return apart_day(self.original.day, quick_day(recipe))
+
+    @property
+    def recipe(self) -> Recipe:
+        """The original recipe."""
+        return self.original.recipe
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A way before its ranges and words are worked out.
+
+    `recipes` and `cellars` go together, one for each boil; `at_once` where boils share the time.
+    """
+
+    key: str
+    recipes: tuple[Recipe, ...]
+    cellars: tuple[Cellar, ...]
+    effort: int
+    gist: Said
+    steps: tuple[Said, ...] = ()
+    cautions: tuple[Said, ...] = ()
+    must_buy: tuple[ToBuy, ...] = ()
+    at_once: bool = False
+    keeps_rest: bool = False
+    one_fermenter: bool = False
+
+    @property
+    def vessels(self) -> tuple[Cellar, ...]:
+        """The cellars, one that takes both boils but once."""
+        return self.cellars[:1] if self.one_fermenter else self.cellars
+
+    @property
+    def fermenters(self) -> tuple[Fermenter, ...]:
+        """All fermenters that are filled."""
+        return tuple(each for cellar in self.vessels for each in cellar.fermenters)
+
+    @property
+    def bought(self) -> int:
+        """How many of them are not in hand."""
+        return sum(cellar.bought for cellar in self.vessels)
+
+
+Tried = Draft | NoWay
+
+
+def no_way(key: str, reason: Said) -> NoWay:
+    """Return a way that does not work here."""
+    return NoWay(key, NAMES[key], reason)
+
+
+def in_kitchen(kitchen: Kitchen, cellar: Cellar, batch_l: float) -> Recipe:
+    """Return the original in the kitchen's pot and fermenters, topped up to the batch.
+
+    Of the frozen top-up a smaller batch has its share.
+    """
+    recipe = replace(kitchen.recipe, pot=kitchen.wish.pot, fermenter=cellar.as_one())
+    frozen = recipe.process.frozen_top_up
+    share = batch_l / max(kitchen.original.batch_l, 1e-9)
+    if frozen is not None and share < 0.995:
+        recipe = with_process(recipe, frozen_top_up=mass(round(frozen.value * share, 1)))
+    return with_mark(recipe, batch_l)
+
+
+def with_freezer(kitchen: Kitchen, recipe: Recipe) -> Recipe:
+    """Return the recipe with as much frozen water as helps, of what there is.
+
+    Where the brewer said nothing the recipe's own stays, unless the mix then lands too cold.
+    """
+    most = kitchen.wish.most_frozen_kg
+    if most is not None:
+        return with_frozen(recipe, most)
+    own = number(recipe.process, "frozen_top_up")
+    pitch = number(recipe.process, "pitch_temperature")
+    if own <= 0.0 or float(quick_day(recipe).mixed_c) > pitch - LANDS_WITHIN_C:
+        return recipe
+    return with_frozen(recipe, own)

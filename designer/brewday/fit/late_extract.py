@@ -1,0 +1,129 @@
+"""How much of the extract may wait until near the end of the boil.
+
+The weaker boil draws more from the hops and leaves room for more water at the start. As much waits
+as the brewer allows, unless the beer would become more bitter than the original. A line that is
+locked waits whole or not at all; another may be divided.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from designer.brewday.fit.answer import named
+from designer.brewday.fit.changed_recipe import (
+    EXTRACT_STEP_KG,
+    boil_left,
+    in_part,
+    line_kg,
+    quick_day,
+)
+from designer.brewday.fit.draft_way import Kitchen
+from designer.brewday.fit.grid_search import last_that_passes
+from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.edits import next_line_id
+from designer.recipe.fields import number
+from designer.recipe.quantity import Stage
+
+LATE_MIN = 15.0
+"""Long enough to dissolve and to kill what is in it; 10 to 15 min, common practice, no source."""
+PARTS = 20
+"""The share that waits is sought in twentieths."""
+_LATE_KINDS = ("liquid extract", "dry extract", "hopped kit extract", "sugar")
+
+
+def early_lines(recipe: Recipe, late_min: float) -> tuple[Fermentable, ...]:
+    """Return the lines that could wait, liquid extract first: it darkens most."""
+    early = [
+        line
+        for line in recipe.fermentables
+        if line.kind in _LATE_KINDS
+        and line_kg(line) > 0.0
+        and (
+            line.when.stage in (Stage.STEEP, Stage.FIRST_WORT)
+            or (line.when.stage is Stage.BOIL and line.when.minutes > late_min)
+        )
+    ]
+    return tuple(sorted(early, key=lambda line: (_LATE_KINDS.index(line.kind), -line_kg(line))))
+
+
+def late_min_for(recipe: Recipe) -> float:
+    """Return how many minutes before the end late extract goes in."""
+    return min(LATE_MIN, number(recipe.process, "boil_time") / 2.0)
+
+
+def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[str, ...], float] | None:
+    """Return the recipe with extract late, the names of what waits, and its minutes left.
+
+    None where nothing can wait without making the beer more bitter than the original, or where the
+    boil has no time for it.
+    """
+    minutes = late_min_for(base)
+    most = int(PARTS * kitchen.wish.late_fraction + 1e-9)
+    if minutes < 5.0 or not early_lines(base, minutes):
+        return None
+    made: dict[int, Recipe | None] = {}
+
+    def too_bitter(parts: int) -> float:
+        later = put_off(base, parts / PARTS, minutes)
+        made[parts] = filled(later, kitchen.original, own_water_l(kitchen.recipe),
+                             hold_bitterness=False)  # fmt: skip
+        best = made[parts]
+        return 1.0 if best is None else _ibu(best) - kitchen.original.most_ibu
+
+    found = last_that_passes(too_bitter, 1, most)
+    recipe = made.get(found) if found is not None else None
+    waits = () if recipe is None else _waiting(base, recipe, minutes)
+    return None if recipe is None or not waits else (recipe, waits, minutes)
+
+
+def _ibu(recipe: Recipe) -> float:
+    return float(quick_day(recipe).bitterness_ibu)
+
+
+def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[str, ...]:
+    early = {line.line_id for line in early_lines(recipe, minutes)}
+    before = {line.line_id for line in early_lines(base, minutes)}
+    late = [line for line in recipe.fermentables if line.line_id not in early]
+    known = {line.line_id for line in base.fermentables}
+    return tuple(
+        named(line.name)
+        if line.line_id in known
+        else f"{line.amount.text if line.amount else 'part'} of {named(line.name)}"
+        for line in late
+        if line.line_id in before or line.line_id not in known
+    )
+
+
+def put_off(recipe: Recipe, share: float, minutes: float) -> Recipe:
+    """Return the recipe with this share of what could wait put in `minutes` before the end."""
+    early = early_lines(recipe, minutes)
+    left = share * sum(line_kg(line) for line in early) + 1e-9
+    late: dict[int, float] = {}
+    for line in early:
+        whole = line_kg(line)
+        if whole <= left:
+            late[line.line_id] = whole
+        elif not line.locked and left > 0.05 * whole:
+            late[line.line_id] = round(round(left / EXTRACT_STEP_KG) * EXTRACT_STEP_KG, 6)
+        left -= late.get(line.line_id, 0.0)
+        if left <= 0.0:
+            break
+    return _retimed(recipe, late, minutes)
+
+
+def _retimed(recipe: Recipe, late: dict[int, float], minutes: float) -> Recipe:
+    lines: list[Fermentable] = []
+    new_id = next_line_id(recipe)
+    for line in recipe.fermentables:
+        kg = late.get(line.line_id, 0.0)
+        if kg >= line_kg(line) - 1e-9 and kg > 0.0:
+            lines.append(replace(line, when=boil_left(minutes)))
+        elif kg > 0.0:
+            lines.append(in_part(line, line_kg(line) - kg))
+            late_line = replace(in_part(line, kg), when=boil_left(minutes), line_id=new_id)
+            lines.append(late_line)
+            new_id += 1
+        else:
+            lines.append(line)
+    return replace(recipe, fermentables=tuple(lines))

@@ -1,0 +1,132 @@
+"""What a way leaves over, line by line, and how to keep it; what it costs and wants bought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Any
+
+from designer.brewday.fit.answer import LeftOver, ToBuy
+from designer.brewday.fit.changed_recipe import GRAIN_KINDS, mass
+from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.pack_choice import enough_packs
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.edits import LISTS
+from designer.recipe.quantity import Quantity
+
+KEEP_LIQUID = (
+    "Close the tin or pour the syrup into a clean jar, airtight and cool; it darkens and grows "
+    "mould on top: use it within weeks."
+)
+KEEP_DRY = "Airtight and dry: it draws water from the air and sets like stone."
+KEEP_GRAIN = "Dry, cool and airtight; crushed grain goes stale within weeks."
+KEEP_HOPS = "Freeze it, airtight: warm and in air the alpha acid fades."
+KEEP_EXTRA = "Dry and closed, as its label says."
+KEEP_YEAST = (
+    "Keep the sachet closed and cool until its date. An opened one does not keep: pitch all of it."
+)
+
+
+def keep(line: Fermentable | Hop | Extra) -> str:
+    """Return how to keep what is left of a line; common practice, no source."""
+    if isinstance(line, Hop):
+        return KEEP_HOPS
+    if isinstance(line, Extra):
+        return KEEP_EXTRA
+    if line.kind in GRAIN_KINDS:
+        return KEEP_GRAIN
+    return KEEP_LIQUID if line.kind in ("liquid extract", "hopped kit extract") else KEEP_DRY
+
+
+def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ...]:
+    """Return what of the original's lines none of the recipes uses, a tenth of a gram or more."""
+    boils = tuple(recipes)
+    found: list[LeftOver] = []
+    for lines in LISTS:
+        for line in getattr(original, lines):
+            amount = line.amount
+            if amount is None:
+                continue
+            rest = amount.value - sum(_used(each, lines, line, original) for each in boils)
+            if rest > (1e-3 if lines == "extras" else 5e-5):
+                left = _dose(rest, amount) if lines == "extras" else mass(rest)
+                found.append(LeftOver(lines, line.line_id, line.name, left, keep(line)))
+    return tuple(found)
+
+
+def _dose(value: float, like: Quantity) -> Quantity:
+    value = float(f"{value:.4g}")
+    return Quantity(value, f"{value:g} {like.unit}".strip(), unit=like.unit)
+
+
+def _used(recipe: Recipe, lines: str, line: Any, original: Recipe) -> float:
+    """What a recipe uses of a line: that line, and what was split off it under a new number."""
+    known = {each.line_id for each in getattr(original, lines)}
+    used = 0.0
+    for each in getattr(recipe, lines):
+        split_off = each.line_id not in known and each.name == line.name and lines == "fermentables"
+        if each.amount is not None and (each.line_id == line.line_id or split_off):
+            used += float(each.amount.value)
+    return used
+
+
+def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
+    """Return what the kitchen lacks for a way: fermenters, and yeast for each of them.
+
+    A sachet is never taken as divided: what goes into another fermenter wants one of its own.
+    """
+    yeast = kitchen.recipe.yeast
+    fermenters = draft.fermenters
+    kind = fermenters[-1]
+    size = f"{kind.volume.value:g} L " if kind.volume is not None else ""
+    bought = [ToBuy(f"another {size}{kind.kind}, or the loan of one")] * draft.bought
+    sachet = ToBuy(f"another packet of yeast: {yeast.name or 'the same'}", yeast.amount, "yeast")
+    sachets = [sachet] * (len(fermenters) - 1)
+    wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
+    return tuple(_in_packs(kitchen, each) for each in wanted)
+
+
+def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:
+    """Return it with the shop's packs that hold it; as it is where none are known for its kind."""
+    kg = each.mass_kg or 0.0
+    named = {pack.mass_kg: pack.said for pack in kitchen.wish.packs if pack.kind == each.kind}
+    chosen = enough_packs(kg, named) if kg > 0.0 else None
+    if chosen is None:
+        return each
+    pairs = zip(chosen.counts, chosen.sizes_kg, strict=True)
+    packs = tuple((count, named[size]) for count, size in pairs if count)
+    over_kg = 0.0 if each.kind == "yeast" else chosen.left_kg  # an opened sachet does not keep
+    return replace(each, packs=packs, over_kg=over_kg)
+
+
+def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
+    """Yield what a way takes of a line beyond what the recipe has."""
+    for lines in ("fermentables", "hops"):
+        for line in getattr(kitchen.recipe, lines):
+            used = sum(_used(each, lines, line, kitchen.recipe) for each in draft.recipes)
+            more = used - (line.amount.value if line.amount is not None else 0.0)
+            if more > 5e-5:
+                kind = "hops" if lines == "hops" else line.kind
+                yield ToBuy(line.name, mass(more), kind)
+
+
+def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | None:
+    """Return the price of what goes in; a line's price is that of its amount in the original.
+
+    None where a price or an amount is not known, yeast and extras included.
+    """
+    total = 0.0
+    boils = tuple(recipes)
+    for lines in LISTS:
+        for line in getattr(original, lines):
+            if line.price is None or line.amount is None or line.amount.value <= 0.0:
+                return None
+            used = sum(_used(each, lines, line, original) for each in boils)
+            total += float(line.price.value * used / line.amount.value)
+    known = {line.line_id for lines in LISTS for line in getattr(original, lines)}
+    if any(hop.line_id not in known for recipe in boils for hop in recipe.hops):
+        return None
+    if original.yeast.name and original.yeast.price is None:
+        return None
+    price = original.yeast.price
+    return total + (price.value * sachets if price is not None else 0.0)

@@ -1,0 +1,178 @@
+"""Holding the bitterness where a concentrated boil has lost it: more of a hop, or hops in hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from designer.brewday.fit.answer import ToBuy, named, say
+from designer.brewday.fit.changed_recipe import (
+    HOP_STEP_KG,
+    WATER_STEP_L,
+    boil_left,
+    line_kg,
+    mass,
+    quick_day,
+    with_amounts,
+    with_mark,
+)
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, no_way
+from designer.brewday.fit.grid_search import nearest
+from designer.brewday.fit.one_boil import MARK_TURNS
+from designer.brewday.fit.original import IBU_DEADBAND
+from designer.brewday.fit.portion import bitters
+from designer.brewday.fit.wish import HopInHand
+from designer.recipe.document import Hop, Recipe
+from designer.recipe.edits import next_line_id
+from designer.recipe.fields import number
+from designer.recipe.kind_defaults import alpha_acid
+from designer.recipe.quantity import Kind, Quantity, Stage
+
+MOST_KG_PER_L = 0.02
+"""More hops than that fill a pot with sludge; an estimate."""
+
+
+def hop_ways(kitchen: Kitchen, base: Draft) -> tuple[Tried, ...]:
+    """Return the ways that make up for the bitterness `base` lacks; none if it lacks none."""
+    recipe = base.recipes[0]
+    lacks = float(kitchen.original.day.bitterness_ibu) - float(quick_day(recipe).bitterness_ibu)
+    if lacks <= IBU_DEADBAND:
+        return ()
+    found = [_in_hand(kitchen, base)] if kitchen.wish.hops_in_hand else []
+    return tuple(each for each in (_more(kitchen, base), *found) if each is not None)
+
+
+def _most_kg(recipe: Recipe) -> float:
+    return MOST_KG_PER_L * float(quick_day(recipe).batch_l)
+
+
+def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
+    """More of the hop that bitters most; of a locked kit, more bought of the same variety."""
+    recipe = base.recipes[0]
+    boiled = bitters(recipe)
+    if not boiled:
+        return None
+    most = max(boiled, key=lambda hop: (_minutes(hop, recipe), alpha_acid(hop) * line_kg(hop)))
+    old_kg = 0.0
+    if most.locked:
+        hop = _full_boil(recipe, replace(most, price=None))
+        recipe = replace(recipe, hops=(*recipe.hops, hop))
+    else:
+        hop, old_kg = most, line_kg(most)
+    found = _held(kitchen, recipe, hop, _most_kg(recipe))
+    if found is None:
+        return no_way(
+            "more hops",
+            say(f"No amount of {named(hop.name)} makes up for the bitterness lost in this pot."),
+        )
+    made, kg = found
+    more = kg - old_kg
+    step = say(
+        f"Add {{0}} more {named(hop.name)}" + (" for the whole boil." if most.locked else "."),
+        (Kind.MASS, more),
+    )
+    return replace(
+        base, key="more hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
+        gist=say("More hops give back what the strong boil takes"),
+        must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
+    )  # fmt: skip
+
+
+def _minutes(hop: Hop, recipe: Recipe) -> float:
+    if hop.when.stage in (Stage.FIRST_WORT, Stage.STEEP):
+        return number(recipe.process, "boil_time")
+    return hop.when.minutes if hop.when.stage is Stage.BOIL else 0.0
+
+
+def _full_boil(recipe: Recipe, hop: Hop) -> Hop:
+    return replace(
+        hop,
+        when=boil_left(number(recipe.process, "boil_time")),
+        amount=mass(0.0),
+        locked=False,
+        line_id=next_line_id(recipe),
+    )
+
+
+def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
+    """Hops in hand for the whole boil, the strongest first: the least leaf for its bitterness."""
+    hands = sorted(kitchen.wish.hops_in_hand, key=lambda each: -each.alpha_fraction)
+    recipe = base.recipes[0]
+    used: list[tuple[HopInHand, float]] = []
+    for hand in hands:
+        hop = _full_boil(recipe, _line_of(hand))
+        added = replace(recipe, hops=(*recipe.hops, hop))
+        found = _held(kitchen, added, hop, hand.mass_kg)
+        if found is not None:
+            made, kg = found
+            return _with_hands(base, made, [*used, (hand, kg)])
+        recipe = with_amounts(added, {hop.line_id: hand.mass_kg})
+        used.append((hand, hand.mass_kg))
+    words = " and ".join(f"{{{n}}} of {named(hand.name)}" for n, hand in enumerate(hands))
+    return no_way(
+        "other hops",
+        say(
+            f"{words} in hand are not enough for the bitterness lost.",
+            *((Kind.MASS, hand.mass_kg) for hand in hands),
+        ),
+    )
+
+
+def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) -> Draft:
+    words = " and ".join(f"{{{n}}} of your {named(hand.name)}" for n, (hand, _) in enumerate(used))
+    step = say(f"Add {words} for the whole boil.", *((Kind.MASS, kg) for _, kg in used))
+    return replace(
+        base, key="other hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
+        gist=say("Hops in hand give back the bitterness that the strong boil takes"),
+    )  # fmt: skip
+
+
+def _line_of(hand: HopInHand) -> Hop:
+    share = hand.alpha_fraction
+    return Hop(hand.name, hand.form, Quantity(share, f"{100.0 * share:g} %"), mass(hand.mass_kg))
+
+
+def _held(
+    kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
+) -> tuple[Recipe, float] | None:
+    """Hold the bitterness by the hop and the gravity by the mark: hops hold wort back.
+
+    In turn, for in less beer fewer hops do, which hold back less.
+    """
+    mark = number(recipe.process, "top_up_to")
+    found = _sought(kitchen, recipe, hop, most_kg)
+    for _ in range(MARK_TURNS):
+        if found is None:
+            break
+        lowered = _mark_lowered(kitchen, with_mark(found[0], mark))
+        if lowered == found[0]:
+            break
+        found = _sought(kitchen, lowered, hop, most_kg)
+    return found
+
+
+def _mark_lowered(kitchen: Kitchen, recipe: Recipe) -> Recipe:
+    weakest = kitchen.original.least_gravity
+    mark = number(recipe.process, "top_up_to")
+    while float(quick_day(recipe).original_gravity) < weakest and mark > 1.0:
+        mark = round(mark - WATER_STEP_L, 3)
+        recipe = with_mark(recipe, mark)
+    return recipe
+
+
+def _sought(
+    kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
+) -> tuple[Recipe, float] | None:
+    """Return the recipe with as much of the hop as holds the bitterness, and how much that is."""
+    wanted = float(kitchen.original.day.bitterness_ibu)
+
+    def at(steps: int) -> Recipe:
+        return with_amounts(recipe, {hop.line_id: steps * HOP_STEP_KG})
+
+    def ibu(steps: int) -> float:
+        return float(quick_day(at(steps)).bitterness_ibu)
+
+    low = int(min(line_kg(hop), most_kg) / HOP_STEP_KG)
+    high = max(int(most_kg / HOP_STEP_KG + 1e-9), low + 1)
+    steps = nearest(ibu, wanted, low, high)
+    short = wanted - ibu(steps)
+    return None if short > IBU_DEADBAND else (at(steps), steps * HOP_STEP_KG)

@@ -1,0 +1,200 @@
+"""Ways that brew part of the recipe: as much as fermenters and pot hold, the rest kept."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from designer.brewday.findings_beer import MEASURED_BOIL_SG
+from designer.brewday.fit.answer import NoWay, say
+from designer.brewday.fit.changed_recipe import (
+    WATER_STEP_L,
+    quick_day,
+    without_empty_lines,
+)
+from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
+from designer.brewday.fit.grid_search import last_that_passes
+from designer.brewday.fit.less_start_water import nearest_water
+from designer.brewday.fit.original import IBU_DEADBAND
+from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
+from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind
+
+LEAST_BATCH_L = 3.0
+"""Less is not worth the cleaning; a judgement, no source."""
+WATER_TURNS = 4
+"""How often water and amounts are sought in turn: less water wants other amounts, and so on."""
+
+
+def full_boil_l(batch_l: float) -> float:
+    """Return more water than any boil of the batch starts with."""
+    return 3.0 * batch_l
+
+
+def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
+    """As large a batch as the fermenters in hand hold and the pot keeps bitter enough."""
+    most = most_batch_l(kitchen)
+    if most < LEAST_BATCH_L:
+        return no_way(
+            "smaller batch",
+            say("Fermenters that hold {0} are too small for a batch.", (Kind.VOLUME, most)),
+        )
+    whole = kitchen.original.batch_l
+    if most >= whole - 0.05 and one_boil_holds:
+        return None
+    if most >= whole - 0.05 or _lacks(kitchen, most) > IBU_DEADBAND:
+        found = _held_batch_l(kitchen, min(most, whole - 0.1))
+        if found is None:
+            return no_way(
+                "smaller batch",
+                say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, LEAST_BATCH_L)),
+            )
+        most = found
+    return _nearest_part(kitchen, most)
+
+
+def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
+    """Return the batch of `most_l` or, where that comes out not bitter enough, a nearer one."""
+    made = _part_of(kitchen, most_l)
+    tried = [made]
+    while most_l > LEAST_BATCH_L + 0.5 and (isinstance(made, NoWay) or _short(kitchen, made)):
+        most_l -= 0.5
+        made = _part_of(kitchen, most_l)
+        tried.append(made)
+    found = [each for each in tried if isinstance(each, Draft)]
+    return min(found, key=lambda each: kitchen.apart(each.recipes[0]), default=made)
+
+
+def _short(kitchen: Kitchen, draft: Draft) -> bool:
+    """Tell whether a batch has come out less bitter than counts as held."""
+    ibu = float(quick_day(draft.recipes[0]).bitterness_ibu)
+    return ibu < float(kitchen.original.day.bitterness_ibu) - IBU_DEADBAND
+
+
+def most_batch_l(kitchen: Kitchen) -> float:
+    """Return the largest batch, in tenths of a litre, that the fermenters in hand hold."""
+    most = min(most_owned_l(kitchen.wish), kitchen.original.batch_l)
+    return round(int(most / WATER_STEP_L + 1e-6) * WATER_STEP_L, 3)
+
+
+def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
+    """Return the largest batch, in half litres, that boils and that the hops make bitter enough."""
+    found = last_that_passes(
+        lambda halves: _lacks(kitchen, 0.5 * halves), int(2.0 * LEAST_BATCH_L), int(2.0 * most_l)
+    )
+    return None if found is None else 0.5 * found
+
+
+def _lacks(kitchen: Kitchen, batch_l: float) -> float:
+    """Return what a batch lacks in bitterness with all the hops in it.
+
+    As if very much where it does not boil, or stronger than bitterness was ever measured in.
+    """
+    share = batch_l / kitchen.original.batch_l
+    made = _shared(kitchen, batch_l, Shares(share, share, max(share, 1.0), share))
+    if made is None:
+        return 100.0
+    day, original = quick_day(made), kitchen.original.day
+    if float(day.boil_gravity_end) > max(MEASURED_BOIL_SG[1], float(original.boil_gravity_end)):
+        return 50.0
+    return float(original.bitterness_ibu) - float(day.bitterness_ibu)
+
+
+def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:
+    cellar = cellar_for(kitchen.wish, batch_l)
+    if cellar is None or cellar.bought:
+        return None
+    start = in_kitchen(kitchen, cellar, batch_l)
+    made = in_shares(start, shares)
+    return filled(made, kitchen.original, full_boil_l(batch_l), hold_bitterness=False)
+
+
+def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
+    recipe = kitchen.recipe
+    locked = any(each.locked for each in recipe.fermentables)
+    locked = locked or any(each.locked for each in recipe.hops)
+    cellar = cellar_for(kitchen.wish, batch_l)
+    found = None if cellar is None else _weighed(kitchen, cellar, batch_l, locked=locked)
+    if cellar is None or found is None:
+        return no_way(
+            "smaller batch",
+            say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
+        )
+    made, shares = found
+    return Draft(
+        "smaller batch",
+        (with_freezer(kitchen, made),),
+        (cellar,),
+        1,
+        say("The same beer, less of it" if locked else "The same beer, weighed out anew"),
+        steps=(
+            say(
+                f"Weigh out {{0}} of the {'kit' if locked else 'bill'}: the amounts below make "
+                "{1}.",
+                (Kind.FRACTION, shares.extract),
+                (Kind.VOLUME, batch_l),
+            ),
+        ),
+        keeps_rest=locked,
+    )
+
+
+def _weighed(
+    kitchen: Kitchen, cellar: Cellar, batch_l: float, *, locked: bool
+) -> tuple[Recipe, Shares] | None:
+    """Return the recipe for a batch in amounts that a kitchen weighs; None if it does not boil."""
+    start, most = in_kitchen(kitchen, cellar, batch_l), full_boil_l(batch_l)
+    found = _in_water(kitchen, start, batch_l, most, locked=locked)
+    if found is None:
+        return None
+    for _ in range(WATER_TURNS):
+        less = nearest_water(found[0], kitchen.original, gravity_follows=True)
+        if less is found[0]:
+            break
+        again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
+        if again is None or kitchen.apart(again[0]) >= kitchen.apart(found[0]):
+            break
+        found = again
+    less = nearest_water(found[0], kitchen.original)
+    if less is found[0]:
+        return found
+    again = _in_water(kitchen, start, batch_l, own_water_l(less), locked=locked)
+    both = ((less, found[1]), again or found)
+    return min(both, key=lambda each: kitchen.apart(each[0]))
+
+
+def _in_water(
+    kitchen: Kitchen, start: Recipe, batch_l: float, most_l: float, *, locked: bool
+) -> tuple[Recipe, Shares] | None:
+    """Return the recipe for a batch, its amounts sought in no more water than `most_l`."""
+
+    def water(tried: Recipe) -> Recipe | None:
+        return filled(tried, kitchen.original, most_l, hold_bitterness=False)
+
+    found = portion(start, kitchen.original.day, batch_l, water, from_contents=locked)
+    if found is None:
+        return None
+    exact, shares = found
+    shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
+    rounded = (replace(in_shares(start, shares, fine=fine), process=exact.process)
+               for fine in (False, True))  # fmt: skip
+    made = min(rounded, key=lambda each: kitchen.apart(each))  # coarse weights where as near
+    made = extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
+    made = without_empty_lines(made)
+    # Rounded up, the amounts may want a little less water.
+    refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
+    return None if refilled is None else (refilled, shares)
+
+
+def extras_in_share(kitchen: Kitchen, recipe: Recipe, share: float) -> Recipe:
+    """Return the recipe with finings and the like in a share of the original's doses."""
+    return replace(
+        recipe,
+        extras=tuple(
+            replace(each, amount=dose_in_share(each.amount, share))
+            if each.amount is not None
+            else each
+            for each in kitchen.recipe.extras
+        ),
+    )

@@ -1,0 +1,91 @@
+"""Brew sheets as files: PDF, web page or plain text, one or many at once."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
+from designer.errors import DesignerError, RefusedInputError
+from designer.library.recipe_file import SUFFIX, write_whole
+from designer.paper.pages import write_pdf
+from designer.sheet.blocks import Sheet
+from designer.sheet.html import sheet_html
+from designer.sheet.plain import sheet_text
+
+WEB, TEXT = (".html", ".htm"), (".txt",)
+
+
+def places_for(recipes: Sequence[Path], output: str, *, web: bool = False) -> list[Path]:
+    """Return where the sheet of each recipe file goes.
+
+    One recipe goes to the file `output`, or into it where that is a folder; several go into the
+    folder `output`, which is made if it is not there, each under the name of its recipe file. With
+    `web` they are web pages, else what the suffix of `output` says, PDF in a folder.
+
+    Raises RefusedInputError where several recipes are to go into one file or a sheet would go over
+    a recipe file, DesignerError where the folder cannot be made.
+    """
+    places = _places_for(recipes, output, web=web)
+    for place in places:
+        if place.suffix.lower() == SUFFIX or any(_is_same_file(place, each) for each in recipes):
+            raise RefusedInputError(
+                f"{place}: a sheet does not go over a recipe file; name a file that ends in .pdf, "
+                ".html or .txt"
+            )
+    return places
+
+
+def _is_same_file(one: Path, other: Path) -> bool:
+    try:
+        return one.samefile(other)
+    except (OSError, ValueError):  # one of them is not there yet
+        return False
+
+
+def _places_for(recipes: Sequence[Path], output: str, *, web: bool) -> list[Path]:
+    path = Path(output)
+    into = len(recipes) > 1 or path.is_dir() or output.endswith(("/", os.sep))
+    if not into:
+        return [path if not web or path.suffix.lower() in WEB else path.with_suffix(".html")]
+    if path.is_file() or (len(recipes) > 1 and path.suffix.lower() in (".pdf", *WEB, *TEXT)):
+        raise RefusedInputError(
+            f"{output}: {len(recipes)} sheets do not go into one file; name a folder"
+        )
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        reason = (fault.strerror or str(fault)).lower()
+        raise DesignerError(f"{output}: the folder could not be made: {reason}") from None
+    return _names(recipes, path, ".html" if web else ".pdf")
+
+
+def _names(recipes: Sequence[Path], folder: Path, suffix: str) -> list[Path]:
+    """The name of each recipe file, numbered where two are alike to some system of files."""
+    taken: set[str] = set()
+    places = []
+    for recipe in recipes:
+        name, number = recipe.stem, 1
+        while name.casefold() in taken:
+            number += 1
+            name = f"{recipe.stem}-{number}"
+        taken.add(name.casefold())
+        places.append(folder / f"{name}{suffix}")
+    return places
+
+
+def write_sheet(sheet: Sheet, path: Path, paper: str) -> str:
+    """Write the sheet as the suffix of the file says and return in words what it has become.
+
+    The file is replaced in one move. Raises DesignerError, in words for the brewer, if it cannot be
+    written.
+    """
+    suffix = path.suffix.lower()
+    if suffix in WEB:
+        write_whole(path, sheet_html(sheet).encode("utf-8"))
+        return "a web page"
+    if suffix in TEXT:
+        write_whole(path, sheet_text(sheet).encode("utf-8"))
+        return "plain text"
+    count = write_pdf(sheet, path, paper)
+    return "1 page" if count == 1 else f"{count} pages"

@@ -1,0 +1,253 @@
+"""What the rows of the sheet are made of: paragraphs, boxes, blanks, signs, letters of bags."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPen, QPolygonF
+
+from designer.paper.filler import Row
+from designer.paper.typography import Run, Text, ink, pt, runs
+from designer.sheet.blocks import Aside, Item, Portion, Reading, Step
+from designer.sheet.language import Language
+
+SMALL = 8.0
+RAIL = pt(60.0)
+ACTION = pt(72.0)
+BOX = pt(10.0)
+
+
+def clock_text(step: Step, size: float) -> Text:
+    """Return the clock time or day of a step, the countdown below it."""
+    clock, _, rest = step.when.partition("\n")
+    first, *more = clock.split(" ", 1) if ":" in clock else [clock]
+    parts = [Run(first, size + 1.0, True, "accent")]
+    for line in (*more, rest, step.left):
+        if line:
+            parts.append(Run(f"\n{line}", SMALL, bold=line == step.left))
+    return Text(parts, RAIL - 0.5 * BOX - pt(1.5), leading=1.0)
+
+
+def paint_rail(painter: QPainter, x: float, y: float, height: float) -> None:
+    """Draw a stretch of the rail along which steps stand."""
+    painter.fillRect(QRectF(x - pt(0.4), y, pt(0.8), height), ink("faint"))
+
+
+def paint_box(painter: QPainter, x: float, y: float) -> None:
+    """Draw a box to tick."""
+    painter.setPen(QPen(ink("ink"), pt(1.0)))
+    painter.setBrush(ink("#ffffff"))
+    painter.drawRect(QRectF(x, y, BOX, BOX))
+
+
+def paint_warning(painter: QPainter, x: float, y: float, *, filled: bool) -> None:
+    """A triangle, filled where the day must not go on so."""
+    side = pt(9.0)
+    corners = [QPointF(x, y + side), QPointF(x + side, y + side), QPointF(x + 0.5 * side, y)]
+    painter.setPen(QPen(ink("care"), pt(1.1)))
+    painter.setBrush(ink("care") if filled else Qt.BrushStyle.NoBrush)
+    painter.drawPolygon(QPolygonF(corners))
+    if not filled:
+        painter.fillRect(
+            QRectF(x + 0.5 * side - pt(0.5), y + pt(3.2), pt(1.0), pt(3.2)), ink("care")
+        )
+        painter.fillRect(
+            QRectF(x + 0.5 * side - pt(0.5), y + pt(7.0), pt(1.0), pt(1.0)), ink("care")
+        )
+
+
+class Piece:
+    """A part of a cell: a paragraph."""
+
+    def __init__(self, text: Text) -> None:
+        self.text = text
+        self.height = text.height
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y)
+
+
+class DoPiece(Piece):
+    """What to do, behind the letter of the bag that goes in."""
+
+    def __init__(self, step: Step, width: float, size: float) -> None:
+        self.letter = step.bag
+        self.indent = pt(17.0) if step.bag else 0.0
+        super().__init__(Text(runs(step.do, size), width - self.indent))
+        self.height = max(self.text.height, pt(13.0)) if step.bag else self.text.height
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        if self.letter:
+            paint_letter(painter, self.letter, x, y)
+        self.text.paint(painter, x + self.indent, y)
+
+
+class PortionPiece(Piece):
+    """One of several things that go in together: amount and name."""
+
+    def __init__(self, portion: Portion, width: float, size: float) -> None:
+        words = [Run(f"{portion.amount}  ", size, True), Run(portion.name, size)]
+        self.indent = pt(17.0)
+        super().__init__(Text(words, width - self.indent))
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x + self.indent, y)
+
+
+class ReadingPiece(Piece):
+    """A reading: the forecast, and ruled blanks beside it or, without room, below."""
+
+    def __init__(self, reading: Reading, width: float, size: float, spoken: Language) -> None:
+        label = Run(f"{spoken.say('{label}:', label=reading.label)} ", size, tone="soft")
+        forecast = [label, Run(reading.forecast, size, True)]
+        super().__init__(Text(forecast, width))
+        self.width = width
+        self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
+        self.unit = Text([Run(reading.unit, size, tone="soft")], pt(30.0))
+        wanted = pt(96.0) if reading.also else pt(46.0)
+        self.blank_left = self.text.natural_width + pt(8.0)
+        self.below = width - self.blank_left < wanted
+        lead = Run(spoken.say("read"), size, tone="soft")
+        self.lead = Text([lead], pt(90.0)) if self.below else None
+        self.height = self.text.height * (2.0 if self.below else 1.0) + pt(4.0 if self.below else 2)
+        if self.lead is not None:
+            self.blank_left = self.lead.natural_width + pt(5.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y + pt(1.0))
+        base = y + self.height - pt(1.0)
+        if self.lead is not None:
+            self.lead.paint(painter, x, base - self.lead.height + pt(1.0))
+        left, right = x + self.blank_left, x + self.width
+        painter.setPen(QPen(ink("ink"), pt(0.7)))
+        if self.also is None:
+            painter.drawLine(QPointF(left, base), QPointF(min(right, left + pt(80.0)), base))
+            return
+        right -= self.unit.natural_width + pt(3.0)
+        middle = left + 0.5 * (right - left)
+        painter.drawLine(QPointF(left, base), QPointF(middle - pt(3.0), base))
+        self.also.paint(painter, middle, base - self.also.height + pt(1.0))
+        after = middle + self.also.natural_width + pt(3.0)
+        painter.setPen(QPen(ink("ink"), pt(0.7)))
+        painter.drawLine(QPointF(after, base), QPointF(right, base))
+        self.unit.paint(painter, right + pt(3.0), base - self.unit.height + pt(1.0))
+
+
+class AsidePiece(Piece):
+    """Said in the margin: a warning behind a bar and a sign, the rest quietly."""
+
+    def __init__(self, aside: Aside, width: float, size: float) -> None:
+        self.is_care = aside.kind == "care"
+        self.indent = pt(16.0) if self.is_care else 0.0
+        tone = {"care": "care", "if": "ink"}.get(aside.kind, "soft")
+        super().__init__(Text([Run(aside.text, size, self.is_care, tone)], width - self.indent))
+        self.height = self.text.height + pt(1.5)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        if self.is_care:
+            paint_warning(painter, x + pt(1.0), y + pt(0.6), filled=False)
+        self.text.paint(painter, x + self.indent, y)
+
+
+class TitlePiece(Piece):
+    """The title of a list."""
+
+    def __init__(self, title: str, width: float) -> None:
+        super().__init__(Text([Run(title, 9.5, True, "accent")], width))
+        self.height = self.text.height + pt(6.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        self.text.paint(painter, x, y + pt(3.0))
+
+
+class ItemPiece(Piece):
+    """A line of a list: box, letter of the bag, amount, name, note."""
+
+    def __init__(self, item: Item, width: float, size: float, marked: bool) -> None:
+        self.indent = pt(15.0)
+        self.mark = item.mark
+        self.marked = pt(17.0) if marked else 0.0
+        words = [Run(f"{item.amount}  ", size, True)] if item.amount else []
+        words.append(Run(item.name, size))
+        if item.note:
+            words.append(Run(f"  {item.note}", SMALL + 0.5, tone="soft"))
+        super().__init__(Text(words, width - self.indent - self.marked))
+        self.height = self.text.height + pt(3.0)
+
+    def paint(self, painter: QPainter, x: float, y: float) -> None:
+        paint_box(painter, x + pt(0.6), y + pt(1.6))
+        if self.mark:
+            paint_letter(painter, self.mark, x + self.indent, y + pt(0.2))
+        self.text.paint(painter, x + self.indent + self.marked, y)
+
+
+def paint_letter(painter: QPainter, letter: str, x: float, y: float) -> None:
+    """Draw the letter of a bag in a ring."""
+    size = pt(13.0)
+    painter.setPen(QPen(ink("accent"), pt(1.0)))
+    painter.setBrush(ink("ground"))
+    painter.drawEllipse(QRectF(x, y, size, size))
+    text = Text([Run(letter, 8.5 if len(letter) == 1 else 6.5, True, "accent")], pt(30.0),
+                leading=1.0)  # fmt: skip
+    text.paint(
+        painter, x + 0.5 * (size - text.natural_width), y + 0.5 * (size - text.height) - pt(0.1)
+    )
+
+
+def stacked(pieces: Sequence[Piece]) -> float:
+    """Return the height of pieces below each other."""
+    return sum(piece.height for piece in pieces)
+
+
+def paint_stack(painter: QPainter, pieces: Sequence[Piece], x: float, y: float) -> None:
+    """Draw pieces below each other."""
+    for piece in pieces:
+        piece.paint(painter, x, y)
+        y += piece.height
+
+
+def paired_rows(left: Sequence[Piece], right: Sequence[Piece], right_at: float) -> list[Row]:
+    """Two columns beside each other: each runs on by itself while they fit half a page."""
+    if max(stacked(left), stacked(right)) < pt(380.0):
+        blocks = [(left, right)]
+    else:
+        longest = max(len(left), len(right))
+        blocks = [(left[at : at + 1], right[at : at + 1]) for at in range(longest)]
+    last = len(blocks) - 1
+    return [
+        Row(
+            max(stacked(one), stacked(other)),
+            _PaintPair((one, other), right_at),
+            gap=pt(3.0) if number == last else 0.0,
+            keep=number == 0 < last,
+        )
+        for number, (one, other) in enumerate(blocks)
+    ]
+
+
+def listed_rows(pieces: Sequence[Piece]) -> list[Row]:
+    """Each piece a row of its own below the one before.
+
+    A title stays with its first line, and the last line is not left alone.
+    """
+    beside_last = len(pieces) - 2
+    return [
+        Row(
+            piece.height,
+            _PaintPair(((piece,), ()), 0.0),
+            keep=isinstance(piece, TitlePiece) or number == beside_last,
+        )
+        for number, piece in enumerate(pieces)
+    ]
+
+
+class _PaintPair:
+    """Draws two stacks beside each other, the left one first."""
+
+    def __init__(self, columns: tuple[Sequence[Piece], Sequence[Piece]], right_at: float) -> None:
+        self.columns, self.right_at = columns, right_at
+
+    def __call__(self, painter: QPainter, x: float, y: float, given: float) -> None:
+        for number, column in enumerate(self.columns):
+            paint_stack(painter, column, x + number * self.right_at, y)

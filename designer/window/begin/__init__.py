@@ -1,0 +1,1 @@
+"""Begin: the ways to a first recipe."""

@@ -1,0 +1,316 @@
+"""Begin: three doors. Design one of my own, type in a kit, open the example or a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.brewday.first_bill import Larder, Wish, first_bill
+from designer.errors import RefusedInputError
+from designer.library import catalogue
+from designer.library.holding import as_held
+from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
+from designer.recipe.edits import with_line_ids
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.window.parts.display_format import Shown
+from designer.window.parts.figures import figure, wanted_value
+from designer.window.parts.offers import attach_suggestions
+from designer.window.parts.page_frame import heading
+from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.second_reading import ask_when_left
+
+LARGEST_POT_L = 10_000.0
+
+
+class Door(QFrame):
+    """One card: a title, what is behind it, some fields, a button."""
+
+    def __init__(self, title: str, about: str, press: str, act: Callable[[], None]) -> None:
+        super().__init__()
+        self.setObjectName("card")
+        self.fields: dict[str, QLineEdit] = {}
+        self._grid = QGridLayout()
+        self.button = QPushButton(press)
+        self.refusal = Refusal(self.button)
+        self.button.clicked.connect(act)
+        told = QLabel(about)
+        told.setWordWrap(True)
+        told.setObjectName("soft")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(20, 16, 20, 18)
+        layout.setSpacing(10)
+        layout.addWidget(heading(title))
+        layout.addWidget(told)
+        layout.addLayout(self._grid)
+        layout.addWidget(self.button)
+        layout.addStretch(1)
+
+    def add_field(self, key: str, label: str, text: str, suggests: str = "") -> QLineEdit:
+        """Add a field with its label."""
+        field = QLineEdit(text)
+        field.setAccessibleName(label)
+        if suggests:
+            attach_suggestions(field, suggests)
+        name = QLabel(label)
+        name.setBuddy(field)
+        row = self._grid.rowCount()
+        self._grid.addWidget(name, row, 0)
+        self._grid.addWidget(field, row, 1)
+        self.fields[key] = field
+        return field
+
+    def order_tabs(self) -> None:
+        """Let Tab go through the fields and then to the button, which was made before them."""
+        if self.fields:
+            chain = [*self.fields.values(), self.button]
+            for before, after in pairwise(chain):
+                QWidget.setTabOrder(before, after)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return goes from field to field to the button; with Ctrl it begins from any of them."""
+        focus = self.focusWidget()
+        if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            super().keyPressEvent(event)
+        elif event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.button.click()
+        elif isinstance(focus, QLineEdit):
+            self.focusNextChild()
+        else:
+            super().keyPressEvent(event)
+
+    def refuse(self, fault: RefusedInputError | str) -> None:
+        """Say why it cannot be done so; nothing for a fault that is gone."""
+        if fault:
+            self.refusal.say(fault)
+        else:
+            self.refusal.clear()
+
+
+class BeginPage(QWidget):
+    """The three doors side by side; `begun` carries the recipe to go on with."""
+
+    begun = Signal(object)
+    example_wanted = Signal()
+    file_wanted = Signal()
+
+    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._shown = shown
+        self.own = self._own_door()
+        self.kit = self._kit_door()
+        self.example = Door(
+            "Look at one that is done",
+            "A porter for a 9 L pot and a 12 L bucket, to look around in and to change.",
+            "Open the example",
+            self.example_wanted.emit,
+        )
+        open_button = QPushButton("Open a recipe file…")
+        open_button.clicked.connect(self.file_wanted)
+        layout_of_example = self.example.layout()
+        assert isinstance(layout_of_example, QVBoxLayout)
+        layout_of_example.insertWidget(layout_of_example.count() - 1, open_button)
+        doors = QHBoxLayout()
+        doors.setSpacing(16)
+        for door in (self.own, self.kit, self.example):
+            doors.addWidget(door, 1, Qt.AlignmentFlag.AlignTop)
+        title = QLabel("What will you brew?")
+        font = title.font()
+        font.setPointSizeF(1.8 * font.pointSizeF())
+        font.setBold(True)
+        title.setFont(font)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(36, 28, 36, 28)
+        layout.setSpacing(16)
+        layout.addWidget(title)
+        layout.addLayout(doors)
+        layout.addStretch(1)
+        for door in (self.own, self.kit):
+            door.order_tabs()
+
+    def _own_door(self) -> Door:
+        door = Door(
+            "Design one of my own",
+            "Say how strong, how bitter, how dark; a balanced first bill is laid down for your "
+            "pot, to change from there. A style fills in its middle.",
+            "Lay down a first bill",
+            self.lay_down,
+        )
+        style = door.add_field("style", "Style, if you like", "", "styles")
+        style.textChanged.connect(self._fill_from_style)
+        door.add_field("original_gravity", "How strong (OG)", self._said("original_gravity", 1.05))
+        door.add_field("bitterness_ibu", "How bitter", self._said("bitterness_ibu", 30.0))
+        door.add_field("colour_srm", "How dark", self._said("colour_srm", 12.0))
+        self._add_vessels(door)
+        return door
+
+    def _kit_door(self) -> Door:
+        door = Door(
+            "Type in a kit",
+            "As it stands on the box. Its contents are locked: only water, times and what is left "
+            "out may change.",
+            "Put the kit in",
+            self.type_in_kit,
+        )
+        door.add_field("name", "Name of the kit", "My kit")
+        door.add_field("amount", "Hopped extract", self._shown.value(Kind.MASS, 1.7))
+        door.add_field("bitterness", "Bitterness on the label", "25 IBU")
+        door.add_field("volume", "Made for", self._shown.value(Kind.VOLUME, 20.0))
+        door.add_field("more", "Dry extract or sugar in it", self._shown.value(Kind.MASS, 1.0))
+        for key, kind in (("amount", Kind.MASS), ("volume", Kind.VOLUME), ("more", Kind.MASS)):
+            ask_when_left(door.fields[key], self._shown, kind)
+        self._add_vessels(door)
+        return door
+
+    def _add_vessels(self, door: Door) -> None:
+        for key, label, litres in (("pot", "Pot", 9.0), ("fermenter", "Fermenter", 12.0)):
+            door.add_field(key, label, self._shown.value(Kind.VOLUME, litres))
+            ask_when_left(door.fields[key], self._shown, Kind.VOLUME)
+
+    def _said(self, key: str, value: float) -> str:
+        return figure(key, value, self._shown)
+
+    def _fill_from_style(self, text: str) -> None:
+        style = catalogue.find_style(text)
+        if style is None:
+            return
+        for key in ("original_gravity", "bitterness_ibu", "colour_srm"):
+            low, high = getattr(style, key)
+            self.own.fields[key].setText(self._said(key, (low + high) / 2.0))
+
+    def _quantity(self, door: Door, key: str, kind: Kind) -> Quantity:
+        field = door.fields[key]
+        try:
+            found = self._shown.read(kind, field.text())
+        except RefusedInputError as fault:
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
+        if not 0.0 <= found.value <= LARGEST_POT_L:
+            raise FieldRefusedError(
+                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
+            )
+        return found
+
+    def _forecast(self, key: str) -> float:
+        field = self.own.fields[key]
+        try:
+            return wanted_value(key, field.text(), self._shown)
+        except RefusedInputError as fault:
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
+
+    def lay_down(self) -> None:
+        """Begin a recipe of one's own."""
+        try:
+            pot, fermenter = (
+                self._quantity(self.own, key, Kind.VOLUME) for key in ("pot", "fermenter")
+            )
+            wish = Wish(
+                self._forecast("original_gravity"),
+                self._forecast("bitterness_ibu"),
+                self._forecast("colour_srm"),
+                pot.value,
+                fermenter.value,
+            )
+        except RefusedInputError as fault:
+            self.own.refuse(fault)
+            return
+        style = catalogue.find_style(self.own.fields["style"].text())
+        recipe = first_bill(wish, larder())
+        self._begin(
+            self.own,
+            replace(
+                recipe,
+                name=f"My {style.name}" if style is not None else "My first bill",
+                style=style.name if style is not None else "",
+                pot=replace(recipe.pot, volume=pot),
+                fermenter=replace(recipe.fermenter, volume=fermenter),
+            ),
+        )
+
+    def _begin(self, door: Door, recipe: Recipe) -> None:
+        """Go through a door, unless no file could hold the recipe behind it."""
+        try:
+            recipe = as_held(Recipe(), recipe)
+        except RefusedInputError as fault:
+            door.refuse(fault)
+        else:
+            door.refuse("")
+            self.begun.emit(recipe)
+
+    def type_in_kit(self) -> None:
+        """Begin with a kit as its box has it."""
+        try:
+            recipe = self._kit_recipe()
+        except RefusedInputError as fault:
+            self.kit.refuse(fault)
+            return
+        self._begin(self.kit, recipe)
+
+    def _kit_recipe(self) -> Recipe:
+        kit = self.kit
+        amount = self._quantity(kit, "amount", Kind.MASS)
+        more = self._quantity(kit, "more", Kind.MASS)
+        volume = self._quantity(kit, "volume", Kind.VOLUME)
+        pot, fermenter = (self._quantity(kit, key, Kind.VOLUME) for key in ("pot", "fermenter"))
+        bitterness = self._quantity(kit, "bitterness", Kind.BITTERNESS)
+        late = When(Stage.BOIL, "boil 5 min", 5.0)
+        lines = [
+            Fermentable(
+                "Hopped kit extract",
+                "hopped kit extract",
+                amount,
+                late,
+                label_bitterness=bitterness,
+                label_volume=volume,
+                locked=True,
+            )
+        ]
+        if more.value > 0.0:
+            lines.append(Fermentable("Dry malt extract", "dry extract", more, late, locked=True))
+        start = round(min(0.6 * pot.value, volume.value), 1)
+        return with_line_ids(
+            Recipe(
+                name=kit.fields["name"].text().strip() or "My kit",
+                pot=Pot(volume=pot),
+                fermenter=Fermenter(volume=fermenter),
+                process=Process(
+                    start_water=Quantity(start, f"{start:g} L"),
+                    boil_time=Quantity(10.0, "10 min"),
+                    top_up_to=volume,
+                ),
+                fermentables=tuple(lines),
+                yeast=replace(larder().yeast, name="Sachet from the kit"),
+            )
+        )
+
+
+def larder() -> Larder:
+    """Return what a first bill is made of: common lines of the catalogue."""
+
+    def malt(name: str) -> Fermentable:
+        entry = catalogue.find_fermentable(name)
+        return catalogue.new_fermentable(entry) if entry is not None else Fermentable(name)
+
+    hops = {each.name: each for each in catalogue.hops()}
+    yeast = catalogue.find_yeast("Dry English ale yeast") or catalogue.yeasts()[0]
+    return Larder(
+        malt("Light liquid malt extract"),
+        malt("Light dry malt extract"),
+        malt("Crystal malt 60 °L"),
+        malt("Chocolate malt"),
+        catalogue.new_hop(hops["Challenger"]),
+        catalogue.new_hop(hops["East Kent Golding"]),
+        replace(catalogue.new_yeast(yeast), amount=Quantity(11.0, "11 g", unit="g")),
+    )

@@ -1,0 +1,1 @@
+"""Recipe box: the page of all recipes, their versions and backups."""

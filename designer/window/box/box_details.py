@@ -1,0 +1,317 @@
+"""What is known of the chosen recipe: tags, every version, and what can be done with them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QListView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import read_document
+from designer.library.store import RecipeRow, Version, VersionRow
+from designer.recipe.comparing import differences
+from designer.window.box.recipes_model import VersionsModel
+from designer.window.parts.buttons import button
+from designer.window.parts.display_format import Shown
+from designer.window.parts.figures import figure
+from designer.window.parts.page_frame import heading, scrolled
+from designer.window.session.autosave import Keeper
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
+
+COMPARED = (
+    ("original_gravity", "og"),
+    ("abv_percent", "abv"),
+    ("bitterness_ibu", "ibu"),
+    ("colour_srm", "srm"),
+)
+LONGEST_TITLE = 200
+
+
+class VersionsList(QListView):
+    """The versions of a recipe; Return and a double click open the one that is chosen."""
+
+    open_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.open_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+
+class BoxDetails(QFrame):
+    """Follows what is chosen in the list; whatever it changes, `changed` tells the list of it."""
+
+    version_wanted = Signal(object)
+    throw_wanted = Signal()
+    changed = Signal()
+    said = Signal(str, bool)
+
+    def __init__(self, keeper: Keeper, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._keeper, self._shown = keeper, shown
+        self._chosen: tuple[RecipeRow, ...] = ()
+        self._versions_of = 0
+        self.versions_model = VersionsModel(shown, self)
+        self._lay_out()
+        self.show_chosen((), in_trash=False)
+
+    def _lay_out(self) -> None:
+        self.title = QLabel()
+        self.title.setWordWrap(True)
+        self.tags = QLineEdit()
+        self.tags.setAccessibleName("Tags, with commas between them")
+        self.tags.setPlaceholderText("Tags: winter, strong …")
+        self.tags.editingFinished.connect(self._put_tags)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(self.title)
+        layout.addWidget(self.tags)
+        layout.addLayout(self._laid_buttons())
+        self._versions_heading = heading("Versions")
+        layout.addWidget(self._versions_heading)
+        layout.addWidget(self._list(), 2)
+        layout.addWidget(self._comparison(), 3)
+        layout.addStretch(0)
+
+    def _laid_buttons(self) -> QGridLayout:
+        self.open_button = button("Open", "Open the newest version", self.open_newest)
+        self.copy_button = button("Duplicate", "Keep a copy of its own", self.duplicate)
+        self.throw_button = button("Throw away", "Put into the trash", self.throw_wanted.emit)
+        self.back_button = button(
+            "Bring back", "Make the chosen version the newest", self.bring_back
+        )
+        self.branch_button = button(
+            "Branch", "Begin a new recipe from the chosen version", self.branch
+        )
+        self.compare_button = button(
+            "Compare", "Compare the two chosen recipes or versions, line by line", self.compare
+        )
+        self.brewed_button = button(
+            "Brewed today", "Note that the chosen recipe was brewed today", self.note_brewed
+        )
+        laid = QGridLayout()
+        for number, each in enumerate(
+            (
+                self.open_button, self.copy_button, self.throw_button, self.back_button,
+                self.branch_button, self.compare_button, self.brewed_button,
+            )
+        ):  # fmt: skip
+            laid.addWidget(each, number // 3, number % 3)
+        return laid
+
+    def _list(self) -> QListView:
+        self.versions = VersionsList()
+        self.versions.setModel(self.versions_model)
+        self.versions.setWordWrap(True)
+        self.versions.setResizeMode(QListView.ResizeMode.Adjust)
+        self.versions.setAccessibleName("Versions, the newest first")
+        self.versions.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.versions.selectionModel().selectionChanged.connect(self._enable)
+        self.versions.open_wanted.connect(self.open_version)
+        return self.versions
+
+    def _comparison(self) -> QWidget:
+        self.compared = QLabel()
+        self.compared.setWordWrap(True)
+        self.compared.setTextFormat(Qt.TextFormat.PlainText)
+        self.compared.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.compared.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._around = scrolled(self.compared)
+        self._around.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # the arrow keys move it
+        self._around.setAccessibleName("What differs")
+        self._around.hide()
+        return self._around
+
+    # what is chosen
+
+    def show_chosen(self, chosen: Sequence[RecipeRow], *, in_trash: bool) -> None:
+        """Show what is known of the chosen recipes."""
+        self._chosen = tuple(chosen)
+        one = chosen[0] if len(chosen) == 1 else None
+        self.title.setText(
+            f"<b>{_escaped(one.name)}</b>" if one is not None
+            else f"<b>{len(chosen)} recipes chosen</b>" if chosen
+            else "Choose a recipe in the list"
+        )  # fmt: skip
+        if not self.tags.hasFocus():
+            self.tags.setText(", ".join(one.tags) if one is not None else "")
+        usable = one is not None and not in_trash
+        for each in (self.tags, self.open_button, self.copy_button, self.brewed_button):
+            each.setEnabled(usable)
+        self.throw_button.setEnabled(bool(chosen))
+        self.throw_button.setText("Restore" if in_trash else "Throw away")
+        self.throw_button.setToolTip("Take out of the trash" if in_trash else "Put into the trash")
+        self.versions.setVisible(one is not None)
+        self._versions_heading.setVisible(one is not None)
+        self._say_compared("")
+        self._show_versions(one.id if one is not None else 0)
+
+    def _show_versions(self, recipe: int) -> None:
+        self._versions_of = recipe
+        if not recipe:
+            self.versions_model.show_versions(())
+            self._enable()
+            return
+
+        def done(versions: list[VersionRow]) -> None:
+            if recipe == self._versions_of:
+                self.versions_model.show_versions(tuple(versions))
+                self._enable()
+
+        self._keeper.store.ask(
+            lambda store: store.recipes.versions(recipe), done, self._fail, key="versions"
+        )
+
+    def chosen_versions(self) -> list[VersionRow]:
+        """Return the chosen versions, the newest first."""
+        indexes = self.versions.selectionModel().selectedIndexes()
+        rows = sorted({index.row() for index in indexes})
+        return [self.versions_model.versions[row] for row in rows]
+
+    def _enable(self) -> None:
+        versions = self.chosen_versions()
+        self.back_button.setEnabled(len(versions) == 1)
+        self.branch_button.setEnabled(len(versions) == 1)
+        self.compare_button.setEnabled(len(versions) == 2 or len(self._chosen) == 2)
+
+    # doing
+
+    def _do(self, work: Callable[[Store], Any], then: Callable[[Any], None] | None = None) -> None:
+        def done(result: Any) -> None:
+            self.changed.emit()
+            if then is not None:
+                then(result)
+
+        self._keeper.store.ask(work, done, self._fail)
+
+    def _fail(self, fault: str) -> None:
+        self.said.emit(fault, True)
+
+    def open_newest(self) -> None:
+        """Open the newest version of the chosen recipe."""
+        if len(self._chosen) == 1 and self.open_button.isEnabled():
+            recipe = self._chosen[0].id
+            self._keeper.store.ask(
+                lambda store: store.recipes.newest(recipe), self.version_wanted.emit, self._fail
+            )
+
+    def open_version(self) -> None:
+        """Open the chosen version as it was."""
+        versions = self.chosen_versions()
+        if len(versions) == 1:
+            number = versions[0].id
+            self._keeper.store.ask(
+                lambda store: store.recipes.version(number), self.version_wanted.emit, self._fail
+            )
+
+    def duplicate(self) -> None:
+        """Keep a copy of the chosen recipe."""
+        if self._chosen:
+            recipe = self._chosen[0].id
+            self._do(lambda store: store.recipes.duplicate(recipe))
+
+    def note_brewed(self) -> None:
+        """Note that the chosen recipe's newest version was brewed today."""
+        if self._chosen:
+            recipe = self._chosen[0].id
+            told = f"“{self._chosen[0].name[:60]}” was brewed today."
+            self._do(
+                lambda store: store.brews.start(store.recipes.newest(recipe)),
+                lambda _: self.said.emit(told, False),
+            )
+
+    def bring_back(self) -> None:
+        """Make the chosen version the newest again."""
+        versions = self.chosen_versions()
+        if versions:
+            version = versions[0].id
+            self._do(
+                lambda store: store.recipes.bring_back(version), self._keeper.note_brought_back
+            )
+
+    def branch(self) -> None:
+        """Begin a new recipe with the chosen version."""
+        versions = self.chosen_versions()
+        if self._chosen and versions:
+            version, name = versions[0].id, f"{self._chosen[0].name}, another way"
+            self._do(lambda store: store.recipes.branch(version, name), self.version_wanted.emit)
+
+    def _put_tags(self) -> None:
+        if len(self._chosen) != 1:
+            return
+        wanted = [tag.strip() for tag in self.tags.text().split(",") if tag.strip()]
+        old, recipe = self._chosen[0].tags, self._chosen[0].id
+        if list(old) == wanted:
+            return
+        drop = [tag for tag in old if tag not in wanted]
+        self._do(lambda store: store.tags.put([recipe], add=wanted, drop=drop))
+
+    # comparing
+
+    def compare(self) -> None:
+        """Compare two versions, or two recipes, line by line and by their forecasts."""
+        versions, recipes = self.chosen_versions(), self._chosen
+        if len(versions) == 2:
+            newer, older = (each.id for each in versions)
+
+            def work(store: Store) -> tuple[Version, Version]:
+                return store.recipes.version(older), store.recipes.version(newer)
+        elif len(recipes) == 2:
+            first, second = (each.id for each in recipes)
+
+            def work(store: Store) -> tuple[Version, Version]:
+                return store.recipes.newest(first), store.recipes.newest(second)
+        else:
+            return
+        self._keeper.store.ask(work, self._show_compared, self._fail)
+
+    def _show_compared(self, pair: tuple[Version, Version]) -> None:
+        try:
+            before, after = (read_document(each.document, "version") for each in pair)
+        except DesignerError as fault:
+            self._fail(str(fault))
+            return
+        lines = [
+            f"{each.what}: {each.before or '–'}  →  {each.after or '–'}"
+            for each in differences(before, after)
+        ]
+        forecasts = self._forecasts(pair)
+        self._say_compared("\n".join([*forecasts, *lines]) if lines else "They do not differ.")
+
+    def _forecasts(self, pair: tuple[Version, Version]) -> list[str]:
+        found = []
+        for key, name in COMPARED:
+            values = [getattr(each.summary, name) for each in pair]
+            if None not in values:
+                before, after = (figure(key, value, self._shown) for value in values)
+                found.append(f"{before}  →  {after}")
+        return ["   ".join(found)] if found else []
+
+    def _say_compared(self, text: str) -> None:
+        self.compared.setText(text)
+        self._around.setVisible(bool(text))
+
+
+def _escaped(text: str) -> str:
+    shown = text[:LONGEST_TITLE]
+    return shown.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")

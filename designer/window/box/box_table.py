@@ -1,0 +1,158 @@
+"""The list of the Recipe box: Return opens, Delete throws away, dragged out recipes are files."""
+
+from __future__ import annotations
+
+from functools import reduce
+
+from PySide6.QtCore import QItemSelection, QModelIndex, QRect, Qt, Signal
+from PySide6.QtGui import (
+    QDrag,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QMouseEvent,
+    QPixmap,
+)
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from designer.library.store import RecipeRow
+from designer.window.box.recipes_model import COLUMNS, RecipesModel
+
+MOST_PICTURED, MOST_SEEN = 5, 200
+
+
+class BoxTable(QTableView):
+    """Rows of recipes, any number of them chosen."""
+
+    open_wanted = Signal()
+    delete_wanted = Signal()
+    drag_wanted = Signal()
+    copy_wanted = Signal()
+    paste_wanted = Signal()
+
+    def __init__(self, model: RecipesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._rows = model
+        self._waiting = False
+        self.setModel(model)
+        self.setAccessibleName("Recipes")
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setDragEnabled(True)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
+        self.setShowGrid(False)
+        self.setTabKeyNavigation(False)
+        self.setWordWrap(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        header = self.horizontalHeader()
+        header.setHighlightSections(False)
+        header.setSectionsClickable(True)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        header.setStretchLastSection(True)
+        for number, column in enumerate(COLUMNS):
+            self.setColumnWidth(number, column.width)
+        self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.open_wanted.emit()
+        elif event.key() == Qt.Key.Key_Delete:
+            self.delete_wanted.emit()
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_wanted.emit()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+    # choosing
+
+    def chosen(self) -> list[RecipeRow]:
+        """Return the chosen recipes, from the top; of one not read yet no more than its number."""
+        chosen = self.selectionModel().selection()
+        spans = [(each.top(), each.bottom() + 1) for each in map(chosen.at, range(chosen.count()))]
+        places = sorted({place for first, after in spans for place in range(first, after)})
+        count = self._rows.rowCount()
+        return [self._rows.row_at(place) for place in places if place < count]
+
+    def top_id(self) -> int:
+        """Return the number of the recipe at the top of what is in sight; 0 at the very top."""
+        place = self.rowAt(0)
+        return self._rows.ids[place] if place > 0 else 0
+
+    def stay_at(self, recipe: int) -> None:
+        """Have a recipe at the top of what is in sight, if it is still listed."""
+        if recipe and recipe in self._rows.ids:
+            place = self._rows.index(self._rows.ids.index(recipe), 0)
+            self.scrollTo(place, QAbstractItemView.ScrollHint.PositionAtTop)
+
+    def seen_ids(self) -> tuple[int, ...]:
+        """Return the numbers of the recipes that are in sight."""
+        first = max(self.rowAt(0), 0)
+        last = self.rowAt(self.viewport().height() - 1)
+        return self._rows.ids[first : last + 1 if last >= 0 else None][:MOST_SEEN]
+
+    def choose(self, ids: set[int]) -> None:
+        """Choose the recipes of these numbers as well."""
+        model = self.selectionModel()
+        flag = model.SelectionFlag.Select | model.SelectionFlag.Rows
+        found = [n for n, each in enumerate(self._rows.ids) if each in ids] if ids else []
+        for first, last in _runs(found):
+            top, bottom = self._rows.index(first, 0), self._rows.index(last, 0)
+            model.select(QItemSelection(top, bottom), flag)
+        if found and not self.currentIndex().isValid():  # the arrow keys go on from there
+            model.setCurrentIndex(self._rows.index(found[0], 0), model.SelectionFlag.NoUpdate)
+        if found:
+            self.scrollTo(self._rows.index(found[0], 0))
+
+    def choose_near(self, row: int) -> None:
+        """Choose the recipe in a row, or the last one: where the keyboard was before."""
+        last = self._rows.rowCount() - 1
+        if last >= 0:
+            self.selectRow(min(max(row, 0), last))
+
+    # dragging out: the files are written first, then the drag begins if the button is still held
+
+    def startDrag(self, actions: Qt.DropAction) -> None:
+        self._waiting = True
+        self.drag_wanted.emit()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if not self._waiting:  # else it would choose other rows meanwhile
+            super().mouseMoveEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._waiting = False
+        super().mouseReleaseEvent(event)
+
+    def drag_now(self) -> None:
+        """Begin the drag that was waiting for its files. Recipes are copied, never moved away."""
+        waiting, self._waiting = self._waiting, False
+        if waiting and QGuiApplication.mouseButtons() & Qt.MouseButton.LeftButton:
+            # Not Qt's own startDrag: it would stop all threads of Python as long as it lasts.
+            indexes = self.selectionModel().selectedRows()
+            drag = QDrag(self)
+            drag.setMimeData(self._rows.mimeData(indexes))
+            drag.setPixmap(self._picture(indexes))
+            drag.exec(Qt.DropAction.CopyAction)
+
+    def _picture(self, indexes: list[QModelIndex]) -> QPixmap:
+        """Return what hangs on the pointer: the names that are chosen, the first few of them."""
+        seen = [self.visualRect(index) for index in indexes[:MOST_PICTURED]]
+        rows = reduce(QRect.united, seen, QRect()).intersected(self.viewport().rect())
+        return self.viewport().grab(rows) if not rows.isEmpty() else QPixmap()
+
+    def give_up_drag(self) -> None:
+        """Forget the drag: its files could not be written."""
+        self._waiting = False
+
+
+def _runs(places: list[int]) -> list[tuple[int, int]]:
+    """Return the first and last of each run of places without a gap."""
+    runs: list[tuple[int, int]] = []
+    for place in places:
+        if runs and runs[-1][1] == place - 1:
+            runs[-1] = (runs[-1][0], place)
+        else:
+            runs.append((place, place))
+    return runs

@@ -1,0 +1,516 @@
+"""Recipe box: every recipe that was kept, found with each key; its versions, trash and backups."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QMimeData, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QDragEnterEvent,
+    QDropEvent,
+    QGuiApplication,
+    QHideEvent,
+    QKeyEvent,
+    QKeySequence,
+    QShortcut,
+    QShowEvent,
+)
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSplitter,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.library.recipe_file import write_whole
+from designer.library.store import RecipeRow
+from designer.window.box.backups_panel import BackupsPanel
+from designer.window.box.box_details import BoxDetails
+from designer.window.box.box_files import (
+    BroughtIn,
+    HandedOut,
+    WrittenRecipe,
+    brought_in,
+    counted,
+    kept_from,
+    local_files,
+    written_out,
+)
+from designer.window.box.box_table import BoxTable
+from designer.window.box.recipes_model import COLUMNS, RecipesModel
+from designer.window.parts.buttons import button
+from designer.window.parts.display_format import Shown
+from designer.window.parts.page_frame import MARGIN
+from designer.window.parts.questions import Questions
+from designer.window.parts.under_way import OF_ITEMS, UnderWay
+from designer.window.session.autosave import Keeper
+from designer.window.session.errand import Errand
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
+    from designer.library.store.search import Found
+
+HINT = "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
+LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
+FIRST_SHOWN = 200
+"""So many are shown with each key; all others are listed once the keys have stopped."""
+
+
+class SearchField(QLineEdit):
+    """What is typed is searched for at once; Return and Down go to what was found."""
+
+    left_down = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.left_down.emit()
+        else:
+            super().keyPressEvent(event)
+
+
+class RecipeBoxPage(QWidget):
+    """Search, list, and what can be done with the chosen recipes; the backups in their place."""
+
+    version_wanted = Signal(object)
+    copy_wanted = Signal()
+    copy_back_wanted = Signal()
+    said = Signal(str, bool)
+
+    def __init__(self, keeper: Keeper, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._keeper = keeper
+        self._order, self._down = "closest", False
+        self._token = ""
+        self._problems: Sequence[str] = ()
+        self.errand: Errand | None = None
+        self.setAcceptDrops(True)
+        self.model = RecipesModel(shown, self)
+        self.handed_out = HandedOut(keeper)
+        self.model.handed_out = self.handed_out.mime
+        self.details = BoxDetails(keeper, shown)
+        self.backups: BackupsPanel | None = None
+        self._lay_out()
+        self._connect()
+        self._look_again = QTimer(self, interval=LOOK_AGAIN_MS)
+        self._look_again.timeout.connect(self._ask_for_changes)
+        self._all_soon = QTimer(self, singleShot=True, interval=ALL_AFTER_KEY_MS)
+        self._all_soon.timeout.connect(self._list_all)
+        self.model.rows_wanted.connect(self._read_rows)
+        shown.settings.changed.connect(self.look_up)
+        keeper.box_replaced.connect(self.look_up)
+
+    @property
+    def _questions(self) -> Questions:
+        return getattr(self.window(), "questions", None) or Questions()
+
+    # layout
+
+    def _lay_out(self) -> None:
+        both = QSplitter(Qt.Orientation.Horizontal)
+        both.setChildrenCollapsible(False)
+        both.addWidget(self._list())
+        both.addWidget(self.details)
+        both.setStretchFactor(0, 3)
+        both.setStretchFactor(1, 1)
+        both.setSizes([900, 340])
+        recipes = QWidget()
+        within = QVBoxLayout(recipes)
+        within.setContentsMargins(0, 0, 0, 0)
+        within.setSpacing(8)
+        within.addLayout(self._top())
+        within.addWidget(both, 1)
+        self.parts = QStackedWidget()
+        self.parts.addWidget(recipes)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, 12, MARGIN, 12)
+        layout.addWidget(self.parts)
+
+    def _top(self) -> QHBoxLayout:
+        self.search = SearchField()
+        self.search.setAccessibleName("Find recipes")
+        self.search.setToolTip("Ctrl+F comes here, Down goes to the list")
+        self.search.left_down.connect(self._go_to_list)
+        self.search.setPlaceholderText(HINT)
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self.look_up)
+        self.trash_button = QPushButton("Trash")
+        self.trash_button.setCheckable(True)
+        self.trash_button.setToolTip("Show what was thrown away")
+        self.trash_button.setAccessibleName("Show the trash")
+        self.trash_button.toggled.connect(self._show_trash)
+        self.backups_button = button(
+            "Backups…", "The backups of the whole box, and bringing one back", self.show_backups
+        )
+        row = QHBoxLayout()
+        row.addWidget(self.search, 1)
+        for text, tip, act in (
+            ("Bring in…", "Bring recipe files into the box", self.import_files),
+            ("Write out…", "Write the chosen recipes as files", self.export),
+        ):
+            row.addWidget(button(text, tip, act))
+        row.addWidget(self.trash_button)
+        row.addWidget(self.backups_button)
+        return row
+
+    def _list(self) -> QWidget:
+        self.table = BoxTable(self.model)
+        self.told = QLabel()
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
+        self.told.setObjectName("soft")
+        self.told.setWordWrap(True)
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
+        self.under_way = UnderWay(self._stop, "What is done by then stays done", OF_ITEMS)
+        below = QHBoxLayout()
+        below.addWidget(self.told, 1)
+        below.addWidget(self.under_way)
+        box = QWidget()
+        layout = QVBoxLayout(box)
+        layout.setContentsMargins(0, 0, 8, 0)
+        layout.addWidget(self.table, 1)
+        layout.addLayout(below)
+        return box
+
+    def _go_to_list(self) -> None:
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+        if not self.chosen():
+            self.table.choose_near(0)
+
+    def _connect(self) -> None:
+        find = QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self)
+        find.activated.connect(self._find)
+        self.table.horizontalHeader().sectionClicked.connect(self._sort)
+        self.table.open_wanted.connect(self.details.open_newest)
+        self.table.delete_wanted.connect(self.throw_away)
+        self.table.drag_wanted.connect(self._hand_out_for_drag)
+        self.table.copy_wanted.connect(self.copy)
+        self.table.paste_wanted.connect(self.paste)
+        self.table.selectionModel().selectionChanged.connect(self._choose)
+        self.details.version_wanted.connect(self.version_wanted)
+        self.details.throw_wanted.connect(self.throw_away)
+        self.details.changed.connect(self.look_again)
+        self.details.said.connect(self.said)
+
+    # backups
+
+    def show_backups(self) -> None:
+        """Show the backups in place of the recipes."""
+        if self.backups is None:
+            self.backups = BackupsPanel(self._keeper)
+            self.backups.closed.connect(self.show_recipes)
+            self.backups.copy_wanted.connect(self.copy_wanted)
+            self.backups.copy_back_wanted.connect(self.copy_back_wanted)
+            self.backups.said.connect(self.said)
+            self.parts.addWidget(self.backups)
+        self.parts.setCurrentWidget(self.backups)
+        self.backups.take_focus()
+
+    def show_recipes(self) -> None:
+        """Show the recipes again."""
+        self.parts.setCurrentIndex(0)
+        self.backups_button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def close_down(self) -> None:
+        """For the end of the program, when the store has stopped: leave nothing behind."""
+        self._stop()
+        self.handed_out.clear()
+        if self.backups is not None:
+            self.backups.latest.wait()
+
+    # finding
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._ask_for_changes()  # first: what changes after it is noticed
+        self.look_again()
+        self._look_again.start()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._look_again.stop()
+
+    def _find(self) -> None:
+        self.parts.setCurrentIndex(0)
+        self.take_focus()
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the search, or to the backups if they are shown."""
+        if self.backups is not None and self.parts.currentWidget() is self.backups:
+            self.backups.take_focus()
+            return
+        self.search.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.search.selectAll()
+
+    def look_up(self) -> None:
+        """Search with what is typed; answers for older keys are dropped."""
+        if not self.isVisible():
+            return
+        ask = self._asked()
+
+        def work(store: Store) -> Found:
+            return store.finder.find(**ask, limit=FIRST_SHOWN)
+
+        self._all_soon.stop()
+        self._keeper.store.ask(work, self._show_found, self._fail, key="find")
+
+    def look_again(self) -> None:
+        """Look what became of the recipes that are listed, and stay where the list is."""
+        if len(self.model.ids) <= FIRST_SHOWN:
+            self.look_up()
+        elif self.isVisible():
+            self._list_all()
+
+    def _asked(self) -> dict[str, Any]:
+        """What is searched for, as `Finder` takes it."""
+        return {
+            "typed": self.search.text(),
+            "order": self._order,
+            "descending": None if self._order == "closest" else self._down,
+            "trashed": self.trash_button.isChecked(),
+        }
+
+    def _show_found(self, found: Found) -> None:
+        """Show the first that were found; a key is answered with what was found in its time."""
+        is_all = not (found.more or found.hurried)
+        if found.rows or is_all:
+            with self._staying():
+                self.model.show_rows(found.rows)
+        self._problems = found.problems
+        self._tell(len(found.rows) if is_all else None)
+        if not is_all:
+            self._all_soon.start()
+
+    def _list_all(self) -> None:
+        """List all that match; the rows that are seen now are read anew with them."""
+        ask, seen = self._asked(), self.table.seen_ids()
+
+        def work(store: Store) -> tuple[tuple[int, ...], list[RecipeRow]]:
+            return store.finder.every(**ask), store.finder.rows(seen)
+
+        def done(found: tuple[tuple[int, ...], list[RecipeRow]]) -> None:
+            ids, rows = found
+            with self._staying():
+                self.model.show_all(ids)
+                self.model.keep_only(rows)
+            self._tell(len(ids))
+
+        self._keeper.store.ask(work, done, self._fail, key="find")
+
+    def _read_rows(self, ids: Sequence[int]) -> None:
+        self._keeper.store.ask(
+            lambda store: store.finder.rows(ids), self.model.put_rows, self._fail
+        )
+
+    @contextmanager
+    def _staying(self) -> Iterator[None]:
+        """Keep what is chosen and where the list is, while other rows come into it."""
+        chosen = {row.id for row in self.table.chosen()}
+        at, top = self.table.currentIndex().row(), self.table.top_id()
+        yield
+        if not self.table.selectionModel().hasSelection():
+            self.table.choose(chosen)
+        if chosen and not self.table.chosen() and self.table.hasFocus():
+            self.table.choose_near(at)
+        self.table.stay_at(top)
+        self._choose()
+
+    def _tell(self, count: int | None) -> None:
+        """Say how many there are, if that is known, and what was not understood."""
+        told = list(self._problems)
+        if count is None:
+            told.append(f"The first {FIRST_SHOWN}; more are being listed …")
+        elif count:
+            told.append(f"{counted(count, 'recipe')}{self._where()}.")
+        else:
+            told.append(self._nothing())
+        self.told.setText(" ".join(told))
+
+    def _where(self) -> str:
+        matching = " found" if self.search.text().strip() else ""
+        return f"{matching} in the trash" if self.trash_button.isChecked() else matching
+
+    def _nothing(self) -> str:
+        if self.trash_button.isChecked():
+            return "The trash is empty."
+        if self.search.text().strip():
+            return "Nothing matches. Take a word away, or look in the trash."
+        return "Nothing is kept yet. Save a recipe (Ctrl+S) and it is here, with every version."
+
+    def _sort(self, section: int) -> None:
+        order = COLUMNS[section].order
+        if not order:
+            return
+        self._down = not self._down if order == self._order else order in ("changed", "brewed")
+        self._order = order
+        header = self.table.horizontalHeader()
+        header.setSortIndicatorShown(True)
+        way = Qt.SortOrder.DescendingOrder if self._down else Qt.SortOrder.AscendingOrder
+        header.setSortIndicator(section, way)
+        self.look_up()
+
+    def _ask_for_changes(self) -> None:
+        token = self._token
+
+        def done(changes: Any) -> None:
+            if self._token and changes:
+                self.look_again()
+            self._token = changes.token
+
+        self._keeper.store.ask(lambda store: store.changes_since(token), done, None, key="changes")
+
+    # choosing and doing
+
+    def chosen(self) -> list[RecipeRow]:
+        """Return the chosen recipes, from the top."""
+        return self.table.chosen()
+
+    def _choose(self) -> None:
+        self.details.show_chosen(self.chosen(), in_trash=self.trash_button.isChecked())
+
+    def _do(self, work: Callable[[Store], Any], then: Callable[[Any], None] | None = None) -> None:
+        def done(result: Any) -> None:
+            self.look_again()
+            if then is not None:
+                then(result)
+
+        self._keeper.store.ask(work, done, self._fail)
+
+    def _fail(self, fault: str) -> None:
+        self.said.emit(fault, True)
+
+    def throw_away(self) -> None:
+        """Put the chosen recipes into the trash, or take them out of it."""
+        ids = [row.id for row in self.chosen()]
+        if not ids:
+            return
+        if self.trash_button.isChecked():
+            self._do(lambda store: store.trash.restore(ids))
+            return
+        what = self.chosen()[0].name if len(ids) == 1 else f"{len(ids)} recipes"
+        self._do(
+            lambda store: store.trash.put(ids),
+            lambda _: self.said.emit(
+                f"“{what[:60]}” is in the trash; Trash brings it back.", False
+            ),
+        )
+
+    def _show_trash(self) -> None:
+        self.table.clearSelection()
+        self.look_up()
+
+    # files
+
+    def import_files(self) -> None:
+        """Ask for recipe files and keep them in the box."""
+        self.bring_in(self._questions.which_files(self))
+
+    def bring_in(self, paths: list[Path]) -> None:
+        """Keep recipe files in the box; what cannot be read is told, the rest comes in."""
+
+        def done(pieces: list[BroughtIn], left: int) -> None:
+            self.said.emit(*brought_in(pieces, left))
+            self.look_again()
+
+        if paths:
+            self._run("Bringing in", paths, kept_from, done)
+
+    def export(self) -> None:
+        """Write the chosen recipes as files into a folder."""
+        chosen = [row.id for row in self.chosen()]
+        if not chosen:
+            self.said.emit("Choose the recipes to write out in the list.", False)
+            return
+        folder = self._questions.which_folder(self)
+        if folder is None:
+            return
+
+        def done(pieces: list[dict[int, WrittenRecipe]], left: int) -> None:
+            rest = f" {counted(left, 'recipe')} left out." if left else ""
+            count = sum(map(len, pieces))
+            self.said.emit(f"Wrote {counted(count, 'file')} to {folder}.{rest}", False)
+
+        self._run(
+            "Writing out",
+            chosen,
+            lambda store, recipes: written_out(store, recipes, folder, write_whole),
+            done,
+        )
+
+    def _run(
+        self,
+        doing: str,
+        items: Sequence[Any],
+        piece: Callable[[Any, Any], tuple[int, Any]],
+        then: Callable[[list[Any], int], None],
+    ) -> None:
+        """Do long work a piece at a time, and show how far it is; one such work at a time."""
+        if self.errand is not None:
+            self.said.emit(f"{self.under_way.doing} is still under way; stop it first.", False)
+            return
+        errand = self.errand = Errand(self._keeper.store, items, piece, self)
+
+        def ended(pieces: list[Any]) -> None:
+            self.errand = None
+            self.under_way.tell(doing, 0, 0)
+            errand.deleteLater()
+            then(pieces, len(items) - errand.done)
+
+        errand.progressed.connect(partial(self.under_way.tell, doing))
+        errand.failed.connect(self._fail)
+        errand.ended.connect(ended)
+        errand.begin()
+
+    def _stop(self) -> None:
+        if self.errand is not None:
+            self.errand.stop()
+
+    def _hand_out_for_drag(self) -> None:
+        def failed(fault: str) -> None:
+            self.table.give_up_drag()
+            self._fail(fault)
+
+        self.handed_out.write(self.chosen(), self.table.drag_now, failed)
+
+    def copy(self) -> None:
+        """Put the chosen recipes on the clipboard: files for a folder, text for a letter."""
+        chosen = self.chosen()
+        if not chosen:
+            return
+
+        def done() -> None:
+            QGuiApplication.clipboard().setMimeData(self.handed_out.mime(chosen))
+            what = f"“{chosen[0].name[:60]}”" if len(chosen) == 1 else f"{len(chosen)} recipes"
+            self.said.emit(
+                f"{what} copied: paste into a folder for files, into a letter for text.", False
+            )
+
+        self.handed_out.write(chosen, done, self._fail)
+
+    def paste(self) -> None:
+        """Keep the recipe files that are on the clipboard."""
+        self._take(QGuiApplication.clipboard().mimeData())
+
+    def _take(self, mime: QMimeData) -> None:
+        if self.handed_out.is_own(mime):
+            self.said.emit("Those recipes are in this box. Duplicate makes a copy of one.", False)
+        else:
+            self.bring_in(local_files(mime))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if local_files(event.mimeData()) and not self.handed_out.is_own(event.mimeData()):
+            event.setDropAction(Qt.DropAction.CopyAction)
+            event.accept()
+        else:
+            event.ignore()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        event.setDropAction(Qt.DropAction.CopyAction)  # no one is to delete what was dropped
+        event.accept()
+        self._take(event.mimeData())

@@ -1,0 +1,38 @@
+"""A choice bound to a field of the recipe."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtGui import QWheelEvent
+
+from designer.recipe.edits import ChangePart
+from designer.window.parts.icons import Choice
+from designer.window.session.open_recipe import OpenRecipe
+
+
+class ChoiceField(Choice):
+    """A choice of a few words, bound to a field of a part of the recipe."""
+
+    def __init__(
+        self, opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
+    ) -> None:
+        super().__init__()
+        self._opened, self._part, self._name, self._label = opened, part, name, label
+        self.addItems(list(choices))
+        self.setAccessibleName(label)
+        self.activated.connect(self._choose)
+        opened.recipe_changed.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the recipe's choice."""
+        with QSignalBlocker(self):
+            self.setCurrentText(getattr(getattr(self._opened.recipe, self._part), self._name))
+
+    def _choose(self) -> None:
+        phrase = f"change {self._label[0].lower()}{self._label[1:]}"
+        self._opened.make(ChangePart(self._part, self._name, self.currentText(), phrase))
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Leave the wheel to the page: a choice must not change by being scrolled over."""
+        event.ignore()

@@ -1,0 +1,227 @@
+"""Compose: editors left, forecast, vessels and findings right, the day below.
+
+At the start of the program the editors of fermentables and hops stand alone for one turn of the
+event loop, so that they can be typed in at once; `complete()` then adds all that is reckoned.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
+from designer.window.compose.lines_view import LinesPanel
+from designer.window.parts.display_format import Shown
+from designer.window.parts.page_frame import MARGIN, heading, scrolled
+from designer.window.session.open_recipe import OpenRecipe
+
+if TYPE_CHECKING:
+    from designer.brewday.results import Outlook
+    from designer.recipe.document import Recipe
+    from designer.recipe.edits import Edit
+    from designer.window.compose.day_line import DayLine
+    from designer.window.compose.forecast_panel import ForecastPanel
+    from designer.window.compose.process_form import ProcessForm
+    from designer.window.compose.watch_out import WatchOut
+    from designer.window.parts.vessels_drawing import VesselsDrawing
+
+
+class ComposePage(QWidget):
+    """The page on which a recipe is made."""
+
+    refused = Signal(str)
+    removed = Signal(str)
+    choice_wanted = Signal(object)
+    process: ProcessForm
+    forecast: ForecastPanel
+    vessels: VesselsDrawing
+    watch_out: WatchOut
+    day_line: DayLine
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self.fermentables = LinesPanel(opened, FERMENTABLES, shown)
+        self.hops = LinesPanel(opened, HOPS, shown)
+        for panel in (self.fermentables, self.hops):
+            self._listen(panel)
+        self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
+        self._lay_out()
+        self._complete = False
+        if not opened.waiting:
+            self.complete()
+
+    def _listen(self, panel: LinesPanel) -> None:
+        panel.refused.connect(self.refused)
+        panel.removed.connect(self.removed)
+        panel.model.choice_wanted.connect(self.choice_wanted)
+
+    def complete(self) -> None:
+        """Add what is reckoned of the recipe, and the editors below the first two; once."""
+        if self._complete:
+            return
+        self._complete = True
+        self._make_panels()
+        self._fill_left()
+        self._fill_right()
+        self._fill_below()
+        if self._opened.waiting:
+            self._opened.refresh_outlook()
+        else:
+            self.show_outlook(self._opened.outlook)
+
+    def _make_panels(self) -> None:
+        from designer.window.compose.day_line import DayLine
+        from designer.window.compose.forecast_panel import ForecastPanel
+        from designer.window.compose.process_form import ProcessForm
+        from designer.window.compose.watch_out import WatchOut
+        from designer.window.parts.vessels_drawing import VesselsDrawing
+
+        opened, shown = self._opened, self._shown
+        self.extras = LinesPanel(opened, EXTRAS, shown)
+        self.process = ProcessForm(opened, shown)
+        self.forecast = ForecastPanel(opened, shown)
+        self.vessels = VesselsDrawing(shown)
+        self.watch_out = WatchOut(shown)
+        self.day_line = DayLine(opened, shown)
+        self._listen(self.extras)
+        self.watch_out.cure_wanted.connect(self._make_seen)
+        self.watch_out.place_wanted.connect(self.go_to)
+        self.day_line.edit_wanted.connect(self._make_seen)
+        opened.stepped.connect(self.show_change)
+        opened.outlook_changed.connect(self.show_outlook)
+
+    def _lay_out(self) -> None:
+        columns = QSplitter(Qt.Orientation.Horizontal)
+        columns.setChildrenCollapsible(False)
+        columns.addWidget(scrolled(self._left))
+        columns.addWidget(scrolled(self._right))
+        columns.setStretchFactor(0, 11)
+        columns.setStretchFactor(1, 9)
+        columns.setSizes([700, 580])
+        rows = QSplitter(Qt.Orientation.Vertical)
+        rows.setChildrenCollapsible(False)
+        rows.addWidget(columns)
+        rows.addWidget(self._below)
+        rows.setStretchFactor(0, 3)
+        rows.setStretchFactor(1, 1)
+        rows.setSizes([520, 205])
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(rows)
+        self._below.setObjectName("dayPanel")
+        self._below.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._editors = QVBoxLayout(self._left)
+        self._editors.setContentsMargins(MARGIN, 10, 10, 12)
+        self._editors.setSpacing(10)
+        self._editors.addWidget(self.fermentables)
+        self._editors.addWidget(self.hops)
+        self._editors.addStretch(1)
+
+    def _fill_left(self) -> None:
+        for panel in (self.process, self.extras):
+            self._editors.insertWidget(self._editors.count() - 1, panel)
+
+    def _fill_right(self) -> None:
+        layout = QVBoxLayout(self._right)
+        layout.setContentsMargins(10, 10, MARGIN, 12)
+        layout.setSpacing(4)
+        top = QHBoxLayout()
+        self._against = QLabel()
+        self._against.setTextFormat(Qt.TextFormat.PlainText)
+        self._against.setObjectName("soft")
+        top.addWidget(heading("Forecast"))
+        top.addStretch(1)
+        top.addWidget(self._against)
+        layout.addLayout(top)
+        layout.addWidget(self.forecast)
+        layout.addSpacing(6)
+        layout.addWidget(heading("Pot and fermenter, to scale"))
+        layout.addWidget(self.vessels, 3)
+        layout.addSpacing(6)
+        layout.addWidget(heading("Watch out"))
+        layout.addWidget(self.watch_out)
+        layout.addStretch(1)
+
+    def _fill_below(self) -> None:
+        layout = QVBoxLayout(self._below)
+        layout.setContentsMargins(MARGIN, 6, MARGIN, 6)
+        layout.setSpacing(2)
+        top = QHBoxLayout()
+        top.addWidget(heading("The day"))
+        self.wort_button = QPushButton("Gravity and bitterness")
+        self.wort_button.setObjectName("quiet")
+        self.wort_button.setCheckable(True)
+        self.wort_button.setToolTip("Draw gravity and bitterness of the wort in the pot too")
+        self.wort_button.setAccessibleName("Draw gravity and bitterness of the wort too")
+        self.wort_button.toggled.connect(self.day_line.show_wort)
+        top.addWidget(self.wort_button)
+        top.addStretch(1)
+        self._summary = QLabel()
+        self._summary.setTextFormat(Qt.TextFormat.PlainText)
+        self._summary.setObjectName("soft")
+        top.addWidget(self._summary)
+        layout.addLayout(top)
+        layout.addWidget(self.day_line, 1)
+
+    def show_outlook(self, outlook: Outlook) -> None:
+        """Show another forecast in every panel."""
+        from designer.library.catalogue import find_style
+
+        recipe = self._opened.recipe
+        style = find_style(recipe.style) if recipe.style else None
+        self.forecast.show_outlook(outlook, style)
+        self._against.setText(f"bracket: {style.name}" if style is not None else "")
+        self.vessels.show_day(recipe, outlook.day)
+        self.watch_out.show_findings(outlook.findings)
+        self._summary.setText(self.day_line.summary())
+
+    def add_line(self, lines: str) -> None:
+        """Begin a new line in one of the three editors."""
+        self._panels()[lines].view.add_line()
+
+    def _panels(self) -> dict[str, LinesPanel]:
+        self.complete()
+        return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+
+    def _make_seen(self, edit: Edit) -> None:
+        """Make an edit that came from elsewhere on the page, and show what it changed."""
+        before = self._opened.recipe
+        if self._opened.make(edit):
+            self.show_change(before, self._opened.recipe)
+
+    def show_change(self, before: Recipe, after: Recipe, step: str = "") -> None:
+        """Scroll to the first cell or field in which two recipes differ, and mark it."""
+        if not self.isVisible():
+            return
+        from designer.window.compose.what_changed import places_changed
+
+        panels = self._panels()
+        for place in places_changed(before, after):
+            if place.of in panels:
+                panels[place.of].show_change(place.line_id, place.field)
+                return
+            if self.process.show_change(f"{place.of}.{place.field}"):
+                return
+
+    def go_to(self, place: str) -> None:
+        """Put the cursor where a finding points to."""
+        lines, _, line_id = place.partition(".")
+        panels = self._panels()
+        if lines in panels:
+            panel = panels[lines]
+            row = panel.model.row_of(int(line_id)) if line_id.isdigit() else 0
+            panel.view.setFocus()
+            panel.view.setCurrentIndex(panel.model.index(max(row, 0), 0))
+            panel.view.scrollTo(panel.view.currentIndex())
+        else:
+            self.process.go_to(place)

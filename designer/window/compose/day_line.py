@@ -1,0 +1,513 @@
+"""The day: volume and temperature over the clock, with rim, foam room and every addition.
+
+Painted by ourselves, so that it follows the palette and prints as lines. Additions to the boil can
+be dragged along it; from the keyboard the arrows choose one and Alt with the arrows moves it.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from designer.brewday.foam import foam_line_l
+from designer.brewday.results import Day, Span
+from designer.recipe.document import Recipe
+from designer.recipe.edits import Together
+from designer.recipe.fields import facts_of, number_or_none
+from designer.recipe.quantity import Kind
+from designer.units import ShownUnits
+from designer.units.spellings import US_GALLON_L
+from designer.window.compose.day_reading import (
+    Marker,
+    at_time,
+    boil_span,
+    clock,
+    markers,
+    moved_edits,
+    start_minutes,
+)
+from designer.window.parts.display_format import Shown
+from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.parts.plain_text import tip
+from designer.window.session.open_recipe import OpenRecipe
+
+BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
+LABELLED = ("steep", "boil", "stand", "cool", "top up")
+TICKS_MIN = (5, 10, 15, 30, 60, 120, 240)
+GRAB_PX = 9.0
+HOTTEST_C = 105.0
+
+
+class DayLine(QWidget):
+    """The time line of an open recipe."""
+
+    edit_wanted = Signal(object)
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self._markers: tuple[Marker, ...] = ()
+        self._chosen: tuple[str, int] | None = None
+        self._dragging = ""
+        self._cursor_x: float | None = None
+        self._plot_rect = QRectF()
+        self._with_wort = False
+        self._highest = 1.0
+        self.setAccessibleName("The day, as a time line")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMouseTracking(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        opened.outlook_changed.connect(self.refresh)
+        shown.settings.changed.connect(self.refresh)
+        self.refresh()
+
+    @property
+    def _day(self) -> Day:
+        return self._opened.outlook.day
+
+    @property
+    def _recipe(self) -> Recipe:
+        return self._opened.recipe
+
+    def refresh(self) -> None:
+        """Draw the day as it now is."""
+        self._markers = markers(self._day)
+        self._highest = self._highest_l()
+        self.setAccessibleDescription(self.in_words())
+        self.update()
+
+    def show_wort(self, wanted: bool) -> None:
+        """Draw gravity and bitterness of the wort in the pot too, or no longer."""
+        self._with_wort = wanted
+        self.update()
+
+    def in_words(self) -> str:
+        """Return the day in words, for a screen reader."""
+        start = start_minutes(self._recipe.process.start_time)
+        said = [f"{clock(start, each.start_min)} {each.label}" for each in self._day.spans]
+        said += [f"{clock(start, each.time_min)} {each.names} in" for each in self._markers]
+        return ". ".join(said)
+
+    def summary(self) -> str:
+        """Return when the day starts and when the yeast goes in."""
+        start = start_minutes(self._recipe.process.start_time)
+        end = clock(start, float(self._day.total_min))
+        return f"starts {clock(start, 0.0)} · ready for yeast about {end}"
+
+    def sizeHint(self) -> QSize:
+        return QSize(900, 190)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(400, 140)
+
+    # places
+
+    def _plot(self) -> QRectF:
+        return self._plot_rect
+
+    def _measure(self) -> None:
+        """Find the place of the plot between its scales and names."""
+        metrics = QFontMetricsF(self.font())
+        line = metrics.height()
+        scales = 26 + metrics.horizontalAdvance("100 °C") + metrics.horizontalAdvance("00.0 L")
+        area = QRectF(self.rect())
+        self._plot_rect = area.adjusted(scales, line + 6, -132, -(3 * line + 12))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._measure()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        self._measure()
+
+    def _x(self, time_min: float) -> float:
+        plot = self._plot()
+        return plot.left() + plot.width() * time_min / max(float(self._day.total_min), 1.0)
+
+    def _time(self, x: float) -> float:
+        plot = self._plot()
+        share = (x - plot.left()) / max(plot.width(), 1.0)
+        return min(max(share, 0.0), 1.0) * float(self._day.total_min)
+
+    def _highest_l(self) -> float:
+        rim = number_or_none(self._recipe.pot, "volume") or 0.0
+        tallest = max((each.pot_volume_l for each in self._day.moments), default=1.0)
+        return 1.1 * max(rim, tallest, 0.1)
+
+    def _volume_y(self, litres: float) -> float:
+        plot = self._plot()
+        return plot.bottom() - plot.height() * litres / self._highest
+
+    def _temp_y(self, celsius: float) -> float:
+        plot = self._plot()
+        return plot.bottom() - plot.height() * min(max(celsius, 0.0), HOTTEST_C) / HOTTEST_C
+
+    # painting
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        painter.setFont(self.font())
+        self._draw_bands(painter, inks)
+        self._draw_axis(painter, inks)
+        self._draw_volume(painter, inks)
+        self._draw_limits(painter, inks)
+        self._draw_temperature(painter, inks)
+        if self._with_wort:
+            self._draw_wort(painter, inks)
+        self._draw_markers(painter, inks)
+        if self._cursor_x is not None and not self._dragging:
+            self._draw_cursor(painter, inks, self._cursor_x)
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(inks.green), 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
+
+    def _draw_bands(self, painter: QPainter, inks: Inks) -> None:
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        free = plot.left()
+        for span in self._day.spans:
+            left, right = self._x(span.start_min), self._x(span.end_min)
+            band = BANDS.get(span.key)
+            if band is not None:
+                area = QRectF(left, plot.top(), max(right - left, 1.0), plot.height())
+                painter.fillRect(area, QColor(getattr(inks, band)))
+            if span.key in LABELLED:
+                text = _band_text(span)
+                width = metrics.horizontalAdvance(text)
+                at = max(min(left + 2, self.width() - width - 4), free)
+                painter.setPen(QColor(inks.ink_soft))
+                painter.drawText(QPointF(at, plot.top() - 5), text)
+                free = at + width + 10
+
+    def _draw_axis(self, painter: QPainter, inks: Inks) -> None:
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        start = start_minutes(self._recipe.process.start_time)
+        total = max(float(self._day.total_min), 1.0)
+        room = 1.6 * metrics.horizontalAdvance("00:00")
+        tick = next((t for t in TICKS_MIN if plot.width() * t / total >= room), 1440)
+        painter.setPen(QPen(QColor(inks.line_strong), 1))
+        painter.drawLine(plot.bottomLeft(), plot.bottomRight())
+        first = -start % tick
+        minute = float(first)
+        while minute <= total:
+            x = self._x(minute)
+            painter.setPen(QPen(QColor(inks.line_strong), 1))
+            painter.drawLine(QPointF(x, plot.bottom()), QPointF(x, plot.bottom() + 4))
+            text = clock(start, minute)
+            painter.setPen(QColor(inks.ink_soft))
+            half = metrics.horizontalAdvance(text) / 2
+            painter.drawText(QPointF(x - half, plot.bottom() + metrics.ascent() + 6), text)
+            minute += tick
+        self._draw_scales(painter, inks)
+
+    def _draw_scales(self, painter: QPainter, inks: Inks) -> None:
+        """Two scales left of the plot: temperatures outside, the pot's volumes inside."""
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+
+        def scale(text: str, right: float, y: float, ink: str) -> None:
+            painter.setPen(QColor(ink))
+            left = right - metrics.horizontalAdvance(text)
+            painter.drawText(QPointF(left, y + metrics.ascent() / 2 - 1), text)
+
+        inner = plot.left() - 6
+        outer = inner - metrics.horizontalAdvance("00.0 L") - 8
+        for celsius in (20.0, 60.0, 100.0):
+            text = self._shown.value(Kind.TEMPERATURE, celsius).split(" (")[0]
+            scale(text, outer, self._temp_y(celsius), inks.heat)
+        for litres in self._volume_ticks():
+            text = self._shown.value(Kind.VOLUME, litres).split(" (")[0]
+            scale(text, inner, self._volume_y(litres), inks.wort_edge)
+
+    def _volume_ticks(self) -> list[float]:
+        """Round volumes, few enough to stand above each other."""
+        unit = US_GALLON_L if self._shown.one_system is ShownUnits.US else 1.0
+        highest = self._highest / unit
+        step = next((s for s in (0.5, 1, 2, 3, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
+        return [unit * step * n for n in range(1, int(highest / step) + 1)]
+
+    def _draw_volume(self, painter: QPainter, inks: Inks) -> None:
+        moments = self._day.moments
+        if not moments:
+            return
+        points = [QPointF(self._x(m.time_min), self._volume_y(m.pot_volume_l)) for m in moments]
+        plot = self._plot()
+        area = QPolygonF(
+            [QPointF(points[0].x(), plot.bottom()), *points, QPointF(points[-1].x(), plot.bottom())]
+        )
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(inks.wort, 120))
+        # Smooth edges of so large an area take most of a frame; the line over them hides it.
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.drawPolygon(area)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(QColor(inks.wort_edge), 2))
+        painter.drawPolyline(QPolygonF(points))
+
+    def _draw_limits(self, painter: QPainter, inks: Inks) -> None:
+        """Rim and foam lines; their names stand right of the plot and never on each other."""
+        rim, foam = number_or_none(self._recipe.pot, "volume"), foam_line_l(self._recipe.pot)
+        if rim is None or foam is None:
+            return
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        rows = (
+            (rim, f"pot rim {self._shown.short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
+            (foam, f"foam room {self._shown.short(Kind.VOLUME, foam)}", inks.foam,
+             Qt.PenStyle.DotLine),
+        )  # fmt: skip
+        below = -1e9
+        for litres, text, ink, style in rows:
+            y = self._volume_y(litres)
+            painter.setPen(QPen(QColor(ink), 1.5, style))
+            painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y))
+            text_y = max(y + metrics.ascent() / 2 - 1, below + metrics.height())
+            room = self.width() - plot.right() - 8
+            painter.drawText(
+                QPointF(plot.right() + 6, text_y),
+                metrics.elidedText(text, Qt.TextElideMode.ElideRight, room),
+            )
+            below = text_y
+
+    def _draw_temperature(self, painter: QPainter, inks: Inks) -> None:
+        painter.setPen(QPen(QColor(inks.heat), 1.8))
+        points = [
+            QPointF(self._x(m.time_min), self._temp_y(m.temperature_c)) for m in self._day.moments
+        ]
+        painter.drawPolyline(QPolygonF(points))
+
+    def _draw_wort(self, painter: QPainter, inks: Inks) -> None:
+        """Gravity (long dashes) and bitterness (dots), each up to its own highest value."""
+        moments = [each for each in self._day.moments if each.wort_l > 0.0]
+        curves = (
+            ([1000.0 * (m.gravity_sg - 1.0) for m in moments], Qt.PenStyle.DashLine, inks.heading),
+            ([m.bitterness_ibu for m in moments], Qt.PenStyle.DotLine, inks.green),
+        )
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        for values, style, ink in curves:
+            highest = max(values, default=0.0)
+            if highest <= 0.0:
+                continue
+            reach = 0.62 * plot.height() / highest
+            points = [
+                QPointF(self._x(m.time_min), plot.bottom() - reach * value)
+                for m, value in zip(moments, values, strict=True)
+            ]
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(QColor(ink), 1.8, style))
+            painter.drawPolyline(QPolygonF(points))
+            if ink == inks.heading:
+                text = f"gravity to {self._shown.value(Kind.GRAVITY, 1.0 + highest / 1000.0)}"
+            else:
+                text = f"bitterness to {self._shown.rounded(Kind.BITTERNESS, highest)}"
+            left = plot.right() + 6
+            y = plot.bottom() - (4.0 if ink == inks.green else metrics.height() + 4.0)
+            painter.drawText(
+                QPointF(left, y),
+                metrics.elidedText(text, Qt.TextElideMode.ElideRight, self.width() - left - 2),
+            )
+
+    def _draw_markers(self, painter: QPainter, inks: Inks) -> None:
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        first = plot.bottom() + 2 * metrics.height() + 6
+        rows = [first, first + metrics.height()]
+        free = {row: -1e9 for row in rows}
+        for marker in self._markers:
+            x = self._x(marker.time_min)
+            ink = {"hops": inks.green, "fermentables": inks.wort_edge}.get(
+                marker.lines, inks.ink_soft
+            )
+            chosen = self._key(marker) == self._chosen
+            size = 7.5 if chosen else 6.0
+            painter.setBrush(QColor(ink))
+            painter.setPen(QPen(QColor(inks.ink), 2) if chosen else Qt.PenStyle.NoPen)
+            painter.drawPolygon(_shape(marker.lines, x, plot.bottom(), size))
+            font = QFont(self.font())
+            font.setBold(chosen)
+            painter.setFont(font)
+            text = self._label(marker)
+            width = min(QFontMetricsF(font).horizontalAdvance(text), 170.0)
+            for row in rows:
+                left = max(x - width / 2, free[row])
+                if left <= x + 4 and left + width < self.width():
+                    painter.setPen(QColor(ink))
+                    shortened = QFontMetricsF(font).elidedText(
+                        text, Qt.TextElideMode.ElideRight, width + 1
+                    )
+                    painter.drawText(QPointF(left, row), shortened)
+                    free[row] = left + width + 8
+                    break
+
+    def _label(self, marker: Marker) -> str:
+        """Amount and name of one addition, how many for several: all are in the tip."""
+        if len(marker.additions) > 1:
+            return f"{len(marker.additions)} {'hops' if marker.lines == 'hops' else 'lines'}"
+        return f"{self._amount(marker, 0)} {marker.names}".strip()
+
+    def _amount(self, marker: Marker, number_: int) -> str:
+        addition = marker.additions[number_]
+        line = next(
+            (each for each in getattr(self._recipe, addition.lines)
+             if each.line_id == addition.line_id),
+            None,
+        )  # fmt: skip
+        if line is None or line.amount is None:
+            return ""
+        kind = facts_of(type(line), "amount").kind
+        return self._shown.quantity(kind, line.amount).split(" (")[0]
+
+    def _draw_cursor(self, painter: QPainter, inks: Inks, x: float) -> None:
+        """A thin line at the pointer, and what all curves read there."""
+        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        moment = at_time(self._day, self._time(x))
+        if moment is None or not plot.left() <= x <= plot.right():
+            return
+        start = start_minutes(self._recipe.process.start_time)
+        read = [
+            clock(start, moment.time_min),
+            self._shown.rounded(Kind.VOLUME, moment.pot_volume_l),
+            self._shown.rounded(Kind.TEMPERATURE, moment.temperature_c),
+            self._shown.value(Kind.GRAVITY, moment.gravity_sg),
+            self._shown.rounded(Kind.BITTERNESS, moment.bitterness_ibu),
+        ]
+        text = "  ·  ".join(read)
+        width = metrics.horizontalAdvance(text) + 14
+        left = min(max(x + 8, plot.left()), plot.right() - width)
+        box = QRectF(left, plot.top() + 4, width, metrics.height() + 8)
+        painter.setPen(QPen(QColor(inks.line_strong), 1))
+        painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()))
+        painter.setBrush(QColor(inks.paper))
+        painter.drawRoundedRect(box, 3, 3)
+        painter.setPen(QColor(inks.ink))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+
+    # choosing and moving
+
+    def _key(self, marker: Marker) -> tuple[str, int]:
+        return marker.lines, marker.additions[0].line_id
+
+    def _near(self, place: QPointF) -> Marker | None:
+        if place.y() < self._plot().bottom() - 2 * GRAB_PX:
+            return None
+        near = [m for m in self._markers if abs(self._x(m.time_min) - place.x()) <= GRAB_PX]
+        return min(near, key=lambda m: abs(self._x(m.time_min) - place.x()), default=None)
+
+    def _chosen_marker(self) -> Marker | None:
+        return next((m for m in self._markers if self._key(m) == self._chosen), None)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        marker = self._near(event.position())
+        self._chosen = self._key(marker) if marker is not None else None
+        if marker is not None and marker.movable:
+            self._dragging = self._opened.start_typing()
+        self.update()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        self._cursor_x = event.position().x()
+        marker = self._chosen_marker()
+        if self._dragging and marker is not None:
+            end = boil_span(self._day)[1]
+            self._move_to(marker, end - self._time(event.position().x()), self._dragging)
+        else:
+            self._tell(event)
+        self.update()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._dragging = ""
+        self.update()
+
+    def leaveEvent(self, event: QEvent) -> None:
+        self._cursor_x = None
+        self.update()
+
+    def _tell(self, event: QMouseEvent) -> None:
+        marker = self._near(event.position())
+        movable = marker is not None and marker.movable
+        self.setCursor(Qt.CursorShape.SizeHorCursor if movable else Qt.CursorShape.ArrowCursor)
+        if marker is not None:
+            QToolTip.showText(event.globalPosition().toPoint(), tip(self.told(marker)), self)
+
+    def told(self, marker: Marker) -> str:
+        """Return what a marker stands for."""
+        start = start_minutes(self._recipe.process.start_time)
+        rows = []
+        for number_, each in enumerate(marker.additions):
+            rest = f", {each.boil_left_min:g} min left" if each.boil_left_min is not None else ""
+            amount = self._amount(marker, number_)
+            rows.append(f"{clock(start, each.time_min)} {amount} {each.name}{rest}".strip())
+        return "\n".join(rows)
+
+    def _move_to(self, marker: Marker, boil_left: float, merge_key: str) -> None:
+        start, end = boil_span(self._day)
+        left = float(round(min(max(boil_left, 0.0), end - start)))
+        edits = moved_edits(self._recipe, marker, left, merge_key)
+        if edits:
+            self.edit_wanted.emit(
+                Together(tuple(edits), edits[0].text, merge_key) if len(edits) > 1 else edits[0]
+            )
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        sideways = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(event.key()))
+        if sideways is None or not self._markers:
+            super().keyPressEvent(event)
+        elif event.modifiers() & Qt.KeyboardModifier.AltModifier:
+            self._nudge(sideways)
+        else:
+            self._choose_next(sideways)
+
+    def _choose_next(self, by: int) -> None:
+        keys = [self._key(each) for each in self._markers]
+        now = keys.index(self._chosen) if self._chosen in keys else (-1 if by > 0 else 0)
+        self._chosen = keys[(now + by) % len(keys)]
+        marker = self._chosen_marker()
+        if marker is not None:
+            self.setAccessibleDescription(self.told(marker))
+        self.update()
+
+    def _nudge(self, by: int) -> None:
+        """Later on the clock is fewer minutes left."""
+        marker = self._chosen_marker()
+        if marker is not None and marker.movable:
+            left = marker.additions[0].boil_left_min or 0.0
+            self._move_to(marker, left - by, f"nudge {self._chosen}")
+
+
+def _band_text(span: Span) -> str:
+    minutes = span.end_min - span.start_min
+    if span.key == "cool":
+        return f"COOL ≈ {minutes:.0f} min"
+    if span.key == "top up":
+        return "TOP UP, PITCH"
+    word, _, rest = span.label.partition(" ")
+    return f"{word.upper()} {rest}".strip()
+
+
+def _shape(lines: str, x: float, y: float, size: float) -> QPolygonF:
+    """Hops are diamonds, fermentables triangles, extras squares: not told by colour alone."""
+    if lines == "hops":
+        corners = [(0, 0), (0.9, -size), (0, -2 * size), (-0.9, -size)]
+        return QPolygonF([QPointF(x + dx * size, y + dy) for dx, dy in corners])
+    if lines == "fermentables":
+        return QPolygonF([QPointF(x, y - 1.8 * size), QPointF(x - size, y), QPointF(x + size, y)])
+    half = 0.7 * size
+    return QPolygonF(
+        [QPointF(x - half, y - 2 * half), QPointF(x + half, y - 2 * half),
+         QPointF(x + half, y), QPointF(x - half, y)]
+    )  # fmt: skip

@@ -1,0 +1,184 @@
+"""What stands behind a number of the forecast: why it is doubtful, what other methods say, and
+"make it": the value wanted, and the line that may change to reach it.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.brewday.aiming import Aim, Means, make_it, means_for
+from designer.brewday.other_methods import MethodSays, other_methods
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Range
+from designer.errors import RefusedInputError
+from designer.window.parts.display_format import Shown
+from designer.window.parts.figures import figure, wanted_value
+from designer.window.parts.icons import Choice
+from designer.window.session.open_recipe import OpenRecipe
+
+LEAST_SHARE, WORTH_MEASURING = 0.03, 0.05
+_PREDICTIONS = {each.key: each for each in PREDICTIONS}
+
+
+class BehindPanel(QFrame):
+    """Unfolds below the forecast for the row that is pressed."""
+
+    said = Signal(str)
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self._key = ""
+        self._means: tuple[Means, ...] = ()
+        self.causes = QLabel()
+        self.causes.setTextFormat(Qt.TextFormat.PlainText)
+        self.causes.setWordWrap(True)
+        self.causes.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.methods = QWidget()
+        self._grid = QGridLayout(self.methods)
+        self._grid.setContentsMargins(0, 4, 0, 0)
+        self._grid.setHorizontalSpacing(12)
+        self._grid.setVerticalSpacing(2)
+        self._grid.setColumnStretch(2, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(10, 2, 10, 8)
+        layout.addWidget(self.causes)
+        layout.addWidget(self.methods)
+        layout.addLayout(self._make_row())
+        self.answer = QLabel()
+        self.answer.setTextFormat(Qt.TextFormat.PlainText)
+        self.answer.setWordWrap(True)
+        self.answer.hide()
+        layout.addWidget(self.answer)
+
+    def _make_row(self) -> QHBoxLayout:
+        self.wanted = QLineEdit()
+        self.wanted.setMaximumWidth(110)
+        self.wanted.setAccessibleName("Make it this value")
+        self.wanted.returnPressed.connect(self.make_it)
+        self.by = Choice()
+        self.by.setAccessibleName("By changing")
+        self.press = QPushButton("Change it")
+        self.press.clicked.connect(self.make_it)
+        row = QHBoxLayout()
+        label = QLabel("Make it")
+        label.setBuddy(self.wanted)
+        row.addWidget(label)
+        row.addWidget(self.wanted)
+        row.addWidget(QLabel("by changing"))
+        row.addWidget(self.by, 1)
+        row.addWidget(self.press)
+        return row
+
+    def show_key(self, key: str, found: Range) -> None:
+        """Show what stands behind the forecast `key`."""
+        if key != self._key:
+            self._key = key
+            self.wanted.clear()
+            self.answer.hide()
+        self.wanted.setPlaceholderText(figure(key, found.value, self._shown))
+        self.causes.setText(why_doubtful(key, found, self._shown))
+        self._offer_means()
+        self._show_methods()
+
+    def _offer_means(self) -> None:
+        means = means_for(self._key, self._opened.recipe)
+        if means == self._means:
+            return
+        chosen = self.by.currentText()
+        self._means = means
+        self.by.clear()
+        self.by.addItems([each.name or "a line without a name" for each in means])
+        if self.by.findText(chosen) >= 0:
+            self.by.setCurrentText(chosen)
+        for widget in (self.by, self.press, self.wanted):
+            widget.setEnabled(bool(means))
+
+    def _show_methods(self) -> None:
+        said = [
+            each
+            for each in other_methods(self._opened.recipe, self._opened.outlook.day)
+            if each.number == self._key
+        ]
+        while self._grid.count():
+            item = self._grid.takeAt(0)
+            widget = item.widget() if item is not None else None
+            if widget is not None:
+                widget.deleteLater()
+        self.methods.setVisible(bool(said))
+        for row, each in enumerate(said):
+            self._add_method(row, each)
+
+    def _add_method(self, row: int, said: MethodSays) -> None:
+        name = said.method + (" (default)" if said.default else "")
+        value = figure(said.number, said.value, self._shown)
+        texts = (name, value, f"{said.why} {said.outside}".strip())
+        for column, text in enumerate(texts):
+            label = QLabel(f"<b>{text}</b>" if said.chosen and column < 2 else text)
+            label.setToolTip(f"Source: {said.source}")
+            label.setAlignment(Qt.AlignmentFlag.AlignTop)
+            label.setWordWrap(column == len(texts) - 1)
+            if column == len(texts) - 1:
+                label.setObjectName("soft")
+            self._grid.addWidget(label, row, column)
+
+    def make_it(self) -> None:
+        """Change the chosen line so that the forecast becomes what was typed."""
+        try:
+            value = wanted_value(self._key, self.wanted.text(), self._shown)
+        except RefusedInputError as fault:
+            self._answer(str(fault))
+            return
+        if not self._means:
+            return
+        means = self._means[max(self.by.currentIndex(), 0)]
+        aim = make_it(self._opened.recipe, self._key, value, means)
+        if aim.edit is None:
+            self._answer(self._out_of_reach(value, means, aim))
+            return
+        self._opened.make(aim.edit)
+        self._answer(f"{means.name} gives {figure(self._key, aim.reached, self._shown)}. "
+                     "Undo takes it back.")  # fmt: skip
+
+    def _out_of_reach(self, value: float, means: Means, aim: Aim) -> str:
+        low, high = sorted((aim.low, aim.high))
+        ends = (figure(self._key, each, self._shown) for each in (low, high))
+        return (
+            f"{means.name} alone cannot make it {figure(self._key, value, self._shown)}: it goes "
+            f"from {next(ends)} to {next(ends)}. Choose another line, or add one."
+        )
+
+    def _answer(self, text: str) -> None:
+        self.answer.setText(text)
+        self.answer.show()
+
+
+def why_doubtful(key: str, found: Range, shown: Shown) -> str:
+    """Return in words what makes a forecast doubtful, what would make it surer, and its source."""
+    lines = []
+    if found.causes:
+        shares = ", ".join(
+            f"{each.key} ({100.0 * each.share:.0f} %)"
+            for each in found.causes
+            if each.share >= LEAST_SHARE
+        )
+        low, high = (figure(key, each, shown) for each in (found.low, found.high))
+        lines.append(
+            f"Nine brews in ten land between {low} and {high}. What makes it doubtful: {shares}."
+        )
+        better = [each for each in found.causes if each.advice and each.share >= WORTH_MEASURING]
+        for each in better[:2]:
+            low, high = (figure(key, end, shown) for end in (each.low, each.high))
+            lines.append(f"To know it better, {each.advice}: {low} to {high}.")
+    lines.append(f"Read by: {_PREDICTIONS[key].source}.")
+    return "\n".join(lines)

@@ -1,0 +1,262 @@
+"""The forecast: five numbers, each with its likely range on a strip and the style's bracket.
+
+A row is a button: pressed, it tells what makes its number doubtful and by which method it is read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QFrame,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.brewday.results import Outlook, Range
+from designer.library.catalogue import StyleEntry
+from designer.window.parts.display_format import Shown
+from designer.window.parts.figures import figure
+from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.session.open_recipe import OpenRecipe
+from designer.wort.swatch import swatch_hex
+
+if TYPE_CHECKING:
+    from designer.window.compose.forecast_details import BehindPanel
+
+
+@dataclass(frozen=True, slots=True)
+class RowFacts:
+    """What a row is called, and from where to where its strip goes, in the unit of the forecast."""
+
+    key: str
+    name: str
+    low: float
+    high: float
+
+
+ROWS = (
+    RowFacts("original_gravity", "Before yeast (OG)", 1.020, 1.100),
+    RowFacts("final_gravity", "When done (FG)", 0.998, 1.030),
+    RowFacts("abv_percent", "Alcohol", 0.0, 12.0),
+    RowFacts("bitterness_ibu", "Bitterness", 0.0, 80.0),
+    RowFacts("colour_srm", "Colour", 0.0, 45.0),
+)
+
+
+class ForecastRow(QAbstractButton):
+    """One forecast, painted: name, value, range, strip."""
+
+    def __init__(self, facts: RowFacts, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._facts, self._shown = facts, shown
+        self._range = Range(0.0, 0.0, 0.0)
+        self._bracket: tuple[float, float] | None = None
+        self._glass = ""
+        self.setCheckable(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setToolTip("Press for what makes this number doubtful, and how it is read")
+
+    @property
+    def key(self) -> str:
+        """The key of the forecast."""
+        return self._facts.key
+
+    def show_range(self, found: Range, bracket: tuple[float, float] | None, glass: str) -> None:
+        """Show another forecast; `glass` is the beer's colour, "#rrggbb" or nothing."""
+        if (found, bracket, glass) == (self._range, self._bracket, self._glass) and (
+            self.accessibleName()
+        ):
+            return
+        self._range, self._bracket, self._glass = found, bracket, glass
+        self.setAccessibleName(self.sentence())
+        self.update()
+
+    def sentence(self) -> str:
+        """Return the forecast in words, for a screen reader."""
+        text = f"{self._facts.name} {self._text(self._range.value)}"
+        if self._range.high > self._range.low:
+            text += f", likely {self._text(self._range.low)} to {self._text(self._range.high)}"
+        if self._bracket is not None:
+            low, high = (self._text(each) for each in self._bracket)
+            text += f"; the style asks for {low} to {high}, {self._verdict()}"
+        return text
+
+    def _text(self, value: float) -> str:
+        return figure(self.key, value, self._shown)
+
+    def _verdict(self) -> str:
+        assert self._bracket is not None
+        value = float(f"{self._range.value:.4g}")
+        if value < self._bracket[0]:
+            return "below it"
+        return "above it" if value > self._bracket[1] else "inside"
+
+    def sizeHint(self) -> QSize:
+        return QSize(440, self.fontMetrics().height() + 15)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, self.sizeHint().height())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        body = QRectF(self.rect())
+        if self.isChecked() or self.underMouse():
+            painter.fillRect(body, QColor(inks.green_soft))
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(inks.green), 2))
+            painter.drawRect(body.adjusted(1, 1, -1, -1))
+        unit = QFontMetricsF(self.font()).horizontalAdvance("0")
+        left = body.left() + 10
+        name_width, value_width, range_width = 17.5 * unit, 9.5 * unit, 15.5 * unit
+        small = body.width() < 52 * unit
+        if small:
+            name_width, range_width = 16 * unit, 14 * unit
+        self._draw_text(painter, QRectF(left, 0, name_width, body.height()),
+                        self._facts.name, inks.ink)  # fmt: skip
+        value_at = QRectF(left + name_width, 0, value_width, body.height())
+        self._draw_text(painter, value_at, self._text(self._range.value), inks.ink, bold=True)
+        if self._range.high > self._range.low:
+            spread = QRectF(value_at.right(), 0, range_width, body.height())
+            self._draw_text(painter, spread, self._span_text(), inks.ink_soft)
+        strip_left = value_at.right() + range_width + 6
+        if body.right() - strip_left > 60:
+            room = 30.0 if self._glass else 0.0
+            self._draw_strip(
+                painter, QRectF(strip_left, 0, body.right() - strip_left - 12 - room,
+                                body.height()), inks
+            )  # fmt: skip
+        if self._glass:
+            _draw_glass(painter, QRectF(body.right() - 30, 4, 18, body.height() - 8),
+                        self._glass, inks)  # fmt: skip
+
+    def _span_text(self) -> str:
+        low = figure(self.key, self._range.low, self._shown, unit=False)
+        return f"{low} to {figure(self.key, self._range.high, self._shown, unit=False)}"
+
+    def _draw_text(
+        self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False
+    ) -> None:
+        font = QFont(self.font())
+        font.setBold(bold)
+        painter.setFont(font)
+        painter.setPen(QColor(ink))
+        painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
+
+    def _draw_strip(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
+        """A scale, the likely range as a bar on it, the value as a mark, the style as a bracket."""
+        low, high = self._scale()
+        middle = rect.center().y()
+
+        def at(value: float) -> float:
+            share = (value - low) / (high - low)
+            return rect.left() + min(max(share, 0.0), 1.0) * rect.width()
+
+        painter.setPen(QPen(QColor(inks.strip), 2))
+        painter.drawLine(QPointF(rect.left(), middle), QPointF(rect.right(), middle))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(inks.span))
+        first, last = at(self._range.low), at(self._range.high)
+        painter.drawRoundedRect(QRectF(first, middle - 4, max(last - first, 2.0), 8), 3, 3)
+        if self._bracket is not None:
+            painter.setPen(QPen(QColor(inks.ink_soft), 1.4))
+            start, end = at(self._bracket[0]), at(self._bracket[1])
+            foot = middle + 9
+            painter.drawPolyline(
+                [QPointF(start, foot - 5), QPointF(start, foot), QPointF(end, foot),
+                 QPointF(end, foot - 5)]
+            )  # fmt: skip
+        painter.setPen(QPen(QColor(inks.mark), 3))
+        value = at(self._range.value)
+        painter.drawLine(QPointF(value, middle - 7), QPointF(value, middle + 7))
+
+    def _scale(self) -> tuple[float, float]:
+        ends = [self._facts.low, self._facts.high, self._range.low, self._range.high]
+        ends += list(self._bracket or ())
+        return min(ends), max(ends)
+
+
+def _draw_glass(painter: QPainter, rect: QRectF, beer: str, inks: Inks) -> None:
+    """A small tumbler of the beer, outlined so that it stands out from any ground."""
+    wide, narrow = rect.width() / 2, rect.width() / 2 - 3
+    middle = rect.center().x()
+    glass = [
+        QPointF(middle - wide, rect.top()),
+        QPointF(middle + wide, rect.top()),
+        QPointF(middle + narrow, rect.bottom()),
+        QPointF(middle - narrow, rect.bottom()),
+    ]
+    painter.setPen(QPen(QColor(inks.line_strong), 1.2))
+    painter.setBrush(QColor(beer))
+    painter.drawPolygon(glass)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colour("#fffaf0", 235))
+    foam = QRectF(middle - wide + 1.2, rect.top() + 0.8, 2 * wide - 2.4, rect.height() * 0.16)
+    painter.drawRect(foam)
+
+
+class ForecastPanel(QFrame):
+    """The five rows, and below the pressed one what stands behind it."""
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._opened, self._shown = opened, shown
+        self._outlook: Outlook | None = None
+        self._style: StyleEntry | None = None
+        self.rows = [ForecastRow(facts, shown, self) for facts in ROWS]
+        self.behind: BehindPanel | None = None
+        self._layout = layout = QVBoxLayout(self)
+        layout.setContentsMargins(1, 1, 1, 1)
+        layout.setSpacing(0)
+        for row in self.rows:
+            layout.addWidget(row)
+            row.toggled.connect(lambda _, pressed=row: self._press(pressed))
+        shown.settings.changed.connect(self.refresh)
+
+    def show_outlook(self, outlook: Outlook, style: StyleEntry | None) -> None:
+        """Show another forecast, against the bracket of a style if one is chosen."""
+        self._outlook, self._style = outlook, style
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the forecast in the units now preferred."""
+        if self._outlook is None:
+            return
+        for row in self.rows:
+            bracket = getattr(self._style, row.key) if self._style is not None else None
+            found = self._outlook.forecasts[row.key]
+            glass = swatch_hex(found.value) if row.key == "colour_srm" else ""
+            row.show_range(found, bracket, glass)
+        self._refresh_behind()
+
+    def _press(self, pressed: ForecastRow) -> None:
+        if pressed.isChecked():
+            for row in self.rows:
+                if row is not pressed:
+                    row.setChecked(False)
+        self._refresh_behind()
+
+    def _refresh_behind(self) -> None:
+        """Show what stands behind the pressed row; the panel is made when first wanted."""
+        pressed = next((row for row in self.rows if row.isChecked()), None)
+        if pressed is not None and self._outlook is not None:
+            if self.behind is None:
+                from designer.window.compose.forecast_details import BehindPanel
+
+                self.behind = BehindPanel(self._opened, self._shown, self)
+                self._layout.addWidget(self.behind)
+            self.behind.show_key(pressed.key, self._outlook.forecasts[pressed.key])
+        if self.behind is not None:
+            self.behind.setVisible(pressed is not None)

@@ -1,0 +1,185 @@
+"""The further figures of one chosen line: yield, fermentability, label bitterness, price, lock."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from designer.errors import RefusedInputError
+from designer.recipe.document import LINE_TYPES, Extra, Fermentable
+from designer.recipe.edits import ChangeLine, Line
+from designer.recipe.fields import facts_of, quantity_fields
+from designer.recipe.kind_defaults import figures
+from designer.recipe.quantity import Kind
+from designer.window.compose.lines_columns import LinesSpec
+from designer.window.parts.display_format import Shown
+from designer.window.parts.fields import TextField, quantity_field
+from designer.window.parts.icons import Tick
+from designer.window.parts.offers import attach_suggestions
+from designer.window.session.open_recipe import OpenRecipe
+
+ACROSS = 3
+
+
+def sure_text(line: Line, shown: Shown) -> str:
+    """Return how sure each figure of a line is taken to be, and how to say it better."""
+    parts = []
+    for field, facts in quantity_fields(line):
+        quantity = getattr(line, field.name)
+        spread, relative = facts.spread, facts.relative
+        if field.name == "extract" and isinstance(line, Fermentable):
+            spread = figures(line).extract_spread
+        if quantity is None or (not spread and quantity.spread is None):
+            continue
+        if quantity.spread is not None:
+            spread, relative = quantity.spread, False
+        if relative:
+            how = shown.decimal(f"± {100.0 * spread:.3g} % of it")
+        elif facts.kind is Kind.FRACTION:
+            how = shown.decimal(f"± {100.0 * spread:.3g} %")
+        else:
+            how = f"± {shown.value(facts.kind, spread)}"
+        parts.append(f"{facts.label[0].lower()}{facts.label[1:]} {how}")
+    if not parts:
+        return ""
+    return f"Taken as sure to: {', '.join(parts)}. Where you know better, type it: 7.2 % ± 0.3 %."
+
+
+class LineDetails(QWidget):
+    """A small form below a table, for the line chosen in it."""
+
+    refused = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._opened, self._spec, self._shown = opened, spec, shown
+        self._line_id: int | None = None
+        self._fields: list[TextField] = []
+        grid = QGridLayout(self)
+        grid.setContentsMargins(10, 6, 10, 8)
+        self._title = QLabel()
+        self._title.setTextFormat(Qt.TextFormat.PlainText)
+        grid.addWidget(self._title, 0, 0, 1, ACROSS)
+        for number, name in enumerate(spec.details):
+            row, column = 1 + 2 * (number // ACROSS), number % ACROSS
+            field = self._field(name, shown)
+            label = QLabel(field.accessibleName())
+            label.setObjectName("soft")
+            label.setBuddy(field)
+            grid.addWidget(label, row, column)
+            grid.addWidget(field, row + 1, column)
+            self._fields.append(field)
+        self.sure = QLabel()
+        self.sure.setTextFormat(Qt.TextFormat.PlainText)
+        self.sure.setObjectName("soft")
+        self.sure.setWordWrap(True)
+        grid.addWidget(self.sure, 19, 0, 1, ACROSS)
+        self._lock = Tick("Locked: a kit's contents, not to be changed")
+        self._lock.toggled.connect(self._set_locked)
+        if spec.lines != "extras":
+            grid.addWidget(self._lock, 20, 0, 1, ACROSS)
+        else:
+            self._lock.setParent(self)
+            self._lock.hide()
+        if spec.lines != "extras":
+            grid.addLayout(self._instead_row(), 21, 0, 1, ACROSS)
+            grid.addWidget(self._changes, 22, 0, 1, ACROSS)
+        opened.recipe_changed.connect(self.refresh)
+        self.refresh()
+
+    def _instead_row(self) -> QHBoxLayout:
+        """Another ingredient in place of the line, its amount sought."""
+        self._instead = QLineEdit()
+        self._instead.setAccessibleName(f"Put another {self._spec.noun} in its place")
+        self._instead.returnPressed.connect(self.put_instead)
+        attach_suggestions(self._instead, self._spec.lines)
+        self._put = QPushButton("Put it in")
+        self._put.setToolTip("Gravity and bitterness are held; what changes is said below")
+        self._put.clicked.connect(lambda _checked=False: self.put_instead())
+        label = QLabel("In its place")
+        label.setObjectName("soft")
+        label.setBuddy(self._instead)
+        row = QHBoxLayout()
+        for widget in (label, self._instead, self._put):
+            row.addWidget(widget)
+        self._changes = QLabel()
+        self._changes.setTextFormat(Qt.TextFormat.PlainText)
+        self._changes.setWordWrap(True)
+        self._changes.hide()
+        return row
+
+    def put_instead(self) -> None:
+        """Put the ingredient that is typed in the line's place, as one undo step."""
+        from designer.brewday.fit.substitution import substitute
+
+        line, text = self._line(), self._instead.text().strip()
+        if line is None or not text:
+            return
+        instead = self._spec.begin(text, self._shown)
+        if isinstance(instead, Extra):
+            return
+        try:
+            found = substitute(self._opened.recipe, line.line_id, instead)
+        except RefusedInputError as fault:
+            self.refused.emit(str(fault))
+            return
+        self._opened.make(found.edit)
+        words = " ".join(each.said(self._shown.rounded) for each in found.words)
+        self._changes.setText(words)
+        self._changes.setVisible(bool(words))
+        self._instead.clear()
+
+    def _field(self, name: str, shown: Shown) -> TextField:
+        facts = facts_of(LINE_TYPES[self._spec.lines], name)
+
+        def edit(value: Any, merge_key: str) -> ChangeLine:
+            phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
+            return ChangeLine(
+                self._spec.lines, self._line_id or 0, ((name, value),), phrase, merge_key
+            )
+
+        return quantity_field(
+            self._opened, shown, facts, lambda: getattr(self._line(), name, None), edit, self
+        )
+
+    def _line(self) -> Line | None:
+        lines: tuple[Line, ...] = getattr(self._opened.recipe, self._spec.lines)
+        return next((each for each in lines if each.line_id == self._line_id), None)
+
+    def choose(self, line_id: int | None) -> None:
+        """Show another line."""
+        is_other, self._line_id = line_id != self._line_id, line_id
+        self.refresh()
+        for field in self._fields:
+            if is_other:
+                field.let_go()
+            field.refresh()
+
+    def refresh(self) -> None:
+        """Show the line's name and lock."""
+        line = self._line()
+        self._title.setText(line.name if line is not None else "Choose a line in the table")
+        self.sure.setText(sure_text(line, self._shown) if line is not None else "")
+        locked = bool(getattr(line, "locked", False))
+        with QSignalBlocker(self._lock):
+            self._lock.setChecked(locked)
+        self._lock.setEnabled(line is not None)
+        if self._spec.lines != "extras":
+            for widget in (self._instead, self._put):
+                widget.setEnabled(line is not None and not locked)
+        for field in self._fields:
+            field.setEnabled(line is not None and not locked)
+
+    def _set_locked(self, locked: bool) -> None:
+        line = self._line()
+        if line is not None:
+            phrase = f"{'lock' if locked else 'unlock'} {line.name}"
+            self._opened.make(
+                ChangeLine(self._spec.lines, line.line_id, (("locked", locked),), phrase)
+            )

@@ -1,0 +1,130 @@
+"""Lines of a recipe on the clipboard: exactly, for another window, and as text, for a spreadsheet.
+
+As text a line is a row with tabs between its cells, in the order of the table. Text that comes from
+elsewhere is read as people write a bill; where anything in it is not certain, the brewer is asked.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QMimeData
+
+from designer.errors import RefusedInputError
+from designer.library.formula_guard import guarded, unguarded
+from designer.library.recipe_file import document_text, read_document
+from designer.recipe.document import Recipe
+from designer.recipe.edits import LISTS, Line, Together, lines_added
+from designer.units import ShownUnits
+from designer.window.compose.lines_columns import (
+    EXTRAS,
+    FERMENTABLES,
+    HOPS,
+    Column,
+    LinesSpec,
+    parsed,
+)
+from designer.window.parts.display_format import Shown
+
+if TYPE_CHECKING:
+    from designer.library.pasted import PastedTable
+
+MIME = "application/x-hobwort-lines"
+WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
+
+
+def lines_mime(spec: LinesSpec, lines: list[Line], shown: Shown) -> QMimeData:
+    """Return lines as they go to the clipboard, exactly and as text."""
+    held: dict[str, Any] = {spec.lines: tuple(lines)}
+    mime = QMimeData()
+    mime.setData(MIME, document_text(Recipe(**held)).encode("utf-8"))
+    mime.setText(lines_text(spec, lines, shown))
+    return mime
+
+
+def lines_text(spec: LinesSpec, lines: list[Line], shown: Shown) -> str:
+    """Return lines as rows of a spreadsheet."""
+    columns = [each for each in spec.columns if each.field]
+    out = io.StringIO()
+    rows = csv.writer(out, delimiter="\t", lineterminator="\n")  # quotes only where it must
+    rows.writerows([_cell(each, line, shown) for each in columns] for line in lines)
+    return out.getvalue()
+
+
+def _cell(column: Column, line: Line, shown: Shown) -> str:
+    value = getattr(line, column.field)
+    if column.facts is not None:
+        return shown.to_edit(column.facts.kind, value)
+    text = value if isinstance(value, str) else shown.when(value)
+    return guarded(" ".join(text.split()))
+
+
+def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Together | PastedTable:
+    """Return the edit that adds what is on the clipboard, or what is to be asked about it.
+
+    Raises RefusedInputError where there is nothing that could be a line.
+    """
+    if mime.hasFormat(MIME):
+        return _together(_exact_lines(mime))
+    from designer.library.pasted import pasted_table  # loaded when there is text to be read
+
+    text = mime.text() if mime.hasText() else ""
+    own = _own_lines(text, spec, shown)
+    if own:
+        return _together(own)
+    comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
+    try:
+        table = pasted_table(text, spec.lines, comma=comma, us=us)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"Nothing is taken from the clipboard: {fault}. {WAY}") from None
+    return _together(table.found) if table.certain else table
+
+
+def _together(found: Sequence[tuple[str, Line]]) -> Together:
+    if not found:
+        raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
+    return lines_added(found, "paste")
+
+
+def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
+    text = bytes(mime.data(MIME).data()).decode("utf-8", errors="replace")
+    recipe = read_document(text, "clipboard")
+    return [(name, line) for name in LISTS for line in getattr(recipe, name)]
+
+
+def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line]]:
+    """Return the lines of a text that has the very columns of `lines_text`; none of another."""
+    from designer.library.table_text import rows_of
+
+    if "\t" not in text:
+        return []
+    with suppress(RefusedInputError):
+        rows = [row for row in rows_of(text, "\t") if any(row)]
+        for each in (spec, *(other for other in (FERMENTABLES, HOPS) if other is not spec)):
+            with suppress(RefusedInputError):
+                return [(each.lines, _own_line(row, each, shown)) for row in rows]
+    return []
+
+
+def _own_line(row: list[str], spec: LinesSpec, shown: Shown) -> Line:
+    from designer.library.new_lines import is_known, new_line
+
+    columns = [column for column in spec.columns if column.field]
+    cells = dict(zip((column.key for column in columns), map(unguarded, row), strict=False))
+    name = cells.get("name", "")
+    foreign = spec is EXTRAS and (is_known("hops", name) or is_known("fermentables", name))
+    if len(row) != len(columns) or foreign:
+        raise RefusedInputError("these are other columns")
+    line = new_line(spec.lines, name)
+    changes: dict[str, Any] = {"name": name}
+    for column in columns:
+        if column.choices and cells[column.key] not in column.choices:
+            raise RefusedInputError("this is another column")
+        if column.key != "name":
+            changes |= dict(parsed(column, line, cells[column.key], shown))
+    return replace(line, **changes)

@@ -1,0 +1,322 @@
+"""The table of one list of the recipe, as tall as its lines, used by mouse and keyboard alike."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QModelIndex, QPoint, QRect, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QAction,
+    QCursor,
+    QDragLeaveEvent,
+    QDragMoveEvent,
+    QDropEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QMenu,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.units import ShownUnits
+from designer.window.compose.line_editors import LineEditors
+from designer.window.compose.lines_columns import LinesSpec
+from designer.window.compose.lines_model import LinesModel
+from designer.window.parts.cell_table import CellTable
+from designer.window.parts.display_format import Shown
+from designer.window.parts.inks import inks_for
+from designer.window.parts.seen import bring_into_view
+from designer.window.session.open_recipe import OpenRecipe
+
+if TYPE_CHECKING:
+    from designer.window.compose.line_details import LineDetails
+
+ROW_PADDING = 10
+NAME_AT_LEAST = 130
+
+
+class LinesView(CellTable):
+    """A table without scroll bars of its own: the page scrolls."""
+
+    def __init__(self, model: LinesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._lines = model
+        self.setModel(model)
+        self.setItemDelegate(LineEditors(model, self))
+        self.setAccessibleName(model.spec.heading)
+        self.setAccessibleDescription(
+            "Return or F2 edits a cell, a sign typed replaces it, Delete removes the line, "
+            "Alt with the arrows moves it, Ctrl+D duplicates it."
+        )
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.setWordWrap(False)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setDragEnabled(True)
+        self.setAcceptDrops(True)
+        self.setDropIndicatorShown(True)
+        self.setDragDropOverwriteMode(False)
+        self.setDefaultDropAction(Qt.DropAction.MoveAction)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.customContextMenuRequested.connect(self._open_menu)
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
+        header = self.horizontalHeader()
+        header.setStretchLastSection(False)
+        header.setMinimumSectionSize(40)
+        self._size_columns()
+        for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
+            changed.connect(self._fit)
+        model.shown.settings.changed.connect(self._size_columns)
+        self._dragged_over = QTimer(self, interval=60)
+        self._dragged_over.timeout.connect(self._scroll_with_drag)
+        self._fit()
+
+    def _size_columns(self) -> None:
+        """Give each column its width; where the name would be left too little, hide the kind."""
+        header = self.horizontalHeader()
+        columns = self._lines.spec.columns
+        scale = max(self.fontMetrics().horizontalAdvance("0") / 7.0, 0.85)
+        both = self._lines.shown.settings.units is ShownUnits.BOTH
+        widths = {each.key: int(each.width * scale) for each in columns}
+        if both:
+            widths["amount"] = int(1.85 * widths["amount"])
+        others = sum(width for key, width in widths.items() if key != "name")
+        crowded = self.width() - 2 * self.frameWidth() - others < NAME_AT_LEAST * scale
+        for number, column in enumerate(columns):
+            self.setColumnHidden(number, crowded and column.key in ("kind", "form", "purpose"))
+            if column.key == "name":
+                header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
+            else:
+                self.setColumnWidth(number, widths[column.key])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._size_columns()
+
+    def _fit(self) -> None:
+        """Be as tall as the lines; the last row's invitation runs across the table."""
+        self.clearSpans()
+        name = [column.key for column in self._lines.spec.columns].index("name")
+        across = self._lines.columnCount() - name
+        self.setSpan(self._lines.rowCount() - 1, name, 1, across)
+        self.updateGeometry()
+
+    def _height(self) -> int:
+        rows = self._lines.rowCount() * self.verticalHeader().defaultSectionSize()
+        return rows + self.horizontalHeader().sizeHint().height() + 2 * self.frameWidth()
+
+    def sizeHint(self) -> QSize:
+        return QSize(super().sizeHint().width(), self._height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, self._height())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if self.is_editing:
+            super().keyPressEvent(event)
+            return
+        alt = event.modifiers() == Qt.KeyboardModifier.AltModifier
+        if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self.move_line(-1 if event.key() == Qt.Key.Key_Up else 1)
+        elif event.key() == Qt.Key.Key_Delete:
+            self.remove_lines()
+        elif (
+            event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier
+        ):
+            self._lines.duplicate(self.currentIndex().row())
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_lines()
+        elif event.matches(QKeySequence.StandardKey.Cut):
+            self.copy_lines()
+            self.remove_lines()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_lines()
+        elif not self._leaves_at_edge(event):
+            super().keyPressEvent(event)
+
+    def _leaves_at_edge(self, event: QKeyEvent) -> bool:
+        """Down from the last row goes to the next table, up from the first to the one before."""
+        row = self.currentIndex().row()
+        plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
+        if plain and event.key() == Qt.Key.Key_Down and row == self._lines.rowCount() - 1:
+            return bool(self.focusNextChild())
+        if plain and event.key() == Qt.Key.Key_Up and row == 0:
+            return bool(self.focusPreviousChild())
+        return False
+
+    def focusInEvent(self, event: object) -> None:
+        super().focusInEvent(event)  # type: ignore[arg-type]
+        if not self.selectionModel().hasSelection():
+            now = self.currentIndex()
+            self.setCurrentIndex(self._lines.index(max(now.row(), 0), max(now.column(), 0)))
+
+    def cell_typed_in(self, index: QModelIndex) -> QModelIndex:
+        """Anywhere in the last row one types amount and name of a new line."""
+        if index.isValid() and self._lines.line_at(index.row()) is None:
+            names = [column.key for column in self._lines.spec.columns]
+            return self._lines.index(index.row(), names.index("name"))
+        return index
+
+    def selected_rows(self) -> list[int]:
+        """Return the rows with a selected cell, from the top."""
+        return sorted({index.row() for index in self.selectionModel().selectedIndexes()})
+
+    def remove_lines(self) -> None:
+        """Take the selected lines out."""
+        self._lines.remove(self.selected_rows())
+
+    def copy_lines(self) -> None:
+        """Put the selected lines on the clipboard."""
+        QGuiApplication.clipboard().setMimeData(self._lines.copied(self.selected_rows()))
+
+    def paste_lines(self) -> None:
+        """Add the lines that are on the clipboard."""
+        self._lines.paste(QGuiApplication.clipboard().mimeData())
+
+    def move_line(self, by: int) -> None:
+        """Move the current line up (-1) or down (1)."""
+        row = self.currentIndex().row()
+        self._lines.move(row, row + by)
+
+    def add_line(self) -> None:
+        """Go to the last row and open its editor."""
+        index = self.cell_typed_in(self._lines.index(self._lines.rowCount() - 1, 0))
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.setCurrentIndex(index)
+        self.open_cell(index)
+
+    # what is dragged beyond the visible part takes the page with it
+
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
+        super().dragMoveEvent(event)
+        self._dragged_over.start()
+
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        super().dragLeaveEvent(event)
+        self._dragged_over.stop()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        self._dragged_over.stop()
+        super().dropEvent(event)
+
+    def _scroll_with_drag(self) -> None:
+        place = self.viewport().mapFromGlobal(QCursor.pos())
+        if self.viewport().rect().contains(place):
+            row = self.verticalHeader().defaultSectionSize()
+            bring_into_view(self.viewport(), QRect(place.x(), place.y() - row, 1, 2 * row))
+
+    def _open_menu(self, place: QPoint) -> None:
+        index = self.indexAt(place)
+        menu = self.line_menu(index)
+        if menu is not None:
+            menu.exec(self.viewport().mapToGlobal(place))
+
+    def line_menu(self, index: QModelIndex) -> QMenu | None:
+        """Return the menu of a line; None where there is no line."""
+        line = self._lines.line_at(index.row())
+        if line is None:
+            return None
+        menu = QMenu(self)
+
+        def entry(text: str, keys: str, act: object) -> QAction:
+            action = menu.addAction(text)
+            action.setShortcut(QKeySequence(keys))
+            action.triggered.connect(act)
+            return action
+
+        row = index.row()
+        entry("Duplicate line", "Ctrl+D", lambda: self._lines.duplicate(row))
+        entry("Move up", "Alt+Up", lambda: self._lines.move(row, row - 1)).setEnabled(row > 0)
+        entry("Move down", "Alt+Down", lambda: self._lines.move(row, row + 1)).setEnabled(
+            row < self._lines.rowCount() - 2
+        )
+        if hasattr(line, "locked"):
+            lock = entry("Locked", "", lambda checked: self._lines.set_locked(row, checked))
+            lock.setCheckable(True)
+            lock.setChecked(line.locked)
+        menu.addSeparator()
+        entry("Copy", "Ctrl+C", self.copy_lines)
+        entry("Paste", "Ctrl+V", self.paste_lines)
+        entry("Remove line", "Del", self.remove_lines)
+        return menu
+
+
+class LinesPanel(QWidget):
+    """Heading, table, and the further figures of the chosen line."""
+
+    refused = Signal(str)
+    removed = Signal(str)
+
+    def __init__(
+        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.model = LinesModel(opened, spec, shown, self)
+        self.view = LinesView(self.model, self)
+        self._opened, self._spec, self._shown = opened, spec, shown
+        self.details: LineDetails | None = None
+        self.model.refused.connect(self.refused)
+        self.model.removed.connect(self.removed)
+        self.view.selectionModel().currentChanged.connect(self._choose)
+        heading = QLabel(spec.heading.upper())
+        heading.setObjectName("sectionHeading")
+        heading.setBuddy(self.view)
+        self.add_button = QPushButton("Add")
+        self.add_button.setObjectName("quiet")
+        self.add_button.setAccessibleName(f"Add a {spec.noun}")
+        self.add_button.setToolTip(f"Add a {spec.noun}")
+        self.add_button.clicked.connect(self.view.add_line)
+        self.more_button = QPushButton("More about the line")
+        self.more_button.setObjectName("quiet")
+        self.more_button.setCheckable(True)
+        self.more_button.setAccessibleName(f"More about the chosen {spec.noun}")
+        self.more_button.setToolTip("Further figures of the chosen line: yield, price, lock …")
+        self.more_button.toggled.connect(self._show_more)
+        top = QHBoxLayout()
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(heading)
+        top.addStretch(1)
+        top.addWidget(self.more_button)
+        top.addWidget(self.add_button)
+        self._layout = layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addLayout(top)
+        layout.addWidget(self.view)
+
+    def _choose(self, index: QModelIndex) -> None:
+        line = self.model.line_at(index.row())
+        if self.details is not None:
+            self.details.choose(line.line_id if line is not None else None)
+
+    def show_change(self, line_id: int | None, field: str) -> None:
+        """Show and mark the cell of a field that has changed, or its line; None for the end."""
+        columns = [each.field for each in self._spec.columns]
+        row = self.model.row_of(line_id) if line_id is not None else self.model.rowCount() - 1
+        self.view.show_cell(max(row, 0), columns.index(field) if field and field in columns else -1)
+
+    def _show_more(self, wanted: bool) -> None:
+        """Show the further figures; their form is made when first wanted."""
+        if self.details is None:
+            from designer.window.compose.line_details import LineDetails
+
+            self.details = LineDetails(self._opened, self._spec, self._shown, self)
+            self.details.refused.connect(self.refused)
+            self._layout.addWidget(self.details)
+        self._choose(self.view.currentIndex())
+        self.details.setVisible(wanted)
+
+    def changeEvent(self, event: object) -> None:
+        super().changeEvent(event)  # type: ignore[arg-type]
+        self.model.inks = inks_for(self.palette())

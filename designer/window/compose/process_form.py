@@ -1,0 +1,216 @@
+"""Process: vessels, water, steep, boil, cooling, yeast, packaging, each in any unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from designer.library import catalogue
+from designer.recipe.document import PART_TYPES, Recipe, Yeast
+from designer.recipe.edits import ChangePart, SetPart
+from designer.recipe.fields import facts_of
+from designer.units import read_clock
+from designer.window.compose.choice_field import ChoiceField
+from designer.window.parts.display_format import Shown
+from designer.window.parts.fields import TextField, WordsField, part_field
+from designer.window.parts.seen import bring_into_view, show_changed
+from designer.window.session.open_recipe import OpenRecipe
+
+ACROSS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Some fields under one name; `rare` ones are shown on demand."""
+
+    heading: str
+    places: tuple[str, ...]
+    rare: bool = False
+
+
+GROUPS = (
+    Group(
+        "Vessels and water",
+        ("pot.volume", "fermenter.volume", "process.top_up_to", "process.start_water",
+         "process.frozen_top_up", "process.left_in_pot"),
+    ),
+    Group(
+        "Steep, boil, cool",
+        ("process.steep_temperature", "process.steep_time", "process.boil_time",
+         "process.evaporation", "process.cooling", "process.cool_to"),
+    ),
+    Group(
+        "Yeast and after",
+        ("yeast.name", "yeast.amount", "yeast.attenuation", "process.pitch_temperature",
+         "process.ferment_time", "process.package"),
+    ),
+    Group(
+        "Vessels, closer",
+        ("pot.name", "fermenter.name", "fermenter.kind", "pot.diameter", "pot.foam_room",
+         "fermenter.headspace", "pot.stove", "pot.power", "pot.heat_loss", "pot.coil"),
+        rare=True,
+    ),
+    Group(
+        "Kitchen and water, closer",
+        ("process.tap_temperature", "process.room_temperature", "process.frozen_temperature",
+         "process.altitude", "process.chlorine", "process.cooling_constant",
+         "process.grain_absorption", "process.hop_absorption", "process.start_time"),
+        rare=True,
+    ),
+    Group(
+        "Yeast, packaging and methods, closer",
+        ("yeast.form", "yeast.lowest", "yeast.highest", "process.carbonation",
+         "process.serving_temperature", "methods.bitterness", "methods.utilisation_constant",
+         "methods.colour", "methods.alcohol"),
+        rare=True,
+    ),
+)  # fmt: skip
+
+
+class ProcessForm(QWidget):
+    """All fields that are not lines, in groups; the rarer ones on demand."""
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self.by_place: dict[str, QWidget] = {}
+        self._rare: QWidget | None = None
+        usual = QWidget(self)
+        usual.setObjectName("plain")
+        usual_layout = QVBoxLayout(usual)
+        usual_layout.setContentsMargins(0, 0, 0, 0)
+        usual_layout.setSpacing(8)
+        for group in GROUPS:
+            if not group.rare:
+                usual_layout.addWidget(self._group(group, usual))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addLayout(self._top())
+        layout.addWidget(usual)
+        self._layout = layout
+
+    def _top(self) -> QHBoxLayout:
+        heading = QLabel("PROCESS")
+        heading.setObjectName("sectionHeading")
+        self.more_button = QPushButton("All fields")
+        self.more_button.setObjectName("quiet")
+        self.more_button.setCheckable(True)
+        self.more_button.setToolTip("Stove, losses, water, methods and all else")
+        self.more_button.setAccessibleName("Show all fields of the process")
+        self.more_button.toggled.connect(self._show_rare)
+        top = QHBoxLayout()
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(heading)
+        top.addStretch(1)
+        top.addWidget(self.more_button)
+        return top
+
+    def _show_rare(self, wanted: bool) -> None:
+        """Show the rarer groups; they are made when first wanted."""
+        if self._rare is None:
+            self._rare = QWidget(self)
+            self._rare.setObjectName("plain")
+            rare_layout = QVBoxLayout(self._rare)
+            rare_layout.setContentsMargins(0, 0, 0, 0)
+            for group in GROUPS:
+                if group.rare:
+                    rare_layout.addWidget(self._group(group, self._rare))
+            self._layout.addWidget(self._rare)
+        self._rare.setVisible(wanted)
+
+    def _group(self, group: Group, parent: QWidget) -> QWidget:
+        card = QWidget(parent)
+        card.setObjectName("card")
+        card.setAccessibleName(group.heading)
+        grid = QGridLayout(card)
+        grid.setContentsMargins(10, 6, 10, 9)
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(2)
+        if group.rare:
+            grid.addWidget(QLabel(group.heading), 0, 0, 1, ACROSS)
+        for number, place in enumerate(group.places):
+            field, text = self._field(place)
+            label = QLabel(text)
+            label.setObjectName("soft")
+            label.setBuddy(field)
+            row = 1 + 2 * (number // ACROSS)
+            grid.addWidget(label, row, number % ACROSS)
+            grid.addWidget(field, row + 1, number % ACROSS)
+            self.by_place[place] = field
+        for column in range(ACROSS):
+            grid.setColumnStretch(column, 1)
+        return card
+
+    def _field(self, place: str) -> tuple[QWidget, str]:
+        part, name = place.split(".")
+        of = PART_TYPES[part]
+        metadata = next(each.metadata for each in fields(of) if each.name == name)
+        facts = metadata.get("facts")
+        if facts is not None:
+            field = part_field(self._opened, self._shown, part, name, facts_of(of, name))
+            return field, facts.label
+        label = metadata["label"]
+        if place == "yeast.name":
+            return self._yeast(label), label
+        if metadata["choices"]:
+            return ChoiceField(self._opened, part, name, label, metadata["choices"]), label
+        if place == "process.start_time":
+            return self._clock(label), label
+        return WordsField(self._opened, part, name, label), label
+
+    def _clock(self, label: str) -> TextField:
+        """The time of the clock at which the day starts."""
+        opened = self._opened
+
+        def take(text: str, merge_key: str) -> None:
+            start = read_clock(text)
+            opened.make_or_refuse(
+                ChangePart("process", "start_time", start, "change start time", merge_key)
+            )
+
+        return TextField(opened, label, lambda: opened.recipe.process.start_time, take)
+
+    def _yeast(self, label: str) -> TextField:
+        """The yeast's name: one of the catalogue brings its figures with it."""
+        opened = self._opened
+
+        def take(text: str, merge_key: str) -> None:
+            opened.make_or_refuse(
+                SetPart("yeast", _renamed(opened.recipe, text), "change yeast", merge_key)
+            )
+
+        field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
+        field.suggests = "yeasts"
+        return field
+
+    def go_to(self, place: str) -> bool:
+        """Put the cursor into the field of a place such as "process.top_up_to"."""
+        rare = any(place in group.places for group in GROUPS if group.rare)
+        if rare:
+            self.more_button.setChecked(True)
+        field = self.by_place.get(place)
+        if field is None:
+            return False
+        field.setFocus()
+        bring_into_view(field)
+        return True
+
+    def show_change(self, place: str) -> bool:
+        """Show and mark the field of a place that has changed; False if there is none."""
+        if any(place in group.places for group in GROUPS if group.rare):
+            self.more_button.setChecked(True)
+        field = self.by_place.get(place)
+        if field is not None:
+            show_changed(field)
+        return field is not None
+
+
+def _renamed(recipe: Recipe, name: str) -> Yeast:
+    from dataclasses import replace
+
+    entry = catalogue.find_yeast(name, recipe.yeast.form)
+    if entry is None:
+        return replace(recipe.yeast, name=name)
+    return replace(catalogue.new_yeast(entry), amount=recipe.yeast.amount, price=recipe.yeast.price)

@@ -1,0 +1,124 @@
+"""Watch out: the findings, worst first, each with the edit that cures it as one click."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from designer.brewday.results import Finding
+from designer.recipe.edits import Edit
+from designer.window.parts.display_format import Shown
+from designer.window.parts.inks import inks_for
+from designer.window.parts.lead_label import LeadLabel
+from designer.window.parts.plain_text import caption
+
+WORDS = {"stop": "Stop", "care": "Take care", "note": "Worth knowing"}
+BAR = 4
+
+
+class FindingCard(QFrame):
+    """One finding: a bar and a word for how grave it is, the message, the cure."""
+
+    cure_wanted = Signal(object)
+    place_wanted = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._finding: Finding | None = None
+        self._said = ""
+        self.message = LeadLabel()
+        self.cure = QPushButton()
+        self.cure.setObjectName("cure")
+        self.cure.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self.cure.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.cure.clicked.connect(self._press)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(BAR + 9, 5, 8, 5)
+        layout.setSpacing(0)
+        layout.addWidget(self.message)
+        layout.addWidget(self.cure)
+
+    def show_finding(self, finding: Finding, shown: Shown) -> None:
+        """Show another finding; what reads as before is not laid out anew at each key."""
+        self._finding = finding
+        said = f"{WORDS[finding.severity]}: {finding.said(shown.rounded)}"
+        if said != self._said:
+            self._said = said
+            word, message = said.split(": ", 1)
+            self.message.say(f"{word}:", message)
+            self.setAccessibleName(said)
+            self.update()
+        cure = "" if finding.fix is None else shown.cure(finding.fix)
+        if caption(cure) != self.cure.text():
+            self.cure.setText(caption(cure))
+        spoken = f"{cure}. Cures: {said}" if cure else ""
+        if spoken != self.cure.accessibleName():
+            self.cure.setAccessibleName(spoken)
+        if self.cure.isHidden() == bool(cure):
+            self.cure.setVisible(bool(cure))
+
+    def _press(self) -> None:
+        if self._finding is not None and self._finding.fix is not None:
+            self.cure_wanted.emit(self._finding.fix)
+
+    def mouseDoubleClickEvent(self, event: object) -> None:
+        """Go to the field that the finding is about."""
+        if self._finding is not None:
+            self.place_wanted.emit(self._finding.about)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._finding is None:
+            return
+        inks = inks_for(self.palette())
+        bars = {"stop": inks.stop, "care": inks.brass, "note": inks.line_strong}
+        with QPainter(self) as painter:
+            painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
+
+
+class WatchOut(QWidget):
+    """The list of findings."""
+
+    cure_wanted = Signal(object)
+    place_wanted = Signal(str)
+
+    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._shown = shown
+        self._findings: tuple[Finding, ...] = ()
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(5)
+        self._nothing = QLabel("Nothing to watch out for. It fits, it will ferment, it is hopped.")
+        self._nothing.setObjectName("soft")
+        self._nothing.setWordWrap(True)
+        self._layout.addWidget(self._nothing)
+        self.cards: list[FindingCard] = []
+        self.setAccessibleName("Watch out")
+        shown.settings.changed.connect(self.refresh)
+
+    def show_findings(self, findings: tuple[Finding, ...]) -> None:
+        """Show other findings; cards are used again, so that the keyboard keeps its place."""
+        self._findings = findings
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the findings in the units now preferred."""
+        while len(self.cards) < len(self._findings):
+            card = FindingCard(self)
+            card.cure_wanted.connect(self._pass_on)
+            card.place_wanted.connect(self.place_wanted)
+            self._layout.addWidget(card)
+            self.cards.append(card)
+        for number, card in enumerate(self.cards):
+            wanted = number < len(self._findings)
+            if wanted:
+                card.show_finding(self._findings[number], self._shown)
+            if card.isVisibleTo(self) != wanted:
+                card.setVisible(wanted)
+        self._nothing.setVisible(not self._findings)
+
+    def _pass_on(self, fix: Edit) -> None:
+        self.cure_wanted.emit(fix)

@@ -1,0 +1,1 @@
+"""Fit: the page that fits a recipe to a kitchen."""

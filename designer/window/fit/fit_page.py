@@ -1,0 +1,543 @@
+"""Fit: the recipe as it is on the left, the ways that work in this kitchen beside each other.
+
+All ways are reckoned off the window's thread while sizes are typed; an answer to older sizes is
+dropped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.brewday.results import AT_STAGE
+from designer.errors import RefusedInputError
+from designer.library.packs import PackSize, packs
+from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.edits import Edit
+from designer.recipe.quantity import Kind, Quantity
+from designer.window.fit.hops_in_hand import HopsInHand
+from designer.window.parts.background import Latest
+from designer.window.parts.display_format import Shown
+from designer.window.parts.figures import figure
+from designer.window.parts.icons import Tick
+from designer.window.parts.page_frame import MARGIN, heading
+from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.second_reading import ask_when_left
+from designer.window.parts.unit_words import unit_words
+from designer.window.parts.vessels_drawing import VesselsDrawing
+from designer.window.session.open_recipe import OpenRecipe
+
+if TYPE_CHECKING:
+    from designer.brewday.fit.answer import FitAnswer, Way
+    from designer.brewday.fit.scaling import Scaled
+    from designer.brewday.fit.wish import FitWish
+    from designer.window.session.autosave import Keeper
+
+CARD_WIDTH = 330
+LARGEST = 100_000.0
+FORECASTS = (
+    ("original_gravity", "Before yeast (OG)"),
+    ("final_gravity", "When done (FG)"),
+    ("abv_percent", "Alcohol"),
+    ("bitterness_ibu", "Bitterness"),
+    ("colour_srm", "Colour"),
+)
+
+
+def _label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
+    label = QLabel(text)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    if soft:
+        label.setObjectName("soft")
+    if bold:
+        font = label.font()
+        font.setBold(True)
+        label.setFont(font)
+    return label
+
+
+def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
+    """The fermenter, or one like it of another volume."""
+    if fermenter.volume is not None and fermenter.volume.value == volume.value:
+        return fermenter
+    return replace(fermenter, name=f"{volume.text} fermenter", volume=volume)
+
+
+class WayCard(QFrame):
+    """One way: judgement, drawing, figures, steps, what to buy and what is left."""
+
+    use_wanted = Signal(object)
+    sheet_wanted = Signal(object)
+
+    def __init__(self, way: Way, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.way = way
+        self.setObjectName("card")
+        self.setFixedWidth(CARD_WIDTH)
+        self.setAccessibleName(f"Way {way.rank}: {way.name}")
+        self._shown = shown
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.setSpacing(7)
+        layout.addWidget(_label(f"{way.rank}. {way.name}", bold=True))
+        layout.addWidget(_label(way.judgement.said(shown.rounded)))
+        layout.addWidget(self._drawing())
+        layout.addWidget(self._figures())
+        layout.addLayout(self._buttons())
+        for title, texts in self._texts():
+            if texts:
+                layout.addWidget(heading(title))
+                for text in texts:
+                    layout.addWidget(_label(text))
+        layout.addStretch(1)
+
+    def _drawing(self) -> VesselsDrawing:
+        drawing = VesselsDrawing(self._shown, brief=True)
+        first = self.way.boils[0]
+        drawing.show_day(first.recipe, first.day)
+        drawing.setFixedHeight(150)
+        return drawing
+
+    def _figures(self) -> QWidget:
+        box = QWidget()
+        grid = QGridLayout(box)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setVerticalSpacing(1)
+        boil, short = self.way.boils[0], self._shown.short
+        rows = [
+            (name, figure(key, found.value, self._shown), self._change(key))
+            for key, name in FORECASTS
+            if (found := self.way.forecasts.get(key)) is not None
+        ]
+        when = AT_STAGE.get(boil.fullest_at, boil.fullest_at)
+        top_up = short(Kind.VOLUME, boil.top_up_l)
+        if boil.frozen_kg > 0.0:
+            top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"
+        rows += [
+            ("Beer", short(Kind.VOLUME, self.way.batch_l),
+             f"of {short(Kind.VOLUME, self.way.original_batch_l)}"),
+            ("Start with", short(Kind.VOLUME, boil.start_water_l), ""),
+            ("Fullest", short(Kind.VOLUME, boil.fullest_l), when),
+            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._shown),
+             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._shown)}"),
+            ("Top up", top_up, ""),
+            ("At the stove", self._shown.rounded(Kind.TIME, self.way.total_min), ""),
+        ]  # fmt: skip
+        if self.way.cost is not None:
+            rows.append(("Goes in for", self._shown.value(Kind.MONEY, self.way.cost), ""))
+        for number, (name, value, beside) in enumerate(rows):
+            labels = (_label(name, soft=True), _label(value, bold=True), _label(beside, soft=True))
+            for column, label in enumerate(labels):
+                grid.addWidget(label, number, column, Qt.AlignmentFlag.AlignTop)
+        grid.setColumnStretch(2, 1)
+        return box
+
+    def _change(self, key: str) -> str:
+        found = self.way.forecasts[key]
+        now = figure(key, found.value, self._shown)
+        before = figure(key, found.original, self._shown)
+        return "same" if now == before else f"was {before}"
+
+    def _buttons(self) -> QHBoxLayout:
+        use = QPushButton("Use this way")
+        use.setToolTip("Change the recipe so, as one step that Undo takes back")
+        use.setAccessibleName(f"Use way {self.way.rank}, {self.way.name}")
+        use.clicked.connect(lambda _checked=False: self.use_wanted.emit(self.way))
+        sheet = QPushButton("Its sheet")
+        sheet.setToolTip("Use this way and show the sheet to brew from")
+        sheet.setAccessibleName(f"The sheet of way {self.way.rank}, {self.way.name}")
+        sheet.clicked.connect(lambda _checked=False: self.sheet_wanted.emit(self.way))
+        row = QHBoxLayout()
+        row.addWidget(use)
+        row.addWidget(sheet)
+        row.addStretch(1)
+        return row
+
+    def _texts(self) -> list[tuple[str, list[str]]]:
+        show = self._shown.rounded
+        buy = [each.said(show) for each in self.way.must_buy]
+        left = [
+            f"{self._shown.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
+            for each in self.way.left_over
+        ]
+        return [
+            ("How", [each.said(show) for each in self.way.steps]),
+            ("Buy or borrow", buy),
+            ("Left over", left),
+            ("Take care", [each.said(show) for each in self.way.cautions]),
+        ]
+
+
+class FitPage(QWidget):
+    """Sizes above, the ways below."""
+
+    used = Signal(object)
+    said = Signal(str)
+    sheet_wanted = Signal()
+    packs_wanted = Signal()
+
+    def __init__(
+        self,
+        opened: OpenRecipe,
+        shown: Shown,
+        keeper: Callable[[], Keeper | None] = lambda: None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._opened, self._shown, self._keeper = opened, shown, keeper
+        self._packs: tuple[str, tuple[PackSize, ...]] | None = None
+        self.cards: list[WayCard] = []
+        self._given: dict[str, tuple[str, Quantity | None]] = {}
+        self.latest = Latest(self)
+        self.latest.answered.connect(self._show)
+        self.answer: FitAnswer | None = None
+        self._lay_out()
+        opened.recipe_changed.connect(self._follow)
+        shown.settings.changed.connect(self._follow)
+
+    def _lay_out(self) -> None:
+        self.sentence = _label("", bold=True)
+        self.refusal = Refusal(self.sentence)
+        self.hands = HopsInHand(self._shown, self._keeper)
+        self.hands.hide()
+        self.hands.changed.connect(self._hands_changed)
+        self._row = QHBoxLayout()
+        self._row.setSpacing(12)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        inside = QWidget()
+        inside.setLayout(self._row)
+        inside.setAutoFillBackground(False)
+        self.area = QScrollArea()
+        self.area.setWidget(inside)
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.viewport().setAutoFillBackground(False)
+        self.area.setAccessibleName("Ways to brew it here")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, 12, MARGIN, 8)
+        layout.setSpacing(8)
+        layout.addLayout(self._top())
+        layout.addWidget(self.hands)
+        layout.addWidget(self.sentence)
+        layout.addWidget(self.area, 1)
+
+    def _top(self) -> QVBoxLayout:
+        row, terms = QHBoxLayout(), QHBoxLayout()
+        row.setSpacing(8)
+        terms.setSpacing(14)
+        self.fields: dict[str, QLineEdit] = {}
+        for key, name in (
+            ("pot", "Pot"), ("fermenter", "Fermenter"), ("second", "Another fermenter"),
+            ("frozen", "Freezer holds"),
+        ):  # fmt: skip
+            field = QLineEdit()
+            field.setMaximumWidth(92)
+            field.setAccessibleName(name)
+            field.textEdited.connect(self.reckon)
+            ask_when_left(field, self._shown, _kind_of(key))
+            label = QLabel(name)
+            label.setBuddy(field)
+            row.addWidget(label)
+            row.addWidget(field)
+            self.fields[key] = field
+        unit_words().known.connect(self.reckon)
+        self.hands_button = QPushButton(self.hands.summary())
+        self.hands_button.setObjectName("quiet")
+        self.hands_button.setCheckable(True)
+        self.hands_button.setToolTip("Hops that lie in the freezer, for the ways to use")
+        self.hands_button.toggled.connect(self._open_hands)
+        row.addWidget(self.hands_button)
+        self.fields["second"].setPlaceholderText("none")
+        self.fields["frozen"].setPlaceholderText("as it says")
+        self.whole = Tick("Whole packs only")
+        self.whole.setToolTip("No tin or bag is divided; scaling goes by the packs of your shop")
+        self.packs_button = QPushButton("Pack sizes…")
+        self.packs_button.setObjectName("quiet")
+        self.packs_button.setAccessibleName("Pack sizes of your shop")
+        self.packs_button.setToolTip("See and change the sizes in which your shop sells")
+        self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
+        self.packs_button.setVisible(False)
+        self.late = Tick("Extract may go late")
+        self.late.setChecked(True)
+        self.borrow = Tick("Another fermenter can be had")
+        self.borrow.setChecked(True)
+        for box in (self.whole, self.late, self.borrow):
+            box.toggled.connect(self.reckon)
+            terms.addWidget(box)
+            if box is self.whole:
+                terms.addWidget(self.packs_button)
+        row.addStretch(1)
+        self.scale_field = QLineEdit()
+        self.scale_field.setMaximumWidth(92)
+        self.scale_field.setAccessibleName("Scale the recipe to")
+        self.scale_field.returnPressed.connect(self.scale)
+        scale_label = QLabel("Scale the recipe to")
+        scale_label.setBuddy(self.scale_field)
+        self.scale_button = QPushButton("Scale")
+        self.scale_button.setToolTip(
+            "Make it so many litres of the same beer: gravity, bitterness and colour are held"
+        )
+        self.scale_button.clicked.connect(lambda _checked=False: self.scale())
+        for widget in (scale_label, self.scale_field, self.scale_button):
+            terms.addWidget(widget)
+        terms.addStretch(1)
+        top = QVBoxLayout()
+        top.setSpacing(4)
+        top.addLayout(row)
+        top.addLayout(terms)
+        return top
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the pot's size."""
+        self.fields["pot"].setFocus(Qt.FocusReason.OtherFocusReason)
+        self.fields["pot"].selectAll()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        recipe = self._opened.recipe
+        for key, quantity in (("pot", recipe.pot.volume), ("fermenter", recipe.fermenter.volume)):
+            text = self._shown.to_edit(Kind.VOLUME, quantity)
+            self._given[key] = (text, quantity)
+            self.fields[key].setText(text)
+        self.packs_button.setVisible(self._keeper() is not None)
+        self._ask_packs()
+        self.reckon()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._clear()
+
+    def _follow(self) -> None:
+        if self.isVisible():
+            if self._packs is not None and self._packs[0] != self._shown.pack_set:
+                self._ask_packs()
+            self.reckon()
+
+    # hops in hand, and the packs of the shop
+
+    def _open_hands(self, wanted: bool) -> None:
+        self.hands.setVisible(wanted)
+        if wanted:
+            self.hands.take_focus()
+
+    def _hands_changed(self) -> None:
+        self.hands_button.setText(self.hands.summary())
+        self.reckon()
+
+    def shop(self) -> tuple[PackSize, ...]:
+        """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
+        pack_set = self._shown.pack_set
+        if self._packs is not None and self._packs[0] == pack_set:
+            return self._packs[1]
+        return packs(pack_set)
+
+    def _ask_packs(self) -> None:
+        keeper, pack_set = self._keeper(), self._shown.pack_set
+        if keeper is None:
+            return
+        from designer.library.store.shop import shop_packs
+
+        keeper.store.ask(
+            lambda store: (pack_set, shop_packs(store, pack_set)), self._take_packs,
+            key="packs for the ways",
+        )  # fmt: skip
+
+    def _take_packs(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
+        before = self.shop()
+        self._packs = found
+        if self.shop() != before:
+            self.reckon()
+
+    def _typed(self, key: str) -> Quantity | None:
+        """What stands in a field; as it was given where its text was not changed."""
+        field = self.fields[key]
+        text, quantity = self._given.get(key, ("", None))
+        if field.text() == text:
+            return quantity
+        try:
+            found = self._shown.read(_kind_of(key), field.text(), text)
+        except RefusedInputError as fault:
+            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
+        if not 0.0 <= found.value <= LARGEST:
+            raise FieldRefusedError(
+                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
+            )
+        return found
+
+    def wish(self, recipe: Recipe) -> FitWish:
+        """Return what is typed as a wish. Raises RefusedInputError."""
+        from designer.brewday.fit.wish import wish_for
+
+        pot, frozen = self._typed("pot"), self._typed("frozen")
+        sizes = [self._typed(key) for key in ("fermenter", "second")]
+        wish = wish_for(recipe)
+        if pot is not None and pot != recipe.pot.volume:
+            named = f"{pot.text} pot"
+            wish = replace(wish, pot=replace(recipe.pot, name=named, volume=pot, diameter=None))
+        return replace(
+            wish,
+            fermenters=tuple(_sized(recipe.fermenter, each) for each in sizes if each is not None)
+            or wish.fermenters,
+            late_fraction=1.0 if self.late.isChecked() else 0.0,
+            whole_packs=self.whole.isChecked(),
+            most_frozen_kg=frozen.value if frozen is not None else None,
+            may_buy_fermenter=self.borrow.isChecked(),
+            hops_in_hand=self.hands.hops(),
+            packs=self.shop(),
+        )
+
+    def reckon(self) -> None:
+        """Find the ways for what is typed now."""
+        if not self.isVisible():
+            return
+        recipe = self._opened.recipe
+        try:
+            wish = self.wish(recipe)
+        except RefusedInputError as fault:
+            self.refusal.say(fault)
+            return
+        self.refusal.clear()
+
+        def work() -> tuple[Recipe, FitAnswer]:
+            from designer.brewday.fit.ways import ways
+
+            return recipe, ways(recipe, wish)
+
+        self.latest.ask(work)
+
+    def _show(self, found: tuple[Recipe, FitAnswer]) -> None:
+        recipe, answer = found
+        if recipe is not self._opened.recipe or not self.isVisible():
+            return
+        self.answer = answer
+        show = self._shown.rounded
+        more = [each.said(show) for each in answer.would_work]
+        self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
+        self._clear()
+        self._row.addWidget(self._original(answer), 0, Qt.AlignmentFlag.AlignTop)
+        for way in answer.ways:
+            card = WayCard(way, self._shown)
+            card.use_wanted.connect(self._use)
+            card.sheet_wanted.connect(self._print)
+            self.cards.append(card)
+            self._row.addWidget(card)
+        if answer.no_ways:
+            self._row.addWidget(self._not_here(answer))
+
+    def _clear(self) -> None:
+        self.cards = []
+        while self._row.count():
+            item = self._row.takeAt(0)
+            widget = item.widget() if item is not None else None
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+
+    def _original(self, answer: FitAnswer) -> QWidget:
+        """The recipe at its own volume, whatever the vessels."""
+        card = QFrame()
+        card.setObjectName("card")
+        card.setFixedWidth(230)
+        card.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
+        layout = QVBoxLayout(card)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(_label(self._opened.recipe.name or "The recipe", bold=True))
+        layout.addWidget(_label("as it would be if the vessels were large enough", soft=True))
+        for key, name in FORECASTS:
+            found = answer.forecasts[key]
+            low, high = (figure(key, each, self._shown, unit=False)
+                         for each in (found.low, found.high))  # fmt: skip
+            value = figure(key, found.value, self._shown)
+            layout.addWidget(_label(f"{name}: {value}  ({low} to {high})"))
+        litres = self._shown.short(Kind.VOLUME, float(answer.original.batch_l))
+        self.scale_field.setPlaceholderText(litres)
+        layout.addWidget(_label(f"{litres} of beer"))
+        return card
+
+    def _not_here(self, answer: FitAnswer) -> QWidget:
+        card = QFrame()
+        card.setObjectName("card")
+        card.setFixedWidth(CARD_WIDTH - 60)
+        layout = QVBoxLayout(card)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(heading("Not here"))
+        for each in answer.no_ways:
+            layout.addWidget(_label(each.name, bold=True))
+            layout.addWidget(_label(each.reason.said(self._shown.rounded), soft=True))
+        layout.addStretch(1)
+        return card
+
+    def scale(self) -> None:
+        """Make it another batch of the same beer, as one undo step."""
+        from designer.brewday.fit.scaling import scale
+
+        try:
+            litres = self._shown.read(Kind.VOLUME, self.scale_field.text()).value
+            shop = self.shop() if self.whole.isChecked() else ()
+            scaled = scale(self._opened.recipe, litres, whole_packs=shop)
+        except RefusedInputError as fault:
+            self.refusal.say(fault, self.scale_field)
+            return
+        if not self._make(scaled.edit):
+            return
+        held = ", ".join(
+            f"{name.split(' (')[0].lower()} {figure(key, scaled.forecasts[key].value, self._shown)}"
+            for key, name in FORECASTS
+            if key in ("original_gravity", "bitterness_ibu", "colour_srm")
+        )
+        size = self._shown.value(Kind.VOLUME, litres)
+        words = f"Scaled to {size}: {held}."
+        self.said.emit(f"{words}{self._in_packs(scaled)} Undo takes it back.")
+
+    def _in_packs(self, scaled: Scaled) -> str:
+        """Return which packs were chosen for the lines of extract, in words."""
+        said = {(each.kind, each.mass_kg): each.said for each in self.shop()}
+        lines = {line.line_id: line for line in self._opened.recipe.fermentables}
+        words = [
+            f"{count} × {said[lines[line_id].kind, size]} of {lines[line_id].name}"
+            for line_id, chosen in scaled.packs.items()
+            for size, count in zip(chosen.sizes_kg, chosen.counts, strict=True)
+            if count and line_id in lines
+        ]
+        return f" In whole packs: {', '.join(words)}." if words else ""
+
+    def _use(self, way: Way) -> None:
+        if self._make(way.edit):
+            self.used.emit(way)
+
+    def _print(self, way: Way) -> None:
+        if self._make(way.edit):
+            self.sheet_wanted.emit()
+
+    def _make(self, edit: Edit) -> bool:
+        """Make an edit; False, and said why, if no recipe could hold its outcome."""
+        try:
+            self._opened.make_or_refuse(edit)
+        except RefusedInputError as fault:
+            self.refusal.say(fault)
+            return False
+        return True
+
+
+def _kind_of(key: str) -> Kind:
+    """The kind of what a field of the wish takes."""
+    return Kind.MASS if key == "frozen" else Kind.VOLUME

@@ -1,0 +1,313 @@
+"""Hops that lie in the freezer: typed by hand or taken over from the cupboard, for the ways to use.
+
+They are neither the recipe nor the cupboard: what is changed here asks "and if I had this?".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+)
+
+from designer.brewday.fit.wish import HopInHand
+from designer.errors import RefusedInputError
+from designer.library import catalogue
+from designer.recipe.document import HOP_FORMS
+from designer.recipe.quantity import Kind, Quantity
+from designer.units import ShownUnits
+from designer.window.parts.buttons import button
+from designer.window.parts.display_format import Shown
+from designer.window.parts.icons import Choice
+from designer.window.parts.offers import attach_suggestions
+from designer.window.parts.refusal import Refusal
+from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView
+
+if TYPE_CHECKING:
+    from designer.library.store.kitchen import CupboardRecord
+    from designer.window.session.autosave import Keeper
+
+LEAST_ALPHA, MOST_ALPHA = 0.001, 0.3
+MOST_KG = 10.0
+MOST_HOPS = 20
+ROWS_SEEN = 4
+NONE_YET = (
+    "None yet. Type a hop that lies in your freezer, with the alpha acid that its bag says, or "
+    "take over those of the cupboard. The ways then make up with it for what a strong boil takes "
+    "from the bitterness, before any is bought."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class HandRow:
+    """A hop in hand as it was typed; `from_cupboard` if it was taken over from there."""
+
+    name: str
+    alpha: Quantity
+    amount: Quantity
+    form: str = HOP_FORMS[0]
+    from_cupboard: bool = False
+
+
+class HopsInHand(QFrame):
+    """A table of hops, a line to add one, and a button that takes over the cupboard's."""
+
+    changed = Signal()
+
+    def __init__(self, shown: Shown, keeper: Callable[[], Keeper | None]) -> None:
+        super().__init__()
+        self.setObjectName("card")
+        self._shown, self._keeper = shown, keeper
+        self.table = SmallTable(self._columns(), lambda row: row.name, _checked, self)
+        self.view = SmallTableView(self.table, "Hops in hand")
+        self._lay_out()
+        self.table.refused.connect(self._refuse)
+        self.table.rows_changed.connect(self._follow)
+        shown.settings.changed.connect(self._retell)
+        self._follow()
+
+    def _columns(self) -> tuple[SmallColumn, ...]:
+        shown = self._shown
+        return (
+            SmallColumn(
+                "Hop", lambda row: row.name, lambda row, text: replace(row, name=_name(text)),
+                suggests="hops", width=190,
+            ),
+            SmallColumn(
+                "Alpha acid", lambda row: shown.quantity(Kind.FRACTION, row.alpha),
+                lambda row, text: replace(row, alpha=self._alpha(text)), tip="As the bag says",
+            ),
+            SmallColumn(
+                "Amount", lambda row: shown.quantity(Kind.MASS, row.amount),
+                lambda row, text: replace(
+                    row, amount=self._amount(text, shown.to_edit(Kind.MASS, row.amount))
+                ),
+                tip="What there is",
+            ),
+            SmallColumn(
+                "Form", lambda row: row.form, lambda row, text: replace(row, form=text),
+                choices=HOP_FORMS,
+            ),
+        )  # fmt: skip
+
+    def _lay_out(self) -> None:
+        self.empty = QLabel(NONE_YET)
+        self.empty.setWordWrap(True)
+        self.empty.setObjectName("soft")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 8, 12, 10)
+        layout.setSpacing(6)
+        layout.addWidget(self.empty)
+        layout.addWidget(self.view)
+        layout.addLayout(self._form())
+        layout.addLayout(self._buttons())
+        self.refusal = Refusal(self.cupboard_button)
+
+    def _form(self) -> QGridLayout:
+        """A line to add one more hop."""
+        self.fields: dict[str, QLineEdit] = {}
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        for column, (key, label, wide) in enumerate(
+            (("name", "Hop to add", 190), ("alpha", "Alpha acid", 92), ("amount", "Amount", 92))
+        ):
+            field = QLineEdit()
+            field.setMaximumWidth(wide)
+            field.setAccessibleName(f"{label} of the hop to add" if column else label)
+            field.returnPressed.connect(self.add)
+            name = QLabel(label)
+            name.setBuddy(field)
+            grid.addWidget(name, 0, 2 * column)
+            grid.addWidget(field, 0, 2 * column + 1)
+            self.fields[key] = field
+        attach_suggestions(self.fields["name"], "hops")
+        self.fields["name"].textChanged.connect(self._offer_alpha)
+        self.form = Choice()
+        self.form.addItems(list(HOP_FORMS))
+        self.form.setAccessibleName("Form of the hop to add")
+        self.add_button = QPushButton("Add")
+        self.add_button.setToolTip("Put the hop into the list (Return does the same)")
+        self.add_button.setAccessibleName("Add the hop")
+        self.add_button.clicked.connect(lambda _checked=False: self.add())
+        grid.addWidget(self.form, 0, 6)
+        grid.addWidget(self.add_button, 0, 7)
+        grid.setColumnStretch(8, 1)
+        return grid
+
+    def _buttons(self) -> QHBoxLayout:
+        self.cupboard_button = button(
+            "Take over the cupboard's hops", "With the alpha acid of each lot", self.take_cupboard
+        )
+        self.remove_button = button(
+            "Take out", "The chosen hop (Delete does the same)", self.view.remove_chosen
+        )
+        self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
+        self.redo_button = button("Redo", "Do it again", self.table.redo)
+        row = QHBoxLayout()
+        for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):
+            row.addWidget(each)
+        row.addStretch(1)
+        return row
+
+    # reading
+
+    def _alpha(self, text: str) -> Quantity:
+        found = self._shown.read(Kind.FRACTION, text, bare="%")
+        if not LEAST_ALPHA <= found.value <= MOST_ALPHA:
+            raise RefusedInputError(
+                f"“{text}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says"
+            )
+        return found
+
+    def _amount(self, text: str, before: str = "") -> Quantity:
+        us = self._shown.one_system is ShownUnits.US
+        found = self._shown.read(Kind.MASS, text, before, "oz" if us else "g")
+        if not 0.0 < found.value <= MOST_KG:
+            raise RefusedInputError(f"“{text}” is no amount in hand: more than none, up to 10 kg")
+        return found
+
+    def _offer_alpha(self, name: str) -> None:
+        known = catalogue_alpha(name)
+        text = "" if known is None else self._shown.value(Kind.FRACTION, known)
+        self.fields["alpha"].setPlaceholderText(text)
+
+    def hops(self) -> tuple[HopInHand, ...]:
+        """Return the hops as the solver takes them."""
+        return tuple(
+            HopInHand(row.name, row.alpha.value, row.amount.value, row.form)
+            for row in self.table.rows
+        )
+
+    def summary(self) -> str:
+        """Return in a few words what there is."""
+        rows = self.table.rows
+        if not rows:
+            return "Hops in hand: none"
+        if len(rows) > 1:
+            return f"Hops in hand: {len(rows)}"
+        return f"Hops in hand: {self._shown.quantity(Kind.MASS, rows[0].amount)} {rows[0].name}"
+
+    # changing
+
+    def add(self) -> None:
+        """Put the hop that is typed into the list."""
+        field = self.fields["name"]
+        try:
+            name = _name(field.text())
+            field = self.fields["alpha"]
+            alpha = self._alpha(field.text().strip() or field.placeholderText())
+            field = self.fields["amount"]
+            amount = self._amount(field.text())
+        except RefusedInputError as fault:
+            self.refusal.say(f"{field.accessibleName()}: {fault}.", field)
+            field.setFocus(Qt.FocusReason.OtherFocusReason)
+            field.selectAll()
+            return
+        row = HandRow(name, alpha, amount, self.form.currentText())
+        if self.table.make((*self.table.rows, row)):
+            for each in self.fields.values():
+                each.clear()
+            self.fields["name"].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def take_cupboard(self) -> None:
+        """Take over the hops of the cupboard, in place of those taken over before."""
+        keeper = self._keeper()
+        if keeper is None:
+            self._refuse("The cupboard belongs to the Recipe box, which is not open here.")
+            return
+        keeper.store.ask(
+            lambda store: tuple(store.cupboard.all()), self._take_over, self._refuse,
+            key="hops of the cupboard",
+        )  # fmt: skip
+
+    def _take_over(self, records: tuple[CupboardRecord, ...]) -> None:
+        found, without = hops_of(records)
+        if not found:
+            self._refuse(
+                "The cupboard holds no hops with an amount. Note them on the page Vessels and "
+                "cupboard: name, amount, and the alpha acid that the bag says."
+            )
+            return
+        typed = tuple(row for row in self.table.rows if not row.from_cupboard)
+        if self.table.make((*typed, *found)) and without:
+            self._refuse(f"Left out, for they have no amount: {', '.join(without)}.")
+
+    def _refuse(self, text: str) -> None:
+        self.refusal.say(text)
+
+    def _follow(self) -> None:
+        self.refusal.clear()
+        there = bool(self.table.rows)
+        self.empty.setVisible(not there)
+        self.view.setVisible(there)
+        self.view.show_rows(min(len(self.table.rows), ROWS_SEEN))
+        self.remove_button.setEnabled(there)
+        self.undo_button.setEnabled(self.table.can_undo)
+        self.redo_button.setEnabled(self.table.can_redo)
+        self.changed.emit()
+
+    def _retell(self) -> None:
+        self.table.retell()
+        self._offer_alpha(self.fields["name"].text())
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the line that adds a hop."""
+        self.fields["name"].setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _name(text: str) -> str:
+    name = " ".join(text.split())
+    if not name:
+        raise RefusedInputError("a name is wanted; Delete takes the hop out")
+    if len(name) > 80:
+        raise RefusedInputError("80 letters are the most for a name")
+    return name
+
+
+def _checked(rows: tuple[Any, ...]) -> tuple[Any, ...]:
+    if len(rows) > MOST_HOPS:
+        raise RefusedInputError(f"{MOST_HOPS} hops in hand are the most; take one out first")
+    return rows
+
+
+def catalogue_alpha(name: str) -> float | None:
+    """Return the usual alpha acid of a variety of the catalogue; None for any other name."""
+    key = " ".join(name.casefold().split())
+    return next((each.alpha for each in catalogue.hops() if each.name.casefold() == key), None)
+
+
+def hops_of(records: tuple[CupboardRecord, ...]) -> tuple[tuple[HandRow, ...], tuple[str, ...]]:
+    """Return the hops of a cupboard, and the names of those that have no amount.
+
+    A hop is what has an alpha acid, or the name of a variety: then with its usual alpha acid.
+    """
+    from designer.window.kitchen.kitchen_page import stock_of
+
+    found, without = [], []
+    for stock in stock_of(records):
+        alpha = stock.alpha if stock.alpha is not None else catalogue_alpha(stock.name)
+        if alpha is None or not LEAST_ALPHA <= alpha <= MOST_ALPHA:
+            continue
+        if stock.unit != "kg" or not 0.0 < stock.amount <= MOST_KG:
+            without.append(stock.name)
+            continue
+        grams = 1000.0 * stock.amount
+        found.append(
+            HandRow(
+                stock.name,
+                Quantity(alpha, f"{100.0 * alpha:.4g} %"),
+                Quantity(stock.amount, f"{grams:.6g} g"),
+                from_cupboard=True,
+            )
+        )
+    return tuple(found[:MOST_HOPS]), tuple(without)

@@ -1,0 +1,1 @@
+"""Vessels and cupboard: the page of what stands in the kitchen."""

@@ -1,0 +1,267 @@
+"""The pack sizes of one's own shop: seen, changed, and the usual ones again.
+
+Kept in the Recipe box with every change, in two sets: metric and US. What is not kept there comes
+with the program.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.errors import RefusedInputError
+from designer.library.packs import (
+    LONGEST_LABEL,
+    PACK_KINDS,
+    PACK_SETS,
+    PackSize,
+    checked_set,
+    pack_size,
+    packs,
+)
+from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
+from designer.recipe.quantity import Kind
+from designer.window.parts.buttons import button
+from designer.window.parts.display_format import Shown
+from designer.window.parts.icons import Choice
+from designer.window.parts.page_frame import heading
+from designer.window.parts.refusal import Refusal
+from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
+from designer.window.session.autosave import Keeper
+
+SET_WORDS = {"metric": "Metric packs", "us": "US packs"}
+TELLS = (
+    "The sizes in which your shop sells: what a way on the page Fit wants bought is told in them, "
+    "and scaling with “Whole packs only” keeps to them. They are kept in your Recipe box; "
+    "hobwort fit takes them too."
+)
+NOTHING = (
+    "Your shop sells nothing in packs: amounts are told as they are weighed. Add a size below."
+)
+_LIGHT = ("hops", "yeast")
+
+
+class PacksPanel(QWidget):
+    """A table of sizes, a line to add one, and the way back."""
+
+    said = Signal(str, bool)
+
+    def __init__(self, keeper: Keeper, shown: Shown) -> None:
+        super().__init__()
+        self._keeper, self._shown = keeper, shown
+        self.table = SmallTable(self._columns(), _place, _sorted, self)
+        self.view = SmallTableView(self.table, "Pack sizes of your shop")
+        self._loaded = ""
+        self._lay_out()
+        self.table.refused.connect(self._refuse)
+        self.table.rows_changed.connect(self._follow)
+        self._follow()
+
+    def _columns(self) -> tuple[SmallColumn, ...]:
+        return (
+            SmallColumn(
+                "Sold in packs", lambda row: row.kind, self._with_kind,
+                choices=PACK_KINDS, width=190,
+            ),
+            SmallColumn(
+                "Pack holds", lambda row: row.amount.text,
+                lambda row, text: self._size(row.kind, text, row.label),
+                tip="As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz", width=130,
+            ),
+            SmallColumn(
+                "Called", lambda row: row.label, self._with_label,
+                tip="tin, jar, bag, sachet",
+            ),
+        )  # fmt: skip
+
+    def _lay_out(self) -> None:
+        self.set_choice = Choice()
+        self.set_choice.addItems([SET_WORDS[each] for each in PACK_SETS])
+        self.set_choice.setAccessibleName("Which set of pack sizes")
+        self.set_choice.setCurrentIndex(PACK_SETS.index(self._shown.pack_set))
+        self.set_choice.activated.connect(lambda _: self.load())
+        tells = QLabel(TELLS)
+        tells.setWordWrap(True)
+        tells.setObjectName("soft")
+        self.empty = QLabel(NOTHING)
+        self.empty.setWordWrap(True)
+        self.refusal = Refusal(self.set_choice)
+        top = QHBoxLayout()
+        top.addWidget(heading("Pack sizes of your shop"))
+        top.addWidget(self.set_choice)
+        top.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(6)
+        layout.addLayout(top)
+        layout.addWidget(tells)
+        layout.addWidget(self.empty)
+        layout.addWidget(self.view, 1)
+        layout.addLayout(self._form())
+        layout.addLayout(self._buttons())
+
+    def _form(self) -> QGridLayout:
+        """A line to add one more size."""
+        self.kind = Choice()
+        self.kind.addItems(list(PACK_KINDS))
+        self.kind.setAccessibleName("Sold in packs: what is to be added")
+        self.holds, self.called = QLineEdit(), QLineEdit()
+        self.holds.setAccessibleName("Pack holds")
+        self.called.setAccessibleName("Called")
+        self.called.setPlaceholderText("bag")
+        self.called.setMaxLength(LONGEST_LABEL)
+        self.kind.currentIndexChanged.connect(lambda _: self._offer())
+        self._offer()
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        for column, (text, widget) in enumerate(
+            (("A pack of", self.kind), ("holds", self.holds), ("called", self.called))
+        ):
+            label = QLabel(text)
+            label.setBuddy(widget)
+            grid.addWidget(label, 0, 2 * column)
+            grid.addWidget(widget, 0, 2 * column + 1)
+        for field in (self.holds, self.called):
+            field.setMaximumWidth(130)
+            field.returnPressed.connect(self.add)
+        self.add_button = button("Add", "Put this size into the list", self.add)
+        grid.addWidget(self.add_button, 0, 6)
+        grid.setColumnStretch(7, 1)
+        return grid
+
+    def _buttons(self) -> QHBoxLayout:
+        self.remove_button = button(
+            "Take out", "The chosen size (Delete does the same)", self.view.remove_chosen
+        )
+        self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
+        self.redo_button = button("Redo", "Do it again", self.table.redo)
+        self.usual_button = button(
+            "Back to the usual sizes", "Those that come with the program; Undo brings yours back",
+            self.usual,
+        )  # fmt: skip
+        row = QHBoxLayout()
+        for each in (self.remove_button, self.undo_button, self.redo_button, self.usual_button):
+            row.addWidget(each)
+        row.addStretch(1)
+        return row
+
+    # sizes
+
+    @property
+    def pack_set(self) -> str:
+        """The set that is shown."""
+        return PACK_SETS[self.set_choice.currentIndex()]
+
+    def _size(self, kind: str, text: str, label: str) -> PackSize:
+        us = self.pack_set == "us"
+        bare = ("oz" if us else "g") if kind in _LIGHT else ("lb" if us else "kg")
+        return pack_size(kind, self._shown.read(Kind.MASS, with_unit(text, bare)), label, OWN)
+
+    def _with_kind(self, row: Any, text: str) -> PackSize:
+        return pack_size(text, row.amount, row.label, OWN)
+
+    def _with_label(self, row: Any, text: str) -> PackSize:
+        return pack_size(row.kind, row.amount, text, OWN)
+
+    def _offer(self) -> None:
+        """Show in the empty fields what such a pack usually is."""
+        kind = self.kind.currentText()
+        usual = next((each for each in packs(self.pack_set) if each.kind == kind), None)
+        self.holds.setPlaceholderText(usual.amount.text if usual is not None else "500 g")
+        self.called.setPlaceholderText(usual.label if usual is not None else "bag")
+
+    def add(self) -> None:
+        """Put the size that is typed into the list."""
+        kind, label = self.kind.currentText(), self.called.text() or self.called.placeholderText()
+        place = "Pack holds"
+        try:
+            row = self._size(kind, self.holds.text(), label)
+        except RefusedInputError as fault:
+            self.refusal.say(f"{place}: {fault}.", self.holds)
+            self.holds.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.holds.selectAll()
+            return
+        if self.table.make((*self.table.rows, row), place):
+            self.holds.clear()
+            self.called.clear()
+            self._choose(row)
+
+    def _choose(self, row: PackSize) -> None:
+        index = self.table.index(self.table.rows.index(row), 1)
+        self.view.setCurrentIndex(index)
+        self.view.scrollTo(index)
+
+    def usual(self) -> None:
+        """Go back to the sizes that come with the program."""
+        self.table.make(packs(self.pack_set))
+
+    # keeping
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.load()
+
+    def load(self) -> None:
+        """Read the set that is chosen."""
+        pack_set = self.pack_set
+        self._offer()
+        self._keeper.store.ask(
+            lambda store: (pack_set, shop_packs(store, pack_set)), self._show, self._refuse,
+            key="load packs",
+        )  # fmt: skip
+
+    def _show(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
+        pack_set, sizes = found
+        if pack_set == self.pack_set and (pack_set != self._loaded or sizes != self.table.rows):
+            self._loaded = ""
+            self.table.put(_sorted(sizes))
+            self._loaded = pack_set
+            self._follow()
+
+    def _follow(self) -> None:
+        self.refusal.clear()
+        rows, there = self.table.rows, bool(self.table.rows)
+        self.empty.setVisible(not there and bool(self._loaded))
+        self.remove_button.setEnabled(there)
+        self.undo_button.setEnabled(self.table.can_undo)
+        self.redo_button.setEnabled(self.table.can_redo)
+        self.usual_button.setEnabled(bool(self._loaded) and rows != _sorted(packs(self.pack_set)))
+        if self._loaded == self.pack_set:
+            self._keep(rows)
+
+    def _keep(self, rows: tuple[PackSize, ...]) -> None:
+        pack_set = self._loaded
+        usual = packs(pack_set)
+        kept = usual if rows == _sorted(usual) else rows
+        self._keeper.store.ask(
+            lambda store: keep_shop_packs(store, pack_set, kept), None, self._refuse,
+            key=f"keep packs {pack_set}",
+        )  # fmt: skip
+
+    def _refuse(self, text: str) -> None:
+        self.refusal.say(text)
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the table."""
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _place(row: Any) -> str:
+    return f"the {row.amount.text} pack of {row.kind}"
+
+
+def _sorted(rows: tuple[Any, ...]) -> tuple[Any, ...]:
+    """Return the sizes by what is in them and how much, if they can stand together."""
+    return tuple(
+        sorted(checked_set(rows), key=lambda each: (PACK_KINDS.index(each.kind), each.mass_kg))
+    )

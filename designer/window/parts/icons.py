@@ -1,0 +1,97 @@
+"""Small signs painted in the colours of the moment: findings beside a line, arrows of choices."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtWidgets import QCheckBox, QComboBox
+
+from designer.window.parts.inks import Inks, inks_for
+
+SIZE = 16
+SCALE = 3
+
+
+@cache
+def finding_icon(severity: str, inks: Inks) -> QIcon:
+    """Return the sign of a finding: a disc with i for a note, a triangle with ! for the rest."""
+    pixmap = QPixmap(SIZE * SCALE, SIZE * SCALE)
+    pixmap.setDevicePixelRatio(SCALE)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(pixmap)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    ink = {"stop": inks.stop, "care": inks.brass}.get(severity, inks.ink_soft)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(ink))
+    area = QRectF(1, 1, SIZE - 2, SIZE - 2)
+    if severity == "note":
+        painter.drawEllipse(area)
+    else:
+        corners = [QPointF(SIZE / 2, 1), QPointF(SIZE - 0.5, SIZE - 1.5), QPointF(0.5, SIZE - 1.5)]
+        painter.drawPolygon(QPolygonF(corners))
+        area.translate(0, 1.5)
+    font = QFont()
+    font.setPixelSize(11)
+    font.setBold(True)
+    painter.setFont(font)
+    painter.setPen(QColor(inks.paper))
+    painter.drawText(area, Qt.AlignmentFlag.AlignCenter, "i" if severity == "note" else "!")
+    painter.end()
+    return QIcon(pixmap)
+
+
+class Choice(QComboBox):
+    """A combo box whose arrow is drawn in the ink of the moment."""
+
+    def paintEvent(self, event: object) -> None:
+        super().paintEvent(event)  # type: ignore[arg-type]
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(inks_for(self.palette()).ink_soft), 1.6))
+        x, y = self.width() - 13.0, self.height() / 2.0 - 1.5
+        painter.drawPolyline(QPolygonF([QPointF(x - 4, y), QPointF(x, y + 4), QPointF(x + 4, y)]))
+        painter.end()
+
+
+class Tick(QCheckBox):
+    """A check box drawn in the inks of the moment, so that it stands out on dark ground too."""
+
+    def sizeHint(self) -> QSize:
+        metrics = self.fontMetrics()
+        width = metrics.horizontalAdvance(self.text()) + SIZE + 14
+        return QSize(width, max(metrics.height(), SIZE) + 6)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def hitButton(self, place: QPoint) -> bool:
+        return self.rect().contains(place)
+
+    def paintEvent(self, event: object) -> None:
+        painter = QPainter(self)
+        inks = inks_for(self.palette())
+        place = QPointF(2.5, (self.height() - SIZE) / 2.0 + 0.5)
+        draw_tick(painter, place, inks, ticked=self.isChecked(), focused=self.hasFocus())
+        painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
+        text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
+        painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
+        painter.end()
+
+
+def draw_tick(
+    painter: QPainter, place: QPointF, inks: Inks, *, ticked: bool, focused: bool = False
+) -> None:
+    """Draw a box to be ticked, its upper left corner at `place`."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    box = QRectF(place.x(), place.y(), SIZE - 1, SIZE - 1)
+    edge = inks.green if focused or ticked else inks.line_strong
+    painter.setPen(QPen(QColor(edge), 2 if focused else 1.2))
+    painter.setBrush(QColor(inks.paper))
+    painter.drawRoundedRect(box, 3, 3)
+    if ticked:
+        painter.setPen(QPen(QColor(inks.green), 2.2))
+        x, y = box.left(), box.top()
+        check = [QPointF(x + 3, y + 8), QPointF(x + 6.5, y + 11.5), QPointF(x + 12, y + 3.5)]
+        painter.drawPolyline(QPolygonF(check))

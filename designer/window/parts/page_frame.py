@@ -1,0 +1,27 @@
+"""What all pages share: their margin, the heading of a panel, a column that scrolls."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
+
+MARGIN = 18
+
+
+def heading(text: str) -> QLabel:
+    """Return the heading of a panel."""
+    label = QLabel(text.upper())
+    label.setObjectName("sectionHeading")
+    return label
+
+
+def scrolled(content: QWidget) -> QScrollArea:
+    """Return a column that scrolls when it is taller than the window."""
+    area = QScrollArea()
+    area.setWidget(content)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    content.setAutoFillBackground(False)
+    return area

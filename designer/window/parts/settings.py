@@ -1,0 +1,203 @@
+"""Preferences: they belong to the person, not to a recipe, and are not undone.
+
+Kept in an INI file; HOBWORT_SETTINGS names another folder for it.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import NamedTuple
+
+from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
+
+from designer.units import ShownUnits
+from designer.window.parts.theme import SCHEMES
+
+GRAVITIES = ("sg", "plato")
+COLOURS = ("srm", "ebc")
+MOST_RECENT = 8
+
+
+class Written(NamedTuple):
+    """A recipe file that holds what is newest of a sitting, whatever the Recipe box holds of it.
+
+    `number` is that of the last draft that is no newer; 0 if there was none.
+    """
+
+    path: Path
+    sitting: str
+    number: int
+
+
+class Settings(QObject):
+    """What is remembered between starts; `changed` tells that something is shown otherwise."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        # Asked for with each number that is shown: read once, until something changes.
+        self._words: dict[str, str] = {}
+        self._units: ShownUnits | None = None
+        self._comma: bool | None = None
+        folder = os.environ.get("HOBWORT_SETTINGS")
+        if folder:
+            self._kept = QSettings(str(Path(folder) / "hobwort.ini"), QSettings.Format.IniFormat)
+        else:
+            self._kept = QSettings(
+                QSettings.Format.IniFormat, QSettings.Scope.UserScope, "hobwort", "hobwort"
+            )
+
+    def _word(self, key: str, choices: tuple[str, ...], usual: str) -> str:
+        if key not in self._words:
+            word = str(self._kept.value(key, usual, type=str))
+            self._words[key] = word if word in choices else usual
+        return self._words[key]
+
+    def _keep(self, key: str, value: object) -> None:
+        self._kept.setValue(key, value)
+        self._words.clear()
+        self._units = self._comma = None
+        self.changed.emit()
+
+    @property
+    def units(self) -> ShownUnits:
+        """The unit system shown; at first that of the system's locale."""
+        if self._units is None:
+            usual = "us" if _in_us() else "metric"
+            self._units = ShownUnits(self._word("units", tuple(ShownUnits), usual))
+        return self._units
+
+    @units.setter
+    def units(self, units: ShownUnits) -> None:
+        self._keep("units", str(units))
+
+    @property
+    def gravity(self) -> str:
+        """How gravity is shown: "sg" or "plato"."""
+        return self._word("gravity", GRAVITIES, "sg")
+
+    @gravity.setter
+    def gravity(self, scale: str) -> None:
+        self._keep("gravity", scale)
+
+    @property
+    def colour(self) -> str:
+        """How the beer's colour is shown: "srm" or "ebc"."""
+        us = self.units is ShownUnits.US
+        return self._word("colour", COLOURS, "srm" if us else "ebc")
+
+    @colour.setter
+    def colour(self, scale: str) -> None:
+        self._keep("colour", scale)
+
+    @property
+    def scheme(self) -> str:
+        """Which of `SCHEMES` the window wears."""
+        return self._word("scheme", SCHEMES, "system")
+
+    @scheme.setter
+    def scheme(self, scheme: str) -> None:
+        self._keep("scheme", scheme)
+
+    @property
+    def paper(self) -> str:
+        """The paper of the sheet, "a4" or "letter"; at first that of the locale."""
+        return self._word("paper", ("a4", "letter"), "letter" if _in_us() else "a4")
+
+    @paper.setter
+    def paper(self, paper: str) -> None:
+        self._keep("paper", paper)
+
+    @property
+    def sheet_language(self) -> str:
+        """The language of the sheet, a code of `LANGUAGES`; at first that of the locale."""
+        # The sheet is not loaded before it is wanted.
+        from designer.sheet.language import LANGUAGES, language_of_locale
+
+        return self._word("sheet_language", tuple(LANGUAGES), language_of_locale(QLocale().name()))
+
+    @sheet_language.setter
+    def sheet_language(self, code: str) -> None:
+        self._keep("sheet_language", code)
+
+    @property
+    def large_print(self) -> bool:
+        """Whether the sheet is set in large print."""
+        return self._word("large_print", ("no", "yes"), "no") == "yes"
+
+    @large_print.setter
+    def large_print(self, large: bool) -> None:
+        self._keep("large_print", "yes" if large else "no")
+
+    @property
+    def shop(self) -> str:
+        """The name of the shop that hands sheets out; none at first."""
+        return str(self._kept.value("shop", "", type=str))
+
+    @shop.setter
+    def shop(self, name: str) -> None:
+        self._keep("shop", name)
+
+    @property
+    def decimal_comma(self) -> bool:
+        """Whether the system's locale writes 1,5."""
+        if self._comma is None:
+            self._comma = QLocale().decimalPoint() == ","
+        return self._comma
+
+    @property
+    def recent(self) -> list[str]:
+        """Recipe files opened or saved, the latest first."""
+        found = self._kept.value("recent", [], type=list)
+        return [str(each) for each in found] if isinstance(found, list) else []
+
+    def remember(self, path: Path) -> None:
+        """Put a recipe file first among the recent ones."""
+        name = str(path)
+        others = [each for each in self.recent if each != name]
+        self._kept.setValue("recent", [name, *others][:MOST_RECENT])
+
+    @property
+    def written(self) -> Written | None:
+        """The file written last, until the Recipe box has taken note of it.
+
+        The disk of the box may be full or gone: then nothing else tells the next start of it.
+        """
+        found = self._kept.value("written", [], type=list)
+        if not isinstance(found, list) or len(found) != len(Written._fields):
+            return None
+        path, sitting, number = map(str, found)
+        return Written(Path(path), sitting, int(number)) if number.isdecimal() else None
+
+    def note_written(self, written: Written) -> None:
+        """Note a file that holds now what is newest of a sitting; on the disk at once."""
+        path, sitting, number = written
+        self._kept.setValue("written", [str(path), sitting, str(number)])
+        self._kept.sync()
+
+    def forget_written(self) -> None:
+        """The Recipe box knows now what is newest."""
+        if self._kept.contains("written"):
+            self._kept.remove("written")
+            self._kept.sync()
+
+    @property
+    def geometry(self) -> QByteArray:
+        """Place and size of the window when it was last closed."""
+        found = self._kept.value("geometry", QByteArray())
+        return found if isinstance(found, QByteArray) else QByteArray()
+
+    @geometry.setter
+    def geometry(self, geometry: QByteArray) -> None:
+        self._kept.setValue("geometry", geometry)
+
+    def write_out(self) -> None:
+        """Have all of it on the disk now."""
+        self._kept.sync()
+
+
+def _in_us() -> bool:
+    """Whether the system's locale measures in US customary units."""
+    return QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem

@@ -1,0 +1,150 @@
+"""Palette and style sheet made from a set of inks, and the following of the system's scheme."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QPalette
+from PySide6.QtWidgets import QApplication
+
+from designer.window.parts.inks import DARK, LIGHT, Inks
+
+SCHEMES = ("system", "light", "dark")
+_R = QPalette.ColorRole
+_G = QPalette.ColorGroup
+
+
+def palette_of(inks: Inks) -> QPalette:
+    """Return a palette with every role set, so that no default of the platform shows through."""
+    palette = QPalette()
+    roles = {
+        _R.Window: inks.ground,
+        _R.WindowText: inks.ink,
+        _R.Base: inks.paper,
+        _R.AlternateBase: inks.raised,
+        _R.Text: inks.ink,
+        _R.PlaceholderText: inks.ink_soft,
+        _R.Button: inks.raised,
+        _R.ButtonText: inks.ink,
+        _R.BrightText: inks.stop,
+        _R.ToolTipBase: inks.paper,
+        _R.ToolTipText: inks.ink,
+        _R.Highlight: inks.chosen,
+        _R.HighlightedText: inks.ink,
+        _R.Link: inks.green,
+        _R.LinkVisited: inks.green,
+        _R.Accent: inks.green,
+        _R.Light: inks.paper,
+        _R.Midlight: inks.line,
+        _R.Mid: inks.line_strong,
+        _R.Dark: inks.line_strong,
+        _R.Shadow: inks.ink,
+    }
+    for role, value in roles.items():
+        palette.setColor(role, QColor(value))
+    for role in (_R.WindowText, _R.Text, _R.ButtonText):
+        palette.setColor(_G.Disabled, role, QColor(inks.line_strong))
+    return palette
+
+
+def style_sheet(inks: Inks) -> str:
+    """Return what Qt's style cannot be told by a palette."""
+    return f"""
+    #header {{ background: {inks.paper}; border-bottom: 1px solid {inks.line}; }}
+    #dayPanel {{ background: {inks.paper}; border-top: 1px solid {inks.line}; }}
+    #card {{ background: {inks.paper}; border: 1px solid {inks.line}; border-radius: 4px; }}
+    QScrollArea, #plain {{ background: transparent; border: none; }}
+    #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
+    #soft {{ color: {inks.ink_soft}; }}
+    #changed {{ background: transparent; border: 2px solid {inks.brass}; border-radius: 4px; }}
+    #notTaken {{ color: {inks.stop}; font-weight: 700; }}
+    QToolTip {{ color: {inks.ink}; background: {inks.paper};
+        border: 1px solid {inks.line_strong}; }}
+    QLineEdit, QComboBox, QPlainTextEdit {{
+        background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong};
+        border-radius: 4px; padding: 3px 6px; selection-background-color: {inks.chosen};
+        selection-color: {inks.ink}; }}
+    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{
+        border: 2px solid {inks.green}; padding: 2px 5px; }}
+    QLineEdit[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 5px; }}
+    QLineEdit#recipeName {{ border: 1px solid transparent; background: transparent;
+        font-weight: 700; }}
+    QLineEdit#recipeName:hover {{ border: 1px solid {inks.line}; }}
+    QLineEdit#recipeName:focus {{ border: 2px solid {inks.green}; background: {inks.paper}; }}
+    QComboBox::drop-down {{ border: none; width: 20px; }}
+    QComboBox::down-arrow {{ image: none; }}
+    QComboBox QAbstractItemView {{ background: {inks.paper}; color: {inks.ink};
+        selection-background-color: {inks.chosen}; selection-color: {inks.ink};
+        border: 1px solid {inks.line_strong}; }}
+    QPushButton, QToolButton {{ background: {inks.paper}; color: {inks.ink};
+        border: 1px solid {inks.line_strong}; border-radius: 5px; padding: 4px 10px; }}
+    QPushButton:hover, QToolButton:hover {{ background: {inks.green_soft}; }}
+    QPushButton:focus, QToolButton:focus {{ border: 2px solid {inks.green}; padding: 3px 9px; }}
+    QPushButton:disabled, QToolButton:disabled {{ color: {inks.line_strong};
+        border-color: {inks.line}; }}
+    QPushButton#pageButton {{ border: 1px solid transparent; background: transparent;
+        color: {inks.ink_soft}; padding: 5px 14px; }}
+    QPushButton#pageButton:hover {{ color: {inks.ink}; background: {inks.green_soft}; }}
+    QPushButton#pageButton:checked {{ background: {inks.green}; color: {inks.on_green}; }}
+    QPushButton#pageButton:focus {{ border: 2px solid {inks.line_strong}; padding: 4px 13px; }}
+    QPushButton#cure, QPushButton#quiet {{ border: 1px solid transparent; background: transparent;
+        color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
+    QPushButton#unkept {{ border: 1px solid {inks.stop}; background: {inks.boil_band};
+        color: {inks.stop}; font-weight: 700; padding: 2px 8px; }}
+    QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
+    QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
+    QPushButton#quiet:checked {{ background: {inks.chosen}; }}
+    QPushButton#cure:hover, QPushButton#quiet:hover {{ background: {inks.green_soft}; }}
+    QPushButton#cure:focus, QPushButton#quiet:focus {{ border: 2px solid {inks.green};
+        padding: 1px 3px; }}
+    QTableView {{ background: {inks.paper}; border: 1px solid {inks.line}; border-radius: 4px;
+        gridline-color: {inks.line}; selection-background-color: {inks.chosen};
+        selection-color: {inks.ink}; }}
+    QTableView:focus {{ border: 1px solid {inks.green}; }}
+    QHeaderView {{ background: {inks.paper}; border: none; }}
+    QHeaderView::section {{ background: {inks.paper}; color: {inks.ink_soft}; border: none;
+        border-bottom: 1px solid {inks.line}; padding: 3px 6px; }}
+    #messageBar {{ background: {inks.green_soft}; border: 1px solid {inks.green};
+        border-radius: 6px; }}
+    #messageBar[look="refused"] {{ background: {inks.paper}; border: 1px solid {inks.brass};
+        border-left: 5px solid {inks.brass}; }}
+    #messageBar[look="grave"] {{ background: {inks.boil_band}; border: 1px solid {inks.stop};
+        border-left: 5px solid {inks.stop}; }}
+    #beside {{ background: {inks.paper}; border: 1px solid {inks.green}; border-radius: 5px; }}
+    #beside[refused="true"] {{ border: 1px solid {inks.stop}; border-left: 4px solid {inks.stop}; }}
+    QProgressBar {{ background: {inks.paper}; border: 1px solid {inks.line_strong};
+        border-radius: 4px; max-height: 10px; }}
+    QProgressBar::chunk {{ background: {inks.green}; border-radius: 3px; }}
+    QSplitter::handle {{ background: {inks.line}; }}
+    QSplitter::handle:horizontal {{ width: 1px; }}
+    QSplitter::handle:vertical {{ height: 1px; }}
+    QScrollBar:vertical {{ background: transparent; width: 11px; margin: 0; }}
+    QScrollBar:horizontal {{ background: transparent; height: 11px; margin: 0; }}
+    QScrollBar::handle {{ background: {inks.line_strong}; border-radius: 3px; margin: 2px 3px;
+        min-height: 28px; min-width: 28px; }}
+    QAbstractScrollArea::corner {{ background: transparent; border: none; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QMenuBar {{ background: {inks.paper}; color: {inks.ink}; }}
+    QMenuBar::item {{ padding: 4px 9px; background: transparent; }}
+    QMenuBar::item:selected {{ background: {inks.green_soft}; }}
+    QMenu {{ background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong}; }}
+    QMenu::item {{ padding: 5px 28px 5px 22px; }}
+    QMenu::item:selected {{ background: {inks.chosen}; }}
+    QMenu::item:disabled {{ color: {inks.line_strong}; }}
+    QMenu::separator {{ height: 1px; background: {inks.line}; margin: 4px 8px; }}
+    """
+
+
+def inks_of_scheme(scheme: str) -> Inks:
+    """Return the inks of "light" or "dark", or for "system" those of the desktop's scheme."""
+    if scheme == "system":
+        wants_dark = QApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
+        return DARK if wants_dark else LIGHT
+    return DARK if scheme == "dark" else LIGHT
+
+
+def apply_scheme(application: QApplication, scheme: str) -> None:
+    """Dress the whole program in a scheme of `SCHEMES`."""
+    inks = inks_of_scheme(scheme)
+    application.setPalette(palette_of(inks))
+    application.setStyleSheet(style_sheet(inks))

@@ -1,0 +1,262 @@
+"""Pot and fermenter to one scale, with their fullest moments, foam room and top-up mark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from designer.brewday.foam import foam_line_l
+from designer.brewday.results import AT_STAGE, Day
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.recipe.quantity import Kind
+from designer.window.parts.display_format import Shown
+from designer.window.parts.inks import Inks, colour, inks_for
+from designer.wort.swatch import swatch_hex
+
+PROPORTION = 0.95
+"""Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
+
+TALLEST = 300
+WORT_IN_POT_PATH_CM = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A mark on a vessel: where, what it is called, and whether it is over what should be."""
+
+    volume_l: float
+    text: str
+    brief: str
+    ink: str
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """One vessel to be drawn: size (None: not known), what is in it, its marks."""
+
+    name: str
+    size_l: float | None
+    filled_l: float
+    fill: str
+    levels: tuple[Level, ...]
+
+    @property
+    def shown_l(self) -> float:
+        """The volume of the vessel as it is drawn."""
+        return self.size_l if self.size_l else self.tall_l
+
+    @property
+    def tall_l(self) -> float:
+        """The volume that the drawing must show."""
+        return max(self.size_l or 0.0, 1.02 * self.filled_l, 0.1)
+
+
+def vessels(recipe: Recipe, day: Day, shown: Shown, inks: Inks) -> tuple[Vessel, Vessel]:
+    """Return pot and fermenter as they are to be drawn."""
+    beer = swatch_hex(float(day.colour_srm), WORT_IN_POT_PATH_CM)
+    return _pot(recipe, day, shown, inks, beer), _fermenter(recipe, day, shown, inks, beer)
+
+
+def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+    rim = number_or_none(recipe.pot, "volume")
+    fullest = float(day.fullest_l)
+    over = rim is not None and fullest > rim
+    boil_end = day.boil_end_hot_l
+    when = AT_STAGE.get(day.fullest_at, day.fullest_at)
+    most, end = shown.short(Kind.VOLUME, fullest), shown.short(Kind.VOLUME, boil_end)
+    ink = inks.stop if over else inks.ink
+    levels = [
+        Level(fullest, f"fullest {most}, {when}", f"{most} fullest", ink),
+        Level(boil_end, f"boil ends {end}", f"{end} at the end", inks.ink_soft),
+    ]
+    foam = foam_line_l(recipe.pot)
+    if foam is not None:
+        text = shown.short(Kind.VOLUME, foam)
+        levels.append(Level(foam, f"foam room above {text}", f"{text} foam room", inks.foam))
+    return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
+
+
+def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+    brim = number_or_none(recipe.fermenter, "volume")
+    batch, from_pot = float(day.batch_l), float(day.from_pot_l)
+    over = brim is not None and batch > brim
+    whole, part = shown.short(Kind.VOLUME, batch), shown.short(Kind.VOLUME, from_pot)
+    ink = inks.stop if over else inks.ink
+    levels = [
+        Level(batch, f"{whole} in all", f"{whole} in all", ink),
+        Level(from_pot, f"{part} from the pot", f"{part} wort", inks.ink_soft),
+    ]
+    if brim is not None:
+        room = brim * (1.0 - number(recipe.fermenter, "headspace"))
+        text = shown.short(Kind.VOLUME, room)
+        levels.append(Level(room, f"krausen room above {text}", f"{text} krausen", inks.foam))
+    return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
+
+
+class VesselsDrawing(QWidget):
+    """The drawing; its numbers are its accessible description."""
+
+    def __init__(self, shown: Shown, parent: QWidget | None = None, *, brief: bool = False) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._shown, self._brief = shown, brief
+        self._recipe: Recipe | None = None
+        self._day: Day | None = None
+        self.setAccessibleName("Pot and fermenter, to scale")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMaximumHeight(TALLEST)
+        shown.settings.changed.connect(self._describe)
+
+    def show_day(self, recipe: Recipe, day: Day) -> None:
+        """Draw another day."""
+        self._recipe, self._day = recipe, day
+        self._describe()
+
+    def _describe(self) -> None:
+        if self._recipe is None or self._day is None:
+            return
+        told = []
+        for vessel in vessels(self._recipe, self._day, self._shown, inks_for(self.palette())):
+            size = self._size_text(vessel)
+            told.append(f"{vessel.name}, {size}: {'; '.join(each.text for each in vessel.levels)}")
+        self.setAccessibleDescription(". ".join(told))
+        self.update()
+
+    def _size_text(self, vessel: Vessel) -> str:
+        if vessel.size_l is None:
+            return "size not given"
+        return self._shown.value(Kind.VOLUME, vessel.size_l)
+
+    def sizeHint(self) -> QSize:
+        return QSize(440, 165)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, 150)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self._recipe is not None and self._day is not None:
+            with QPainter(self) as painter:
+                self._paint(painter, self._recipe, self._day)
+
+    def _paint(self, painter: QPainter, recipe: Recipe, day: Day) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.setPen(QColor(inks.line))
+        painter.setBrush(QColor(inks.paper))
+        painter.drawRoundedRect(area, 4, 4)
+        painter.setFont(self.font())
+        pair = vessels(recipe, day, self._shown, inks)
+        line = QFontMetricsF(self.font()).height()
+        tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
+        foot = area.bottom() - line - 12
+        scale = (foot - area.top() - 14) / tallest
+        half = area.width() / 2
+        scale = min(scale, 0.46 * half / max(_width(each.shown_l) for each in pair))
+        for number_, vessel in enumerate(pair):
+            left = area.left() + 14 + number_ * half
+            self._draw(painter, vessel, QPointF(left, foot), scale, half - 18, inks)
+
+    def _draw(
+        self, painter: QPainter, vessel: Vessel, foot: QPointF, scale: float, room: float,
+        inks: Inks,
+    ) -> None:  # fmt: skip
+        size = vessel.shown_l
+        width, height = _width(size) * scale, _height(size) * scale
+        body = QRectF(foot.x(), foot.y() - height, width, height)
+
+        def at(volume_l: float) -> float:
+            return foot.y() - height * volume_l / size
+
+        filled = QRectF(body.left(), at(min(vessel.filled_l, vessel.tall_l)), width, 0)
+        filled.setBottom(body.bottom())
+        path = QPainterPath()
+        path.addRoundedRect(body, 5, 5)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(inks.raised))
+        painter.drawPath(path)
+        wort = QPainterPath()
+        wort.addRect(filled)
+        painter.setBrush(QColor(vessel.fill))
+        painter.drawPath(path.intersected(wort))
+        if vessel.filled_l > size:
+            painter.setBrush(colour(inks.stop, 150))
+            painter.drawRect(QRectF(body.left(), filled.top(), width, body.top() - filled.top()))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        style = Qt.PenStyle.SolidLine if vessel.size_l is not None else Qt.PenStyle.DashLine
+        painter.setPen(QPen(QColor(inks.ink_soft), 2, style))
+        painter.drawPath(path)
+        painter.setPen(QColor(inks.ink_soft))
+        metrics = QFontMetricsF(painter.font())
+        behind = f", {self._size_text(vessel)}"  # told whole, however little room the name has
+        left = room - metrics.horizontalAdvance(behind)
+        painter.drawText(
+            QRectF(foot.x(), foot.y() + 3, room, metrics.height() + 2),
+            Qt.AlignmentFlag.AlignLeft,
+            metrics.elidedText(vessel.name, Qt.TextElideMode.ElideRight, left) + behind,
+        )
+        self._draw_levels(painter, vessel, body, at, room)
+
+    def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> str:
+        """The name of a level, short where there is little room; a figure stays by its unit."""
+        text = level.brief if self._brief else level.text
+        joined = re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
+        longest = max(joined.split(" "), key=metrics.horizontalAdvance)
+        return joined if metrics.horizontalAdvance(longest) <= width else text
+
+    def _draw_levels(
+        self,
+        painter: QPainter,
+        vessel: Vessel,
+        body: QRectF,
+        at: Callable[[float], float],
+        room: float,
+    ) -> None:
+        """Marks with their names beside the vessel, moved apart where they would overlap."""
+        metrics = QFontMetricsF(painter.font())
+        text_left = body.right() + 14
+        width = max(body.left() + room - text_left, 20.0)
+        flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
+        levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
+        said = [self._said(each, metrics, width) for each in levels]
+        sizes = [metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each).height()
+                 for each in said]  # fmt: skip
+        half = metrics.height() / 2
+        tops = _spread([at(each.volume_l) - half for each in levels], sizes, 4.0,
+                       self.height() - metrics.height() - 8.0)  # fmt: skip
+        for level, text, top, size in zip(levels, said, tops, sizes, strict=True):
+            y = at(level.volume_l)
+            painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))
+            painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
+            painter.setPen(QPen(QColor(level.ink), 1))
+            painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, top + half))
+            painter.drawText(QRectF(text_left, top, width, size), flags, text)
+
+
+def _spread(wanted: list[float], sizes: list[float], first: float, last: float) -> list[float]:
+    """Return tops near those wanted, from the top down, none on another, all between two ends."""
+    tops: list[float] = []
+    free = first
+    for top, size in zip(wanted, sizes, strict=True):
+        tops.append(max(top, free))
+        free = tops[-1] + size
+    below = last
+    for row in reversed(range(len(tops))):
+        tops[row] = min(tops[row], below - sizes[row])
+        below = tops[row]
+    return tops
+
+
+def _width(litres: float) -> float:
+    """Width in decimetres of a vessel as wide as PROPORTION makes it."""
+    return float((litres * 4.0 / (3.14159 * PROPORTION)) ** (1.0 / 3.0))
+
+
+def _height(litres: float) -> float:
+    return PROPORTION * _width(litres)

@@ -1,0 +1,279 @@
+"""Care of the whole Recipe box: backups, copies, bringing back, and rescue of what is damaged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from designer.library.store.windows import window_of
+from designer.window.session.beside_store import Beside
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
+    from designer.library.store.backups import Backup, Told
+    from designer.library.store.health import Health
+    from designer.library.store.moving import Moved
+    from designer.library.store.rescue import Offer
+    from designer.window.session.autosave import Keeper
+
+CARE_MS = 15 * 60_000
+
+
+def _recipes(count: int) -> str:
+    return "1 recipe" if count == 1 else f"{count} recipes"
+
+
+class Caretaker(QObject):
+    """Looks after the store behind a window's keeper, now and then and when asked.
+
+    `progressed` tells of what is being copied how much is done and of how much; (0, 0) ends it.
+    """
+
+    progressed = Signal(str, int, int)
+    backed_up = Signal()
+
+    def __init__(self, keeper: Keeper) -> None:
+        super().__init__(keeper)
+        self._keeper = keeper
+        self._timer = QTimer(self, interval=CARE_MS)
+        self._timer.timeout.connect(self.look_after)
+        self._beside = Beside(self)
+        self._beside.progressed.connect(self.progressed)
+        self._looking = Beside(self)
+
+    def begin(self) -> None:
+        """Look now, and from now on every quarter of an hour."""
+        self._timer.start()
+        self._keeper.store.ask(lambda store: store.read_only, self._note_read_only, key="writable")
+        self.look_after()
+
+    def _note_read_only(self, why: str) -> None:
+        """Say at once, not at the first key, that nothing can be kept here."""
+        if why:
+            self._keeper.say_broken(why)
+
+    def look_after(self) -> None:
+        """Make a backup if anything changed since the last, and look whether the store is sound.
+
+        It is done beside the store's own thread: a large store holds up nothing that is kept.
+        """
+        if self._beside.busy:
+            return
+
+        def work(store: Store, told: Told) -> tuple[Health | None, Backup | None]:
+            from designer.library.store.backups import make_backup
+            from designer.library.store.health import SOUND, check
+
+            if store.read_only:
+                return None, None
+            health = check(store.path)
+            is_sound = health.state == SOUND
+            return health, make_backup(store.connection, told=told) if is_sound else None
+
+        def done(found: tuple[Health | None, Backup | None]) -> None:
+            health, made = found
+            if health is not None:
+                self._keeper.note_health(health)
+            if made is not None:
+                self.backed_up.emit()
+
+        def begin(_: None) -> None:
+            self._beside.ask("", self._keeper.folder, work, done, self._tell_unless_broken)
+
+        # Once the store's own thread has it open, which also makes a new one.
+        self._keeper.store.ask(
+            lambda store: None, begin, self._tell_unless_broken, key="look after"
+        )
+
+    def make_backup(self) -> None:
+        """Make a backup now, though nothing may have changed since the last."""
+
+        def work(store: Store, told: Told) -> Backup:
+            from designer.library.store.backups import make_backup
+
+            made = make_backup(store.connection, forced=True, told=told)
+            assert made is not None
+            return made
+
+        def done(made: Backup) -> None:
+            self._keeper.said.emit(f"A backup was made and read back: {made.path.name}.", False)
+            self.backed_up.emit()
+
+        self._ask("Making a backup", work, done)
+
+    def _ask(
+        self, doing: str, work: Callable[[Store, Told], Any], done: Callable[[Any], None]
+    ) -> None:
+        self._beside.ask(doing, self._keeper.folder, work, done, self._tell)
+
+    @property
+    def busy(self) -> bool:
+        """Whether anything is being looked after, or copied."""
+        return self._beside.busy
+
+    def stop(self) -> None:
+        """End what is being copied; nothing half made is kept."""
+        self._beside.stop()
+
+    def close(self, within_s: float | None = None) -> bool:
+        """For the end of the program: end what is being copied, and wait until it has ended.
+
+        False if it has not.
+        """
+        self._timer.stop()
+        looked = self._looking.close(within_s)
+        return self._beside.close(within_s) and looked
+
+    def look_for_ways(self, then: Callable[[Offer], None]) -> None:
+        """Look in the background what can be done about a store that failed; a salvage is tried.
+
+        The store's own thread lets go of it first, and is free for what is typed meanwhile.
+        """
+        folder = self._keeper.folder
+
+        def look(_: None, told: Told) -> Offer:
+            from designer.library.store.rescue import offer
+
+            return offer(folder, lambda: told(0, 0))
+
+        def begin(_: None) -> None:
+            if not self._looking.busy:
+                self._looking.ask("", None, look, then, self._tell)
+
+        self._keeper.store.ask(lambda _: None, begin, key="let go", without_store=True)
+
+    def rescue(self, offer: Offer, way: str, failed: Callable[[], None]) -> None:
+        """Set a damaged store aside and go on by "backup", "salvage" or "empty".
+
+        If that cannot be, `failed` is called before it is said why.
+        """
+        folder = self._keeper.folder
+
+        def work(_: None) -> str:
+            from designer.library.store import rescue
+
+            if way == "backup" and offer.backup is not None:
+                return rescue.go_on_with_backup(folder, offer.backup).words
+            if way == "salvage":
+                return rescue.go_on_with_salvage(folder, offer.backup).words
+            return rescue.begin_empty(folder).words
+
+        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+
+        def look(store: Store) -> bool:
+            return not recipe_id or store.recipes.has(recipe_id, base)
+
+        def done(words: str) -> None:
+            self._keeper.said.emit(words, True)
+            self._keeper.store.ask(look, self._keeper.go_on_in_another_box, tell)
+
+        def tell(fault: str) -> None:
+            failed()
+            self._tell(fault)
+
+        self._keeper.store.ask(work, done, tell, without_store=True)
+
+    def move_to(self, folder: Path) -> None:
+        """Let the box lie in another folder, with what it holds if that can be read."""
+        old = self._keeper.folder
+
+        def work(_: None, told: Told) -> Moved:
+            from designer.library.store.moving import move_box
+
+            return move_box(old, folder, told)
+
+        def done(moved: Moved) -> None:
+            from designer.library.store.folder import VARIABLE, named_folder
+
+            self._keeper.move_to(moved.folder, moved.is_copy)
+            copied = ", copied from where it lay before" if moved.is_copy else ""
+            next_start = "The next start finds it there."
+            if named_folder() is not None:
+                next_start = f"{VARIABLE} names another folder, which counts again at next start."
+            self._keeper.moved.emit(
+                f"The Recipe box lies in {moved.folder} now, with {moved.holds}{copied}. "
+                f"{next_start}",
+                old,
+            )
+
+        self._beside.ask("Copying the Recipe box", None, work, done, self._tell)
+
+    def copy_all(self, target: Path) -> None:
+        """Write everything the store holds into one file."""
+
+        def work(store: Store, told: Told) -> None:
+            from designer.library.store.backups import copy_store
+
+            copy_store(store.connection, target, told)
+
+        said = f"Everything was copied to {target}, and the copy was read back."
+        self._ask("Copying everything", work, lambda _: self._keeper.said.emit(said, False))
+
+    def bring_back_all(self, source: Path, called: str = "") -> None:
+        """Put a backup, or a copy of everything, in place of what the store holds.
+
+        What it holds is made a backup first, and can be taken back; a store that is beyond use is
+        set aside, whole. `called` is how the backup is spoken of.
+        """
+        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+        name = called or source.name
+
+        def work(store: Store) -> tuple[Backup | None, int, bool]:
+            before = store.bring_back(source)
+            window = self._keeper.window_name()
+            for draft in store.drafts.all():
+                if window_of(draft.window) == window:  # the present draft stays apart from it
+                    store.drafts.take_over(draft, self._keeper.next_sitting())
+            is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
+            return before, store.recipes.count(), is_in_it
+
+        def done(result: tuple[Backup | None, int, bool]) -> None:
+            before, count, is_in_it = result
+            told = (
+                f"{name} is back, with {_recipes(count)}. What the box held before is kept as its "
+                "newest backup."
+            )
+            ways = []
+            if before is not None:
+                undo = partial(self.bring_back_all, before.path, "What was there before")
+                ways.append(("Take that back", undo))
+            self._keeper.go_on_in_another_box(is_in_it or self._keeper.recipe_id != recipe_id)
+            self._keeper.offered.emit(told, ways)
+
+        def instead(fault: str) -> None:
+            self._replace_what_is_beyond_use(source, fault)
+
+        self._keeper.store.ask(work, done, instead)
+
+    def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
+        """Where the store could not even be opened: set it aside and put the backup there."""
+        folder = self._keeper.folder
+
+        def work(_: None) -> str:
+            from designer.library.store import rescue
+            from designer.library.store.folder import store_path
+            from designer.library.store.health import check
+
+            if check(store_path(folder)).state not in rescue.BEYOND_USE:
+                return ""
+            return rescue.go_on_with_copy(folder, source).words
+
+        def done(words: str) -> None:
+            if not words:
+                self._tell(fault)
+                return
+            self._keeper.go_on_in_another_box(True)
+            self._keeper.said.emit(words, True)
+
+        self._keeper.store.ask(work, done, self._tell, without_store=True)
+
+    def _tell(self, fault: str) -> None:
+        self._keeper.said.emit(fault, True)
+
+    def _tell_unless_broken(self, fault: str) -> None:
+        if not self._keeper.broken:
+            self._tell(fault)

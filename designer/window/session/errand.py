@@ -1,0 +1,96 @@
+"""Long work for the store, done in pieces: between two of them drafts, saves and searches come in.
+
+A piece ends when its time is up, so that whatever is asked meanwhile waits for one piece at most,
+however many recipes there are and however slow the disk is.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, TypeVar
+
+from PySide6.QtCore import QObject, Signal
+
+from designer.window.session.store_thread import StoreThread
+
+PIECE_S = 0.04
+"""How long a piece goes on taking items; a draft or a search is to be answered within 0.1 s."""
+T = TypeVar("T")
+
+
+def for_a_piece(items: Sequence[T], seconds: float = PIECE_S) -> Iterator[T]:
+    """Yield items until the time of a piece is up; one at least."""
+    end = time.monotonic() + seconds
+    for number, item in enumerate(items):
+        if number and time.monotonic() > end:
+            return
+        yield item
+
+
+class Errand(QObject):
+    """Work on many items, a piece at a time.
+
+    `piece(store, items)` does as many of the items as it has time for, from the first on, and
+    returns how many and what came of them. `progressed` tells how many are done and of how many;
+    `ended` carries the list of what came of each piece, after `stop` too; `failed` carries words.
+    """
+
+    progressed = Signal(int, int)
+    ended = Signal(object)
+    failed = Signal(str)
+
+    def __init__(
+        self,
+        store: StoreThread,
+        items: Sequence[T],
+        piece: Callable[[Any, Sequence[T]], tuple[int, Any]],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._store, self._items, self._piece = store, items, piece
+        self._results: list[Any] = []
+        self._done = 0
+        self._stopped = False
+
+    @property
+    def done(self) -> int:
+        """How many items are done."""
+        return self._done
+
+    @property
+    def stopped(self) -> bool:
+        """Whether it was ended before its time."""
+        return self._stopped and self._done < len(self._items)
+
+    def begin(self) -> None:
+        """Ask for the first piece."""
+        if not self._items:
+            self.ended.emit([])
+            return
+        self.progressed.emit(0, len(self._items))
+        self._ask()
+
+    def stop(self) -> None:
+        """Do no further piece; what is done stays done."""
+        self._stopped = True
+
+    def _ask(self) -> None:
+        rest = self._items[self._done :]
+        piece = self._piece
+        self._store.ask(lambda store: piece(store, rest), self._take, self._fail)
+
+    def _take(self, result: tuple[int, Any]) -> None:
+        count, found = result
+        self._done += max(count, 1)
+        self._results.append(found)
+        self.progressed.emit(self._done, len(self._items))
+        if self._stopped or self._done >= len(self._items):
+            self.ended.emit(self._results)
+        else:
+            self._ask()
+
+    def _fail(self, fault: str) -> None:
+        self._stopped = True
+        self.failed.emit(fault)
+        self.ended.emit(self._results)

@@ -1,0 +1,1 @@
+"""Sheet: the page that shows the brew sheet as it is printed."""

@@ -1,0 +1,233 @@
+"""Sheet: the pages exactly as they print, live with the recipe; print, PDF, web page, plain text.
+
+What is shown is painted by the same layout that prints (`paper.Pages`).
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QShowEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from designer.errors import DesignerError
+from designer.window.parts.display_format import Shown
+from designer.window.parts.icons import Choice
+from designer.window.parts.questions import Questions
+from designer.window.session.open_recipe import OpenRecipe
+from designer.window.sheet.paper_view import GAP, PagesArea, PagesView
+from designer.window.sheet.sheet_options import Wishes
+
+if TYPE_CHECKING:
+    from designer.sheet.blocks import Sheet
+
+VARIANTS = {"Full checklist": "full", "One-page card": "bench"}
+PAPERS = {"A4": "a4", "US Letter": "letter"}
+ZOOMS = {"Fit the width": 0.0, "75 %": 0.75, "100 %": 1.0, "150 %": 1.5, "200 %": 2.0}
+AFTER_TYPING_MS = 120
+
+
+class SheetPage(QWidget):
+    """The pages, and what can be done with them."""
+
+    failed = Signal(str)
+    done = Signal(str)
+    file_made = Signal(object, object, str)
+    """A file to be written: where, its bytes, and what is said when it is on the disk."""
+
+    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._opened, self._shown = opened, shown
+        self._made = False
+        self._soon = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
+        self._soon.timeout.connect(self.refresh)
+        opened.outlook_changed.connect(self._refresh_soon)
+        shown.settings.changed.connect(self._refresh_soon)
+
+    def _make(self) -> None:
+        """Put the page together when it is first seen."""
+        self._made = True
+        self.pages = PagesView()
+        self.area = PagesArea()
+        self.area.resized.connect(self._fit)
+        self.area.zoomed.connect(self._zoom_by)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.setWidget(self.pages)
+        self.area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        self.area.setAccessibleName("The sheet as it prints")
+        self.variant = self._choice("What to print", list(VARIANTS))
+        self.paper = self._choice("Paper", list(PAPERS))
+        self.zoom = self._choice("Zoom", list(ZOOMS))
+        papers = list(PAPERS.values())
+        self.paper.setCurrentIndex(papers.index(self._shown.settings.paper))
+        self.wishes = Wishes(self._shown.settings)
+        self.wishes.changed.connect(self._refresh_soon)
+        self.count = QLabel()
+        self.count.setObjectName("soft")
+        self.variant.activated.connect(self.refresh)
+        self.paper.activated.connect(self._choose_paper)
+        self.zoom.activated.connect(self._fit)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self._bar())
+        layout.addWidget(self.wishes)
+        layout.addWidget(self.area, 1)
+
+    def _choice(self, name: str, texts: list[str]) -> Choice:
+        choice = Choice()
+        choice.addItems(texts)
+        choice.setAccessibleName(name)
+        choice.setToolTip(name)
+        return choice
+
+    def _bar(self) -> QWidget:
+        bar = QWidget()
+        row = QHBoxLayout(bar)
+        row.setContentsMargins(18, 8, 18, 8)
+        row.setSpacing(8)
+        for choice in (self.variant, self.paper, self.zoom):
+            row.addWidget(choice)
+        row.addWidget(self.count)
+        row.addStretch(1)
+        for text, tip, act in (
+            ("Copy as text", "Put the sheet on the clipboard as plain text", self.copy_text),
+            ("Web page…", "Write the sheet as one HTML file", self.write_html),
+            ("PDF…", "Write the pages as PDF (Ctrl+Shift+P)", self.write_pdf),
+            ("Print…", "Print these pages (Ctrl+P)", self.print_sheet),
+        ):
+            button = QPushButton(text)
+            button.setToolTip(tip)
+            button.setAccessibleName(f"{text.rstrip('…')}: {tip}")
+            button.clicked.connect(lambda _checked=False, act=act: act())
+            row.addWidget(button)
+        return bar
+
+    @property
+    def _questions(self) -> Questions:
+        window = self.window()
+        return getattr(window, "questions", None) or Questions()
+
+    def _refresh_soon(self) -> None:
+        if self._made and self.isVisible():
+            self._soon.start()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if not self._made:
+            self._make()
+        self.refresh()
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the first control of the page."""
+        (self.variant if self._made else self).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def sheet(self) -> Sheet:
+        """Return the sheet of the recipe as it now is."""
+        from designer.sheet.content import brew_sheet
+
+        if not self._opened.with_ranges:
+            self._opened.want_ranges()
+        if not self._made:  # printed by a menu before the page was ever seen
+            self._make()
+        return brew_sheet(
+            self._opened.recipe,
+            self._opened.newest_outlook(),
+            shown=self._shown.settings.units,
+            start=None,
+            brew_date=self.wishes.brew_date,
+            variant=VARIANTS[self.variant.currentText()],
+            language=self._shown.settings.sheet_language,
+            shop=self.wishes.shop.text(),
+            form=self.wishes.form,
+        )
+
+    def refresh(self) -> None:
+        """Lay the pages out anew."""
+        from designer.paper.pages import lay_out
+        from designer.sheet.plain import sheet_text
+
+        self._soon.stop()
+        sheet = self.sheet()
+        try:
+            pages = lay_out(sheet, self._shown.settings.paper)
+        except DesignerError as fault:
+            self.failed.emit(str(fault))
+            return
+        self.pages.show_pages(pages, sheet_text(sheet))
+        self.count.setText("1 page" if len(pages) == 1 else f"{len(pages)} pages")
+        self._fit()
+
+    def _choose_paper(self) -> None:
+        self._shown.settings.paper = PAPERS[self.paper.currentText()]
+
+    def _zoom_by(self, steps: int) -> None:
+        sizes = sorted(range(1, len(ZOOMS)), key=lambda place: list(ZOOMS.values())[place])
+        here = self.zoom.currentIndex()
+        place = sizes.index(here) + steps if here in sizes else 1 + (steps > 0)
+        self.zoom.setCurrentIndex(sizes[min(max(place, 0), len(sizes) - 1)])
+        self._fit()
+
+    def _fit(self) -> None:
+        zoom = ZOOMS[self.zoom.currentText()]
+        if not zoom:
+            room = self.area.viewport().width() - 2 * GAP - 12
+            zoom = min(max(room / self.pages.page_width(), 0.3), 1.6)
+        self.pages.fit(zoom)
+
+    # what can be done with them
+
+    def print_sheet(self) -> None:
+        """Print through the dialog of the system."""
+        from designer.paper.pages import print_sheet
+
+        printer = self._questions.which_printer(self, self._shown.settings.paper)
+        if printer is None:
+            return
+        try:
+            count = print_sheet(self.sheet(), printer)
+        except DesignerError as fault:
+            self.failed.emit(str(fault))
+            return
+        self.done.emit(f"Sent {count} {'page' if count == 1 else 'pages'} to the printer.")
+
+    def write_pdf(self) -> None:
+        """Ask for a file and write the pages as PDF."""
+        from designer.paper.pages import pdf_bytes
+
+        path = self._questions.pdf_where(self, self._suggested(".pdf"))
+        if path is None:
+            return
+        try:
+            content, count = pdf_bytes(self.sheet(), self._shown.settings.paper)
+        except DesignerError as fault:
+            self.failed.emit(str(fault))
+            return
+        pages = "1 page" if count == 1 else f"{count} pages"
+        self.file_made.emit(path, content, f"Wrote {pages} to {path}.")
+
+    def write_html(self) -> None:
+        """Ask for a file and write the sheet as one web page."""
+        from designer.sheet.html import sheet_html
+
+        path = self._questions.html_where(self, self._suggested(".html"))
+        if path is None:
+            return
+        self.file_made.emit(path, sheet_html(self.sheet()).encode("utf-8"), f"Wrote {path}.")
+
+    def copy_text(self) -> None:
+        """Put the sheet on the clipboard as plain text."""
+        from designer.library.formula_guard import guarded_text
+        from designer.sheet.plain import sheet_text
+
+        QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
+        self.done.emit("The sheet is on the clipboard as text.")
+
+    def _suggested(self, suffix: str) -> str:
+        from pathlib import Path
+
+        from designer.window.parts.questions import file_name
+
+        folder = self._opened.path.parent if self._opened.path is not None else Path.home()
+        return str(folder / (file_name(self._opened.recipe.name) + suffix))

@@ -1,0 +1,111 @@
+"""Percentiles steadied by what is known exactly, against distributions that are known."""
+
+import math
+
+import numpy as np
+import pytest
+
+from designer.brewday.percentiles import low_and_high, weights
+from designer.brewday.tolerances import (
+    HALF_WIDTH_SIGMAS,
+    Doubt,
+    Sampled,
+    give_or_take,
+    standard_normal_column,
+)
+
+
+def test_the_weights_share_out_one_sample_around_its_place():
+    """Source: binomial distribution; mean place 0.05 and 0.95 of the last index."""
+    shares = weights(200)
+    assert shares.shape == (200, 2)
+    assert shares.sum(axis=0) == pytest.approx([1.0, 1.0])
+    assert (np.arange(200) @ shares) == pytest.approx([0.05 * 199, 0.95 * 199])
+    exact = [math.comb(9, i) * 0.05**i * 0.95 ** (9 - i) for i in range(10)]
+    assert weights(10)[:, 0] == pytest.approx(exact)
+    assert weights(10)[:, 1] == pytest.approx(exact[::-1])
+
+
+def linear_mix(samples):
+    columns = np.array([standard_normal_column(key, samples) for key in ("a", "b", "c")])
+    return np.array([3.0, -2.0, 0.5]) @ columns, 9.0 + 4.0 + 0.25
+
+
+@pytest.mark.parametrize("samples", [32, 64, 256])
+def test_a_forecast_linear_in_its_inputs_is_exact_with_any_number_of_samples(samples):
+    """Source: 1.6449 standard deviations either side of the mean of a normal."""
+    line, variance = linear_mix(samples)
+    found = low_and_high((50.0 + line)[np.newaxis], line[np.newaxis], np.array([variance]))
+    half = 1.6448536 * math.sqrt(variance)
+    assert found[0] == pytest.approx([50.0 - half, 50.0 + half], abs=1e-6)
+
+
+def test_a_bent_forecast_is_near_its_true_percentiles():
+    """Source: percentiles of a log-normal, exp(-1.6449 s) and exp(1.6449 s)."""
+    column = standard_normal_column("a", 256)
+    sigma = 0.15
+    output, line = np.exp(sigma * column), sigma * column
+    found = low_and_high(output[np.newaxis], line[np.newaxis], np.array([sigma**2]))
+    exact = [math.exp(-1.6448536 * sigma), math.exp(1.6448536 * sigma)]
+    assert found[0] == pytest.approx(exact, abs=0.003)
+
+
+def test_rows_do_not_mix():
+    line, variance = linear_mix(64)
+    outputs = np.array([line, 10.0 + 2.0 * line, np.zeros(64)])
+    lines = np.array([line, 2.0 * line, np.zeros(64)])
+    found = low_and_high(outputs, lines, variance * np.array([1.0, 4.0, 0.0]))
+    assert found[1] == pytest.approx(10.0 + 2.0 * found[0])
+    assert found[2] == pytest.approx([0.0, 0.0], abs=1e-12)
+
+
+def test_no_percentile_leaves_the_samples():
+    """A forecast that cannot fall below nothing has no range below nothing."""
+    line, variance = linear_mix(64)
+    held = np.maximum(line, 0.0)
+    found = low_and_high(
+        np.array([held, -held]), np.array([line, -line]), np.array([variance, variance])
+    )
+    assert found[0][0] == 0.0
+    assert found[1][1] == 0.0
+    wide = low_and_high(line[np.newaxis], 0.0 * line[np.newaxis], np.array([1e6]))[0]
+    assert list(wide) == [line.min(), line.max()]
+
+
+def test_a_variance_below_nothing_by_rounding_counts_as_none():
+    found = low_and_high(np.ones((1, 16)), np.zeros((1, 16)), np.array([-1e-20]))
+    assert found[0] == pytest.approx([1.0, 1.0])
+
+
+def test_half_widths_are_those_of_a_five_to_ninety_five_per_cent_range():
+    draw = Sampled(4000)
+    absolute = draw.absolute("mark", 10.0, 0.3)
+    assert np.percentile(absolute, (5, 95)) == pytest.approx([9.7, 10.3], abs=2e-3)
+    assert absolute == pytest.approx(10.0 + give_or_take("mark", 0.3, 4000))
+    relative = draw.relative("scale", 10.0, 0.2)
+    assert relative == pytest.approx(10.0 * np.exp(give_or_take("scale", 0.2, 4000)))
+    ends = [10 * math.exp(-0.2), 10 * math.exp(0.2)]
+    assert np.percentile(relative, (5, 95)) == pytest.approx(ends, abs=0.01)
+    assert np.log(relative / 10.0).std() == pytest.approx(0.2 / HALF_WIDTH_SIGMAS, rel=1e-2)
+    assert draw.doubts == {
+        "mark": Doubt(10.0, 0.3, relative=False),
+        "scale": Doubt(10.0, 0.2, relative=True),
+    }
+
+
+@pytest.mark.parametrize("half_width", [0.5, 1.0, 3.0])
+def test_no_amount_is_drawn_below_nothing_but_a_frost_may_be(half_width):
+    draw = Sampled(512)
+    assert draw.absolute("litres", 0.4, half_width).min() == 0.0
+    assert draw.absolute("litres", 0.0, half_width).min() == 0.0
+    assert draw.absolute("litres", 5.0, 3.0).min() == 0.0
+    assert draw.absolute("degrees", -0.4, half_width).min() < -half_width
+
+
+def test_what_is_certain_stays_a_number():
+    draw = Sampled(16)
+    assert draw.absolute("a", 3.0, 0.0) == 3.0
+    assert draw.relative("b", 3.0, 0.0) == 3.0
+    assert draw.relative("c", 0.0, 0.5) == 0.0
+    assert draw.doubts == {}
+    assert draw.absolute("d", 3.0, 1.0).shape == (16,)
