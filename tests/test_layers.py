@@ -75,7 +75,9 @@ def test_the_paper_knows_no_widgets():
     pages = pkgutil.walk_packages(paper.__path__, "designer.paper.")
     loaded = modules_in_memory_after("\n".join(f"import {each.name}" for each in pages))
     assert "PySide6.QtGui" in loaded
-    assert not {name for name in loaded if name.startswith(("PySide6.QtWidgets", "designer.window"))}
+    assert not {
+        name for name in loaded if name.startswith(("PySide6.QtWidgets", "designer.window"))
+    }
 
 
 def test_the_window_starts_without_what_is_dear_to_import():
