@@ -5,6 +5,9 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
+from designer.recipe.edits import ChangeLine
+from designer.recipe.quantity import Kind
+from designer.units import read
 from designer.window.parts.beside_field import note_of
 
 
@@ -278,6 +281,33 @@ def test_undo_in_a_field_takes_back_the_recipe_s_last_step(qtbot, window, porter
     assert field.text() == "10 L"
     qtbot.keyClick(field, Qt.Key.Key_Y, Qt.KeyboardModifier.ControlModifier)
     assert window.opened.recipe.process.top_up_to.text == "9 L"
+
+
+@pytest.mark.parametrize("shown_anew", ["1.5 kg", "2 kg"])
+def test_what_is_chosen_to_be_typed_over_stays_chosen_when_its_cell_is_shown_anew(
+    qtbot, window, porter, shown_anew
+):
+    view = window.compose.fermentables.view
+    editor = edit_cell(qtbot, window, view, 0, "amount")
+    line_id = porter.fermentables[0].line_id
+    amount = read(Kind.MASS, shown_anew)
+    window.opened.make(ChangeLine("fermentables", line_id, (("amount", amount),), "change amount"))
+    cell = view.currentIndex()
+    view.model().dataChanged.emit(cell, cell)  # as when what was left is shown, or a band comes
+    assert editor.text() == shown_anew
+    qtbot.keyClicks(editor, "1 1/2 lb")
+    assert editor.text() == "1 1/2 lb"
+
+
+def test_what_is_chosen_in_a_field_stays_chosen_when_it_is_shown_anew(qtbot, window):
+    field = window.compose.process.by_place["process.top_up_to"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "9 L")
+    field.selectAll()
+    window.opened.undo_stack.undo()
+    qtbot.keyClicks(field, "8 L")
+    assert field.text() == "8 L"
 
 
 def test_a_command_in_a_choice_opens_no_list(qtbot, window):

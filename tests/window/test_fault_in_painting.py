@@ -29,9 +29,9 @@ application.exec()
 @pytest.mark.parametrize(
     ("module", "name"),
     [
-        ("day_line", "DayLine"),
-        ("forecast_panel", "ForecastRow"),
-        ("vessels_drawing", "VesselsDrawing"),
+        ("compose.day_line", "DayLine"),
+        ("compose.forecast_panel", "ForecastRow"),
+        ("parts.vessels_drawing", "VesselsDrawing"),
     ],
 )
 def test_a_fault_in_painting_leaves_the_window_open(qapp, module, name):

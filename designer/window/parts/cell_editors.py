@@ -206,8 +206,9 @@ class CellEditors(QStyledItemDelegate):
                 editor.setProperty("touched", False)
                 editor.setProperty("stood", None)
                 _mark(editor, refused=False)
-            if not editor.property("touched"):
-                editor.setText(str(index.data(_Role.EditRole) or ""))
+            text = str(index.data(_Role.EditRole) or "")
+            if not editor.property("touched") and text != editor.text():
+                show_anew(editor, text)
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, QComboBox):
@@ -393,6 +394,14 @@ class CellEditors(QStyledItemDelegate):
 
     def _turned(self, editor: QLineEdit, event: QWheelEvent) -> bool:
         return _step(editor, event.angleDelta().y() / 120.0)
+
+
+def show_anew(edit: QLineEdit, text: str) -> None:
+    """Show another text; what is chosen to be typed over stays so."""
+    is_chosen = edit.hasSelectedText() and edit.selectedText() == edit.text()
+    edit.setText(text)
+    if is_chosen:
+        edit.selectAll()
 
 
 def _mark(edit: QLineEdit, *, refused: bool) -> None:

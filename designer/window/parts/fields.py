@@ -21,7 +21,7 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
-from designer.window.parts.cell_editors import COARSE_STEPS
+from designer.window.parts.cell_editors import COARSE_STEPS, show_anew
 from designer.window.parts.display_format import Shown, ShownFirst, stepped
 from designer.window.parts.plain_text import tip
 from designer.window.parts.seen import bring_into_view
@@ -99,8 +99,9 @@ class TextField(QLineEdit):
             self._asked = None
             self._withdraw()
         if not self._touched and text != self.text():
-            self.setText(text)
-            self.setCursorPosition(0)
+            show_anew(self, text)
+            if not self.hasSelectedText():
+                self.setCursorPosition(0)
             self.tell_meaning()
         self.setPlaceholderText(self._placeholder())
 
