@@ -55,8 +55,9 @@ class FaultCatcher(QObject):
 
     def _tell(self, fault: BaseException) -> None:
         from designer.library.recipe_file import document_text
-        from designer.window.fault_folder import keep_fault
-        from designer.workbench.problem_words import fault_words, home_words, system_words
+        from designer.window.system_words import system_words
+        from designer.workbench.fault_folder import keep_fault
+        from designer.workbench.problem_words import fault_words, home_words
 
         window = self._window
         ways = [("Report a problem…", window.report_problem)]

@@ -643,7 +643,7 @@ class MainWindow(QMainWindow):
         event.accept()
         urls = [url for url in event.mimeData().urls() if url.isLocalFile()]
         if urls:
-            from designer.window.box.box_files import MIME
+            from designer.window.box.handed_out import MIME
             from designer.window.parts.questions import TABLES
 
             # what another window drags out of its Recipe box is a file for the moment only

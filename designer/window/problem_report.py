@@ -16,8 +16,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.window.fault_folder import newest_fault
-from designer.workbench.problem_words import home_words, system_words
+from designer.window.system_words import system_words
+from designer.workbench.fault_folder import newest_fault
+from designer.workbench.problem_words import home_words
 
 ABOUT = (
     "Hobwort sends nothing by itself. Copy this text and put it into your message to whoever looks "

@@ -52,23 +52,3 @@ def home_words(path: Path) -> str:
         return str(Path("~") / path.relative_to(Path.home()))
     except (ValueError, RuntimeError):
         return str(path)
-
-
-def system_words() -> str:
-    """Return program, libraries and system, as far as they may matter."""
-    import platform
-
-    import PySide6
-    from PySide6.QtCore import QLocale, qVersion
-    from PySide6.QtGui import QGuiApplication
-
-    screen = QGuiApplication.primaryScreen()
-    scale = f", screen {screen.devicePixelRatio():g}" if screen is not None else ""
-    return "\n".join(
-        (
-            f"Hobwort {designer.__version__}",
-            f"Python {platform.python_version()}, Qt {qVersion()}, PySide6 {PySide6.__version__}",
-            f"{platform.system()} {platform.release()}, {platform.machine()}",
-            f"{QGuiApplication.platformName()}{scale}, {QLocale().name()}",
-        )
-    )

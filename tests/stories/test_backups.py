@@ -9,7 +9,7 @@ from designer.library.store.backups import backups
 from designer.library.store.health import DAMAGED
 from designer.recipe.edits import ChangeRecipe
 from designer.window.box.backups_model import BackupRow, BackupsModel
-from designer.window.session.autosave import summary_of
+from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from designer.library.recipe_file import document_text
 from designer.library.store import Store, steps, store_folder
 from designer.recipe.edits import ChangeRecipe
-from designer.window.session.autosave import summary_of
+from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture(autouse=True)

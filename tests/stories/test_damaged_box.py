@@ -10,7 +10,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
-from designer.window.session.autosave import summary_of
+from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture

@@ -6,14 +6,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
 from designer.resource_files import resource_path
-from designer.window.session import errand
-from designer.window.session.autosave import summary_of
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench import box_files
+from designer.workbench.recipe_summary import summary_of
 
 MANY = 450
 
@@ -26,7 +25,7 @@ def porter():
 @pytest.fixture
 def full(porter, tmp_path):
     """A box of 450 recipes, numbered."""
-    summary = summary_of(porter, look_ahead(porter, ranges=False))
+    summary = summary_of(porter)
     named = [replace(porter, name=f"Porter {number:03}") for number in range(MANY)]
     with Store.open(tmp_path / "box") as store:
         store.recipes.add_many((document_text(each), summary, ()) for each in named)
@@ -78,7 +77,7 @@ def test_the_list_stays_where_it_is_when_something_is_kept_meanwhile(
     all_listed.table.selectRow(400)
     settle(qtbot, window)
     with Store.open(tmp_path / "box") as other:
-        other.recipes.add(document_text(porter), summary_of(porter, look_ahead(porter)))
+        other.recipes.add(document_text(porter), summary_of(porter))
     qtbot.waitUntil(lambda: all_listed.told.text() == "451 recipes.", timeout=10_000)
     assert [row.name for row in all_listed.chosen()] == ["Porter 049"]
     (chosen,) = {index.row() for index in all_listed.table.selectionModel().selectedIndexes()}
@@ -120,7 +119,7 @@ def files(porter, tmp_path):
 @pytest.fixture
 def short_pieces(monkeypatch):
     """Each piece ends after its first file."""
-    monkeypatch.setattr(errand.for_a_piece, "__defaults__", (0.0,))
+    monkeypatch.setattr(box_files.for_a_piece, "__defaults__", (0.0,))
 
 
 def kept(folder):

@@ -19,15 +19,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import document_text, save
 from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.edits import ChangeRecipe
 from designer.window.parts.questions import Questions
-from designer.window.session.autosave import summary_of
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.recipe_summary import summary_of
 
 MARK = '<h1>x</h1><img src="file:///etc/hostname">&Name'
 FILE = '<h1>x<img src="y">&Name.hobwort'
@@ -57,7 +56,7 @@ def window(qtbot, on_a_box, porter, tmp_path, settings):
     settings.shop = MARK
     recipe = marked(porter)
     with Store.open(tmp_path / "box") as store:
-        summary = summary_of(recipe, look_ahead(recipe))
+        summary = summary_of(recipe)
         store.recipes.add(document_text(recipe), summary, name=MARK, tags=(MARK,))
         store.pots.insert(PotRecord(name=MARK))
         store.fermenters.insert(FermenterRecord(name=MARK))

@@ -12,9 +12,9 @@ from PySide6.QtGui import QGuiApplication
 from designer.library.recipe_file import load
 from designer.recipe.edits import ChangeRecipe
 from designer.window import faults
-from designer.window.fault_folder import KEPT, keep_fault
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
+from designer.workbench.fault_folder import KEPT, keep_fault
 from designer.workbench.problem_words import fault_words
 
 SECRET = "Aunt Meriel's secret stout"
@@ -97,7 +97,7 @@ def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypat
     def refuse(*_):
         raise OSError("no room")
 
-    monkeypatch.setattr("designer.window.fault_folder._own_folder", refuse)
+    monkeypatch.setattr("designer.workbench.fault_folder._own_folder", refuse)
     fail(catch)
     assert "Save your recipe now" in window.messages.text.text()
 

@@ -13,8 +13,8 @@ from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
-from designer.window.session.autosave import summary_of
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.recipe_summary import summary_of
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -24,7 +24,7 @@ def example(name):
 
 
 def keep(store, recipe):
-    return store.recipes.add(document_text(recipe), summary_of(recipe, look_ahead(recipe)))
+    return store.recipes.add(document_text(recipe), summary_of(recipe))
 
 
 @pytest.fixture

@@ -32,19 +32,11 @@ from PySide6.QtWidgets import (
 
 from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
+from designer.translation import trn
 from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
-from designer.window.box.box_files import (
-    BroughtIn,
-    HandedOut,
-    WrittenRecipe,
-    brought_in,
-    counted,
-    kept_from,
-    local_files,
-    written_out,
-)
 from designer.window.box.box_table import BoxTable
+from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import Shown
@@ -53,6 +45,14 @@ from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Keeper
 from designer.window.session.errand import Errand
+from designer.workbench.box_files import (
+    BroughtIn,
+    WrittenRecipe,
+    brought_in_words,
+    keep_a_piece,
+    write_a_piece,
+    written_words,
+)
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -327,7 +327,14 @@ class RecipeBoxPage(QWidget):
         if count is None:
             told.append(f"The first {FIRST_SHOWN}; more are being listed …")
         elif count:
-            told.append(f"{counted(count, 'recipe')}{self._where()}.")
+            told.append(
+                trn(
+                    "{number:,} recipe{where}.",
+                    "{number:,} recipes{where}.",
+                    count,
+                    where=self._where(),
+                )
+            )
         else:
             told.append(self._nothing())
         self.told.setText(" ".join(told))
@@ -415,11 +422,11 @@ class RecipeBoxPage(QWidget):
         """Keep recipe files in the box; what cannot be read is told, the rest comes in."""
 
         def done(pieces: list[BroughtIn], left: int) -> None:
-            self.said.emit(*brought_in(pieces, left))
+            self.said.emit(*brought_in_words(pieces, left))
             self.look_again()
 
         if paths:
-            self._run("Bringing in", paths, kept_from, done)
+            self._run("Bringing in", paths, keep_a_piece, done)
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""
@@ -432,14 +439,12 @@ class RecipeBoxPage(QWidget):
             return
 
         def done(pieces: list[dict[int, WrittenRecipe]], left: int) -> None:
-            rest = f" {counted(left, 'recipe')} left out." if left else ""
-            count = sum(map(len, pieces))
-            self.said.emit(f"Wrote {counted(count, 'file')} to {folder}.{rest}", False)
+            self.said.emit(written_words(pieces, folder, left), False)
 
         self._run(
             "Writing out",
             chosen,
-            lambda store, recipes: written_out(store, recipes, folder, write_whole),
+            lambda store, recipes: write_a_piece(store, recipes, folder, write_whole),
             done,
         )
 

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from designer.library.bill import bill_csv, bill_or_table, bill_text
+from designer.library.file_names import file_name
 from designer.library.pasted import PastedTable
 from designer.recipe.edits import Edit, Line, lines_added
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
-from designer.window.parts.questions import file_name
 
 if TYPE_CHECKING:
     from designer.window.main_window import MainWindow

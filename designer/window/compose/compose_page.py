@@ -203,7 +203,7 @@ class ComposePage(QWidget):
         """Scroll to the first cell or field in which two recipes differ, and mark it."""
         if not self.isVisible():
             return
-        from designer.window.compose.what_changed import places_changed
+        from designer.recipe.changed_places import places_changed
 
         panels = self._panels()
         for place in places_changed(before, after):

@@ -29,7 +29,11 @@ from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.spellings import US_GALLON_L
-from designer.window.compose.day_reading import (
+from designer.window.parts.display_format import Shown
+from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.parts.plain_text import tip
+from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.day_reading import (
     Marker,
     at_time,
     boil_span,
@@ -38,10 +42,6 @@ from designer.window.compose.day_reading import (
     moved_edits,
     start_minutes,
 )
-from designer.window.parts.display_format import Shown
-from designer.window.parts.inks import Inks, colour, inks_for
-from designer.window.parts.plain_text import tip
-from designer.window.session.open_recipe import OpenRecipe
 
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
 LABELLED = ("steep", "boil", "stand", "cool", "top up")

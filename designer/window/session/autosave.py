@@ -31,17 +31,15 @@ from designer.window.session.sitting import (
     keep_version,
     note_last,
     put_file,
-    summary_of,
 )
 from designer.window.session.store_thread import StoreThread
+from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.health import Health
     from designer.window.parts.settings import Written
     from designer.window.session.left_behind import Left
-
-__all__ = ["Keeper", "summary_of"]
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
 STOPPING_S = 10.0

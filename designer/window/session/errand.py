@@ -6,26 +6,14 @@ however many recipes there are and however slow the disk is.
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
 from designer.window.session.store_thread import StoreThread
 
-PIECE_S = 0.04
-"""How long a piece goes on taking items; a draft or a search is to be answered within 0.1 s."""
 T = TypeVar("T")
-
-
-def for_a_piece(items: Sequence[T], seconds: float = PIECE_S) -> Iterator[T]:
-    """Yield items until the time of a piece is up; one at least."""
-    end = time.monotonic() + seconds
-    for number, item in enumerate(items):
-        if number and time.monotonic() > end:
-            return
-        yield item
 
 
 class Errand(QObject):

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import SUFFIX, load, read_document, write_whole
-from designer.library.store import Draft, Store, Summary, Version
+from designer.library.store import Draft, Store, Version
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
 from designer.window.parts.settings import Written
@@ -24,8 +24,8 @@ from designer.window.session.sitting import (
     file_of,
     keep_version,
     put_file,
-    summary_of,
 )
+from designer.workbench.recipe_summary import summary_of
 
 UNREADABLE_FOLDER = "left-behind"
 
@@ -220,14 +220,8 @@ def file_draft(store: Store, draft: Draft) -> Version | None:
         ) from fault
     newest = _newest(store, draft.recipe)
     sitting = Sitting(draft.window, draft.recipe, draft.base, newest)
-    keep_version(store, sitting, draft.document, _summary(recipe), is_last=False)
+    keep_version(store, sitting, draft.document, summary_of(recipe), is_last=False)
     return store.recipes.version(sitting.base) if sitting.base != newest else None
-
-
-def _summary(recipe: Recipe) -> Summary:
-    from designer.brewday.outlook import look_ahead
-
-    return summary_of(recipe, look_ahead(recipe, ranges=False))
 
 
 def _newest(store: Store, recipe: int) -> int:

@@ -13,8 +13,9 @@ from PySide6.QtCore import QTimer
 
 from designer.errors import DesignerError
 from designer.library.file_bytes import clear_leftovers, write_whole
+from designer.library.file_names import file_name
+from designer.library.recipe_file import SUFFIX
 from designer.window.parts.message_bar import KEEPING
-from designer.window.parts.questions import SUFFIX, file_name
 from designer.window.session.disk_thread import SLOW_MS
 from designer.window.session.recipe_on_disk import ChangedOnDiskError, OnDisk, RecipeOnDisk
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from designer.brewday.results import Outlook
 from designer.library.store import Conflict, Store, Summary, Version
-from designer.recipe.document import Recipe
 
 LAST = "last open"
 LAST_RECIPE = "last recipe"
@@ -116,20 +114,3 @@ def keep_version(
     kept = store.connection.write(all_at_once)
     store.recipes.version(sitting.holding(kept).base)
     return kept
-
-
-def summary_of(recipe: Recipe, outlook: Outlook) -> Summary:
-    """Return what the Recipe box lists of a recipe."""
-    day = outlook.day
-    return Summary(
-        style=recipe.style,
-        fermenter=recipe.fermenter.name,
-        pot=recipe.pot.name,
-        og=float(day.original_gravity),
-        fg=float(day.final_gravity),
-        abv=float(day.abv_percent),
-        ibu=float(day.bitterness_ibu),
-        srm=float(day.colour_srm),
-        batch_l=float(day.batch_l),
-        pot_fullest_l=float(day.fullest_l),
-    )

@@ -227,7 +227,7 @@ class SheetPage(QWidget):
     def _suggested(self, suffix: str) -> str:
         from pathlib import Path
 
-        from designer.window.parts.questions import file_name
+        from designer.library.file_names import file_name
 
         folder = self._opened.path.parent if self._opened.path is not None else Path.home()
         return str(folder / (file_name(self._opened.recipe.name) + suffix))

@@ -3,7 +3,7 @@
 import pytest
 
 from designer.brewday.day import brew
-from designer.window.compose.day_reading import (
+from designer.workbench.day_reading import (
     at_time,
     boil_span,
     clock,

@@ -3,7 +3,7 @@
 import pytest
 
 from designer.library.catalogue import find_fermentable
-from designer.window.parts.suggestions import suggest
+from designer.workbench.suggestions import suggest
 
 
 @pytest.mark.parametrize(

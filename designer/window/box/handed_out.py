@@ -1,4 +1,4 @@
-"""Recipes of the box as files: into a folder, dragged or copied out, and brought in.
+"""Recipes of the box dragged or copied out, as files.
 
 What is dragged out is written when the drag begins, by the store's thread, into a folder that lasts
 as long as the page: whoever takes the files may copy them after the drag has ended.
@@ -11,20 +11,15 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QMimeData, QUrl
 
-from designer.brewday.outlook import look_ahead
 from designer.errors import DesignerError
-from designer.library.bill import bill_text
-from designer.library.file_bytes import free_path
-from designer.library.recipe_file import document_text, load, read_document, write_whole
-from designer.window.parts.questions import SUFFIX, file_name
-from designer.window.session.autosave import Keeper, summary_of
-from designer.window.session.errand import Errand, for_a_piece
+from designer.window.session.autosave import Keeper
+from designer.window.session.errand import Errand
+from designer.workbench.box_files import WrittenRecipe, write_a_piece
 
 if TYPE_CHECKING:
     from designer.library.store import RecipeRow, Store
@@ -33,106 +28,6 @@ MIME = "application/x-hobwort-recipes"
 """Names the box that recipes come from: dropped on the same box they are not brought in again."""
 OUT = "hobwort-out-"
 A_DAY_S = 86_400.0
-MOST_FAULTS = 5
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenRecipe:
-    """A recipe's file, and its bill as text for who takes no files."""
-
-    path: Path
-    bill: str
-
-
-def written(
-    store: Store,
-    rows: Sequence[RecipeRow],
-    folder: Path,
-    write: Callable[[Path, bytes], object] = write_whole,
-) -> list[WrittenRecipe]:
-    """Write the newest version of recipes into a folder, named after them; none is overwritten.
-
-    Raises DesignerError.
-    """
-    found = []
-    for row in rows:
-        document = store.recipes.newest(row.id).document
-        path = free_path(folder / (file_name(row.name) + SUFFIX))
-        write(path, document.encode("utf-8"))
-        found.append(WrittenRecipe(path, _bill(document, row.name)))
-    return found
-
-
-def written_out(
-    store: Store, recipes: Sequence[int], folder: Path, write: Callable[[Path, bytes], object]
-) -> tuple[int, dict[int, WrittenRecipe]]:
-    """Write the first of the recipes into a folder, as many as there is time for in one piece.
-
-    Returns how many and their files by their numbers; those that are gone have none. Raises
-    DesignerError.
-    """
-    found: dict[int, WrittenRecipe] = {}
-    count = 0
-    for recipe in for_a_piece(recipes):
-        count += 1
-        rows = store.finder.rows([recipe])
-        found |= dict(
-            zip((row.id for row in rows), written(store, rows, folder, write), strict=True)
-        )
-    return count, found
-
-
-def _bill(document: str, name: str) -> str:
-    try:
-        return bill_text(read_document(document, name))
-    except DesignerError:
-        return f"{name}\n"  # its file says all that there is to say
-
-
-@dataclass(frozen=True, slots=True)
-class BroughtIn:
-    """What came of some files: how many recipes are kept, and words about what cannot be read."""
-
-    kept: int = 0
-    faults: tuple[str, ...] = ()
-
-
-def kept_from(store: Store, paths: Sequence[Path]) -> tuple[int, BroughtIn]:
-    """Keep the first of the recipe files in the box, as many as there is time for in one piece.
-
-    Returns how many files were read and what came of them. Raises DesignerError.
-    """
-    faults, many = [], []
-    for path in for_a_piece(paths):
-        try:
-            recipe = load(path)
-        except DesignerError as fault:
-            faults.append(str(fault))
-            continue
-        summary = summary_of(recipe, look_ahead(recipe, ranges=False))
-        many.append((document_text(recipe), summary, ()))
-    store.recipes.add_many(many)
-    return len(many) + len(faults), BroughtIn(len(many), tuple(faults))
-
-
-def brought_in(pieces: Sequence[BroughtIn], left: int = 0) -> tuple[str, bool]:
-    """Return what is said of files that were brought in, and whether anything is amiss.
-
-    `left` is how many files were left alone.
-    """
-    count = sum(each.kept for each in pieces)
-    faults = [fault for each in pieces for fault in each.faults]
-    said = [f"{counted(count, 'recipe')} brought in."]
-    if left:
-        said.append(f"{counted(left, 'file')} left alone.")
-    more = len(faults) - MOST_FAULTS
-    rest = [f"{more:,} more could not be read."] if more > 0 else []
-    return "\n".join([" ".join(said), *faults[:MOST_FAULTS], *rest]), bool(faults)
-
-
-def counted(count: int, what: str) -> str:
-    """Return a number of things in words: "1 recipe", "5,000 recipes"."""
-    return f"{count:,} {what}{'' if count == 1 else 's'}"
 
 
 class HandedOut:
@@ -157,7 +52,7 @@ class HandedOut:
         def piece(store: Store, recipes: Sequence[int]) -> tuple[int, dict[int, WrittenRecipe]]:
             if not folder:
                 folder.append(self._new_folder())
-            return written_out(store, recipes, folder[0], _write)
+            return write_a_piece(store, recipes, folder[0], _write)
 
         def done(pieces: list[dict[int, WrittenRecipe]]) -> None:
             if faults:

@@ -1,63 +1,20 @@
 """Recipes of the box as files: how they are named, that they read back equal, that none is left."""
 
 import os
-import unicodedata
 from dataclasses import replace
 
 import pytest
 
-from designer.brewday.outlook import look_ahead
 from designer.library.bill import bill_text
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
-from designer.window.box import box_files
-from designer.window.box.box_files import BroughtIn, HandedOut, brought_in, local_files, written
+from designer.window.box import handed_out
+from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import RecipesModel
-from designer.window.parts.questions import file_name
-from designer.window.session.autosave import Keeper, summary_of
+from designer.window.session.autosave import Keeper
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
-
-NAMES = (
-    "Harbour Lamp Porter",
-    "../../etc/passwd",
-    "C:\\con",
-    "CON",
-    "com1",
-    "nul",
-    "-rf *",
-    "नमस्ते पोर्टर",
-    "เบียร์ดำ",
-    "بيرة سوداء",
-    "黒ビール",
-    "'; drop table recipes; --",
-    "<b>Bold & bright</b>",
-    "\N{RIGHT-TO-LEFT OVERRIDE}live.exe",
-    "one\ntwo\0three\ud800",
-    "\N{BEER MUG}",
-    "...",
-    "",
-)
-LONG = ("Ale " * 2500, "黒" * 10_000, "\N{GOTHIC LETTER AHSA}" * 10_000, "e\u0301" * 5000)
-
-
-@pytest.mark.parametrize("name", [*NAMES, *LONG], ids=range(len(NAMES) + len(LONG)))
-def test_every_name_makes_a_file_that_every_system_takes(name, tmp_path):
-    made = file_name(name)
-    assert made
-    assert len(made.encode("utf-8")) <= 200
-    assert not set(made) & set('/\\:*?"<>|.\0\n\r\t ')
-    assert made[0] != "-"
-    assert made not in ("con", "com1", "nul")
-    assert not any(unicodedata.category(sign) in ("Cc", "Cf", "Cs") for sign in made)
-    (tmp_path / f"{made}-200.hobwort").write_text("x", "utf-8")
-
-
-def test_signs_of_other_scripts_stay_whole():
-    assert file_name("नमस्ते पोर्टर") == "नमस्ते_पोर्टर"
-    assert file_name("เบียร์ดำ") == "เบียร์ดำ"
-    assert file_name("Bière Brune, No. 3") == "bière_brune_no_3"
-    assert file_name("CON") == "recipe_con"
+from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture
@@ -71,7 +28,7 @@ def recipes(porter, folder):
     named = [replace(porter, name=name) for name in ("Porter", "Porter", "..", "黒" * 10_000)]
     with Store.open(folder) as store:
         for recipe in named:
-            store.recipes.add(document_text(recipe), summary_of(recipe, look_ahead(recipe)))
+            store.recipes.add(document_text(recipe), summary_of(recipe))
     return named
 
 
@@ -101,21 +58,6 @@ def handed(qtbot, out, rows):
     return told[0]
 
 
-def test_files_read_back_equal_and_the_same_name_is_numbered(recipes, folder, tmp_path):
-    rows = rows_of(folder)
-    (tmp_path / "out").mkdir()
-    (tmp_path / "out" / "porter.hobwort").write_text("was here before", "utf-8")
-    with Store.open(folder) as store:
-        files = written(store, rows, tmp_path / "out")
-    assert [load(each.path) for each in files] == recipes
-    assert [each.path.name for each in files][:3] == [
-        "porter-2.hobwort",
-        "porter-3.hobwort",
-        "recipe.hobwort",
-    ]
-    assert (tmp_path / "out" / "porter.hobwort").read_text("utf-8") == "was here before"
-
-
 def test_what_is_dragged_out_is_files_and_text(
     qtbot, qtmodeltester, recipes, folder, out, shown, tmp_path
 ):
@@ -135,7 +77,7 @@ def test_what_is_dragged_out_is_files_and_text(
     assert model.supportedDragActions() is model.supportedDragActions().CopyAction
     assert out.is_own(mime)
     out.clear()
-    assert not list(tmp_path.glob(f"{box_files.OUT}*"))
+    assert not list(tmp_path.glob(f"{handed_out.OUT}*"))
 
 
 def test_another_box_takes_what_is_dragged_out_of_this_one(
@@ -151,7 +93,7 @@ def test_another_box_takes_what_is_dragged_out_of_this_one(
 def test_what_a_killed_program_left_is_cleared_away_after_a_day(
     qtbot, recipes, folder, out, tmp_path, monkeypatch
 ):
-    old, new = tmp_path / f"{box_files.OUT}old", tmp_path / f"{box_files.OUT}new"
+    old, new = tmp_path / f"{handed_out.OUT}old", tmp_path / f"{handed_out.OUT}new"
     for each in (old, new):
         each.mkdir()
         (each / "a.hobwort").write_text("{}", "utf-8")
@@ -168,11 +110,3 @@ def test_a_full_disk_is_told_and_nothing_is_handed_out(
     rows = rows_of(folder)
     assert "Nothing can be written" in handed(qtbot, out, rows[:1])
     assert not out.mime(rows[:1]).hasUrls()
-
-
-def test_many_files_that_cannot_be_read_are_counted():
-    assert brought_in([BroughtIn(1)]) == ("1 recipe brought in.", False)
-    said, amiss = brought_in([BroughtIn(900), BroughtIn(1100, tuple("abcdefg"))], left=3)
-    assert said.splitlines()[0] == "2,000 recipes brought in. 3 files left alone."
-    assert said.splitlines()[-1] == "2 more could not be read."
-    assert amiss

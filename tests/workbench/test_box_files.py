@@ -1,0 +1,84 @@
+"""Recipes of the box written out and brought in: they read back equal, and each is told of."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.library.recipe_file import document_text, load
+from designer.library.store import Store
+from designer.workbench.box_files import (
+    BroughtIn,
+    WrittenRecipe,
+    brought_in_words,
+    keep_a_piece,
+    write_recipes,
+    written_words,
+)
+from designer.workbench.recipe_summary import summary_of
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return tmp_path / "box"
+
+
+@pytest.fixture
+def recipes(porter, folder):
+    """The porter under difficult names, two of them the same, kept in a box."""
+    named = [replace(porter, name=name) for name in ("Porter", "Porter", "..", "黒" * 10_000)]
+    with Store.open(folder) as store:
+        for recipe in named:
+            store.recipes.add(document_text(recipe), summary_of(recipe))
+    return named
+
+
+def rows_of(folder):
+    with Store.open(folder) as store:
+        return sorted(store.finder.find("").rows, key=lambda row: row.id)
+
+
+def test_files_read_back_equal_and_the_same_name_is_numbered(recipes, folder, tmp_path):
+    rows = rows_of(folder)
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "porter.hobwort").write_text("was here before", "utf-8")
+    with Store.open(folder) as store:
+        files = write_recipes(store, rows, tmp_path / "out")
+    assert [load(each.path) for each in files] == recipes
+    assert [each.path.name for each in files][:3] == [
+        "porter-2.hobwort",
+        "porter-3.hobwort",
+        "recipe.hobwort",
+    ]
+    assert (tmp_path / "out" / "porter.hobwort").read_text("utf-8") == "was here before"
+
+
+def test_many_files_that_cannot_be_read_are_counted():
+    assert brought_in_words([BroughtIn(1)]) == ("1 recipe brought in.", False)
+    said, amiss = brought_in_words([BroughtIn(900), BroughtIn(1100, tuple("abcdefg"))], left=3)
+    assert said.splitlines()[0] == "2,000 recipes brought in. 3 files left alone."
+    assert said.splitlines()[-1] == "2 more could not be read."
+    assert amiss
+
+
+def test_what_is_written_out_is_counted_with_what_is_left(tmp_path):
+    file = WrittenRecipe(tmp_path / "porter.hobwort", "")
+    assert written_words([{1: file}], tmp_path) == f"Wrote 1 file to {tmp_path}."
+    many = dict.fromkeys(range(1200), file)
+    said = written_words([many, {}], tmp_path, left=1)
+    assert said == f"Wrote 1,200 files to {tmp_path}. 1 recipe left out."
+
+
+def test_files_are_kept_with_their_figures_and_those_that_cannot_be_read_are_told(
+    porter, folder, tmp_path
+):
+    sound, spoiled = tmp_path / "sound.hobwort", tmp_path / "spoiled.hobwort"
+    sound.write_text(document_text(porter), "utf-8")
+    spoiled.write_text("no recipe", "utf-8")
+    with Store.open(folder) as store:
+        count, came = keep_a_piece(store, [spoiled, sound][:1])
+        assert (count, came.kept) == (1, 0)
+        assert "spoiled.hobwort" in came.faults[0]
+        assert keep_a_piece(store, [sound]) == (1, BroughtIn(1))
+    (row,) = rows_of(folder)
+    assert row.name == porter.name
+    assert row.summary == summary_of(porter)
