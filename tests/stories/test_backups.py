@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
-from designer.library.store.backups import backups
+from designer.library.store.backup_files import backups
 from designer.library.store.health import DAMAGED
 from designer.recipe.edits import ChangeRecipe
 from designer.window.box.backups_model import BackupRow, BackupsModel

@@ -1,6 +1,7 @@
 """The Recipe box on disk: recipes with every version, drafts, vessels, cupboard, brew logs.
 
-Nothing here loads SQLite until a store is opened: the first window is painted without it.
+Nothing here loads sqlite-utils, and numpy with it, until a store is opened: the window's thread
+does not wait for them.
 """
 
 from designer.library.store.folder import store_folder

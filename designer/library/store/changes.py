@@ -6,6 +6,7 @@ the life of the store: after a backup was brought back, everything counts as cha
 
 from __future__ import annotations
 
+import secrets
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -47,8 +48,6 @@ def note(db: Database, about: str, key: int) -> int:
 
 def new_life(db: Database) -> None:
     """Make every token given so far count as old."""
-    import secrets
-
     db.conn.execute("replace into about values ('life', ?)", (secrets.token_hex(8),))
     note(db, "everything", 0)
 

@@ -9,6 +9,7 @@ process and the power.
 from __future__ import annotations
 
 import os
+import sqlite3
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -25,8 +26,6 @@ from designer.library.store.faults import (
 )
 
 if TYPE_CHECKING:
-    import sqlite3
-
     from sqlite_utils import Database
 
 BUSY_TIMEOUT_MS = 200
@@ -44,8 +43,6 @@ def connected(path: Path, query: str = "") -> sqlite3.Connection:
 
     Its first look at the file is made here. Raises sqlite3.Error.
     """
-    import sqlite3
-
     place = path.absolute().as_posix()
     slash = "" if place.startswith("/") else "/"  # a drive letter of Windows
     uri = f"file://{slash}{quote(os.fsencode(place))}?{query or 'mode=rw'}"
@@ -58,6 +55,14 @@ def connected(path: Path, query: str = "") -> sqlite3.Connection:
         connection.close()
         raise
     return connection
+
+
+def database(connection: sqlite3.Connection) -> Database:
+    """Return a bare connection as sqlite-utils takes it."""
+    # Loads numpy where that is installed: the store's own thread waits for it, not the window's.
+    from sqlite_utils import Database
+
+    return Database(connection, execute_plugins=False)
 
 
 def as_text(raw: bytes) -> str:
@@ -78,14 +83,12 @@ class Connection:
         waiting: Waiting | None = None,
         when_closed: Callable[[], object] | None = None,
     ) -> None:
-        from sqlite_utils import Database
-
         self.path = path
         self.read_only = read_only
         self.patience_s = patience_s
         self.waiting = waiting
         self._when_closed = when_closed
-        self.db: Database = Database(connection, execute_plugins=False)
+        self.db = database(connection)
         self._file = None if read_only else _file_of(path)
 
     def prepare(self) -> None:
@@ -157,8 +160,6 @@ class Connection:
         `waiting` is called with the seconds waited after each try; it ends the wait by returning
         False. Raises DesignerError.
         """
-        import sqlite3
-
         start = time.monotonic()
         while True:
             try:

@@ -8,16 +8,13 @@ from __future__ import annotations
 
 import errno
 import os
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from designer.errors import DesignerError
 from designer.units.quoting import one_line
-
-if TYPE_CHECKING:
-    import sqlite3
 
 NOTHING_LOST = "what was saved before is untouched."
 

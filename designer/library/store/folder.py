@@ -7,17 +7,12 @@ from __future__ import annotations
 
 import os
 import sys
-from contextlib import suppress
-from datetime import UTC, datetime
 from pathlib import Path
 
 VARIABLE = "HOBWORT_STORE"
 SETTINGS_VARIABLE = "HOBWORT_SETTINGS"
 STORE_FILE = "recipe-box.db"
 BACKUP_FOLDER = "backups"
-SET_ASIDE_FOLDER = "set-aside"
-BESIDE = ("", "-wal", "-journal", "-shm")
-"""Endings of the files that make up a store. The log belongs to the file: they move together."""
 
 
 def store_folder() -> Path:
@@ -97,39 +92,3 @@ def _given(variable: str) -> Path | None:
 def store_path(folder: Path) -> Path:
     """Return the store's file in its folder."""
     return folder / STORE_FILE
-
-
-def set_aside(path: Path) -> Path | None:
-    """Move a store's files, whole or damaged, into a folder of their own; return the main one's.
-
-    Nothing is overwritten: the folder's name is the time, with a number if it is taken. None if
-    there was nothing to move. Raises OSError.
-    """
-    there = [Path(f"{path}{ending}") for ending in BESIDE]
-    there = [each for each in there if each.exists()]
-    if not there:
-        return None
-    folder = _new_folder(path.parent / SET_ASIDE_FOLDER)
-    for each in there:
-        each.rename(folder / each.name)
-    return folder / path.name
-
-
-def drop(path: Path) -> None:
-    """Delete a store's files, one made only for a while; what cannot be deleted stays."""
-    for ending in BESIDE:
-        with suppress(OSError):
-            Path(f"{path}{ending}").unlink(missing_ok=True)
-
-
-def _new_folder(within: Path) -> Path:
-    within.mkdir(exist_ok=True)
-    name, number = datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S"), 1
-    while True:
-        folder = within / (name if number == 1 else f"{name}-{number}")
-        try:
-            folder.mkdir()
-        except FileExistsError:
-            number += 1
-        else:
-            return folder

@@ -6,11 +6,11 @@ turned inside a text it does not. Each version carries a fingerprint for that.
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from designer.library.store.connection import as_text
 from designer.library.store.documents import digest
@@ -24,9 +24,6 @@ from designer.library.store.shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.steps import STEPS, has_its_tables
 from designer.library.store.taking_over import readable
 from designer.units.quoting import one_line
-
-if TYPE_CHECKING:
-    import sqlite3
 
 SOUND, MISSING, EMPTY, DAMAGED, FOREIGN, NEWER, UNREADABLE = (
     "sound", "missing", "empty", "damaged", "foreign", "newer", "unreadable",
@@ -56,8 +53,6 @@ def check(path: Path, *, deep: bool = False) -> Health:
 
     The file is not changed. It may be in use, and locked: then it is taken for unreadable.
     """
-    import sqlite3
-
     where = shown(path)
     try:
         if not path.exists():

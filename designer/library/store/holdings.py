@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    import sqlite3
 
 _VESSELS = ("pots", "fermenters")
 

@@ -7,7 +7,7 @@ never a store in the making, and is not taken for one (SQLite would take it for 
 from __future__ import annotations
 
 import os
-import tempfile
+import sqlite3
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from designer.library.store import steps
+from designer.library.store.backups import make_backup
 from designer.library.store.changes import new_life
 from designer.library.store.connection import Connection, Waiting, connected, may_write
 from designer.library.store.faults import (
@@ -24,16 +25,15 @@ from designer.library.store.faults import (
     in_words,
     shown,
     system_faults_told,
-    system_words,
 )
-from designer.library.store.folder import set_aside, store_path
+from designer.library.store.files import beside_of, move_into_place, set_aside
+from designer.library.store.folder import store_path
 from designer.library.store.place import refuse_unfit
 from designer.library.store.reading_only import read_only_connection
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-UNFINISHED = ".new-"
 NEWER = (
     "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
     "look at everything and export it, but not change it. Update the program to go on with it."
@@ -74,24 +74,10 @@ def make_new(path: Path) -> None:
         set_aside(path)  # a log without its file would be taken for a part of the new one
         beside = beside_of(path)
         try:
-            _build(beside)
+            _in_one_go(beside, _upgrade)
             move_into_place(beside, path)
         finally:
             beside.unlink(missing_ok=True)
-
-
-def beside_of(path: Path) -> Path:
-    """Return the name of a file of no bytes, newly made in the folder of `path`."""
-    try:
-        handle, name = tempfile.mkstemp(prefix=UNFINISHED, suffix=".db", dir=path.parent)
-    except OSError as fault:
-        raise system_words(fault, path, "Making the Recipe box") from fault
-    os.close(handle)
-    return Path(name)
-
-
-def _build(path: Path) -> None:
-    _in_one_go(path, _upgrade)
 
 
 def made_current(path: Path) -> None:
@@ -106,8 +92,6 @@ def made_current(path: Path) -> None:
 
 def _in_one_go(path: Path, work: Callable[[Database], None]) -> None:
     """Change a file that no one else has open; afterwards there is no log beside it."""
-    import sqlite3
-
     try:
         conn = connected(path)
         connection = Connection(path, conn)
@@ -120,22 +104,6 @@ def _in_one_go(path: Path, work: Callable[[Database], None]) -> None:
         raise in_words(fault, path) from fault
 
 
-def move_into_place(beside: Path, path: Path) -> bool:
-    """Give a finished file its name; return False, and do nothing, if a file has that name.
-
-    A hard link never replaces a file; where the system has none, moving is the next best.
-    """
-    try:
-        os.link(beside, path)
-    except FileExistsError:
-        return False
-    except OSError:
-        if path.exists():
-            return False
-        beside.replace(path)
-    return True
-
-
 def _upgrade(db: Database) -> None:
     is_new = not steps.is_store(db)
     steps.migrations().apply(db)
@@ -146,8 +114,6 @@ def _upgrade(db: Database) -> None:
 
 def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Connection | None:
     """Return a connection, brought up to date; None if the store cannot be written after all."""
-    import sqlite3
-
     try:
         conn = connected(path)
     except sqlite3.Error as fault:
@@ -205,8 +171,6 @@ def _for_reading(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
 
 def _back_up_first(connection: Connection) -> None:
     """Keep the store as the older program left it."""
-    from designer.library.store.backups import make_backup  # backups open stores, too
-
     make_backup(connection, forced=True)
 
 

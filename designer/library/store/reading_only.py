@@ -8,18 +8,15 @@ whole when there is no log (https://www.sqlite.org/wal.html, "Read-Only Database
 from __future__ import annotations
 
 import shutil
+import sqlite3
 import tempfile
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from designer.library.store.connection import Connection, Waiting, connected
 from designer.library.store.faults import in_words, system_words
-from designer.library.store.folder import BESIDE
-
-if TYPE_CHECKING:
-    import sqlite3
+from designer.library.store.files import BESIDE
 
 
 def read_only_connection(
@@ -34,8 +31,6 @@ def read_only_connection(
 
     `upgrade` brings a copy up to date, which is read then. Raises DesignerError.
     """
-    import sqlite3
-
     copies = tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True)
     try:
         conn = _readable(path, Path(copies.name), upgrade)
@@ -60,8 +55,6 @@ def read_only_connection(
 def _readable(
     path: Path, folder: Path, upgrade: Callable[[Path], None] | None
 ) -> sqlite3.Connection:
-    import sqlite3
-
     if upgrade is None:
         with suppress(sqlite3.OperationalError):
             return _tried(connected(path, "mode=ro"))

@@ -7,6 +7,7 @@ where it cannot. Both end in a new store that passed its check.
 
 from __future__ import annotations
 
+import sqlite3
 import tempfile
 from collections.abc import Callable
 from contextlib import closing
@@ -15,7 +16,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from designer.errors import DesignerError
-from designer.library.store.backups import Backup, backups, fill_anew, newest_sound, refuse_unsound
+from designer.library.store.backup_files import Backup, backups
+from designer.library.store.backups import newest_sound
+from designer.library.store.bringing_back import fill_anew, refuse_unsound
 from designer.library.store.faults import (
     StoreDamagedError,
     in_words,
@@ -23,7 +26,8 @@ from designer.library.store.faults import (
     system_faults_told,
     system_words,
 )
-from designer.library.store.folder import drop, set_aside, store_path
+from designer.library.store.files import beside_of, drop, move_into_place, set_aside
+from designer.library.store.folder import store_path
 from designer.library.store.health import (
     DAMAGED,
     EMPTY,
@@ -34,7 +38,7 @@ from designer.library.store.health import (
     check,
 )
 from designer.library.store.holdings import Holdings, counted, holdings
-from designer.library.store.opening import beside_of, made_current, make_new, move_into_place
+from designer.library.store.opening import made_current, make_new
 from designer.library.store.place import place_fault, refuse_unfit
 from designer.library.store.salvage import Salvaged, salvage
 from designer.library.store.taking_over import readable
@@ -114,8 +118,6 @@ def _offer(
 
 
 def _holdings_of(path: Path) -> Holdings:
-    import sqlite3
-
     try:
         with closing(readable(path)) as conn:
             return holdings(conn)
@@ -193,8 +195,6 @@ def begin_empty(folder: Path) -> Rescue:
 def _salvaged(
     path: Path, backup: Path | None, target: Path, goes_on: Callable[[], bool] | None = None
 ) -> Salvaged:
-    import sqlite3
-
     drop(target)
     make_new(target)
     try:

@@ -10,16 +10,17 @@ gives those that could not be read.
 from __future__ import annotations
 
 import os
+import sqlite3
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import closing, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from designer.library.store.connection import as_text, connected
 from designer.library.store.file_pages import MAGIC, SIZES, page_states
-from designer.library.store.folder import BESIDE
+from designer.library.store.files import BESIDE
 from designer.library.store.holdings import Holdings, holdings
 from designer.library.store.records import rows_on
 from designer.library.store.shapes import Shape, shapes
@@ -31,9 +32,6 @@ from designer.library.store.taking_over import (
     put_rows,
     take_rows,
 )
-
-if TYPE_CHECKING:
-    import sqlite3
 
 BLOCK = 4096
 INSTRUCTIONS = 2_000
@@ -170,8 +168,6 @@ def _read_at(handle: int, start: int, length: int) -> bytes:
 
 def _by_sqlite(copy: Path, into: sqlite3.Connection, known: _Known) -> dict[str, int]:
     """Put in all rows that SQLite can read; return which numbers were given in each table."""
-    import sqlite3
-
     mended = _mended(copy)
     try:
         source = connected(mended)
@@ -217,8 +213,6 @@ def _mended(copy: Path) -> Path:
 
 def _ask_the_index(source: sqlite3.Connection, known: _Known) -> None:
     """Note the versions that the index names: it may be whole where their rows are not."""
-    import sqlite3
-
     sql = "select recipe, number from versions indexed by versions_of_recipe"
     with suppress(sqlite3.Error):
         for recipe, number in source.execute(sql):
@@ -252,8 +246,6 @@ def _walk(
     values: tuple[object, ...] = (),
 ) -> Any:
     """Yield rows until there are no more or one cannot be read; return whether all were read."""
-    import sqlite3
-
     try:
         cursor = source.execute(sql, values)
         names = [each[0] for each in cursor.description]

@@ -12,18 +12,16 @@ seen.
 from __future__ import annotations
 
 import json
+import sqlite3
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from designer.library.store.connection import Connection
 from designer.library.store.rows import listed
 from designer.library.store.search_words import Search, Within, read_search
 from designer.library.store.values import RecipeRow
-
-if TYPE_CHECKING:
-    import sqlite3
 
 PAGE = 50
 MOST, NO_END = 500, -1
@@ -231,8 +229,6 @@ class _Hurry:
 
     def first_of(self, sql: str, values: Sequence[object]) -> list[int]:
         """Return the first column of the rows that came in time."""
-        import sqlite3
-
         found: list[int] = []
         try:
             for row in self._conn.execute(sql, tuple(values)):

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from designer.errors import RefusedInputError
+from designer.library.store.documents import searchable
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.units.quoting import quoted
@@ -126,8 +127,6 @@ def _add_word(text: str, found: _Found) -> None:
 
 def _term(text: str) -> str:
     """Return the text as FTS5 takes it: quoted, its last word open at the end."""
-    from designer.library.store.documents import searchable
-
     plain = " ".join(searchable(text).replace('"', " ").split())
     return f'"{plain}"*' if _LETTER.search(plain) else ""
 

@@ -8,16 +8,15 @@ what the steps make. A record may be shorter than its table, by columns that a l
 from __future__ import annotations
 
 import re
+import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from designer.library.store import steps
-
-if TYPE_CHECKING:
-    import sqlite3
+from designer.library.store.connection import database
 
 KEPT = (
     "recipes", "versions", "tags", "drafts", "pots", "fermenters", "cupboard", "preferences",
@@ -118,13 +117,9 @@ def _made_by_releases() -> frozenset[tuple[str, str, str]]:
 
 def _every_release() -> Iterator[sqlite3.Connection]:
     """Give a store in memory after each step: one and the same, which is to be read at once."""
-    import sqlite3
-
-    from sqlite_utils import Database
-
     with closing(sqlite3.connect(":memory:")) as conn:
         for step in steps.STEPS:
-            step(Database(conn, execute_plugins=False))
+            step(database(conn))
             yield conn
 
 

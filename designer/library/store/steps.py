@@ -8,6 +8,7 @@ recipe's row holds what its newest version forecasts, so that a list need not op
 from __future__ import annotations
 
 import hashlib
+import sqlite3
 from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
@@ -15,8 +16,6 @@ from typing import TYPE_CHECKING
 from designer.units.quoting import one_line
 
 if TYPE_CHECKING:
-    import sqlite3
-
     from sqlite_utils import Database
     from sqlite_utils.migrations import Migrations
 
@@ -136,7 +135,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
 @cache
 def migrations() -> Migrations:
     """Return the steps as sqlite-utils applies them."""
-    from sqlite_utils.migrations import Migrations
+    from sqlite_utils.migrations import Migrations  # see connection.database
 
     found = Migrations(SET_NAME)
     for step in STEPS:

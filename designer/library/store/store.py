@@ -10,15 +10,11 @@ from __future__ import annotations
 from pathlib import Path
 from types import TracebackType
 
-from designer.library.store.backups import (
-    Backup,
-    backups,
-    bring_back,
-    copy_store,
-    make_backup,
-)
+from designer.library.store.backup_files import Backup, backups
+from designer.library.store.backups import copy_store, make_backup
 from designer.library.store.box import Tags, Trash
 from designer.library.store.brews import Brews
+from designer.library.store.bringing_back import bring_back
 from designer.library.store.changes import Changes, changes_since
 from designer.library.store.connection import PATIENCE_S, Connection, Waiting
 from designer.library.store.drafts import Drafts

@@ -9,6 +9,7 @@ tables and columns are read, and each counts only if it is what was written.
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Callable, Collection, Iterable, Mapping
 from contextlib import closing
 from dataclasses import dataclass
@@ -17,14 +18,12 @@ from typing import TYPE_CHECKING, Any
 
 from designer.errors import DesignerError
 from designer.library.store import rows
-from designer.library.store.connection import connected
+from designer.library.store.connection import connected, database
 from designer.library.store.documents import accepted, is_whole
 from designer.library.store.faults import is_busy
 from designer.library.store.shapes import KEPT, LARGEST_NUMBER, Shape, shapes
 
 if TYPE_CHECKING:
-    import sqlite3
-
     from sqlite_utils import Database
 
 LONGEST_VALUE = 100_000_000
@@ -44,8 +43,6 @@ class TakenOver:
 
 def guarded(conn: sqlite3.Connection) -> sqlite3.Connection:
     """Set a connection so that it only reads, and believes nothing that the file says of itself."""
-    import sqlite3
-
     for pragma in ("query_only=on", "trusted_schema=off", "cell_size_check=on", "mmap_size=0"):
         conn.execute(f"pragma {pragma}")
     for limit, most in (
@@ -100,8 +97,6 @@ def readable(path: Path) -> sqlite3.Connection:
 
     Raises sqlite3.Error.
     """
-    import sqlite3
-
     conn = connected(path, "mode=ro")
     try:
         guarded(conn).execute("select count(*) from sqlite_master").fetchone()
@@ -115,8 +110,6 @@ def readable(path: Path) -> sqlite3.Connection:
 
 def _read_only_plainly(conn: sqlite3.Connection) -> None:
     """Let SQLite do nothing with this connection but read columns and tell of tables."""
-    import sqlite3
-
     allowed = (sqlite3.SQLITE_SELECT, sqlite3.SQLITE_READ, sqlite3.SQLITE_PRAGMA)
 
     def decide(action: int, first: str | None, *_: object) -> int:
@@ -225,8 +218,6 @@ def count_on_from(into: sqlite3.Connection, given: Mapping[str, int]) -> None:
 
 def make_whole(into: sqlite3.Connection) -> None:
     """Make parents of orphans, let each recipe follow its newest version, and index its words."""
-    from sqlite_utils import Database
-
     into.execute(
         "insert or ignore into recipes (id, name, name_key, made, changed, touched)"
         " select recipe, '', '', min(saved), max(saved), 0 from versions group by recipe"
@@ -237,7 +228,7 @@ def make_whole(into: sqlite3.Connection) -> None:
         "insert or ignore into brews (id, name, document, started)"
         " select brew, 'Brew log without its head', '{}', min(at) from brew_lines group by brew"
     )
-    db = Database(into, execute_plugins=False)
+    db = database(into)
     for row in into.execute(
         "select id, newest, count from recipes order by touched, id"
     ).fetchall():

@@ -15,7 +15,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from designer.library.store.backups import Backup
+from designer.library.store.backup_files import Backup
 from designer.library.store.health import (
     DAMAGED,
     EMPTY,

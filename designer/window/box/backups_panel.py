@@ -22,8 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.errors import DesignerError
-from designer.library.store.backup_choice import DAYS, NEWEST, WEEKS
-from designer.library.store.backups import backups
+from designer.library.store.backup_files import DAYS, NEWEST, WEEKS, backups
 from designer.library.store.health import Health, check
 from designer.window.box.backups_model import WIDTHS, BackupRow, BackupsModel, made_text
 from designer.window.parts.background import Latest

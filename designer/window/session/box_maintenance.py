@@ -14,7 +14,8 @@ from designer.window.session.beside_store import Beside
 
 if TYPE_CHECKING:
     from designer.library.store import Store
-    from designer.library.store.backups import Backup, Told
+    from designer.library.store.backup_files import Backup
+    from designer.library.store.backups import Told
     from designer.library.store.health import Health
     from designer.library.store.moving import Moved
     from designer.library.store.rescue import Offer

@@ -7,8 +7,8 @@ import pytest
 
 from designer.errors import DesignerError
 from designer.library.store import Draft, Store
-from designer.library.store.backup_choice import affordable, kept_of, room_for
-from designer.library.store.backups import Backup, backups, make_backup
+from designer.library.store.backup_files import Backup, affordable, backups, kept_of, room_for
+from designer.library.store.backups import make_backup
 from designer.library.store.faults import StoreDamagedError, StoreFullError
 from designer.library.store.health import SOUND, check
 
@@ -62,7 +62,7 @@ def test_only_so_many_backups_are_kept_as_there_is_room_for_and_they_reach_far_b
 
 
 def test_a_backup_past_the_room_there_is_makes_older_ones_go(box, monkeypatch):
-    monkeypatch.setattr("designer.library.store.backup_choice.ROOM_BYTES", 1)
+    monkeypatch.setattr("designer.library.store.backup_files.ROOM_BYTES", 1)
     for number in range(5):
         box.preferences.put("n", number)
         box.make_backup()

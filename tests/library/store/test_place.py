@@ -11,6 +11,7 @@ import pytest
 from designer.errors import DesignerError
 from designer.library.store import Store, rescue, store_folder
 from designer.library.store import folder as folders
+from designer.library.store.backup_files import backups
 from designer.library.store.faults import (
     StoreForbiddenError,
     StoreGoneError,
@@ -157,7 +158,7 @@ def test_no_fault_of_the_system_comes_out_of_a_rescue_as_such(
     def failing(*_words, **_more):
         raise OSError(code, os.strerror(code), str(folder / "x"))
 
-    backup = rescue.backups(folder)[0]
+    backup = backups(folder)[0]
     monkeypatch.setattr(where, failing)
     for work in (
         lambda: rescue.offer(folder),

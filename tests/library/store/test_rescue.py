@@ -6,6 +6,7 @@ import pytest
 
 from designer.errors import DesignerError
 from designer.library.store import Draft, Store, rescue
+from designer.library.store.backup_files import backups
 from designer.library.store.faults import StoreDamagedError, StoreGoneError
 from designer.library.store.health import DAMAGED, EMPTY, FOREIGN, MISSING, SOUND, check
 from designer.library.store.kitchen import PotRecord
@@ -58,7 +59,7 @@ def test_a_missing_store_with_backups_is_not_begun_anew_unless_asked(closed, fol
 
 
 def test_a_store_beyond_use_gives_way_to_any_backup_and_is_kept_aside(closed, folder, tmp_path):
-    (backup,) = rescue.backups(folder)
+    (backup,) = backups(folder)
     closed.write_bytes(b"\0" * 5000)
     done = rescue.go_on_with_copy(folder, backup.path)
     assert (done.holds.recipes, done.aside.read_bytes()) == (RECIPES, b"\0" * 5000)
@@ -70,7 +71,7 @@ def test_a_store_beyond_use_gives_way_to_any_backup_and_is_kept_aside(closed, fo
 
 
 def test_a_store_that_may_be_in_use_does_not_give_way(closed, folder, tmp_path):
-    (backup,) = rescue.backups(folder)
+    (backup,) = backups(folder)
     before = closed.read_bytes()
     with pytest.raises(DesignerError, match=r"not brought back.*other windows"):
         rescue.go_on_with_copy(folder, backup.path)
@@ -138,7 +139,7 @@ def test_the_name_of_the_format_is_mended_so_that_all_is_read(closed, folder):
 
 def test_whatever_bits_turn_nothing_wrong_is_shown_and_a_rescue_works(closed, folder):
     """Random damage: opening and reading either works right or raises what can be shown."""
-    whole, backup = closed.read_bytes(), rescue.backups(folder)[0]
+    whole, backup = closed.read_bytes(), backups(folder)[0]
     with Store.open(folder) as store:
         written = {row.id: store.recipes.newest(row.id).document for row in all_rows(store)}
     chance = random.Random(5)

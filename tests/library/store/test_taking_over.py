@@ -9,7 +9,7 @@ import pytest
 
 from designer.errors import DesignerError
 from designer.library.store import Draft, Store, rescue
-from designer.library.store.backups import Backup, backups
+from designer.library.store.backup_files import Backup, backups
 from designer.library.store.faults import StoreDamagedError
 from designer.library.store.health import DAMAGED, SOUND, check
 

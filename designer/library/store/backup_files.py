@@ -1,16 +1,59 @@
-"""Which backups are worth their place: the newest ones, and some of each older time."""
+"""The backups that lie beside a store, and which of them are worth their place.
+
+They are numbered: order comes from the number, so that a clock set back neither hides nor drops
+one. Worth their place are the newest ones, and some of each older time.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
 
-if TYPE_CHECKING:
-    from designer.library.store.backups import Backup
+from designer.library.store.faults import system_words
+from designer.library.store.folder import BACKUP_FOLDER
 
+_NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
 NEWEST, DAYS, WEEKS = 10, 7, 8
 ALWAYS = 3
 ROOM_BYTES, ROOM_STORES = 1_000_000_000, 2
+
+
+@dataclass(frozen=True, slots=True)
+class Backup:
+    """A backup: its file, its number, and when it was made by the clock of that time (UTC)."""
+
+    path: Path
+    number: int
+    made: datetime
+
+    @property
+    def size(self) -> int:
+        """Its size in bytes."""
+        return self.path.stat().st_size
+
+
+def backups(folder: Path) -> list[Backup]:
+    """Return the backups of the store in a folder, the newest first. Raises DesignerError."""
+    within = folder / BACKUP_FOLDER
+    try:
+        found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
+    except OSError as fault:
+        raise system_words(fault, within, "Looking for backups in") from fault
+    return sorted((each for each in found if each), key=lambda each: each.number, reverse=True)
+
+
+def _backup(path: Path) -> Backup | None:
+    matched = _NAME.fullmatch(path.name)
+    if matched is None:
+        return None
+    try:
+        made = datetime.strptime(f"{matched[2]} {matched[3]}", "%Y-%m-%d %H%M%S")
+    except ValueError:
+        return None
+    return Backup(path, int(matched[1]), made.replace(tzinfo=UTC))
 
 
 def kept_of(found: Sequence[Backup]) -> list[Backup]:
