@@ -106,11 +106,11 @@ def settings(qapp, tmp_path, monkeypatch):
 
 
 @pytest.fixture
-def shown(settings):
+def display(settings):
     """Text in those preferences."""
-    from designer.window.parts.display_format import Shown
+    from designer.window.parts.display_format import DisplayFormat
 
-    return Shown(settings)
+    return DisplayFormat(settings)
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from designer.recipe.fields import FieldFacts, quantity_fields
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, read
 from designer.units.spellings import FACTORS
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 
 OTHER_UNITS = {
     Kind.TEMPERATURE: ("°C", "C", "F", "°F", "degrees F", "K"),
@@ -111,12 +111,12 @@ def typed(draw: Random, kind: Kind) -> str:
     return one(shared) + draw.choice(("=", ".", ",", "\u202e", "\u0661", "1", " x", "'"))
 
 
-def before(draw: Random, shown: Shown, field: Field) -> str:
+def before(draw: Random, display: DisplayFormat, field: Field) -> str:
     """What the field showed: a value in it, its default, or nothing."""
     if draw.random() < 0.5:
-        return shown.default(field.facts)
+        return display.default(field.facts)
     low, high = max(field.facts.low, 0.0), min(field.facts.high, 20.0)
-    return shown.value(field.facts.kind, low + (high - low) * draw.choice((0.1, 0.5, 0.9)))
+    return display.value(field.facts.kind, low + (high - low) * draw.choice((0.1, 0.5, 0.9)))
 
 
 class Written(NamedTuple):
@@ -128,11 +128,11 @@ class Written(NamedTuple):
     back: Quantity | None
 
 
-def written(draw: Random, field: Field, shown: Shown) -> Written | None:
+def written(draw: Random, field: Field, display: DisplayFormat) -> Written | None:
     """Type a text into a field, write the recipe and open it; None for a text that is refused."""
     text = typed(draw, field.facts.kind)
     try:
-        taken = shown.read(field.facts.kind, text, before(draw, shown, field))
+        taken = display.read(field.facts.kind, text, before(draw, display, field))
         taken = checked_quantity(field.facts, taken)
     except RefusedInputError:
         return None

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField
 from designer.window.parts.plain_text import tip
 from designer.window.session.open_recipe import OpenRecipe
@@ -28,7 +28,7 @@ class Header(QWidget):
     refused = Signal(str)
 
     def __init__(
-        self, opened: OpenRecipe, shown: Shown, pages: tuple[str, ...],
+        self, opened: OpenRecipe, display: DisplayFormat, pages: tuple[str, ...],
         parent: QWidget | None = None,
     ) -> None:  # fmt: skip
         super().__init__(parent)

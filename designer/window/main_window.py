@@ -34,7 +34,7 @@ from designer.resource_files import resource_path
 from designer.window.compose.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.menus import Menus
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
@@ -53,7 +53,7 @@ if TYPE_CHECKING:
     from designer.window.parts.background import Latest
     from designer.window.parts.message_bar import MessageBar
     from designer.window.parts.questions import Questions
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
     from designer.window.session.box_trouble import BoxTrouble
     from designer.window.session.leaving import Leaving
     from designer.window.session.saving import Saving
@@ -90,21 +90,21 @@ class MainWindow(QMainWindow):
         opened: OpenRecipe,
         settings: Settings,
         questions: Questions | None = None,
-        make_keeper: Callable[[], Keeper] | None = None,
+        make_autosave: Callable[[], Autosave] | None = None,
     ) -> None:
         super().__init__()
         self.opened, self.settings = opened, settings
-        self.keeper: Keeper | None = None
-        self._make_keeper = make_keeper
+        self.autosave: Autosave | None = None
+        self._make_autosave = make_autosave
         self._questions = questions
-        self.shown = Shown(settings)
+        self.display = DisplayFormat(settings)
         self._messages: MessageBar | None = None
         self._saving: Saving | None = None
         self.page_names = (COMPOSE, FIT, SHEET) + (
-            (BOX, KITCHEN) if make_keeper is not None else ()
+            (BOX, KITCHEN) if make_autosave is not None else ()
         )
-        self.header = Header(opened, self.shown, self.page_names)
-        self.compose = ComposePage(opened, self.shown)
+        self.header = Header(opened, self.display, self.page_names)
+        self.compose = ComposePage(opened, self.display)
         self._sheet: SheetPage | None = None
         self.pages = QStackedWidget()
         self.pages.addWidget(self.compose)
@@ -165,38 +165,38 @@ class MainWindow(QMainWindow):
 
     def _begin_keeping(self) -> None:
         """From now on the Recipe box keeps what is done here; what was open last is shown."""
-        assert self._make_keeper is not None
-        if self.keeper is not None:
+        assert self._make_autosave is not None
+        if self.autosave is not None:
             return
-        self.keeper = keeper = self._make_keeper()
-        self._connect_keeper(keeper)
-        keeper.written = self.settings.written
-        keeper.begin(go_on=self.opened.path is None)
+        self.autosave = autosave = self._make_autosave()
+        self._connect_autosave(autosave)
+        autosave.written = self.settings.written
+        autosave.begin(go_on=self.opened.path is None)
 
-    def _connect_keeper(self, keeper: Keeper) -> None:
+    def _connect_autosave(self, autosave: Autosave) -> None:
         from designer.window.session.box_trouble import BoxTrouble
 
-        keeper.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
-        keeper.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
-        keeper.state_changed.connect(self._say_state)
-        self.saving.on_disk.trouble_changed.connect(keeper.note_last)
-        keeper.version_wanted.connect(self.open_version)
-        keeper.holds_newest.connect(self.settings.forget_written)
-        keeper.file_is_newest.connect(self.settings.note_written)
-        self.box_trouble = BoxTrouble(self, keeper)
+        autosave.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
+        autosave.offered.connect(lambda text, ways: self.messages.say(text, actions=ways))
+        autosave.state_changed.connect(self._say_state)
+        self.saving.on_disk.trouble_changed.connect(autosave.note_last)
+        autosave.version_wanted.connect(self.open_version)
+        autosave.holds_newest.connect(self.settings.forget_written)
+        autosave.file_is_newest.connect(self.settings.note_written)
+        self.box_trouble = BoxTrouble(self, autosave)
 
     def copy_everything(self) -> None:
         """Ask for a file and copy everything into it."""
         path = self.questions.copy_where(self)
-        if path is not None and self.keeper is not None:
-            self.keeper.care.copy_all(path)
+        if path is not None and self.autosave is not None:
+            self.autosave.maintenance.copy_all(path)
 
     def bring_everything_back(self) -> None:
         """Ask for a backup or a copy and put it in place."""
-        if self.keeper is not None:
-            path = self.questions.which_copy(self, str(self.keeper.backup_folder))
+        if self.autosave is not None:
+            path = self.questions.which_copy(self, str(self.autosave.backup_folder))
             if path is not None:
-                self.keeper.care.bring_back_all(path)
+                self.autosave.maintenance.bring_back_all(path)
 
     def _settle(self) -> None:
         if self._messages is not None:
@@ -224,7 +224,7 @@ class MainWindow(QMainWindow):
         name = self.opened.recipe.name or "Untitled brew"
         self.setWindowTitle(f"{name}[*] – Hobwort")
         self.setWindowModified(self.opened.unsaved)
-        self.header.say_state(self.opened, self.keeper.state if self.keeper is not None else "")
+        self.header.say_state(self.opened, self.autosave.state if self.autosave is not None else "")
 
     def _follow_settings(self) -> None:
         """Dress anew where light or dark was chosen; all else follows by itself."""
@@ -274,7 +274,7 @@ class MainWindow(QMainWindow):
         if self._warm is not None:
             QTimer.singleShot(RESTING_MS, partial(self._warm.ask, _load_numpy))
         QTimer.singleShot(RESTING_MS, self, lambda: self.saving)
-        if self._make_keeper is not None:
+        if self._make_autosave is not None:
             QTimer.singleShot(RESTING_MS, self._begin_keeping)
 
     def show_help(self) -> None:
@@ -290,7 +290,7 @@ class MainWindow(QMainWindow):
         from designer.library.store.folder import store_folder
         from designer.window.problem_report import ProblemReport
 
-        store = self.keeper.folder if self.keeper is not None else store_folder()
+        store = self.autosave.folder if self.autosave is not None else store_folder()
         ProblemReport(store, self).open()
 
     def show_page(self, number: int) -> None:
@@ -341,7 +341,7 @@ class MainWindow(QMainWindow):
         if self._sheet is None:
             from designer.window.sheet.sheet_page import SheetPage
 
-            self._sheet = SheetPage(self.opened, self.shown)
+            self._sheet = SheetPage(self.opened, self.display)
             self._sheet.failed.connect(lambda text: self.messages.say(text, grave=True))
             self._sheet.done.connect(self.messages.say)
             self._sheet.file_made.connect(self.saving.write)
@@ -363,7 +363,7 @@ class MainWindow(QMainWindow):
         if self.fit is None:
             from designer.window.fit.fit_page import FitPage
 
-            self.fit = FitPage(self.opened, self.shown, lambda: self.keeper)
+            self.fit = FitPage(self.opened, self.display, lambda: self.autosave)
             self.fit.packs_wanted.connect(self._show_packs)
             self.fit.used.connect(self._say_used)
             self.fit.said.connect(self.messages.say)
@@ -384,13 +384,13 @@ class MainWindow(QMainWindow):
 
     def _box_page(self) -> RecipeBoxPage:
         """The Recipe box; put together when first wanted."""
-        if self.keeper is None:
+        if self.autosave is None:
             self._begin_keeping()
-        assert self.keeper is not None
+        assert self.autosave is not None
         if self.box is None:
             from designer.window.box.recipe_box_page import RecipeBoxPage
 
-            self.box = RecipeBoxPage(self.keeper, self.shown)
+            self.box = RecipeBoxPage(self.autosave, self.display)
             self.box.version_wanted.connect(self.open_version)
             self.box.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
             self.box.copy_wanted.connect(self.copy_everything)
@@ -400,11 +400,11 @@ class MainWindow(QMainWindow):
 
     def _kitchen_page(self) -> KitchenPage:
         """Vessels and cupboard; put together when first wanted."""
-        assert self.keeper is not None
+        assert self.autosave is not None
         if self.kitchen is None:
             from designer.window.kitchen.kitchen_page import KitchenPage
 
-            self.kitchen = KitchenPage(self.opened, self.keeper, self.shown)
+            self.kitchen = KitchenPage(self.opened, self.autosave, self.display)
             self.kitchen.said.connect(lambda text, grave: self.messages.say(text, grave=grave))
             self.kitchen.refused.connect(lambda text: self.messages.say(text, refused=True))
             self.kitchen.removed.connect(
@@ -420,7 +420,7 @@ class MainWindow(QMainWindow):
         if self.begin_page is None:
             from designer.window.begin.begin_page import BeginPage
 
-            self.begin_page = BeginPage(self.shown)
+            self.begin_page = BeginPage(self.display)
             self.begin_page.begun.connect(self._begin_with)
             self.begin_page.example_wanted.connect(self.open_example)
             self.begin_page.file_wanted.connect(self.open_file)
@@ -472,8 +472,8 @@ class MainWindow(QMainWindow):
         """Put another recipe in place of the open one, once that is kept."""
 
         def go() -> None:
-            if self.keeper is not None:
-                self.keeper.start_afresh()
+            if self.autosave is not None:
+                self.autosave.start_afresh()
             say_left = self._leaving_untaken()
             self.opened.replace_by(recipe, path)
             self.messages.clear()
@@ -486,8 +486,8 @@ class MainWindow(QMainWindow):
 
     def open_version(self, version: Version) -> None:
         """Open a recipe of the Recipe box."""
-        keeper = self.keeper
-        if keeper is None:
+        autosave = self.autosave
+        if autosave is None:
             return
         try:
             recipe = read_document(version.document, f"version {version.number}")
@@ -497,7 +497,7 @@ class MainWindow(QMainWindow):
 
         def go() -> None:
             say_left = self._leaving_untaken()
-            keeper.show_version(version, recipe)
+            autosave.show_version(version, recipe)
             self.messages.clear()
             self.show_page(0)
             say_left()
@@ -536,10 +536,10 @@ class MainWindow(QMainWindow):
     def save_version(self) -> None:
         """Ask for a name and keep a version under it."""
         self._finish_typing()
-        if self.keeper is not None:
+        if self.autosave is not None:
             name = self.questions.version_name(self)
             if name is not None:
-                self.keeper.save(name)
+                self.autosave.save(name)
 
     @property
     def bill(self) -> BillFiles:
@@ -598,13 +598,13 @@ class MainWindow(QMainWindow):
     def _leave_for(self, go: Callable[[], None]) -> None:
         """Go on to another recipe once the open one is kept, or the brewer has decided."""
         self._finish_typing()
-        if self._make_keeper is not None:
+        if self._make_autosave is not None:
             self._begin_keeping()
-        if self.keeper is None:
+        if self.autosave is None:
             if self._may_be_lost():
                 go()
         elif self.opened.unsaved or self._is_leaving():
-            self._leaver().begin(self.keeper.leave, go, self._name())
+            self._leaver().begin(self.autosave.leave, go, self._name())
         else:
             go()
 
@@ -660,24 +660,24 @@ class MainWindow(QMainWindow):
         if self.saving.holds_up(self.close):
             event.ignore()
             return
-        if self.opened.unsaved and self._make_keeper is not None:
+        if self.opened.unsaved and self._make_autosave is not None:
             self._begin_keeping()
-        keeper = self.keeper
+        autosave = self.autosave
         if self._may_close:
             may = True
-        elif keeper is None:
+        elif autosave is None:
             may = self._may_be_lost()
         else:
-            may = keeper.settled and not self._is_leaving()
+            may = autosave.settled and not self._is_leaving()
         if may:
             self._shut_down()
             event.accept()
             return
         event.ignore()
-        if keeper is not None:
+        if autosave is not None:
             name = self._name() if self.opened.unsaved else ""
             leaver = self._leaver()
-            leaver.begin(keeper.keep_for_closing, self._close_now, name, closing=True)
+            leaver.begin(autosave.keep_for_closing, self._close_now, name, closing=True)
 
     def _close_now(self) -> None:
         self._may_close = True
@@ -693,9 +693,9 @@ class MainWindow(QMainWindow):
             self._warm.wait()
         if self.fit is not None:
             self.fit.latest.wait()
-        if self.keeper is not None:
+        if self.autosave is not None:
             # Where the brewer has left what the store never answered, it need not be waited for.
-            keeps = self.keeper
+            keeps = self.autosave
             is_left = not keeps.settled or (self._may_close and keeps.store.busy)
             self.has_stopped = keeps.close(LEFT_S if is_left else STOPPING_S)
         if self.box is not None:

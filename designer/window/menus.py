@@ -91,11 +91,11 @@ class Menus:
         from designer.library.store.folder import named_folder, usual_folder
 
         self._place.clear()
-        keeper, trouble = self._window.keeper, self._window.box_trouble
-        if keeper is None or trouble is None:
+        autosave, trouble = self._window.autosave, self._window.box_trouble
+        if autosave is None or trouble is None:
             self._place.addAction("It is being opened").setEnabled(False)
             return
-        self._place.addAction(caption(str(keeper.folder))).setEnabled(False)
+        self._place.addAction(caption(str(autosave.folder))).setEnabled(False)
         if named_folder() is not None:
             self._place.addAction("named by HOBWORT_STORE").setEnabled(False)
         self._place.addSeparator()
@@ -103,7 +103,7 @@ class Menus:
         another.triggered.connect(lambda _checked=False: trouble.choose_folder())
         back = self._place.addAction("Back to the &usual folder")
         back.setToolTip(str(usual_folder()))
-        back.setEnabled(keeper.folder != usual_folder())
+        back.setEnabled(autosave.folder != usual_folder())
         back.triggered.connect(lambda _checked=False: trouble.back_to_usual())
 
     def _fill_recent(self) -> None:

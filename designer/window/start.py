@@ -21,7 +21,7 @@ from designer.window.parts.theme import apply_scheme
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
 
 NO_DISPLAY = (
     "There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window can open. "
@@ -84,7 +84,7 @@ def opened_window(
     recipe, trouble = _recipe(path)
     opened = OpenRecipe(recipe, None if trouble else path, waiting=waiting)
     window = MainWindow(
-        opened, settings, make_keeper=(lambda: _keeper(opened)) if keeping else None
+        opened, settings, make_autosave=(lambda: _autosave(opened)) if keeping else None
     )
     if trouble:
         window.messages.say(f"{trouble} The example is shown instead.", grave=True)
@@ -93,14 +93,14 @@ def opened_window(
     return window
 
 
-def _keeper(opened: OpenRecipe) -> Keeper:
-    """Return the keeper of a window; imported only now that the window is seen."""
+def _autosave(opened: OpenRecipe) -> Autosave:
+    """Return what keeps the recipe of a window; imported only now that the window is seen."""
     from designer.library.store import store_folder
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
     from designer.window.session.store_thread import StoreThread
 
     folder = store_folder()
-    return Keeper(opened, StoreThread(folder), folder)
+    return Autosave(opened, StoreThread(folder), folder)
 
 
 def _recipe(path: Path | None) -> tuple[Recipe, str]:

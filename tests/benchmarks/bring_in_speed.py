@@ -35,7 +35,7 @@ def _measured(folder: Path, count: int) -> int:
     from designer.resource_files import resource_path
     from designer.window.main_window import MainWindow
     from designer.window.parts.settings import Settings
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
     from designer.window.session.open_recipe import OpenRecipe
     from designer.window.session.store_thread import StoreThread
     from designer.window.start import made_application
@@ -49,8 +49,8 @@ def _measured(folder: Path, count: int) -> int:
 
     application = made_application()
     opened = OpenRecipe(porter)
-    keeper = Keeper(opened, StoreThread(folder / "box"), folder / "box")
-    window = MainWindow(opened, Settings(application), None, lambda: keeper)
+    autosave = Autosave(opened, StoreThread(folder / "box"), folder / "box")
+    window = MainWindow(opened, Settings(application), None, lambda: autosave)
     window.show()
 
     def until(done: Callable[[], bool]) -> float:
@@ -60,11 +60,17 @@ def _measured(folder: Path, count: int) -> int:
             time.sleep(0.001)
         return time.perf_counter() - begun
 
-    until(lambda: window.keeper is not None and not keeper.store.busy and not keeper.care.busy)
+    until(
+        lambda: (
+            window.autosave is not None
+            and not autosave.store.busy
+            and not autosave.maintenance.busy
+        )
+    )
     window.show_page(window.page_names.index("Recipe box"))
     box = window.box
     assert box is not None
-    until(lambda: not keeper.store.busy)
+    until(lambda: not autosave.store.busy)
     waits: list[float] = []
 
     def ask() -> None:
@@ -75,9 +81,9 @@ def _measured(folder: Path, count: int) -> int:
             waits.append(1000.0 * (time.perf_counter() - asked))
 
         if kind:
-            keeper.store.ask(lambda store: store.finder.find("porter 12"), answered, print)
+            autosave.store.ask(lambda store: store.finder.find("porter 12"), answered, print)
         else:
-            keeper.store.ask(lambda store: store.preferences.put("asked", asked), answered, print)
+            autosave.store.ask(lambda store: store.preferences.put("asked", asked), answered, print)
 
     def while_it_runs(what: str, busy: Callable[[], bool]) -> bool:
         waits.clear()
@@ -86,7 +92,7 @@ def _measured(folder: Path, count: int) -> int:
         ticker.start()
         taken = until(lambda: not busy())
         ticker.stop()
-        until(lambda: not keeper.store.busy)
+        until(lambda: not autosave.store.busy)
         if not waits:
             print(f"{what}: {taken:.2f} s, before anything else was asked")
             return True
@@ -100,14 +106,14 @@ def _measured(folder: Path, count: int) -> int:
 
     box.bring_in(paths)
     ok = while_it_runs(f"{count} files brought in", lambda: box.errand is not None)
-    until(lambda: box.model.rowCount() == count and not keeper.store.busy)
+    until(lambda: box.model.rowCount() == count and not autosave.store.busy)
     box.table.selectAll()
     window.questions.which_folder = lambda _parent: folder / "out"  # type: ignore[method-assign]
     box.export()
     ok &= while_it_runs("all written out", lambda: box.errand is not None)
     assert len(list((folder / "out").iterdir())) == count
-    keeper.care.make_backup()
-    ok &= while_it_runs("a backup made", lambda: keeper.care.busy)
+    autosave.maintenance.make_backup()
+    ok &= while_it_runs("a backup made", lambda: autosave.maintenance.busy)
     opened.undo_stack.setClean()
     window.close()
     print("within bounds" if ok else "over bounds")

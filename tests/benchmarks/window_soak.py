@@ -32,14 +32,14 @@ first, count, written = int(sys.argv[1]), 0, ""
 
 def edit():
     global count
-    if window.keeper is None or window.keeper.store.busy:
+    if window.autosave is None or window.autosave.store.busy:
         return
     count += 1
     window.opened.make(ChangeRecipe("name", f"edit {first + count}", "rename the recipe"))
     if count % 7 == 0:
         window.save()
     else:
-        window.keeper.write_draft()
+        window.autosave.write_draft()
     global written
     written = window.opened.recipe.name
 
@@ -48,10 +48,10 @@ def told(state):
         print(written, flush=True)
 
 def listen():
-    if window.keeper is None:
+    if window.autosave is None:
         QTimer.singleShot(20, listen)
     else:
-        window.keeper.state_changed.connect(told)
+        window.autosave.state_changed.connect(told)
 
 listen()
 ticker = QTimer(interval=15)

@@ -16,7 +16,7 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from tests.typed_texts import FIELDS, Written, preferences, written
 
 TEXTS = 300
@@ -40,9 +40,9 @@ def main() -> int:
     counts: Counter[str] = Counter()
     for field in FIELDS:
         for preference in preferences():
-            shown = Shown(preference)  # type: ignore[arg-type]  # all of the settings it asks for
+            display = DisplayFormat(preference)  # type: ignore[arg-type]  # all of the settings it asks for
             for _ in range(texts):
-                found = written(draw, field, shown)
+                found = written(draw, field, display)
                 counts[verdict(found)] += 1
                 if found is not None and found.back != found.taken:
                     print(f"{found.field.of}.{found.field.name} {found.text!r}: {found}")

@@ -10,21 +10,21 @@ def on_a_box(qtbot, settings, answers, tmp_path):
     It is tmp_path / "box" if no other is named.
     """
     from designer.window.main_window import MainWindow
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
     from designer.window.session.store_thread import StoreThread
 
     windows = []
 
     def open_window(opened, width=1280, height=800, folder=tmp_path / "box"):
-        keeper = Keeper(opened, StoreThread(folder), folder)
-        window = MainWindow(opened, settings, answers, lambda: keeper)
+        autosave = Autosave(opened, StoreThread(folder), folder)
+        window = MainWindow(opened, settings, answers, lambda: autosave)
         windows.append(window)
         window.resize(width, height)
         window.show()
         with qtbot.waitActive(window):
             window.activateWindow()
-        qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
-        qtbot.waitUntil(lambda: not keeper.store.busy, timeout=10_000)
+        qtbot.waitUntil(lambda: window.autosave is autosave, timeout=10_000)
+        qtbot.waitUntil(lambda: not autosave.store.busy, timeout=10_000)
         return window
 
     yield open_window

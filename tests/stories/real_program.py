@@ -200,7 +200,7 @@ class Program:
 
     def seen(self) -> Program:
         """Wait until the window is there and its box has answered."""
-        self.until("window.keeper is not None and not window.keeper.store.busy")
+        self.until("window.autosave is not None and not window.autosave.store.busy")
         return self
 
     def kill(self) -> None:

@@ -82,7 +82,7 @@ def kept(qtbot, opened, on_a_box):
     """A window with a Recipe box that holds the porter, and a message with a button."""
     made = on_a_box(opened, 1024, 700)
     made.save()
-    qtbot.waitUntil(lambda: not made.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
     made.messages.say("Something was done.", actions=[("Take that back", lambda: None)])
     return made
 
@@ -110,7 +110,7 @@ def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
         kept.box.table.selectRow(0)
         qtbot.waitUntil(lambda: kept.box.details.versions_model.rowCount() == 1)
         kept.box.details.versions.setCurrentIndex(kept.box.details.versions_model.index(0, 0))
-    qtbot.waitUntil(lambda: not kept.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not kept.autosave.store.busy, timeout=10_000)
     assert [repr(each) for each in controls(kept) if not name_of(each).strip()] == []
     assert unreached(qtbot, kept) == []
 

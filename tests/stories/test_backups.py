@@ -29,8 +29,10 @@ def window(on_a_box, opened, folder):
 
 
 def settle(qtbot, window):
-    keeper = window.keeper
-    qtbot.waitUntil(lambda: not keeper.store.busy and not keeper.care.busy, timeout=10_000)
+    autosave = window.autosave
+    qtbot.waitUntil(
+        lambda: not autosave.store.busy and not autosave.maintenance.busy, timeout=10_000
+    )
 
 
 @pytest.fixture
@@ -45,7 +47,7 @@ def panel(qtbot, window):
 def read_through(qtbot, panel):
     qtbot.waitUntil(
         lambda: (
-            not panel._keeper.care.busy
+            not panel._autosave.maintenance.busy
             and not panel.latest.busy
             and bool(panel.model.rows)
             and panel.model.next_unread() is None
@@ -118,7 +120,7 @@ def test_what_is_open_and_not_in_the_backup_stays_open_and_can_be_kept(
 
 def test_what_was_being_edited_is_kept_over_bringing_a_backup_back(qtbot, window, panel, folder):
     window.opened.make(ChangeRecipe("name", "Half typed", "rename the recipe"))
-    window.keeper.write_draft()
+    window.autosave.write_draft()
     settle(qtbot, window)
     qtbot.mouseClick(panel.make_button, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
@@ -127,7 +129,7 @@ def test_what_was_being_edited_is_kept_over_bringing_a_backup_back(qtbot, window
     choose(panel, panel.model.rows[0].backup.number)
     panel.bring_back()
     qtbot.waitUntil(lambda: "is back" in window.messages.text.text())
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=5000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=5000)
     with Store.open(folder) as store:
         texts = [draft.document for draft in store.drafts.all()]
     assert '"name": "Half typed"' in texts[0]
@@ -150,7 +152,7 @@ def test_a_damaged_backup_is_told_and_not_brought_back(qtbot, window, panel, fol
 
 def test_a_store_beyond_use_gives_way_and_is_kept_aside(qtbot, window, panel, folder):
     settle(qtbot, window)
-    window.keeper.store.ask(lambda _: None, without_store=True)  # closes it
+    window.autosave.store.ask(lambda _: None, without_store=True)  # closes it
     settle(qtbot, window)
     for path in folder.glob("recipe-box.db*"):
         path.unlink()
@@ -160,7 +162,7 @@ def test_a_store_beyond_use_gives_way_and_is_kept_aside(qtbot, window, panel, fo
     qtbot.waitUntil(lambda: "was set aside as" in window.messages.text.text(), timeout=10_000)
     assert [path.read_bytes() for path in folder.glob("set-aside/*/*.db")] == [b"\0" * 5000]
     assert count(folder) == 1
-    assert not window.keeper.broken
+    assert not window.autosave.broken
 
 
 def test_everything_is_copied_and_brought_back_from_here(

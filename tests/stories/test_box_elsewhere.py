@@ -48,9 +48,13 @@ def press(qtbot, button):
 
 
 def at_rest(qtbot, window):
-    keeper = window.keeper
+    autosave = window.autosave
     qtbot.waitUntil(
-        lambda: not keeper.store.busy and not keeper.care.busy and not keeper.care._looking.busy,
+        lambda: (
+            not autosave.store.busy
+            and not autosave.maintenance.busy
+            and not autosave.maintenance._looking.busy
+        ),
         timeout=10_000,
     )
 
@@ -74,7 +78,7 @@ def test_a_drive_that_comes_back_is_gone_on_with_and_what_was_typed_since_is_kep
     said(qtbot, window, "its drive may not be connected")
     (tmp_path / "drive").rename(tmp_path / "away")
     press(qtbot, said(qtbot, window, "its drive may")["Try again"])
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.isHidden()
     assert not window.messages.isVisible()
     assert '"name": "Typed while the drive was away"' in drafts(tmp_path / "away" / "box")[-1]
@@ -108,7 +112,7 @@ def test_a_drive_taken_away_while_the_box_is_open_is_told_and_gets_no_empty_box(
     assert not filled.exists()
     (tmp_path / "taken away").rename(filled)
     press(qtbot, said(qtbot, window, "is not there")["Try again"])
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert '"name": "Typed on without a drive"' in drafts(filled)[-1]
 
 
@@ -118,7 +122,7 @@ def test_looking_after_a_box_that_was_taken_away_makes_no_empty_one(
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
     filled.rename(tmp_path / "taken away")
-    window.keeper.care.look_after()
+    window.autosave.maintenance.look_after()
     at_rest(qtbot, window)
     said(qtbot, window, "is not there: its drive may not be connected")
     assert not filled.exists()
@@ -144,7 +148,7 @@ def test_a_folder_without_permission_is_named_and_another_can_be_chosen(
     buttons = said(qtbot, window, f"no permission for {filled}")
     press(qtbot, buttons["Choose another folder…"])
     said(qtbot, window, f"lies in {tmp_path / 'elsewhere'} now")
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.isHidden()
     assert '"name": "Typed without permission"' in drafts(tmp_path / "elsewhere")[-1]
     assert store_folder() == tmp_path / "elsewhere"
@@ -185,7 +189,7 @@ def test_a_box_that_can_only_be_read_says_so_at_once_shows_its_recipe_and_moves_
     said(qtbot, window, "with 1 recipe with 1 version, copied from where it lay before")
     qtbot.waitUntil(window.header.unkept.isHidden, timeout=10_000)
     rename(window, "Evening Tide, drier")
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     window.save()
     at_rest(qtbot, window)
     with Store.open(tmp_path / "stick") as store:
@@ -204,15 +208,15 @@ def test_a_key_does_not_say_again_that_the_box_can_only_be_read(
     at_rest(qtbot, window)
     press(qtbot, window.messages.close_button)
     rename(window, "Typed all the same")
-    window.keeper.write_draft()
+    window.autosave.write_draft()
     at_rest(qtbot, window)
     assert not window.messages.isVisible()
     assert "not kept" in window.header.state.text()
     monkeypatch.setattr(os, "access", real)
-    window.keeper._try_again()
+    window.autosave._try_again()
     at_rest(qtbot, window)
-    window.keeper._try_again()
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    window.autosave._try_again()
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.isHidden()
 
 
@@ -255,7 +259,7 @@ def test_the_menu_says_where_the_box_lies_and_leads_back_to_the_usual_folder(
     said(qtbot, window, f"lies in {tmp_path / 'data' / 'hobwort'} now")
     at_rest(qtbot, window)
     assert store_folder() == tmp_path / "data" / "hobwort"
-    assert window.keeper.folder == store_folder()
+    assert window.autosave.folder == store_folder()
 
 
 def test_a_folder_with_other_things_gets_a_folder_of_its_own_for_the_box(
@@ -284,5 +288,5 @@ def test_a_folder_that_cannot_hold_the_box_is_refused_and_it_stays_where_it_was(
     at_rest(qtbot, window)
     window.box_trouble.choose_folder()
     said(qtbot, window, "is a file, but the Recipe box needs a folder")
-    assert window.keeper.folder == filled
-    assert not window.keeper.broken
+    assert window.autosave.folder == filled
+    assert not window.autosave.broken

@@ -61,7 +61,7 @@ def test_a_box_whose_schema_is_lost_is_saved_whole_by_one_button(qtbot, on_a_box
     press(qtbot, buttons["Save 3 recipes"])
     qtbot.waitUntil(lambda: "was set aside" in window.messages.text.text(), timeout=10_000)
     assert "3 recipes with 3 versions" in window.messages.text.text()
-    qtbot.waitUntil(lambda: not window.keeper.store.busy and not window.keeper.broken)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy and not window.autosave.broken)
     assert names(filled.parent) == ["Porter 0", "Porter 1", "Porter 2"]
 
 
@@ -83,7 +83,7 @@ def test_what_was_typed_meanwhile_is_kept_in_the_box_that_was_saved(
     buttons = offered(qtbot, window, "can be saved")
     window.opened.make(ChangeRecipe("name", "Typed meanwhile", "rename the recipe"))
     press(qtbot, buttons["Save 3 recipes"])
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     with Store.open(filled.parent) as store:
         assert '"name": "Typed meanwhile"' in store.drafts.all()[-1].document
 
@@ -113,9 +113,9 @@ def test_the_ways_are_offered_on_after_the_recipe_was_saved_to_a_file(
     assert "3 recipes with 3 versions can be saved" in damaged.messages.text.text()
     assert list(buttons) == ALL
     damaged.opened.make(ChangeRecipe("name", "Typed after that", "rename the recipe"))
-    qtbot.waitUntil(lambda: damaged.keeper.state == "not kept", timeout=10_000)
+    qtbot.waitUntil(lambda: damaged.autosave.state == "not kept", timeout=10_000)
     press(qtbot, offered(qtbot, damaged, "can be saved")["Save 3 recipes"])
-    qtbot.waitUntil(lambda: damaged.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: damaged.autosave.state == "draft kept", timeout=10_000)
     assert "Save to a file…" not in buttons_of(damaged)
     with Store.open(filled.parent) as store:
         assert '"name": "Typed after that"' in store.drafts.all()[-1].document
@@ -170,7 +170,7 @@ def test_damage_stays_told_while_parts_of_the_box_work_on(qtbot, on_a_box, opene
     window = on_a_box(opened)
     offered(qtbot, window, "can be saved")
     opened.make(ChangeRecipe("name", "Typed on", "rename the recipe"))
-    qtbot.waitUntil(lambda: window.keeper.state == "draft kept", timeout=10_000)
+    qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.text() == "Box is damaged"
     assert window.header.unkept.isVisible()
     press(qtbot, offered(qtbot, window, "can be saved")["Save 3 recipes"])
@@ -193,8 +193,8 @@ def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, 
     monkeypatch.setattr(rescue, "offer", slow)
     window = on_a_box(opened)
     answers = []
-    window.keeper.say_broken("The Recipe box is damaged.")
-    window.keeper.store.ask(lambda store: store.recipes.count(), answers.append)
+    window.autosave.say_broken("The Recipe box is damaged.")
+    window.autosave.store.ask(lambda store: store.recipes.count(), answers.append)
     qtbot.waitUntil(lambda: answers == [3])
     may_go_on.set()
-    qtbot.waitUntil(lambda: not window.keeper.care._looking.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.maintenance._looking.busy, timeout=10_000)

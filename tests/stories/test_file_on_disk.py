@@ -231,7 +231,7 @@ def test_the_next_start_does_not_show_what_an_unwritten_file_held_before(
     monkeypatch.setattr(recipe_on_disk, "save", refuse)
     press_save(qtbot, window)
     wait_for(qtbot, window, "The stick is full. The Recipe box kept version 1.")
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=5000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=5000)
     assert window.close()
     later = on_a_box(OpenRecipe(porter))
     qtbot.waitUntil(lambda: later.opened.recipe.name == "Mine", timeout=5000)

@@ -21,7 +21,7 @@ def fit(qtbot, on_a_box):
 
 
 def settle(qtbot, fit):
-    store = fit.window().keeper.store
+    store = fit.window().autosave.store
     qtbot.waitUntil(
         lambda: not store.busy and not fit.latest.busy and bool(fit.cards), timeout=20_000
     )
@@ -46,7 +46,7 @@ def way(fit, key):
 
 
 def cupboard_holds(qtbot, fit, *records):
-    store = fit.window().keeper.store
+    store = fit.window().autosave.store
     for record in records:
         store.ask(lambda box, record=record: box.cupboard.insert(record))
     qtbot.waitUntil(lambda: not store.busy, timeout=10_000)

@@ -10,7 +10,7 @@ from designer.library.recipe_file import load, read_document
 from designer.library.store import Draft, Store
 from designer.recipe.edits import ChangeRecipe
 from designer.window.main_window import MainWindow
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
 
@@ -27,19 +27,19 @@ def make_window(qtbot, settings, answers, folder, porter):
 
     def make(recipe=porter, path=None):
         opened = OpenRecipe(recipe, path)
-        keeper = Keeper(opened, StoreThread(folder), folder)
-        window = MainWindow(opened, settings, answers, lambda: keeper)
+        autosave = Autosave(opened, StoreThread(folder), folder)
+        window = MainWindow(opened, settings, answers, lambda: autosave)
         made.append(window)
         window.show()
-        qtbot.waitUntil(lambda: window.keeper is keeper, timeout=10_000)
-        qtbot.waitUntil(lambda: not keeper.store.busy and opened.with_ranges, timeout=10_000)
+        qtbot.waitUntil(lambda: window.autosave is autosave, timeout=10_000)
+        qtbot.waitUntil(lambda: not autosave.store.busy and opened.with_ranges, timeout=10_000)
         return window
 
     yield make
     for window in made:
         window.opened.undo_stack.setClean()
-        window.keeper.close()
-        window.keeper = None
+        window.autosave.close()
+        window.autosave = None
         window.close()
         window.deleteLater()
 
@@ -47,9 +47,9 @@ def make_window(qtbot, settings, answers, folder, porter):
 def settled(qtbot, window):
     qtbot.waitUntil(
         lambda: (
-            not window.keeper.store.busy
-            and not window.keeper.care.busy
-            and not window.keeper._after_key.isActive()
+            not window.autosave.store.busy
+            and not window.autosave.maintenance.busy
+            and not window.autosave._after_key.isActive()
         ),
         timeout=10_000,
     )
@@ -61,10 +61,10 @@ def rename(window, name):
 
 def crash(window):
     """As if the process had been killed: the lock falls, nothing is closed."""
-    window.keeper._mark.close()
-    window.keeper._mark = None
-    window.keeper._after_key.stop()
-    window.keeper._latest.stop()
+    window.autosave._mark.close()
+    window.autosave._mark = None
+    window.autosave._after_key.stop()
+    window.autosave._latest.stop()
 
 
 def test_a_change_is_a_draft_within_a_second(qtbot, make_window, folder):
@@ -111,7 +111,7 @@ def test_saving_keeps_a_version_and_the_next_start_shows_it(qtbot, make_window, 
     settled(qtbot, window)
     assert window.header.state.text() == "kept, version 2"
     with Store.open(folder) as store:
-        assert [each.number for each in store.recipes.versions(window.keeper.recipe_id)] == [2, 1]
+        assert [each.number for each in store.recipes.versions(window.autosave.recipe_id)] == [2, 1]
         assert store.drafts.all() == []
     crash(window)
     later = make_window()
@@ -149,7 +149,7 @@ def test_a_recipe_with_a_file_is_written_and_kept(qtbot, make_window, tmp_path, 
     qtbot.waitUntil(path.exists, timeout=5000)
     settled(qtbot, window)
     assert load(path).name == "On file"
-    assert window.keeper.recipe_id
+    assert window.autosave.recipe_id
 
 
 def test_two_windows_that_save_one_recipe_keep_both(qtbot, make_window, folder):
@@ -159,7 +159,7 @@ def test_two_windows_that_save_one_recipe_keep_both(qtbot, make_window, folder):
     settled(qtbot, first)
     second = make_window()
     with Store.open(folder) as store:
-        second.open_version(store.recipes.newest(first.keeper.recipe_id))
+        second.open_version(store.recipes.newest(first.autosave.recipe_id))
     rename(first, "Shared, mine")
     first.save()
     settled(qtbot, first)
@@ -168,7 +168,7 @@ def test_two_windows_that_save_one_recipe_keep_both(qtbot, make_window, folder):
     settled(qtbot, second)
     assert "are both kept" in second.messages.text.text()
     with Store.open(folder) as store:
-        assert len(store.recipes.versions(first.keeper.recipe_id)) == 3
+        assert len(store.recipes.versions(first.autosave.recipe_id)) == 3
 
 
 def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
@@ -177,11 +177,11 @@ def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
     blocked = tmp_path / "a file"
     blocked.write_text("not a folder", encoding="utf-8")
     opened = OpenRecipe(porter)
-    keeper = Keeper(opened, StoreThread(blocked), Path(blocked))
-    window = MainWindow(opened, settings, answers, lambda: keeper)
+    autosave = Autosave(opened, StoreThread(blocked), Path(blocked))
+    window = MainWindow(opened, settings, answers, lambda: autosave)
     qtbot.addWidget(window)
     window.show()
-    qtbot.waitUntil(lambda: bool(keeper.broken), timeout=5000)
+    qtbot.waitUntil(lambda: bool(autosave.broken), timeout=5000)
     assert "Save as" in window.messages.text.text()
     answers.file = tmp_path / "rescued.hobwort"
     rename(window, "Rescued")
@@ -192,8 +192,8 @@ def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
     qtbot.mouseClick(elsewhere, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(answers.file.exists, timeout=5000)
     assert load(answers.file).name == "Rescued"
-    keeper.close()
-    window.keeper = None
+    autosave.close()
+    window.autosave = None
 
 
 def test_work_for_the_store_keeps_its_order_and_skips_what_is_stale(qtbot, tmp_path):
@@ -214,9 +214,9 @@ def test_a_damaged_store_is_set_aside_and_the_backup_goes_on(qtbot, make_window,
     rename(window, "Kept before the damage")
     window.save()
     settled(qtbot, window)
-    window.keeper.care.look_after()
+    window.autosave.maintenance.look_after()
     settled(qtbot, window)
-    assert list(window.keeper.backup_folder.glob("*.db"))
+    assert list(window.autosave.backup_folder.glob("*.db"))
     window.close()
     box = folder / "hobwort.db" if (folder / "hobwort.db").exists() else next(folder.glob("*.db"))
     box.write_bytes(b"\0" * 5000)
@@ -261,7 +261,7 @@ def test_a_version_is_kept_with_a_name(qtbot, make_window, folder, answers):
     window.save_version()
     settled(qtbot, window)
     with Store.open(folder) as store:
-        names = [each.name for each in store.recipes.versions(window.keeper.recipe_id)]
+        names = [each.name for each in store.recipes.versions(window.autosave.recipe_id)]
     assert names == ["before the hops were changed"]
 
 
@@ -290,9 +290,9 @@ def test_an_older_answer_does_not_call_the_newest_text_kept(qtbot, make_window):
     window = make_window()
     told = []
     rename(window, "Older")
-    window.keeper.write_draft()
+    window.autosave.write_draft()
     rename(window, "Newer")
-    window.keeper.state_changed.connect(lambda state: told.append((state, stored(window))))
+    window.autosave.state_changed.connect(lambda state: told.append((state, stored(window))))
     settled(qtbot, window)
     assert ("draft kept", "Newer") in told
     assert ("draft kept", "Older") not in told
@@ -300,7 +300,7 @@ def test_an_older_answer_does_not_call_the_newest_text_kept(qtbot, make_window):
 
 def stored(window):
     """The name in the draft written last."""
-    with Store.open(window.keeper.folder) as store:
+    with Store.open(window.autosave.folder) as store:
         drafts = store.drafts.all()
     return read_document(drafts[-1].document, "draft").name if drafts else ""
 
@@ -311,7 +311,7 @@ def test_a_change_undone_while_its_draft_is_written_leaves_no_draft(qtbot, make_
     window.save()
     settled(qtbot, window)
     rename(window, "On its way")
-    window.keeper.write_draft()
+    window.autosave.write_draft()
     window.opened.undo_stack.undo()
     settled(qtbot, window)
     settled(qtbot, window)
@@ -325,7 +325,7 @@ def test_a_text_gone_back_to_is_written_again_over_the_one_in_between(qtbot, mak
     rename(window, "First")
     qtbot.waitUntil(lambda: window.header.state.text() == "unsaved, draft kept")
     rename(window, "Second")
-    window.keeper.write_draft()
+    window.autosave.write_draft()
     window.opened.undo_stack.undo()
     settled(qtbot, window)
     settled(qtbot, window)
@@ -360,7 +360,7 @@ def test_the_version_last_open_is_what_the_next_start_shows(qtbot, make_window, 
     window = make_window()
     kept_twice(qtbot, window)
     with Store.open(folder) as store:
-        old = store.recipes.versions(window.keeper.recipe_id)[-1]
+        old = store.recipes.versions(window.autosave.recipe_id)[-1]
         window.open_version(store.recipes.version(old.id))
     settled(qtbot, window)
     crash(window)
@@ -373,18 +373,18 @@ def test_a_recipe_thrown_away_is_not_shown_at_the_next_start(qtbot, make_window,
     window = make_window()
     kept_twice(qtbot, window)
     with Store.open(folder) as store:
-        store.trash.put([window.keeper.recipe_id])
+        store.trash.put([window.autosave.recipe_id])
     crash(window)
     later = make_window()
     assert later.opened.recipe.name == porter.name
-    assert not later.keeper.recipe_id
+    assert not later.autosave.recipe_id
 
 
 def test_changing_an_older_version_blames_no_other_window(qtbot, make_window, folder):
     window = make_window()
     kept_twice(qtbot, window)
     with Store.open(folder) as store:
-        old = store.recipes.versions(window.keeper.recipe_id)[-1]
+        old = store.recipes.versions(window.autosave.recipe_id)[-1]
         window.open_version(store.recipes.version(old.id))
     settled(qtbot, window)
     rename(window, "Old, another way")

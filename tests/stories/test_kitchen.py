@@ -19,7 +19,7 @@ def kitchen(qtbot, on_a_box, opened):
 
 
 def settle(qtbot, kitchen):
-    store = kitchen.window().keeper.store
+    store = kitchen.window().autosave.store
     qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
 
 

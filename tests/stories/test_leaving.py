@@ -60,7 +60,7 @@ def test_keys_typed_before_the_box_has_answered_never_replace_what_was_left(prog
     first.kill()
     (tmp_path / "gate").touch()
     second = program(hook=HELD_UP)
-    second.until("window.keeper is not None")
+    second.until("window.autosave is not None")
     second.do("type_name('Typed at once')")
     (tmp_path / "gate").unlink()
     second.until("'Left by a crash' in said()")
@@ -83,7 +83,7 @@ def test_a_cell_that_is_being_typed_in_is_not_taken_away_by_what_was_left(progra
     first.kill()
     (tmp_path / "gate").touch()
     second = program(hook=HELD_UP)
-    second.until("window.keeper is not None")
+    second.until("window.autosave is not None")
     second.do("view = window.compose.fermentables.view; view.setFocus()")
     second.do("view.setCurrentIndex(view.model().index(0, 0)); QTest.keyClicks(view, 'x')")
     second.until("type(focus()).__name__ == 'QLineEdit'")
@@ -430,7 +430,7 @@ def test_closing_with_messages_pages_and_work_under_way(program, tmp_path):
     one.do("window.messages.say('Something grave', grave=True, actions=[('Do', print)])")
     for number in range(5):
         one.do(f"window.show_page({number})")
-    one.do("window.keeper.care.make_backup(); type_name('Under way')")
+    one.do("window.autosave.maintenance.make_backup(); type_name('Under way')")
     assert one.close() == ""
     assert in_the_box(tmp_path) == ([], ["Under way"])
 

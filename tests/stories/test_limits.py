@@ -33,10 +33,10 @@ def hop_rows(count):
 def everything_kept(qtbot, window):
     """Save, wait for the store, and return what its newest version and draft say."""
     window.save()
-    window.keeper.write_draft()
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
-    with Store.open(window.keeper.folder) as store:
-        newest = store.recipes.newest(window.keeper.recipe_id)
+    window.autosave.write_draft()
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
+    with Store.open(window.autosave.folder) as store:
+        newest = store.recipes.newest(window.autosave.recipe_id)
     return read_document(newest.document, "the box")
 
 

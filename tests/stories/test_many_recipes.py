@@ -38,7 +38,7 @@ def box_of(qtbot, window):
 
 
 def settle(qtbot, window):
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
 
 
 @pytest.fixture
@@ -146,10 +146,10 @@ def test_what_is_typed_meanwhile_is_kept_before_all_files_are_in(
     box = box_of(qtbot, window)
     box.bring_in(files)
     window.opened.make(ChangeRecipe("name", "Typed meanwhile", "rename the recipe"))
-    window.keeper.write_draft()
-    with qtbot.waitSignal(window.keeper.state_changed, timeout=10_000):
+    window.autosave.write_draft()
+    with qtbot.waitSignal(window.autosave.state_changed, timeout=10_000):
         pass
-    assert window.keeper.state == "draft kept"
+    assert window.autosave.state == "draft kept"
     assert box.errand is not None
     assert box.errand.done < len(files)
     with Store.open(tmp_path / "box") as store:

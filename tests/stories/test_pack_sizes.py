@@ -31,7 +31,7 @@ def panel(qtbot, window):
 def settle(qtbot, window):
     def still():
         fit = window.fit
-        return not window.keeper.store.busy and (fit is None or not fit.latest.busy)
+        return not window.autosave.store.busy and (fit is None or not fit.latest.busy)
 
     qtbot.waitUntil(still, timeout=20_000)
 
@@ -170,7 +170,7 @@ def test_what_is_kept_is_there_after_the_page_was_left(qtbot, window, panel):
     qtbot.mouseClick(window.kitchen.part_buttons[0], Qt.MouseButton.LeftButton)
     assert window.kitchen.pots.isVisible()
     kept = []
-    window.keeper.store.ask(lambda box: shop_packs(box, "metric"), kept.append)
+    window.autosave.store.ask(lambda box: shop_packs(box, "metric"), kept.append)
     qtbot.mouseClick(window.kitchen.part_buttons[1], Qt.MouseButton.LeftButton)
     settle(qtbot, window)
     assert "30 g bag" in said(panel, "hops")

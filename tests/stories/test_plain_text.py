@@ -158,7 +158,7 @@ def all_faults(window):
 def settle(qtbot, window, page):
     if page == 1:
         qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=20_000)
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     if page == 3:
         qtbot.waitUntil(lambda: len(window.box.model.rows) >= 1, timeout=10_000)
         window.box.table.selectRow(0)

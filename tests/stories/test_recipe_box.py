@@ -44,7 +44,7 @@ def names(box):
 
 
 def settle(qtbot, box):
-    qtbot.waitUntil(lambda: not box._keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not box._autosave.store.busy, timeout=10_000)
 
 
 def choose(qtbot, box, *wanted):
@@ -130,7 +130,7 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     window = box.window()
     choose(qtbot, box, "Harbour Lamp Porter")
     box.details.open_newest()
-    qtbot.waitUntil(lambda: window.keeper.recipe_id > 0)
+    qtbot.waitUntil(lambda: window.autosave.recipe_id > 0)
     porter = window.opened.recipe
     hops = (replace(porter.hops[0], amount=Quantity(0.03, "30 g")), porter.hops[1])
     window.opened.show(replace(porter, hops=hops))
@@ -342,7 +342,7 @@ def test_another_window_s_change_leaves_the_keyboard_where_it_was(qtbot, box):
     box.table.selectRow(2)
     chosen = box.chosen()[0].name
     settle(qtbot, box)
-    with Store.open(box._keeper.folder) as store:
+    with Store.open(box._autosave.folder) as store:
         keep(store, replace(example("slipway_bitter"), name="From another window"))
     box.look_up()
     qtbot.waitUntil(lambda: len(box.model.rows) == 5)

@@ -9,7 +9,7 @@ from designer.recipe.document import Fermentable, Hop, Process
 from designer.recipe.fields import facts_of
 from designer.units import ShownUnits
 from designer.window.parts.beside_field import note_of
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.second_reading import otherwise
 from tests.typed_texts import Preferences
 
@@ -190,7 +190,7 @@ def test_a_pot_written_down_in_the_kitchen_is_asked_about_too(qtbot, on_a_box, o
 
 
 def settled(qtbot, window):
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
 
 
 def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
@@ -229,14 +229,14 @@ def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
 def test_only_what_is_unlikely_and_has_a_likely_other_reading_is_asked_about(
     of, field, comma, text, meant
 ):
-    shown = Shown(Preferences(ShownUnits.METRIC, comma=comma))
-    other = otherwise(shown, facts_of(of, field), text)
+    display = DisplayFormat(Preferences(ShownUnits.METRIC, comma=comma))
+    other = otherwise(display, facts_of(of, field), text)
     assert (other.meant if other is not None else "") == meant
 
 
 def test_fifteen_kilograms_are_absurd_for_a_small_pot(porter):
-    shown = Shown(Preferences(ShownUnits.METRIC, comma=False))
+    display = DisplayFormat(Preferences(ShownUnits.METRIC, comma=False))
     facts, line = facts_of(Fermentable, "amount"), porter.fermentables[0]
-    assert otherwise(shown, facts, "15 kg", line) is None
-    assert otherwise(shown, facts, "15 kg", line, porter).meant == "15 g"
-    assert otherwise(shown, facts, "2 kg", line, porter) is None
+    assert otherwise(display, facts, "15 kg", line) is None
+    assert otherwise(display, facts, "15 kg", line, porter).meant == "15 g"
+    assert otherwise(display, facts, "2 kg", line, porter) is None

@@ -238,12 +238,12 @@ def test_anywhere_in_the_last_row_a_new_line_is_typed(qtbot, window):
 def kitchen(qtbot, on_a_box, opened):
     window = on_a_box(opened)
     window.show_page(4)
-    qtbot.waitUntil(lambda: not window.keeper.store.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     return window.kitchen
 
 
 def test_a_pot_is_typed_in_faster_than_the_store_answers(qtbot, kitchen):
-    view, store = kitchen.pots, kitchen.window().keeper.store
+    view, store = kitchen.pots, kitchen.window().autosave.store
     view.setFocus()
     view.setCurrentIndex(view.model().index(0, 0))
     for text in ("Jam kettle", "9 L", "26 cm"):
@@ -261,7 +261,7 @@ def test_a_pot_is_typed_in_faster_than_the_store_answers(qtbot, kitchen):
 
 
 def test_an_answer_of_the_store_does_not_close_what_is_being_typed(qtbot, kitchen):
-    view, store = kitchen.pots, kitchen.window().keeper.store
+    view, store = kitchen.pots, kitchen.window().autosave.store
     kept = []
     store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
@@ -284,7 +284,7 @@ def test_an_answer_of_the_store_does_not_close_what_is_being_typed(qtbot, kitche
 
 
 def test_a_cell_of_the_cupboard_keeps_what_it_does_not_take(qtbot, kitchen):
-    view, store = kitchen.cupboard, kitchen.window().keeper.store
+    view, store = kitchen.cupboard, kitchen.window().autosave.store
     kept = []
     store.ask(lambda box: box.cupboard.insert(CupboardRecord("Fuggle", amount="50 g")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
@@ -638,7 +638,7 @@ def test_return_without_a_choice_in_the_list_takes_what_is_typed(qtbot, window):
 
 
 def test_a_record_taken_out_comes_back_under_its_old_number(qtbot, kitchen):
-    view, store = kitchen.pots, kitchen.window().keeper.store
+    view, store = kitchen.pots, kitchen.window().autosave.store
     kept = []
     store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
@@ -735,7 +735,7 @@ def test_a_heading_of_the_small_tables_chooses_nothing(qtbot, hops_in_hand):
 
 def test_a_pack_that_moves_to_its_place_in_the_list_keeps_the_keyboard(qtbot, kitchen):
     kitchen.show_packs()
-    panel, store = kitchen.packs, kitchen.window().keeper.store
+    panel, store = kitchen.packs, kitchen.window().autosave.store
     qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
     rows = [n for n, each in enumerate(panel.table.rows) if each.kind == "hops"]
     first = rows[0]

@@ -26,7 +26,7 @@ from designer.library.holding import as_held
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Kind, Quantity, Stage, When
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.page_frame import heading
@@ -107,9 +107,9 @@ class BeginPage(QWidget):
     example_wanted = Signal()
     file_wanted = Signal()
 
-    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._shown = shown
+        self._display = display
         self.own = self._own_door()
         self.kit = self._kit_door()
         self.example = Door(
@@ -166,22 +166,22 @@ class BeginPage(QWidget):
             self.type_in_kit,
         )
         door.add_field("name", "Name of the kit", "My kit")
-        door.add_field("amount", "Hopped extract", self._shown.value(Kind.MASS, 1.7))
+        door.add_field("amount", "Hopped extract", self._display.value(Kind.MASS, 1.7))
         door.add_field("bitterness", "Bitterness on the label", "25 IBU")
-        door.add_field("volume", "Made for", self._shown.value(Kind.VOLUME, 20.0))
-        door.add_field("more", "Dry extract or sugar in it", self._shown.value(Kind.MASS, 1.0))
+        door.add_field("volume", "Made for", self._display.value(Kind.VOLUME, 20.0))
+        door.add_field("more", "Dry extract or sugar in it", self._display.value(Kind.MASS, 1.0))
         for key, kind in (("amount", Kind.MASS), ("volume", Kind.VOLUME), ("more", Kind.MASS)):
-            ask_when_left(door.fields[key], self._shown, kind)
+            ask_when_left(door.fields[key], self._display, kind)
         self._add_vessels(door)
         return door
 
     def _add_vessels(self, door: Door) -> None:
         for key, label, litres in (("pot", "Pot", 9.0), ("fermenter", "Fermenter", 12.0)):
-            door.add_field(key, label, self._shown.value(Kind.VOLUME, litres))
-            ask_when_left(door.fields[key], self._shown, Kind.VOLUME)
+            door.add_field(key, label, self._display.value(Kind.VOLUME, litres))
+            ask_when_left(door.fields[key], self._display, Kind.VOLUME)
 
     def _said(self, key: str, value: float) -> str:
-        return figure(key, value, self._shown)
+        return figure(key, value, self._display)
 
     def _fill_from_style(self, text: str) -> None:
         style = catalogue.find_style(text)
@@ -194,7 +194,7 @@ class BeginPage(QWidget):
     def _quantity(self, door: Door, key: str, kind: Kind) -> Quantity:
         field = door.fields[key]
         try:
-            found = self._shown.read(kind, field.text())
+            found = self._display.read(kind, field.text())
         except RefusedInputError as fault:
             raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
         if not 0.0 <= found.value <= LARGEST_POT_L:
@@ -206,7 +206,7 @@ class BeginPage(QWidget):
     def _forecast(self, key: str) -> float:
         field = self.own.fields[key]
         try:
-            return wanted_value(key, field.text(), self._shown)
+            return wanted_value(key, field.text(), self._display)
         except RefusedInputError as fault:
             raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 

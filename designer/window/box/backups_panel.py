@@ -29,7 +29,7 @@ from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
 from designer.window.parts.page_frame import heading
 from designer.window.parts.under_way import UnderWay
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 
 RULE = (
     "Made by itself while you work, whenever something was changed. The newest {newest} are kept, "
@@ -81,16 +81,16 @@ class BackupsPanel(QWidget):
     copy_back_wanted = Signal()
     said = Signal(str, bool)
 
-    def __init__(self, keeper: Keeper, parent: QWidget | None = None) -> None:
+    def __init__(self, autosave: Autosave, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._keeper = keeper
+        self._autosave = autosave
         self.model = BackupsModel(self)
         self.latest = Latest(self)
         self.latest.answered.connect(self._take)
         self._lay_out()
-        keeper.box_replaced.connect(self.look)
-        keeper.care.backed_up.connect(self.look)
-        keeper.care.progressed.connect(self.under_way.tell)
+        autosave.box_replaced.connect(self.look)
+        autosave.maintenance.backed_up.connect(self.look)
+        autosave.maintenance.progressed.connect(self.under_way.tell)
         self._enable()
 
     def _lay_out(self) -> None:
@@ -113,7 +113,7 @@ class BackupsPanel(QWidget):
 
     def _top(self) -> QHBoxLayout:
         self.back_button = button("Back to the recipes", "Escape does so too", self.closed.emit)
-        self.under_way = UnderWay(self._keeper.care.stop, "Nothing half made is kept")
+        self.under_way = UnderWay(self._autosave.maintenance.stop, "Nothing half made is kept")
         row = QHBoxLayout()
         row.addWidget(heading("Backups"))
         row.addStretch(1)
@@ -164,10 +164,10 @@ class BackupsPanel(QWidget):
 
     def look(self) -> None:
         """Look anew which backups there are, then read those through that are new."""
-        folder = self._keeper.backup_folder
+        folder = self._autosave.backup_folder
         self.told.setText(RULE.format(newest=NEWEST, days=DAYS, weeks=WEEKS, folder=folder))
         if self.isVisible():
-            self.latest.ask(partial(_found, self._keeper.folder))
+            self.latest.ask(partial(_found, self._autosave.folder))
 
     def _take(self, answer: tuple[BackupRow, ...] | _Read | DesignerError) -> None:
         if isinstance(answer, DesignerError):
@@ -211,11 +211,11 @@ class BackupsPanel(QWidget):
             self.said.emit(f"{chosen.health.words} Choose another backup.", False)
             return
         called = f"The backup of {made_text(chosen.backup)}"
-        self._keeper.care.bring_back_all(chosen.backup.path, called)
+        self._autosave.maintenance.bring_back_all(chosen.backup.path, called)
 
     def make(self) -> None:
         """Make a backup of what the box holds now."""
-        self._keeper.care.make_backup()
+        self._autosave.maintenance.make_backup()
 
 
 def _found(folder: Path) -> tuple[BackupRow, ...] | DesignerError:

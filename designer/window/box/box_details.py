@@ -24,10 +24,10 @@ from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
 from designer.window.box.recipes_model import VersionsModel
 from designer.window.parts.buttons import button
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.page_frame import heading, scrolled
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -65,13 +65,15 @@ class BoxDetails(QFrame):
     changed = Signal()
     said = Signal(str, bool)
 
-    def __init__(self, keeper: Keeper, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, autosave: Autosave, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._keeper, self._shown = keeper, shown
+        self._autosave, self._display = autosave, display
         self._chosen: tuple[RecipeRow, ...] = ()
         self._versions_of = 0
-        self.versions_model = VersionsModel(shown, self)
+        self.versions_model = VersionsModel(display, self)
         self._lay_out()
         self.show_chosen((), in_trash=False)
 
@@ -178,7 +180,7 @@ class BoxDetails(QFrame):
                 self.versions_model.show_versions(tuple(versions))
                 self._enable()
 
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: store.recipes.versions(recipe), done, self._fail, key="versions"
         )
 
@@ -202,7 +204,7 @@ class BoxDetails(QFrame):
             if then is not None:
                 then(result)
 
-        self._keeper.store.ask(work, done, self._fail)
+        self._autosave.store.ask(work, done, self._fail)
 
     def _fail(self, fault: str) -> None:
         self.said.emit(fault, True)
@@ -211,7 +213,7 @@ class BoxDetails(QFrame):
         """Open the newest version of the chosen recipe."""
         if len(self._chosen) == 1 and self.open_button.isEnabled():
             recipe = self._chosen[0].id
-            self._keeper.store.ask(
+            self._autosave.store.ask(
                 lambda store: store.recipes.newest(recipe), self.version_wanted.emit, self._fail
             )
 
@@ -220,7 +222,7 @@ class BoxDetails(QFrame):
         versions = self.chosen_versions()
         if len(versions) == 1:
             number = versions[0].id
-            self._keeper.store.ask(
+            self._autosave.store.ask(
                 lambda store: store.recipes.version(number), self.version_wanted.emit, self._fail
             )
 
@@ -246,7 +248,7 @@ class BoxDetails(QFrame):
         if versions:
             version = versions[0].id
             self._do(
-                lambda store: store.recipes.bring_back(version), self._keeper.note_brought_back
+                lambda store: store.recipes.bring_back(version), self._autosave.note_brought_back
             )
 
     def branch(self) -> None:
@@ -283,7 +285,7 @@ class BoxDetails(QFrame):
                 return store.recipes.newest(first), store.recipes.newest(second)
         else:
             return
-        self._keeper.store.ask(work, self._show_compared, self._fail)
+        self._autosave.store.ask(work, self._show_compared, self._fail)
 
     def _show_compared(self, pair: tuple[Version, Version]) -> None:
         try:
@@ -303,7 +305,7 @@ class BoxDetails(QFrame):
         for key, name in COMPARED:
             values = [getattr(each.summary, name) for each in pair]
             if None not in values:
-                before, after = (figure(key, value, self._shown) for value in values)
+                before, after = (figure(key, value, self._display) for value in values)
                 found.append(f"{before}  →  {after}")
         return ["   ".join(found)] if found else []
 

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QMimeData, QUrl
 
 from designer.errors import DesignerError
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 from designer.window.session.errand import Errand
 from designer.workbench.box_files import WrittenRecipe, write_a_piece
 
@@ -33,8 +33,8 @@ A_DAY_S = 86_400.0
 class HandedOut:
     """The files of the recipes that were last dragged or copied out of a box."""
 
-    def __init__(self, keeper: Keeper) -> None:
-        self._keeper = keeper
+    def __init__(self, autosave: Autosave) -> None:
+        self._autosave = autosave
         self._folder: Path | None = None
         self._files: dict[int, WrittenRecipe] = {}
 
@@ -61,7 +61,7 @@ class HandedOut:
             self._files = {number: file for each in pieces for number, file in each.items()}
             then()
 
-        errand = Errand(self._keeper.store, [row.id for row in rows], piece, self._keeper)
+        errand = Errand(self._autosave.store, [row.id for row in rows], piece, self._autosave)
         errand.failed.connect(faults.append)
         errand.ended.connect(done)
         errand.ended.connect(errand.deleteLater)
@@ -74,12 +74,12 @@ class HandedOut:
         if files:
             mime.setUrls([QUrl.fromLocalFile(str(each.path)) for each in files])
             mime.setText("\n".join(each.bill for each in files))
-            mime.setData(MIME, str(self._keeper.folder.absolute()).encode("utf-8"))
+            mime.setData(MIME, str(self._autosave.folder.absolute()).encode("utf-8"))
         return mime
 
     def is_own(self, mime: QMimeData) -> bool:
         """Tell whether something comes from this very box, perhaps out of another window."""
-        own = str(self._keeper.folder.absolute()).encode("utf-8")
+        own = str(self._autosave.folder.absolute()).encode("utf-8")
         return mime.hasFormat(MIME) and bytes(mime.data(MIME).data()) == own
 
     def _new_folder(self) -> Path:

@@ -39,11 +39,11 @@ from designer.window.box.box_table import BoxTable
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN
 from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 from designer.window.session.errand import Errand
 from designer.workbench.box_files import (
     BroughtIn,
@@ -84,18 +84,20 @@ class RecipeBoxPage(QWidget):
     copy_back_wanted = Signal()
     said = Signal(str, bool)
 
-    def __init__(self, keeper: Keeper, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, autosave: Autosave, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._keeper = keeper
+        self._autosave = autosave
         self._order, self._down = "closest", False
         self._token = ""
         self._problems: Sequence[str] = ()
         self.errand: Errand | None = None
         self.setAcceptDrops(True)
-        self.model = RecipesModel(shown, self)
-        self.handed_out = HandedOut(keeper)
+        self.model = RecipesModel(display, self)
+        self.handed_out = HandedOut(autosave)
         self.model.handed_out = self.handed_out.mime
-        self.details = BoxDetails(keeper, shown)
+        self.details = BoxDetails(autosave, display)
         self.backups: BackupsPanel | None = None
         self._lay_out()
         self._connect()
@@ -104,8 +106,8 @@ class RecipeBoxPage(QWidget):
         self._all_soon = QTimer(self, singleShot=True, interval=ALL_AFTER_KEY_MS)
         self._all_soon.timeout.connect(self._list_all)
         self.model.rows_wanted.connect(self._read_rows)
-        shown.settings.changed.connect(self.look_up)
-        keeper.box_replaced.connect(self.look_up)
+        display.settings.changed.connect(self.look_up)
+        autosave.box_replaced.connect(self.look_up)
 
     @property
     def _questions(self) -> Questions:
@@ -203,7 +205,7 @@ class RecipeBoxPage(QWidget):
     def show_backups(self) -> None:
         """Show the backups in place of the recipes."""
         if self.backups is None:
-            self.backups = BackupsPanel(self._keeper)
+            self.backups = BackupsPanel(self._autosave)
             self.backups.closed.connect(self.show_recipes)
             self.backups.copy_wanted.connect(self.copy_wanted)
             self.backups.copy_back_wanted.connect(self.copy_back_wanted)
@@ -258,7 +260,7 @@ class RecipeBoxPage(QWidget):
             return store.finder.find(**ask, limit=FIRST_SHOWN)
 
         self._all_soon.stop()
-        self._keeper.store.ask(work, self._show_found, self._fail, key="find")
+        self._autosave.store.ask(work, self._show_found, self._fail, key="find")
 
     def look_again(self) -> None:
         """Look what became of the recipes that are listed, and stay where the list is."""
@@ -301,10 +303,10 @@ class RecipeBoxPage(QWidget):
                 self.model.keep_only(rows)
             self._tell(len(ids))
 
-        self._keeper.store.ask(work, done, self._fail, key="find")
+        self._autosave.store.ask(work, done, self._fail, key="find")
 
     def _read_rows(self, ids: Sequence[int]) -> None:
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: store.finder.rows(ids), self.model.put_rows, self._fail
         )
 
@@ -370,7 +372,9 @@ class RecipeBoxPage(QWidget):
                 self.look_again()
             self._token = changes.token
 
-        self._keeper.store.ask(lambda store: store.changes_since(token), done, None, key="changes")
+        self._autosave.store.ask(
+            lambda store: store.changes_since(token), done, None, key="changes"
+        )
 
     # choosing and doing
 
@@ -387,7 +391,7 @@ class RecipeBoxPage(QWidget):
             if then is not None:
                 then(result)
 
-        self._keeper.store.ask(work, done, self._fail)
+        self._autosave.store.ask(work, done, self._fail)
 
     def _fail(self, fault: str) -> None:
         self.said.emit(fault, True)
@@ -459,7 +463,7 @@ class RecipeBoxPage(QWidget):
         if self.errand is not None:
             self.said.emit(f"{self.under_way.doing} is still under way; stop it first.", False)
             return
-        errand = self.errand = Errand(self._keeper.store, items, piece, self)
+        errand = self.errand = Errand(self._autosave.store, items, piece, self)
 
         def ended(pieces: list[Any]) -> None:
             self.errand = None

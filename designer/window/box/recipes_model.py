@@ -24,7 +24,7 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
 from designer.window.parts import dates
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.plain_text import tip
 from designer.wort.swatch import swatch_hex
@@ -43,22 +43,22 @@ class BoxColumn:
 
     heading: str
     order: str
-    text: Callable[[RecipeRow, Shown], str]
+    text: Callable[[RecipeRow, DisplayFormat], str]
     right: bool = False
     width: int = 90
 
 
-def _forecast(key: str, name: str) -> Callable[[RecipeRow, Shown], str]:
-    def text(row: RecipeRow, shown: Shown) -> str:
+def _forecast(key: str, name: str) -> Callable[[RecipeRow, DisplayFormat], str]:
+    def text(row: RecipeRow, display: DisplayFormat) -> str:
         value = getattr(row.summary, name)
-        return "" if value is None else figure(key, value, shown)
+        return "" if value is None else figure(key, value, display)
 
     return text
 
 
-def _size(row: RecipeRow, shown: Shown) -> str:
+def _size(row: RecipeRow, display: DisplayFormat) -> str:
     litres = row.summary.batch_l
-    return "" if litres is None else shown.short(Kind.VOLUME, litres)
+    return "" if litres is None else display.short(Kind.VOLUME, litres)
 
 
 def day_text(moment: str) -> str:
@@ -72,16 +72,16 @@ def day_text(moment: str) -> str:
 
 
 COLUMNS = (
-    BoxColumn("Name", "name", lambda row, shown: row.name[:LONGEST_SHOWN], width=172),
-    BoxColumn("Style", "style", lambda row, shown: row.summary.style[:LONGEST_SHOWN], width=110),
+    BoxColumn("Name", "name", lambda row, display: row.name[:LONGEST_SHOWN], width=172),
+    BoxColumn("Style", "style", lambda row, display: row.summary.style[:LONGEST_SHOWN], width=110),
     BoxColumn("OG", "og", _forecast("original_gravity", "og"), right=True, width=62),
     BoxColumn("Alcohol", "abv", _forecast("abv_percent", "abv"), right=True, width=66),
     BoxColumn("Bitterness", "ibu", _forecast("bitterness_ibu", "ibu"), right=True, width=78),
     BoxColumn("Colour", "colour", _forecast("colour_srm", "srm"), right=True, width=74),
     BoxColumn("Size", "size", _size, right=True, width=58),
-    BoxColumn("Last brewed", "brewed", lambda row, shown: day_text(row.last_brewed), width=90),
-    BoxColumn("Changed", "changed", lambda row, shown: day_text(row.changed), width=90),
-    BoxColumn("Tags", "", lambda row, shown: ", ".join(row.tags), width=70),
+    BoxColumn("Last brewed", "brewed", lambda row, display: day_text(row.last_brewed), width=90),
+    BoxColumn("Changed", "changed", lambda row, display: day_text(row.changed), width=90),
+    BoxColumn("Tags", "", lambda row, display: ", ".join(row.tags), width=70),
 )
 
 
@@ -93,9 +93,9 @@ class RecipesModel(QAbstractTableModel):
 
     rows_wanted = Signal(object)
 
-    def __init__(self, shown: Shown, parent: QObject | None = None) -> None:
+    def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._shown = shown
+        self._display = display
         self._ids: tuple[int, ...] = ()
         self._rows: dict[int, RecipeRow] = {}
         self._asked: set[int] = set()
@@ -196,15 +196,15 @@ class RecipesModel(QAbstractTableModel):
         if row is None:
             return _not_read(column, role)
         if role == _Role.DisplayRole:
-            return column.text(row, self._shown)
+            return column.text(row, self._display)
         if role == _Role.TextAlignmentRole:
             return _alignment(column)
         if role == _Role.DecorationRole and index.column() == 0:
             return glass_icon(swatch_hex(row.summary.srm or 0.0))
         if role == _Role.ToolTipRole and not column.right:
-            return tip(column.text(row, self._shown)) or None
+            return tip(column.text(row, self._display)) or None
         if role == _Role.AccessibleTextRole:
-            return f"{column.heading} of {row.name}: {column.text(row, self._shown) or 'none'}"
+            return f"{column.heading} of {row.name}: {column.text(row, self._display) or 'none'}"
         return None
 
     # dragged out of the box recipes are copied, as files
@@ -256,9 +256,9 @@ def glass_icon(beer: str) -> QIcon:
 class VersionsModel(QAbstractListModel):
     """The versions of one recipe, the newest first."""
 
-    def __init__(self, shown: Shown, parent: QObject | None = None) -> None:
+    def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._shown = shown
+        self._display = display
         self.versions: tuple[VersionRow, ...] = ()
 
     def show_versions(self, versions: tuple[VersionRow, ...]) -> None:
@@ -286,5 +286,5 @@ class VersionsModel(QAbstractListModel):
             ("bitterness_ibu", version.summary.ibu),
         ):
             if value is not None:
-                parts.append(figure(key, value, self._shown))
+                parts.append(figure(key, value, self._display))
         return "  ·  ".join(parts)

@@ -43,8 +43,8 @@ class BillFiles:
 
     def read(self, path: Path) -> None:
         """Add the lines of a table in a file; ask about what is not certain."""
-        shown, opening = self._window.shown, self._window.opened.opening
-        comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
+        display, opening = self._window.display, self._window.opened.opening
+        comma, us = display.settings.decimal_comma, display.one_system is ShownUnits.US
 
         def take(found: PastedTable | Sequence[tuple[str, Line]]) -> None:
             if isinstance(found, PastedTable):
@@ -65,7 +65,7 @@ class BillFiles:
             return
         window = self._window
         opening = window.opened.opening
-        self._preview = preview = PastePreview(table, window.opened.recipe, window.shown, window)
+        self._preview = preview = PastePreview(table, window.opened.recipe, window.display, window)
         preview.chosen.connect(lambda edit: self._add(edit, opening))
         preview.finished.connect(self._forget)
         preview.open()

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, heading, scrolled
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -47,11 +47,13 @@ class ComposePage(QWidget):
     watch_out: WatchOut
     day_line: DayLine
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
-        self.fermentables = LinesPanel(opened, FERMENTABLES, shown)
-        self.hops = LinesPanel(opened, HOPS, shown)
+        self._opened, self._display = opened, display
+        self.fermentables = LinesPanel(opened, FERMENTABLES, display)
+        self.hops = LinesPanel(opened, HOPS, display)
         for panel in (self.fermentables, self.hops):
             self._listen(panel)
         self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
@@ -86,13 +88,13 @@ class ComposePage(QWidget):
         from designer.window.compose.watch_out import WatchOut
         from designer.window.parts.vessels_drawing import VesselsDrawing
 
-        opened, shown = self._opened, self._shown
-        self.extras = LinesPanel(opened, EXTRAS, shown)
-        self.process = ProcessForm(opened, shown)
-        self.forecast = ForecastPanel(opened, shown)
-        self.vessels = VesselsDrawing(shown)
-        self.watch_out = WatchOut(shown)
-        self.day_line = DayLine(opened, shown)
+        opened, display = self._opened, self._display
+        self.extras = LinesPanel(opened, EXTRAS, display)
+        self.process = ProcessForm(opened, display)
+        self.forecast = ForecastPanel(opened, display)
+        self.vessels = VesselsDrawing(display)
+        self.watch_out = WatchOut(display)
+        self.day_line = DayLine(opened, display)
         self._listen(self.extras)
         self.watch_out.cure_wanted.connect(self._make_seen)
         self.watch_out.place_wanted.connect(self.go_to)

@@ -29,7 +29,7 @@ from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.spellings import US_GALLON_L
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.parts.plain_text import tip
 from designer.window.session.open_recipe import OpenRecipe
@@ -55,9 +55,11 @@ class DayLine(QWidget):
 
     edit_wanted = Signal(object)
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._display = opened, display
         self._markers: tuple[Marker, ...] = ()
         self._chosen: tuple[str, int] | None = None
         self._dragging = ""
@@ -70,7 +72,7 @@ class DayLine(QWidget):
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         opened.outlook_changed.connect(self.refresh)
-        shown.settings.changed.connect(self.refresh)
+        display.settings.changed.connect(self.refresh)
         self.refresh()
 
     @property
@@ -230,15 +232,15 @@ class DayLine(QWidget):
         inner = plot.left() - 6
         outer = inner - metrics.horizontalAdvance("00.0 L") - 8
         for celsius in (20.0, 60.0, 100.0):
-            text = self._shown.value(Kind.TEMPERATURE, celsius).split(" (")[0]
+            text = self._display.value(Kind.TEMPERATURE, celsius).split(" (")[0]
             scale(text, outer, self._temp_y(celsius), inks.heat)
         for litres in self._volume_ticks():
-            text = self._shown.value(Kind.VOLUME, litres).split(" (")[0]
+            text = self._display.value(Kind.VOLUME, litres).split(" (")[0]
             scale(text, inner, self._volume_y(litres), inks.wort_edge)
 
     def _volume_ticks(self) -> list[float]:
         """Round volumes, few enough to stand above each other."""
-        unit = US_GALLON_L if self._shown.one_system is ShownUnits.US else 1.0
+        unit = US_GALLON_L if self._display.one_system is ShownUnits.US else 1.0
         highest = self._highest / unit
         step = next((s for s in (0.5, 1, 2, 3, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
         return [unit * step * n for n in range(1, int(highest / step) + 1)]
@@ -268,11 +270,11 @@ class DayLine(QWidget):
         if rim is None or foam is None:
             return
         plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        short = self._display.short
         rows = (
-            (rim, f"pot rim {self._shown.short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
-            (foam, f"foam room {self._shown.short(Kind.VOLUME, foam)}", inks.foam,
-             Qt.PenStyle.DotLine),
-        )  # fmt: skip
+            (rim, f"pot rim {short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
+            (foam, f"foam room {short(Kind.VOLUME, foam)}", inks.foam, Qt.PenStyle.DotLine),
+        )
         below = -1e9
         for litres, text, ink, style in rows:
             y = self._volume_y(litres)
@@ -314,9 +316,9 @@ class DayLine(QWidget):
             painter.setPen(QPen(QColor(ink), 1.8, style))
             painter.drawPolyline(QPolygonF(points))
             if ink == inks.heading:
-                text = f"gravity to {self._shown.value(Kind.GRAVITY, 1.0 + highest / 1000.0)}"
+                text = f"gravity to {self._display.value(Kind.GRAVITY, 1.0 + highest / 1000.0)}"
             else:
-                text = f"bitterness to {self._shown.rounded(Kind.BITTERNESS, highest)}"
+                text = f"bitterness to {self._display.rounded(Kind.BITTERNESS, highest)}"
             left = plot.right() + 6
             y = plot.bottom() - (4.0 if ink == inks.green else metrics.height() + 4.0)
             painter.drawText(
@@ -371,7 +373,7 @@ class DayLine(QWidget):
         if line is None or line.amount is None:
             return ""
         kind = facts_of(type(line), "amount").kind
-        return self._shown.quantity(kind, line.amount).split(" (")[0]
+        return self._display.quantity(kind, line.amount).split(" (")[0]
 
     def _draw_cursor(self, painter: QPainter, inks: Inks, x: float) -> None:
         """A thin line at the pointer, and what all curves read there."""
@@ -382,10 +384,10 @@ class DayLine(QWidget):
         start = start_minutes(self._recipe.process.start_time)
         read = [
             clock(start, moment.time_min),
-            self._shown.rounded(Kind.VOLUME, moment.pot_volume_l),
-            self._shown.rounded(Kind.TEMPERATURE, moment.temperature_c),
-            self._shown.value(Kind.GRAVITY, moment.gravity_sg),
-            self._shown.rounded(Kind.BITTERNESS, moment.bitterness_ibu),
+            self._display.rounded(Kind.VOLUME, moment.pot_volume_l),
+            self._display.rounded(Kind.TEMPERATURE, moment.temperature_c),
+            self._display.value(Kind.GRAVITY, moment.gravity_sg),
+            self._display.rounded(Kind.BITTERNESS, moment.bitterness_ibu),
         ]
         text = "  ·  ".join(read)
         width = metrics.horizontalAdvance(text) + 14

@@ -21,7 +21,7 @@ from designer.brewday.other_methods import MethodSays, other_methods
 from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
@@ -35,9 +35,11 @@ class BehindPanel(QFrame):
 
     said = Signal(str)
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._display = opened, display
         self._key = ""
         self._means: tuple[Means, ...] = ()
         self.causes = QLabel()
@@ -86,8 +88,8 @@ class BehindPanel(QFrame):
             self._key = key
             self.wanted.clear()
             self.answer.hide()
-        self.wanted.setPlaceholderText(figure(key, found.value, self._shown))
-        self.causes.setText(why_doubtful(key, found, self._shown))
+        self.wanted.setPlaceholderText(figure(key, found.value, self._display))
+        self.causes.setText(why_doubtful(key, found, self._display))
         self._offer_means()
         self._show_methods()
 
@@ -121,7 +123,7 @@ class BehindPanel(QFrame):
 
     def _add_method(self, row: int, said: MethodSays) -> None:
         name = said.method + (" (default)" if said.default else "")
-        value = figure(said.number, said.value, self._shown)
+        value = figure(said.number, said.value, self._display)
         texts = (name, value, f"{said.why} {said.outside}".strip())
         for column, text in enumerate(texts):
             label = QLabel(f"<b>{text}</b>" if said.chosen and column < 2 else text)
@@ -135,7 +137,7 @@ class BehindPanel(QFrame):
     def make_it(self) -> None:
         """Change the chosen line so that the forecast becomes what was typed."""
         try:
-            value = wanted_value(self._key, self.wanted.text(), self._shown)
+            value = wanted_value(self._key, self.wanted.text(), self._display)
         except RefusedInputError as fault:
             self._answer(str(fault))
             return
@@ -147,14 +149,14 @@ class BehindPanel(QFrame):
             self._answer(self._out_of_reach(value, means, aim))
             return
         self._opened.make(aim.edit)
-        self._answer(f"{means.name} gives {figure(self._key, aim.reached, self._shown)}. "
+        self._answer(f"{means.name} gives {figure(self._key, aim.reached, self._display)}. "
                      "Undo takes it back.")  # fmt: skip
 
     def _out_of_reach(self, value: float, means: Means, aim: Aim) -> str:
         low, high = sorted((aim.low, aim.high))
-        ends = (figure(self._key, each, self._shown) for each in (low, high))
+        ends = (figure(self._key, each, self._display) for each in (low, high))
         return (
-            f"{means.name} alone cannot make it {figure(self._key, value, self._shown)}: it goes "
+            f"{means.name} alone cannot make it {figure(self._key, value, self._display)}: it goes "
             f"from {next(ends)} to {next(ends)}. Choose another line, or add one."
         )
 
@@ -163,7 +165,7 @@ class BehindPanel(QFrame):
         self.answer.show()
 
 
-def why_doubtful(key: str, found: Range, shown: Shown) -> str:
+def why_doubtful(key: str, found: Range, display: DisplayFormat) -> str:
     """Return in words what makes a forecast doubtful, what would make it surer, and its source."""
     lines = []
     if found.causes:
@@ -172,13 +174,13 @@ def why_doubtful(key: str, found: Range, shown: Shown) -> str:
             for each in found.causes
             if each.share >= LEAST_SHARE
         )
-        low, high = (figure(key, each, shown) for each in (found.low, found.high))
+        low, high = (figure(key, each, display) for each in (found.low, found.high))
         lines.append(
             f"Nine brews in ten land between {low} and {high}. What makes it doubtful: {shares}."
         )
         better = [each for each in found.causes if each.advice and each.share >= WORTH_MEASURING]
         for each in better[:2]:
-            low, high = (figure(key, end, shown) for end in (each.low, each.high))
+            low, high = (figure(key, end, display) for end in (each.low, each.high))
             lines.append(f"To know it better, {each.advice}: {low} to {high}.")
     lines.append(f"Read by: {_PREDICTIONS[key].source}.")
     return "\n".join(lines)

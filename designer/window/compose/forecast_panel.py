@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.results import Outlook, Range
 from designer.library.catalogue import StyleEntry
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.session.open_recipe import OpenRecipe
@@ -52,9 +52,11 @@ ROWS = (
 class ForecastRow(QAbstractButton):
     """One forecast, painted: name, value, range, strip."""
 
-    def __init__(self, facts: RowFacts, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, facts: RowFacts, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._facts, self._shown = facts, shown
+        self._facts, self._display = facts, display
         self._range = Range(0.0, 0.0, 0.0)
         self._bracket: tuple[float, float] | None = None
         self._glass = ""
@@ -89,7 +91,7 @@ class ForecastRow(QAbstractButton):
         return text
 
     def _text(self, value: float) -> str:
-        return figure(self.key, value, self._shown)
+        return figure(self.key, value, self._display)
 
     def _verdict(self) -> str:
         assert self._bracket is not None
@@ -142,8 +144,8 @@ class ForecastRow(QAbstractButton):
                         self._glass, inks)  # fmt: skip
 
     def _span_text(self) -> str:
-        low = figure(self.key, self._range.low, self._shown, unit=False)
-        return f"{low} to {figure(self.key, self._range.high, self._shown, unit=False)}"
+        low = figure(self.key, self._range.low, self._display, unit=False)
+        return f"{low} to {figure(self.key, self._range.high, self._display, unit=False)}"
 
     def _draw_text(
         self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False
@@ -209,13 +211,15 @@ def _draw_glass(painter: QPainter, rect: QRectF, beer: str, inks: Inks) -> None:
 class ForecastPanel(QFrame):
     """The five rows, and below the pressed one what stands behind it."""
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._opened, self._shown = opened, shown
+        self._opened, self._display = opened, display
         self._outlook: Outlook | None = None
         self._style: StyleEntry | None = None
-        self.rows = [ForecastRow(facts, shown, self) for facts in ROWS]
+        self.rows = [ForecastRow(facts, display, self) for facts in ROWS]
         self.behind: BehindPanel | None = None
         self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(1, 1, 1, 1)
@@ -223,7 +227,7 @@ class ForecastPanel(QFrame):
         for row in self.rows:
             layout.addWidget(row)
             row.toggled.connect(lambda _, pressed=row: self._press(pressed))
-        shown.settings.changed.connect(self.refresh)
+        display.settings.changed.connect(self.refresh)
 
     def show_outlook(self, outlook: Outlook, style: StyleEntry | None) -> None:
         """Show another forecast, against the bracket of a style if one is chosen."""
@@ -255,7 +259,7 @@ class ForecastPanel(QFrame):
             if self.behind is None:
                 from designer.window.compose.forecast_details import BehindPanel
 
-                self.behind = BehindPanel(self._opened, self._shown, self)
+                self.behind = BehindPanel(self._opened, self._display, self)
                 self._layout.addWidget(self.behind)
             self.behind.show_key(pressed.key, self._outlook.forecasts[pressed.key])
         if self.behind is not None:

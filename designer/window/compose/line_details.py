@@ -14,7 +14,7 @@ from designer.recipe.fields import facts_of, quantity_fields
 from designer.recipe.kind_defaults import figures
 from designer.recipe.quantity import Kind
 from designer.window.compose.lines_columns import LinesSpec
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
 from designer.window.parts.icons import Tick
 from designer.window.parts.offers import attach_suggestions
@@ -23,7 +23,7 @@ from designer.window.session.open_recipe import OpenRecipe
 ACROSS = 3
 
 
-def sure_text(line: Line, shown: Shown) -> str:
+def sure_text(line: Line, display: DisplayFormat) -> str:
     """Return how sure each figure of a line is taken to be, and how to say it better."""
     parts = []
     for field, facts in quantity_fields(line):
@@ -36,11 +36,11 @@ def sure_text(line: Line, shown: Shown) -> str:
         if quantity.spread is not None:
             spread, relative = quantity.spread, False
         if relative:
-            how = shown.decimal(f"± {100.0 * spread:.3g} % of it")
+            how = display.decimal(f"± {100.0 * spread:.3g} % of it")
         elif facts.kind is Kind.FRACTION:
-            how = shown.decimal(f"± {100.0 * spread:.3g} %")
+            how = display.decimal(f"± {100.0 * spread:.3g} %")
         else:
-            how = f"± {shown.value(facts.kind, spread)}"
+            how = f"± {display.value(facts.kind, spread)}"
         parts.append(f"{facts.label[0].lower()}{facts.label[1:]} {how}")
     if not parts:
         return ""
@@ -53,12 +53,16 @@ class LineDetails(QWidget):
     refused = Signal(str)
 
     def __init__(
-        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+        self,
+        opened: OpenRecipe,
+        spec: LinesSpec,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._opened, self._spec, self._shown = opened, spec, shown
+        self._opened, self._spec, self._display = opened, spec, display
         self._line_id: int | None = None
         self._fields: list[TextField] = []
         grid = QGridLayout(self)
@@ -68,7 +72,7 @@ class LineDetails(QWidget):
         grid.addWidget(self._title, 0, 0, 1, ACROSS)
         for number, name in enumerate(spec.details):
             row, column = 1 + 2 * (number // ACROSS), number % ACROSS
-            field = self._field(name, shown)
+            field = self._field(name, display)
             label = QLabel(field.accessibleName())
             label.setObjectName("soft")
             label.setBuddy(field)
@@ -121,7 +125,7 @@ class LineDetails(QWidget):
         line, text = self._line(), self._instead.text().strip()
         if line is None or not text:
             return
-        instead = self._spec.begin(text, self._shown)
+        instead = self._spec.begin(text, self._display)
         if isinstance(instead, Extra):
             return
         try:
@@ -130,12 +134,12 @@ class LineDetails(QWidget):
             self.refused.emit(str(fault))
             return
         self._opened.make(found.edit)
-        words = " ".join(each.said(self._shown.rounded) for each in found.words)
+        words = " ".join(each.said(self._display.rounded) for each in found.words)
         self._changes.setText(words)
         self._changes.setVisible(bool(words))
         self._instead.clear()
 
-    def _field(self, name: str, shown: Shown) -> TextField:
+    def _field(self, name: str, display: DisplayFormat) -> TextField:
         facts = facts_of(LINE_TYPES[self._spec.lines], name)
 
         def edit(value: Any, merge_key: str) -> ChangeLine:
@@ -145,7 +149,7 @@ class LineDetails(QWidget):
             )
 
         return quantity_field(
-            self._opened, shown, facts, lambda: getattr(self._line(), name, None), edit, self
+            self._opened, display, facts, lambda: getattr(self._line(), name, None), edit, self
         )
 
     def _line(self) -> Line | None:
@@ -165,7 +169,7 @@ class LineDetails(QWidget):
         """Show the line's name and lock."""
         line = self._line()
         self._title.setText(line.name if line is not None else "Choose a line in the table")
-        self.sure.setText(sure_text(line, self._shown) if line is not None else "")
+        self.sure.setText(sure_text(line, self._display) if line is not None else "")
         locked = bool(getattr(line, "locked", False))
         with QSignalBlocker(self._lock):
             self._lock.setChecked(locked)

@@ -29,7 +29,7 @@ from designer.window.compose.lines_columns import (
     LinesSpec,
     parsed,
 )
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
@@ -38,33 +38,33 @@ MIME = "application/x-hobwort-lines"
 WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
 
 
-def lines_mime(spec: LinesSpec, lines: list[Line], shown: Shown) -> QMimeData:
+def lines_mime(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> QMimeData:
     """Return lines as they go to the clipboard, exactly and as text."""
     held: dict[str, Any] = {spec.lines: tuple(lines)}
     mime = QMimeData()
     mime.setData(MIME, document_text(Recipe(**held)).encode("utf-8"))
-    mime.setText(lines_text(spec, lines, shown))
+    mime.setText(lines_text(spec, lines, display))
     return mime
 
 
-def lines_text(spec: LinesSpec, lines: list[Line], shown: Shown) -> str:
+def lines_text(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> str:
     """Return lines as rows of a spreadsheet."""
     columns = [each for each in spec.columns if each.field]
     out = io.StringIO()
     rows = csv.writer(out, delimiter="\t", lineterminator="\n")  # quotes only where it must
-    rows.writerows([_cell(each, line, shown) for each in columns] for line in lines)
+    rows.writerows([_cell(each, line, display) for each in columns] for line in lines)
     return out.getvalue()
 
 
-def _cell(column: Column, line: Line, shown: Shown) -> str:
+def _cell(column: Column, line: Line, display: DisplayFormat) -> str:
     value = getattr(line, column.field)
     if column.facts is not None:
-        return shown.to_edit(column.facts.kind, value)
-    text = value if isinstance(value, str) else shown.when(value)
+        return display.to_edit(column.facts.kind, value)
+    text = value if isinstance(value, str) else display.when(value)
     return guarded(" ".join(text.split()))
 
 
-def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Together | PastedTable:
+def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Together | PastedTable:
     """Return the edit that adds what is on the clipboard, or what is to be asked about it.
 
     Raises RefusedInputError where there is nothing that could be a line.
@@ -74,10 +74,10 @@ def pasting(mime: QMimeData, spec: LinesSpec, shown: Shown) -> Together | Pasted
     from designer.library.pasted import pasted_table  # loaded when there is text to be read
 
     text = mime.text() if mime.hasText() else ""
-    own = _own_lines(text, spec, shown)
+    own = _own_lines(text, spec, display)
     if own:
         return _together(own)
-    comma, us = shown.settings.decimal_comma, shown.one_system is ShownUnits.US
+    comma, us = display.settings.decimal_comma, display.one_system is ShownUnits.US
     try:
         table = pasted_table(text, spec.lines, comma=comma, us=us)
     except RefusedInputError as fault:
@@ -97,7 +97,7 @@ def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
     return [(name, line) for name in LISTS for line in getattr(recipe, name)]
 
 
-def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line]]:
+def _own_lines(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple[str, Line]]:
     """Return the lines of a text that has the very columns of `lines_text`; none of another."""
     from designer.library.table_text import rows_of
 
@@ -107,11 +107,11 @@ def _own_lines(text: str, spec: LinesSpec, shown: Shown) -> list[tuple[str, Line
         rows = [row for row in rows_of(text, "\t") if any(row)]
         for each in (spec, *(other for other in (FERMENTABLES, HOPS) if other is not spec)):
             with suppress(RefusedInputError):
-                return [(each.lines, _own_line(row, each, shown)) for row in rows]
+                return [(each.lines, _own_line(row, each, display)) for row in rows]
     return []
 
 
-def _own_line(row: list[str], spec: LinesSpec, shown: Shown) -> Line:
+def _own_line(row: list[str], spec: LinesSpec, display: DisplayFormat) -> Line:
     from designer.library.new_lines import is_known, new_line
 
     columns = [column for column in spec.columns if column.field]
@@ -126,5 +126,5 @@ def _own_line(row: list[str], spec: LinesSpec, shown: Shown) -> Line:
         if column.choices and cells[column.key] not in column.choices:
             raise RefusedInputError("this is another column")
         if column.key != "name":
-            changes |= dict(parsed(column, line, cells[column.key], shown))
+            changes |= dict(parsed(column, line, cells[column.key], display))
     return replace(line, **changes)

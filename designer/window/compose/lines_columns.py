@@ -16,7 +16,7 @@ from designer.recipe.edits import Line
 from designer.recipe.fields import FieldFacts, facts_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units import ShownUnits
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
@@ -37,7 +37,7 @@ class Column(NamedTuple):
     bare_us: str = ""
     right: bool = False
     width: int = 90
-    gives: Callable[[Line, Outlook, Shown], str] | None = None
+    gives: Callable[[Line, Outlook, DisplayFormat], str] | None = None
     tip: str = ""
 
     @property
@@ -45,9 +45,9 @@ class Column(NamedTuple):
         """Whether the column can be typed in."""
         return bool(self.field)
 
-    def bare(self, shown: Shown) -> str:
+    def bare(self, display: DisplayFormat) -> str:
         """Return the unit of a bare number in an empty cell, where it is no usual one."""
-        return self.bare_us if shown.one_system is ShownUnits.US else self.bare_metric
+        return self.bare_us if display.one_system is ShownUnits.US else self.bare_metric
 
 
 class LinesSpec(NamedTuple):
@@ -58,12 +58,14 @@ class LinesSpec(NamedTuple):
     noun: str
     invitation: str
     columns: tuple[Column, ...]
-    begin: Callable[[str, Shown], Line]
+    begin: Callable[[str, DisplayFormat], Line]
     renamed: Callable[[Any, str], Changes]
     details: tuple[str, ...] = ()
 
 
-def parsed(column: Column, line: Line, text: str, shown: Shown, before: str = "") -> Changes:
+def parsed(
+    column: Column, line: Line, text: str, display: DisplayFormat, before: str = ""
+) -> Changes:
     """Return the changes that typing `text` in a column makes; raises RefusedInputError.
 
     `before` is what the cell showed when typing began, if that is not what it shows now.
@@ -73,50 +75,50 @@ def parsed(column: Column, line: Line, text: str, shown: Shown, before: str = ""
     if column.facts is not None:
         if not text.strip():
             return ((column.field, None),)
-        before = before or shown.to_edit(column.facts.kind, getattr(line, column.field))
-        found = shown.read(column.facts.kind, text, before, column.bare(shown))
+        before = before or display.to_edit(column.facts.kind, getattr(line, column.field))
+        found = display.read(column.facts.kind, text, before, column.bare(display))
         return ((column.field, checked_quantity(column.facts, found)),)
     if column.field == "when":
-        return (("when", shown.read_when(text)),)
+        return (("when", display.read_when(text)),)
     return ((column.field, text.strip()),)
 
 
-def shown_text(column: Column, line: Line, outlook: Outlook | None, shown: Shown) -> str:
+def shown_text(column: Column, line: Line, outlook: Outlook | None, display: DisplayFormat) -> str:
     """Return what a cell shows; what a line gives is blank as long as nothing is forecast."""
     if column.gives is not None:
-        return column.gives(line, outlook, shown) if outlook is not None else ""
+        return column.gives(line, outlook, display) if outlook is not None else ""
     value = getattr(line, column.field)
     if isinstance(value, When):
-        return shown.when(value)
+        return display.when(value)
     if isinstance(value, str):
         return value
-    return shown.quantity(column.facts.kind, value) if column.facts is not None else ""
+    return display.quantity(column.facts.kind, value) if column.facts is not None else ""
 
 
 def _facts(of: type[Any], name: str) -> FieldFacts:
     return facts_of(of, name)
 
 
-def _points(line: Line, outlook: Outlook, shown: Shown) -> str:
+def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
     gives = outlook.day.gives.get(line.line_id)
     if gives is None:
         return ""
-    if shown.settings.gravity == "plato":
+    if display.settings.gravity == "plato":
         from designer.wort.density import plato_from_gravity
 
         plato = float(plato_from_gravity(1.0 + gives.points / 1000.0))
-        return shown.decimal(f"{plato:.1f} °P")
-    return shown.decimal(f"{gives.points:.1f} pt")
+        return display.decimal(f"{plato:.1f} °P")
+    return display.decimal(f"{gives.points:.1f} pt")
 
 
-def _ibu(line: Line, outlook: Outlook, shown: Shown) -> str:
+def _ibu(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
     gives = outlook.day.gives.get(line.line_id)
     if gives is None or (isinstance(line, Hop) and line.when.stage is Stage.DRY_HOP):
         return "aroma" if isinstance(line, Hop) and line.amount is not None else ""
-    return shown.decimal(f"{gives.bitterness_ibu:.1f} IBU")
+    return display.decimal(f"{gives.bitterness_ibu:.1f} IBU")
 
 
-def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | None, str]:
+def _leading_amount(text: str, kind: Kind, display: DisplayFormat) -> tuple[Quantity | None, str]:
     """Split "1.5 kg light extract" into the amount and the name; no amount, the text alone.
 
     As many words as can be belong to a measured amount ("2 fl oz"); a piece is one word, or the
@@ -133,7 +135,7 @@ def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | Non
         if not any(sign.isalpha() for sign in head):
             continue
         try:
-            amount = shown.read(kind, head, look_up=False)
+            amount = display.read(kind, head, look_up=False)
         except RefusedInputError:
             continue
         found = amount, " ".join(words[count:])
@@ -142,11 +144,11 @@ def _leading_amount(text: str, kind: Kind, shown: Shown) -> tuple[Quantity | Non
     return found
 
 
-def _begin(lines: str, kind: Kind, text: str, shown: Shown) -> Line:
+def _begin(lines: str, kind: Kind, text: str, display: DisplayFormat) -> Line:
     """Return a new line of what was typed: an amount, if there is one, and a name."""
     from designer.library.new_lines import new_line  # only a new line needs it, not the start
 
-    amount, name = _leading_amount(text, kind, shown)
+    amount, name = _leading_amount(text, kind, display)
     line = new_line(lines, name)
     # What the catalogue doses keeps its usual dose where none is typed.
     return replace(line, amount=amount) if amount is not None else line

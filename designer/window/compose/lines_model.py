@@ -36,7 +36,7 @@ from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import Column, LinesSpec, parsed, shown_text
-from designer.window.parts.display_format import Shown, ShownFirst
+from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.inks import LIGHT, Inks
 from designer.window.parts.not_taken import NotTaken
 from designer.window.parts.plain_text import tip
@@ -65,10 +65,14 @@ class LinesModel(QAbstractTableModel):
     choice_wanted = Signal(object)
 
     def __init__(
-        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QObject | None = None
+        self,
+        opened: OpenRecipe,
+        spec: LinesSpec,
+        display: DisplayFormat,
+        parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self.opened, self.spec, self.shown = opened, spec, shown
+        self.opened, self.spec, self.display = opened, spec, display
         self.inks: Inks = LIGHT
         self._lines: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
@@ -90,7 +94,7 @@ class LinesModel(QAbstractTableModel):
         }
         opened.recipe_changed.connect(self._follow)
         opened.outlook_changed.connect(self._refresh_given)
-        shown.settings.changed.connect(self._refresh_all)
+        display.settings.changed.connect(self._refresh_all)
 
     # what Qt asks
 
@@ -162,12 +166,12 @@ class LinesModel(QAbstractTableModel):
 
     def _text(self, column: Column, line: Line) -> str:
         outlook = None if self.opened.waiting else self.opened.outlook
-        return shown_text(column, line, outlook, self.shown)
+        return shown_text(column, line, outlook, self.display)
 
     def _edit_text(self, column: Column, line: Line) -> str:
         if column.facts is None:
             return self._text(column, line)
-        return self.shown.to_edit(column.facts.kind, getattr(line, column.field))
+        return self.display.to_edit(column.facts.kind, getattr(line, column.field))
 
     def _decoration(self, column: Column, line: Line) -> QColor | QIcon | None:
         if column.key == "colour" and isinstance(line, Fermentable):
@@ -180,14 +184,14 @@ class LinesModel(QAbstractTableModel):
         return None
 
     def _tip(self, column: Column, line: Line) -> str | None:
-        said = [each.said(self.shown.rounded) for each in self._findings.get(line.line_id, [])]
+        said = [each.said(self.display.rounded) for each in self._findings.get(line.line_id, [])]
         if column.key == "name" and said:
             return tip("\n".join(said))
         if getattr(line, "locked", False):
             return "Locked: unlock the line to change it."
         value = getattr(line, column.field) if column.field else None
         if isinstance(value, Quantity) and column.facts is not None:
-            meant = self.shown.meaning(column.facts.kind, value)
+            meant = self.display.meaning(column.facts.kind, value)
             read_as = f", read as {meant}" if meant else ""
             return tip(f"Typed {value.text}{read_as}{_sure(value, column)}")
         return column.tip or None
@@ -250,8 +254,8 @@ class LinesModel(QAbstractTableModel):
         from designer.window.parts.second_reading import otherwise
 
         before = self._edit_text(column, line)
-        spelled = self.shown.with_unit(column.facts.kind, text, before, column.bare(self.shown))
-        return otherwise(self.shown, column.facts, spelled, line, self.opened.recipe)
+        spelled = self.display.with_unit(column.facts.kind, text, before, column.bare(self.display))
+        return otherwise(self.display, column.facts, spelled, line, self.opened.recipe)
 
     def amount_of(self, index: Index) -> Index:
         """Return the cell of the amount of the line that a cell belongs to."""
@@ -292,7 +296,7 @@ class LinesModel(QAbstractTableModel):
     ) -> tuple[tuple[str, Any], ...]:
         if column.key == "name":
             return self.spec.renamed(line, text.strip())
-        changes = parsed(column, line, text, self.shown, before)
+        changes = parsed(column, line, text, self.display, before)
         return with_amount(line, changes[0][1]) if column.key == "amount" else changes
 
     def _change(
@@ -306,7 +310,7 @@ class LinesModel(QAbstractTableModel):
         return bool(text.strip()) and self.opened.make(self._adding(text))
 
     def _adding(self, text: str) -> AddLine:
-        line = self.spec.begin(text, self.shown)
+        line = self.spec.begin(text, self.display)
         return AddLine(self.spec.lines, line, f"add {line.name or 'a line'}")
 
     def remove(self, rows: list[int]) -> None:
@@ -344,7 +348,7 @@ class LinesModel(QAbstractTableModel):
 
         rows = sorted({index.row() for index in indexes if self.line_at(index.row()) is not None})
         self._dragged = [self._lines[row].line_id for row in rows]
-        return lines_mime(self.spec, [self._lines[row] for row in rows], self.shown)
+        return lines_mime(self.spec, [self._lines[row] for row in rows], self.display)
 
     def supportedDropActions(self) -> Qt.DropAction:
         return Qt.DropAction.MoveAction | Qt.DropAction.CopyAction
@@ -367,7 +371,7 @@ class LinesModel(QAbstractTableModel):
         from designer.window.compose.lines_clipboard import lines_mime
 
         lines = [self._lines[row] for row in rows if row < len(self._lines)]
-        return lines_mime(self.spec, lines, self.shown)
+        return lines_mime(self.spec, lines, self.display)
 
     def paste(self, data: QMimeData) -> None:
         """Add the lines of the clipboard, as one undo step.
@@ -377,7 +381,7 @@ class LinesModel(QAbstractTableModel):
         from designer.window.compose.lines_clipboard import pasting
 
         try:
-            found = pasting(data, self.spec, self.shown)
+            found = pasting(data, self.spec, self.display)
         except RefusedInputError as fault:
             self.refused.emit(str(fault))
             return

@@ -33,7 +33,7 @@ from designer.window.compose.line_editors import LineEditors
 from designer.window.compose.lines_columns import LinesSpec
 from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.seen import bring_into_view
 from designer.window.session.open_recipe import OpenRecipe
@@ -77,7 +77,7 @@ class LinesView(CellTable):
         self._size_columns()
         for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
             changed.connect(self._fit)
-        model.shown.settings.changed.connect(self._size_columns)
+        model.display.settings.changed.connect(self._size_columns)
         self._dragged_over = QTimer(self, interval=60)
         self._dragged_over.timeout.connect(self._scroll_with_drag)
         self._fit()
@@ -87,7 +87,7 @@ class LinesView(CellTable):
         header = self.horizontalHeader()
         columns = self._lines.spec.columns
         scale = max(self.fontMetrics().horizontalAdvance("0") / 7.0, 0.85)
-        both = self._lines.shown.settings.units is ShownUnits.BOTH
+        both = self._lines.display.settings.units is ShownUnits.BOTH
         widths = {each.key: int(each.width * scale) for each in columns}
         if both:
             widths["amount"] = int(1.85 * widths["amount"])
@@ -259,12 +259,16 @@ class LinesPanel(QWidget):
     removed = Signal(str)
 
     def __init__(
-        self, opened: OpenRecipe, spec: LinesSpec, shown: Shown, parent: QWidget | None = None
+        self,
+        opened: OpenRecipe,
+        spec: LinesSpec,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.model = LinesModel(opened, spec, shown, self)
+        self.model = LinesModel(opened, spec, display, self)
         self.view = LinesView(self.model, self)
-        self._opened, self._spec, self._shown = opened, spec, shown
+        self._opened, self._spec, self._display = opened, spec, display
         self.details: LineDetails | None = None
         self.model.refused.connect(self.refused)
         self.model.removed.connect(self.removed)
@@ -311,7 +315,7 @@ class LinesPanel(QWidget):
         if self.details is None:
             from designer.window.compose.line_details import LineDetails
 
-            self.details = LineDetails(self._opened, self._spec, self._shown, self)
+            self.details = LineDetails(self._opened, self._spec, self._display, self)
             self.details.refused.connect(self.refused)
             self._layout.addWidget(self.details)
         self._choose(self.view.currentIndex())

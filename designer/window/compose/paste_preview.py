@@ -26,7 +26,7 @@ from designer.recipe.document import Recipe
 from designer.window.compose.pasted_rows import ADD, LIST_NAMES, PastedRows
 from designer.window.compose.pasted_view import PastedView
 from designer.window.compose.use_header import StillChoice
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 
 MOST_DOUBTS = 6
@@ -40,12 +40,16 @@ class PastePreview(QDialog):
     chosen = Signal(object)
 
     def __init__(
-        self, table: PastedTable, recipe: Recipe, shown: Shown, parent: QWidget | None = None
+        self,
+        table: PastedTable,
+        recipe: Recipe,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Paste lines" if table.asked_for else "Bring lines in")
-        self.rows = PastedRows(table, recipe, shown, self)
+        self.rows = PastedRows(table, recipe, display, self)
         self.rows.inks = inks_for(self.palette())
         self.view = PastedView(self.rows)
         self.doubts, self.chosen_row, self.count = _words(), _words(), _words()

@@ -20,7 +20,7 @@ from designer.library.pasted import PastedTable, Row
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together, lines_added
 from designer.window.compose.lines_columns import ALL, shown_text
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import LIGHT
 
@@ -39,11 +39,15 @@ class PastedRows(QAbstractTableModel):
     changed = Signal()
 
     def __init__(
-        self, table: PastedTable, recipe: Recipe, shown: Shown, parent: QObject | None = None
+        self,
+        table: PastedTable,
+        recipe: Recipe,
+        display: DisplayFormat,
+        parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
         self.table, self.inks = table, LIGHT
-        self._recipe, self._shown = recipe, shown
+        self._recipe, self._display = recipe, display
         self._ticks: dict[int, bool] = {}
 
     # what is chosen
@@ -99,7 +103,7 @@ class PastedRows(QAbstractTableModel):
             return f"{'Not read' if read.likely else 'Left out'}: {read.fault}"
         spec = next(spec for spec in ALL if spec.lines == read.lines)
         texts = [
-            shown_text(column, read.line, None, self._shown)
+            shown_text(column, read.line, None, self._display)
             for column in spec.columns
             if column.field
         ]

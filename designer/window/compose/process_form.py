@@ -12,7 +12,7 @@ from designer.recipe.edits import ChangePart, SetPart
 from designer.recipe.fields import facts_of
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.seen import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
@@ -71,9 +71,11 @@ GROUPS = (
 class ProcessForm(QWidget):
     """All fields that are not lines, in groups; the rarer ones on demand."""
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._display = opened, display
         self.by_place: dict[str, QWidget] = {}
         self._rare: QWidget | None = None
         usual = QWidget(self)
@@ -149,7 +151,7 @@ class ProcessForm(QWidget):
         metadata = next(each.metadata for each in fields(of) if each.name == name)
         facts = metadata.get("facts")
         if facts is not None:
-            field = part_field(self._opened, self._shown, part, name, facts_of(of, name))
+            field = part_field(self._opened, self._display, part, name, facts_of(of, name))
             return field, facts.label
         label = metadata["label"]
         if place == "yeast.name":

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 
 from designer.brewday.results import Finding
 from designer.recipe.edits import Edit
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
@@ -40,17 +40,17 @@ class FindingCard(QFrame):
         layout.addWidget(self.message)
         layout.addWidget(self.cure)
 
-    def show_finding(self, finding: Finding, shown: Shown) -> None:
+    def show_finding(self, finding: Finding, display: DisplayFormat) -> None:
         """Show another finding; what reads as before is not laid out anew at each key."""
         self._finding = finding
-        said = f"{WORDS[finding.severity]}: {finding.said(shown.rounded)}"
+        said = f"{WORDS[finding.severity]}: {finding.said(display.rounded)}"
         if said != self._said:
             self._said = said
             word, message = said.split(": ", 1)
             self.message.say(f"{word}:", message)
             self.setAccessibleName(said)
             self.update()
-        cure = "" if finding.fix is None else shown.cure(finding.fix)
+        cure = "" if finding.fix is None else display.cure(finding.fix)
         if caption(cure) != self.cure.text():
             self.cure.setText(caption(cure))
         spoken = f"{cure}. Cures: {said}" if cure else ""
@@ -84,9 +84,9 @@ class WatchOut(QWidget):
     cure_wanted = Signal(object)
     place_wanted = Signal(str)
 
-    def __init__(self, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._shown = shown
+        self._display = display
         self._findings: tuple[Finding, ...] = ()
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -97,7 +97,7 @@ class WatchOut(QWidget):
         self._layout.addWidget(self._nothing)
         self.cards: list[FindingCard] = []
         self.setAccessibleName("Watch out")
-        shown.settings.changed.connect(self.refresh)
+        display.settings.changed.connect(self.refresh)
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show other findings; cards are used again, so that the keyboard keeps its place."""
@@ -115,7 +115,7 @@ class WatchOut(QWidget):
         for number, card in enumerate(self.cards):
             wanted = number < len(self._findings)
             if wanted:
-                card.show_finding(self._findings[number], self._shown)
+                card.show_finding(self._findings[number], self._display)
             if card.isVisibleTo(self) != wanted:
                 card.setVisible(wanted)
         self._nothing.setVisible(not self._findings)

@@ -33,7 +33,7 @@ from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind, Quantity
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import MARGIN, heading
@@ -47,7 +47,7 @@ if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, Way
     from designer.brewday.fit.scaling import Scaled
     from designer.brewday.fit.wish import FitWish
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
 
 CARD_WIDTH = 330
 LARGEST = 100_000.0
@@ -87,18 +87,18 @@ class WayCard(QFrame):
     use_wanted = Signal(object)
     sheet_wanted = Signal(object)
 
-    def __init__(self, way: Way, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(self, way: Way, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.way = way
         self.setObjectName("card")
         self.setFixedWidth(CARD_WIDTH)
         self.setAccessibleName(f"Way {way.rank}: {way.name}")
-        self._shown = shown
+        self._display = display
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
         layout.setSpacing(7)
         layout.addWidget(_label(f"{way.rank}. {way.name}", bold=True))
-        layout.addWidget(_label(way.judgement.said(shown.rounded)))
+        layout.addWidget(_label(way.judgement.said(display.rounded)))
         layout.addWidget(self._drawing())
         layout.addWidget(self._figures())
         layout.addLayout(self._buttons())
@@ -110,7 +110,7 @@ class WayCard(QFrame):
         layout.addStretch(1)
 
     def _drawing(self) -> VesselsDrawing:
-        drawing = VesselsDrawing(self._shown, brief=True)
+        drawing = VesselsDrawing(self._display, brief=True)
         first = self.way.boils[0]
         drawing.show_day(first.recipe, first.day)
         drawing.setFixedHeight(150)
@@ -121,9 +121,9 @@ class WayCard(QFrame):
         grid = QGridLayout(box)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(1)
-        boil, short = self.way.boils[0], self._shown.short
+        boil, short = self.way.boils[0], self._display.short
         rows = [
-            (name, figure(key, found.value, self._shown), self._change(key))
+            (name, figure(key, found.value, self._display), self._change(key))
             for key, name in FORECASTS
             if (found := self.way.forecasts.get(key)) is not None
         ]
@@ -136,13 +136,13 @@ class WayCard(QFrame):
              f"of {short(Kind.VOLUME, self.way.original_batch_l)}"),
             ("Start with", short(Kind.VOLUME, boil.start_water_l), ""),
             ("Fullest", short(Kind.VOLUME, boil.fullest_l), when),
-            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._shown),
-             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._shown)}"),
+            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._display),
+             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._display)}"),
             ("Top up", top_up, ""),
-            ("At the stove", self._shown.rounded(Kind.TIME, self.way.total_min), ""),
+            ("At the stove", self._display.rounded(Kind.TIME, self.way.total_min), ""),
         ]  # fmt: skip
         if self.way.cost is not None:
-            rows.append(("Goes in for", self._shown.value(Kind.MONEY, self.way.cost), ""))
+            rows.append(("Goes in for", self._display.value(Kind.MONEY, self.way.cost), ""))
         for number, (name, value, beside) in enumerate(rows):
             labels = (_label(name, soft=True), _label(value, bold=True), _label(beside, soft=True))
             for column, label in enumerate(labels):
@@ -152,8 +152,8 @@ class WayCard(QFrame):
 
     def _change(self, key: str) -> str:
         found = self.way.forecasts[key]
-        now = figure(key, found.value, self._shown)
-        before = figure(key, found.original, self._shown)
+        now = figure(key, found.value, self._display)
+        before = figure(key, found.original, self._display)
         return "same" if now == before else f"was {before}"
 
     def _buttons(self) -> QHBoxLayout:
@@ -172,10 +172,10 @@ class WayCard(QFrame):
         return row
 
     def _texts(self) -> list[tuple[str, list[str]]]:
-        show = self._shown.rounded
+        show = self._display.rounded
         buy = [each.said(show) for each in self.way.must_buy]
         left = [
-            f"{self._shown.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
+            f"{self._display.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
             for each in self.way.left_over
         ]
         return [
@@ -197,12 +197,12 @@ class FitPage(QWidget):
     def __init__(
         self,
         opened: OpenRecipe,
-        shown: Shown,
-        keeper: Callable[[], Keeper | None] = lambda: None,
+        display: DisplayFormat,
+        autosave: Callable[[], Autosave | None] = lambda: None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._opened, self._shown, self._keeper = opened, shown, keeper
+        self._opened, self._display, self._autosave = opened, display, autosave
         self._packs: tuple[str, tuple[PackSize, ...]] | None = None
         self.cards: list[WayCard] = []
         self._given: dict[str, tuple[str, Quantity | None]] = {}
@@ -211,12 +211,12 @@ class FitPage(QWidget):
         self.answer: FitAnswer | None = None
         self._lay_out()
         opened.recipe_changed.connect(self._follow)
-        shown.settings.changed.connect(self._follow)
+        display.settings.changed.connect(self._follow)
 
     def _lay_out(self) -> None:
         self.sentence = _label("", bold=True)
         self.refusal = Refusal(self.sentence)
-        self.hands = HopsInHand(self._shown, self._keeper)
+        self.hands = HopsInHand(self._display, self._autosave)
         self.hands.hide()
         self.hands.changed.connect(self._hands_changed)
         self._row = QHBoxLayout()
@@ -253,7 +253,7 @@ class FitPage(QWidget):
             field.setMaximumWidth(92)
             field.setAccessibleName(name)
             field.textEdited.connect(self.reckon)
-            ask_when_left(field, self._shown, _kind_of(key))
+            ask_when_left(field, self._display, _kind_of(key))
             label = QLabel(name)
             label.setBuddy(field)
             row.addWidget(label)
@@ -315,10 +315,10 @@ class FitPage(QWidget):
         super().showEvent(event)
         recipe = self._opened.recipe
         for key, quantity in (("pot", recipe.pot.volume), ("fermenter", recipe.fermenter.volume)):
-            text = self._shown.to_edit(Kind.VOLUME, quantity)
+            text = self._display.to_edit(Kind.VOLUME, quantity)
             self._given[key] = (text, quantity)
             self.fields[key].setText(text)
-        self.packs_button.setVisible(self._keeper() is not None)
+        self.packs_button.setVisible(self._autosave() is not None)
         self._ask_packs()
         self.reckon()
 
@@ -328,7 +328,7 @@ class FitPage(QWidget):
 
     def _follow(self) -> None:
         if self.isVisible():
-            if self._packs is not None and self._packs[0] != self._shown.pack_set:
+            if self._packs is not None and self._packs[0] != self._display.pack_set:
                 self._ask_packs()
             self.reckon()
 
@@ -345,18 +345,18 @@ class FitPage(QWidget):
 
     def shop(self) -> tuple[PackSize, ...]:
         """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
-        pack_set = self._shown.pack_set
+        pack_set = self._display.pack_set
         if self._packs is not None and self._packs[0] == pack_set:
             return self._packs[1]
         return packs(pack_set)
 
     def _ask_packs(self) -> None:
-        keeper, pack_set = self._keeper(), self._shown.pack_set
-        if keeper is None:
+        autosave, pack_set = self._autosave(), self._display.pack_set
+        if autosave is None:
             return
         from designer.library.store.shop import shop_packs
 
-        keeper.store.ask(
+        autosave.store.ask(
             lambda store: (pack_set, shop_packs(store, pack_set)), self._take_packs,
             key="packs for the ways",
         )  # fmt: skip
@@ -374,7 +374,7 @@ class FitPage(QWidget):
         if field.text() == text:
             return quantity
         try:
-            found = self._shown.read(_kind_of(key), field.text(), text)
+            found = self._display.read(_kind_of(key), field.text(), text)
         except RefusedInputError as fault:
             raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
         if not 0.0 <= found.value <= LARGEST:
@@ -429,13 +429,13 @@ class FitPage(QWidget):
         if recipe is not self._opened.recipe or not self.isVisible():
             return
         self.answer = answer
-        show = self._shown.rounded
+        show = self._display.rounded
         more = [each.said(show) for each in answer.would_work]
         self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
         self._clear()
         self._row.addWidget(self._original(answer), 0, Qt.AlignmentFlag.AlignTop)
         for way in answer.ways:
-            card = WayCard(way, self._shown)
+            card = WayCard(way, self._display)
             card.use_wanted.connect(self._use)
             card.sheet_wanted.connect(self._print)
             self.cards.append(card)
@@ -464,11 +464,11 @@ class FitPage(QWidget):
         layout.addWidget(_label("as it would be if the vessels were large enough", soft=True))
         for key, name in FORECASTS:
             found = answer.forecasts[key]
-            low, high = (figure(key, each, self._shown, unit=False)
+            low, high = (figure(key, each, self._display, unit=False)
                          for each in (found.low, found.high))  # fmt: skip
-            value = figure(key, found.value, self._shown)
+            value = figure(key, found.value, self._display)
             layout.addWidget(_label(f"{name}: {value}  ({low} to {high})"))
-        litres = self._shown.short(Kind.VOLUME, float(answer.original.batch_l))
+        litres = self._display.short(Kind.VOLUME, float(answer.original.batch_l))
         self.scale_field.setPlaceholderText(litres)
         layout.addWidget(_label(f"{litres} of beer"))
         return card
@@ -482,7 +482,7 @@ class FitPage(QWidget):
         layout.addWidget(heading("Not here"))
         for each in answer.no_ways:
             layout.addWidget(_label(each.name, bold=True))
-            layout.addWidget(_label(each.reason.said(self._shown.rounded), soft=True))
+            layout.addWidget(_label(each.reason.said(self._display.rounded), soft=True))
         layout.addStretch(1)
         return card
 
@@ -491,7 +491,7 @@ class FitPage(QWidget):
         from designer.brewday.fit.scaling import scale
 
         try:
-            litres = self._shown.read(Kind.VOLUME, self.scale_field.text()).value
+            litres = self._display.read(Kind.VOLUME, self.scale_field.text()).value
             shop = self.shop() if self.whole.isChecked() else ()
             scaled = scale(self._opened.recipe, litres, whole_packs=shop)
         except RefusedInputError as fault:
@@ -499,12 +499,13 @@ class FitPage(QWidget):
             return
         if not self._make(scaled.edit):
             return
+        after, display = scaled.forecasts, self._display
         held = ", ".join(
-            f"{name.split(' (')[0].lower()} {figure(key, scaled.forecasts[key].value, self._shown)}"
+            f"{name.split(' (')[0].lower()} {figure(key, after[key].value, display)}"
             for key, name in FORECASTS
             if key in ("original_gravity", "bitterness_ibu", "colour_srm")
         )
-        size = self._shown.value(Kind.VOLUME, litres)
+        size = self._display.value(Kind.VOLUME, litres)
         words = f"Scaled to {size}: {held}."
         self.said.emit(f"{words}{self._in_packs(scaled)} Undo takes it back.")
 

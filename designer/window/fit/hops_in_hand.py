@@ -27,7 +27,7 @@ from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits
 from designer.window.parts.buttons import button
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.refusal import Refusal
@@ -35,7 +35,7 @@ from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTabl
 
 if TYPE_CHECKING:
     from designer.library.store.kitchen import CupboardRecord
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
 
 LEAST_ALPHA, MOST_ALPHA = 0.001, 0.3
 MOST_KG = 10.0
@@ -64,33 +64,33 @@ class HopsInHand(QFrame):
 
     changed = Signal()
 
-    def __init__(self, shown: Shown, keeper: Callable[[], Keeper | None]) -> None:
+    def __init__(self, display: DisplayFormat, autosave: Callable[[], Autosave | None]) -> None:
         super().__init__()
         self.setObjectName("card")
-        self._shown, self._keeper = shown, keeper
+        self._display, self._autosave = display, autosave
         self.table = SmallTable(self._columns(), lambda row: row.name, _checked, self)
         self.view = SmallTableView(self.table, "Hops in hand")
         self._lay_out()
         self.table.refused.connect(self._refuse)
         self.table.rows_changed.connect(self._follow)
-        shown.settings.changed.connect(self._retell)
+        display.settings.changed.connect(self._retell)
         self._follow()
 
     def _columns(self) -> tuple[SmallColumn, ...]:
-        shown = self._shown
+        display = self._display
         return (
             SmallColumn(
                 "Hop", lambda row: row.name, lambda row, text: replace(row, name=_name(text)),
                 suggests="hops", width=190,
             ),
             SmallColumn(
-                "Alpha acid", lambda row: shown.quantity(Kind.FRACTION, row.alpha),
+                "Alpha acid", lambda row: display.quantity(Kind.FRACTION, row.alpha),
                 lambda row, text: replace(row, alpha=self._alpha(text)), tip="As the bag says",
             ),
             SmallColumn(
-                "Amount", lambda row: shown.quantity(Kind.MASS, row.amount),
+                "Amount", lambda row: display.quantity(Kind.MASS, row.amount),
                 lambda row, text: replace(
-                    row, amount=self._amount(text, shown.to_edit(Kind.MASS, row.amount))
+                    row, amount=self._amount(text, display.to_edit(Kind.MASS, row.amount))
                 ),
                 tip="What there is",
             ),
@@ -162,7 +162,7 @@ class HopsInHand(QFrame):
     # reading
 
     def _alpha(self, text: str) -> Quantity:
-        found = self._shown.read(Kind.FRACTION, text, bare="%")
+        found = self._display.read(Kind.FRACTION, text, bare="%")
         if not LEAST_ALPHA <= found.value <= MOST_ALPHA:
             raise RefusedInputError(
                 f"“{text}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says"
@@ -170,15 +170,15 @@ class HopsInHand(QFrame):
         return found
 
     def _amount(self, text: str, before: str = "") -> Quantity:
-        us = self._shown.one_system is ShownUnits.US
-        found = self._shown.read(Kind.MASS, text, before, "oz" if us else "g")
+        us = self._display.one_system is ShownUnits.US
+        found = self._display.read(Kind.MASS, text, before, "oz" if us else "g")
         if not 0.0 < found.value <= MOST_KG:
             raise RefusedInputError(f"“{text}” is no amount in hand: more than none, up to 10 kg")
         return found
 
     def _offer_alpha(self, name: str) -> None:
         known = catalogue_alpha(name)
-        text = "" if known is None else self._shown.value(Kind.FRACTION, known)
+        text = "" if known is None else self._display.value(Kind.FRACTION, known)
         self.fields["alpha"].setPlaceholderText(text)
 
     def hops(self) -> tuple[HopInHand, ...]:
@@ -195,7 +195,7 @@ class HopsInHand(QFrame):
             return "Hops in hand: none"
         if len(rows) > 1:
             return f"Hops in hand: {len(rows)}"
-        return f"Hops in hand: {self._shown.quantity(Kind.MASS, rows[0].amount)} {rows[0].name}"
+        return f"Hops in hand: {self._display.quantity(Kind.MASS, rows[0].amount)} {rows[0].name}"
 
     # changing
 
@@ -221,11 +221,11 @@ class HopsInHand(QFrame):
 
     def take_cupboard(self) -> None:
         """Take over the hops of the cupboard, in place of those taken over before."""
-        keeper = self._keeper()
-        if keeper is None:
+        autosave = self._autosave()
+        if autosave is None:
             self._refuse("The cupboard belongs to the Recipe box, which is not open here.")
             return
-        keeper.store.ask(
+        autosave.store.ask(
             lambda store: tuple(store.cupboard.all()), self._take_over, self._refuse,
             key="hops of the cupboard",
         )  # fmt: skip

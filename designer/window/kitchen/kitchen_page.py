@@ -36,11 +36,11 @@ from designer.window.kitchen.records_model import (
     read_price,
 )
 from designer.window.parts.buttons import button
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, heading
 from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import FieldRefusedError, Refusal
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.wort.chilling import newton_constant
 
@@ -139,14 +139,18 @@ class KitchenPage(QWidget):
     removed = Signal(str, object)
 
     def __init__(
-        self, opened: OpenRecipe, keeper: Keeper, shown: Shown, parent: QWidget | None = None
+        self,
+        opened: OpenRecipe,
+        autosave: Autosave,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._opened, self._shown, self._keeper = opened, shown, keeper
+        self._opened, self._display, self._autosave = opened, display, autosave
         self.packs: PacksPanel | None = None
 
         def model(table: str, of: type[Any], columns: tuple[RecordColumn, ...]) -> RecordsModel:
-            made = RecordsModel(keeper, table, of, columns, shown, self)
+            made = RecordsModel(autosave, table, of, columns, display, self)
             made.refused.connect(self.refused)
             made.removed.connect(self.removed)
             return made
@@ -207,7 +211,7 @@ class KitchenPage(QWidget):
         if self.packs is None:
             from designer.window.kitchen.packs_panel import PacksPanel
 
-            self.packs = PacksPanel(self._keeper, self._shown)
+            self.packs = PacksPanel(self._autosave, self._display)
             self.parts.addWidget(self.packs)
         self._check_part(1)
         self.parts.setCurrentWidget(self.packs)
@@ -373,7 +377,7 @@ class KitchenPage(QWidget):
     def _measured(self, key: str, kind: Kind) -> float:
         field = self.measured[key]
         try:
-            return self._shown.read(kind, field.text() or field.placeholderText()).value
+            return self._display.read(kind, field.text() or field.placeholderText()).value
         except RefusedInputError as fault:
             raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 
@@ -430,15 +434,15 @@ class KitchenPage(QWidget):
             text += "on hand" if need.missing <= 1e-9 else f"{missing} missing"
             if need.cost is not None:
                 total, priced = total + need.cost, priced + 1
-                text += f", {self._shown.value(Kind.MONEY, need.cost)}"
+                text += f", {self._display.value(Kind.MONEY, need.cost)}"
             lines.append(text)
         if priced:
-            money = self._shown.value(Kind.MONEY, total)
+            money = self._display.value(Kind.MONEY, total)
             whole = "in all" if priced == len(lines) else f"for the {priced} that have a price"
             lines.append(f"{money} {whole}.")
         others = other_alphas(recipe, stock)
         for other in others:
-            said = [self._shown.value(Kind.FRACTION, each)
+            said = [self._display.value(Kind.FRACTION, each)
                     for each in (other.on_bag, other.in_recipe)]  # fmt: skip
             lines.append(f"{other.name}: the bag says {said[0]}, the recipe {said[1]}.")
         self.held.setText("\n".join(lines) or "The recipe asks for nothing yet.")
@@ -446,8 +450,8 @@ class KitchenPage(QWidget):
 
     def _amount(self, amount: float, unit: str) -> str:
         if unit == "kg":
-            return self._shown.value(Kind.MASS, amount)
-        return self._shown.decimal(f"{amount:.4g} {unit}")
+            return self._display.value(Kind.MASS, amount)
+        return self._display.decimal(f"{amount:.4g} {unit}")
 
     def take_bags(self) -> None:
         """Take the alpha acid of the bags on hand, and the weights that hold the bitterness."""

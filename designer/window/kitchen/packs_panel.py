@@ -32,12 +32,12 @@ from designer.library.packs import (
 from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
 from designer.recipe.quantity import Kind
 from designer.window.parts.buttons import button
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import Refusal
 from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 
 SET_WORDS = {"metric": "Metric packs", "us": "US packs"}
 TELLS = (
@@ -56,9 +56,9 @@ class PacksPanel(QWidget):
 
     said = Signal(str, bool)
 
-    def __init__(self, keeper: Keeper, shown: Shown) -> None:
+    def __init__(self, autosave: Autosave, display: DisplayFormat) -> None:
         super().__init__()
-        self._keeper, self._shown = keeper, shown
+        self._autosave, self._display = autosave, display
         self.table = SmallTable(self._columns(), _place, _sorted, self)
         self.view = SmallTableView(self.table, "Pack sizes of your shop")
         self._loaded = ""
@@ -88,7 +88,7 @@ class PacksPanel(QWidget):
         self.set_choice = Choice()
         self.set_choice.addItems([SET_WORDS[each] for each in PACK_SETS])
         self.set_choice.setAccessibleName("Which set of pack sizes")
-        self.set_choice.setCurrentIndex(PACK_SETS.index(self._shown.pack_set))
+        self.set_choice.setCurrentIndex(PACK_SETS.index(self._display.pack_set))
         self.set_choice.activated.connect(lambda _: self.load())
         tells = QLabel(TELLS)
         tells.setWordWrap(True)
@@ -165,7 +165,7 @@ class PacksPanel(QWidget):
     def _size(self, kind: str, text: str, label: str) -> PackSize:
         us = self.pack_set == "us"
         bare = ("oz" if us else "g") if kind in _LIGHT else ("lb" if us else "kg")
-        return pack_size(kind, self._shown.read(Kind.MASS, with_unit(text, bare)), label, OWN)
+        return pack_size(kind, self._display.read(Kind.MASS, with_unit(text, bare)), label, OWN)
 
     def _with_kind(self, row: Any, text: str) -> PackSize:
         return pack_size(text, row.amount, row.label, OWN)
@@ -215,7 +215,7 @@ class PacksPanel(QWidget):
         """Read the set that is chosen."""
         pack_set = self.pack_set
         self._offer()
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: (pack_set, shop_packs(store, pack_set)), self._show, self._refuse,
             key="load packs",
         )  # fmt: skip
@@ -243,7 +243,7 @@ class PacksPanel(QWidget):
         pack_set = self._loaded
         usual = packs(pack_set)
         kept = usual if rows == _sorted(usual) else rows
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: keep_shop_packs(store, pack_set, kept), None, self._refuse,
             key=f"keep packs {pack_set}",
         )  # fmt: skip

@@ -14,9 +14,9 @@ from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.units.marks import without_marks
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.plain_table import ROOT, Index, PlainTable
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 
 if TYPE_CHECKING:
     from designer.window.parts.second_reading import Other
@@ -89,16 +89,16 @@ class RecordsModel(PlainTable):
 
     def __init__(
         self,
-        keeper: Keeper,
+        autosave: Autosave,
         table: str,
         of: type[Any],
         columns: tuple[RecordColumn, ...],
-        shown: Shown,
+        display: DisplayFormat,
         parent: QObject | None = None,
     ) -> None:
         super().__init__(columns, parent)
-        self._keeper, self._table, self._of = keeper, table, of
-        self.columns, self._shown = columns, shown
+        self._autosave, self._table, self._of = autosave, table, of
+        self.columns, self._display = columns, display
         self.records: tuple[Any, ...] = ()
         self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
         self._waiting = 0
@@ -106,7 +106,7 @@ class RecordsModel(PlainTable):
     def load(self) -> None:
         """Read the records anew."""
         table = self._table
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: tuple(getattr(store, table).all()), self._read_anew, self.refused.emit,
             key=f"load {table}",
         )  # fmt: skip
@@ -173,7 +173,7 @@ class RecordsModel(PlainTable):
         if column.is_date:
             return value.isoformat() if value is not None else ""
         if column.kind is not None:
-            return self._shown.kept_text(column.kind, str(value))
+            return self._display.kept_text(column.kind, str(value))
         return str(value)
 
     def text_to_edit(self, index: Index) -> str:
@@ -230,10 +230,10 @@ class RecordsModel(PlainTable):
             raise RefusedInputError(f"one of: {', '.join(column.choices)}")
         if column.price and text:
             money = text.partition("/")[0].strip()
-            text = text.replace(money, self._shown.read(Kind.MONEY, money).text, 1)
+            text = text.replace(money, self._display.read(Kind.MONEY, money).text, 1)
             read_price(text)
         elif column.kind is not None and text:
-            return self._shown.read(column.kind, text, before).text
+            return self._display.read(column.kind, text, before).text
         return without_marks(text)
 
     def otherwise(self, index: Index, text: str) -> Other | None:
@@ -249,7 +249,7 @@ class RecordsModel(PlainTable):
         sacks = (0.0, 60_000.0) if column.kind is Kind.DOSE else None
         facts = FieldFacts(column.heading, column.kind, -inf, inf, likely=sacks)
         before = self._text(column, self.records[index.row()])
-        return otherwise(self._shown, facts, self._shown.with_unit(column.kind, text, before))
+        return otherwise(self._display, facts, self._display.with_unit(column.kind, text, before))
 
     def _add(self, name: str) -> bool:
         if not name:
@@ -297,7 +297,7 @@ class RecordsModel(PlainTable):
             self.refused.emit(text)
             answered()  # what was shown at once is not so
 
-        self._keeper.store.ask(work, lambda _: answered(), fail)
+        self._autosave.store.ask(work, lambda _: answered(), fail)
 
 
 def _flag(text: str) -> bool:

@@ -52,7 +52,7 @@ MOST_TYPED = 500
 _SYSTEMS = (Kind.MASS, Kind.VOLUME, Kind.TEMPERATURE, Kind.EVAPORATION, Kind.LENGTH)
 
 
-class Shown:
+class DisplayFormat:
     """Reads and shows quantities by the preferences in `settings`."""
 
     def __init__(self, settings: Settings) -> None:

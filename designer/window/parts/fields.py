@@ -22,7 +22,7 @@ from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
 from designer.window.parts.cell_editors import COARSE_STEPS, show_anew
-from designer.window.parts.display_format import Shown, ShownFirst, stepped
+from designer.window.parts.display_format import DisplayFormat, ShownFirst, stepped
 from designer.window.parts.plain_text import tip
 from designer.window.parts.seen import bring_into_view
 from designer.window.parts.unit_words import unit_words
@@ -355,7 +355,7 @@ class TextField(QLineEdit):
 
 def quantity_field(
     opened: OpenRecipe,
-    shown: Shown,
+    display: DisplayFormat,
     facts: FieldFacts,
     value_now: Callable[[], Any],
     make_edit: MakeEdit,
@@ -365,34 +365,34 @@ def quantity_field(
     first = ShownFirst()
 
     def take(text: str, merge_key: str) -> None:
-        before = shown.to_edit(facts.kind, value_now())
+        before = display.to_edit(facts.kind, value_now())
         shown_first = first.of(merge_key, before)
         if text == before:
             return
         quantity = None
         if text.strip():
-            quantity = shown.read(facts.kind, text, shown_first or shown.default(facts))
+            quantity = display.read(facts.kind, text, shown_first or display.default(facts))
             quantity = checked_quantity(facts, quantity)
         opened.make_or_refuse(make_edit(quantity, merge_key))
 
     field = TextField(
         opened,
         facts.label,
-        lambda: shown.to_edit(facts.kind, value_now()),
+        lambda: display.to_edit(facts.kind, value_now()),
         take,
-        lambda: shown.default(facts),
+        lambda: display.default(facts),
         parent,
     )
 
     def other(text: str) -> Other | None:
         from designer.window.parts.second_reading import otherwise
 
-        before = shown.to_edit(facts.kind, value_now()) or shown.default(facts)
-        return otherwise(shown, facts, shown.with_unit(facts.kind, text, before))
+        before = display.to_edit(facts.kind, value_now()) or display.default(facts)
+        return otherwise(display, facts, display.with_unit(facts.kind, text, before))
 
     def meaning() -> str:
         quantity = value_now()
-        return shown.read_as(facts.kind, quantity) if quantity is not None else ""
+        return display.read_as(facts.kind, quantity) if quantity is not None else ""
 
     def is_half_typed(text: str) -> bool:
         from designer.units.half_typed import may_become
@@ -403,19 +403,19 @@ def quantity_field(
     field.tell_meaning()
     if facts.default is not None:
         field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
-    shown.settings.changed.connect(field.refresh)
+    display.settings.changed.connect(field.refresh)
     unit_words().known.connect(field.retry)
     return field
 
 
 def part_field(
-    opened: OpenRecipe, shown: Shown, part: str, name: str, facts: FieldFacts
+    opened: OpenRecipe, display: DisplayFormat, part: str, name: str, facts: FieldFacts
 ) -> TextField:
     """Return the field of a quantity of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
     phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
     return quantity_field(
         opened,
-        shown,
+        display,
         facts,
         lambda: getattr(getattr(opened.recipe, part), name),
         lambda value, key: ChangePart(part, name, value, phrase, key),

@@ -16,7 +16,7 @@ from designer.recipe.likely import likely
 from designer.recipe.quantity import Kind
 from designer.units.numbers import with_decimal_sign
 from designer.units.writing import unit_of
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect
@@ -38,7 +38,11 @@ class Other(NamedTuple):
 
 
 def otherwise(
-    shown: Shown, facts: FieldFacts, text: str, line: object = None, recipe: Recipe | None = None
+    display: DisplayFormat,
+    facts: FieldFacts,
+    text: str,
+    line: object = None,
+    recipe: Recipe | None = None,
 ) -> Other | None:
     """Return what may have been meant by a text; None if it is as likely as it was read.
 
@@ -46,25 +50,25 @@ def otherwise(
     the same figure in the unit a thousand times smaller or larger.
     """
     low, high = likely(facts, line, recipe)
-    value = _value(shown, facts.kind, text)
+    value = _value(display, facts.kind, text)
     if value is None or value == 0.0 or low <= abs(value) <= high:
         return None
-    comma = shown.settings.decimal_comma
+    comma = display.settings.decimal_comma
     unit = unit_of(text)
     others = [with_decimal_sign(text, from_comma=not comma, to_comma=comma)]
     for units in (_THOUSANDTHS, _THOUSANDFOLDS):
         if unit in units and text.endswith(unit):
             others.append(text.removesuffix(unit) + units[unit])
     for other in others:
-        found = _value(shown, facts.kind, other)
+        found = _value(display, facts.kind, other)
         if found is not None and found != value and low <= abs(found) <= high:
-            return Other(shown.value(facts.kind, value), shown.value(facts.kind, found), other)
+            return Other(display.value(facts.kind, value), display.value(facts.kind, found), other)
     return None
 
 
-def _value(shown: Shown, kind: Kind, text: str) -> float | None:
+def _value(display: DisplayFormat, kind: Kind, text: str) -> float | None:
     try:
-        return shown.read(kind, text).value
+        return display.read(kind, text).value
     except RefusedInputError:
         return None
 
@@ -98,7 +102,7 @@ def ways_of(other: Other | None, take: Callable[[], None]) -> Ways:
     return ((f"Make it {other.meant}", take),) if other is not None else ()
 
 
-def ask_when_left(edit: QLineEdit, shown: Shown, kind: Kind) -> None:
+def ask_when_left(edit: QLineEdit, display: DisplayFormat, kind: Kind) -> None:
     """Ask about a number in a field that belongs to no recipe, when it is left."""
     facts = FieldFacts(edit.accessibleName(), kind, -inf, inf)
 
@@ -110,7 +114,7 @@ def ask_when_left(edit: QLineEdit, shown: Shown, kind: Kind) -> None:
         if not edit.isModified():
             return
         edit.setModified(False)
-        other = otherwise(shown, facts, shown.with_unit(kind, edit.text()))
+        other = otherwise(display, facts, display.with_unit(kind, edit.text()))
         if other is not None:
             ask(edit, other, lambda: put(other.text), lambda: None, owner=edit)
 

@@ -15,7 +15,7 @@ from designer.brewday.results import AT_STAGE, Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.wort.swatch import swatch_hex
 
@@ -57,19 +57,19 @@ class Vessel:
         return max(self.size_l or 0.0, 1.02 * self.filled_l, 0.1)
 
 
-def vessels(recipe: Recipe, day: Day, shown: Shown, inks: Inks) -> tuple[Vessel, Vessel]:
+def vessels(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> tuple[Vessel, Vessel]:
     """Return pot and fermenter as they are to be drawn."""
     beer = swatch_hex(float(day.colour_srm), WORT_IN_POT_PATH_CM)
-    return _pot(recipe, day, shown, inks, beer), _fermenter(recipe, day, shown, inks, beer)
+    return _pot(recipe, day, display, inks, beer), _fermenter(recipe, day, display, inks, beer)
 
 
-def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
     boil_end = day.boil_end_hot_l
     when = AT_STAGE.get(day.fullest_at, day.fullest_at)
-    most, end = shown.short(Kind.VOLUME, fullest), shown.short(Kind.VOLUME, boil_end)
+    most, end = display.short(Kind.VOLUME, fullest), display.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
     levels = [
         Level(fullest, f"fullest {most}, {when}", f"{most} fullest", ink),
@@ -77,16 +77,16 @@ def _pot(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vesse
     ]
     foam = foam_line_l(recipe.pot)
     if foam is not None:
-        text = shown.short(Kind.VOLUME, foam)
+        text = display.short(Kind.VOLUME, foam)
         levels.append(Level(foam, f"foam room above {text}", f"{text} foam room", inks.foam))
     return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
 
 
-def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) -> Vessel:
+def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
     brim = number_or_none(recipe.fermenter, "volume")
     batch, from_pot = float(day.batch_l), float(day.from_pot_l)
     over = brim is not None and batch > brim
-    whole, part = shown.short(Kind.VOLUME, batch), shown.short(Kind.VOLUME, from_pot)
+    whole, part = display.short(Kind.VOLUME, batch), display.short(Kind.VOLUME, from_pot)
     ink = inks.stop if over else inks.ink
     levels = [
         Level(batch, f"{whole} in all", f"{whole} in all", ink),
@@ -94,7 +94,7 @@ def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) ->
     ]
     if brim is not None:
         room = brim * (1.0 - number(recipe.fermenter, "headspace"))
-        text = shown.short(Kind.VOLUME, room)
+        text = display.short(Kind.VOLUME, room)
         levels.append(Level(room, f"krausen room above {text}", f"{text} krausen", inks.foam))
     return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
 
@@ -102,16 +102,18 @@ def _fermenter(recipe: Recipe, day: Day, shown: Shown, inks: Inks, beer: str) ->
 class VesselsDrawing(QWidget):
     """The drawing; its numbers are its accessible description."""
 
-    def __init__(self, shown: Shown, parent: QWidget | None = None, *, brief: bool = False) -> None:
+    def __init__(
+        self, display: DisplayFormat, parent: QWidget | None = None, *, brief: bool = False
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._shown, self._brief = shown, brief
+        self._display, self._brief = display, brief
         self._recipe: Recipe | None = None
         self._day: Day | None = None
         self.setAccessibleName("Pot and fermenter, to scale")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMaximumHeight(TALLEST)
-        shown.settings.changed.connect(self._describe)
+        display.settings.changed.connect(self._describe)
 
     def show_day(self, recipe: Recipe, day: Day) -> None:
         """Draw another day."""
@@ -122,7 +124,7 @@ class VesselsDrawing(QWidget):
         if self._recipe is None or self._day is None:
             return
         told = []
-        for vessel in vessels(self._recipe, self._day, self._shown, inks_for(self.palette())):
+        for vessel in vessels(self._recipe, self._day, self._display, inks_for(self.palette())):
             size = self._size_text(vessel)
             told.append(f"{vessel.name}, {size}: {'; '.join(each.text for each in vessel.levels)}")
         self.setAccessibleDescription(". ".join(told))
@@ -131,7 +133,7 @@ class VesselsDrawing(QWidget):
     def _size_text(self, vessel: Vessel) -> str:
         if vessel.size_l is None:
             return "size not given"
-        return self._shown.value(Kind.VOLUME, vessel.size_l)
+        return self._display.value(Kind.VOLUME, vessel.size_l)
 
     def sizeHint(self) -> QSize:
         return QSize(440, 165)
@@ -152,7 +154,7 @@ class VesselsDrawing(QWidget):
         painter.setBrush(QColor(inks.paper))
         painter.drawRoundedRect(area, 4, 4)
         painter.setFont(self.font())
-        pair = vessels(recipe, day, self._shown, inks)
+        pair = vessels(recipe, day, self._display, inks)
         line = QFontMetricsF(self.font()).height()
         tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
         foot = area.bottom() - line - 12

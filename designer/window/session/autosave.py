@@ -23,7 +23,7 @@ from designer.library.store import Conflict, Draft, Version
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.windows import OpenWindow, new_window_name, sitting_name
 from designer.recipe.document import Recipe
-from designer.window.session.box_maintenance import Caretaker
+from designer.window.session.box_maintenance import BoxMaintenance
 from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
 from designer.window.session.sitting import (
     Sitting,
@@ -61,7 +61,7 @@ def _say_nothing(_: object) -> None:
     """What is said where all was told already."""
 
 
-class Keeper(QObject):
+class Autosave(QObject):
     """Stands between one window and the store."""
 
     said = Signal(str, bool)
@@ -99,7 +99,7 @@ class Keeper(QObject):
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
         self._again = QTimer(self, interval=AGAIN_MS)
-        self.care = Caretaker(self)
+        self.maintenance = BoxMaintenance(self)
         for timer in (self._after_key, self._latest):
             timer.timeout.connect(self.write_draft)
         self._again.timeout.connect(self._try_again)
@@ -297,7 +297,7 @@ class Keeper(QObject):
         self.note_change()
         self.go_on(None if go_on else self._opened.path)
         self.note_last()
-        self.care.begin()
+        self.maintenance.begin()
 
     def go_on(self, only: Path | None = None) -> None:
         """Look for what closed windows left, and show the last of it if nothing is touched yet.
@@ -550,7 +550,7 @@ class Keeper(QObject):
         if not is_news:
             return
         self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
-        self.care.look_for_ways(self.rescue_wanted.emit)
+        self.maintenance.look_for_ways(self.rescue_wanted.emit)
 
     def try_again(self) -> None:
         """Open the store anew; then what was typed since is kept, or what was left is shown."""
@@ -566,7 +566,7 @@ class Keeper(QObject):
             elif self._opened.unsaved:
                 self.write_draft()
             self.box_replaced.emit()
-            self.care.look_after()
+            self.maintenance.look_after()
 
         self.store.ask(lambda _: None, key="let go", without_store=True)
         self.store.ask(lambda store: store.read_only, done, self._say_still_broken, key="again")
@@ -610,7 +610,7 @@ class Keeper(QObject):
             timer.stop()
         if not self._opened.unsaved and self._sitting.drafted:
             self._drop_draft()
-        care_stopped = self.care.close(within_s)
+        care_stopped = self.maintenance.close(within_s)
         stopped = self.store.stop(within_s)
         if stopped and self._mark is not None:
             self._mark.close()

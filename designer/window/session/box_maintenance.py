@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from designer.library.store.health import Health
     from designer.library.store.moving import Moved
     from designer.library.store.rescue import Offer
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
 
 CARE_MS = 15 * 60_000
 
@@ -28,8 +28,8 @@ def _recipes(count: int) -> str:
     return "1 recipe" if count == 1 else f"{count} recipes"
 
 
-class Caretaker(QObject):
-    """Looks after the store behind a window's keeper, now and then and when asked.
+class BoxMaintenance(QObject):
+    """Looks after the Recipe box of one window, now and then and when asked.
 
     `progressed` tells of what is being copied how much is done and of how much; (0, 0) ends it.
     """
@@ -37,9 +37,9 @@ class Caretaker(QObject):
     progressed = Signal(str, int, int)
     backed_up = Signal()
 
-    def __init__(self, keeper: Keeper) -> None:
-        super().__init__(keeper)
-        self._keeper = keeper
+    def __init__(self, autosave: Autosave) -> None:
+        super().__init__(autosave)
+        self._autosave = autosave
         self._timer = QTimer(self, interval=CARE_MS)
         self._timer.timeout.connect(self.look_after)
         self._beside = Beside(self)
@@ -49,13 +49,15 @@ class Caretaker(QObject):
     def begin(self) -> None:
         """Look now, and from now on every quarter of an hour."""
         self._timer.start()
-        self._keeper.store.ask(lambda store: store.read_only, self._note_read_only, key="writable")
+        self._autosave.store.ask(
+            lambda store: store.read_only, self._note_read_only, key="writable"
+        )
         self.look_after()
 
     def _note_read_only(self, why: str) -> None:
         """Say at once, not at the first key, that nothing can be kept here."""
         if why:
-            self._keeper.say_broken(why)
+            self._autosave.say_broken(why)
 
     def look_after(self) -> None:
         """Make a backup if anything changed since the last, and look whether the store is sound.
@@ -78,15 +80,15 @@ class Caretaker(QObject):
         def done(found: tuple[Health | None, Backup | None]) -> None:
             health, made = found
             if health is not None:
-                self._keeper.note_health(health)
+                self._autosave.note_health(health)
             if made is not None:
                 self.backed_up.emit()
 
         def begin(_: None) -> None:
-            self._beside.ask("", self._keeper.folder, work, done, self._tell_unless_broken)
+            self._beside.ask("", self._autosave.folder, work, done, self._tell_unless_broken)
 
         # Once the store's own thread has it open, which also makes a new one.
-        self._keeper.store.ask(
+        self._autosave.store.ask(
             lambda store: None, begin, self._tell_unless_broken, key="look after"
         )
 
@@ -101,7 +103,7 @@ class Caretaker(QObject):
             return made
 
         def done(made: Backup) -> None:
-            self._keeper.said.emit(f"A backup was made and read back: {made.path.name}.", False)
+            self._autosave.said.emit(f"A backup was made and read back: {made.path.name}.", False)
             self.backed_up.emit()
 
         self._ask("Making a backup", work, done)
@@ -109,7 +111,7 @@ class Caretaker(QObject):
     def _ask(
         self, doing: str, work: Callable[[Store, Told], Any], done: Callable[[Any], None]
     ) -> None:
-        self._beside.ask(doing, self._keeper.folder, work, done, self._tell)
+        self._beside.ask(doing, self._autosave.folder, work, done, self._tell)
 
     @property
     def busy(self) -> bool:
@@ -134,7 +136,7 @@ class Caretaker(QObject):
 
         The store's own thread lets go of it first, and is free for what is typed meanwhile.
         """
-        folder = self._keeper.folder
+        folder = self._autosave.folder
 
         def look(_: None, told: Told) -> Offer:
             from designer.library.store.rescue import offer
@@ -145,14 +147,14 @@ class Caretaker(QObject):
             if not self._looking.busy:
                 self._looking.ask("", None, look, then, self._tell)
 
-        self._keeper.store.ask(lambda _: None, begin, key="let go", without_store=True)
+        self._autosave.store.ask(lambda _: None, begin, key="let go", without_store=True)
 
     def rescue(self, offer: Offer, way: str, failed: Callable[[], None]) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty".
 
         If that cannot be, `failed` is called before it is said why.
         """
-        folder = self._keeper.folder
+        folder = self._autosave.folder
 
         def work(_: None) -> str:
             from designer.library.store import rescue
@@ -163,24 +165,24 @@ class Caretaker(QObject):
                 return rescue.go_on_with_salvage(folder, offer.backup).words
             return rescue.begin_empty(folder).words
 
-        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+        recipe_id, base = self._autosave.recipe_id, self._autosave.base
 
         def look(store: Store) -> bool:
             return not recipe_id or store.recipes.has(recipe_id, base)
 
         def done(words: str) -> None:
-            self._keeper.said.emit(words, True)
-            self._keeper.store.ask(look, self._keeper.go_on_in_another_box, tell)
+            self._autosave.said.emit(words, True)
+            self._autosave.store.ask(look, self._autosave.go_on_in_another_box, tell)
 
         def tell(fault: str) -> None:
             failed()
             self._tell(fault)
 
-        self._keeper.store.ask(work, done, tell, without_store=True)
+        self._autosave.store.ask(work, done, tell, without_store=True)
 
     def move_to(self, folder: Path) -> None:
         """Let the box lie in another folder, with what it holds if that can be read."""
-        old = self._keeper.folder
+        old = self._autosave.folder
 
         def work(_: None, told: Told) -> Moved:
             from designer.library.store.moving import move_box
@@ -190,12 +192,12 @@ class Caretaker(QObject):
         def done(moved: Moved) -> None:
             from designer.library.store.folder import VARIABLE, named_folder
 
-            self._keeper.move_to(moved.folder, moved.is_copy)
+            self._autosave.move_to(moved.folder, moved.is_copy)
             copied = ", copied from where it lay before" if moved.is_copy else ""
             next_start = "The next start finds it there."
             if named_folder() is not None:
                 next_start = f"{VARIABLE} names another folder, which counts again at next start."
-            self._keeper.moved.emit(
+            self._autosave.moved.emit(
                 f"The Recipe box lies in {moved.folder} now, with {moved.holds}{copied}. "
                 f"{next_start}",
                 old,
@@ -212,7 +214,7 @@ class Caretaker(QObject):
             copy_store(store.connection, target, told)
 
         said = f"Everything was copied to {target}, and the copy was read back."
-        self._ask("Copying everything", work, lambda _: self._keeper.said.emit(said, False))
+        self._ask("Copying everything", work, lambda _: self._autosave.said.emit(said, False))
 
     def bring_back_all(self, source: Path, called: str = "") -> None:
         """Put a backup, or a copy of everything, in place of what the store holds.
@@ -220,15 +222,15 @@ class Caretaker(QObject):
         What it holds is made a backup first, and can be taken back; a store that is beyond use is
         set aside, whole. `called` is how the backup is spoken of.
         """
-        recipe_id, base = self._keeper.recipe_id, self._keeper.base
+        recipe_id, base = self._autosave.recipe_id, self._autosave.base
         name = called or source.name
 
         def work(store: Store) -> tuple[Backup | None, int, bool]:
             before = store.bring_back(source)
-            window = self._keeper.window_name()
+            window = self._autosave.window_name()
             for draft in store.drafts.all():
                 if window_of(draft.window) == window:  # the present draft stays apart from it
-                    store.drafts.take_over(draft, self._keeper.next_sitting())
+                    store.drafts.take_over(draft, self._autosave.next_sitting())
             is_in_it = not recipe_id or store.recipes.has(recipe_id, base)
             return before, store.recipes.count(), is_in_it
 
@@ -242,17 +244,17 @@ class Caretaker(QObject):
             if before is not None:
                 undo = partial(self.bring_back_all, before.path, "What was there before")
                 ways.append(("Take that back", undo))
-            self._keeper.go_on_in_another_box(is_in_it or self._keeper.recipe_id != recipe_id)
-            self._keeper.offered.emit(told, ways)
+            self._autosave.go_on_in_another_box(is_in_it or self._autosave.recipe_id != recipe_id)
+            self._autosave.offered.emit(told, ways)
 
         def instead(fault: str) -> None:
             self._replace_what_is_beyond_use(source, fault)
 
-        self._keeper.store.ask(work, done, instead)
+        self._autosave.store.ask(work, done, instead)
 
     def _replace_what_is_beyond_use(self, source: Path, fault: str) -> None:
         """Where the store could not even be opened: set it aside and put the backup there."""
-        folder = self._keeper.folder
+        folder = self._autosave.folder
 
         def work(_: None) -> str:
             from designer.library.store import rescue
@@ -267,14 +269,14 @@ class Caretaker(QObject):
             if not words:
                 self._tell(fault)
                 return
-            self._keeper.go_on_in_another_box(True)
-            self._keeper.said.emit(words, True)
+            self._autosave.go_on_in_another_box(True)
+            self._autosave.said.emit(words, True)
 
-        self._keeper.store.ask(work, done, self._tell, without_store=True)
+        self._autosave.store.ask(work, done, self._tell, without_store=True)
 
     def _tell(self, fault: str) -> None:
-        self._keeper.said.emit(fault, True)
+        self._autosave.said.emit(fault, True)
 
     def _tell_unless_broken(self, fault: str) -> None:
-        if not self._keeper.broken:
+        if not self._autosave.broken:
             self._tell(fault)

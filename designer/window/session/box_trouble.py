@@ -17,50 +17,50 @@ from designer.window.parts.message_bar import KEEPING
 if TYPE_CHECKING:
     from designer.library.store.rescue import Offer
     from designer.window.main_window import MainWindow
-    from designer.window.session.autosave import Keeper
+    from designer.window.session.autosave import Autosave
 
 Ways = list[tuple[str, Callable[[], None]]]
 UNDER_WAY = "The Recipe box is being put right. Until that is done nothing is kept in it."
 
 
 class BoxTrouble:
-    """For one window and the keeper of its box."""
+    """For one window and its Recipe box."""
 
-    def __init__(self, window: MainWindow, keeper: Keeper) -> None:
-        self._window, self._keeper = window, keeper
+    def __init__(self, window: MainWindow, autosave: Autosave) -> None:
+        self._window, self._autosave = window, autosave
         self._said: tuple[str, Ways] | None = None
-        keeper.trouble.connect(self._say_trouble)
-        keeper.well_again.connect(self._end)
-        keeper.rescue_wanted.connect(self._offer)
-        keeper.moved.connect(self._say_moved)
+        autosave.trouble.connect(self._say_trouble)
+        autosave.well_again.connect(self._end)
+        autosave.rescue_wanted.connect(self._offer)
+        autosave.moved.connect(self._say_moved)
         window.header.unkept.clicked.connect(self._say_again)
 
     def _say_trouble(self, text: str) -> None:
         """The Recipe box could not take something, or will take nothing at all."""
-        again = ("Try again", self._keeper.try_again)
+        again = ("Try again", self._autosave.try_again)
         self._say(text, [again, ("Choose another folder…", self.choose_folder)])
 
     def _offer(self, offer: Offer) -> None:
         """It was looked what can be done about a box that cannot be used: each way is a button."""
         from designer.window.session.rescue_offer import words_and_ways
 
-        if not self._keeper.broken or not (offer.is_beyond_use or offer.fault):
+        if not self._autosave.broken or not (offer.is_beyond_use or offer.fault):
             return
         words, found = words_and_ways(offer)
-        own = {"again": self._keeper.try_again, "folder": self.choose_folder}
+        own = {"again": self._autosave.try_again, "folder": self.choose_folder}
         ways: Ways = []
 
         def rescue(way: str) -> None:
             """Begin it, once only; if it fails, the same ways are open as before."""
             self._say(UNDER_WAY, [])
-            self._keeper.care.rescue(offer, way, lambda: self._say(words, ways))
+            self._autosave.maintenance.rescue(offer, way, lambda: self._say(words, ways))
 
         ways += [(text, own.get(way) or partial(rescue, way)) for text, way in found]
         self._say(words, ways)
 
     def _say(self, words: str, ways: Ways) -> None:
         self._said = (words, [*ways, ("Save to a file…", self._window.save_as)])
-        self._window.header.say_unkept(words, is_damaged=self._keeper.is_damaged)
+        self._window.header.say_unkept(words, is_damaged=self._autosave.is_damaged)
         self._say_again()
 
     def _say_again(self) -> None:
@@ -78,16 +78,16 @@ class BoxTrouble:
 
     def choose_folder(self) -> None:
         """Ask in which folder the box is to lie."""
-        folder = self._window.questions.which_box_folder(self._window, str(self._keeper.folder))
+        folder = self._window.questions.which_box_folder(self._window, str(self._autosave.folder))
         if folder is not None:
-            self._keeper.care.move_to(folder)
+            self._autosave.maintenance.move_to(folder)
 
     def back_to_usual(self) -> None:
         """Let the box lie in the usual folder again."""
         from designer.library.store.folder import usual_folder
 
-        self._keeper.care.move_to(usual_folder())
+        self._autosave.maintenance.move_to(usual_folder())
 
     def _say_moved(self, words: str, old: Path) -> None:
-        back = ("Back to where it was", partial(self._keeper.care.move_to, old))
+        back = ("Back to where it was", partial(self._autosave.maintenance.move_to, old))
         self._window.messages.say(words, actions=[back], topic="box moved")

@@ -97,13 +97,13 @@ class Saving:
 
     def save(self) -> None:
         """Keep a version in the Recipe box, and write the recipe's file if it has one."""
-        path, keeper = self._window.opened.path, self._window.keeper
+        path, autosave = self._window.opened.path, self._window.autosave
         told = _Told(self)
-        if keeper is not None:
-            keeper.save(then=told.in_box, failed=told.not_in_box)
+        if autosave is not None:
+            autosave.save(then=told.in_box, failed=told.not_in_box)
         if path is not None:
             self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
-        elif keeper is None:
+        elif autosave is None:
             self.save_as(told)
 
     def _saved(self, told: _Told, path: Path) -> None:

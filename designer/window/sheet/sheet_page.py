@@ -12,7 +12,7 @@ from PySide6.QtGui import QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
-from designer.window.parts.display_format import Shown
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
@@ -36,14 +36,16 @@ class SheetPage(QWidget):
     file_made = Signal(object, object, str)
     """A file to be written: where, its bytes, and what is said when it is on the disk."""
 
-    def __init__(self, opened: OpenRecipe, shown: Shown, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._opened, self._shown = opened, shown
+        self._opened, self._display = opened, display
         self._made = False
         self._soon = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
         self._soon.timeout.connect(self.refresh)
         opened.outlook_changed.connect(self._refresh_soon)
-        shown.settings.changed.connect(self._refresh_soon)
+        display.settings.changed.connect(self._refresh_soon)
 
     def _make(self) -> None:
         """Put the page together when it is first seen."""
@@ -60,8 +62,8 @@ class SheetPage(QWidget):
         self.paper = self._choice("Paper", list(PAPERS))
         self.zoom = self._choice("Zoom", list(ZOOMS))
         papers = list(PAPERS.values())
-        self.paper.setCurrentIndex(papers.index(self._shown.settings.paper))
-        self.wishes = Wishes(self._shown.settings)
+        self.paper.setCurrentIndex(papers.index(self._display.settings.paper))
+        self.wishes = Wishes(self._display.settings)
         self.wishes.changed.connect(self._refresh_soon)
         self.count = QLabel()
         self.count.setObjectName("soft")
@@ -134,11 +136,11 @@ class SheetPage(QWidget):
         return brew_sheet(
             self._opened.recipe,
             self._opened.newest_outlook(),
-            shown=self._shown.settings.units,
+            shown=self._display.settings.units,
             start=None,
             brew_date=self.wishes.brew_date,
             variant=VARIANTS[self.variant.currentText()],
-            language=self._shown.settings.sheet_language,
+            language=self._display.settings.sheet_language,
             shop=self.wishes.shop.text(),
             form=self.wishes.form,
         )
@@ -151,7 +153,7 @@ class SheetPage(QWidget):
         self._soon.stop()
         sheet = self.sheet()
         try:
-            pages = lay_out(sheet, self._shown.settings.paper)
+            pages = lay_out(sheet, self._display.settings.paper)
         except DesignerError as fault:
             self.failed.emit(str(fault))
             return
@@ -160,7 +162,7 @@ class SheetPage(QWidget):
         self._fit()
 
     def _choose_paper(self) -> None:
-        self._shown.settings.paper = PAPERS[self.paper.currentText()]
+        self._display.settings.paper = PAPERS[self.paper.currentText()]
 
     def _zoom_by(self, steps: int) -> None:
         sizes = sorted(range(1, len(ZOOMS)), key=lambda place: list(ZOOMS.values())[place])
@@ -182,7 +184,7 @@ class SheetPage(QWidget):
         """Print through the dialog of the system."""
         from designer.paper.pages import print_sheet
 
-        printer = self._questions.which_printer(self, self._shown.settings.paper)
+        printer = self._questions.which_printer(self, self._display.settings.paper)
         if printer is None:
             return
         try:
@@ -200,7 +202,7 @@ class SheetPage(QWidget):
         if path is None:
             return
         try:
-            content, count = pdf_bytes(self.sheet(), self._shown.settings.paper)
+            content, count = pdf_bytes(self.sheet(), self._display.settings.paper)
         except DesignerError as fault:
             self.failed.emit(str(fault))
             return

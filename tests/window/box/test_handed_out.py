@@ -11,7 +11,7 @@ from designer.library.store import Store
 from designer.window.box import handed_out
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import RecipesModel
-from designer.window.session.autosave import Keeper
+from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
 from designer.workbench.recipe_summary import summary_of
@@ -33,17 +33,17 @@ def recipes(porter, folder):
 
 
 @pytest.fixture
-def keeper(qtbot, opened, folder):
-    made = Keeper(opened, StoreThread(folder), folder)
+def autosave(qtbot, opened, folder):
+    made = Autosave(opened, StoreThread(folder), folder)
     yield made
     opened.undo_stack.setClean()
     made.close()
 
 
 @pytest.fixture
-def out(keeper, tmp_path, monkeypatch):
+def out(autosave, tmp_path, monkeypatch):
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
-    return HandedOut(keeper)
+    return HandedOut(autosave)
 
 
 def rows_of(folder):
@@ -59,10 +59,10 @@ def handed(qtbot, out, rows):
 
 
 def test_what_is_dragged_out_is_files_and_text(
-    qtbot, qtmodeltester, recipes, folder, out, shown, tmp_path
+    qtbot, qtmodeltester, recipes, folder, out, display, tmp_path
 ):
     rows = rows_of(folder)
-    model = RecipesModel(shown)
+    model = RecipesModel(display)
     model.handed_out = out.mime
     model.show_rows(tuple(rows))
     qtmodeltester.check(model)
@@ -86,7 +86,7 @@ def test_another_box_takes_what_is_dragged_out_of_this_one(
     rows = rows_of(folder)
     handed(qtbot, out, rows[:1])
     other = tmp_path / "other"
-    theirs = Keeper(OpenRecipe(porter), StoreThread(other), other)
+    theirs = Autosave(OpenRecipe(porter), StoreThread(other), other)
     assert not HandedOut(theirs).is_own(out.mime(rows[:1]))
 
 

@@ -20,11 +20,11 @@ SHEET = "Hop\tAmount\tTime\tFrom\nFuggle\t20\t60\tKent\nChallenger\t12\t15\tKent
 
 
 @pytest.fixture
-def preview(qtbot, porter, shown):
+def preview(qtbot, porter, display):
     """Opens the question about a text."""
 
     def open_for(text, lines="hops"):
-        made = PastePreview(pasted_table(text, lines), porter, shown)
+        made = PastePreview(pasted_table(text, lines), porter, display)
         qtbot.addWidget(made)
         made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, False)
         with qtbot.waitActive(made):

@@ -33,14 +33,14 @@ def test_arrow_keys_step_a_number_in_its_own_unit(text, steps, after):
     assert stepped(text, steps) == after
 
 
-def test_what_was_typed_is_shown_where_it_is_in_the_shown_system(shown):
-    assert shown.quantity(Kind.MASS, read(Kind.MASS, "1.50 kg")) == "1.50 kg"
-    assert shown.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "1.497 kg"
-    shown.settings.units = ShownUnits.US
-    assert shown.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb"
-    shown.settings.units = ShownUnits.BOTH
-    assert shown.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb (1.497 kg)"
-    assert shown.to_edit(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb"
+def test_what_was_typed_is_shown_where_it_is_in_the_shown_system(display):
+    assert display.quantity(Kind.MASS, read(Kind.MASS, "1.50 kg")) == "1.50 kg"
+    assert display.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "1.497 kg"
+    display.settings.units = ShownUnits.US
+    assert display.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb"
+    display.settings.units = ShownUnits.BOTH
+    assert display.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb (1.497 kg)"
+    assert display.to_edit(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb"
 
 
 @pytest.mark.parametrize("units", list(ShownUnits))
@@ -61,21 +61,21 @@ def test_what_was_typed_is_shown_where_it_is_in_the_shown_system(shown):
         (Kind.MASS, "1,5 kg"),
     ],
 )
-def test_what_is_kept_reads_the_same_without_any_preference(shown, units, kind, typed):
-    shown.settings.units = units
-    found = shown.read(kind, typed)
+def test_what_is_kept_reads_the_same_without_any_preference(display, units, kind, typed):
+    display.settings.units = units
+    found = display.read(kind, typed)
     assert read(kind, found.text).value == pytest.approx(found.value, rel=1e-12)
 
 
-def test_a_decimal_comma_is_kept_so_that_others_read_it_right(shown, monkeypatch):
+def test_a_decimal_comma_is_kept_so_that_others_read_it_right(display, monkeypatch):
     from PySide6.QtCore import QLocale
 
     monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
-    shown.settings.units = ShownUnits.METRIC
-    found = shown.read(Kind.MASS, "1,500 kg")
+    display.settings.units = ShownUnits.METRIC
+    found = display.read(Kind.MASS, "1,500 kg")
     assert found.value == pytest.approx(1.5)
     assert read(Kind.MASS, found.text).value == pytest.approx(1.5)
-    assert shown.value(Kind.VOLUME, 6.5) == "6,5 L"
+    assert display.value(Kind.VOLUME, 6.5) == "6,5 L"
 
 
 @pytest.mark.parametrize(
@@ -91,41 +91,41 @@ def test_a_decimal_comma_is_kept_so_that_others_read_it_right(shown, monkeypatch
     ],
 )
 def test_what_was_typed_is_shown_with_the_decimal_sign_of_the_place(
-    shown, monkeypatch, kind, text, seen
+    display, monkeypatch, kind, text, seen
 ):
     from PySide6.QtCore import QLocale
 
     monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
-    shown.settings.units = ShownUnits.METRIC
+    display.settings.units = ShownUnits.METRIC
     quantity = read(kind, text)
-    assert shown.quantity(kind, quantity) == seen
-    again = shown.read(kind, shown.to_edit(kind, quantity))
+    assert display.quantity(kind, quantity) == seen
+    again = display.read(kind, display.to_edit(kind, quantity))
     assert again.value == pytest.approx(quantity.value, rel=1e-3)
 
 
-def test_computed_values_are_rounded_as_a_kitchen_reads_them(shown):
-    assert shown.rounded(Kind.VOLUME, 7.6812) == "7.7 L"
-    assert shown.rounded(Kind.TEMPERATURE, 13.8) == "14 °C"
+def test_computed_values_are_rounded_as_a_kitchen_reads_them(display):
+    assert display.rounded(Kind.VOLUME, 7.6812) == "7.7 L"
+    assert display.rounded(Kind.TEMPERATURE, 13.8) == "14 °C"
 
 
-def test_colour_and_gravity_follow_the_chosen_scale(shown):
-    assert shown.value(Kind.BEER_COLOUR, 10.0) == "10 SRM"
-    shown.settings.colour = "ebc"
-    assert shown.value(Kind.BEER_COLOUR, 10.0) == "20 EBC"
-    shown.settings.gravity = "plato"
-    assert shown.value(Kind.GRAVITY, 1.050) == "12.4 °P"
+def test_colour_and_gravity_follow_the_chosen_scale(display):
+    assert display.value(Kind.BEER_COLOUR, 10.0) == "10 SRM"
+    display.settings.colour = "ebc"
+    assert display.value(Kind.BEER_COLOUR, 10.0) == "20 EBC"
+    display.settings.gravity = "plato"
+    assert display.value(Kind.GRAVITY, 1.050) == "12.4 °P"
 
 
-def test_nonsense_is_refused_in_one_line(shown):
+def test_nonsense_is_refused_in_one_line(display):
     with pytest.raises(RefusedInputError) as refused:
-        shown.read(Kind.MASS, "as much as fits")
+        display.read(Kind.MASS, "as much as fits")
     assert "\n" not in str(refused.value)
-    assert shown.quantity(Kind.MASS, None) == ""
-    assert shown.quantity(Kind.FRACTION, Quantity(0.072, "7.2 %")) == "7.2 %"
+    assert display.quantity(Kind.MASS, None) == ""
+    assert display.quantity(Kind.FRACTION, Quantity(0.072, "7.2 %")) == "7.2 %"
 
 
 @pytest.mark.parametrize("text", ["stand 20 min at 80 °C", "dry hop 4 days", "boil 45 min"])
-def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(shown, monkeypatch, text):
+def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(display, monkeypatch, text):
     def fetch():
         pytest.fail("rare units were fetched while a key was waiting")
 
@@ -133,5 +133,5 @@ def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(shown, monkey
     monkeypatch.setattr(rare, "_fetch", fetch)
     for count in range(1, len(text) + 1):
         with suppress(RefusedInputError):
-            shown.read_when(text[:count])
-    assert shown.read_when(text).text == text
+            display.read_when(text[:count])
+    assert display.read_when(text).text == text

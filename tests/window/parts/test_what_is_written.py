@@ -17,7 +17,7 @@ from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
 from designer.units import ShownUnits, read
 from designer.window.parts.beside_field import note_of
-from designer.window.parts.display_format import Shown, stepped
+from designer.window.parts.display_format import DisplayFormat, stepped
 from designer.window.session.open_recipe import OpenRecipe
 from tests.typed_texts import FIELDS, Preferences, means, preferences, written
 
@@ -28,28 +28,28 @@ TEXTS_A_FIELD = 25
 @pytest.fixture
 def german():
     """Metric units and a decimal comma."""
-    return Shown(Preferences(ShownUnits.METRIC, comma=True))
+    return DisplayFormat(Preferences(ShownUnits.METRIC, comma=True))
 
 
 @pytest.fixture
 def american():
     """US units and a decimal point."""
-    return Shown(Preferences(ShownUnits.US, comma=False))
+    return DisplayFormat(Preferences(ShownUnits.US, comma=False))
 
 
 @pytest.fixture
 def english():
     """Metric units and a decimal point."""
-    return Shown(Preferences(ShownUnits.METRIC, comma=False))
+    return DisplayFormat(Preferences(ShownUnits.METRIC, comma=False))
 
 
 @pytest.mark.parametrize("field", FIELDS, ids=lambda field: f"{field.of}.{field.name}")
 def test_every_text_that_a_field_takes_reads_back_from_the_file_as_the_same_number(field):
     draw, accepted = Random(f"{field.of}.{field.name}"), 0
     for preference in preferences():
-        shown = Shown(preference)
+        display = DisplayFormat(preference)
         for _ in range(TEXTS_A_FIELD):
-            found = written(draw, field, shown)
+            found = written(draw, field, display)
             if found is None:
                 continue
             accepted += 1
@@ -93,14 +93,14 @@ def test_a_spread_is_shown_so_that_it_can_be_typed_back_too(german):
 
 
 def test_alpha_typed_into_an_empty_cell_under_a_decimal_comma_is_the_same_on_disk(
-    qtbot, opened, shown, monkeypatch, tmp_path
+    qtbot, opened, display, monkeypatch, tmp_path
 ):
     from designer.window.compose.lines_columns import HOPS
     from designer.window.compose.lines_model import LinesModel
 
     monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
-    shown.settings.units = ShownUnits.METRIC
-    table = LinesModel(opened, HOPS, shown)
+    display.settings.units = ShownUnits.METRIC
+    table = LinesModel(opened, HOPS, display)
     alpha = [each.key for each in HOPS.columns].index("alpha")
     table.setData(table.index(0, alpha), "")
     table.setData(table.index(0, alpha), "7,250")
@@ -220,19 +220,19 @@ def test_a_file_with_direction_marks_opens_without_them_and_it_is_said(qtbot, op
 # the text stays as it was typed
 
 
-def test_what_is_typed_stays_as_typed_until_other_units_are_chosen(qtbot, opened, shown):
+def test_what_is_typed_stays_as_typed_until_other_units_are_chosen(qtbot, opened, display):
     from designer.window.compose.lines_columns import FERMENTABLES
     from designer.window.compose.lines_model import LinesModel
 
-    table = LinesModel(opened, FERMENTABLES, shown)
+    table = LinesModel(opened, FERMENTABLES, display)
     cell = table.index(0, 0)
     table.setData(cell, "1 1/2 lb")
     assert cell.data() == "1 1/2 lb"
     assert cell.data(Qt.ItemDataRole.EditRole) == "1 1/2 lb"
     assert "680 g" in cell.data(Qt.ItemDataRole.ToolTipRole)
     assert opened.recipe.fermentables[0].amount.text == "1 1/2 lb"
-    shown.settings.units = ShownUnits.US
-    shown.settings.units = ShownUnits.METRIC
+    display.settings.units = ShownUnits.US
+    display.settings.units = ShownUnits.METRIC
     assert cell.data() == "680 g"
     assert opened.recipe.fermentables[0].amount.text == "1 1/2 lb"
 
@@ -306,7 +306,9 @@ def test_opening_and_saving_changes_no_field_and_touching_one_changes_that_alone
     same = json.loads((tmp_path / "same.hobwort").read_text("utf-8"))
     assert _written_of(same, before) == before
     assert load(tmp_path / "same.hobwort") == load(file)
-    opened.make(ChangePart("process", "boil_time", Shown(settings).read(Kind.TIME, "71"), "change"))
+    opened.make(
+        ChangePart("process", "boil_time", DisplayFormat(settings).read(Kind.TIME, "71"), "change")
+    )
     save(opened.recipe, tmp_path / "touched.hobwort")
     touched = json.loads((tmp_path / "touched.hobwort").read_text("utf-8"))
     assert touched["process"].pop("boil_time") == "71 min"

@@ -100,7 +100,7 @@ def _dialog() -> dict[str, Any] | None:
 
 def _is_busy(window: Any) -> bool:
     """Whether the Recipe box is not open yet, or has work that it has not answered."""
-    store = getattr(getattr(window, "keeper", None), "store", None)
+    store = getattr(getattr(window, "autosave", None), "store", None)
     return store is None or bool(getattr(store, "busy", False))
 
 
