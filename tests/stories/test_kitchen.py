@@ -6,7 +6,6 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
-from designer.window.kitchen.records_model import read_price
 from designer.window.parts.inks import DARK, LIGHT
 
 
@@ -99,14 +98,6 @@ def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
     kitchen.take_bags()
     assert opened.recipe.hops[0].alpha.value == pytest.approx(0.06)
     assert brew(opened.recipe).bitterness_ibu == pytest.approx(before, abs=0.1)
-
-
-@pytest.mark.parametrize(
-    ("text", "money", "per"),
-    [("9.50 / kg", 9.5, "1 kg"), ("4.20", 4.2, ""), ("€3 / 500 g", 3.0, "500 g")],
-)
-def test_prices_are_read_with_what_they_are_for(text, money, per):
-    assert read_price(text) == (money, per)
 
 
 def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):

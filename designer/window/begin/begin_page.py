@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import pairwise
 
 from PySide6.QtCore import Qt, Signal
@@ -19,19 +18,20 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.first_bill import Larder, Wish, first_bill
+from designer.brewday.first_bill import Wish
 from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.holding import as_held
-from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
-from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind, Quantity
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.second_reading import ask_when_left
+from designer.workbench.first_recipe import first_recipe
+from designer.workbench.kit import Kit, recipe_of_kit
 
 LARGEST_POT_L = 10_000.0
 
@@ -226,18 +226,7 @@ class BeginPage(QWidget):
         except RefusedInputError as fault:
             self.own.refuse(fault)
             return
-        style = catalogue.find_style(self.own.fields["style"].text())
-        recipe = first_bill(wish, larder())
-        self._begin(
-            self.own,
-            replace(
-                recipe,
-                name=f"My {style.name}" if style is not None else "My first bill",
-                style=style.name if style is not None else "",
-                pot=replace(recipe.pot, volume=pot),
-                fermenter=replace(recipe.fermenter, volume=fermenter),
-            ),
-        )
+        self._begin(self.own, first_recipe(wish, pot, fermenter, self.own.fields["style"].text()))
 
     def _begin(self, door: Door, recipe: Recipe) -> None:
         """Go through a door, unless no file could hold the recipe behind it."""
@@ -252,65 +241,22 @@ class BeginPage(QWidget):
     def type_in_kit(self) -> None:
         """Begin with a kit as its box has it."""
         try:
-            recipe = self._kit_recipe()
+            recipe = recipe_of_kit(self._kit())
         except RefusedInputError as fault:
             self.kit.refuse(fault)
             return
         self._begin(self.kit, recipe)
 
-    def _kit_recipe(self) -> Recipe:
-        kit = self.kit
-        amount = self._quantity(kit, "amount", Kind.MASS)
-        more = self._quantity(kit, "more", Kind.MASS)
-        volume = self._quantity(kit, "volume", Kind.VOLUME)
-        pot, fermenter = (self._quantity(kit, key, Kind.VOLUME) for key in ("pot", "fermenter"))
-        bitterness = self._quantity(kit, "bitterness", Kind.BITTERNESS)
-        late = When(Stage.BOIL, "boil 5 min", 5.0)
-        lines = [
-            Fermentable(
-                "Hopped kit extract",
-                "hopped kit extract",
-                amount,
-                late,
-                label_bitterness=bitterness,
-                label_volume=volume,
-                locked=True,
-            )
-        ]
-        if more.value > 0.0:
-            lines.append(Fermentable("Dry malt extract", "dry extract", more, late, locked=True))
-        start = round(min(0.6 * pot.value, volume.value), 1)
-        return with_line_ids(
-            Recipe(
-                name=kit.fields["name"].text().strip() or "My kit",
-                pot=Pot(volume=pot),
-                fermenter=Fermenter(volume=fermenter),
-                process=Process(
-                    start_water=Quantity(start, f"{start:g} L"),
-                    boil_time=Quantity(10.0, "10 min"),
-                    top_up_to=volume,
-                ),
-                fermentables=tuple(lines),
-                yeast=replace(larder().yeast, name="Sachet from the kit"),
-            )
+    def _kit(self) -> Kit:
+        def quantity(key: str, kind: Kind) -> Quantity:
+            return self._quantity(self.kit, key, kind)
+
+        return Kit(
+            self.kit.fields["name"].text(),
+            amount=quantity("amount", Kind.MASS),
+            more=quantity("more", Kind.MASS),
+            volume=quantity("volume", Kind.VOLUME),
+            pot=quantity("pot", Kind.VOLUME),
+            fermenter=quantity("fermenter", Kind.VOLUME),
+            bitterness=quantity("bitterness", Kind.BITTERNESS),
         )
-
-
-def larder() -> Larder:
-    """Return what a first bill is made of: common lines of the catalogue."""
-
-    def malt(name: str) -> Fermentable:
-        entry = catalogue.find_fermentable(name)
-        return catalogue.new_fermentable(entry) if entry is not None else Fermentable(name)
-
-    hops = {each.name: each for each in catalogue.hops()}
-    yeast = catalogue.find_yeast("Dry English ale yeast") or catalogue.yeasts()[0]
-    return Larder(
-        malt("Light liquid malt extract"),
-        malt("Light dry malt extract"),
-        malt("Crystal malt 60 °L"),
-        malt("Chocolate malt"),
-        catalogue.new_hop(hops["Challenger"]),
-        catalogue.new_hop(hops["East Kent Golding"]),
-        replace(catalogue.new_yeast(yeast), amount=Quantity(11.0, "11 g", unit="g")),
-    )

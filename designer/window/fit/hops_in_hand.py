@@ -6,8 +6,8 @@ They are neither the recipe nor the cupboard: what is changed here asks "and if 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
@@ -22,7 +22,6 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.fit.wish import HopInHand
 from designer.errors import RefusedInputError
-from designer.library import catalogue
 from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits
@@ -32,31 +31,26 @@ from designer.window.parts.icons import Choice
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.refusal import Refusal
 from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView
+from designer.workbench.hops_in_hand import (
+    HopRow,
+    checked_alpha,
+    checked_amount,
+    checked_name,
+    checked_rows,
+    hops_of,
+    usual_alpha,
+)
 
 if TYPE_CHECKING:
     from designer.library.store.kitchen import CupboardRecord
     from designer.window.session.autosave import Autosave
 
-LEAST_ALPHA, MOST_ALPHA = 0.001, 0.3
-MOST_KG = 10.0
-MOST_HOPS = 20
 ROWS_SEEN = 4
 NONE_YET = (
     "None yet. Type a hop that lies in your freezer, with the alpha acid that its bag says, or "
     "take over those of the cupboard. The ways then make up with it for what a strong boil takes "
     "from the bitterness, before any is bought."
 )
-
-
-@dataclass(frozen=True, slots=True)
-class HandRow:
-    """A hop in hand as it was typed; `from_cupboard` if it was taken over from there."""
-
-    name: str
-    alpha: Quantity
-    amount: Quantity
-    form: str = HOP_FORMS[0]
-    from_cupboard: bool = False
 
 
 class HopsInHand(QFrame):
@@ -68,7 +62,7 @@ class HopsInHand(QFrame):
         super().__init__()
         self.setObjectName("card")
         self._display, self._autosave = display, autosave
-        self.table = SmallTable(self._columns(), lambda row: row.name, _checked, self)
+        self.table = SmallTable(self._columns(), lambda row: row.name, checked_rows, self)
         self.view = SmallTableView(self.table, "Hops in hand")
         self._lay_out()
         self.table.refused.connect(self._refuse)
@@ -80,8 +74,8 @@ class HopsInHand(QFrame):
         display = self._display
         return (
             SmallColumn(
-                "Hop", lambda row: row.name, lambda row, text: replace(row, name=_name(text)),
-                suggests="hops", width=190,
+                "Hop", lambda row: row.name,
+                lambda row, text: replace(row, name=checked_name(text)), suggests="hops", width=190,
             ),
             SmallColumn(
                 "Alpha acid", lambda row: display.quantity(Kind.FRACTION, row.alpha),
@@ -162,31 +156,21 @@ class HopsInHand(QFrame):
     # reading
 
     def _alpha(self, text: str) -> Quantity:
-        found = self._display.read(Kind.FRACTION, text, bare="%")
-        if not LEAST_ALPHA <= found.value <= MOST_ALPHA:
-            raise RefusedInputError(
-                f"“{text}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says"
-            )
-        return found
+        return checked_alpha(self._display.read(Kind.FRACTION, text, bare="%"), text)
 
     def _amount(self, text: str, before: str = "") -> Quantity:
         us = self._display.one_system is ShownUnits.US
         found = self._display.read(Kind.MASS, text, before, "oz" if us else "g")
-        if not 0.0 < found.value <= MOST_KG:
-            raise RefusedInputError(f"“{text}” is no amount in hand: more than none, up to 10 kg")
-        return found
+        return checked_amount(found, text)
 
     def _offer_alpha(self, name: str) -> None:
-        known = catalogue_alpha(name)
+        known = usual_alpha(name)
         text = "" if known is None else self._display.value(Kind.FRACTION, known)
         self.fields["alpha"].setPlaceholderText(text)
 
     def hops(self) -> tuple[HopInHand, ...]:
         """Return the hops as the solver takes them."""
-        return tuple(
-            HopInHand(row.name, row.alpha.value, row.amount.value, row.form)
-            for row in self.table.rows
-        )
+        return tuple(row.in_hand for row in self.table.rows)
 
     def summary(self) -> str:
         """Return in a few words what there is."""
@@ -203,7 +187,7 @@ class HopsInHand(QFrame):
         """Put the hop that is typed into the list."""
         field = self.fields["name"]
         try:
-            name = _name(field.text())
+            name = checked_name(field.text())
             field = self.fields["alpha"]
             alpha = self._alpha(field.text().strip() or field.placeholderText())
             field = self.fields["amount"]
@@ -213,7 +197,7 @@ class HopsInHand(QFrame):
             field.setFocus(Qt.FocusReason.OtherFocusReason)
             field.selectAll()
             return
-        row = HandRow(name, alpha, amount, self.form.currentText())
+        row = HopRow(name, alpha, amount, self.form.currentText())
         if self.table.make((*self.table.rows, row)):
             for each in self.fields.values():
                 each.clear()
@@ -263,51 +247,3 @@ class HopsInHand(QFrame):
     def take_focus(self) -> None:
         """Give the keyboard to the line that adds a hop."""
         self.fields["name"].setFocus(Qt.FocusReason.OtherFocusReason)
-
-
-def _name(text: str) -> str:
-    name = " ".join(text.split())
-    if not name:
-        raise RefusedInputError("a name is wanted; Delete takes the hop out")
-    if len(name) > 80:
-        raise RefusedInputError("80 letters are the most for a name")
-    return name
-
-
-def _checked(rows: tuple[Any, ...]) -> tuple[Any, ...]:
-    if len(rows) > MOST_HOPS:
-        raise RefusedInputError(f"{MOST_HOPS} hops in hand are the most; take one out first")
-    return rows
-
-
-def catalogue_alpha(name: str) -> float | None:
-    """Return the usual alpha acid of a variety of the catalogue; None for any other name."""
-    key = " ".join(name.casefold().split())
-    return next((each.alpha for each in catalogue.hops() if each.name.casefold() == key), None)
-
-
-def hops_of(records: tuple[CupboardRecord, ...]) -> tuple[tuple[HandRow, ...], tuple[str, ...]]:
-    """Return the hops of a cupboard, and the names of those that have no amount.
-
-    A hop is what has an alpha acid, or the name of a variety: then with its usual alpha acid.
-    """
-    from designer.window.kitchen.kitchen_page import stock_of
-
-    found, without = [], []
-    for stock in stock_of(records):
-        alpha = stock.alpha if stock.alpha is not None else catalogue_alpha(stock.name)
-        if alpha is None or not LEAST_ALPHA <= alpha <= MOST_ALPHA:
-            continue
-        if stock.unit != "kg" or not 0.0 < stock.amount <= MOST_KG:
-            without.append(stock.name)
-            continue
-        grams = 1000.0 * stock.amount
-        found.append(
-            HandRow(
-                stock.name,
-                Quantity(alpha, f"{100.0 * alpha:.4g} %"),
-                Quantity(stock.amount, f"{grams:.6g} g"),
-                from_cupboard=True,
-            )
-        )
-    return tuple(found[:MOST_HOPS]), tuple(without)

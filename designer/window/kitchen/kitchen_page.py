@@ -20,20 +20,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.stock import Stock, needs, other_alphas, take_bag
+from designer.brewday.stock import needs, other_alphas, take_bag
 from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
-from designer.recipe.document import Fermenter, Pot, Recipe
-from designer.recipe.edits import ChangePart, Edit, SetPart, Together
-from designer.recipe.quantity import Kind, Quantity
-from designer.units import read
+from designer.recipe.edits import Edit, Together
+from designer.recipe.quantity import Kind
 from designer.window.kitchen.records_model import (
     CUPBOARD,
     FERMENTERS,
     POTS,
     RecordColumn,
     RecordsModel,
-    read_price,
 )
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
@@ -42,7 +39,14 @@ from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
-from designer.wort.chilling import newton_constant
+from designer.workbench.cupboard import stock_of
+from designer.workbench.kitchen_vessels import (
+    fermenter_edit,
+    fermenter_record,
+    pot_edit,
+    pot_record,
+)
+from designer.workbench.vessel_calibration import cooling_text, evaporation_text
 
 if TYPE_CHECKING:
     from designer.window.kitchen.packs_panel import PacksPanel
@@ -65,70 +69,6 @@ class RecordsView(PlainTableView):
         """Return the record of the current row; None for the row that takes a new one."""
         row = self.currentIndex().row()
         return self._records.records[row] if 0 <= row < len(self._records.records) else None
-
-
-def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
-    """Return the edit that brews the recipe in a pot of the kitchen, as one step."""
-
-    def quantity(kind: Kind, text: str) -> Quantity | None:
-        return read(kind, text, kept=True) if text else None
-
-    pot = Pot(
-        name=record.name,
-        volume=quantity(Kind.VOLUME, record.volume),
-        diameter=quantity(Kind.LENGTH, record.diameter),
-        stove=record.stove or recipe.pot.stove,
-        power=quantity(Kind.POWER, record.power),
-        heat_loss=quantity(Kind.LOSS_RATE, record.heat_loss),
-        foam_room=recipe.pot.foam_room,
-        coil=quantity(Kind.VOLUME, record.coil),
-    )
-    phrase = f"brew in {record.name}"
-    edits: list[Edit] = [SetPart("pot", pot, phrase)]
-    for field, kind in (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE)):
-        text = getattr(record, field)
-        if text:
-            edits.append(ChangePart("process", field, read(kind, text, kept=True), phrase))
-    return Together(tuple(edits), phrase)
-
-
-def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
-    """Return the edit that ferments the recipe in a vessel of the kitchen."""
-    fermenter = Fermenter(
-        name=record.name,
-        volume=read(Kind.VOLUME, record.volume, kept=True) if record.volume else None,
-        kind=record.kind or recipe.fermenter.kind,
-        headspace=recipe.fermenter.headspace,
-    )
-    return SetPart("fermenter", fermenter, f"ferment in {record.name}")
-
-
-def stock_of(records: tuple[CupboardRecord, ...]) -> tuple[Stock, ...]:
-    """Return what lies in the cupboard as the recipe is held against it; unreadable cells are 0."""
-    return tuple(_stock(each) for each in records)
-
-
-def _stock(record: CupboardRecord) -> Stock:
-    amount, unit = 0.0, "kg"
-    if record.amount:
-        found = read(Kind.DOSE, record.amount, kept=True)
-        amount, unit = found.value, found.unit
-        if unit == "g":
-            amount, unit = amount / 1000.0, "kg"
-    alpha = read(Kind.FRACTION, record.alpha, kept=True).value if record.alpha else None
-    return Stock(record.name, amount, unit, _price_each(record, amount, unit), alpha)
-
-
-def _price_each(record: CupboardRecord, amount: float, unit: str) -> float | None:
-    if not record.price:
-        return None
-    money, per = read_price(record.price)
-    if not per:
-        return money / amount if amount > 0.0 else None
-    found = read(Kind.DOSE, per, kept=True)
-    size = found.value / 1000.0 if found.unit == "g" else found.value
-    same = found.unit == unit or (found.unit == "g" and unit == "kg")
-    return money / size if same and size > 0.0 else None
 
 
 class KitchenPage(QWidget):
@@ -349,30 +289,11 @@ class KitchenPage(QWidget):
 
     def keep_pot(self) -> None:
         """Keep the recipe's pot among the pots."""
-        pot, process = self._opened.recipe.pot, self._opened.recipe.process
-
-        def text(quantity: Quantity | None) -> str:
-            return quantity.text if quantity is not None else ""
-
-        self.pots._records.keep(
-            PotRecord(
-                name=pot.name,
-                volume=text(pot.volume),
-                diameter=text(pot.diameter),
-                stove=pot.stove,
-                power=text(pot.power),
-                evaporation=text(process.evaporation),
-                heat_loss=text(pot.heat_loss),
-                coil=text(pot.coil),
-                cooling_constant=text(process.cooling_constant),
-            )
-        )
+        self.pots._records.keep(pot_record(self._opened.recipe))
 
     def keep_fermenter(self) -> None:
         """Keep the recipe's fermenter among the fermenters."""
-        own = self._opened.recipe.fermenter
-        volume = own.volume.text if own.volume is not None else ""
-        self.fermenters._records.keep(FermenterRecord(own.name, volume=volume, kind=own.kind))
+        self.fermenters._records.keep(fermenter_record(self._opened.recipe))
 
     def _measured(self, key: str, kind: Kind) -> float:
         field = self.measured[key]
@@ -391,17 +312,11 @@ class KitchenPage(QWidget):
 
     def _evaporation_text(self) -> str:
         before, after = (self._measured(key, Kind.VOLUME) for key in ("before", "after"))
-        minutes = self._measured("boiled", Kind.TIME)
-        if after >= before or minutes <= 0.0:
-            raise RefusedInputError("Less must be left after the boil, and it must have lasted.")
-        return f"{60.0 * (before - after) / minutes:.3g} L/h"
+        return evaporation_text(before, after, self._measured("boiled", Kind.TIME))
 
     def _cooling_text(self) -> str:
         hot, cool, bath = (self._measured(key, Kind.TEMPERATURE) for key in ("hot", "cool", "bath"))
-        minutes = self._measured("cooled", Kind.TIME)
-        if not bath < cool < hot or minutes <= 0.0:
-            raise RefusedInputError("It must cool, stay warmer than the bath, and take some time.")
-        return f"{float(newton_constant(hot, cool, bath, minutes)):.4g} /min"
+        return cooling_text(hot, cool, bath, self._measured("cooled", Kind.TIME))
 
     def _work_out(self, field: str, text: Any) -> None:
         record = self.pots.chosen()

@@ -12,11 +12,11 @@ from PySide6.QtGui import QColor
 from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.quantity import Kind
-from designer.units import read
 from designer.units.marks import without_marks
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.plain_table import ROOT, Index, PlainTable
 from designer.window.session.autosave import Autosave
+from designer.workbench.cupboard import read_price
 
 if TYPE_CHECKING:
     from designer.window.parts.second_reading import Other
@@ -316,20 +316,3 @@ def _date(text: str) -> date | None:
         return date.fromisoformat(text)
     except ValueError:
         raise RefusedInputError(f"“{text[:40]}” is not a date like 2026-03-28") from None
-
-
-def read_price(text: str) -> tuple[float, str]:
-    """Return the money, and the amount it is for as text ("" for all that is there).
-
-    `9.50 / kg` and `4.20 / 500 g` name the amount. Raises RefusedInputError.
-    """
-    money, slash, per = text.partition("/")
-    found = read(Kind.MONEY, money).value
-    amount = per.strip()
-    if slash and not amount:
-        raise RefusedInputError("nothing stands behind the stroke; write 9.50 / kg")
-    if amount and not amount[0].isdigit():
-        amount = f"1 {amount}"
-    if amount:
-        read(Kind.DOSE, amount)
-    return found, amount
