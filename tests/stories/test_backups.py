@@ -152,7 +152,7 @@ def test_a_damaged_backup_is_told_and_not_brought_back(qtbot, window, panel, fol
 
 def test_a_store_beyond_use_gives_way_and_is_kept_aside(qtbot, window, panel, folder):
     settle(qtbot, window)
-    window.autosave.store.ask(lambda _: None, without_store=True)  # closes it
+    window.autosave.store.let_go()  # closes it
     settle(qtbot, window)
     for path in folder.glob("recipe-box.db*"):
         path.unlink()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -32,6 +32,7 @@ from designer.window.session.autosave import Autosave
 if TYPE_CHECKING:
     from designer.library.store import Store
 
+T = TypeVar("T")
 COMPARED = (
     ("original_gravity", "og"),
     ("abv_percent", "abv"),
@@ -198,8 +199,8 @@ class BoxDetails(QFrame):
 
     # doing
 
-    def _do(self, work: Callable[[Store], Any], then: Callable[[Any], None] | None = None) -> None:
-        def done(result: Any) -> None:
+    def _do(self, work: Callable[[Store], T], then: Callable[[T], object] | None = None) -> None:
+        def done(result: T) -> None:
             self.changed.emit()
             if then is not None:
                 then(result)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from PySide6.QtCore import QMimeData, Qt, QTimer, Signal
 from PySide6.QtGui import (
@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.search import Found
 
+T = TypeVar("T")
 HINT = "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
@@ -385,8 +386,8 @@ class RecipeBoxPage(QWidget):
     def _choose(self) -> None:
         self.details.show_chosen(self.chosen(), in_trash=self.trash_button.isChecked())
 
-    def _do(self, work: Callable[[Store], Any], then: Callable[[Any], None] | None = None) -> None:
-        def done(result: Any) -> None:
+    def _do(self, work: Callable[[Store], T], then: Callable[[T], object] | None = None) -> None:
+        def done(result: T) -> None:
             self.look_again()
             if then is not None:
                 then(result)
@@ -455,8 +456,8 @@ class RecipeBoxPage(QWidget):
     def _run(
         self,
         doing: str,
-        items: Sequence[Any],
-        piece: Callable[[Any, Any], tuple[int, Any]],
+        items: Sequence[T],
+        piece: Callable[[Store, Sequence[T]], tuple[int, object]],
         then: Callable[[list[Any], int], None],
     ) -> None:
         """Do long work a piece at a time, and show how far it is; one such work at a time."""

@@ -49,6 +49,10 @@ from designer.workbench.kitchen_vessels import (
 from designer.workbench.vessel_calibration import cooling_text, evaporation_text
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from designer.library.store import Store
+    from designer.library.store.kitchen import Records
     from designer.window.kitchen.packs_panel import PacksPanel
 
 
@@ -89,17 +93,23 @@ class KitchenPage(QWidget):
         self._opened, self._display, self._autosave = opened, display, autosave
         self.packs: PacksPanel | None = None
 
-        def model(table: str, of: type[Any], columns: tuple[RecordColumn, ...]) -> RecordsModel:
-            made = RecordsModel(autosave, table, of, columns, display, self)
+        def model(
+            in_store: Callable[[Store], Records[Any]],
+            of: type[Any],
+            columns: tuple[RecordColumn, ...],
+        ) -> RecordsModel:
+            made = RecordsModel(autosave, in_store, of, columns, display, self)
             made.refused.connect(self.refused)
             made.removed.connect(self.removed)
             return made
 
-        self.pots = RecordsView(model("pots", PotRecord, POTS), "Pots")
+        self.pots = RecordsView(model(lambda store: store.pots, PotRecord, POTS), "Pots")
         self.fermenters = RecordsView(
-            model("fermenters", FermenterRecord, FERMENTERS), "Fermenters"
+            model(lambda store: store.fermenters, FermenterRecord, FERMENTERS), "Fermenters"
         )
-        self.cupboard = RecordsView(model("cupboard", CupboardRecord, CUPBOARD), "Cupboard")
+        self.cupboard = RecordsView(
+            model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), "Cupboard"
+        )
         self._models = (self.pots._records, self.fermenters._records, self.cupboard._records)
         self._lay_out()
         opened.recipe_changed.connect(self._hold_against)

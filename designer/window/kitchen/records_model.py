@@ -19,6 +19,10 @@ from designer.window.session.autosave import Autosave
 from designer.workbench.cupboard import read_price
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from designer.library.store import Store
+    from designer.library.store.kitchen import Records
     from designer.window.parts.second_reading import Other
 
 _Role = Qt.ItemDataRole
@@ -90,14 +94,14 @@ class RecordsModel(PlainTable):
     def __init__(
         self,
         autosave: Autosave,
-        table: str,
+        in_store: Callable[[Store], Records[Any]],
         of: type[Any],
         columns: tuple[RecordColumn, ...],
         display: DisplayFormat,
         parent: QObject | None = None,
     ) -> None:
         super().__init__(columns, parent)
-        self._autosave, self._table, self._of = autosave, table, of
+        self._autosave, self._in_store, self._of = autosave, in_store, of
         self.columns, self._display = columns, display
         self.records: tuple[Any, ...] = ()
         self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
@@ -105,10 +109,10 @@ class RecordsModel(PlainTable):
 
     def load(self) -> None:
         """Read the records anew."""
-        table = self._table
+        in_store = self._in_store
         self._autosave.store.ask(
-            lambda store: tuple(getattr(store, table).all()), self._read_anew, self.refused.emit,
-            key=f"load {table}",
+            lambda store: tuple(in_store(store).all()), self._read_anew, self.refused.emit,
+            key=f"load {self._of.__name__}",
         )  # fmt: skip
 
     def _read_anew(self, records: tuple[Any, ...]) -> None:
@@ -208,11 +212,7 @@ class RecordsModel(PlainTable):
             self.refused.emit(f"{column.heading} of {before.name}: {fault}")
             return False
         self._show(tuple(after if each is before else each for each in self.records))
-        self._change(
-            lambda store: getattr(store, self._table).update(
-                self._numbered(before), self._numbered(after)
-            )
-        )
+        self._change(lambda records: records.update(self._numbered(before), self._numbered(after)))
         return True
 
     def _read(self, column: RecordColumn, text: str, before: str = "") -> Any:
@@ -262,13 +262,13 @@ class RecordsModel(PlainTable):
         if row < len(self.records):
             gone = self.records[row]
             self._show((*self.records[:row], *self.records[row + 1 :]))
-            self._change(lambda store: getattr(store, self._table).delete(self._numbered(gone).id))
+            self._change(lambda records: records.delete(self._numbered(gone).id))
             self.removed.emit(f"{gone.name} taken out.", lambda: self._bring_back(gone, row))
 
     def _bring_back(self, gone: Any, row: int) -> None:
         """Put back what was taken out, under its old number."""
         self._show((*self.records[:row], gone, *self.records[row:]))
-        self._change(lambda store: getattr(store, self._table).insert(self._numbered(gone)))
+        self._change(lambda records: records.insert(self._numbered(gone)))
 
     def keep(self, record: Any) -> None:
         """Keep a new record; it is shown at once, however late the store answers."""
@@ -276,8 +276,8 @@ class RecordsModel(PlainTable):
         known = replace(record, id=min(passing, -len(self._numbers)) - 1)
         self._show((*self.records, known))
 
-        def work(store: Any) -> None:
-            self._numbers[known.id] = getattr(store, self._table).insert(record).id
+        def work(records: Records[Any]) -> None:
+            self._numbers[known.id] = records.insert(record).id
 
         self._change(work)
 
@@ -285,8 +285,9 @@ class RecordsModel(PlainTable):
         """Return a record under its number in the store; called there, after it was kept."""
         return replace(record, id=self._numbers.get(record.id, record.id))
 
-    def _change(self, work: Any) -> None:
+    def _change(self, work: Callable[[Records[Any]], object]) -> None:
         self._waiting += 1
+        in_store = self._in_store
 
         def answered() -> None:
             self._waiting -= 1
@@ -297,7 +298,7 @@ class RecordsModel(PlainTable):
             self.refused.emit(text)
             answered()  # what was shown at once is not so
 
-        self._autosave.store.ask(work, lambda _: answered(), fail)
+        self._autosave.store.ask(lambda store: work(in_store(store)), lambda _: answered(), fail)
 
 
 def _flag(text: str) -> bool:

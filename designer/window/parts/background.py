@@ -5,14 +5,13 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from contextlib import suppress
-from typing import Any
 
 from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal, Slot
 
 
 class _Task(QRunnable):
     def __init__(
-        self, work: Callable[[], Any], number: int, told: Callable[[object], None]
+        self, work: Callable[[], object], number: int, told: Callable[[object], None]
     ) -> None:
         super().__init__()
         self._work, self._number, self._told = work, number, told
@@ -38,7 +37,7 @@ class Latest(QObject):
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
         self._number = 0
-        self._waiting: Callable[[], Any] | None = None
+        self._waiting: Callable[[], object] | None = None
         self._running = False
         self._done.connect(self._take, Qt.ConnectionType.QueuedConnection)
 
@@ -47,7 +46,7 @@ class Latest(QObject):
         """Whether an answer is still to come."""
         return self._running
 
-    def ask(self, work: Callable[[], Any]) -> None:
+    def ask(self, work: Callable[[], object]) -> None:
         """Let `work` be done; `answered` carries its result unless something newer was asked."""
         self._number += 1
         if self._running:
@@ -55,12 +54,12 @@ class Latest(QObject):
             return
         self._start(work)
 
-    def _start(self, work: Callable[[], Any]) -> None:
+    def _start(self, work: Callable[[], object]) -> None:
         self._running = True
         self._pool.start(_Task(work, self._number, self._done.emit))
 
     @Slot(object)
-    def _take(self, done: tuple[int, Any, Exception | None]) -> None:
+    def _take(self, done: tuple[int, object, Exception | None]) -> None:
         number, result, bug = done
         self._running = False
         if self._waiting is not None:

@@ -568,7 +568,7 @@ class Autosave(QObject):
             self.box_replaced.emit()
             self.maintenance.look_after()
 
-        self.store.ask(lambda _: None, key="let go", without_store=True)
+        self.store.let_go()
         self.store.ask(lambda store: store.read_only, done, self._say_still_broken, key="again")
 
     def _say_still_broken(self, fault: str) -> None:
@@ -580,7 +580,7 @@ class Autosave(QObject):
         """Keep in the box of another folder from now on; `is_copy` tells that it holds the same."""
         sitting = self._sitting
 
-        def leave(_: None) -> None:
+        def leave() -> None:
             if self._mark is not None:
                 self._mark.close()
                 self._mark = None
@@ -590,7 +590,7 @@ class Autosave(QObject):
             same = not sitting.recipe or store.recipes.has(sitting.recipe, sitting.base)
             return is_copy and same
 
-        self.store.ask(leave, without_store=True)
+        self.store.ask_without(leave)
         self.store.go_to(folder)
         self.store.ask(look, self.go_on_in_another_box, self.say_broken)
 

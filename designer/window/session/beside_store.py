@@ -9,7 +9,7 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from threading import Event
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, NoReturn, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
@@ -17,7 +17,10 @@ from designer.errors import DesignerError
 from designer.window.parts.background import Latest
 
 if TYPE_CHECKING:
+    from designer.library.store import Store
     from designer.library.store.backups import Told
+
+T = TypeVar("T")
 
 
 class Beside(QObject):
@@ -44,36 +47,53 @@ class Beside(QObject):
     def ask(
         self,
         doing: str,
-        folder: Path | None,
-        work: Callable[[Any, Told], Any],
-        then: Callable[[Any], None],
-        failed: Callable[[str], None],
+        folder: Path,
+        work: Callable[[Store, Told], T],
+        then: Callable[[T], object],
+        failed: Callable[[str], object],
     ) -> None:
         """Let `work` be done with the store in a folder, and with whom to tell how far it is.
 
         `then` gets its result, `failed` words for the brewer; `doing` names it, if it is shown.
-        Without a folder no store is opened: for work about one that cannot be.
         """
+
+        def worked(told: Told) -> T:
+            from designer.library.store import Store
+
+            # The store's own thread has had it open: where it is gone now it is not made anew.
+            with Store.open(folder, expected=True, waiting=self._goes_on) as store:
+                return work(store, told)
+
+        self.ask_without(doing, worked, then, failed)
+
+    def ask_without(
+        self,
+        doing: str,
+        work: Callable[[Told], T],
+        then: Callable[[T], object],
+        failed: Callable[[str], object],
+    ) -> None:
+        """Let `work` be done that opens no store: for one that cannot be opened."""
 
         def told(done: int, of: int) -> bool:
             if doing:
                 self.progressed.emit(doing, done, of)
             return not self._ended.is_set()
 
-        def tell(answer: Callable[[Any], None], value: Any) -> Callable[[], None]:
+        def ended(answer: Callable[[], object]) -> Callable[[], None]:
             def on_the_windows_thread() -> None:
                 if doing:
                     self.progressed.emit(doing, 0, 0)
-                answer(value)
+                answer()
 
             return on_the_windows_thread
 
         def done_beside() -> Callable[[], None]:
             self._ended.clear()
             try:
-                return tell(then, self._worked(folder, work, told))
+                return ended(partial(then, work(told)))
             except DesignerError as fault:
-                return tell(failed, str(fault))
+                return ended(partial(failed, str(fault)))
             except Exception as bug:  # noqa: BLE001 - raised where faults are caught, and told
                 return partial(_raise, bug)
 
@@ -82,14 +102,8 @@ class Beside(QObject):
         else:
             self._latest.ask(done_beside)
 
-    def _worked(self, folder: Path | None, work: Callable[[Any, Told], Any], told: Told) -> Any:
-        if folder is None:
-            return work(None, told)
-        from designer.library.store import Store
-
-        # The store's own thread has had it open: where it is gone now it is not to be made anew.
-        with Store.open(folder, expected=True, waiting=lambda _: not self._ended.is_set()) as store:
-            return work(store, told)
+    def _goes_on(self, _waited: float) -> bool:
+        return not self._ended.is_set()
 
     def _answer(self, tell: Callable[[], None]) -> None:
         if self._closed:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from designer.library.store.rescue import Offer
     from designer.window.session.autosave import Autosave
 
+T = TypeVar("T")
 CARE_MS = 15 * 60_000
 
 
@@ -109,7 +110,7 @@ class BoxMaintenance(QObject):
         self._ask("Making a backup", work, done)
 
     def _ask(
-        self, doing: str, work: Callable[[Store, Told], Any], done: Callable[[Any], None]
+        self, doing: str, work: Callable[[Store, Told], T], done: Callable[[T], object]
     ) -> None:
         self._beside.ask(doing, self._autosave.folder, work, done, self._tell)
 
@@ -138,16 +139,16 @@ class BoxMaintenance(QObject):
         """
         folder = self._autosave.folder
 
-        def look(_: None, told: Told) -> Offer:
+        def look(told: Told) -> Offer:
             from designer.library.store.rescue import offer
 
             return offer(folder, lambda: told(0, 0))
 
-        def begin(_: None) -> None:
+        def begin() -> None:
             if not self._looking.busy:
-                self._looking.ask("", None, look, then, self._tell)
+                self._looking.ask_without("", look, then, self._tell)
 
-        self._autosave.store.ask(lambda _: None, begin, key="let go", without_store=True)
+        self._autosave.store.let_go(begin)
 
     def rescue(self, offer: Offer, way: str, failed: Callable[[], None]) -> None:
         """Set a damaged store aside and go on by "backup", "salvage" or "empty".
@@ -156,7 +157,7 @@ class BoxMaintenance(QObject):
         """
         folder = self._autosave.folder
 
-        def work(_: None) -> str:
+        def work() -> str:
             from designer.library.store import rescue
 
             if way == "backup" and offer.backup is not None:
@@ -178,13 +179,13 @@ class BoxMaintenance(QObject):
             failed()
             self._tell(fault)
 
-        self._autosave.store.ask(work, done, tell, without_store=True)
+        self._autosave.store.ask_without(work, done, tell)
 
     def move_to(self, folder: Path) -> None:
         """Let the box lie in another folder, with what it holds if that can be read."""
         old = self._autosave.folder
 
-        def work(_: None, told: Told) -> Moved:
+        def work(told: Told) -> Moved:
             from designer.library.store.moving import move_box
 
             return move_box(old, folder, told)
@@ -203,7 +204,7 @@ class BoxMaintenance(QObject):
                 old,
             )
 
-        self._beside.ask("Copying the Recipe box", None, work, done, self._tell)
+        self._beside.ask_without("Copying the Recipe box", work, done, self._tell)
 
     def copy_all(self, target: Path) -> None:
         """Write everything the store holds into one file."""
@@ -256,7 +257,7 @@ class BoxMaintenance(QObject):
         """Where the store could not even be opened: set it aside and put the backup there."""
         folder = self._autosave.folder
 
-        def work(_: None) -> str:
+        def work() -> str:
             from designer.library.store import rescue
             from designer.library.store.folder import store_path
             from designer.library.store.health import check
@@ -272,7 +273,7 @@ class BoxMaintenance(QObject):
             self._autosave.go_on_in_another_box(True)
             self._autosave.said.emit(words, True)
 
-        self._autosave.store.ask(work, done, self._tell, without_store=True)
+        self._autosave.store.ask_without(work, done, self._tell)
 
     def _tell(self, fault: str) -> None:
         self._autosave.said.emit(fault, True)

@@ -10,9 +10,10 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from queue import SimpleQueue
 from threading import Thread
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer, Signal, Slot
 
@@ -25,12 +26,13 @@ Found = TypeVar("Found")
 
 @dataclass(slots=True, eq=False)
 class _Job:
-    work: Callable[[], Any]
-    then: Callable[[Any], None]
-    failed: Callable[[DesignerError], None]
+    """A piece of work; done on the thread, it gives what answers it on the window's."""
+
+    work: Callable[[], Callable[[], object]]
+    failed: Callable[[DesignerError], object]
     what: str
     is_writing: bool
-    result: Any = None
+    answer: Callable[[], object] | None = None
     fault: Exception | None = None
     given_up: bool = False
 
@@ -63,14 +65,14 @@ class DiskThread(QObject):
     def ask(
         self,
         work: Callable[[], Found],
-        then: Callable[[Found], None],
-        failed: Callable[[DesignerError], None],
+        then: Callable[[Found], object],
+        failed: Callable[[DesignerError], object],
         what: str = "",
         *,
         is_writing: bool = False,
     ) -> None:
         """Do `work` on the thread; `then` gets its result here, `failed` what the world refused."""
-        job = _Job(work, then, failed, what, is_writing)
+        job = _Job(lambda: partial(then, work()), failed, what, is_writing)
         if what:
             self._named.append(job)
             if not self._patience.isActive():
@@ -84,7 +86,7 @@ class DiskThread(QObject):
         while (job := self._jobs.get()) is not None:
             if not job.given_up:
                 try:
-                    job.result = job.work()
+                    job.answer = job.work()
                 except Exception as fault:  # noqa: BLE001 - handed to the window's thread
                     job.fault = fault
             with suppress(RuntimeError):  # nobody is there any more to be told
@@ -113,8 +115,8 @@ class DiskThread(QObject):
         elif job.fault is not None:
             sys.excepthook(type(job.fault), job.fault, job.fault.__traceback__)
             job.failed(DesignerError(f"{job.what or 'A file'}: the program is at fault."))
-        else:
-            job.then(job.result)
+        elif job.answer is not None:
+            job.answer()
 
     def _tell_slow(self) -> None:
         if self._named:

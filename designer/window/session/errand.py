@@ -7,11 +7,14 @@ however many recipes there are and however slow the disk is.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
 from designer.window.session.store_thread import StoreThread
+
+if TYPE_CHECKING:
+    from designer.library.store import Store
 
 T = TypeVar("T")
 
@@ -32,12 +35,15 @@ class Errand(QObject):
         self,
         store: StoreThread,
         items: Sequence[T],
-        piece: Callable[[Any, Sequence[T]], tuple[int, Any]],
+        piece: Callable[[Store, Sequence[T]], tuple[int, object]],
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self._store, self._items, self._piece = store, items, piece
-        self._results: list[Any] = []
+        self._store, self._count = store, len(items)
+        self._piece: Callable[[Store, int], tuple[int, object]] = lambda store, done: piece(
+            store, items[done:]
+        )
+        self._results: list[object] = []
         self._done = 0
         self._stopped = False
 
@@ -49,14 +55,14 @@ class Errand(QObject):
     @property
     def stopped(self) -> bool:
         """Whether it was ended before its time."""
-        return self._stopped and self._done < len(self._items)
+        return self._stopped and self._done < self._count
 
     def begin(self) -> None:
         """Ask for the first piece."""
-        if not self._items:
+        if not self._count:
             self.ended.emit([])
             return
-        self.progressed.emit(0, len(self._items))
+        self.progressed.emit(0, self._count)
         self._ask()
 
     def stop(self) -> None:
@@ -64,16 +70,15 @@ class Errand(QObject):
         self._stopped = True
 
     def _ask(self) -> None:
-        rest = self._items[self._done :]
-        piece = self._piece
-        self._store.ask(lambda store: piece(store, rest), self._take, self._fail)
+        piece, done = self._piece, self._done
+        self._store.ask(lambda store: piece(store, done), self._take, self._fail)
 
-    def _take(self, result: tuple[int, Any]) -> None:
+    def _take(self, result: tuple[int, object]) -> None:
         count, found = result
         self._done += max(count, 1)
         self._results.append(found)
-        self.progressed.emit(self._done, len(self._items))
-        if self._stopped or self._done >= len(self._items):
+        self.progressed.emit(self._done, self._count)
+        if self._stopped or self._done >= self._count:
             self.ended.emit(self._results)
         else:
             self._ask()

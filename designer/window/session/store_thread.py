@@ -13,10 +13,11 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from queue import SimpleQueue
 from threading import Event, Lock, Thread
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
@@ -25,19 +26,22 @@ from designer.errors import DesignerError
 if TYPE_CHECKING:
     from designer.library.store import Store
 
+T = TypeVar("T")
+Answer = Callable[[], object]
+"""What is done on the window's thread when work is done."""
 PATIENCE_S = 5.0
 """How long work waits while another program holds the store, before the brewer is told."""
 
 
 @dataclass(slots=True)
 class _Job:
-    work: Callable[[Any], Any]
-    then: Callable[[Any], None] | None
-    failed: Callable[[str], None] | None
+    """A piece of work; done on the thread, it gives what answers it on the window's."""
+
+    work: Callable[[_Worker], Answer]
+    failed: Callable[[str], object] | None
     key: str
     number: int
-    without_store: bool = False
-    result: Any = None
+    answer: Answer | None = None
     fault: str = ""
     bug: Exception | None = None
     skipped: bool = False
@@ -61,7 +65,7 @@ class _Worker(QObject):
         while (job := self.jobs.get()) is not None:
             with suppress(RuntimeError):  # nobody is there any more to be told
                 self.carry_out(job)
-        self._let_go()
+        self.let_go()
 
     def carry_out(self, job: _Job) -> None:
         """Do one piece of work."""
@@ -69,11 +73,7 @@ class _Worker(QObject):
             job.skipped = bool(job.key) and self._latest.get(job.key) != job.number
         if not job.skipped:
             try:
-                if job.without_store:
-                    self._let_go()
-                    job.result = job.work(None)
-                else:
-                    job.result = job.work(self._opened())
+                job.answer = job.work(self)
             except DesignerError as fault:
                 job.fault = str(fault)
                 self._let_go_if_it_may_help()
@@ -82,7 +82,8 @@ class _Worker(QObject):
                 job.bug = bug  # its handler touches widgets: it is called on the window's thread
         self.finished.emit(job)
 
-    def _opened(self) -> Store:
+    def opened(self) -> Store:
+        """Return the store, opened now if it is not yet. Raises DesignerError."""
         if self._store is None:
             from designer.library.store import Store, store_folder
 
@@ -103,9 +104,10 @@ class _Worker(QObject):
         """Let the next work open the store anew if it lies there again, or can be written again."""
         store = self._store
         if store is not None and (not store.path.exists() or store.is_outdated):
-            self._let_go()
+            self.let_go()
 
-    def _let_go(self) -> None:
+    def let_go(self) -> None:
+        """Close the store; the next work that needs it opens it anew."""
         if self._store is not None:
             self._store.close()
             self._store = None
@@ -137,18 +139,44 @@ class StoreThread(QObject):
 
     def ask(
         self,
-        work: Callable[[Any], Any],
-        then: Callable[[Any], None] | None = None,
-        failed: Callable[[str], None] | None = None,
+        work: Callable[[Store], T],
+        then: Callable[[T], object] | None = None,
+        failed: Callable[[str], object] | None = None,
         *,
         key: str = "",
-        without_store: bool = False,
     ) -> None:
         """Let the store do `work`; `then` gets its result, `failed` words for the brewer.
 
-        `without_store` closes the store first and hands None to the work: for a store that cannot
-        be opened, or whose file is to be replaced. After the end nothing is done any more.
+        After the end nothing is done any more.
         """
+        self._put(lambda worker: _answer(work(worker.opened()), then), failed, key)
+
+    def ask_without(
+        self,
+        work: Callable[[], T],
+        then: Callable[[T], object] | None = None,
+        failed: Callable[[str], object] | None = None,
+        *,
+        key: str = "",
+    ) -> None:
+        """Close the store and do `work` without it, in its turn.
+
+        For a store that cannot be opened, or whose file is to be replaced.
+        """
+
+        def on_thread(worker: _Worker) -> Answer:
+            worker.let_go()
+            return _answer(work(), then)
+
+        self._put(on_thread, failed, key)
+
+    def let_go(self, then: Callable[[], object] | None = None) -> None:
+        """Close the store until it is asked for something; `then` follows."""
+        self.ask_without(_nothing, None if then is None else lambda _: then(), key="let go")
+
+    def _put(
+        self, work: Callable[[_Worker], Answer], failed: Callable[[str], object] | None, key: str
+    ) -> None:
         if self._stopped:
             return
         if self._thread is None:
@@ -161,11 +189,11 @@ class StoreThread(QObject):
                 self._latest[key] = self._count
         else:
             self._owed += 1
-        self._worker.jobs.put(_Job(work, then, failed, key, self._count, without_store))
+        self._worker.jobs.put(_Job(work, failed, key, self._count))
 
     def go_to(self, folder: Path) -> None:
         """Keep in the store of another folder from the next work on."""
-        self.ask(lambda _: self._worker.go_to(folder), without_store=True)
+        self.ask_without(partial(self._worker.go_to, folder))
 
     @Slot(object)
     def _deliver(self, job: _Job) -> None:
@@ -179,8 +207,8 @@ class StoreThread(QObject):
         if job.fault:
             if job.failed is not None:
                 job.failed(job.fault)
-        elif job.then is not None:
-            job.then(job.result)
+        elif job.answer is not None:
+            job.answer()
 
     def stop(self, within_s: float | None = None) -> bool:
         """Finish all work that was asked for, then close the store; False if it is still at it.
@@ -194,3 +222,11 @@ class StoreThread(QObject):
         self._worker.jobs.put(None)
         self._thread.join(within_s)
         return not self._thread.is_alive()
+
+
+def _nothing() -> None:
+    """What is done where the store is only to be closed."""
+
+
+def _answer(result: T, then: Callable[[T], object] | None) -> Answer:
+    return _nothing if then is None else partial(then, result)
