@@ -17,7 +17,7 @@ import designer
 from designer import paper
 
 LOADS_QT = ("designer.window", "designer.paper")
-DEAR = {"numpy", "pint", "sqlite3", "sqlite_utils"}
+DEAR = {"numpy", "pint", "platformdirs", "sqlite3", "sqlite_utils"}
 FORECAST = """
 from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import load

@@ -47,7 +47,14 @@ def test_nothing_is_reckoned_before_the_first_picture(qapp, tmp_path):
     assert done.returncode == 0, done.stderr
     loaded = set(done.stdout.split())
     assert "PySide6.QtWidgets" in loaded
-    assert not loaded & {"designer.brewday", "designer.sheet", "numpy", "pint", "sqlite3"}
+    assert not loaded & {
+        "designer.brewday",
+        "designer.sheet",
+        "numpy",
+        "pint",
+        "platformdirs",
+        "sqlite3",
+    }
     assert not {name for name in loaded if name.startswith("designer.") and is_seldom(name)}
 
 

@@ -9,6 +9,10 @@ import os
 import sys
 from pathlib import Path
 
+from platformdirs import PlatformDirs
+from platformdirs.unix import Unix
+
+NAME = "hobwort"
 VARIABLE = "HOBWORT_STORE"
 SETTINGS_VARIABLE = "HOBWORT_SETTINGS"
 STORE_FILE = "recipe-box.db"
@@ -30,12 +34,14 @@ def named_folder() -> Path | None:
 
 
 def usual_folder() -> Path:
-    """Return the folder of the store where no other is named or chosen.
+    """Return the folder of the store where no other is named or chosen: for a person's data.
 
-    Sources: XDG Base Directory Specification 0.8 ($XDG_DATA_HOME, else ~/.local/share; a relative
-    path there is to be ignored); %APPDATA% on Windows; ~/Library/Application Support on macOS.
+    $XDG_DATA_HOME, else ~/.local/share; %APPDATA% on Windows; ~/Library/Application Support on
+    macOS, whatever XDG_DATA_HOME says: there boxes have lain since the first release.
     """
-    return _data_folder() / "hobwort"
+    if sys.platform == "darwin" and "XDG_DATA_HOME" in os.environ:
+        return Path.home() / "Library" / "Application Support" / NAME
+    return _folders().user_data_path
 
 
 def chosen_folder() -> Path | None:
@@ -70,23 +76,14 @@ def _choice() -> Path:
 
 
 def _settings_folder() -> Path:
-    if sys.platform == "win32":
-        return _data_folder() / "hobwort"
-    return (_given("XDG_CONFIG_HOME") or Path.home() / ".config") / "hobwort"
-
-
-def _data_folder() -> Path:
-    if sys.platform == "win32":
-        return _given("APPDATA") or Path.home() / "AppData" / "Roaming"
+    """Return where Qt keeps a file of settings: on macOS too that is $XDG_CONFIG_HOME."""
     if sys.platform == "darwin":
-        return Path.home() / "Library" / "Application Support"
-    return _given("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+        return Unix(NAME).user_config_path
+    return _folders().user_config_path
 
 
-def _given(variable: str) -> Path | None:
-    """Return the folder that a variable of the system names, if it is an absolute path."""
-    folder = Path(os.environ.get(variable, ""))
-    return folder if folder.is_absolute() else None
+def _folders() -> PlatformDirs:
+    return PlatformDirs(NAME, appauthor=False, roaming=True)
 
 
 def store_path(folder: Path) -> Path:

@@ -6,7 +6,6 @@ import sqlite3
 import stat
 import sys
 from contextlib import closing
-from pathlib import Path
 
 import pytest
 
@@ -197,28 +196,6 @@ def test_every_setting_of_the_connection_is_what_is_promised(box):
         for name in ("journal_mode", "foreign_keys", "busy_timeout", "synchronous")
     }
     assert told == {"journal_mode": "wal", "foreign_keys": 1, "busy_timeout": 200, "synchronous": 2}
-
-
-@pytest.mark.parametrize(
-    ("platform", "variables", "expected"),
-    [
-        ("linux", {"XDG_DATA_HOME": "/data"}, "/data/hobwort"),
-        ("linux", {"XDG_DATA_HOME": "relative"}, "~/.local/share/hobwort"),
-        ("linux", {}, "~/.local/share/hobwort"),
-        ("darwin", {}, "~/Library/Application Support/hobwort"),
-        ("win32", {"APPDATA": "/roaming"}, "/roaming/hobwort"),
-        ("linux", {"HOBWORT_STORE": "~/beer", "XDG_DATA_HOME": "/data"}, "~/beer"),
-    ],
-)
-def test_the_store_lies_in_the_platforms_folder_unless_another_is_named(
-    monkeypatch, platform, variables, expected
-):
-    for name in ("XDG_DATA_HOME", "APPDATA", "HOBWORT_STORE"):
-        monkeypatch.delenv(name, raising=False)
-    for name, value in variables.items():
-        monkeypatch.setenv(name, value)
-    monkeypatch.setattr(sys, "platform", platform)
-    assert store_folder() == Path(expected).expanduser()
 
 
 def test_the_store_loads_nothing_dear_until_one_is_opened(run_python):
