@@ -72,6 +72,7 @@ class Brewer:
     touched: bool = False
     names: int = 0
     idle: int = 0
+    early: str = ""
 
     def __post_init__(self) -> None:
         self.disk = Disk(self.world.folder)
