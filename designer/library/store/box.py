@@ -27,7 +27,9 @@ class Tags:
         added, dropped = tuple(add), {rows.key_of(tag) for tag in drop}
 
         def work(db: Database) -> None:
-            for recipe in rows_there(db, recipes):
+            for recipe in recipes:
+                if not db.table("recipes").count_where("id = ?", (recipe,)):
+                    continue
                 old = [tag for tag in rows.tags_of(db, recipe) if rows.key_of(tag) not in dropped]
                 rows.put_tags(db, recipe, (*old, *added))
                 note(db, "recipe", recipe)
@@ -54,14 +56,8 @@ class Trash:
         now = now_text()
 
         def work(db: Database) -> None:
-            for recipe in rows_there(db, recipes):
-                db.conn.execute(
-                    "update recipes set trashed = ? where id = ? and trashed is null", (now, recipe)
-                )
-                db.conn.execute(
-                    "update words set state = ? where rowid = ?", (rows.TRASHED, recipe)
-                )
-                note(db, "recipe", recipe)
+            for recipe in recipes:
+                rows.set_trashed(db, recipe, now)
 
         self._connection.write(work)
 
@@ -70,7 +66,7 @@ class Trash:
 
         def work(db: Database) -> None:
             for recipe in recipes:
-                rows.untrash(db, recipe)
+                rows.set_trashed(db, recipe, None)
 
         self._connection.write(work)
 
@@ -83,6 +79,7 @@ class Trash:
         def work(db: Database) -> int:
             gone = 0
             for recipe in recipes:
+                # by hand: one statement looks and deletes, and tells whether it did
                 done = db.conn.execute(
                     "delete from recipes where id = ? and trashed is not null", (recipe,)
                 )
@@ -98,9 +95,3 @@ class Trash:
         """Delete all recipes in the trash for good; return how many. Raises DesignerError."""
         found = self._connection.rows("select id from recipes where trashed is not null")
         return self.delete([row["id"] for row in found])
-
-
-def rows_there(db: Database, recipes: Sequence[int]) -> list[int]:
-    """Return those of the recipes that are in the store."""
-    there = "select 1 from recipes where id = ?"
-    return [each for each in recipes if db.conn.execute(there, (each,)).fetchone()]

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from designer.library.store.changes import note
-from designer.library.store.connection import Connection
+from designer.library.store.connection import Connection, inserted
 from designer.library.store.documents import accepted, name_of
 from designer.library.store.faults import NotInStoreError
-from designer.library.store.values import Version, now_text
+from designer.library.store.values import Version, from_row, now_text
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -52,18 +52,22 @@ class Brews:
         name, when = name_of(accepted(version.document)[1]), started or now_text()
 
         def work(db: Database) -> int:
-            cursor = db.conn.execute(
-                "insert into brews (recipe, version, name, document, started)"
-                " values (?, ?, ?, ?, ?)",
-                (version.recipe, version.id, name, version.document, when),
-            )
+            facts = {
+                "recipe": version.recipe,
+                "version": version.id,
+                "name": name,
+                "document": version.document,
+                "started": when,
+            }
+            brew = inserted(db, "brews", facts)
+            # by hand: the recipe may be gone, and an earlier day does not hide a later one
             db.conn.execute(
                 "update recipes set last_brewed = max(coalesce(last_brewed, ''), ?) where id = ?",
                 (when[:10], version.recipe),
             )
             note(db, "recipe", version.recipe)
-            note(db, "brew", int(cursor.lastrowid or 0))
-            return int(cursor.lastrowid or 0)
+            note(db, "brew", brew)
+            return brew
 
         return self.get(self._connection.write(work))
 
@@ -72,12 +76,8 @@ class Brews:
         text = json.dumps(dict(entry))
 
         def work(db: Database) -> None:
-            if not db.conn.execute("select 1 from brews where id = ?", (brew,)).fetchone():
-                raise _no_brew()
-            db.conn.execute(
-                "insert into brew_lines (brew, at, entry) values (?, ?, ?)",
-                (brew, now_text(), text),
-            )
+            _look_for(db, brew)
+            db.table("brew_lines").insert({"brew": brew, "at": now_text(), "entry": text})
             note(db, "brew", brew)
 
         self._connection.write(work)
@@ -86,9 +86,8 @@ class Brews:
         """Close a log; lines can still be added (bottling comes weeks later)."""
 
         def work(db: Database) -> None:
-            db.conn.execute(
-                "update brews set finished = ? where id = ?", (finished or now_text(), brew)
-            )
+            _look_for(db, brew)
+            db.table("brews").update(brew, {"finished": finished or now_text()})
             note(db, "brew", brew)
 
         self._connection.write(work)
@@ -99,13 +98,13 @@ class Brews:
         row = self._connection.row("select * from brews where id = ?", (brew,))
         if row is None:
             raise _no_brew()
-        return _brew(row)
+        return from_row(Brew, row)
 
     def all(self, recipe: int | None = None) -> list[Brew]:
         """Return all logs, or those of a recipe, the last begun first."""
         where, values = ("where recipe = ?", (recipe,)) if recipe is not None else ("", ())
         found = self._connection.rows(f"select * from brews {where} order by id desc", values)
-        return [_brew(row) for row in found]
+        return [from_row(Brew, row) for row in found]
 
     def lines(self, brew: int) -> list[BrewLine]:
         """Return the lines of a log in the order they were written."""
@@ -123,15 +122,10 @@ class Brews:
         """Delete a log for good."""
 
         def work(db: Database) -> None:
-            db.conn.execute("delete from brews where id = ?", (brew,))
+            db.table("brews").delete_where("id = ?", (brew,))
             note(db, "brew", brew)
 
         self._connection.write(work)
-
-
-def _brew(row: dict[str, Any]) -> Brew:
-    words = {key: row[key] or "" for key in ("name", "started", "finished", "document")}
-    return Brew(row["id"], row["recipe"] or 0, row["version"] or 0, **words)
 
 
 def _entry(text: str) -> dict[str, Any]:
@@ -141,6 +135,12 @@ def _entry(text: str) -> dict[str, Any]:
     except (ValueError, TypeError):
         found = None
     return found if isinstance(found, dict) else {"text": str(text)}
+
+
+def _look_for(db: Database, brew: int) -> None:
+    """Raise NotInStoreError for a log that is not there."""
+    if not db.table("brews").count_where("id = ?", (brew,)):
+        raise _no_brew()
 
 
 def _no_brew() -> NotInStoreError:

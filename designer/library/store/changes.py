@@ -40,6 +40,7 @@ class Changes:
 
 def note(db: Database, about: str, key: int) -> int:
     """Note a change within a transaction; return its number."""
+    # by hand: each write comes by here, see rows
     cursor = db.conn.execute("insert into changes (about, key) values (?, ?)", (about, key))
     number = int(cursor.lastrowid or 0)
     db.conn.execute("delete from changes where id <= ?", (number - KEPT,))
@@ -48,7 +49,7 @@ def note(db: Database, about: str, key: int) -> int:
 
 def new_life(db: Database) -> None:
     """Make every token given so far count as old."""
-    db.conn.execute("replace into about values ('life', ?)", (secrets.token_hex(8),))
+    db.table("about").upsert({"key": "life", "value": secrets.token_hex(8)}, pk="key")
     note(db, "everything", 0)
 
 

@@ -65,6 +65,13 @@ def database(connection: sqlite3.Connection) -> Database:
     return Database(connection, execute_plugins=False)
 
 
+def inserted(db: Database, table: str, row: dict[str, Any], *, replace: bool = False) -> int:
+    """Put a row into a table, in place of one with the same keys if asked; return its number."""
+    number = db.table(table).insert(row, replace=replace).last_pk
+    assert isinstance(number, int)
+    return number
+
+
 def as_text(raw: bytes) -> str:
     """Return the text of bytes, with a sign of its own for those that are none."""
     return raw.decode("utf-8", "replace")
@@ -104,13 +111,7 @@ class Connection:
 
     def rows(self, sql: str, values: Sequence[object] = ()) -> list[dict[str, Any]]:
         """Return all rows of a query. Raises DesignerError."""
-
-        def fetched() -> list[dict[str, Any]]:
-            cursor = self.db.conn.execute(sql, tuple(values))
-            names = [each[0] for each in cursor.description]
-            return [dict(zip(names, row, strict=True)) for row in cursor]
-
-        return self.patiently(fetched)
+        return self.patiently(lambda: list(self.db.query(sql, tuple(values))))
 
     def row(self, sql: str, values: Sequence[object] = ()) -> dict[str, Any] | None:
         """Return the first row of a query, or None. Raises DesignerError."""

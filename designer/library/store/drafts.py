@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Sequence
-from dataclasses import replace
+from dataclasses import asdict, replace
 from typing import TYPE_CHECKING, Any
 
 from designer.library.store.changes import note
-from designer.library.store.connection import Connection
+from designer.library.store.connection import Connection, inserted
 from designer.library.store.documents import accepted
 from designer.library.store.faults import damaged
-from designer.library.store.values import Draft, now_text
+from designer.library.store.values import Draft, from_row, now_text
 from designer.library.store.windows import window_of
 
 if TYPE_CHECKING:
@@ -41,16 +41,15 @@ class Drafts:
         kept = replace(bounded(draft), document=accepted(draft.document)[0], saved=now_text())
 
         def work(db: Database) -> int:
-            cursor = db.conn.execute(
-                "insert or replace into drafts (recipe, window, base, document, undo, position,"
-                " saved, phrases) values (?, ?, ?, ?, ?, ?, ?, ?)",
-                (
-                    kept.recipe, kept.window, kept.base, kept.document,
-                    json.dumps(kept.undo), kept.position, kept.saved, json.dumps(kept.phrases),
-                ),
-            )  # fmt: skip
+            facts = {
+                **asdict(kept),
+                "undo": json.dumps(kept.undo),
+                "phrases": json.dumps(kept.phrases),
+            }
+            del facts["number"]
+            number = inserted(db, "drafts", facts, replace=True)
             note(db, "draft", kept.recipe)
-            return int(cursor.lastrowid or 0)
+            return number
 
         kept = replace(kept, number=self._connection.write(work))
         if self.get(kept.window, kept.recipe) != kept:
@@ -86,6 +85,7 @@ class Drafts:
         """
 
         def work(db: Database) -> int:
+            # by hand: one statement looks and takes, and tells whether it did
             done = db.conn.execute(
                 "update drafts set window = ? where id = ? and window = ?",
                 (sitting, draft.number, draft.window),
@@ -102,9 +102,8 @@ class Drafts:
         """
 
         def work(db: Database) -> None:
-            db.conn.execute(
-                "delete from drafts where window = ? and (? is null or recipe = ?)",
-                (window, recipe, recipe),
+            db.table("drafts").delete_where(
+                "window = ? and (? is null or recipe = ?)", (window, recipe, recipe)
             )
             note(db, "draft", recipe or 0)
 
@@ -139,17 +138,8 @@ def _draft(row: dict[str, Any]) -> Draft:
         position = min(int(row["position"]), max(len(undo) - 1, 0))
     except (ValueError, TypeError):
         undo, position = (), 0
-    return Draft(
-        window=row["window"],
-        document=row["document"],
-        recipe=row["recipe"],
-        base=row["base"] or 0,
-        undo=undo,
-        position=position,
-        saved=row["saved"],
-        phrases=_beside(undo, _texts(row["phrases"])),
-        number=row["id"],
-    )
+    phrases = _beside(undo, _texts(row["phrases"]))
+    return from_row(Draft, row, undo=undo, position=position, phrases=phrases, number=row["id"])
 
 
 def _texts(text: object) -> tuple[str, ...]:

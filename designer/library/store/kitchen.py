@@ -6,12 +6,13 @@ them into numbers with `designer.units`.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from designer.library.store.changes import note
-from designer.library.store.connection import Connection
+from designer.library.store.connection import Connection, inserted
+from designer.library.store.values import from_row
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -75,12 +76,12 @@ class Records(Generic[Record]):
     def all(self) -> list[Record]:
         """Return all records in the order they were made."""
         found = self._connection.rows(f"select * from {self._table} order by id")
-        return [self._record(row) for row in found]
+        return [from_row(self._of, row) for row in found]
 
     def get(self, number: int) -> Record | None:
         """Return one record, or None if there is none of that number."""
         row = self._connection.row(f"select * from {self._table} where id = ?", (number,))
-        return self._record(row) if row else None
+        return from_row(self._of, row) if row else None
 
     def insert(self, record: Record) -> Record:
         """Keep a new record; return it with its number.
@@ -89,16 +90,12 @@ class Records(Generic[Record]):
         """
 
         def work(db: Database) -> int:
-            row = _row(record)
-            taken = f"select 1 from {self._table} where id = ?"
-            if not record.id or db.conn.execute(taken, (record.id,)).fetchone():
+            row = asdict(record)
+            if not record.id or self._is_there(db, record.id):
                 del row["id"]
-            columns, marks = ", ".join(row), ", ".join("?" * len(row))
-            cursor = db.conn.execute(
-                f"insert into {self._table} ({columns}) values ({marks})", tuple(row.values())
-            )
-            note(db, self._table, int(cursor.lastrowid or 0))
-            return int(cursor.lastrowid or 0)
+            number = inserted(db, self._table, row)
+            note(db, self._table, number)
+            return number
 
         return replace(record, id=self._connection.write(work))
 
@@ -107,18 +104,14 @@ class Records(Generic[Record]):
 
         What another window changed in other fields stays changed; a record it deleted comes back.
         """
-        was, now = _row(before), _row(after)
+        was, now = asdict(before), asdict(after)
         changed = {key: now[key] for key in now if key != "id" and now[key] != was[key]}
 
         def work(db: Database) -> int:
-            there = f"select 1 from {self._table} where id = ?"
-            if not db.conn.execute(there, (before.id,)).fetchone():
+            if not self._is_there(db, before.id):
                 return self.insert(replace(after, id=before.id)).id
             if changed:
-                sets = ", ".join(f"{key} = ?" for key in changed)
-                db.conn.execute(
-                    f"update {self._table} set {sets} where id = ?", (*changed.values(), before.id)
-                )
+                db.table(self._table).update(before.id, changed)
                 note(db, self._table, before.id)
             return before.id
 
@@ -129,31 +122,10 @@ class Records(Generic[Record]):
         """Delete a record; `insert` with what was deleted brings it back."""
 
         def work(db: Database) -> None:
-            db.conn.execute(f"delete from {self._table} where id = ?", (number,))
+            db.table(self._table).delete_where("id = ?", (number,))
             note(db, self._table, number)
 
         self._connection.write(work)
 
-    def _record(self, row: dict[str, Any]) -> Record:
-        values = {each.name: row[each.name] for each in fields(self._of)}
-        for name in ("bought", "best_before"):
-            if name in values:
-                values[name] = _date(values[name])
-        if "open_bag" in values:
-            values["open_bag"] = bool(values["open_bag"])
-        return self._of(**values)
-
-
-def _row(record: PotRecord | FermenterRecord | CupboardRecord) -> dict[str, Any]:
-    return {
-        key: value.isoformat() if isinstance(value, date) else value
-        for key, value in asdict(record).items()
-    }
-
-
-def _date(text: object) -> date | None:
-    """Return the date of a text; one that cannot be read counts as not known."""
-    try:
-        return date.fromisoformat(str(text)) if text else None
-    except ValueError:
-        return None
+    def _is_there(self, db: Database, number: int) -> bool:
+        return db.table(self._table).count_where("id = ?", (number,)) > 0

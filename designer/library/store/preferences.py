@@ -35,14 +35,9 @@ class Preferences:
 
         def work(db: Database) -> None:
             if value is None:
-                db.conn.execute("delete from preferences where key = ?", (key,))
+                db.table("preferences").delete_where("key = ?", (key,))
             else:
-                db.conn.execute("replace into preferences values (?, ?)", (key, text))
+                db.table("preferences").upsert({"key": key, "value": text}, pk="key")
             note(db, "preferences", 0)
 
         self._connection.write(work)
-
-    def all(self) -> dict[str, object]:
-        """Return all that is kept, by name."""
-        names = self._connection.rows("select key from preferences order by key")
-        return {row["key"]: self.get(row["key"]) for row in names}

@@ -21,7 +21,7 @@ from designer.library.store.values import (
     Summary,
     Version,
     VersionRow,
-    summary_of,
+    from_row,
 )
 from designer.recipe.limits import LONGEST_WORDS
 
@@ -111,7 +111,7 @@ class Recipes:
             if newest is None or (base and not rows.is_version_of(db, base, recipe)):
                 anew = rows.new_recipe(db, name_of(values))
                 return rows.new_version(db, anew, kept, values, summary, name), 0
-            rows.untrash(db, recipe)
+            rows.set_trashed(db, recipe, None)
             if newest["document"] == kept:
                 rows.name_version(db, newest, name)
                 return newest["id"], 0
@@ -137,14 +137,12 @@ class Recipes:
                 f"Version {row['number']} of this recipe was damaged on the disk and is not shown. "
                 "Open another version, or bring it back from a backup."
             )
-        return Version(document=row["document"], **_facts(row), summary=summary_of(row))
+        return from_row(Version, row, summary=from_row(Summary, row))
 
     def has(self, recipe: int, version: int) -> bool:
         """Tell whether there is such a version of such a recipe."""
-        row = self._connection.row(
-            "select 1 from versions where id = ? and recipe = ?", (version, recipe)
-        )
-        return row is not None
+        connection = self._connection
+        return connection.patiently(lambda: rows.is_version_of(connection.db, version, recipe))
 
     def newest(self, recipe: int) -> Version:
         """Return the newest version of a recipe."""
@@ -158,7 +156,7 @@ class Recipes:
         found = self._connection.rows(
             f"select {_LISTED} from versions where recipe = ? order by number desc", (recipe,)
         )
-        return [VersionRow(**_facts(row), summary=summary_of(row)) for row in found]
+        return [from_row(VersionRow, row, summary=from_row(Summary, row)) for row in found]
 
     def name_version(self, version: int, name: str) -> None:
         """Give a version a name; "" takes it away."""
@@ -212,11 +210,6 @@ class Recipes:
         where = "is not null" if trashed else "is null"
         row = self._connection.row(f"select count(*) as n from recipes where trashed {where}")
         return int(row["n"]) if row else 0
-
-
-def _facts(row: dict[str, Any]) -> dict[str, Any]:
-    facts = {name: row[name] for name in ("id", "recipe", "number", "name", "saved")}
-    return {**facts, "base": row["base"] or 0}
 
 
 def _no_recipe() -> NotInStoreError:

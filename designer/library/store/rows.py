@@ -1,4 +1,9 @@
-"""The rows behind a recipe, written within the transaction of whoever calls."""
+"""The rows behind a recipe, written within the transaction of whoever calls.
+
+By hand, for thousands are brought in at once: sqlite-utils looks up how a table is made before each
+insert, update and delete, which would triple the time of a recipe (0.3 ms against 0.9). The words
+to search are rows of a table of FTS5, which has no key that it could find.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
 from designer.library.store.documents import accepted, digest, name_of, searchable, words_of
-from designer.library.store.values import SUMMARY_COLUMNS, RecipeRow, Summary, now_text, summary_of
+from designer.library.store.values import SUMMARY_COLUMNS, RecipeRow, Summary, from_row, now_text
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -21,12 +26,15 @@ LONGEST_KEY = 200
 def new_recipe(db: Database, name: str, *, branched_from: int = 0) -> int:
     """Make a recipe without versions; return its number."""
     now = now_text()
-    cursor = db.conn.execute(
-        "insert into recipes (name, name_key, made, changed, touched, branched_from)"
-        " values (?, ?, ?, ?, 0, ?)",
-        (name, key_of(name), now, now, branched_from or None),
-    )
-    return int(cursor.lastrowid or 0)
+    facts: dict[str, Any] = {
+        "name": name,
+        "name_key": key_of(name),
+        "made": now,
+        "changed": now,
+        "touched": 0,
+        "branched_from": branched_from or None,
+    }
+    return _insert(db, "recipes", facts)
 
 
 def new_version(
@@ -160,13 +168,15 @@ def tags_of(db: Database, recipe: int) -> tuple[str, ...]:
     return tuple(row[0] for row in found)
 
 
-def untrash(db: Database, recipe: int) -> None:
-    """Take a recipe out of the trash, if it is there."""
+def set_trashed(db: Database, recipe: int, when: str | None) -> None:
+    """Throw a recipe away, or with None take it out of the trash, unless that was done before."""
     done = db.conn.execute(
-        "update recipes set trashed = null where id = ? and trashed is not null", (recipe,)
+        "update recipes set trashed = ? where id = ? and (trashed is null) = ?",
+        (when, recipe, when is not None),
     )
     if done.rowcount:
-        db.conn.execute("update words set state = ? where rowid = ?", (KEPT, recipe))
+        state = KEPT if when is None else TRASHED
+        db.conn.execute("update words set state = ? where rowid = ?", (state, recipe))
         note(db, "recipe", recipe)
 
 
@@ -180,21 +190,14 @@ def listed(connection: Connection, recipes: Sequence[int]) -> list[RecipeRow]:
     tags: dict[int, list[str]] = {}
     for row in tagged:
         tags.setdefault(row["recipe"], []).append(row["tag"])
-    by_id = {row["id"]: _listed(row, tags.get(row["id"], [])) for row in found}
+    by_id = {
+        row["id"]: from_row(
+            RecipeRow,
+            row,
+            summary=from_row(Summary, row),
+            versions=row["count"],
+            tags=tuple(tags.get(row["id"], ())),
+        )
+        for row in found
+    }
     return [by_id[each] for each in recipes if each in by_id]
-
-
-def _listed(row: dict[str, Any], tags: Sequence[str]) -> RecipeRow:
-    return RecipeRow(
-        id=row["id"],
-        name=row["name"],
-        summary=summary_of(row),
-        newest=row["newest"],
-        versions=row["count"],
-        made=row["made"],
-        changed=row["changed"],
-        trashed=row["trashed"] or "",
-        last_brewed=row["last_brewed"] or "",
-        branched_from=row["branched_from"] or 0,
-        tags=tuple(tags),
-    )

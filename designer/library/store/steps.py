@@ -145,7 +145,7 @@ def migrations() -> Migrations:
 
 def mark_tables(db: Database) -> None:
     """Note how the tables are made, so that damage to their making is seen at once."""
-    db.conn.execute("replace into about values ('tables', ?)", (_tables_mark(db.conn),))
+    db.table("about").upsert({"key": "tables", "value": _tables_mark(db.conn)}, pk="key")
 
 
 def has_its_tables(conn: sqlite3.Connection) -> bool:

@@ -1,10 +1,17 @@
-"""What the store holds, as plain values. Numbers of things begin at 1; 0 stands for none."""
+"""What the store holds, as plain values. Numbers of things begin at 1; 0 stands for none.
+
+Each is made of a row by `from_row`, field by field from the column of its name.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, fields
-from datetime import UTC, datetime
-from typing import Any
+from datetime import UTC, date, datetime
+from functools import cache
+from typing import Any, TypeVar, cast
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,14 +37,9 @@ class Summary:
 SUMMARY_COLUMNS = tuple(each.name for each in fields(Summary))
 
 
-def summary_of(row: dict[str, Any]) -> Summary:
-    """Return the summary in a row that has its columns."""
-    return Summary(**{name: row[name] for name in SUMMARY_COLUMNS})
-
-
 @dataclass(frozen=True, slots=True)
-class Version:
-    """One saved version of a recipe; `document` is the text of a recipe file.
+class VersionRow:
+    """A version in a list, its document not read.
 
     `number` counts the recipe's versions from 1, `base` is the id of the version it was made from
     (0 for none), `name` is optional, `saved` a time in UTC (ISO 8601).
@@ -49,21 +51,14 @@ class Version:
     name: str
     saved: str
     base: int
-    document: str
     summary: Summary
 
 
 @dataclass(frozen=True, slots=True)
-class VersionRow:
-    """A version in a list, its document not read."""
+class Version(VersionRow):
+    """One saved version of a recipe; `document` is the text of a recipe file."""
 
-    id: int
-    recipe: int
-    number: int
-    name: str
-    saved: str
-    base: int
-    summary: Summary
+    document: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +115,41 @@ class Draft:
     saved: str = ""
     phrases: tuple[str, ...] = ()
     number: int = 0
+
+
+def from_row(of: type[T], row: Mapping[str, Any], **given: Any) -> T:
+    """Return a value of a class from a row: each field that is not `given` from its column.
+
+    What is null counts as none: 0 or "".
+    """
+    for name, none, read in _columns(cast(Hashable, of)):
+        if name not in given:
+            value = row[name]
+            if value is None:
+                given[name] = none
+            else:
+                given[name] = read(value) if read else value
+    return of(**given)
+
+
+def _date(text: object) -> date | None:
+    """Return the date of a text; one that cannot be read counts as not known."""
+    try:
+        return date.fromisoformat(str(text))
+    except ValueError:
+        return None
+
+
+_NONE = {"int": 0, "str": ""}
+_READ: dict[str, Callable[[object], object]] = {"bool": bool, "date | None": _date}
+
+
+@cache
+def _columns(
+    of: Hashable,
+) -> tuple[tuple[str, object, Callable[[object], object] | None], ...]:
+    kinds = ((each.name, str(each.type)) for each in fields(cast(Any, of)))
+    return tuple((name, _NONE.get(kind), _READ.get(kind)) for name, kind in kinds)
 
 
 def now_text() -> str:

@@ -68,7 +68,6 @@ def test_a_date_that_cannot_be_read_counts_as_not_known(box, sql):
 def test_a_preference_is_what_was_put(box, value):
     box.preferences.put("shown units", value)
     assert box.preferences.get("shown units") == value
-    assert box.preferences.all() == {"shown units": value}
 
 
 def test_a_preference_not_put_is_the_usual_one(box):
