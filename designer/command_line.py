@@ -276,7 +276,7 @@ def _check(chosen: argparse.Namespace) -> int:
     recipe = _recipe(chosen)
     findings = look_ahead(recipe, ranges=False).findings
     for finding in findings:
-        sys.stdout.write(f"{finding.severity}: {one_line(finding.text)}\n")
+        sys.stdout.write(f"{finding.severity}: {one_line(finding.message.text)}\n")
     doubts = f"{len(findings)} to watch out for" if findings else "nothing to watch out for"
     sys.stdout.write(f"{chosen.file}: a sound recipe file, {doubts}.\n")
     return FINE

@@ -70,7 +70,7 @@ def test_a_forecast_is_lines_with_every_figure_and_its_range(path, said):
         (line,) = [line for line in lines if line.startswith(f"  {each.label}  ")]
         assert " to " in line
     for finding in outlook.findings:
-        assert any(finding.text in line for line in lines)
+        assert any(finding.message.text in line for line in lines)
     for word in ("Pot:", "Boil:", "Cool:", "Fermenter:"):
         assert sum(line.startswith(f"  {word}") for line in lines) == 1
 

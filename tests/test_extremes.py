@@ -70,7 +70,7 @@ def all_texts(recipe, wishes):
     yield from forecast_lines(recipe, outlook)
     yield json.dumps(forecast_document(recipe, outlook), allow_nan=False)
     for finding in outlook.findings:
-        yield finding.text
+        yield finding.message.text
         if finding.fix is not None:
             assert look_ahead(finding.fix.apply(recipe), ranges=False).findings is not None
     for variant in ("full", "bench"):

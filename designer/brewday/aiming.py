@@ -18,7 +18,9 @@ from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, Line, with_amount
 from designer.recipe.fields import facts_of
+from designer.recipe.message import say, within
 from designer.recipe.quantity import Quantity, Stage
+from designer.translation import message
 
 MOST_TRIES = 60
 LARGEST_AMOUNT_KG = 50.0
@@ -36,7 +38,7 @@ class Means:
     name: str
 
 
-TOP_UP = Means("process", 0, "Top up to")
+TOP_UP = Means("process", 0, message("Top up to"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,21 +115,22 @@ def _amount_kg(recipe: Recipe, means: Means) -> float:
 def _changer(
     recipe: Recipe, means: Means, wanted: float, key: str
 ) -> Callable[[float], ChangeLine | ChangePart]:
-    text = f"make it {_said(key, wanted)}"
+    by = within(means.name) if means.lines == "process" else means.name
+    text = say("make-it-by", "make it {wanted} by {means}", wanted=_said(key, wanted), means=by)
     if means.lines == "process":
         high = facts_of(recipe.process, "top_up_to").high
         return lambda litres: ChangePart(
             "process",
             "top_up_to",
             Quantity(min(litres, high), f"{min(litres, high):.4g} L"),
-            f"{text} by {means.name.lower()}",
+            text,
         )
     line = _line(recipe, means)
     return lambda kg: ChangeLine(
         means.lines,
         means.line_id,
         with_amount(line, Quantity(kg, _mass_text(kg))),
-        f"{text} by {means.name}",
+        text,
     )
 
 

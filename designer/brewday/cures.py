@@ -9,7 +9,8 @@ from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
-from designer.recipe.quantity import Quantity
+from designer.recipe.message import Message, say
+from designer.recipe.quantity import Kind, Quantity
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density
 from designer.wort.heat import enthalpy_kj
@@ -17,14 +18,18 @@ from designer.wort.heat import enthalpy_kj
 _TRIES = 3
 
 
-def set_volume(field: str, litres: float, text: str) -> ChangePart:
-    """Return the edit that sets a volume of the process."""
-    return ChangePart("process", field, Quantity(litres, f"{litres:.1f} L"), text)
+def set_volume(field: str, litres: float, text: Message) -> ChangePart:
+    """Return the edit that sets a volume of the process; it is put into the text."""
+    volume = Quantity(litres, f"{litres:.1f} L")
+    text = text._replace(figures=((Kind.VOLUME, volume),))
+    return ChangePart("process", field, volume, text)
 
 
-def set_temperature(field: str, temp_c: float, text: str) -> ChangePart:
-    """Return the edit that sets a temperature of the process."""
-    return ChangePart("process", field, Quantity(temp_c, f"{temp_c:.0f} °C"), text)
+def steep_at(temp_c: float) -> ChangePart:
+    """Return the edit that sets the temperature of the steep."""
+    temp = Quantity(temp_c, f"{temp_c:.0f} °C")
+    text = say("steep-at", "Steep at {0}", (Kind.TEMPERATURE, temp))
+    return ChangePart("process", "steep_temperature", temp, text)
 
 
 def rounded_down(value: float, step: float) -> float:
@@ -51,7 +56,7 @@ def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart |
         litres = rounded_down(litres - max(surplus_l, 0.0), 0.1)
         if litres < 1.0:
             return None
-        edit = set_volume("start_water", litres, f"Start with {litres:.1f} L")
+        edit = set_volume("start_water", litres, say("start-with", "Start with {0}"))
         surplus_l = fullest_boiling_l(edit.apply(recipe)) - limit
         if surplus_l <= 0.0:
             return edit
@@ -84,9 +89,10 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
 
 def _frozen(mass_kg: float) -> ChangePart:
     """Return the edit that freezes so much of the top-up water."""
-    return ChangePart(
-        "process",
-        "frozen_top_up",
-        Quantity(mass_kg, f"{mass_kg:.1f} kg"),
-        f"Freeze {mass_kg:.1f} kg of it" if mass_kg > 0.0 else "Freeze none of it",
+    mass = Quantity(mass_kg, f"{mass_kg:.1f} kg")
+    text = (
+        say("freeze", "Freeze {0} of it", (Kind.MASS, mass))
+        if mass_kg > 0.0
+        else say("freeze-none", "Freeze none of it")
     )
+    return ChangePart("process", "frozen_top_up", mass, text)

@@ -8,6 +8,7 @@ from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
@@ -15,6 +16,7 @@ from designer.wort.colour import HIGHEST_FITTED_SRM
 MEASURED_BOIL_SG = (1.030, 1.130)
 MEASURED_BOIL_MIN = 120.0
 STRONG_SG = 1.120
+COMFORTABLE = Quantity(2.5, "2.5 vol")
 
 
 def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -23,23 +25,30 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.original_gravity) < 1.001:
         return
     if not yeast.name and yeast.amount is None:
-        yield Finding("no-yeast", "care", "yeast.name", "No yeast is chosen yet.")
+        yield Finding(
+            "care",
+            "yeast.name",
+            say("no-yeast", "No yeast is chosen yet."),
+        )
         return
     low_kg, high_kg = float(day.yeast_low_g) / 1000.0, float(day.yeast_high_g) / 1000.0
     amount = yeast.amount
     weighed = amount is not None and amount.unit == "g" and yeast.form == "dry"
     if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
         grams = round((float(day.yeast_low_g) + float(day.yeast_high_g)) / 2.0)
+        dose = Quantity(grams, f"{grams} g", unit="g")
         yield Finding(
-            "yeast-short",
             "care",
             "yeast.amount",
-            "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
-            "the packet wins.",
-            ((Kind.MASS, amount.value / 1000.0), (Kind.MASS, low_kg), (Kind.MASS, high_kg)),
-            ChangePart(
-                "yeast", "amount", Quantity(grams, f"{grams} g", unit="g"), f"Pitch {grams} g"
+            say(
+                "yeast-short",
+                "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
+                "the packet wins.",
+                (Kind.MASS, amount.value / 1000.0),
+                (Kind.MASS, low_kg),
+                (Kind.MASS, high_kg),
             ),
+            ChangePart("yeast", "amount", dose, say("pitch", "Pitch {0}", (Kind.DOSE, dose))),
         )
 
 
@@ -50,16 +59,24 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     stop = volumes > REFUSE_BOTTLE_VOLUMES
     yield Finding(
-        "bottle-pressure",
         "stop" if stop else "care",
         "process.carbonation",
-        "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy bottles "
-        "made for it."
-        if stop
-        else "{0} is near the limit of ordinary bottles; {1} is comfortable. Never reuse scratched "
-        "or single-trip glass.",
-        ((Kind.CARBONATION, volumes), (Kind.CARBONATION, 2.5)),
-        ChangePart("process", "carbonation", Quantity(2.5, "2.5 vol"), "Carbonate to 2.5 vol"),
+        say(
+            "bottle-pressure",
+            "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy "
+            "bottles made for it."
+            if stop
+            else "{0} is near the limit of ordinary bottles; {1} is comfortable. Never reuse "
+            "scratched or single-trip glass.",
+            (Kind.CARBONATION, volumes),
+            (Kind.CARBONATION, COMFORTABLE.value),
+        ),
+        ChangePart(
+            "process",
+            "carbonation",
+            COMFORTABLE,
+            say("carbonate-to", "Carbonate to {0}", (Kind.CARBONATION, COMFORTABLE)),
+        ),
     )
 
 
@@ -69,46 +86,59 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     low, high = MEASURED_BOIL_SG
     if recipe.hops and end > high:
         yield Finding(
-            "bitterness-range",
             "note",
             "hops",
-            "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the figure "
-            "as rough.",
-            ((Kind.GRAVITY, high), (Kind.GRAVITY, end)),
+            say(
+                "bitterness-range",
+                "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the "
+                "figure as rough.",
+                (Kind.GRAVITY, high),
+                (Kind.GRAVITY, end),
+            ),
         )
     elif recipe.hops and end < low and start > 0.0:
         yield Finding(
-            "bitterness-range-weak",
             "note",
             "hops",
-            "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
-            "figure as rough.",
-            ((Kind.GRAVITY, low), (Kind.GRAVITY, end)),
+            say(
+                "bitterness-range-weak",
+                "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
+                "figure as rough.",
+                (Kind.GRAVITY, low),
+                (Kind.GRAVITY, end),
+            ),
         )
     boil = number(recipe.process, "boil_time")
     if recipe.hops and boil > MEASURED_BOIL_MIN:
         yield Finding(
-            "boil-range",
             "note",
             "process.boil_time",
-            "Bitterness was measured for boils up to {0}; for {1} it is extended.",
-            ((Kind.TIME, MEASURED_BOIL_MIN), (Kind.TIME, boil)),
+            say(
+                "boil-range",
+                "Bitterness was measured for boils up to {0}; for {1} it is extended.",
+                (Kind.TIME, MEASURED_BOIL_MIN),
+                (Kind.TIME, boil),
+            ),
         )
     if float(day.colour_srm) > HIGHEST_FITTED_SRM:
         yield Finding(
-            "colour-range",
             "note",
             "fermentables",
-            "Colour is fitted up to {0}; beyond it all beer is black.",
-            ((Kind.BEER_COLOUR, HIGHEST_FITTED_SRM),),
+            say(
+                "colour-range",
+                "Colour is fitted up to {0}; beyond it all beer is black.",
+                (Kind.BEER_COLOUR, HIGHEST_FITTED_SRM),
+            ),
         )
     if float(day.original_gravity) > STRONG_SG:
         yield Finding(
-            "strong",
             "care",
             "fermentables",
-            "{0} is stronger than most yeast can finish. Add water or take less extract.",
-            ((Kind.GRAVITY, float(day.original_gravity)),),
+            say(
+                "strong",
+                "{0} is stronger than most yeast can finish. Add water or take less extract.",
+                (Kind.GRAVITY, float(day.original_gravity)),
+            ),
         )
 
 

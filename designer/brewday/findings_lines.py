@@ -9,21 +9,22 @@ from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
+from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU
 
 HIGHEST_ALPHA = 0.25
 SUGAR_SHARE = 0.20
+NAMELESS = say("nameless-line", "A line without a name")
 
 
 def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No bitterness at all."""
     if float(day.bitterness_ibu) < 0.5 and float(day.original_gravity) >= 1.001:
         yield Finding(
-            "no-hops",
             "care",
             "recipe",
-            "No bitterness: add hops to the boil, or a hopped kit extract.",
+            say("no-hops", "No bitterness: add hops to the boil, or a hopped kit extract."),
         )
 
 
@@ -37,15 +38,18 @@ def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
         for line in group:
             if line.amount is None or line.amount.value == 0.0:
                 yield Finding(
-                    "no-amount",
                     "care",
                     f"{name}.{line.line_id}",
-                    f"{_named(line.name)} has no amount yet and counts as nothing.",
+                    say(
+                        "no-amount",
+                        "{name} has no amount yet and counts as nothing.",
+                        name=_named(line.name),
+                    ),
                 )
 
 
-def _named(name: str) -> str:
-    return name.replace("{", "(").replace("}", ")") or "A line without a name"
+def _named(name: str) -> str | Message:
+    return name or NAMELESS
 
 
 def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -53,12 +57,15 @@ def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
     for line in recipe.fermentables:
         if line.kind == "mash grain":
             yield Finding(
-                "needs-mash",
                 "care",
                 f"fermentables.{line.line_id}",
-                f"{_named(line.name)} must be mashed: a steep gives {{0}} of extract from a "
-                "kilogram, and haze. Take malt extract in its place.",
-                ((Kind.MASS, extract_fraction(line)),),
+                say(
+                    "needs-mash",
+                    "{name} must be mashed: a steep gives {0} of extract from a "
+                    "kilogram, and haze. Take malt extract in its place.",
+                    (Kind.MASS, extract_fraction(line)),
+                    name=_named(line.name),
+                ),
             )
 
 
@@ -70,17 +77,20 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
             when = line.when
             if when.stage is Stage.BOIL and when.minutes > boil:
                 yield Finding(
-                    "longer-than-boil",
                     "note",
                     f"{name}.{line.line_id}",
-                    f"{_named(line.name)} is to boil {{0}}, but the boil lasts {{1}}: it goes in "
-                    "at the start.",
-                    ((Kind.TIME, when.minutes), (Kind.TIME, boil)),
+                    say(
+                        "longer-than-boil",
+                        "{name} is to boil {0}, but the boil lasts {1}: it goes in at the start.",
+                        (Kind.TIME, when.minutes),
+                        (Kind.TIME, boil),
+                        name=_named(line.name),
+                    ),
                     ChangeLine(
                         name,
                         line.line_id,
                         (("when", When(Stage.BOIL, f"boil {boil:g} min", boil)),),
-                        f"Boil it {boil:g} min",
+                        say("boil-it", "Boil it {minutes} min", minutes=f"{boil:g}"),
                     ),
                 )
 
@@ -93,21 +103,27 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
             continue
         if hop.alpha is None:
             yield Finding(
-                "alpha-unknown",
                 "care",
                 about,
-                f"The alpha acid of {_named(hop.name)} is not known; {{0}} is taken. It stands on "
-                "the packet.",
-                ((Kind.FRACTION, DEFAULT_ALPHA),),
+                say(
+                    "alpha-unknown",
+                    "The alpha acid of {name} is not known; {0} is taken. It stands on the packet.",
+                    (Kind.FRACTION, DEFAULT_ALPHA),
+                    name=_named(hop.name),
+                ),
             )
         elif alpha_acid(hop) > HIGHEST_ALPHA:
             yield Finding(
-                "alpha-too-high",
                 "care",
                 about,
-                f"{_named(hop.name)} with {{0}} of alpha acid: no hop has above {{1}}. Look at "
-                "the packet again.",
-                ((Kind.FRACTION, alpha_acid(hop)), (Kind.FRACTION, HIGHEST_ALPHA)),
+                say(
+                    "alpha-too-high",
+                    "{name} with {0} of alpha acid: no hop has above {1}. Look at "
+                    "the packet again.",
+                    (Kind.FRACTION, alpha_acid(hop)),
+                    (Kind.FRACTION, HIGHEST_ALPHA),
+                    name=_named(hop.name),
+                ),
             )
 
 
@@ -115,12 +131,16 @@ def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More bitterness than a small pot carries."""
     if float(day.pot_bitterness_ibu) > POT_CEILING_IBU:
         yield Finding(
-            "pot-bitterness",
             "care",
             "hops",
-            "{0} in the pot before topping up is above the {1} that a pot carries in practice; the "
-            "beer may be less bitter than forecast. Boil more water, or accept less bitterness.",
-            ((Kind.BITTERNESS, float(day.pot_bitterness_ibu)), (Kind.BITTERNESS, POT_CEILING_IBU)),
+            say(
+                "pot-bitterness",
+                "{0} in the pot before topping up is above the {1} that a pot carries in "
+                "practice; the beer may be less bitter than forecast. Boil more water, or accept "
+                "less bitterness.",
+                (Kind.BITTERNESS, float(day.pot_bitterness_ibu)),
+                (Kind.BITTERNESS, POT_CEILING_IBU),
+            ),
         )
 
 
@@ -134,12 +154,14 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
     )
     if points > 5.0 and sugar / points > SUGAR_SHARE:
         yield Finding(
-            "much-sugar",
             "note",
             "fermentables",
-            "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, and "
-            "expect a thin, dry beer.",
-            ((Kind.FRACTION, sugar / points),),
+            say(
+                "much-sugar",
+                "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, "
+                "and expect a thin, dry beer.",
+                (Kind.FRACTION, sugar / points),
+            ),
         )
 
 
@@ -159,17 +181,20 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if early:
         most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
         yield Finding(
-            "extract-early",
             "note",
             f"fermentables.{most.line_id}",
-            f"The boil starts at {{0}}. {_named(most.name)} in the last 15 min keeps the beer "
-            "paler and may bring more bitterness from the same hops.",
-            ((Kind.GRAVITY, float(day.boil_gravity_start)),),
+            say(
+                "extract-early",
+                "The boil starts at {0}. {name} in the last 15 min keeps the beer "
+                "paler and may bring more bitterness from the same hops.",
+                (Kind.GRAVITY, float(day.boil_gravity_start)),
+                name=_named(most.name),
+            ),
             ChangeLine(
                 "fermentables",
                 most.line_id,
                 (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
-                "Put it in 15 min before the end",
+                say("put-it-in-late", "Put it in 15 min before the end"),
             ),
         )
 

@@ -9,19 +9,21 @@ from designer.brewday.cures import (
     less_start_water,
     rounded_down,
     rounded_up,
-    set_temperature,
     set_volume,
+    steep_at,
 )
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import KG_PER_L, Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import facts_of, number, number_or_none
+from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 
 HOTTEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 60.0
+USUAL_STEEP_C = 68.0
 WARMEST_PITCH_C = 25.0
 PITCH_NEAR_C = 5.0
 MOST_HEADSPACE = 0.9
@@ -34,7 +36,9 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     rim = number_or_none(recipe.pot, "volume")
     if rim is None:
         yield Finding(
-            "pot-unknown", "note", "pot.volume", "Say how large the pot is to see whether it fits."
+            "note",
+            "pot.volume",
+            say("pot-unknown", "Say how large the pot is to see whether it fits."),
         )
         return
     foam = foam_line_l(recipe.pot) or 0.0
@@ -42,22 +46,30 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
     if fullest > rim:
         yield Finding(
-            "pot-overflows",
             "stop",
             "process.start_water",
-            f"{{0}} in the pot will not fit its {{1}} ({day.fullest_at}). Start with less water "
-            "and top up in the fermenter, or take a larger pot.",
-            ((Kind.VOLUME, fullest), (Kind.VOLUME, rim)),
+            say(
+                "pot-overflows",
+                "{0} in the pot will not fit its {1} ({stage}). Start with less water "
+                "and top up in the fermenter, or take a larger pot.",
+                (Kind.VOLUME, fullest),
+                (Kind.VOLUME, rim),
+                stage=word(day.fullest_at),
+            ),
             fix,
         )
     elif boiling > foam + ROUNDING_L:
         yield Finding(
-            "foam-room",
             "care",
             "process.start_water",
-            "At the boil the pot holds {0}, above the {1} that leave room for foam under its {2} "
-            "rim. It may boil over: stay with it, or start with less water.",
-            ((Kind.VOLUME, boiling), (Kind.VOLUME, foam), (Kind.VOLUME, rim)),
+            say(
+                "foam-room",
+                "At the boil the pot holds {0}, above the {1} that leave room for foam under its "
+                "{2} rim. It may boil over: stay with it, or start with less water.",
+                (Kind.VOLUME, boiling),
+                (Kind.VOLUME, foam),
+                (Kind.VOLUME, rim),
+            ),
             fix,
         )
 
@@ -74,35 +86,44 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     if headspace > MOST_HEADSPACE and batch <= brim:
         usual = facts_of(recipe.fermenter, "headspace").default or 0.0
+        room_left = Quantity(usual, f"{100.0 * usual:g} %")
         yield Finding(
-            "krausen-room",
             "care",
             "fermenter.headspace",
-            "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
-            "usual.",
-            ((Kind.FRACTION, headspace), (Kind.VOLUME, room), (Kind.FRACTION, usual)),
+            say(
+                "krausen-room",
+                "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
+                "usual.",
+                (Kind.FRACTION, headspace),
+                (Kind.VOLUME, room),
+                (Kind.FRACTION, usual),
+            ),
             ChangePart(
                 "fermenter",
                 "headspace",
-                Quantity(usual, f"{100.0 * usual:g} %"),
-                f"Leave {100.0 * usual:g} %",
+                room_left,
+                say("leave-room", "Leave {0}", (Kind.FRACTION, room_left)),
             ),
         )
         return
     lower = rounded_down(room, 0.1)
     fix = None
     if float(day.from_pot_l) < lower and recipe.process.top_up_to is not None:
-        fix = set_volume("top_up_to", lower, f"Top up to {lower:.1f} L")
+        fix = set_volume("top_up_to", lower, say("top-up-to", "Top up to {0}"))
     over = batch > brim
     yield Finding(
-        "fermenter-overflows" if over else "krausen-room",
         "stop" if over else "care",
         "process.top_up_to",
-        "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
-        if over
-        else "{0} in the {1} fermenter leaves little room for foam: {2} is the most that does. Or "
-        "fit a blow-off tube.",
-        ((Kind.VOLUME, batch), (Kind.VOLUME, brim), (Kind.VOLUME, room)),
+        say(
+            "fermenter-overflows" if over else "krausen-room",
+            "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
+            if over
+            else "{0} in the {1} fermenter leaves little room for foam: {2} is the most that "
+            "does. Or fit a blow-off tube.",
+            (Kind.VOLUME, batch),
+            (Kind.VOLUME, brim),
+            (Kind.VOLUME, room),
+        ),
         fix,
     )
 
@@ -114,13 +135,16 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if mark is not None and batch > mark + ROUNDING_L:
         enough = rounded_up(batch, 0.1)
         yield Finding(
-            "no-top-up",
             "care",
             "process.top_up_to",
-            "{0} come from the pot: more than the {1} to top up to, so no water goes in and the "
-            "batch is larger and weaker. Start with less water, or raise the mark.",
-            ((Kind.VOLUME, batch), (Kind.VOLUME, mark)),
-            set_volume("top_up_to", enough, f"Make it {enough:.1f} L"),
+            say(
+                "no-top-up",
+                "{0} come from the pot: more than the {1} to top up to, so no water goes in and "
+                "the batch is larger and weaker. Start with less water, or raise the mark.",
+                (Kind.VOLUME, batch),
+                (Kind.VOLUME, mark),
+            ),
+            set_volume("top_up_to", enough, say("make-it", "Make it {0}")),
         )
 
 
@@ -128,16 +152,20 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No water at all, or a pot that boils dry."""
     if number_or_none(recipe.process, "start_water") in (None, 0.0):
         yield Finding(
-            "no-water", "stop", "process.start_water", "Say how much water the pot starts with."
+            "stop",
+            "process.start_water",
+            say("no-water", "Say how much water the pot starts with."),
         )
     elif float(day.boil_gravity_end) > 1.2:
         yield Finding(
-            "boils-dry",
             "stop",
             "process.start_water",
-            "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
-            "put extract in late.",
-            ((Kind.GRAVITY, float(day.boil_gravity_end)),),
+            say(
+                "boils-dry",
+                "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
+                "put extract in late.",
+                (Kind.GRAVITY, float(day.boil_gravity_end)),
+            ),
         )
 
 
@@ -151,21 +179,27 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     typed = number(recipe.process, "evaporation")
     if not day.reached_boil:
         yield Finding(
-            "no-boil",
             "stop",
             "pot.power",
-            "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part of the "
-            "pot, or use a stronger stove.",
-            ((Kind.POWER, power),),
+            say(
+                "no-boil",
+                "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part "
+                "of the pot, or use a stronger stove.",
+                (Kind.POWER, power),
+            ),
         )
     elif typed > 1.1 * most_l_h:
         yield Finding(
-            "evaporation-too-high",
             "note",
             "process.evaporation",
-            "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. Measure "
-            "it once with plain water.",
-            ((Kind.EVAPORATION, typed), (Kind.POWER, power), (Kind.EVAPORATION, most_l_h)),
+            say(
+                "evaporation-too-high",
+                "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. "
+                "Measure it once with plain water.",
+                (Kind.EVAPORATION, typed),
+                (Kind.POWER, power),
+                (Kind.EVAPORATION, most_l_h),
+            ),
         )
 
 
@@ -176,30 +210,39 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     wanted, got = number(recipe.process, "steep_temperature"), float(day.steeped_c)
     if wanted > HOTTEST_STEEP_C:
         yield Finding(
-            "steep-too-hot",
             "care",
             "process.steep_temperature",
-            "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to Brew).",
-            ((Kind.TEMPERATURE, wanted), (Kind.TEMPERATURE, HOTTEST_STEEP_C)),
-            set_temperature("steep_temperature", 68.0, "Steep at 68 °C"),
+            say(
+                "steep-too-hot",
+                "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to "
+                "Brew).",
+                (Kind.TEMPERATURE, wanted),
+                (Kind.TEMPERATURE, HOTTEST_STEEP_C),
+            ),
+            steep_at(USUAL_STEEP_C),
         )
     elif wanted < COOLEST_STEEP_C:
         yield Finding(
-            "steep-too-cool",
             "note",
             "process.steep_temperature",
-            "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
-            ((Kind.TEMPERATURE, wanted),),
-            set_temperature("steep_temperature", 68.0, "Steep at 68 °C"),
+            say(
+                "steep-too-cool",
+                "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
+                (Kind.TEMPERATURE, wanted),
+            ),
+            steep_at(USUAL_STEEP_C),
         )
     elif got < wanted - 2.0:
         yield Finding(
-            "steep-not-reached",
             "care",
             "process.steep_temperature",
-            "So much grain cools the water to {0}, below the {1} wanted, even put in at the boil. "
-            "Take more water or less grain.",
-            ((Kind.TEMPERATURE, got), (Kind.TEMPERATURE, wanted)),
+            say(
+                "steep-not-reached",
+                "So much grain cools the water to {0}, below the {1} wanted, even put in at the "
+                "boil. Take more water or less grain.",
+                (Kind.TEMPERATURE, got),
+                (Kind.TEMPERATURE, wanted),
+            ),
         )
 
 
@@ -209,21 +252,25 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
         yield Finding(
-            "too-warm",
             "care",
             "process.frozen_top_up",
-            "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
-            "top-up, cool the pot longer, or wait with the lid on.",
-            figures,
+            say(
+                "too-warm",
+                "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
+                "top-up, cool the pot longer, or wait with the lid on.",
+                *figures,
+            ),
             frozen_water_for(recipe, day, pitch),
         )
     elif mixed < pitch - PITCH_NEAR_C:
         yield Finding(
-            "too-cold",
             "care",
             "process.frozen_top_up",
-            "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
-            figures,
+            say(
+                "too-cold",
+                "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
+                *figures,
+            ),
             frozen_water_for(recipe, day, pitch),
         )
 
@@ -233,19 +280,25 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     typed, used = number(recipe.process, "frozen_top_up"), float(day.frozen_kg)
     if typed > used + 0.05:
         yield Finding(
-            "frozen-left-over",
             "note",
             "process.frozen_top_up",
-            "Of {0} frozen water only {1} fit below the mark.",
-            ((Kind.MASS, typed), (Kind.MASS, used)),
+            say(
+                "frozen-left-over",
+                "Of {0} frozen water only {1} fit below the mark.",
+                (Kind.MASS, typed),
+                (Kind.MASS, used),
+            ),
         )
     elif not day.frozen_melted:
         yield Finding(
-            "ice-remains",
             "care",
             "process.frozen_top_up",
-            "Not all of {0} frozen water melts: pitch only when it has, at pitching temperature.",
-            ((Kind.MASS, used),),
+            say(
+                "ice-remains",
+                "Not all of {0} frozen water melts: pitch only when it has, at pitching "
+                "temperature.",
+                (Kind.MASS, used),
+            ),
         )
 
 

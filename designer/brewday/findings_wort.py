@@ -11,6 +11,7 @@ from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import facts_of, number
 from designer.recipe.kind_defaults import extract_fraction
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity, Stage
 
 LEAST_GRAVITY_SG = 1.001
@@ -35,18 +36,21 @@ def _nothing_weighed_in(recipe: Recipe) -> Finding | None:
         return None
     if weighed_kg == 0.0:
         return Finding(
-            "nothing-to-ferment",
             "stop",
             "recipe",
-            "There is nothing to ferment yet. Add malt extract or sugar.",
+            say(
+                "nothing-to-ferment", "There is nothing to ferment yet. Add malt extract or sugar."
+            ),
         )
     return Finding(
-        "nothing-to-ferment",
         "stop",
         "recipe",
-        "None of the {0} weighed in gives extract, so there is nothing to ferment. Add malt "
-        "extract or sugar, or look at the extract yields.",
-        ((Kind.MASS, weighed_kg),),
+        say(
+            "nothing-to-ferment",
+            "None of the {0} weighed in gives extract, so there is nothing to ferment. Add malt "
+            "extract or sugar, or look at the extract yields.",
+            (Kind.MASS, weighed_kg),
+        ),
     )
 
 
@@ -65,17 +69,17 @@ def _left_in_pot(recipe: Recipe, in_pot_l: float) -> Finding:
     usual = facts_of(recipe.process, "left_in_pot").default or 0.0
     helps = usual < 0.5 * in_pot_l
     return Finding(
-        "all-left-in-pot",
         "stop",
         "process.left_in_pot",
-        "{0} are to be left in the pot, and it holds {1} in the end: no wort is moved. Leave less "
-        "behind; {2} are usual.",
-        (
+        say(
+            "all-left-in-pot",
+            "{0} are to be left in the pot, and it holds {1} in the end: no wort is moved. Leave "
+            "less behind; {2} are usual.",
             (Kind.VOLUME, number(recipe.process, "left_in_pot")),
             (Kind.VOLUME, in_pot_l),
             (Kind.VOLUME, usual),
         ),
-        set_volume("left_in_pot", usual, f"Leave {usual:.1f} L") if helps else None,
+        set_volume("left_in_pot", usual, say("leave", "Leave {0}")) if helps else None,
     )
 
 
@@ -85,12 +89,15 @@ def _in_the_hops(recipe: Recipe, wort_l: float) -> Finding | None:
         return None
     most = max(boiled, key=_amount)
     return Finding(
-        "hops-hold-all",
         "stop",
         f"hops.{most.line_id}",
-        "{0} of hops in the pot soak up all of its {1}: no wort is moved. Take less; a recipe has "
-        "grams of hops, not kilograms.",
-        ((Kind.MASS, fsum(_amount(hop) for hop in boiled)), (Kind.VOLUME, wort_l)),
+        say(
+            "hops-hold-all",
+            "{0} of hops in the pot soak up all of its {1}: no wort is moved. Take less; a recipe "
+            "has grams of hops, not kilograms.",
+            (Kind.MASS, fsum(_amount(hop) for hop in boiled)),
+            (Kind.VOLUME, wort_l),
+        ),
         _grams_for_kilograms(most),
     )
 
@@ -101,17 +108,18 @@ def _grams_for_kilograms(hop: Hop) -> ChangeLine | None:
     if not 1.0 <= kg <= 1000.0:
         return None
     amount = Quantity(kg / 1000.0, f"{kg:g} g")
-    return ChangeLine("hops", hop.line_id, (("amount", amount),), f"Make it {kg:g} g")
+    text = say("make-it", "Make it {0}", (Kind.MASS, amount))
+    return ChangeLine("hops", hop.line_id, (("amount", amount),), text)
 
 
 def _too_thin(recipe: Recipe, day: Day) -> Finding:
     return Finding(
-        "nothing-to-ferment",
         "stop",
         "process.top_up_to",
-        "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt extract or "
-        "sugar, or take less water.",
-        (
+        say(
+            "nothing-to-ferment",
+            "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt "
+            "extract or sugar, or take less water.",
             (Kind.MASS, _extract_kg(recipe)),
             (Kind.VOLUME, float(day.batch_l)),
             (Kind.GRAVITY, float(day.original_gravity)),

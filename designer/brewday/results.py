@@ -5,27 +5,37 @@ All volumes are litres at 20 °C unless the name says hot; times are minutes fro
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from designer.recipe.edits import Edit
-from designer.recipe.quantity import Kind
+from designer.recipe.message import Message, word
+from designer.translation import message
 from designer.wort.numeric import Numeric
 
 KG_PER_L = 0.998203
 """A litre of water at 20 °C weighs so many kilograms."""
 
-AT_STAGE = {
-    "fill": "at the start",
-    "heat water": "heating",
-    "steep": "in the steep",
-    "lift": "lifting the grain",
-    "heat to boil": "coming to the boil",
-    "extract in": "with the extract in",
-    "boil": "at the boil",
-    "flame-out": "at flame-out",
+STAGES = (
+    message("fill"), message("heat water"), message("heat to boil"), message("steep"),
+    message("lift"), message("extract in"), message("boil"),
+    message("flame-out"), message("stand"), message("cool"),
+)  # fmt: skip
+"""The stages of the pot, by their names in a `Day`."""
+_AT_STAGE = {
+    "fill": message("at the start"),
+    "heat water": message("heating"),
+    "steep": message("in the steep"),
+    "lift": message("lifting the grain"),
+    "heat to boil": message("coming to the boil"),
+    "extract in": message("with the extract in"),
+    "boil": message("at the boil"),
+    "flame-out": message("at flame-out"),
 }
-"""A moment of the pot, in words, by its stage."""
+
+
+def at_stage(stage: str) -> Message:
+    """Return a moment of the pot, in words, by its stage."""
+    return word(_AT_STAGE.get(stage, stage))
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,57 +202,19 @@ class Finding:
     """A doubt about a recipe.
 
     `severity` is "stop" (do not brew so), "care" or "note". `about` names the place, such as
-    "process.top_up_to", "hops.3" (list and line_id) or "recipe". `template` is the message with
-    `{0}`, `{1}` ... for its `figures`, each a kind and a value in the base unit, so that it can be
-    read in any unit. `fix` cures it as one undoable edit; its `text` is what the button says.
+    "process.top_up_to", "hops.3" (list and line_id) or "recipe". `fix` cures it as one undoable
+    edit; its `text` is what the button says.
     """
 
-    code: str
     severity: str
     about: str
-    template: str
-    figures: tuple[tuple[Kind, float], ...] = ()
+    message: Message
     fix: Edit | None = None
 
     @property
-    def text(self) -> str:
-        """The message in metric units."""
-        return self.said(plain_figure)
-
-    def said(self, show: Callable[[Kind, float], str]) -> str:
-        """Return the message with its figures as `show` writes them."""
-        return self.template.format(*(show(kind, value) for kind, value in self.figures))
-
-
-_PLAIN = {
-    Kind.VOLUME: ("{:.1f} L", 1.0),
-    Kind.TEMPERATURE: ("{:.0f} °C", 1.0),
-    Kind.TEMPERATURE_DIFFERENCE: ("{:.0f} °C", 1.0),
-    Kind.TIME: ("{:.0f} min", 1.0),
-    Kind.GRAVITY: ("{:.3f}", 1.0),
-    Kind.BEER_COLOUR: ("{:.0f} SRM", 1.0),
-    Kind.BITTERNESS: ("{:.0f} IBU", 1.0),
-    Kind.FRACTION: ("{:.0f} %", 100.0),
-    Kind.POWER: ("{:.0f} W", 1.0),
-    Kind.EVAPORATION: ("{:.1f} L/h", 1.0),
-    Kind.CARBONATION: ("{:.1f} vol", 1.0),
-}
-
-
-def plain_figure(kind: Kind, value: float) -> str:
-    """Return a figure in metric units, rounded as a brewer reads it.
-
-    Hops are weighed on a finer scale than extract, and their alpha acid is printed to a tenth.
-    """
-    if kind is Kind.MASS and value < 1.0:
-        grams = 1000.0 * value
-        return f"{grams:.0f} g" if grams >= 100.0 else f"{round(grams, 1):g} g"
-    if kind is Kind.MASS:
-        return f"{value:.2f} kg"
-    if kind is Kind.FRACTION and abs(value) < 0.2:
-        return f"{round(100.0 * value, 1):g} %"
-    form, factor = _PLAIN.get(kind, ("{:.4g}", 1.0))
-    return form.format(factor * value)
+    def code(self) -> str:
+        """What it is a finding of, whatever its words."""
+        return self.message.id
 
 
 @dataclass(frozen=True, slots=True)

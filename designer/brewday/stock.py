@@ -14,6 +14,7 @@ from designer.brewday.day import brew
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import ChangeLine
 from designer.recipe.kind_defaults import alpha_acid
+from designer.recipe.message import say
 from designer.recipe.quantity import Quantity
 
 ALPHA_DIFFERS = 0.0005
@@ -118,8 +119,8 @@ def take_bag(recipe: Recipe, other: OtherAlpha) -> ChangeLine:
     A hop that brings no bitterness (a dry hop) keeps its weight.
     """
     alpha = Quantity(other.on_bag, f"{100.0 * other.on_bag:.4g} %")
-    phrase = f"take the {other.name} that is in the cupboard"
-    changed = ChangeLine("hops", other.line_id, (("alpha", alpha),), phrase)
+    text = say("take-bag", "take the {name} that is in the cupboard", name=other.name)
+    changed = ChangeLine("hops", other.line_id, (("alpha", alpha),), text)
     wanted = float(brew(recipe).bitterness_ibu)
     after = changed.apply(recipe)
     aim = make_it(after, "bitterness_ibu", wanted, Means("hops", other.line_id, other.name))

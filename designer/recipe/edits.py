@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.message import Message, say, within
 from designer.recipe.quantity import Quantity
 
 Line = Fermentable | Hop | Extra
@@ -27,7 +28,7 @@ class Edit(Protocol):
     """A change to a recipe."""
 
     @property
-    def text(self) -> str:
+    def text(self) -> Message:
         """The brewer's phrase for the undo menu, such as "change hop amount"."""
 
     @property
@@ -43,7 +44,7 @@ class ChangeRecipe(NamedTuple):
 
     field: str
     value: str
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -57,7 +58,7 @@ class ChangePart(NamedTuple):
     part: str
     field: str
     value: Any
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -72,7 +73,7 @@ class SetPart(NamedTuple):
 
     part: str
     value: Any
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -86,7 +87,7 @@ class ChangeLine(NamedTuple):
     lines: str
     line_id: int
     changes: tuple[tuple[str, Any], ...]
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -103,7 +104,7 @@ class AddLine(NamedTuple):
 
     lines: str
     line: Line
-    text: str
+    text: Message
     position: int | None = None
     merge_key: str = ""
 
@@ -120,7 +121,7 @@ class RemoveLines(NamedTuple):
 
     lines: str
     line_ids: frozenset[int]
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -137,7 +138,7 @@ class MoveLine(NamedTuple):
     lines: str
     line_id: int
     position: int
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -153,7 +154,7 @@ class Together(NamedTuple):
     """Several edits as one undo step."""
 
     edits: tuple[Edit, ...]
-    text: str
+    text: Message
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -163,11 +164,33 @@ class Together(NamedTuple):
         return recipe
 
 
-def lines_added(found: Sequence[tuple[str, Line]], verb: str) -> Together:
-    """Return the edit that adds lines, each given with its list, as one undo step."""
-    what = found[0][1].name if len(found) == 1 else f"{len(found)} lines"
-    adds = tuple(AddLine(lines, line, verb) for lines, line in found)
-    return Together(adds, f"{verb} {what}")
+PASTE = say("paste", "paste {what}")
+BRING_IN = say("bring-in", "bring in {what}")
+
+
+def lines_added(found: Sequence[tuple[str, Line]], text: Message) -> Together:
+    """Return the edit that adds lines, each given with its list, as one undo step.
+
+    In its text is put `what`: the name of the one line, or how many they are.
+    """
+    many = say("lines", "{number} lines", number=len(found))
+    text = text._replace(names=(("what", found[0][1].name if len(found) == 1 else many),))
+    return Together(tuple(AddLine(lines, line, text) for lines, line in found), text)
+
+
+def changing(label: str) -> Message:
+    """Return the phrase for the change of a field, or of a choice, with that label."""
+    return say("change", "change {field}", field=within(label))
+
+
+def set_locked(lines: str, line: Line, locked: bool) -> ChangeLine:
+    """Return the edit that locks a line against change, or unlocks it."""
+    text = (
+        say("lock", "lock {name}", name=line.name)
+        if locked
+        else say("unlock", "unlock {name}", name=line.name)
+    )
+    return ChangeLine(lines, line.line_id, (("locked", locked),), text)
 
 
 def with_amount(line: Line, amount: Quantity | None) -> tuple[tuple[str, Any], ...]:

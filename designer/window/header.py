@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import say
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField
 from designer.window.parts.plain_text import tip
@@ -60,7 +61,9 @@ class Header(QWidget):
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
-            opened.make_or_refuse(ChangeRecipe("name", text, "rename the recipe", merge_key))
+            opened.make_or_refuse(
+                ChangeRecipe("name", text, say("rename", "rename the recipe"), merge_key)
+            )
 
         field = TextField(
             opened, "Name of the recipe", lambda: opened.recipe.name, take, lambda: "Untitled brew"
@@ -78,7 +81,9 @@ class Header(QWidget):
         def take(text: str, merge_key: str) -> None:
             entry = find_style(text)
             style = entry.name if entry is not None else text
-            opened.make_or_refuse(ChangeRecipe("style", style, "change style", merge_key))
+            opened.make_or_refuse(
+                ChangeRecipe("style", style, say("change-style", "change style"), merge_key)
+            )
 
         field = TextField(
             opened, "Style", lambda: opened.recipe.style, take, lambda: "Style, to compare with"

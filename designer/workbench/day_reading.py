@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from designer.brewday.results import Addition, Day, Moment
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine
+from designer.recipe.message import say
 from designer.recipe.quantity import Stage, When
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
@@ -97,6 +98,11 @@ def moved_edits(
         )
         if line is None or getattr(line, "locked", False) or line.when == when:
             continue
-        phrase = f"move {each.name} to {boil_left_min:g} min before the end"
-        edits.append(ChangeLine(each.lines, each.line_id, (("when", when),), phrase, merge_key))
+        text = say(
+            "move-to",
+            "move {name} to {minutes} min before the end",
+            name=each.name,
+            minutes=f"{boil_left_min:g}",
+        )
+        edits.append(ChangeLine(each.lines, each.line_id, (("when", when),), text, merge_key))
     return edits

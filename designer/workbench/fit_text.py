@@ -138,7 +138,7 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
     if way.cost is not None:
         yield f"   Cost of what goes in: {figure(Kind.MONEY, way.cost)}"
     for bought in way.must_buy:
-        yield from _wrapped(bought.said(figure), "   ", "Buy: ")
+        yield from _wrapped(bought.words.said(figure), "   ", "Buy: ")
     for left in way.left_over:
         text = f"{left.amount.text} of {left.name}. {left.keep}"
         yield from _wrapped(text, "   ", "Left over: ")
@@ -193,7 +193,7 @@ def _way_document(way: Way) -> dict[str, Any]:
         },
         "must_buy": [
             {
-                "what": each.what,
+                "what": str(each.what),
                 "amount": each.amount.text if each.amount is not None else None,
                 "packs": [{"count": count, "pack": name} for count, name in each.packs],
                 "over_kg": each.over_kg,
@@ -201,7 +201,7 @@ def _way_document(way: Way) -> dict[str, Any]:
             for each in way.must_buy
         ],
         "left_over": [
-            {"name": each.name, "amount": each.amount.text, "keep": each.keep}
+            {"name": each.name, "amount": each.amount.text, "keep": each.keep.text}
             for each in way.left_over
         ],
         "cost": way.cost,

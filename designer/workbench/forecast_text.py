@@ -6,7 +6,7 @@ from typing import Any
 
 from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.results import AT_STAGE, Day, Outlook, Range
+from designer.brewday.results import Day, Outlook, Range, at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
@@ -29,7 +29,7 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     lines += ["", "Watch out:"] if outlook.findings else []
     for finding in outlook.findings:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
-        lines.append(f"  {finding.severity}: {one_line(finding.text + cure)}")
+        lines.append(f"  {finding.severity}: {one_line(f'{finding.message}{cure}')}")
     return lines
 
 
@@ -50,7 +50,7 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     boil = f"{float(day.boil_gravity_start):.3f} to {float(day.boil_gravity_end):.3f}"
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
-    when = AT_STAGE.get(day.fullest_at, day.fullest_at)
+    when = at_stage(day.fullest_at)
     return [
         f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
         f"({when})" + (f" of {litres(rim)}" if rim is not None else ""),
@@ -91,8 +91,8 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         "watch_out": [
             {
                 "code": finding.code,
-                "message": finding.text,
-                "fix": finding.fix.text if finding.fix is not None else None,
+                "message": finding.message.text,
+                "fix": finding.fix.text.text if finding.fix is not None else None,
             }
             for finding in outlook.findings
         ],

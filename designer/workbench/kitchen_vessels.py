@@ -5,6 +5,7 @@ from __future__ import annotations
 from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.edits import ChangePart, Edit, SetPart, Together
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
 
@@ -21,13 +22,13 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
         foam_room=recipe.pot.foam_room,
         coil=_quantity(Kind.VOLUME, record.coil),
     )
-    phrase = f"brew in {record.name}"
-    edits: list[Edit] = [SetPart("pot", pot, phrase)]
+    text = say("brew-in", "brew in {name}", name=record.name)
+    edits: list[Edit] = [SetPart("pot", pot, text)]
     for field, kind in (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE)):
         measured = _quantity(kind, getattr(record, field))
         if measured is not None:
-            edits.append(ChangePart("process", field, measured, phrase))
-    return Together(tuple(edits), phrase)
+            edits.append(ChangePart("process", field, measured, text))
+    return Together(tuple(edits), text)
 
 
 def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
@@ -38,7 +39,7 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
         kind=record.kind or recipe.fermenter.kind,
         headspace=recipe.fermenter.headspace,
     )
-    return SetPart("fermenter", fermenter, f"ferment in {record.name}")
+    return SetPart("fermenter", fermenter, say("ferment-in", "ferment in {name}", name=record.name))
 
 
 def pot_record(recipe: Recipe) -> PotRecord:

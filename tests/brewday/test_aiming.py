@@ -75,7 +75,8 @@ def test_locked_lines_and_dry_hops_are_not_offered(porter):
 def test_the_edit_says_what_it_is_for(porter):
     means = means_for("bitterness_ibu", porter)[0]
     assert (
-        make_it(porter, "bitterness_ibu", 35.0, means).edit.text == "make it 35 IBU by Challenger"
+        make_it(porter, "bitterness_ibu", 35.0, means).edit.text.text
+        == "make it 35 IBU by Challenger"
     )
 
 

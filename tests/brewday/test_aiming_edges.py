@@ -243,7 +243,7 @@ def test_the_undo_menu_says_what_was_wanted_and_by_what(
     key, wanted, lines, place, text, harbour_porter
 ):
     means = TOP_UP if lines == "process" else line_means(harbour_porter, lines, place)
-    assert make_it(harbour_porter, key, wanted, means).edit.text == text
+    assert make_it(harbour_porter, key, wanted, means).edit.text.text == text
 
 
 def test_only_the_line_that_is_meant_changes(harbour_porter):

@@ -88,7 +88,7 @@ def test_any_valid_recipe_gets_a_forecast_of_finite_numbers(recipe):
         assert math.isfinite(forecast.low), key
         assert math.isfinite(forecast.high), key
         assert forecast.low <= forecast.value <= forecast.high, key
-    assert all(finding.text for finding in outlook.findings)
+    assert all(finding.message.text for finding in outlook.findings)
     for moment in outlook.day.moments:
         assert math.isfinite(moment.pot_volume_l)
         assert math.isfinite(moment.temperature_c)

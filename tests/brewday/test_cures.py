@@ -7,6 +7,7 @@ import pytest
 from designer.brewday import cures
 from designer.brewday.day import brew, fullest_boiling_l, mixed_c
 from designer.recipe.document import Fermentable, Pot, Process, Recipe
+from designer.recipe.message import say
 from designer.recipe.quantity import Stage, When
 
 
@@ -35,7 +36,7 @@ def test_less_water_is_as_much_less_as_is_needed(harbour_porter):
         fuller = float(day.fullest_boiling_l) - fullest_boiling_l(edit.apply(harbour_porter))
         assert surplus_l <= fuller < surplus_l + 0.25
         litres = edit.apply(harbour_porter).process.start_water
-        assert edit.text == f"Start with {litres.value:.1f} L"
+        assert edit.text.text == f"Start with {litres.value:.1f} L"
         assert litres.text == f"{litres.value:.1f} L"
 
 
@@ -78,7 +79,7 @@ def test_frozen_water_lands_the_mix_at_pitching(pitch_c, harbour_porter, kitchen
         assert mixed_c(cured) == pytest.approx(pitch_c, abs=0.55)
         assert frozen.text == f"{frozen.value:.1f} kg"
         assert frozen.value == round(frozen.value, 1)
-        assert edit.text == f"Freeze {frozen.value:.1f} kg of it"
+        assert edit.text.text == f"Freeze {frozen.value:.1f} kg of it"
 
 
 def test_the_frozen_kilogram_that_is_asked_for_may_be_small(harbour_porter, kitchen):
@@ -87,14 +88,14 @@ def test_the_frozen_kilogram_that_is_asked_for_may_be_small(harbour_porter, kitc
     slightly_colder = float(day.mixed_c) - 3.0
     edit = cures.frozen_water_for(recipe, brew(recipe), slightly_colder)
     assert 0.1 <= edit.apply(recipe).process.frozen_top_up.value < 1.0
-    assert edit.text.startswith("Freeze 0.")
+    assert edit.text.text.startswith("Freeze 0.")
 
 
 def test_where_poured_water_is_cold_enough_none_is_frozen(harbour_porter, kitchen):
     recipe = with_process(harbour_porter, kitchen, cool_to=19.0, frozen_top_up=2.5)
     landed = mixed_c(with_process(recipe, kitchen, frozen_top_up=0.0))
     edit = cures.frozen_water_for(recipe, brew(recipe), landed + 1.0)
-    assert edit.text == "Freeze none of it"
+    assert edit.text.text == "Freeze none of it"
     assert edit.apply(recipe).process.frozen_top_up.value == 0.0
 
 
@@ -121,10 +122,11 @@ def test_rounding_goes_the_safe_way(value, down, up):
 
 
 def test_edits_of_volume_and_temperature_say_what_they_set(harbour_porter):
-    volume = cures.set_volume("top_up_to", 9.5, "Make it 9.5 L")
+    volume = cures.set_volume("top_up_to", 9.5, say("make-it", "Make it {0}"))
+    assert volume.text.text == "Make it 9.5 L"
     assert volume.apply(harbour_porter).process.top_up_to.value == 9.5
     assert volume.apply(harbour_porter).process.top_up_to.text == "9.5 L"
-    warmth = cures.set_temperature("steep_temperature", 68.0, "Steep at 68 °C")
-    assert warmth.text == "Steep at 68 °C"
+    warmth = cures.steep_at(68.0)
+    assert warmth.text.text == "Steep at 68 °C"
     assert warmth.apply(harbour_porter).process.steep_temperature.value == 68.0
     assert warmth.apply(harbour_porter).process.steep_temperature.text == "68 °C"

@@ -151,7 +151,7 @@ def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
     short = replace(day, yeast_low_g=20.0, yeast_high_g=30.0)
     (finding,) = findings_beer.yeast_short(porter, short)
     assert finding.fix.value.value == 25.0
-    assert [value for _, value in finding.figures] == pytest.approx([0.011, 0.020, 0.030])
+    assert [value for _, value in finding.message.figures] == pytest.approx([0.011, 0.020, 0.030])
 
 
 def test_without_hops_no_bitterness_formula_is_doubted(porter, day):

@@ -122,11 +122,11 @@ def test_a_finding_says_how_bad_and_where_and_by_how_much(
 ):
     found = next(each for each in findings(recipe, brew(recipe)) if each.code == code)
     assert (found.severity, found.about) == (severity, about)
-    assert [kind for kind, _ in found.figures] == [kind for kind, _ in figures]
-    for (_, value), (_, expected) in zip(found.figures, figures, strict=True):
+    assert [kind for kind, _ in found.message.figures] == [kind for kind, _ in figures]
+    for (_, value), (_, expected) in zip(found.message.figures, figures, strict=True):
         assert expected is None or value == pytest.approx(expected, rel=0.01, abs=2e-5)
-    assert (found.fix.text if found.fix else None) == cure
-    assert "{" not in found.text
+    assert (found.fix.text.text if found.fix else None) == cure
+    assert "{" not in found.message.text
 
 
 @pytest.mark.parametrize(("code", "recipe"), [row[:2] for row in FOUND if row[5]])
@@ -139,13 +139,15 @@ def test_the_cure_does_away_with_what_it_cures(code, recipe):
 
 def test_figures_of_the_day_are_told_as_they_are():
     day = brew(PORTER)
-    told = {each.code: [value for _, value in each.figures] for each in findings(PORTER, day)}
+    told = {
+        each.code: [value for _, value in each.message.figures] for each in findings(PORTER, day)
+    }
     assert told["foam-room"][0] == day.fullest_boiling_l
     assert told["too-cold"][0] == day.mixed_c
     assert told["extract-early"] == [day.boil_gravity_start]
     small = typed(("pot.volume", "5 L"))
     (overflows,) = findings_vessels.pot_too_full(small, brew(small))
-    assert overflows.figures[0][1] == brew(small).fullest_l
+    assert overflows.message.figures[0][1] == brew(small).fullest_l
 
 
 def test_a_pot_a_spoonful_too_full_is_not_worth_a_word():
@@ -238,9 +240,9 @@ def test_every_line_without_an_amount_is_told_malt_and_hops():
     )
     found = list(findings_lines.no_amount(recipe, brew(recipe)))
     assert [each.about for each in found] == [MALT, f"hops.{PORTER.hops[1].line_id}"]
-    assert found[1].text.startswith("(0) has no amount")  # braces in a name are no figures
+    assert found[1].message.text.startswith("{0} has no amount")  # braces in a name are no figures
     nameless = replace(recipe, hops=(replace(PORTER.hops[0], name="", amount=None),))
-    assert list(findings_lines.no_amount(nameless, brew(nameless)))[1].text.startswith(
+    assert list(findings_lines.no_amount(nameless, brew(nameless)))[1].message.text.startswith(
         "A line without a name"
     )
 

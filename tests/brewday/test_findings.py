@@ -77,7 +77,7 @@ def test_what_causes_it_is_said(code, harbour_porter, kitchen):
     recipe = CAUSES[code](harbour_porter, kitchen)
     findings = [f for f in look_ahead(recipe, ranges=False).findings if f.code == code]
     assert findings
-    assert "{" not in findings[0].text
+    assert "{" not in findings[0].message.text
 
 
 @pytest.mark.parametrize("code", CAUSES)

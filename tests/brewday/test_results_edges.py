@@ -6,14 +6,14 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.results import (
-    AT_STAGE,
     KG_PER_L,
     Cause,
     Finding,
     LineGives,
     Range,
-    plain_figure,
+    at_stage,
 )
+from designer.recipe.message import plain_figure, say
 from designer.recipe.quantity import Kind, Stage, When
 
 
@@ -58,16 +58,16 @@ def test_a_figure_has_no_more_digits_than_a_kitchen_reads(kind, value, text):
 
 def test_a_finding_puts_its_figures_in_their_places():
     found = Finding(
-        "code", "care", "process.top_up_to", "{1} will not go into {0}.",
-        ((Kind.VOLUME, 9.0), (Kind.VOLUME, 11.04)),
-    )  # fmt: skip
-    assert found.text == "11.0 L will not go into 9.0 L."
-    assert found.said(lambda kind, value: f"{value / 3.785411784:.2f} gal") == (
+        "care",
+        "process.top_up_to",
+        say("code", "{1} will not go into {0}.", (Kind.VOLUME, 9.0), (Kind.VOLUME, 11.04)),
+    )
+    assert found.message.text == "11.0 L will not go into 9.0 L."
+    assert found.message.said(lambda kind, value: f"{value / 3.785411784:.2f} gal") == (
         "2.92 gal will not go into 2.38 gal."
     )
-    plain = Finding("code", "note", "recipe", "Nothing to count.")
-    assert plain.text == "Nothing to count."
-    assert plain.fix is None
+    assert found.code == "code"
+    assert found.fix is None
 
 
 def test_colour_in_ebc_is_1_97_times_srm(harbour_porter):
@@ -86,7 +86,7 @@ def test_what_is_poured_is_the_top_up_less_what_is_frozen(harbour_porter):
 
 
 def words_at_the_fullest(recipe):
-    return AT_STAGE[brew(recipe).fullest_at]
+    return at_stage(brew(recipe).fullest_at).text
 
 
 def with_line(recipe, place, **changes):
@@ -116,7 +116,7 @@ def test_a_brewer_is_told_in_words_when_the_pot_is_fullest(harbour_porter, kitch
     )
     assert words_at_the_fullest(no_stove) == "at the start"
     stages = {moment.stage for moment in brew(harbour_porter).moments}
-    assert stages - set(AT_STAGE) == {"cool", "move", "pitch"}
+    assert {each for each in stages if at_stage(each).text == each} == {"cool", "move", "pitch"}
 
 
 def test_what_is_left_out_is_nothing():

@@ -156,7 +156,7 @@ def other(recipe, place, alpha):
 def test_the_bag_s_alpha_times_its_weight_stays(harbour_porter):
     """A hop's bitterness goes with weight x alpha: 20 g of 7.2 % are 24 g of 6 %."""
     edit = take_bag(harbour_porter, other(harbour_porter, 0, 0.06))
-    assert edit.text == "take the Challenger that is in the cupboard"
+    assert edit.text.text == "take the Challenger that is in the cupboard"
     changed = edit.apply(harbour_porter)
     assert changed.hops[0].alpha == Quantity(0.06, "6 %")
     assert changed.hops[0].amount.value == pytest.approx(0.024, abs=0.0001)

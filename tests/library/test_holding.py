@@ -22,9 +22,11 @@ from designer.recipe.edits import (
     with_line_ids,
 )
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES, LONGEST_WORDS, MOST_LINES
+from designer.recipe.message import word
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.resource_files import resource_path
 
+UNSAID = word("")
 LISTS = ("fermentables", "hops", "extras")
 NEW = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
 
@@ -74,29 +76,34 @@ lines = st.one_of(
 )
 numbers = st.integers(1, 12)
 edits = st.one_of(
-    st.builds(ChangeRecipe, st.sampled_from(["name", "style", "notes"]), words, st.just("")),
-    st.builds(lambda line, at: AddLine(*line, "", at), lines, st.integers(0, 5)),
-    st.builds(lambda line, n: Together((AddLine(*line, ""),) * n, ""), lines, st.integers(1, 300)),
+    st.builds(ChangeRecipe, st.sampled_from(["name", "style", "notes"]), words, st.just(UNSAID)),
+    st.builds(lambda line, at: AddLine(*line, UNSAID, at), lines, st.integers(0, 5)),
     st.builds(
-        lambda name, ids: RemoveLines(name, frozenset(ids), ""),
+        lambda line, n: Together((AddLine(*line, UNSAID),) * n, UNSAID),
+        lines, st.integers(1, 300),
+    ),
+    st.builds(
+        lambda name, ids: RemoveLines(name, frozenset(ids), UNSAID),
         st.sampled_from(LISTS),
         st.sets(numbers),
     ),
-    st.builds(MoveLine, st.sampled_from(LISTS), numbers, numbers, st.just("")),
+    st.builds(MoveLine, st.sampled_from(LISTS), numbers, numbers, st.just(UNSAID)),
     st.builds(
-        lambda n, name, alpha: ChangeLine("hops", n, (("name", name), ("alpha", alpha)), ""),
+        lambda n, name, alpha: ChangeLine("hops", n, (("name", name), ("alpha", alpha)), UNSAID),
         numbers, words, shares,
     ),
     st.builds(
-        lambda n, amount: ChangeLine("fermentables", n, (("amount", amount), ("colour", None)), ""),
+        lambda n, amount: ChangeLine(
+            "fermentables", n, (("amount", amount), ("colour", None)), UNSAID
+        ),
         numbers, masses,
     ),
-    st.builds(lambda name, value: ChangePart("yeast", name, value, ""),
+    st.builds(lambda name, value: ChangePart("yeast", name, value, UNSAID),
               st.sampled_from(["attenuation"]), shares),
-    st.builds(lambda value: ChangePart("pot", "foam_room", value, ""), shares),
-    st.builds(lambda value: ChangePart("process", "frozen_top_up", value, ""), masses),
-    st.builds(lambda name: ChangePart("pot", "name", name, ""), words),
-    st.builds(lambda start: ChangePart("process", "start_time", start, ""),
+    st.builds(lambda value: ChangePart("pot", "foam_room", value, UNSAID), shares),
+    st.builds(lambda value: ChangePart("process", "frozen_top_up", value, UNSAID), masses),
+    st.builds(lambda name: ChangePart("pot", "name", name, UNSAID), words),
+    st.builds(lambda start: ChangePart("process", "start_time", start, UNSAID),
               st.sampled_from(["9:", "09:30", "noon", "24:00"])),
 )  # fmt: skip
 
@@ -116,25 +123,27 @@ def test_whatever_is_done_to_a_recipe_a_file_gives_it_back(doing):
 @pytest.mark.parametrize("name", LISTS)
 def test_more_lines_than_a_recipe_holds_are_refused_with_the_limit_and_a_way_out(name):
     line = NEW[name]("Fuggle")
-    full = made(Recipe(), Together((AddLine(name, line, ""),) * MOST_LINES, "paste"))
+    full = made(Recipe(), Together((AddLine(name, line, UNSAID),) * MOST_LINES, word("paste")))
     assert opened_again(full) == full
-    assert refusal(full, AddLine(name, line, "add")) == (
+    assert refusal(full, AddLine(name, line, word("add"))) == (
         f"A recipe holds up to 500 {name.removesuffix('s')} lines; with these it would have 501. "
         "Add fewer, or take some out first."
     )
-    assert "would have 600" in refusal(Recipe(), Together((AddLine(name, line, ""),) * 600, ""))
+    assert "would have 600" in refusal(
+        Recipe(), Together((AddLine(name, line, UNSAID),) * 600, UNSAID)
+    )
 
 
 @pytest.mark.parametrize("sign", ["a", "ä", "酒", "🍺", "\x01", '"'])
 def test_a_name_as_long_as_may_be_is_given_back_and_a_longer_one_is_refused(sign):
-    longest = made(Recipe(), ChangeRecipe("name", LONGEST_WORDS * sign, ""))
+    longest = made(Recipe(), ChangeRecipe("name", LONGEST_WORDS * sign, UNSAID))
     assert opened_again(longest) == longest
-    said = refusal(Recipe(), ChangeRecipe("name", (LONGEST_WORDS + 1) * sign, ""))
+    said = refusal(Recipe(), ChangeRecipe("name", (LONGEST_WORDS + 1) * sign, UNSAID))
     assert said.startswith("Name: up to 20,000 characters are held, and this has 20,001. Shorten")
 
 
 def test_half_a_character_is_refused_and_its_place_told():
-    said = refusal(Recipe(), ChangeRecipe("name", "ale\ud83c", ""))
+    said = refusal(Recipe(), ChangeRecipe("name", "ale\ud83c", UNSAID))
     assert said.startswith("Name: character 4 is half of one")
 
 
@@ -144,7 +153,7 @@ def test_all_the_words_of_a_recipe_together_stay_below_what_a_file_may_have(sign
     line = Hop(LONGEST_WORDS * sign)
     while count < MOST_LINES:
         try:
-            recipe = made(recipe, AddLine("hops", line, ""))
+            recipe = made(recipe, AddLine("hops", line, UNSAID))
         except RefusedInputError as fault:
             said = str(fault)
             break
@@ -155,18 +164,18 @@ def test_all_the_words_of_a_recipe_together_stay_below_what_a_file_may_have(sign
     )
     assert len(document_text(recipe).encode()) < LARGEST_DOCUMENT_BYTES
     assert opened_again(recipe) == recipe
-    shorter = made(recipe, ChangeLine("hops", 1, (("name", "Fuggle"),), ""))
+    shorter = made(recipe, ChangeLine("hops", 1, (("name", "Fuggle"),), UNSAID))
     assert opened_again(shorter) == shorter
 
 
 def test_the_fullest_recipe_that_can_be_made_is_given_back():
     amount = Quantity(1.005, "1 kg" + 193 * " " + "5 g")  # as long as a field takes
     adding = (
-        AddLine("fermentables", Fermentable("Light dry malt extract", amount=amount), ""),
-        AddLine("hops", Hop("Fuggle", amount=amount), ""),
-        AddLine("extras", Extra("Irish moss", 100 * "\x01"), ""),
+        AddLine("fermentables", Fermentable("Light dry malt extract", amount=amount), UNSAID),
+        AddLine("hops", Hop("Fuggle", amount=amount), UNSAID),
+        AddLine("extras", Extra("Irish moss", 100 * "\x01"), UNSAID),
     )
-    full = made(Recipe(), Together(adding * MOST_LINES, ""))
+    full = made(Recipe(), Together(adding * MOST_LINES, UNSAID))
     assert opened_again(full) == full
 
 
@@ -184,7 +193,7 @@ def test_the_fullest_recipe_that_can_be_made_is_given_back():
 )
 def test_a_figure_beyond_its_field_is_refused_with_its_line_and_limits(porter, changed, said):
     fuggle = Hop("Fuggle", amount=changed)
-    told = refusal(porter, AddLine("hops", fuggle, ""))
+    told = refusal(porter, AddLine("hops", fuggle, UNSAID))
     assert said in told
 
 
@@ -198,7 +207,7 @@ def test_a_figure_beyond_its_field_is_refused_with_its_line_and_limits(porter, c
     ],
 )
 def test_a_reckoned_figure_is_what_its_text_says(porter, reckoned, held):
-    made_so = made(porter, ChangePart("process", "top_up_to", reckoned, ""))
+    made_so = made(porter, ChangePart("process", "top_up_to", reckoned, UNSAID))
     assert made_so.process.top_up_to == held
 
 
@@ -206,7 +215,8 @@ def test_a_time_is_what_its_text_says(porter):
     when = When(Stage.BOIL, "boil 12.3 min", 12.3456)
     line = porter.hops[0].line_id
     assert (
-        made(porter, ChangeLine("hops", line, (("when", when),), "")).hops[0].when.minutes == 12.3
+        made(porter, ChangeLine("hops", line, (("when", when),), UNSAID)).hops[0].when.minutes
+        == 12.3
     )
 
 
@@ -214,10 +224,10 @@ def test_a_figure_emptied_on_purpose_is_not_filled_again_from_the_catalogue(port
     """Left out, it comes from the catalogue; null says that it is to stay empty."""
     hop, line = porter.hops[0], porter.fermentables[0]
     for edit in (
-        ChangeLine("hops", hop.line_id, (("alpha", None),), ""),
-        ChangeLine("fermentables", line.line_id, (("extract", None),), ""),
-        ChangePart("yeast", "attenuation", None, ""),
-        ChangeLine("extras", porter.extras[0].line_id, (("purpose", ""),), ""),
+        ChangeLine("hops", hop.line_id, (("alpha", None),), UNSAID),
+        ChangeLine("fermentables", line.line_id, (("extract", None),), UNSAID),
+        ChangePart("yeast", "attenuation", None, UNSAID),
+        ChangeLine("extras", porter.extras[0].line_id, (("purpose", ""),), UNSAID),
     ):
         porter = made(porter, edit)
     assert '"alpha": null' in document_text(porter)
@@ -233,13 +243,15 @@ def test_what_a_recipe_held_already_stands_in_nobodys_way():
             pot=replace(Recipe().pot, volume=Quantity(1e6, "1000000 L")),
         )
     )
-    renamed = made(full, ChangeRecipe("name", "Bitter", ""))
+    renamed = made(full, ChangeRecipe("name", "Bitter", UNSAID))
     assert renamed.name == "Bitter"
-    assert "Shorten the notes" in refusal(full, ChangeRecipe("notes", "Longer still", ""))
-    fewer = made(renamed, RemoveLines("hops", frozenset({1}), ""))
+    assert "Shorten the notes" in refusal(full, ChangeRecipe("notes", "Longer still", UNSAID))
+    fewer = made(renamed, RemoveLines("hops", frozenset({1}), UNSAID))
     assert len(fewer.hops) == 39
 
 
 def test_parts_put_in_whole_are_looked_at_as_fields_are(porter):
     pot = replace(porter.pot, volume=Quantity(2e5, "200000 L"))
-    assert refusal(porter, SetPart("pot", pot, "")).startswith("Pot volume: “200000 L” is outside")
+    assert refusal(porter, SetPart("pot", pot, UNSAID)).startswith(
+        "Pot volume: “200000 L” is outside"
+    )

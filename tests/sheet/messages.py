@@ -6,6 +6,8 @@ import ast
 import csv
 from pathlib import Path
 
+from designer.brewday.findings_lines import NAMELESS
+from designer.brewday.results import STAGES
 from designer.resource_files import resource_path
 
 ROOT = Path(__file__).parents[2]
@@ -30,6 +32,8 @@ def messages() -> dict[tuple[str, ...], list[str]]:
     for path in SOURCES:
         for ids, line in _said(path):
             found.setdefault(ids, []).append(f"{path.relative_to(ROOT)}:{line}")
+    for text in (NAMELESS.template, *STAGES):
+        found.setdefault((text,), []).append("designer/brewday/results.py:1")
     for path in FINDINGS:
         for text, line in _findings(path):
             found.setdefault((text,), []).append(f"{path.relative_to(ROOT)}:{line}")
@@ -55,12 +59,12 @@ def _is_text(node):
 
 
 def _findings(path):
-    """Messages of findings that the sheet shows; those with names in them it has itself."""
+    """Messages of findings that the sheet shows."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
-            severities = set(_texts(node.args[1]))
+            severities = set(_texts(node.args[0]))
             if severities & {"stop", "care"}:
-                for text in _texts(node.args[3]):
+                for text in _texts(node.args[2].args[1]):
                     yield text, node.lineno
 
 

@@ -8,6 +8,7 @@ from designer.library.store import Store
 from designer.library.store.backup_files import backups
 from designer.library.store.health import DAMAGED
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.window.box.backups_model import BackupRow, BackupsModel
 from designer.workbench.recipe_summary import summary_of
 
@@ -103,7 +104,7 @@ def test_a_backup_is_brought_back_by_keyboard_and_taken_back_again(qtbot, window
 def test_what_is_open_and_not_in_the_backup_stays_open_and_can_be_kept(
     qtbot, window, panel, folder
 ):
-    window.opened.make(ChangeRecipe("name", "Newer than the backup", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Newer than the backup", word("rename the recipe")))
     window.save()
     settle(qtbot, window)
     choose(panel, 1)
@@ -119,13 +120,13 @@ def test_what_is_open_and_not_in_the_backup_stays_open_and_can_be_kept(
 
 
 def test_what_was_being_edited_is_kept_over_bringing_a_backup_back(qtbot, window, panel, folder):
-    window.opened.make(ChangeRecipe("name", "Half typed", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Half typed", word("rename the recipe")))
     window.autosave.write_draft()
     settle(qtbot, window)
     qtbot.mouseClick(panel.make_button, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
     read_through(qtbot, panel)
-    window.opened.make(ChangeRecipe("name", "Typed on", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Typed on", word("rename the recipe")))
     choose(panel, panel.model.rows[0].backup.number)
     panel.bring_back()
     qtbot.waitUntil(lambda: "is back" in window.messages.text.text())

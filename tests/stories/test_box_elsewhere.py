@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from designer.library.recipe_file import document_text
 from designer.library.store import Store, steps, store_folder
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.workbench.recipe_summary import summary_of
 
 
@@ -40,7 +41,7 @@ def said(qtbot, window, words):
 
 
 def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
 
 
 def press(qtbot, button):

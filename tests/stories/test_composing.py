@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
 from designer.recipe.edits import ChangeLine
+from designer.recipe.message import word
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.window.parts.beside_field import note_of
@@ -291,7 +292,9 @@ def test_what_is_chosen_to_be_typed_over_stays_chosen_when_its_cell_is_shown_ane
     editor = edit_cell(qtbot, window, view, 0, "amount")
     line_id = porter.fermentables[0].line_id
     amount = read(Kind.MASS, shown_anew)
-    window.opened.make(ChangeLine("fermentables", line_id, (("amount", amount),), "change amount"))
+    window.opened.make(
+        ChangeLine("fermentables", line_id, (("amount", amount),), word("change amount"))
+    )
     cell = view.currentIndex()
     view.model().dataChanged.emit(cell, cell)  # as when what was left is shown, or a band comes
     assert editor.text() == shown_anew

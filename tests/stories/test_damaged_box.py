@@ -10,6 +10,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.workbench.recipe_summary import summary_of
 
 
@@ -81,7 +82,7 @@ def test_what_was_typed_meanwhile_is_kept_in_the_box_that_was_saved(
     filled.write_bytes(bytes(100) + filled.read_bytes()[100:])
     window = on_a_box(opened)
     buttons = offered(qtbot, window, "can be saved")
-    window.opened.make(ChangeRecipe("name", "Typed meanwhile", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Typed meanwhile", word("rename the recipe")))
     press(qtbot, buttons["Save 3 recipes"])
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     with Store.open(filled.parent) as store:
@@ -104,7 +105,7 @@ def test_the_ways_are_offered_on_after_the_recipe_was_saved_to_a_file(
     qtbot, damaged, answers, tmp_path, filled
 ):
     answers.file = tmp_path / "rescued.hobwort"
-    damaged.opened.make(ChangeRecipe("name", "In a file", "rename the recipe"))
+    damaged.opened.make(ChangeRecipe("name", "In a file", word("rename the recipe")))
     press(qtbot, buttons_of(damaged)["Save to a file…"])
     buttons = offered(qtbot, damaged, f"Saved to {answers.file}.")
     label = damaged.messages.text
@@ -112,7 +113,7 @@ def test_the_ways_are_offered_on_after_the_recipe_was_saved_to_a_file(
     assert load(answers.file).name == "In a file"
     assert "3 recipes with 3 versions can be saved" in damaged.messages.text.text()
     assert list(buttons) == ALL
-    damaged.opened.make(ChangeRecipe("name", "Typed after that", "rename the recipe"))
+    damaged.opened.make(ChangeRecipe("name", "Typed after that", word("rename the recipe")))
     qtbot.waitUntil(lambda: damaged.autosave.state == "not kept", timeout=10_000)
     press(qtbot, offered(qtbot, damaged, "can be saved")["Save 3 recipes"])
     qtbot.waitUntil(lambda: damaged.autosave.state == "draft kept", timeout=10_000)
@@ -169,7 +170,7 @@ def test_damage_stays_told_while_parts_of_the_box_work_on(qtbot, on_a_box, opene
     filled.write_bytes(content)
     window = on_a_box(opened)
     offered(qtbot, window, "can be saved")
-    opened.make(ChangeRecipe("name", "Typed on", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Typed on", word("rename the recipe")))
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.text() == "Box is damaged"
     assert window.header.unkept.isVisible()

@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load, save
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.window.main_window import MainWindow
 from designer.window.session import recipe_on_disk
 from designer.window.session.open_recipe import OpenRecipe
@@ -62,13 +63,13 @@ def slow(monkeypatch):
 
 
 def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
 
 
 def change_outside(path, porter, name="Theirs"):
     """As editors do it: a new file takes the place of the old."""
     beside = path.with_name("beside")
-    save(ChangeRecipe("name", name, "").apply(porter), beside)
+    save(ChangeRecipe("name", name, word("")).apply(porter), beside)
     beside.replace(path)
 
 
@@ -252,7 +253,7 @@ def test_a_file_that_was_changed_before_it_was_looked_at_is_told_too(
     qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
     window.show()
     change_outside(path, porter)
-    opened.go_on((porter, ChangeRecipe("name", "Mine", "").apply(porter)), 1, path)
+    opened.go_on((porter, ChangeRecipe("name", "Mine", word("")).apply(porter)), 1, path)
     wait_for(qtbot, window, "was changed outside this window. What you changed is not in it.")
 
 

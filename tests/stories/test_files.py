@@ -4,10 +4,11 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 
 
 def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
 
 
 def wait_for_words(qtbot, window, words):

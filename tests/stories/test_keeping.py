@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from designer.library.recipe_file import load, read_document
 from designer.library.store import Draft, Store
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.window.main_window import MainWindow
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
@@ -56,7 +57,7 @@ def settled(qtbot, window):
 
 
 def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
 
 
 def crash(window):

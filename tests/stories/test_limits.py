@@ -10,6 +10,7 @@ from designer.library.store import Store
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import AddLine, ChangeRecipe, Together
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
+from designer.recipe.message import word
 from designer.window.parts.beside_field import note_of
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -90,7 +91,7 @@ def test_a_name_of_a_line_that_is_too_long_is_refused_in_words(qtbot, window, po
 
 def test_a_line_that_one_line_too_many_would_make_is_refused(qtbot, window, porter, monkeypatch):
     monkeypatch.setattr("designer.library.holding.MOST_LINES", 12)  # a full table, quickly
-    window.opened.make(Together((AddLine("hops", Hop("Fuggle"), ""),) * 10, "fill"))
+    window.opened.make(Together((AddLine("hops", Hop("Fuggle"), word("")),) * 10, word("fill")))
     model = window.compose.hops.model
     for way in (
         lambda: model.duplicate(0),
@@ -145,9 +146,9 @@ def test_a_kit_beyond_what_a_recipe_holds_is_refused_beside_its_door(qtbot, wind
 
 
 def test_what_is_refused_leaves_no_step_to_redo(qtbot, window):
-    window.opened.make(ChangeRecipe("name", "Breakwater Bitter", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Breakwater Bitter", word("rename the recipe")))
     window.opened.undo_stack.undo()
-    assert not window.opened.make(ChangeRecipe("name", (LONGEST_WORDS + 1) * "a", "rename"))
+    assert not window.opened.make(ChangeRecipe("name", (LONGEST_WORDS + 1) * "a", word("rename")))
     assert window.opened.undo_stack.canRedo()
     assert window.opened.undo_stack.redoText() == "rename the recipe"
     assert window.opened.recipe != Recipe()

@@ -9,6 +9,7 @@ from PySide6.QtTest import QTest
 from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.resource_files import resource_path
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench import box_files
@@ -145,7 +146,7 @@ def test_what_is_typed_meanwhile_is_kept_before_all_files_are_in(
 ):
     box = box_of(qtbot, window)
     box.bring_in(files)
-    window.opened.make(ChangeRecipe("name", "Typed meanwhile", "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", "Typed meanwhile", word("rename the recipe")))
     window.autosave.write_draft()
     with qtbot.waitSignal(window.autosave.state_changed, timeout=10_000):
         pass

@@ -24,6 +24,7 @@ from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
@@ -185,7 +186,7 @@ def test_undo_and_its_menu_show_names_as_typed(window):
     name = window.opened.recipe.hops[0].name
     assert name == MARK
     window.compose.hops.view.setCurrentIndex(window.compose.hops.view.model().index(0, 0))
-    window.opened.make(ChangeRecipe("notes", "n", f"change {MARK}"))
+    window.opened.make(ChangeRecipe("notes", "n", word(f"change {MARK}")))
     assert all_faults(window) == []
 
 

@@ -7,6 +7,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtPrintSupport import QPrinter
 
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 
 
 @pytest.fixture
@@ -76,7 +77,7 @@ def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(
 
 def test_the_sheet_on_the_clipboard_is_no_formula_in_a_spreadsheet(window, sheet_page):
     """The characters are those of OWASP, "CSV Injection"."""
-    window.opened.make(ChangeRecipe("name", "=1+1\t=2", "rename"))
+    window.opened.make(ChangeRecipe("name", "=1+1\t=2", word("rename")))
     sheet_page.copy_text()
     lines = QGuiApplication.clipboard().text().split("\n")
     assert any("=1+1" in line for line in lines)

@@ -11,6 +11,7 @@ from PySide6.QtGui import QGuiApplication
 
 from designer.library.recipe_file import load
 from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import word
 from designer.window import faults
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
@@ -43,7 +44,7 @@ def kept(store, ending):
 
 
 def test_a_fault_is_told_and_the_recipe_kept_for_its_user_alone(window, catch, store, capsys):
-    window.opened.make(ChangeRecipe("name", SECRET, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", SECRET, word("rename the recipe")))
     fail(catch)
     (report,), (recipe,) = kept(store, "txt"), kept(store, "hobwort")
     assert load(recipe) == window.opened.recipe
@@ -103,7 +104,7 @@ def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypat
 
 
 def test_a_problem_is_reported_without_anything_private(qtbot, window, catch, store, tmp_path):
-    window.opened.make(ChangeRecipe("name", SECRET, "rename the recipe"))
+    window.opened.make(ChangeRecipe("name", SECRET, word("rename the recipe")))
     fail(catch, f"{SECRET} in {Path.home()}\n    by {getpass.getuser()}")
     button = next(b for b in window.messages._buttons if b.text() == "Report a problem…")
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)

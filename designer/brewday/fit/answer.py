@@ -1,47 +1,22 @@
 """What fitting finds: ways side by side, each with its recipes, its figures and plain words.
 
-Litres are at 20 °C unless the name says hot. Words carry their figures apart (`Said`), so that they
-can be read in any unit.
+Litres are at 20 °C unless the name says hot.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from designer.brewday.results import Addition, Day, Range, plain_figure
+from designer.brewday.results import Addition, Day, Range
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
+from designer.recipe.message import Figure, Message, listed, say
 from designer.recipe.quantity import Kind, Quantity
 
-Figures = tuple[tuple[Kind, float], ...]
 
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """A sentence with `{0}`, `{1}` ... for its figures, each a kind and a value in base units."""
-
-    template: str
-    figures: Figures = ()
-
-    @property
-    def text(self) -> str:
-        """The sentence in metric units."""
-        return self.said(plain_figure)
-
-    def said(self, show: Callable[[Kind, float], str]) -> str:
-        """Return the sentence with its figures as `show` writes them."""
-        return self.template.format(*(show(kind, value) for kind, value in self.figures))
-
-
-def say(template: str, *figures: tuple[Kind, float]) -> Said:
-    """Return a sentence; names in the template have no braces (see `named`)."""
-    return Said(template, figures)
-
-
-def named(name: str) -> str:
-    """Return a brewer's own name safe for a template."""
-    return name.replace("{", "(").replace("}", ")") or "a line without a name"
+def named(name: str) -> str | Message:
+    """Return a brewer's own name, or words for a line that has none."""
+    return name or say("nameless", "a line without a name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +84,7 @@ class ToBuy:
     `over_kg` what is then left over.
     """
 
-    what: str
+    what: str | Message
     amount: Quantity | None = None
     kind: str = ""
     packs: tuple[tuple[int, str], ...] = ()
@@ -122,16 +97,22 @@ class ToBuy:
             return None
         return self.amount.value / (1000.0 if self.amount.unit == "g" else 1.0)
 
-    def said(self, show: Callable[[Kind, float], str]) -> str:
-        """Return it in words, with masses as `show` writes them."""
-        words = self.what
+    @property
+    def words(self) -> Message:
+        """What to buy, how much of it and in which packs."""
+        words = say("to-buy", "{what}", what=self.what)
         if self.amount is not None:
             kg = self.mass_kg
-            words += f", {self.amount.text if kg is None else show(Kind.MASS, kg)}"
+            figure: Figure = (Kind.DOSE, self.amount) if kg is None else (Kind.MASS, kg)
+            words = say("to-buy-amount", "{what}, {0}", figure, what=self.what)
         if self.packs:
-            words += ": " + " and ".join(f"{count} × {name}" for count, name in self.packs)
+            packs = listed(
+                [say("packs", "{n} × {pack}", n=count, pack=name) for count, name in self.packs]
+            )
+            words = say("to-buy-packs", "{bought}: {packs}", bought=words, packs=packs)
             if self.over_kg > 5e-5:
-                words += f", {show(Kind.MASS, self.over_kg)} of it left over"
+                over = (Kind.MASS, self.over_kg)
+                words = say("packs-over", "{bought}, {0} of it left over", over, bought=words)
         return words
 
 
@@ -143,7 +124,7 @@ class LeftOver:
     line_id: int
     name: str
     amount: Quantity
-    keep: str
+    keep: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +145,7 @@ class CoolingPlan:
 
     planned: Cooling
     without: Cooling
-    sentence: Said
+    sentence: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,8 +161,8 @@ class Way:
 
     key: str
     name: str
-    steps: tuple[Said, ...]
-    cautions: tuple[Said, ...]
+    steps: tuple[Message, ...]
+    cautions: tuple[Message, ...]
     boils: tuple[Boil, ...]
     edit: Edit
     forecasts: dict[str, Compared]
@@ -194,7 +175,7 @@ class Way:
     must_buy: tuple[ToBuy, ...]
     left_over: tuple[LeftOver, ...]
     cost: float | None
-    judgement: Said
+    judgement: Message
     closeness: float
     effort: int
     rank: int
@@ -211,7 +192,7 @@ class NoWay:
 
     key: str
     name: str
-    reason: Said
+    reason: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,5 +206,5 @@ class FitAnswer:
     forecasts: dict[str, Range]
     ways: tuple[Way, ...]
     no_ways: tuple[NoWay, ...]
-    sentence: Said
-    would_work: tuple[Said, ...]
+    sentence: Message
+    would_work: tuple[Message, ...]

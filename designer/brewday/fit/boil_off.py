@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeVar
 
-from designer.brewday.fit.answer import say
 from designer.brewday.fit.changed_recipe import boil_left, line_kg, quick_day, with_process
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, with_freezer
 from designer.brewday.fit.fermenters import Cellar
@@ -13,6 +12,7 @@ from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.fields import number
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 
@@ -49,9 +49,13 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
         (made,),
         (cellar,),
         3,
-        say("Less water boils away, so the pot ends fuller and weaker and needs less of the stove"),
+        say(
+            "lid",
+            "Less water boils away, so the pot ends fuller and weaker and needs less of the stove",
+        ),
         steps=(
             say(
+                "lay-lid",
                 "Lay the lid half over the pot: count on {0} instead of {1} boiling away, and "
                 "measure it once.",
                 (Kind.EVAPORATION, evaporation),
@@ -60,8 +64,9 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
         ),
         cautions=(
             say(
+                "never-close-lid",
                 "Never close the lid: a covered pot boils over in seconds, and steam must carry "
-                "off what tastes of cooked corn (dimethyl sulfide). Stay beside it."
+                "off what tastes of cooked corn (dimethyl sulfide). Stay beside it.",
             ),
         ),
     )
@@ -118,8 +123,12 @@ def shorter_boil(kitchen: Kitchen, base: Draft) -> Tried | None:
         key="shorter boil",
         recipes=(made,),
         effort=base.effort + 1,
-        gist=say("No hop needs the longer boil, and malt extract has been boiled before"),
-        steps=(say("Boil {0} instead of {1}.", (Kind.TIME, needed), (Kind.TIME, boil)),),
+        gist=say(
+            "shorter-boil", "No hop needs the longer boil, and malt extract has been boiled before"
+        ),
+        steps=(
+            say("boil-shorter", "Boil {0} instead of {1}.", (Kind.TIME, needed), (Kind.TIME, boil)),
+        ),
     )
 
 

@@ -22,6 +22,7 @@ from designer.recipe.edits import (
     Together,
     with_amount,
 )
+from designer.recipe.message import Message
 from designer.recipe.quantity import Quantity, Stage, When
 
 WATER_STEP_L = 0.1
@@ -110,7 +111,7 @@ def without_empty_lines(recipe: Recipe) -> Recipe:
     return replace(recipe, fermentables=kept(recipe.fermentables), hops=kept(recipe.hops))
 
 
-def edit_between(old: Recipe, new: Recipe, text: str) -> Together:
+def edit_between(old: Recipe, new: Recipe, text: Message) -> Together:
     """Return the one edit that makes `new` of `old`, part by part and line by line.
 
     Lines are the same where their line_id is; the order of new lines is that of `new`, at the end.
@@ -130,7 +131,9 @@ def edit_between(old: Recipe, new: Recipe, text: str) -> Together:
     return Together(tuple(edits), text)
 
 
-def _line_edits(lines: str, old: tuple[Any, ...], new: tuple[Any, ...], text: str) -> list[Edit]:
+def _line_edits(
+    lines: str, old: tuple[Any, ...], new: tuple[Any, ...], text: Message
+) -> list[Edit]:
     before = {line.line_id: line for line in old}
     after = {line.line_id for line in new}
     gone = frozenset(before.keys() - after)

@@ -9,12 +9,13 @@ water is warmer than the goal, frozen water reaches too.
 from __future__ import annotations
 
 from designer.brewday.fermenter import HOTTEST_TO_POUR_C
-from designer.brewday.fit.answer import Cooling, CoolingPlan, Said, say
+from designer.brewday.fit.answer import Cooling, CoolingPlan
 from designer.brewday.fit.changed_recipe import mass, quick_day, with_process
 from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
+from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
 
 FROZEN_STEP_KG = 0.1
@@ -83,28 +84,39 @@ def _cooling(recipe: Recipe, day: Day) -> Cooling:
     )
 
 
-def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Said:
+def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Message:
     minutes, pour = (Kind.TIME, planned.cooling_min), (Kind.TEMPERATURE, planned.cool_to_c)
     mixed = (Kind.TEMPERATURE, planned.mixed_c)
-    bath = f"{{0}} of cooling ({recipe.process.cooling}) to {{1}}"
+    cooling = word(recipe.process.cooling)
     if planned.frozen_kg <= 0.0:
         if planned.lands:
-            return say(f"{bath}, then tap water: the mix lands at {{2}}.", minutes, pour, mixed)
+            return say(
+                "cools",
+                "{0} of cooling ({cooling}) to {1}, then tap water: the mix lands at {2}.",
+                minutes,
+                pour,
+                mixed,
+                cooling=cooling,
+            )
         return say(
-            f"{bath}, then tap water: the mix lands at {{2}}, not at the {{3}} to pitch at. Close "
-            "the fermenter and wait before you pitch.",
+            "cools-not-enough",
+            "{0} of cooling ({cooling}) to {1}, then tap water: the mix lands at {2}, not at the "
+            "{3} to pitch at. Close the fermenter and wait before you pitch.",
             minutes,
             pour,
             mixed,
             (Kind.TEMPERATURE, number(recipe.process, "pitch_temperature")),
+            cooling=cooling,
         )
     return say(
-        f"{bath}, then {{3}} of boiled and frozen water and the rest from the tap: the mix lands "
-        "at {2}. With none frozen it takes {4} and lands at {5}.",
+        "cools-with-ice",
+        "{0} of cooling ({cooling}) to {1}, then {3} of boiled and frozen water and the rest from "
+        "the tap: the mix lands at {2}. With none frozen it takes {4} and lands at {5}.",
         minutes,
         pour,
         mixed,
         (Kind.MASS, planned.frozen_kg),
         (Kind.TIME, without.cooling_min),
         (Kind.TEMPERATURE, without.mixed_c),
+        cooling=cooling,
     )

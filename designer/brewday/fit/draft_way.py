@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from designer.brewday.fit.answer import NoWay, Said, ToBuy
+from designer.brewday.fit.answer import NoWay, ToBuy
 from designer.brewday.fit.changed_recipe import mass, quick_day, with_mark, with_process
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C, with_frozen
 from designer.brewday.fit.fermenters import Cellar
@@ -13,18 +13,20 @@ from designer.brewday.fit.original import Original, apart_day
 from designer.brewday.fit.wish import FitWish
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.fields import number
+from designer.recipe.message import Message
+from designer.translation import message
 
 NAMES: Mapping[str, str] = {
-    "one boil": "One boil and top-up",
-    "late extract": "One boil, extract late",
-    "smaller batch": "A smaller batch",
-    "whole packs": "A smaller batch of whole packs",
-    "two boils": "Two boils",
-    "second pot": "Two pots at once",
-    "more hops": "One boil, more hops",
-    "other hops": "One boil, hops in hand",
-    "lid": "One boil, lid partly on",
-    "shorter boil": "One shorter boil",
+    "one boil": message("One boil and top-up"),
+    "late extract": message("One boil, extract late"),
+    "smaller batch": message("A smaller batch"),
+    "whole packs": message("A smaller batch of whole packs"),
+    "two boils": message("Two boils"),
+    "second pot": message("Two pots at once"),
+    "more hops": message("One boil, more hops"),
+    "other hops": message("One boil, hops in hand"),
+    "lid": message("One boil, lid partly on"),
+    "shorter boil": message("One shorter boil"),
 }
 
 
@@ -56,9 +58,9 @@ class Draft:
     recipes: tuple[Recipe, ...]
     cellars: tuple[Cellar, ...]
     effort: int
-    gist: Said
-    steps: tuple[Said, ...] = ()
-    cautions: tuple[Said, ...] = ()
+    gist: Message
+    steps: tuple[Message, ...] = ()
+    cautions: tuple[Message, ...] = ()
     must_buy: tuple[ToBuy, ...] = ()
     at_once: bool = False
     keeps_rest: bool = False
@@ -83,7 +85,7 @@ class Draft:
 Tried = Draft | NoWay
 
 
-def no_way(key: str, reason: Said) -> NoWay:
+def no_way(key: str, reason: Message) -> NoWay:
     """Return a way that does not work here."""
     return NoWay(key, NAMES[key], reason)
 

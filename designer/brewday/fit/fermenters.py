@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from designer.brewday.findings_vessels import MOST_HEADSPACE
-from designer.brewday.fit.answer import Filling, Said, say
+from designer.brewday.fit.answer import Filling
 from designer.brewday.fit.wish import FitWish, room_l
 from designer.brewday.results import KG_PER_L, Day
 from designer.recipe.document import Fermenter
 from designer.recipe.fields import facts_of, number
+from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind, Quantity
 
 MOST_BOUGHT = 2
@@ -117,9 +118,10 @@ def brim_for(batch_l: float, fermenter: Fermenter) -> float | None:
     return None if headspace > MOST_HEADSPACE else batch_l / (1.0 - headspace)
 
 
-def no_room_for_beer(fermenter: Fermenter) -> Said:
+def no_room_for_beer(fermenter: Fermenter) -> Message:
     """Return in words that so much room for krausen leaves none for beer."""
     return say(
+        "no-room-for-beer",
         "{0} of room for krausen leaves none for beer in any fermenter; {1} is usual.",
         (Kind.FRACTION, number(fermenter, "headspace")),
         (Kind.FRACTION, facts_of(fermenter, "headspace").default or 0.0),

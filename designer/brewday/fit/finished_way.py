@@ -17,6 +17,7 @@ from designer.brewday.fit.way_steps import cautions_of, steps_of
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
+from designer.recipe.message import say, within
 from designer.wort.bitterness import POT_CEILING_IBU
 
 
@@ -50,8 +51,9 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         cautions=(*draft.cautions, *cautions_of(boils)),
         boils=boils,
         edit=edit_between(
-            kitchen.recipe, draft.recipes[0], f"fit: {NAMES[draft.key][0].lower()}"
-            f"{NAMES[draft.key][1:]}",
+            kitchen.recipe,
+            draft.recipes[0],
+            say("fit", "fit: {way}", way=within(NAMES[draft.key])),
         ),
         forecasts=forecasts,
         batch_l=batch,

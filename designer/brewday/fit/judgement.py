@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from designer.brewday.fit.answer import Compared, Figures, Said, Way
+from designer.brewday.fit.answer import Compared, Way
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import (
     IBU_DEADBAND,
@@ -13,6 +13,7 @@ from designer.brewday.fit.original import (
     SRM_DEADBAND,
     VOLUME_DEADBAND,
 )
+from designer.recipe.message import Figure, Message, in_turn, listed, say
 from designer.recipe.quantity import Kind
 
 
@@ -27,40 +28,59 @@ def judgement(
     draft: Draft,
     forecasts: Mapping[str, Compared],
     batch_l: float,
-) -> Said:
+) -> Message:
     """Return what the way is good for, what it does to the beer, and what it asks for."""
-    differs, figures = _differences(kitchen, forecasts, batch_l)
-    beer = " and ".join(differs) if differs else "the beer of the recipe"
-    gist = draft.gist.template
-    bought = draft.bought
-    wants = " It asks for another fermenter." if bought == 1 else ""
-    wants = f" It asks for {bought} more fermenters." if bought > 1 else wants
-    return Said(f"{gist}: {beer}.{wants}", figures)
+    differs = _differences(kitchen, forecasts, batch_l)
+    beer = listed(differs) if differs else say("same-beer", "the beer of the recipe")
+    judged = say("judged", "{gist}: {beer}.", gist=draft.gist, beer=beer)
+    if draft.bought == 1:
+        return in_turn(judged, say("wants-fermenter", "It asks for another fermenter."))
+    if draft.bought > 1:
+        wants = say("wants-fermenters", "It asks for {n} more fermenters.", n=draft.bought)
+        return in_turn(judged, wants)
+    return judged
 
 
 def _differences(
     kitchen: Kitchen, forecasts: Mapping[str, Compared], batch_l: float
-) -> tuple[list[str], Figures]:
-    words: list[str] = []
-    figures: list[tuple[Kind, float]] = []
-
-    def add(text: str, kind: Kind, *values: float) -> None:
-        places = [f"{{{len(figures) + i}}}" for i in range(len(values))]
-        figures.extend((kind, value) for value in values)
-        words.append(text.format(*places))
-
+) -> list[Message]:
     og, ibu = forecasts["original_gravity"], forecasts["bitterness_ibu"]
     srm = forecasts["colour_srm"]
     whole = kitchen.original.batch_l
+    found = []
     if abs(batch_l - whole) > VOLUME_DEADBAND * whole:
-        add("{} instead of {}", Kind.VOLUME, batch_l, whole)
+        volumes = (Kind.VOLUME, batch_l), (Kind.VOLUME, whole)
+        found.append(say("other-volume", "{0} instead of {1}", *volumes))
     if abs(og.change) > OG_DEADBAND:
-        stronger = "stronger" if og.change > 0 else "weaker"
-        add(f"{stronger}, {{}} instead of {{}}", Kind.GRAVITY, og.value, og.original)
+        found.append(
+            say(
+                "other-strength",
+                "stronger, {0} instead of {1}" if og.change > 0 else "weaker, {0} instead of {1}",
+                *_figures(Kind.GRAVITY, og),
+            )
+        )
     if abs(ibu.change) > IBU_DEADBAND:
-        more = "more" if ibu.change > 0 else "less"
-        add(f"{more} bitter, {{}} instead of {{}}", Kind.BITTERNESS, ibu.value, ibu.original)
+        found.append(
+            say(
+                "other-bitterness",
+                (
+                    "more bitter, {0} instead of {1}"
+                    if ibu.change > 0
+                    else "less bitter, {0} instead of {1}"
+                ),
+                *_figures(Kind.BITTERNESS, ibu),
+            )
+        )
     if abs(srm.change) > SRM_DEADBAND:
-        darker = "darker" if srm.change > 0 else "paler"
-        add(f"{darker}, {{}} instead of {{}}", Kind.BEER_COLOUR, srm.value, srm.original)
-    return words, tuple(figures)
+        found.append(
+            say(
+                "other-colour",
+                "darker, {0} instead of {1}" if srm.change > 0 else "paler, {0} instead of {1}",
+                *_figures(Kind.BEER_COLOUR, srm),
+            )
+        )
+    return found
+
+
+def _figures(kind: Kind, found: Compared) -> tuple[Figure, Figure]:
+    return (kind, found.value), (kind, found.original)

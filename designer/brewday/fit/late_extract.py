@@ -23,7 +23,8 @@ from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
-from designer.recipe.quantity import Stage
+from designer.recipe.message import Message, say
+from designer.recipe.quantity import Kind, Stage
 
 LATE_MIN = 15.0
 """Long enough to dissolve and to kill what is in it; 10 to 15 min, common practice, no source."""
@@ -52,7 +53,7 @@ def late_min_for(recipe: Recipe) -> float:
     return min(LATE_MIN, number(recipe.process, "boil_time") / 2.0)
 
 
-def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[str, ...], float] | None:
+def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...], float] | None:
     """Return the recipe with extract late, the names of what waits, and its minutes left.
 
     None where nothing can wait without making the beer more bitter than the original, or where the
@@ -81,18 +82,22 @@ def _ibu(recipe: Recipe) -> float:
     return float(quick_day(recipe).bitterness_ibu)
 
 
-def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[str, ...]:
+def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]:
     early = {line.line_id for line in early_lines(recipe, minutes)}
     before = {line.line_id for line in early_lines(base, minutes)}
     late = [line for line in recipe.fermentables if line.line_id not in early]
     known = {line.line_id for line in base.fermentables}
     return tuple(
-        named(line.name)
-        if line.line_id in known
-        else f"{line.amount.text if line.amount else 'part'} of {named(line.name)}"
+        named(line.name) if line.line_id in known else _part(line)
         for line in late
         if line.line_id in before or line.line_id not in known
     )
+
+
+def _part(line: Fermentable) -> Message:
+    if line.amount is None:
+        return say("part-of", "part of {name}", name=named(line.name))
+    return say("so-much-of", "{0} of {name}", (Kind.MASS, line.amount), name=named(line.name))
 
 
 def put_off(recipe: Recipe, share: float, minutes: float) -> Recipe:

@@ -12,22 +12,25 @@ from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pack_choice import enough_packs
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import LISTS
+from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Quantity
 
-KEEP_LIQUID = (
+KEEP_LIQUID = say(
+    "keep-liquid",
     "Close the tin or pour the syrup into a clean jar, airtight and cool; it darkens and grows "
-    "mould on top: use it within weeks."
+    "mould on top: use it within weeks.",
 )
-KEEP_DRY = "Airtight and dry: it draws water from the air and sets like stone."
-KEEP_GRAIN = "Dry, cool and airtight; crushed grain goes stale within weeks."
-KEEP_HOPS = "Freeze it, airtight: warm and in air the alpha acid fades."
-KEEP_EXTRA = "Dry and closed, as its label says."
-KEEP_YEAST = (
-    "Keep the sachet closed and cool until its date. An opened one does not keep: pitch all of it."
+KEEP_DRY = say("keep-dry", "Airtight and dry: it draws water from the air and sets like stone.")
+KEEP_GRAIN = say("keep-grain", "Dry, cool and airtight; crushed grain goes stale within weeks.")
+KEEP_HOPS = say("keep-hops", "Freeze it, airtight: warm and in air the alpha acid fades.")
+KEEP_EXTRA = say("keep-extra", "Dry and closed, as its label says.")
+KEEP_YEAST = say(
+    "keep-yeast",
+    "Keep the sachet closed and cool until its date. An opened one does not keep: pitch all of it.",
 )
 
 
-def keep(line: Fermentable | Hop | Extra) -> str:
+def keep(line: Fermentable | Hop | Extra) -> Message:
     """Return how to keep what is left of a line; common practice, no source."""
     if isinstance(line, Hop):
         return KEEP_HOPS
@@ -78,9 +81,21 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     yeast = kitchen.recipe.yeast
     fermenters = draft.fermenters
     kind = fermenters[-1]
-    size = f"{kind.volume.value:g} L " if kind.volume is not None else ""
-    bought = [ToBuy(f"another {size}{kind.kind}, or the loan of one")] * draft.bought
-    sachet = ToBuy(f"another packet of yeast: {yeast.name or 'the same'}", yeast.amount, "yeast")
+    another = say("another-vessel", "another {vessel}, or the loan of one", vessel=word(kind.kind))
+    if kind.volume is not None:
+        another = say(
+            "another-vessel-of",
+            "another {size} {vessel}, or the loan of one",
+            size=f"{kind.volume.value:g} L",
+            vessel=word(kind.kind),
+        )
+    bought = [ToBuy(another)] * draft.bought
+    packet = say(
+        "another-packet",
+        "another packet of yeast: {name}",
+        name=yeast.name or say("the-same", "the same"),
+    )
+    sachet = ToBuy(packet, yeast.amount, "yeast")
     sachets = [sachet] * (len(fermenters) - 1)
     wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
     return tuple(_in_packs(kitchen, each) for each in wanted)

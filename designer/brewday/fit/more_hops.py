@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.brewday.fit.answer import ToBuy, named, say
+from designer.brewday.fit.answer import ToBuy, named
 from designer.brewday.fit.changed_recipe import (
     HOP_STEP_KG,
     WATER_STEP_L,
@@ -25,6 +25,7 @@ from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import alpha_acid
+from designer.recipe.message import listed, say
 from designer.recipe.quantity import Kind, Quantity, Stage
 
 MOST_KG_PER_L = 0.02
@@ -62,17 +63,23 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
     if found is None:
         return no_way(
             "more hops",
-            say(f"No amount of {named(hop.name)} makes up for the bitterness lost in this pot."),
+            say(
+                "hop-not-enough",
+                "No amount of {name} makes up for the bitterness lost in this pot.",
+                name=named(hop.name),
+            ),
         )
     made, kg = found
     more = kg - old_kg
     step = say(
-        f"Add {{0}} more {named(hop.name)}" + (" for the whole boil." if most.locked else "."),
+        "add-more",
+        "Add {0} more {name} for the whole boil." if most.locked else "Add {0} more {name}.",
         (Kind.MASS, more),
+        name=named(hop.name),
     )
     return replace(
         base, key="more hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
-        gist=say("More hops give back what the strong boil takes"),
+        gist=say("more-hops", "More hops give back what the strong boil takes"),
         must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
     )  # fmt: skip
 
@@ -107,22 +114,31 @@ def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
             return _with_hands(base, made, [*used, (hand, kg)])
         recipe = with_amounts(added, {hop.line_id: hand.mass_kg})
         used.append((hand, hand.mass_kg))
-    words = " and ".join(f"{{{n}}} of {named(hand.name)}" for n, hand in enumerate(hands))
+    words = [
+        say("so-much-of", "{0} of {name}", (Kind.MASS, hand.mass_kg), name=named(hand.name))
+        for hand in hands
+    ]
     return no_way(
         "other hops",
         say(
-            f"{words} in hand are not enough for the bitterness lost.",
-            *((Kind.MASS, hand.mass_kg) for hand in hands),
+            "hops-in-hand-not-enough",
+            "{hops} in hand are not enough for the bitterness lost.",
+            hops=listed(words),
         ),
     )
 
 
 def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) -> Draft:
-    words = " and ".join(f"{{{n}}} of your {named(hand.name)}" for n, (hand, _) in enumerate(used))
-    step = say(f"Add {words} for the whole boil.", *((Kind.MASS, kg) for _, kg in used))
+    words = [
+        say("so-much-of-your", "{0} of your {name}", (Kind.MASS, kg), name=named(hand.name))
+        for hand, kg in used
+    ]
+    step = say("add-hops-in-hand", "Add {hops} for the whole boil.", hops=listed(words))
     return replace(
         base, key="other hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
-        gist=say("Hops in hand give back the bitterness that the strong boil takes"),
+        gist=say(
+            "hops-in-hand", "Hops in hand give back the bitterness that the strong boil takes"
+        ),
     )  # fmt: skip
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
-from designer.brewday.fit.answer import say
 from designer.brewday.fit.changed_recipe import (
     WATER_STEP_L,
     quick_day,
@@ -19,6 +18,7 @@ from designer.brewday.fit.original import OG_DEADBAND
 from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
+from designer.recipe.message import listed, say
 from designer.recipe.quantity import Kind
 
 MARK_TURNS = 3
@@ -40,6 +40,7 @@ def one_boil(kitchen: Kitchen) -> Tried:
         return no_way(
             "one boil",
             say(
+                "not-at-once",
                 "The pot does not boil all of it at once: with {0} for wort below its foam line it "
                 "would be a syrup, or not go in at all.",
                 (Kind.VOLUME, foam_limit(kitchen.wish.pot)),
@@ -50,9 +51,10 @@ def one_boil(kitchen: Kitchen) -> Tried:
         made = with_freezer(kitchen, made)
     as_it_is = made == start and cellar.bought == 0
     gist = say(
+        "one-boil",
         "It fits as it is written"
         if as_it_is
-        else "All of the recipe in one concentrated boil, thinned with water in the fermenter"
+        else "All of the recipe in one concentrated boil, thinned with water in the fermenter",
     )
     return Draft("one boil", (made,), (cellar,), 0 if as_it_is else 1, gist)
 
@@ -74,6 +76,7 @@ def _no_fermenter(key: str, kitchen: Kitchen, batch_l: float) -> Tried:
     return no_way(
         key,
         say(
+            "fermenters-too-small",
             "The fermenters do not hold {0}: with room for krausen that takes one of {1}.",
             (Kind.VOLUME, batch_l),
             (Kind.VOLUME, brim),
@@ -127,17 +130,20 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
     made, names, minutes = found
     made = with_freezer(kitchen, gravity_held(kitchen, made))
     step = say(
-        f"Hold back {' and '.join(names)} until {{0}} are left: take the pot off the burner, stir "
-        "it in until all is dissolved, then back to the boil.",
+        "hold-back",
+        "Hold back {lines} until {0} are left: take the pot off the burner, stir it in until all "
+        "is dissolved, then back to the boil.",
         (Kind.TIME, minutes),
+        lines=listed(names),
     )
     gained = float(quick_day(made).bitterness_ibu) - float(
         quick_day(base.recipes[0]).bitterness_ibu
     )
     gist = say(
+        "late-extract",
         "A weaker boil draws more from the hops and darkens the wort less"
         if gained > 0.5
-        else "The extract is boiled for less time, which keeps it paler than any figure here tells"
+        else "The extract is boiled for less time, which keeps it paler than any figure here tells",
     )
     return replace(
         base, key="late extract", recipes=(made,), effort=2 + base.effort // 2, gist=gist,

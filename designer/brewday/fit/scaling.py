@@ -30,6 +30,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
+from designer.recipe.message import say
 from designer.recipe.quantity import Quantity
 
 FULL_BOIL_TOP_UP_L = 0.1
@@ -93,7 +94,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
             f"A whole pack is too much for {batch_l:g} L: have the amounts weighed instead."
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
-    edit = edit_between(recipe, made, f"scale to {batch_l:g} L")
+    edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))
     return Scaled(
         made, edit, shares, _compared(original, look_ahead(made)),
         _plain(exact),

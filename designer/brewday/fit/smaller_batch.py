@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.brewday.findings_beer import MEASURED_BOIL_SG
-from designer.brewday.fit.answer import NoWay, say
+from designer.brewday.fit.answer import NoWay
 from designer.brewday.fit.changed_recipe import (
     WATER_STEP_L,
     quick_day,
@@ -19,6 +19,7 @@ from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.recipe.document import Recipe
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 3.0
@@ -38,7 +39,11 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
     if most < LEAST_BATCH_L:
         return no_way(
             "smaller batch",
-            say("Fermenters that hold {0} are too small for a batch.", (Kind.VOLUME, most)),
+            say(
+                "batch-too-small",
+                "Fermenters that hold {0} are too small for a batch.",
+                (Kind.VOLUME, most),
+            ),
         )
     whole = kitchen.original.batch_l
     if most >= whole - 0.05 and one_boil_holds:
@@ -48,7 +53,11 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
         if found is None:
             return no_way(
                 "smaller batch",
-                say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, LEAST_BATCH_L)),
+                say(
+                    "not-even",
+                    "Even {0} of it do not boil in this pot.",
+                    (Kind.VOLUME, LEAST_BATCH_L),
+                ),
             )
         most = found
     return _nearest_part(kitchen, most)
@@ -119,7 +128,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
     if cellar is None or found is None:
         return no_way(
             "smaller batch",
-            say("Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
+            say("not-even", "Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
         )
     made, shares = found
     return Draft(
@@ -127,11 +136,16 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
         (with_freezer(kitchen, made),),
         (cellar,),
         1,
-        say("The same beer, less of it" if locked else "The same beer, weighed out anew"),
+        say(
+            "smaller-batch",
+            "The same beer, less of it" if locked else "The same beer, weighed out anew",
+        ),
         steps=(
             say(
-                f"Weigh out {{0}} of the {'kit' if locked else 'bill'}: the amounts below make "
-                "{1}.",
+                "weigh-out",
+                "Weigh out {0} of the kit: the amounts below make {1}."
+                if locked
+                else "Weigh out {0} of the bill: the amounts below make {1}.",
                 (Kind.FRACTION, shares.extract),
                 (Kind.VOLUME, batch_l),
             ),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from designer.brewday.fit.answer import Compared, Said
+from designer.brewday.fit.answer import Compared
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
@@ -27,6 +27,7 @@ from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
+from designer.recipe.message import Message, say
 
 GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
 MOST_KG = 50.0
@@ -47,7 +48,7 @@ class Substituted:
     edit: Edit
     forecasts: dict[str, Compared]
     held: bool
-    words: tuple[Said, ...]
+    words: tuple[Message, ...]
 
 
 def substitute(
@@ -79,7 +80,8 @@ def substitute(
         abs(forecasts["original_gravity"].change) <= OG_DEADBAND
         and abs(forecasts["bitterness_ibu"].change) <= IBU_DEADBAND
     )
-    edit = edit_between(recipe, made, f"{instead.name} in place of {old.name}")
+    text = say("in-place-of", "{name} in place of {old}", name=instead.name, old=old.name)
+    edit = edit_between(recipe, made, text)
     return Substituted(made, edit, forecasts, held, (*words, *beer_words(forecasts)))
 
 
@@ -122,7 +124,7 @@ def _bitter_by(original: Original, made: Recipe, hop_id: int) -> Recipe:
     return _sought(made, hop_id, "bitterness_ibu", wanted, HOP_STEP_KG, most)
 
 
-def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list[Said]]:
+def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list[Message]]:
     hop = replace(
         instead, amount=mass(line_kg(old)), when=old.when, line_id=old.line_id, locked=False
     )
@@ -136,7 +138,7 @@ def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list
 
 def _other_fermentable(
     original: Original, old: Fermentable, instead: Fermentable, colour_by: Fermentable | None
-) -> tuple[Recipe, list[Said]]:
+) -> tuple[Recipe, list[Message]]:
     recipe, day = original.recipe, original.day
     new = replace(
         instead, amount=mass(line_kg(old)), when=old.when, line_id=old.line_id, locked=False

@@ -4,39 +4,57 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from designer.brewday.fit.answer import Compared, Said, named, say
+from designer.brewday.fit.answer import Compared, named
 from designer.brewday.fit.changed_recipe import line_kg
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, SRM_DEADBAND
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kind_defaults import alpha_acid, colour_lovibond, real_fermentability
+from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind, Stage
+from designer.translation import message
 
 
-def hop_words(made: Recipe, old: Hop, instead: Hop, *, bitters: bool) -> list[Said]:
+def hop_words(made: Recipe, old: Hop, instead: Hop, *, bitters: bool) -> list[Message]:
     """Return what another hop in a line's place means; `bitters` where the line made it bitter."""
     kg = next(line_kg(each) for each in made.hops if each.line_id == old.line_id)
     words = [
         say(
-            f"{{0}} of {named(instead.name)} at {{1}} in place of {{2}} of {named(old.name)} at "
-            "{3}.",
+            "hop-in-place-of",
+            "{0} of {name} at {1} in place of {2} of {old} at {3}.",
             (Kind.MASS, kg),
             (Kind.FRACTION, alpha_acid(instead)),
             (Kind.MASS, line_kg(old)),
             (Kind.FRACTION, alpha_acid(old)),
+            name=named(instead.name),
+            old=named(old.name),
         )
     ]
     if not bitters:
-        words.append(say("It bitters little where it is, so its weight stays: only aroma changes."))
+        words.append(
+            say(
+                "bitters-little",
+                "It bitters little where it is, so its weight stays: only aroma changes.",
+            )
+        )
     elif old.when.stage is Stage.BOIL and old.when.minutes >= 45.0:
-        words.append(say("Boiled so long, little of a hop's own aroma is left: few will notice."))
+        words.append(
+            say(
+                "boiled-long",
+                "Boiled so long, little of a hop's own aroma is left: few will notice.",
+            )
+        )
     else:
-        words.append(say("Put in late, a hop brings its own aroma: the beer will smell of it."))
+        words.append(
+            say(
+                "put-in-late", "Put in late, a hop brings its own aroma: the beer will smell of it."
+            )
+        )
     return words
 
 
 def fermentable_words(
     before: Recipe, after: Recipe, old: Fermentable, new: Fermentable, grain_id: int | None
-) -> list[Said]:
+) -> list[Message]:
     """Return the amounts in words, and what the change does to the taste."""
 
     def kg(recipe: Recipe, line_id: int) -> float:
@@ -44,19 +62,24 @@ def fermentable_words(
 
     words = [
         say(
-            f"{{0}} of {named(new.name)} in place of {{1}} of {named(old.name)}.",
+            "fermentable-in-place-of",
+            "{0} of {name} in place of {1} of {old}.",
             (Kind.MASS, kg(after, old.line_id)),
             (Kind.MASS, line_kg(old)),
+            name=named(new.name),
+            old=named(old.name),
         )
     ]
     if grain_id is not None:
-        name = named(next((g.name for g in (*after.fermentables, *before.fermentables)
-                           if g.line_id == grain_id), "steeping grain"))  # fmt: skip
+        lines = (*after.fermentables, *before.fermentables)
+        name = next((named(g.name) for g in lines if g.line_id == grain_id), None)
         words.append(
             say(
-                f"{name}: {{0}} instead of {{1}}, for the colour.",
+                "for-the-colour",
+                "{name}: {0} instead of {1}, for the colour.",
                 (Kind.MASS, kg(after, grain_id)),
                 (Kind.MASS, kg(before, grain_id)),
+                name=name or word("steeping grain"),
             )
         )
     words += [said for tells, said in _CHARACTER if tells(old, new)]
@@ -67,47 +90,52 @@ def _goes_from(old_kind: str, new_kind: str) -> Callable[[Fermentable, Fermentab
     return lambda old, new: (old.kind, new.kind) == (old_kind, new_kind)
 
 
-_CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Said], ...] = (
+_CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Message], ...] = (
     (
         _goes_from("liquid extract", "dry extract"),
-        say("The same wort with less water in it: dry extract keeps paler and fresher, and clumps "
-            "over steam."),
+        say("dry-for-liquid", "The same wort with less water in it: dry extract keeps paler and "
+                              "fresher, and clumps over steam."),
     ),
     (
         _goes_from("dry extract", "liquid extract"),
-        say("The same wort with water in it: liquid extract darkens with age, use it fresh."),
+        say("liquid-for-dry", "The same wort with water in it: liquid extract darkens with age, "
+                              "use it fresh."),
     ),
     (
         lambda old, new: new.kind != "sugar" and colour_lovibond(new) > 1.5 * colour_lovibond(old),
-        say("A darker extract brings toast and body of its own, not colour alone."),
+        say("darker-extract", "A darker extract brings toast and body of its own, not colour "
+                              "alone."),
     ),
     (
         lambda old, new: new.kind != "sugar" and colour_lovibond(new) < colour_lovibond(old) / 1.5,
-        say("A paler extract tastes of less; steeped grain gives back colour and some sweetness."),
+        say("paler-extract", "A paler extract tastes of less; steeped grain gives back colour and "
+                             "some sweetness."),
     ),
     (
         lambda old, new: real_fermentability(new) > real_fermentability(old) + 0.1,
-        say("It ferments further: a drier, thinner beer."),
+        say("ferments-further", "It ferments further: a drier, thinner beer."),
     ),
     (
         lambda old, new: real_fermentability(new) < real_fermentability(old) - 0.1,
-        say("It ferments less far: a fuller, sweeter beer."),
+        say("ferments-less", "It ferments less far: a fuller, sweeter beer."),
     ),
 )  # fmt: skip
 """What a change of fermentable does to the taste; common practice, no source."""
 
 
-def beer_words(forecasts: dict[str, Compared]) -> list[Said]:
+def beer_words(forecasts: dict[str, Compared]) -> list[Message]:
     """Say what the beer is afterwards where it is not as it was."""
-    found: list[Said] = []
+    found: list[Message] = []
     for key, kind, tells, least in (
-        ("original_gravity", Kind.GRAVITY, "Gravity before yeast", OG_DEADBAND),
-        ("final_gravity", Kind.GRAVITY, "Gravity when done", OG_DEADBAND),
-        ("bitterness_ibu", Kind.BITTERNESS, "Bitterness", IBU_DEADBAND),
-        ("colour_srm", Kind.BEER_COLOUR, "Colour", SRM_DEADBAND),
+        ("original_gravity", Kind.GRAVITY, message("Gravity before yeast"), OG_DEADBAND),
+        ("final_gravity", Kind.GRAVITY, message("Gravity when done"), OG_DEADBAND),
+        ("bitterness_ibu", Kind.BITTERNESS, message("Bitterness"), IBU_DEADBAND),
+        ("colour_srm", Kind.BEER_COLOUR, message("Colour"), SRM_DEADBAND),
     ):
         now = forecasts[key]
         if abs(now.change) > least:
             figures = (kind, now.value), (kind, now.original)
-            found.append(say(f"{tells}: {{0}} instead of {{1}}.", *figures))
+            found.append(
+                say("beer-then", "{what}: {0} instead of {1}.", *figures, what=word(tells))
+            )
     return found

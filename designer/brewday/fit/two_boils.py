@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import isfinite
 
-from designer.brewday.fit.answer import Said, say
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
@@ -21,6 +20,7 @@ from designer.brewday.fit.portion import dose_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
+from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 
 LEAST_HALF_L = 2.0
@@ -33,7 +33,7 @@ def two_boils(kitchen: Kitchen) -> Tried:
         kitchen,
         "two boils",
         (pot, pot),
-        say("Each boil is weaker and draws more from its hops; the day is long"),
+        say("two-boils", "Each boil is weaker and draws more from its hops; the day is long"),
         effort=4,
     )
 
@@ -47,20 +47,27 @@ def second_pot(kitchen: Kitchen) -> Tried | None:
         kitchen,
         "second pot",
         (kitchen.wish.pot, second),
-        say("Both pots boil at once, each weaker than one would be"),
+        say("second-pot", "Both pots boil at once, each weaker than one would be"),
         effort=3,
     )
 
 
 def _shared_boils(
-    kitchen: Kitchen, key: str, pots: tuple[Pot, Pot], gist: Said, effort: int
+    kitchen: Kitchen, key: str, pots: tuple[Pot, Pot], gist: Message, effort: int
 ) -> Tried:
     batch = mark_of(kitchen)
     one = cellar_for(replace(kitchen.wish, may_buy_fermenter=False), batch)
     in_one = one is not None and len(one.fermenters) == 1
     pair = one if in_one else pair_for(kitchen.wish, batch)
     if pair is None or batch < 2.0 * LEAST_HALF_L:
-        return no_way(key, say("Two fermenters in hand do not hold {0}.", (Kind.VOLUME, batch)))
+        return no_way(
+            key,
+            say(
+                "two-fermenters-too-small",
+                "Two fermenters in hand do not hold {0}.",
+                (Kind.VOLUME, batch),
+            ),
+        )
     first = _first_share(pots, pair, batch, in_one=in_one)
     marks = _marks(batch, first)
     cellars = (pair, pair) if in_one else tuple(
@@ -69,7 +76,7 @@ def _shared_boils(
     )  # fmt: skip
     made = _both(kitchen, pots, cellars, marks, first)
     if made is None:
-        return no_way(key, say("Not even half of it boils in the pot at once."))
+        return no_way(key, say("not-even-half", "Not even half of it boils in the pot at once."))
     return Draft(
         key, made, cellars, effort + (1 if pair.bought else 0), gist,
         steps=_words(made, in_one=in_one), at_once=key == "second pot", one_fermenter=in_one,
@@ -151,15 +158,20 @@ def _with_extras(recipe: Recipe, share: float) -> Recipe:
     )
 
 
-def _words(made: tuple[Recipe, Recipe], *, in_one: bool) -> tuple[Said, ...]:
+def _words(made: tuple[Recipe, Recipe], *, in_one: bool) -> tuple[Message, ...]:
     figures = tuple((Kind.VOLUME, number(each.process, "top_up_to")) for each in made)
-    shared = "Weigh everything into two parts as listed: one for {0}, one for {1}."
+    shared = say(
+        "two-parts",
+        "Weigh everything into two parts as listed: one for {0}, one for {1}.",
+        *figures,
+    )
     if in_one:
         return (
-            say(shared, *figures),
+            shared,
             say(
+                "into-one",
                 "Both go into the one fermenter: cool the first, pour it in and keep it covered; "
-                "pitch when the second is in and cool, the same day."
+                "pitch when the second is in and cool, the same day.",
             ),
         )
-    return (say(shared, *figures), say("Each goes into a fermenter of its own."))
+    return (shared, say("into-each", "Each goes into a fermenter of its own."))

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from designer.brewday.fit.answer import Boil, Said, named, say
+from designer.brewday.fit.answer import Boil, Filling, named
 from designer.brewday.fit.draft_way import Draft, Kitchen
-from designer.brewday.results import AT_STAGE
+from designer.brewday.results import at_stage
+from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.quantity import Kind
 from designer.wort.bitterness import POT_CEILING_IBU
 
 _TIGHT_L = 0.3
 
 
-def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Said, ...]:
+def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Message, ...]:
     """Return what is done, in order: water, topping up, sharing out, yeast."""
     distinct = boils[:1] if _alike(boils) else boils
-    said: list[Said] = []
+    said: list[Message] = []
     for boil in distinct:
         said += [_water(boil, each_of=len(boils) > 1), *_filling(boil)]
     return (*said, *_yeast(draft, kitchen))
@@ -26,84 +27,105 @@ def _alike(boils: Sequence[Boil]) -> bool:
     return all(boil.recipe == boils[0].recipe for boil in boils)
 
 
-def _water(boil: Boil, *, each_of: bool) -> Said:
-    start = "Start each boil with" if each_of else "Start with"
-    where = AT_STAGE.get(boil.fullest_at, boil.fullest_at)
-    pot = named(boil.recipe.pot.name)
-    figures = [(Kind.VOLUME, boil.start_water_l), (Kind.VOLUME, boil.fullest_l)]
+def _water(boil: Boil, *, each_of: bool) -> Message:
+    start = (
+        say(
+            "start-each-with",
+            "Start each boil with {0} of water",
+            (Kind.VOLUME, boil.start_water_l),
+        )
+        if each_of
+        else say("start-with-water", "Start with {0} of water", (Kind.VOLUME, boil.start_water_l))
+    )
     if boil.rim_l == float("inf"):
         return say(
-            f"{start} {{0}} of water; at its fullest the pot holds {{1}} ({where}).", *figures
+            "water-fullest",
+            "{start}; at its fullest the pot holds {0} ({when}).",
+            (Kind.VOLUME, boil.fullest_l),
+            start=start,
+            when=at_stage(boil.fullest_at),
         )
-    figures.append((Kind.VOLUME, boil.rim_l))
     return say(
-        f"{start} {{0}} of water in the {pot}; at its fullest it holds {{1}} of {{2}} ({where}).",
-        *figures,
+        "water-fullest-of",
+        "{start} in the {pot}; at its fullest it holds {0} of {1} ({when}).",
+        (Kind.VOLUME, boil.fullest_l),
+        (Kind.VOLUME, boil.rim_l),
+        start=start,
+        pot=named(boil.recipe.pot.name),
+        when=at_stage(boil.fullest_at),
     )
 
 
-def _filling(boil: Boil) -> Iterator[Said]:
+def _filling(boil: Boil) -> Iterator[Message]:
     first = boil.fillings[0]
     top_up = first.liquid_top_up_l
     if len(boil.fillings) > 1:
         yield say(
-            "Stir the cooled wort and share it out: {0} into the {1} fermenter"
-            + "".join(
-                f", {{{2 * place}}} into the {{{2 * place + 1}}} fermenter"
-                for place in range(1, len(boil.fillings))
-            )
-            + ".",
-            *(
-                figure
-                for each in boil.fillings
-                for figure in (
-                    (Kind.VOLUME, each.from_pot_l),
-                    (Kind.VOLUME, _brim(each.fermenter.volume)),
-                )
-            ),
+            "share-out",
+            "Stir the cooled wort and share it out: {shares}.",
+            shares=in_a_row([_share(each) for each in boil.fillings]),
         )
-    each_word = "each " if len(boil.fillings) > 1 else ""
     if boil.frozen_kg > 0.0:
         yield say(
-            f"Top {each_word}up to {{0}}: {{1}} of boiled and frozen water, then {{2}} from the "
-            "tap; mix well.",
+            "top-up-frozen",
+            "Top each up to {0}: {1} of boiled and frozen water, then {2} from the tap; mix well."
+            if len(boil.fillings) > 1
+            else "Top up to {0}: {1} of boiled and frozen water, then {2} from the tap; mix well.",
             (Kind.VOLUME, first.filled_l),
             (Kind.MASS, first.frozen_kg),
             (Kind.VOLUME, top_up),
         )
     elif top_up > 0.01:
         yield say(
-            f"Top {each_word}up to {{0}} with {{1}} of water; mix well.",
+            "top-up",
+            "Top each up to {0} with {1} of water; mix well."
+            if len(boil.fillings) > 1
+            else "Top up to {0} with {1} of water; mix well.",
             (Kind.VOLUME, first.filled_l),
             (Kind.VOLUME, top_up),
         )
 
 
-def _brim(volume: object) -> float:
-    return float(getattr(volume, "value", 0.0))
+def _share(filling: Filling) -> Message:
+    brim = filling.fermenter.volume
+    return say(
+        "share",
+        "{0} into the {1} fermenter",
+        (Kind.VOLUME, filling.from_pot_l),
+        (Kind.VOLUME, brim.value if brim is not None else 0.0),
+    )
 
 
-def _yeast(draft: Draft, kitchen: Kitchen) -> Iterator[Said]:
+def _yeast(draft: Draft, kitchen: Kitchen) -> Iterator[Message]:
     yeast = kitchen.recipe.yeast
     if not yeast.name:
         return
-    name = named(yeast.name)
     if len(draft.fermenters) > 1:
-        yield say(f"Pitch a whole packet of yeast into each fermenter ({name}).")
+        yield say(
+            "pitch-into-each",
+            "Pitch a whole packet of yeast into each fermenter ({name}).",
+            name=yeast.name,
+        )
     elif draft.keeps_rest:
-        yield say(f"Pitch the whole packet of yeast ({name}): an opened one does not keep.")
+        yield say(
+            "pitch-whole",
+            "Pitch the whole packet of yeast ({name}): an opened one does not keep.",
+            name=yeast.name,
+        )
 
 
-def cautions_of(boils: Sequence[Boil]) -> Iterator[Said]:
+def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:
     """Yield the cautions that this way's figures call for."""
     tightest = min(boils, key=lambda boil: boil.foam_room_l)
     if tightest.foam_room_l < _TIGHT_L:
         yield say(
+            "full-pot",
             "The pot is as full as it may be: stay with it as it comes to the boil and as hops and "
-            "extract go in, ready to turn the burner off. Boiling wort scalds."
+            "extract go in, ready to turn the burner off. Boiling wort scalds.",
         )
     if max(boil.pot_bitterness_ibu for boil in boils) > POT_CEILING_IBU:
         yield say(
+            "pot-bitterness-way",
             "{0} in the pot is more than the {1} that a pot carries in practice: the beer may be "
             "less bitter than forecast.",
             (Kind.BITTERNESS, max(boil.pot_bitterness_ibu for boil in boils)),
@@ -111,12 +133,14 @@ def cautions_of(boils: Sequence[Boil]) -> Iterator[Said]:
         )
     if any(boil.frozen_kg > 0.0 for boil in boils):
         yield say(
+            "freeze-boiled",
             "Freeze water that was boiled, in a clean closed box; put it into plastic or steel, "
-            "never into hot glass."
+            "never into hot glass.",
         )
     strongest = max(float(boil.day.boil_gravity_end) for boil in boils)
     if strongest > 1.130:
         yield say(
+            "strong-boil",
             "The boil ends at {0}: stir it, it scorches, and take its bitterness as rough.",
             (Kind.GRAVITY, strongest),
         )

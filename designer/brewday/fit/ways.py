@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from designer.brewday.findings_wort import no_wort
-from designer.brewday.fit.answer import FitAnswer, NoWay, Said, Way, say
+from designer.brewday.fit.answer import FitAnswer, NoWay, Way
 from designer.brewday.fit.boil_off import covered, shorter_boil
 from designer.brewday.fit.changed_recipe import quick_day, with_mark
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
@@ -26,6 +26,7 @@ from designer.brewday.fit.wish import FitWish, sized_pot
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, with_line_ids
 from designer.recipe.fields import number_or_none
+from designer.recipe.message import Message, say, within
 from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 0.5
@@ -43,14 +44,16 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     kitchen = Kitchen(wish, original)
     if not number_or_none(recipe.process, "start_water"):
         return _nothing(
-            original, say("There is no water yet: say how much the recipe starts with.")
+            original,
+            say("no-water-yet", "There is no water yet: say how much the recipe starts with."),
         )
     for cause in no_wort(recipe, original.day):
-        return _nothing(original, Said(cause.template, cause.figures))
+        return _nothing(original, cause.message)
     if original.batch_l < LEAST_BATCH_L:
         return _nothing(
             original,
             say(
+                "little-wort",
                 "The day ends with {0} of wort, too little to divide: start with more water.",
                 (Kind.VOLUME, original.batch_l),
             ),
@@ -70,7 +73,7 @@ def _numbered(recipe: Recipe) -> Recipe:
     return recipe if len(set(ids)) == len(ids) else with_line_ids(recipe)
 
 
-def _nothing(original: Original, why: Said) -> FitAnswer:
+def _nothing(original: Original, why: Message) -> FitAnswer:
     return FitAnswer(original.day, original.forecasts, (), (), why, ())
 
 
@@ -107,17 +110,28 @@ def _worth_dividing(draft: Draft | None) -> bool:
     return float(quick_day(draft.recipes[0]).boil_gravity_end) > STRONG_BOIL_SG
 
 
-def _sentence(found: tuple[Way, ...]) -> Said:
+def _sentence(found: tuple[Way, ...]) -> Message:
     if not found:
-        return say("Nothing works in this kitchen as it is.")
+        return say("nothing-works", "Nothing works in this kitchen as it is.")
     best = found[0]
     if best.key == "one boil" and best.effort == 0:
-        return say("The recipe fits this kitchen as it is written.")
-    count = f"{len(found)} ways work" if len(found) > 1 else "One way works"
-    return say(f"{count}; nearest to the recipe with the least to do: {best.name.lower()}.")
+        return say("fits-as-written", "The recipe fits this kitchen as it is written.")
+    nearest = within(best.name)
+    if len(found) == 1:
+        return say(
+            "one-way-works",
+            "One way works; nearest to the recipe with the least to do: {way}.",
+            way=nearest,
+        )
+    return say(
+        "ways-work",
+        "{n} ways work; nearest to the recipe with the least to do: {way}.",
+        n=len(found),
+        way=nearest,
+    )
 
 
-def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
+def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Message]:
     """Yield what would make the whole recipe fit in one plain boil, where now it does not."""
     plain = [way for way in found if way.key == "one boil" and way.closeness == 0.0]
     if any(way.effort == 0 for way in plain):
@@ -130,6 +144,7 @@ def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
             no_room_for_beer(kitchen.wish.fermenters[0])
             if brim is None
             else say(
+                "fermenter-would-do",
                 "A fermenter of {0} would hold the whole {1}, with room for krausen.",
                 (Kind.VOLUME, brim),
                 (Kind.VOLUME, batch),
@@ -139,12 +154,18 @@ def _would_work(kitchen: Kitchen, found: Iterable[Way]) -> Iterable[Said]:
     now = kitchen.wish.pot.volume
     if as_written is None or now is None or as_written <= now.value:
         return
-    yield say("A pot of {0} would boil it just as it is written.", (Kind.VOLUME, float(as_written)))
+    yield say(
+        "pot-would-do",
+        "A pot of {0} would boil it just as it is written.",
+        (Kind.VOLUME, float(as_written)),
+    )
     if not plain:
         least = _least_pot_l(kitchen, int(now.value) + 1, as_written)
         if least is not None and least < as_written:
             yield say(
-                "A pot of {0} would boil all of it at once, topped up.", (Kind.VOLUME, float(least))
+                "pot-would-do-once",
+                "A pot of {0} would boil all of it at once, topped up.",
+                (Kind.VOLUME, float(least)),
             )
 
 

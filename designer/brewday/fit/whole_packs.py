@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import product
 
-from designer.brewday.fit.answer import named, say
+from designer.brewday.fit.answer import named
 from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     WATER_STEP_L,
@@ -26,6 +26,7 @@ from designer.brewday.fit.smaller_batch import (
     most_batch_l,
 )
 from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.message import listed, say
 
 MOST_APART = 6.0
 """Whole packs that make another beer than that are not offered."""
@@ -52,14 +53,18 @@ def whole_packs(kitchen: Kitchen) -> Tried | None:
     if made is None:
         return _undivided()
     kept = {line.line_id for line in made.fermentables}
-    used_names = " and ".join(named(line.name) for line in lines if line.line_id in kept)
+    used = listed([named(line.name) for line in lines if line.line_id in kept])
     return Draft(
         "whole packs",
         (with_freezer(kitchen, made),),
         (cellar,),
         1,
-        say("No pack of extract is divided, at the price of another balance"),
-        steps=(say(f"Take the whole of {used_names}; leave the other packs closed."),),
+        say("whole-packs", "No pack of extract is divided, at the price of another balance"),
+        steps=(
+            say(
+                "take-whole", "Take the whole of {packs}; leave the other packs closed.", packs=used
+            ),
+        ),
         keeps_rest=True,
     )
 
@@ -67,7 +72,10 @@ def whole_packs(kitchen: Kitchen) -> Tried | None:
 def _undivided() -> Tried:
     return no_way(
         "whole packs",
-        say("No choice of undivided packs comes near the beer: divide one and keep the rest."),
+        say(
+            "no-whole-packs",
+            "No choice of undivided packs comes near the beer: divide one and keep the rest.",
+        ),
     )
 
 

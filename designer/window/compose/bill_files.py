@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from designer.library.bill import bill_csv, bill_or_table, bill_text
 from designer.library.file_names import file_name
 from designer.library.pasted import PastedTable
-from designer.recipe.edits import Edit, Line, lines_added
+from designer.recipe.edits import BRING_IN, Edit, Line, lines_added
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
 
@@ -50,7 +50,7 @@ class BillFiles:
             if isinstance(found, PastedTable):
                 self.choose(found)
             else:
-                self._add(lines_added(found, "bring in"), opening)
+                self._add(lines_added(found, BRING_IN), opening)
 
         self._window.saving.on_disk.disk.ask(
             lambda: bill_or_table(path, comma=comma, us=us),

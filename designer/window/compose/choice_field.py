@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QWheelEvent
 
-from designer.recipe.edits import ChangePart
+from designer.recipe.edits import ChangePart, changing
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -30,8 +30,8 @@ class ChoiceField(Choice):
             self.setCurrentText(getattr(getattr(self._opened.recipe, self._part), self._name))
 
     def _choose(self) -> None:
-        phrase = f"change {self._label[0].lower()}{self._label[1:]}"
-        self._opened.make(ChangePart(self._part, self._name, self.currentText(), phrase))
+        text = changing(self._label)
+        self._opened.make(ChangePart(self._part, self._name, self.currentText(), text))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to the page: a choice must not change by being scrolled over."""

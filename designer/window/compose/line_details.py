@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 
 from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable
-from designer.recipe.edits import ChangeLine, Line
+from designer.recipe.edits import ChangeLine, Line, changing, set_locked
 from designer.recipe.fields import facts_of, quantity_fields
 from designer.recipe.kind_defaults import figures
 from designer.recipe.quantity import Kind
@@ -143,10 +143,8 @@ class LineDetails(QWidget):
         facts = facts_of(LINE_TYPES[self._spec.lines], name)
 
         def edit(value: Any, merge_key: str) -> ChangeLine:
-            phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
-            return ChangeLine(
-                self._spec.lines, self._line_id or 0, ((name, value),), phrase, merge_key
-            )
+            changes, text = ((name, value),), changing(facts.label)
+            return ChangeLine(self._spec.lines, self._line_id or 0, changes, text, merge_key)
 
         return quantity_field(
             self._opened, display, facts, lambda: getattr(self._line(), name, None), edit, self
@@ -183,7 +181,4 @@ class LineDetails(QWidget):
     def _set_locked(self, locked: bool) -> None:
         line = self._line()
         if line is not None:
-            phrase = f"{'lock' if locked else 'unlock'} {line.name}"
-            self._opened.make(
-                ChangeLine(self._spec.lines, line.line_id, (("locked", locked),), phrase)
-            )
+            self._opened.make(set_locked(self._spec.lines, line, locked))

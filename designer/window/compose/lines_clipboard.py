@@ -19,7 +19,7 @@ from designer.errors import RefusedInputError
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.recipe_file import document_text, read_document
 from designer.recipe.document import Recipe
-from designer.recipe.edits import LISTS, Line, Together, lines_added
+from designer.recipe.edits import LISTS, PASTE, Line, Together, lines_added
 from designer.units import ShownUnits
 from designer.window.compose.lines_columns import (
     EXTRAS,
@@ -88,7 +88,7 @@ def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Togethe
 def _together(found: Sequence[tuple[str, Line]]) -> Together:
     if not found:
         raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
-    return lines_added(found, "paste")
+    return lines_added(found, PASTE)
 
 
 def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:

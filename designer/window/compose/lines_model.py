@@ -30,10 +30,13 @@ from designer.recipe.edits import (
     MoveLine,
     RemoveLines,
     Together,
+    set_locked,
     with_amount,
 )
 from designer.recipe.kind_defaults import colour_lovibond
+from designer.recipe.message import say, word
 from designer.recipe.quantity import Quantity
+from designer.translation import message
 from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import Column, LinesSpec, parsed, shown_text
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
@@ -184,7 +187,10 @@ class LinesModel(QAbstractTableModel):
         return None
 
     def _tip(self, column: Column, line: Line) -> str | None:
-        said = [each.said(self.display.rounded) for each in self._findings.get(line.line_id, [])]
+        said = [
+            each.message.said(self.display.rounded, self.display.quantity)
+            for each in self._findings.get(line.line_id, [])
+        ]
         if column.key == "name" and said:
             return tip("\n".join(said))
         if getattr(line, "locked", False):
@@ -303,38 +309,56 @@ class LinesModel(QAbstractTableModel):
         self, column: Column, line: Line, text: str, merge_key: str, before: str = ""
     ) -> ChangeLine:
         changes = self._changes(column, line, text, before)
-        phrase = f"change {self.spec.noun} {_phrase(column)}"
-        return ChangeLine(self.spec.lines, line.line_id, changes, phrase, merge_key)
+        said = say(
+            "change-in-line",
+            "change {noun} {column}",
+            noun=word(self.spec.noun),
+            column=word(_COLUMN_WORDS.get(column.key, column.key)),
+        )
+        return ChangeLine(self.spec.lines, line.line_id, changes, said, merge_key)
 
     def _add(self, text: str) -> bool:
         return bool(text.strip()) and self.opened.make(self._adding(text))
 
     def _adding(self, text: str) -> AddLine:
         line = self.spec.begin(text, self.display)
-        return AddLine(self.spec.lines, line, f"add {line.name or 'a line'}")
+        name = line.name or say("a-line", "a line")
+        return AddLine(self.spec.lines, line, say("add", "add {name}", name=name))
 
     def remove(self, rows: list[int]) -> None:
         """Take lines out, as one undo step."""
         ids = frozenset(self._lines[row].line_id for row in rows if row < len(self._lines))
         if ids:
             names = [self._lines[row].name for row in rows if row < len(self._lines)]
-            what = names[0] if len(names) == 1 else f"{len(names)} {self.spec.noun}s"
-            if self.opened.make(RemoveLines(self.spec.lines, ids, f"remove {what}")):
-                self.removed.emit(f"{what or f'A {self.spec.noun}'} removed.")
+            what = (
+                names[0]
+                if len(names) == 1
+                else say(f"many-{self.spec.lines}", _MANY[self.spec.lines], number=len(names))
+            )
+            text = say("remove", "remove {what}", what=what)
+            if self.opened.make(RemoveLines(self.spec.lines, ids, text)):
+                what = what or say("a-noun", "A {noun}", noun=word(self.spec.noun))
+                self.removed.emit(str(say("removed", "{what} removed.", what=what)))
 
     def duplicate(self, row: int) -> None:
         """Put a copy of a line below it."""
         line = self.line_at(row)
         if line is not None:
             self.opened.make(
-                AddLine(self.spec.lines, line, f"duplicate {line.name}", position=row + 1)
+                AddLine(
+                    self.spec.lines,
+                    line,
+                    say("duplicate", "duplicate {name}", name=line.name),
+                    position=row + 1,
+                )
             )
 
     def move(self, row: int, to: int) -> None:
         """Move a line to row `to` among the others."""
         line = self.line_at(row)
         if line is not None and 0 <= to < len(self._lines):
-            self.opened.make(MoveLine(self.spec.lines, line.line_id, to, f"move {line.name}"))
+            text = say("move", "move {name}", name=line.name)
+            self.opened.make(MoveLine(self.spec.lines, line.line_id, to, text))
 
     # dragging: within the table a line is moved, from elsewhere lines are added
 
@@ -394,10 +418,7 @@ class LinesModel(QAbstractTableModel):
         """Lock a line against change, or unlock it."""
         line = self.line_at(row)
         if line is not None and hasattr(line, "locked"):
-            phrase = f"{'lock' if locked else 'unlock'} {line.name}"
-            self.opened.make(
-                ChangeLine(self.spec.lines, line.line_id, (("locked", locked),), phrase)
-            )
+            self.opened.make(set_locked(self.spec.lines, line, locked))
 
     # following
 
@@ -510,8 +531,13 @@ def _bold() -> QFont:
     return font
 
 
-def _phrase(column: Column) -> str:
-    return {"when": "time", "alpha": "alpha acid", "purpose": "purpose"}.get(column.key, column.key)
+_MANY = {
+    "fermentables": message("{number} fermentables"),
+    "hops": message("{number} hops"),
+    "extras": message("{number} extras"),
+}
+_COLUMN_WORDS = {"when": message("time"), "alpha": message("alpha acid")}
+"""What a column is called in a phrase where that is not its key."""
 
 
 def _sure(value: Quantity, column: Column) -> str:

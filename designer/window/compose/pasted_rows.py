@@ -18,7 +18,7 @@ from designer.errors import RefusedInputError
 from designer.library.holding import as_held
 from designer.library.pasted import PastedTable, Row
 from designer.recipe.document import Recipe
-from designer.recipe.edits import Together, lines_added
+from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
 from designer.window.compose.lines_columns import ALL, shown_text
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import finding_icon
@@ -86,7 +86,7 @@ class PastedRows(QAbstractTableModel):
         """Return the edit that adds what is ticked."""
         ticked = [row for at, row in enumerate(self.table.rows) if self.is_ticked(at)]
         found = [(row.lines, row.line) for row in ticked if row.line is not None]
-        return lines_added(found, "paste" if self.table.asked_for else "bring in")
+        return lines_added(found, PASTE if self.table.asked_for else BRING_IN)
 
     def refusal(self) -> str:
         """Return why the recipe cannot hold what is ticked; "" if it can."""

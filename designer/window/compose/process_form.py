@@ -8,8 +8,9 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVB
 
 from designer.library import catalogue
 from designer.recipe.document import PART_TYPES, Recipe, Yeast
-from designer.recipe.edits import ChangePart, SetPart
+from designer.recipe.edits import ChangePart, SetPart, changing
 from designer.recipe.fields import facts_of
+from designer.recipe.message import say
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField
 from designer.window.parts.display_format import DisplayFormat
@@ -166,11 +167,10 @@ class ProcessForm(QWidget):
         """The time of the clock at which the day starts."""
         opened = self._opened
 
-        def take(text: str, merge_key: str) -> None:
-            start = read_clock(text)
-            opened.make_or_refuse(
-                ChangePart("process", "start_time", start, "change start time", merge_key)
-            )
+        def take(typed: str, merge_key: str) -> None:
+            start = read_clock(typed)
+            text = say("change-start-time", "change start time")
+            opened.make_or_refuse(ChangePart("process", "start_time", start, text, merge_key))
 
         return TextField(opened, label, lambda: opened.recipe.process.start_time, take)
 
@@ -180,7 +180,7 @@ class ProcessForm(QWidget):
 
         def take(text: str, merge_key: str) -> None:
             opened.make_or_refuse(
-                SetPart("yeast", _renamed(opened.recipe, text), "change yeast", merge_key)
+                SetPart("yeast", _renamed(opened.recipe, text), changing(label), merge_key)
             )
 
         field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)

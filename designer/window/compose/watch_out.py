@@ -43,14 +43,15 @@ class FindingCard(QFrame):
     def show_finding(self, finding: Finding, display: DisplayFormat) -> None:
         """Show another finding; what reads as before is not laid out anew at each key."""
         self._finding = finding
-        said = f"{WORDS[finding.severity]}: {finding.said(display.rounded)}"
+        lead = f"{WORDS[finding.severity]}:"
+        words = finding.message.said(display.rounded, display.quantity)
+        said = f"{lead} {words}"
         if said != self._said:
             self._said = said
-            word, message = said.split(": ", 1)
-            self.message.say(f"{word}:", message)
+            self.message.say(lead, words)
             self.setAccessibleName(said)
             self.update()
-        cure = "" if finding.fix is None else display.cure(finding.fix)
+        cure = finding.fix.text.said(display.rounded, display.quantity) if finding.fix else ""
         if caption(cure) != self.cure.text():
             self.cure.setText(caption(cure))
         spoken = f"{cure}. Cures: {said}" if cure else ""

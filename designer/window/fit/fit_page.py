@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.results import AT_STAGE
+from designer.brewday.results import at_stage
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
@@ -127,7 +127,7 @@ class WayCard(QFrame):
             for key, name in FORECASTS
             if (found := self.way.forecasts.get(key)) is not None
         ]
-        when = AT_STAGE.get(boil.fullest_at, boil.fullest_at)
+        when = str(at_stage(boil.fullest_at))
         top_up = short(Kind.VOLUME, boil.top_up_l)
         if boil.frozen_kg > 0.0:
             top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"
@@ -173,7 +173,7 @@ class WayCard(QFrame):
 
     def _texts(self) -> list[tuple[str, list[str]]]:
         show = self._display.rounded
-        buy = [each.said(show) for each in self.way.must_buy]
+        buy = [each.words.said(show) for each in self.way.must_buy]
         left = [
             f"{self._display.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
             for each in self.way.left_over

@@ -14,9 +14,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QLocale
 
-from designer.recipe.document import PART_TYPES
-from designer.recipe.edits import ChangePart, Edit
-from designer.recipe.fields import FieldFacts, facts_of
+from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.marks import figures_only
@@ -89,14 +87,6 @@ class DisplayFormat:
     def short(self, kind: Kind, value: float) -> str:
         """Return a computed value in one system only, for pictures with little room."""
         return self.rounded(kind, value).split(" (")[0]
-
-    def cure(self, fix: Edit) -> str:
-        """Return what a cure is called, with its figure in the shown units."""
-        value = getattr(fix, "value", None)
-        if not isinstance(fix, ChangePart) or not isinstance(value, Quantity):
-            return fix.text
-        facts = facts_of(PART_TYPES[fix.part], fix.field)
-        return fix.text.replace(value.text, self.quantity(facts.kind, value))
 
     def rounded(self, kind: Kind, value: float) -> str:
         """Return a computed value as text, rounded as a kitchen reads it."""

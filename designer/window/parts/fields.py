@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
-from designer.recipe.edits import ChangePart, Edit
+from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
@@ -412,13 +412,13 @@ def part_field(
     opened: OpenRecipe, display: DisplayFormat, part: str, name: str, facts: FieldFacts
 ) -> TextField:
     """Return the field of a quantity of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
-    phrase = f"change {facts.label[0].lower()}{facts.label[1:]}"
+    text = changing(facts.label)
     return quantity_field(
         opened,
         display,
         facts,
         lambda: getattr(getattr(opened.recipe, part), name),
-        lambda value, key: ChangePart(part, name, value, phrase, key),
+        lambda value, key: ChangePart(part, name, value, text, key),
     )
 
 
@@ -426,7 +426,7 @@ class WordsField(TextField):
     """Free text bound to a field of a part of the recipe."""
 
     def __init__(self, opened: OpenRecipe, part: str, name: str, label: str) -> None:
-        phrase = f"change {label[0].lower()}{label[1:]}"
+        phrase = changing(label)
 
         def take(text: str, merge_key: str) -> None:
             opened.make_or_refuse(ChangePart(part, name, text, phrase, merge_key))

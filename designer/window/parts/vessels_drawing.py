@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintE
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import AT_STAGE, Day
+from designer.brewday.results import Day, at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
@@ -68,7 +68,7 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str
     fullest = float(day.fullest_l)
     over = rim is not None and fullest > rim
     boil_end = day.boil_end_hot_l
-    when = AT_STAGE.get(day.fullest_at, day.fullest_at)
+    when = at_stage(day.fullest_at)
     most, end = display.short(Kind.VOLUME, fullest), display.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
     levels = [

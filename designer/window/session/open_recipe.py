@@ -17,6 +17,7 @@ from designer.errors import RefusedInputError
 from designer.library.holding import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
+from designer.recipe.message import Message, say
 from designer.units.marks import DROPPED
 from designer.window.parts.plain_text import caption
 
@@ -32,7 +33,7 @@ class _EarlierStep(NamedTuple):
     """A step of an earlier session: its outcome, and in words what was done if that was kept."""
 
     recipe: Recipe
-    text: str = "an earlier change"
+    text: Message = say("earlier", "an earlier change")
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:
@@ -51,7 +52,8 @@ class _RecipeEdit(QUndoCommand):
         self, opened: OpenRecipe, edit: Edit, after: Recipe, before: Recipe | None = None
     ) -> None:
         # What stands after a line break is for menus, where a single & would mark a key.
-        super().__init__(f"{edit.text}\n{caption(edit.text)}" if "&" in edit.text else edit.text)
+        text = str(edit.text)
+        super().__init__(f"{text}\n{caption(text)}" if "&" in text else text)
         self._opened, self.edit = opened, edit
         self.before, self.after = before if before is not None else opened.recipe, after
         self.settled, self.withdrawn = before is not None, False
@@ -314,7 +316,8 @@ class OpenRecipe(QObject):
         self.file_mark = file_mark
         known = phrases if len(phrases) == len(history) else ("",) * len(history)
         for recipe, phrase in zip(history[1:], known[1:], strict=True):
-            step = _EarlierStep(recipe, phrase) if phrase else _EarlierStep(recipe)
+            text = say("earlier-text", "{text}", text=phrase)
+            step = _EarlierStep(recipe, text) if phrase else _EarlierStep(recipe)
             self.undo_stack.push(_RecipeEdit(self, step, recipe))
         self._going_on = True
         self.undo_stack.setIndex(position)

@@ -21,6 +21,7 @@ from designer.library.file_bytes import ChangedFileError, bytes_of, free_path, r
 from designer.library.recipe_file import decoded, read_document, save
 from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
+from designer.recipe.message import Message, say
 from designer.window.session.disk_thread import DiskThread
 from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
 
@@ -66,7 +67,7 @@ class TakeTheirs(NamedTuple):
     """Take over, whole, what another program wrote into the recipe's file."""
 
     recipe: Recipe
-    text: str = "take over what the file holds"
+    text: Message = say("take-theirs", "take over what the file holds")
     merge_key: str = ""
 
     def apply(self, recipe: Recipe) -> Recipe:

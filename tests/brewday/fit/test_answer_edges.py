@@ -2,25 +2,26 @@
 
 from dataclasses import replace
 
-from designer.brewday.fit.answer import Compared, Said, ToBuy, named, say
+from designer.brewday.fit.answer import Compared, ToBuy, named
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 
 
 def test_a_sentence_is_read_in_any_unit_but_in_metric_by_itself():
-    said = say("Take {1} in {0}.", (Kind.VOLUME, 2.0), (Kind.MASS, 0.5))
+    said = say("take", "Take {1} in {0}.", (Kind.VOLUME, 2.0), (Kind.MASS, 0.5))
     assert said.text == "Take 500 g in 2.0 L."
     assert said.said(lambda kind, value: f"<{kind.name} {value}>") == (
         "Take <MASS 0.5> in <VOLUME 2.0>."
     )
-    assert Said("Nothing to tell.").text == "Nothing to tell."
+    assert say("nothing", "Nothing to tell.").text == "Nothing to tell."
 
 
 def test_a_brewer_s_braces_do_not_spoil_a_sentence():
-    assert say(f"Add {named('Hop {0}')}.").text == "Add Hop (0)."
+    assert say("add", "Add {name}.", name=named("Hop {0} {name}")).text == "Add Hop {0} {name}."
     assert named("Fuggle") == "Fuggle"
-    assert named("") == "a line without a name"
+    assert str(named("")) == "a line without a name"
 
 
 def test_yeast_weighs_what_it_says_in_grams_and_packets_weigh_nothing_known():
@@ -37,19 +38,19 @@ def shown(kind, value):
 
 def test_what_is_to_be_bought_is_said_with_its_amount_and_its_packs():
     hops = ToBuy("Fuggle", Quantity(0.03, "30 g"), "hops")
-    assert hops.said(shown) == "Fuggle, <MASS 0.03>"
+    assert hops.words.said(shown) == "Fuggle, <MASS 0.03>"
     bags = replace(hops, packs=((1, "25 g bag"), (2, "10 g bag")), over_kg=0.015)
-    assert bags.said(shown) == (
+    assert bags.words.said(shown) == (
         "Fuggle, <MASS 0.03>: 1 × 25 g bag and 2 × 10 g bag, <MASS 0.015> of it left over"
     )
-    assert ToBuy("a fermenter").said(shown) == "a fermenter"
+    assert ToBuy("a fermenter").words.said(shown) == "a fermenter"
 
 
 def test_less_than_a_tenth_of_a_gram_is_not_said_to_be_left_over():
     """No kitchen scale shows it: common practice, no source."""
     hops = ToBuy("Fuggle", Quantity(0.03, "30 g"), "hops", packs=((1, "30 g bag"),))
-    assert "left over" not in replace(hops, over_kg=0.00004).said(shown)
-    assert "left over" in replace(hops, over_kg=0.0001).said(shown)
+    assert "left over" not in replace(hops, over_kg=0.00004).words.said(shown)
+    assert "left over" in replace(hops, over_kg=0.0001).words.said(shown)
 
 
 def test_a_change_is_the_way_s_less_the_original_s():

@@ -21,6 +21,7 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.recipe.document import Extra, Fermentable, Hop
 from designer.recipe.edits import next_line_id
+from designer.recipe.message import word
 from designer.recipe.quantity import Quantity, Stage
 
 
@@ -116,9 +117,9 @@ def test_lines_that_came_down_to_nothing_are_taken_out_and_unknown_ones_stay(por
 
 
 def test_no_edit_is_needed_between_a_recipe_and_itself(porter):
-    edit = edit_between(porter, porter, "nothing")
+    edit = edit_between(porter, porter, word("nothing"))
     assert edit.edits == ()
-    assert edit.text == "nothing"
+    assert edit.text.text == "nothing"
 
 
 def test_the_edit_makes_every_sort_of_change_in_one_step(porter):

@@ -14,6 +14,8 @@ from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.recipe.edits import next_line_id
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
+from .figures import figures_in
+
 
 def q(value, unit=""):
     return Quantity(float(value), f"{value:g} {unit}".strip())
@@ -167,7 +169,7 @@ def test_the_strongest_hop_in_hand_is_taken_for_the_whole_boil(pale):
     assert new.line_id == next_line_id(pale)
     assert abs(bitterness(made) - here.original.day.bitterness_ibu) < 0.5
     assert draft.effort == one_boil(here).effort + 1
-    assert draft.steps[0].figures == ((Kind.MASS, pytest.approx(new.amount.value)),)
+    assert figures_in(draft.steps[0]) == ((Kind.MASS, pytest.approx(new.amount.value)),)
     assert draft.must_buy == ()
 
 
@@ -179,7 +181,7 @@ def test_no_more_goes_in_than_lies_in_the_freezer(pale):
     little = replace(HAND, mass_kg=0.002)
     none = tried(kitchen(pale, hops_in_hand=(little,)))["other hops"]
     assert not isinstance(none, Draft)
-    assert none.reason.figures == ((Kind.MASS, 0.002),)
+    assert figures_in(none.reason) == ((Kind.MASS, 0.002),)
 
 
 def test_where_the_strongest_is_not_enough_all_of_it_and_some_of_the_next_goes_in(pale):
@@ -191,13 +193,13 @@ def test_where_the_strongest_is_not_enough_all_of_it_and_some_of_the_next_goes_i
     assert (first.name, first.amount.value) == ("Magnum", 0.002)
     assert second.name == "Hersbrucker"
     assert first.line_id != second.line_id
-    assert draft.steps[0].figures == (
+    assert figures_in(draft.steps[0]) == (
         (Kind.MASS, 0.002), (Kind.MASS, pytest.approx(second.amount.value)),
     )  # fmt: skip
     assert "of your Magnum and" in draft.steps[0].text
     assert abs(bitterness(draft.recipes[0]) - here.original.day.bitterness_ibu) < 0.5
     none = tried(kitchen(pale, hops_in_hand=(little, replace(mild, mass_kg=0.003))))["other hops"]
-    assert none.reason.figures == ((Kind.MASS, 0.002), (Kind.MASS, 0.003))
+    assert figures_in(none.reason) == ((Kind.MASS, 0.002), (Kind.MASS, 0.003))
     assert "of Magnum and" in none.reason.text
 
 

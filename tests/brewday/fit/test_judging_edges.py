@@ -5,13 +5,14 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.answer import Compared, say
+from designer.brewday.fit.answer import Compared
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.judgement import judgement, ranked
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
+from designer.recipe.message import word
 
 SAME = {"original_gravity": 1.5, "bitterness_ibu": 30.0, "colour_srm": 10.0}
 
@@ -28,7 +29,7 @@ def judged(kitchen, batch_l=100.0, bought=0, **changes):
     forecasts = {key: Compared(value, value, value, SAME[key]) for key, value in values.items()}
     fermenter = kitchen.wish.fermenters[0]
     cellar = Cellar((fermenter,) * max(bought, 1), bought)
-    draft = Draft("one boil", (kitchen.recipe,), (cellar,), 0, say("Boil it"))
+    draft = Draft("one boil", (kitchen.recipe,), (cellar,), 0, word("Boil it"))
     return judgement(kitchen, draft, forecasts, batch_l).text
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.fit.answer import ToBuy, say
+from designer.brewday.fit.answer import ToBuy
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.leftovers import (
@@ -22,6 +22,7 @@ from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Extra, Fermentable, Fermenter, Hop, Recipe, Yeast
 from designer.recipe.edits import next_line_id, with_line_ids
+from designer.recipe.message import word
 from designer.recipe.quantity import Quantity, Stage, When
 
 
@@ -167,14 +168,14 @@ def kitchen(porter):
 
 def draft(kitchen, *cellars, recipes=None, **changes):
     recipes = recipes or (kitchen.recipe,)
-    return Draft("one boil", recipes, cellars, 0, say("Boil it"), **changes)
+    return Draft("one boil", recipes, cellars, 0, word("Boil it"), **changes)
 
 
 BUCKET = Fermenter("Bucket", Quantity(12.0, "12 L"))
 
 
 def bought(found):
-    return [(each.what, each.amount.text if each.amount else None) for each in found]
+    return [(str(each.what), each.amount.text if each.amount else None) for each in found]
 
 
 def test_one_fermenter_in_hand_wants_nothing(kitchen):

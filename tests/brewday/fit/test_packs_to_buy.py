@@ -8,7 +8,6 @@ from designer.brewday.fit.answer import ToBuy
 from designer.brewday.fit.pack_choice import enough_packs
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
-from designer.brewday.results import plain_figure
 from designer.library.packs import packs
 from designer.recipe.quantity import Quantity
 
@@ -22,8 +21,8 @@ def test_more_hops_are_bought_in_bags_with_what_is_left_over(slipway_bitter):
     hops = bought(slipway_bitter, wish)["more hops", "hops"]
     assert hops.packs == ((1, "25 g bag"),)
     assert hops.over_kg == pytest.approx(0.025 - hops.mass_kg)
-    assert "1 × 25 g bag" in hops.said(plain_figure)
-    assert "of it left over" in hops.said(plain_figure)
+    assert "1 × 25 g bag" in hops.words.text
+    assert "of it left over" in hops.words.text
 
 
 def test_the_shop_s_own_sizes_are_taken(slipway_bitter):
@@ -42,14 +41,14 @@ def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
 def test_without_a_shop_only_the_amount_is_said(slipway_bitter):
     hops = bought(slipway_bitter, wish_for(slipway_bitter, 6.0))["more hops", "hops"]
     assert hops.packs == ()
-    assert "×" not in hops.said(plain_figure)
+    assert "×" not in hops.words.text
 
 
 @pytest.mark.parametrize("unit", ["", "packet"])
 def test_yeast_that_is_counted_weighs_nothing(unit):
     packets = Quantity(2.0, f"2 {unit}".strip(), unit=unit)
     assert ToBuy("yeast", packets, "yeast").mass_kg is None
-    assert ToBuy("yeast", packets, "yeast").said(plain_figure) == f"yeast, {packets.text}"
+    assert ToBuy("yeast", packets, "yeast").words.text == f"yeast, {packets.text}"
 
 
 def test_many_odd_sizes_are_chosen_from_without_delay():

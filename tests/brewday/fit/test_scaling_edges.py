@@ -130,7 +130,7 @@ def test_amounts_are_weighed_in_fives_of_grams_and_hops_in_halves(porter):
 
 def test_the_step_is_named_and_the_forecasts_stand_beside_the_original_s(porter):
     scaled = scale(porter, 6.5)
-    assert scaled.edit.text == "scale to 6.5 L"
+    assert scaled.edit.text.text == "scale to 6.5 L"
     before = brew(porter)
     assert scaled.forecasts["bitterness_ibu"].original == pytest.approx(
         float(before.bitterness_ibu), abs=1e-9

@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.fit.answer import say
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import original_of
@@ -12,8 +11,11 @@ from designer.brewday.fit.way_steps import cautions_of, steps_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermenter, Yeast
+from designer.recipe.message import word
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.bitterness import POT_CEILING_IBU
+
+from .figures import figures_in
 
 BUCKET = Fermenter("Bucket", Quantity(12.0, "12 L"))
 
@@ -40,7 +42,7 @@ def boil(porter):
 
 def draft(kitchen, count=1, **changes):
     cellar = Cellar((BUCKET,) * count)
-    return Draft("one boil", (kitchen.recipe,), (cellar,), 0, say("Boil it"), **changes)
+    return Draft("one boil", (kitchen.recipe,), (cellar,), 0, word("Boil it"), **changes)
 
 
 def texts(kitchen, *boils, **changes):
@@ -48,7 +50,7 @@ def texts(kitchen, *boils, **changes):
 
 
 def figures(kitchen, *boils, **changes):
-    return [each.figures for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
+    return [figures_in(each) for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
 
 
 def test_a_plain_boil_is_water_and_top_up(kitchen, boil):
@@ -155,7 +157,7 @@ def test_a_pot_within_three_tenths_of_a_litre_of_its_foam_line_wants_watching(bo
 def test_more_bitterness_than_a_pot_carries_is_told_of_the_fuller_of_two(boil):
     assert cautions(replace(boil, pot_bitterness_ibu=POT_CEILING_IBU)) == []
     found = list(cautions_of((boil, replace(boil, pot_bitterness_ibu=120.0))))
-    assert [each.figures for each in found] == [
+    assert [figures_in(each) for each in found] == [
         ((Kind.BITTERNESS, 120.0), (Kind.BITTERNESS, POT_CEILING_IBU))
     ]
     assert "less bitter than forecast" in found[0].text

@@ -49,7 +49,7 @@ def test_a_new_hop_takes_time_and_place_of_the_old_and_is_weighed_to_the_half_gr
     assert found.recipe.fermentables == porter.fermentables
     wanted = float(brew(porter).bitterness_ibu)
     nearest_step(found.recipe, old.line_id, 0.0005, lambda day: abs(day.bitterness_ibu - wanted))
-    assert found.edit.text == "Harbour hop in place of Challenger"
+    assert found.edit.text.text == "Harbour hop in place of Challenger"
 
 
 def test_a_hop_that_gives_half_an_ibu_or_less_keeps_its_weight(porter):

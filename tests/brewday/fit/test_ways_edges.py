@@ -190,13 +190,13 @@ def test_a_boil_into_one_fermenter_takes_the_packet_there_is_and_says_nothing_of
     assert plain.must_buy == ()
     two = {way.key: way for way in fit(pale, 12.0, (12.0, 13.0)).ways}["one boil"]
     assert "into each fermenter" in " ".join(each.text for each in two.steps)
-    assert [each.what for each in two.must_buy] == ["another packet of yeast: Dry ale yeast"]
+    assert [str(each.what) for each in two.must_buy] == ["another packet of yeast: Dry ale yeast"]
 
 
 def test_the_step_of_undoing_is_named_after_the_way(pale):
     found = {way.key: way for way in fit(pale, 12.0).ways}
-    assert found["one boil"].edit.text == "fit: one boil and top-up"
-    assert found["late extract"].edit.text == "fit: one boil, extract late"
+    assert found["one boil"].edit.text.text == "fit: one boil and top-up"
+    assert found["late extract"].edit.text.text == "fit: one boil, extract late"
 
 
 def test_each_boil_tells_how_full_its_pot_is(pale):

@@ -26,7 +26,7 @@ def test_a_copied_line_is_pasted_exactly(opened, display):
     after = edit.apply(opened.recipe)
     assert after.hops == (*hops, *hops)
     assert len({hop.line_id for hop in after.hops}) == 4
-    assert edit.text == "paste 2 lines"
+    assert edit.text.text == "paste 2 lines"
 
 
 def test_hops_pasted_on_fermentables_go_where_they_belong(opened, display):

@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import QModelIndex, Qt
 
 from designer.recipe.edits import AddLine, RemoveLines
+from designer.recipe.message import word
 from designer.units import ShownUnits
 from designer.window.compose.lines_columns import ALL, EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_model import LinesModel
@@ -137,11 +138,11 @@ def test_a_locked_line_cannot_be_edited(opened, display):
 def test_rows_that_come_and_go_are_told_one_by_one(qtbot, opened, display):
     model = model_of(HOPS, opened, display)
     with qtbot.waitSignal(model.rowsInserted) as inserted:
-        opened.make(AddLine("hops", opened.recipe.hops[0], "add", position=1))
+        opened.make(AddLine("hops", opened.recipe.hops[0], word("add"), position=1))
     assert inserted.args[1:] == [1, 1]
     new_id = opened.recipe.hops[1].line_id
     with qtbot.waitSignal(model.rowsRemoved) as removed:
-        opened.make(RemoveLines("hops", frozenset({new_id}), "remove"))
+        opened.make(RemoveLines("hops", frozenset({new_id}), word("remove")))
     assert removed.args[1:] == [1, 1]
 
 

@@ -124,7 +124,7 @@ def test_all_of_it_is_done_by_the_keyboard(preview, qtbot):
     made.add_button.setFocus()
     with qtbot.waitSignal(made.chosen) as chosen:
         qtbot.keyClick(made.add_button, Qt.Key.Key_Return)
-    assert chosen.args[0].text == "paste 2 lines"
+    assert chosen.args[0].text.text == "paste 2 lines"
 
 
 def test_space_ticks_the_chosen_rows(preview, qtbot):

@@ -13,6 +13,7 @@ from designer.library.places import set_field
 from designer.library.recipe_file import document_text, load, read_document, save
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart
+from designer.recipe.message import word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
 from designer.units import ShownUnits, read
@@ -180,10 +181,10 @@ def test_a_moment_typed_with_a_decimal_comma_is_the_same_in_the_file(german):
 
 def test_a_worked_out_figure_goes_into_the_recipe_as_its_text_says(opened):
     rounded = Quantity(9.4372, "9.4 L")
-    opened.make(ChangePart("process", "top_up_to", rounded, "top up"))
+    opened.make(ChangePart("process", "top_up_to", rounded, word("top up")))
     assert opened.recipe.process.top_up_to == Quantity(9.4, "9.4 L")
     wrong = Quantity(0.0725, "0.0725 %")
-    opened.make(ChangePart("yeast", "attenuation", wrong, "change"))
+    opened.make(ChangePart("yeast", "attenuation", wrong, word("change")))
     assert opened.recipe.yeast.attenuation.text == "7.25 %"
     assert opened.recipe.yeast.attenuation.value == pytest.approx(0.0725, rel=1e-12)
 
@@ -201,7 +202,7 @@ def test_direction_and_control_marks_are_dropped_from_a_name_with_a_word(qtbot, 
     line = replace(opened.recipe.hops[0], name=name)
     said = []
     opened.told.connect(said.append)
-    opened.make(ChangeLine("hops", line.line_id, (("name", name),), "change hop name"))
+    opened.make(ChangeLine("hops", line.line_id, (("name", name),), word("change hop name")))
     assert opened.recipe.hops[0].name == kept
     assert bool(said) is (kept != name)
 
@@ -307,7 +308,9 @@ def test_opening_and_saving_changes_no_field_and_touching_one_changes_that_alone
     assert _written_of(same, before) == before
     assert load(tmp_path / "same.hobwort") == load(file)
     opened.make(
-        ChangePart("process", "boil_time", DisplayFormat(settings).read(Kind.TIME, "71"), "change")
+        ChangePart(
+            "process", "boil_time", DisplayFormat(settings).read(Kind.TIME, "71"), word("change")
+        )
     )
     save(opened.recipe, tmp_path / "touched.hobwort")
     touched = json.loads((tmp_path / "touched.hobwort").read_text("utf-8"))

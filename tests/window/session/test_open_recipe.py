@@ -1,17 +1,18 @@
 """The open recipe: undo, merging, what is saved, and going on after a crash."""
 
 from designer.recipe.edits import ChangePart, ChangeRecipe
+from designer.recipe.message import word
 from designer.recipe.quantity import Quantity
 from designer.window.session.open_recipe import OpenRecipe
 
 
 def top_up(litres, merge_key=""):
     quantity = Quantity(litres, f"{litres:g} L")
-    return ChangePart("process", "top_up_to", quantity, "change top up to", merge_key)
+    return ChangePart("process", "top_up_to", quantity, word("change top up to"), merge_key)
 
 
 def test_an_edit_that_changes_nothing_is_no_step(opened):
-    assert not opened.make(ChangeRecipe("name", opened.recipe.name, "rename the recipe"))
+    assert not opened.make(ChangeRecipe("name", opened.recipe.name, word("rename the recipe")))
     assert opened.undo_stack.count() == 0
 
 
@@ -22,7 +23,7 @@ def test_typing_in_one_field_is_one_step_and_back_to_the_start_is_none(opened, p
     assert opened.undo_stack.count() == 1
     opened.make(top_up(10.0, key))
     assert opened.recipe == porter
-    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Other", word("rename the recipe")))
     opened.undo_stack.undo()
     assert opened.recipe == porter
 
@@ -38,7 +39,7 @@ def test_the_forecast_is_made_once_a_turn_of_the_loop(qtbot, opened):
 
 
 def test_taking_back_leaves_other_steps_alone(opened):
-    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Other", word("rename the recipe")))
     opened.take_back(opened.start_typing())
     assert opened.recipe.name == "Other"
 
@@ -53,9 +54,9 @@ def test_saving_makes_it_clean_and_undoing_past_it_unsaved(opened, tmp_path):
 
 def test_what_is_typed_while_a_file_is_written_stays_unsaved(opened, tmp_path):
     key = opened.start_typing()
-    opened.make(ChangeRecipe("name", "O", "rename the recipe", key))
+    opened.make(ChangeRecipe("name", "O", word("rename the recipe"), key))
     written = opened.recipe
-    opened.make(ChangeRecipe("name", "On", "rename the recipe", key))
+    opened.make(ChangeRecipe("name", "On", word("rename the recipe"), key))
     opened.note_written(written, tmp_path / "a.hobwort")
     assert opened.unsaved
     opened.undo_stack.setClean()
@@ -68,7 +69,7 @@ def test_what_is_typed_while_a_file_is_written_stays_unsaved(opened, tmp_path):
 
 def test_another_session_says_what_was_done_in_the_last(qapp, opened, porter):
     opened.make(top_up(9.0))
-    opened.make(ChangeRecipe("name", "Harbour Lamp", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Harbour Lamp", word("rename the recipe")))
     opened.undo_stack.undo()
     before = opened.undo_stack.undoText()
     history, position = opened.history()
@@ -113,7 +114,7 @@ def test_what_could_be_redone_can_be_again_when_typing_is_taken_back(opened, tmp
     opened.make(top_up(9.0))
     opened.make(top_up(8.0))
     opened.note_written(opened.recipe, tmp_path / "a.hobwort")
-    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Other", word("rename the recipe")))
     opened.undo_stack.setIndex(1)
     key = opened.start_typing()
     opened.make(top_up(5.0, key))
@@ -152,7 +153,7 @@ def test_a_step_that_is_kept_ends_what_could_be_redone(opened):
     opened.undo_stack.undo()
     key = opened.start_typing()
     opened.make(top_up(5.0, key))
-    opened.make(ChangeRecipe("name", "Other", "rename the recipe"))
+    opened.make(ChangeRecipe("name", "Other", word("rename the recipe")))
     opened.take_back(key)
     opened.undo_stack.undo()
     assert opened.recipe.process.top_up_to.text == "5 L"

@@ -1,0 +1,136 @@
+"""What the program has to say: put into words, units and a language only where it is shown.
+
+A message is known by its id and never by its words: findings, steps of a way, refusals and what an
+undo takes back are all messages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple, TypeAlias
+
+from designer.recipe.quantity import Kind, Quantity
+from designer.translation import tr
+
+Figure: TypeAlias = tuple[Kind, float | Quantity]
+"""A number in the base unit of its kind; or a quantity, which is shown as it was typed."""
+
+
+class Message(NamedTuple):
+    """A sentence or a part of one.
+
+    `id` is a word for it that lasts. `template` is its English words, with `{0}`, `{1}` ... for its
+    `figures` and `{name}` for its `names`: what a brewer typed, or another message.
+    """
+
+    id: str
+    template: str
+    figures: tuple[Figure, ...] = ()
+    names: tuple[tuple[str, object], ...] = ()
+
+    @property
+    def text(self) -> str:
+        """The message in metric units, in the language of the program."""
+        return self.said()
+
+    def __str__(self) -> str:
+        return self.text
+
+    def said(
+        self,
+        show: Callable[[Kind, float], str] | None = None,
+        typed: Callable[[Kind, Quantity], str] | None = None,
+        look_up: Callable[[str], str] = tr,
+        name: Callable[[str], str] = str,
+    ) -> str:
+        """Return the message with its figures as `show` and `typed` write them.
+
+        `look_up` gives its template in another language, `name` what a brewer typed as it is shown.
+        """
+        template = look_up(self.template)
+        if not self.figures and not self.names:
+            return template
+        show = show or plain_figure
+        figures = [
+            show(kind, value)
+            if not isinstance(value, Quantity)
+            else (value.text if typed is None else typed(kind, value))
+            for kind, value in self.figures
+        ]
+        names = {
+            key: each.said(show, typed, look_up, name)
+            if isinstance(each, Message)
+            else name(str(each))
+            for key, each in self.names
+        }
+        return template.format(*figures, **names)
+
+
+def say(id: str, template: str, /, *figures: Figure, **names: object) -> Message:
+    """Return a message."""
+    return Message(id, template, figures, tuple(names.items()))
+
+
+def word(text: str) -> Message:
+    """Return a word of a list of ours (a choice, the label of a field) as a part of a message."""
+    return Message(text, text)
+
+
+def within(label: str) -> Message:
+    """Return the label of a field as it stands within a sentence."""
+    return word(label[:1].lower() + label[1:])
+
+
+def listed(parts: Sequence[object]) -> object:
+    """Return parts, at least one, as one: the last after an "and"."""
+    found = parts[0]
+    for each in parts[1:]:
+        found = say("and", "{first} and {last}", first=found, last=each)
+    return found
+
+
+def in_a_row(parts: Sequence[object]) -> object:
+    """Return parts, at least one, as one with commas between them."""
+    found = parts[0]
+    for each in parts[1:]:
+        found = say("comma", "{first}, {last}", first=found, last=each)
+    return found
+
+
+def in_turn(*sentences: Message) -> Message:
+    """Return sentences as one message, in order."""
+    found = sentences[0]
+    for each in sentences[1:]:
+        found = say("in-turn", "{first} {next}", first=found, next=each)
+    return found
+
+
+_PLAIN = {
+    Kind.VOLUME: ("{:.1f} L", 1.0),
+    Kind.TEMPERATURE: ("{:.0f} °C", 1.0),
+    Kind.TEMPERATURE_DIFFERENCE: ("{:.0f} °C", 1.0),
+    Kind.TIME: ("{:.0f} min", 1.0),
+    Kind.GRAVITY: ("{:.3f}", 1.0),
+    Kind.BEER_COLOUR: ("{:.0f} SRM", 1.0),
+    Kind.BITTERNESS: ("{:.0f} IBU", 1.0),
+    Kind.FRACTION: ("{:.0f} %", 100.0),
+    Kind.POWER: ("{:.0f} W", 1.0),
+    Kind.EVAPORATION: ("{:.1f} L/h", 1.0),
+    Kind.CARBONATION: ("{:.1f} vol", 1.0),
+}
+
+
+def plain_figure(kind: Kind, value: float) -> str:
+    """Return a figure in metric units, rounded as a brewer reads it.
+
+    Hops are weighed on a finer scale than extract, and their alpha acid is printed to a tenth.
+    """
+    if kind is Kind.MASS and value < 1.0:
+        grams = 1000.0 * value
+        return f"{grams:.0f} g" if grams >= 100.0 else f"{round(grams, 1):g} g"
+    if kind is Kind.MASS:
+        return f"{value:.2f} kg"
+    if kind is Kind.FRACTION and abs(value) < 0.2:
+        return f"{round(100.0 * value, 1):g} %"
+    form, factor = _PLAIN.get(kind, ("{:.4g}", 1.0))
+    return form.format(factor * value)
