@@ -1,7 +1,12 @@
 import pytest
 
 from designer import translation
+from designer.recipe.message import say
+from designer.recipe.quantity import Kind, Quantity
+from designer.resource_files import resource_path
 from designer.translation import tr, trn
+
+from .sentences import template
 
 
 class _Turned:
@@ -31,3 +36,19 @@ def test_english_needs_no_catalogue():
     assert trn("{number} bag", "{number} bags", 1) == "1 bag"
     assert tr("100 % of {it}") == "100 % of {it}"
     assert tr("") == ""
+
+
+def test_the_template_for_translators_has_all_sentences_of_the_program(update_golden):
+    path = resource_path("translations/program.pot")
+    if update_golden:
+        path.write_text(template(), encoding="utf-8")
+    assert path.read_text(encoding="utf-8") == template()
+
+
+def test_a_message_is_put_into_words_and_units_only_where_it_is_shown(turned):
+    half = say("half", "{0} of {name}", (Kind.VOLUME, 2.0), name="{pot}")
+    whole = say("both", "{name} in {pot}", name=half, pot="a pot")
+    assert whole.text == "in a pot: 2.0 L of {pot}"
+    assert whole.said(lambda kind, value: f"{value:.0f} {kind}") == "in a pot: 2 volume of {pot}"
+    typed = say("typed", "{0}", (Kind.VOLUME, Quantity(2.0, "2000 mL")))
+    assert (typed.text, typed.said(typed=lambda kind, _: kind)) == ("2000 mL", "volume")

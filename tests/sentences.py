@@ -1,0 +1,100 @@
+"""Every sentence of the program, found in its source and in what is declared there.
+
+`tr`, `trn` and `message` mark a sentence by itself, `say` one with an id, `word` and `within` a
+word that is put into one. Labels, choices and defaults of the recipe's fields and of the forecasts
+are declared without marks, and are all sentences. Those of the brew sheet are not among them: it
+has a language and a file of its own, see `tests/sheet/messages.py`.
+"""
+
+import ast
+from dataclasses import fields
+from pathlib import Path
+
+from designer.brewday.predictions import PREDICTIONS
+from designer.recipe.document import LINE_TYPES, PART_TYPES
+from designer.recipe.message import within
+from designer.recipe.quantity import Stage
+
+ROOT = Path(__file__).parents[1]
+_SHEETS = ("sheet", "paper")
+"""What is said there by a sheet's own `say` and `message` is not ours."""
+_ALONE = ("tr", "message", "word", "within")
+_HEAD = """\
+# Sentences of the program. What is in braces is put in.
+msgid ""
+msgstr ""
+"Content-Type: text/plain; charset=UTF-8\\n"
+"Content-Transfer-Encoding: 8bit\\n"
+"""
+
+
+def sentences() -> dict[tuple[str, ...], list[str]]:
+    """Return each sentence, with its plural where it has one, and the files that say it."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for path in sorted((ROOT / "designer").rglob("*.py")):
+        for ids in _said(path):
+            found.setdefault(ids, []).append(str(path.relative_to(ROOT)))
+    for text, path in _declared():
+        found.setdefault((text,), []).append(path)
+    found.pop(("",), None)
+    return found
+
+
+def _said(path):
+    is_ours = path.parent.name not in _SHEETS
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(node, ast.Call):
+            continue
+        name = getattr(node.func, "id", "")
+        if name in _ALONE and node.args and is_ours:
+            texts = _texts(node.args[0])
+            yield from ((within(text).template if name == "within" else text,) for text in texts)
+        elif name == "say" and len(node.args) > 1:
+            yield from ((text,) for text in _texts(node.args[1]))
+        elif name == "trn":
+            yield tuple(_texts(node.args[0]) + _texts(node.args[1]))
+
+
+def _texts(node):
+    """All texts that an expression may give."""
+    if isinstance(node, ast.IfExp):
+        return [*_texts(node.body), *_texts(node.orelse)]
+    is_text = isinstance(node, ast.Constant) and isinstance(node.value, str)
+    return [node.value] if is_text else []
+
+
+def _declared():
+    document = "designer/recipe/document.py"
+    for part in (*PART_TYPES.values(), *LINE_TYPES.values()):
+        for each in fields(part):
+            facts = each.metadata.get("facts")
+            label = facts.label if facts else each.metadata.get("label", "")
+            if label:
+                yield label, document
+                yield within(label).template, document
+            if facts is not None:
+                yield from ((text, document) for text in (facts.default_text, facts.source) if text)
+            yield from ((choice, document) for choice in each.metadata.get("choices", ()))
+    for stage in Stage:
+        yield str(stage), "designer/recipe/quantity.py"
+    for each in PREDICTIONS:
+        yield each.label, "designer/brewday/predictions.py"
+        yield each.source, "designer/brewday/predictions.py"
+
+
+def template() -> str:
+    """Return the `.pot` file: all sentences, none of them translated."""
+    entries = []
+    for ids, places in sorted(sentences().items()):
+        lines = [f"#: {' '.join(dict.fromkeys(places))}", f"msgid {_quoted(ids[0])}"]
+        if len(ids) == 1:
+            lines.append('msgstr ""')
+        else:
+            lines += [f"msgid_plural {_quoted(ids[1])}", 'msgstr[0] ""', 'msgstr[1] ""']
+        entries.append("\n".join(lines))
+    return _HEAD + "\n" + "\n\n".join(entries) + "\n"
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n")
+    return f'"{escaped}"'
