@@ -14,19 +14,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from designer.brewday.day import brew
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import BY_KEY, Prediction
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, Line, with_amount
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say, within
-from designer.recipe.quantity import Quantity, Stage
+from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import message
 
 MOST_TRIES = 60
 LARGEST_AMOUNT_KG = 50.0
-CLOSE = {"original_gravity": 2e-5, "final_gravity": 2e-5, "abv_percent": 2e-3,
-         "bitterness_ibu": 0.02, "colour_srm": 0.01}  # fmt: skip
-"""How near the wanted value the search stops, in the unit of the forecast."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +53,18 @@ class Aim:
 
 def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
     """Return what can bring the forecast `key` elsewhere; nothing that is locked."""
-    if key == "bitterness_ibu":
-        return tuple(
-            Means("hops", hop.line_id, hop.name)
-            for hop in recipe.hops
-            if not hop.locked and hop.when.stage is not Stage.DRY_HOP
-        )
-    lines = tuple(
-        Means("fermentables", line.line_id, line.name)
-        for line in recipe.fermentables
-        if not line.locked
-    )
-    return (*lines, TOP_UP) if key in ("original_gravity", "abv_percent") else lines
+    found: list[Means] = []
+    for each in BY_KEY[key].means:
+        found += [TOP_UP] if each == "water" else _lines_to_change(recipe, each)
+    return tuple(found)
+
+
+def _lines_to_change(recipe: Recipe, lines: str) -> list[Means]:
+    return [
+        Means(lines, line.line_id, line.name)
+        for line in getattr(recipe, lines)
+        if not line.locked and line.when.stage is not Stage.DRY_HOP
+    ]
 
 
 def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
@@ -76,11 +73,11 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     The amount is rounded to what a kitchen measures (a gram; hops a tenth; 0.05 L), so `reached`
     may differ from `wanted` by what that rounding causes. Raises KeyError for an unknown forecast.
     """
-    compute = {each.key: each.compute for each in PREDICTIONS}[key]
-    change = _changer(recipe, means, wanted, key)
+    aimed_at = BY_KEY[key]
+    change = _changer(recipe, means, wanted, aimed_at)
 
     def forecast(amount: float) -> float:
-        return float(compute(brew(change(amount).apply(recipe))))
+        return float(aimed_at.compute(brew(change(amount).apply(recipe))))
 
     first, last = _ends(recipe, means)
     low, high = forecast(first), forecast(last)
@@ -88,9 +85,9 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
         last, high = last / 2.0, nearer  # so many hops drink up the wort they make bitter
     if not min(low, high) <= wanted <= max(low, high):
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
-    amount = _root(forecast, wanted, (first, low), (last, high), CLOSE[key])
+    amount = _root(forecast, wanted, (first, low), (last, high), aimed_at.close)
     edit = change(_rounded(amount, means))
-    return Aim(edit, float(compute(brew(edit.apply(recipe)))), low, high)
+    return Aim(edit, float(aimed_at.compute(brew(edit.apply(recipe)))), low, high)
 
 
 def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
@@ -113,10 +110,11 @@ def _amount_kg(recipe: Recipe, means: Means) -> float:
 
 
 def _changer(
-    recipe: Recipe, means: Means, wanted: float, key: str
+    recipe: Recipe, means: Means, wanted: float, aimed_at: Prediction
 ) -> Callable[[float], ChangeLine | ChangePart]:
     by = within(means.name) if means.lines == "process" else means.name
-    text = say("make-it-by", "make it {wanted} by {means}", wanted=_said(key, wanted), means=by)
+    said = _said(aimed_at, wanted)
+    text = say("make-it-by", "make it {wanted} by {means}", wanted=said, means=by)
     if means.lines == "process":
         high = facts_of(recipe.process, "top_up_to").high
         return lambda litres: ChangePart(
@@ -134,11 +132,10 @@ def _changer(
     )
 
 
-def _said(key: str, wanted: float) -> str:
-    if key in ("original_gravity", "final_gravity"):
+def _said(aimed_at: Prediction, wanted: float) -> str:
+    if aimed_at.kind is Kind.GRAVITY:
         return f"{wanted:.3f}"
-    units = {"abv_percent": " %", "bitterness_ibu": " IBU", "colour_srm": " SRM"}
-    return f"{wanted:.3g}{units[key]}"
+    return f"{wanted:.3g} {aimed_at.unit}".rstrip()
 
 
 def _mass_text(kg: float) -> str:

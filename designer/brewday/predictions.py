@@ -1,6 +1,7 @@
 """The forecasts: what each is called, of what kind, where its number comes from.
 
-Live panel, sheet and command line walk this list.
+Each is one entry here. Compose, Fit, the head of the sheet, the Recipe box, the command line and
+`--json` walk this list, and so does whatever brings a forecast to a wanted value.
 """
 
 from __future__ import annotations
@@ -10,61 +11,172 @@ from dataclasses import dataclass
 
 from designer.brewday.results import Day
 from designer.recipe.quantity import Kind
+from designer.translation import message
 from designer.wort.numeric import Numeric
 
 
 @dataclass(frozen=True, slots=True)
+class Weight:
+    """How much a difference counts where ways to brew are put in order; a judgement, no source.
+
+    `noticed` beyond what nobody can tell counts 1, or `noticed_share` of the original if that is
+    more. `more` and `less` say of a way what it does to the beer: its value and the original's.
+    """
+
+    noticed: float
+    more: str
+    less: str
+    noticed_share: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Prediction:
-    """A number read off a day. Alcohol is in per cent by volume, all else in base units."""
+    """A number read off a day. Alcohol is in per cent by volume, all else in base units.
+
+    `label` is what handbooks call it, `name` what a newcomer reads beside it, with `abbreviation`
+    where there is a usual one; `in_words` begins a sentence and `on_sheet` heads it on paper, where
+    they differ from those. It is written with so many `decimals`, before its `unit`. `strip` are
+    the ends of its scale where it is drawn.
+
+    It can be brought to a wanted value by `means`, "fermentables", "hops" or "water"; the search
+    stops `close` to it. A difference up to `deadband` is none; None where it follows from others.
+    `weight` orders the ways to fit. `listed` tells whether the Recipe box has a column for it.
+    `scale_of` is the key of another forecast that this is the same as, on the scale of metric
+    countries: it is shown with that one.
+    """
 
     key: str
     label: str
     kind: Kind
     source: str
     compute: Callable[[Day], Numeric]
+    strip: tuple[float, float]
+    name: str = ""
+    abbreviation: str = ""
+    in_words: str = ""
+    on_sheet: str = ""
+    decimals: int = 0
+    unit: str = ""
+    means: tuple[str, ...] = ()
+    close: float = 0.0
+    deadband: float | None = None
+    weight: Weight | None = None
+    listed: bool = True
+    scale_of: str = ""
+
+    @property
+    def plain(self) -> str:
+        """What a newcomer reads: "Before yeast"."""
+        return self.name or self.label
+
+    @property
+    def title(self) -> str:
+        """The same with its abbreviation: "Before yeast (OG)"."""
+        return f"{self.plain} ({self.abbreviation})" if self.abbreviation else self.plain
+
+    @property
+    def heading(self) -> str:
+        """What heads a narrow column: "OG"."""
+        return self.abbreviation or self.plain
 
 
 PREDICTIONS = (
     Prediction(
         "original_gravity",
-        "Original gravity",
+        message("Original gravity"),
         Kind.GRAVITY,
         "mass balance of extract and water; density of sucrose solutions, ICUMSA SPS-4 (1998)",
         lambda day: day.original_gravity,
+        strip=(1.020, 1.100),
+        name=message("Before yeast"),
+        abbreviation=message("OG"),
+        in_words=message("Gravity before yeast"),
+        on_sheet=message("Before yeast, OG"),
+        decimals=3,
+        means=("fermentables", "water"),
+        close=2e-5,
+        deadband=0.001,
+        weight=Weight(
+            0.002, message("stronger, {0} instead of {1}"), message("weaker, {0} instead of {1}")
+        ),
     ),
     Prediction(
         "final_gravity",
-        "Final gravity",
+        message("Final gravity"),
         Kind.GRAVITY,
         "fermentability of each extract scaled by the yeast's attenuation; factor 0.81, Balling",
         lambda day: day.final_gravity,
+        strip=(0.998, 1.030),
+        name=message("When done"),
+        abbreviation=message("FG"),
+        in_words=message("Gravity when done"),
+        on_sheet=message("When done, FG"),
+        decimals=3,
+        means=("fermentables",),
+        close=2e-5,
+        deadband=0.001,
+        listed=False,
     ),
     Prediction(
         "abv_percent",
-        "Alcohol by volume",
+        message("Alcohol by volume"),
         Kind.NUMBER,
         "Balling, by way of ASBC Beer-6",
         lambda day: day.abv_percent,
+        strip=(0.0, 12.0),
+        name=message("Alcohol"),
+        decimals=1,
+        unit="%",
+        means=("fermentables", "water"),
+        close=2e-3,
     ),
     Prediction(
         "bitterness_ibu",
-        "Bitterness",
+        message("Bitterness"),
         Kind.BITTERNESS,
         "Tinseth, piece by piece through the day, on its own clock below the boil",
         lambda day: day.bitterness_ibu,
+        strip=(0.0, 80.0),
+        unit="IBU",
+        means=("hops",),
+        close=0.02,
+        deadband=1.0,
+        weight=Weight(
+            2.0,
+            message("more bitter, {0} instead of {1}"),
+            message("less bitter, {0} instead of {1}"),
+            noticed_share=0.1,
+        ),
     ),
     Prediction(
         "colour_srm",
-        "Colour",
+        message("Colour"),
         Kind.BEER_COLOUR,
         "malt colour units by Morey's fit",
         lambda day: day.colour_srm,
+        strip=(0.0, 45.0),
+        unit="SRM",
+        means=("fermentables",),
+        close=0.01,
+        deadband=0.5,
+        weight=Weight(
+            2.0, message("darker, {0} instead of {1}"), message("paler, {0} instead of {1}")
+        ),
     ),
     Prediction(
         "colour_ebc",
-        "Colour, EBC",
+        message("Colour, EBC"),
         Kind.BEER_COLOUR,
         "1.97 times SRM",
         lambda day: day.colour_ebc,
+        strip=(0.0, 89.0),
+        unit="EBC",
+        scale_of="colour_srm",
     ),
 )
+"""Differences within a deadband are those that no kitchen hydrometer, tongue or eye can tell;
+common practice, no source."""
+
+BY_KEY = {each.key: each for each in PREDICTIONS}
+MAIN = tuple(each for each in PREDICTIONS if not each.scale_of)
+"""All but those that are others on another scale."""

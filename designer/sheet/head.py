@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from designer.brewday.predictions import MAIN, PREDICTIONS, Prediction
 from designer.brewday.results import Range
 from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
@@ -49,36 +52,57 @@ def _vessels(plan: Plan) -> str:
 
 
 def _figures(plan: Plan) -> tuple[Figure, ...]:
-    known, say = plan.outlook.forecasts, plan.say
-    original, final = known["original_gravity"], known["final_gravity"]
-    alcohol, bitter = known["abv_percent"], known["bitterness_ibu"]
-    plato = plan.figures.number(float(plato_from_gravity(original.value)), ".1f")
-    return (
-        _figure(plan, say("Before yeast, OG"), original, ".3f", "",
-                say("wort sugar, {plato} °P", plato=plato)),
-        _figure(plan, say("When done, FG"), final, ".3f", "", say("what is left of it")),
-        _figure(plan, say("Alcohol by volume"), alcohol, ".1f", " %",
-                say(alcohol_in_words(alcohol.value))),
-        _figure(plan, say("Bitterness"), bitter, ".0f", " IBU",
-                say(bitterness_in_words(bitter.value, original.value))),
-        _colour(plan),
-    )  # fmt: skip
+    return tuple(_figure(plan, each) for each in MAIN)
 
 
-def _colour(plan: Plan) -> Figure:
-    """EBC where units are metric, else SRM; the other one beside the word for it."""
-    found = {unit: plan.outlook.forecasts[f"colour_{unit.lower()}"] for unit in ("EBC", "SRM")}
-    metric = plan.figures.shown is ShownUnits.METRIC
-    first, second = ("EBC", "SRM") if metric else ("SRM", "EBC")
-    words = plan.say(colour_in_words(found["SRM"].value))
-    means = f"{words}, {found[second].value:.0f} {second}"
-    return _figure(plan, plan.say("Colour"), found[first], ".0f", f" {first}", means)
-
-
-def _figure(plan: Plan, label: str, found: Range, form: str, unit: str, means: str) -> Figure:
+def _figure(plan: Plan, each: Prediction) -> Figure:
+    """On the scale of metric countries where units are metric, the other beside what it means."""
+    other = next((scale for scale in PREDICTIONS if scale.scale_of == each.key), None)
+    first, second = (other, each) if other and _is_metric(plan) else (each, other)
+    found, form = plan.outlook.forecasts[first.key], f".{first.decimals}f"
+    means = _MEANS[each.key](plan) if each.key in _MEANS else ""
+    if second is not None:
+        means = ", ".join(part for part in (means, _with_unit(plan, second)) if part)
     span = plan.figures.span(found.low, found.high, form)
-    likely = plan.say("likely {span}", span=span)
-    return Figure(label, plan.figures.number(found.value, form) + unit, likely, means)
+    return Figure(
+        plan.say(each.on_sheet or each.label),
+        _with_unit(plan, first),
+        plan.say("likely {span}", span=span),
+        means,
+    )
+
+
+def _is_metric(plan: Plan) -> bool:
+    return plan.figures.shown is ShownUnits.METRIC
+
+
+def _with_unit(plan: Plan, each: Prediction) -> str:
+    value = plan.figures.number(plan.outlook.forecasts[each.key].value, f".{each.decimals}f")
+    return f"{value} {each.unit}".rstrip()
+
+
+def _sugar(plan: Plan) -> str:
+    plato = float(plato_from_gravity(_value(plan, "original_gravity")))
+    return plan.say("wort sugar, {plato} °P", plato=plan.figures.number(plato, ".1f"))
+
+
+def _bitter(plan: Plan) -> str:
+    bitter, original = _value(plan, "bitterness_ibu"), _value(plan, "original_gravity")
+    return plan.say(bitterness_in_words(bitter, original))
+
+
+def _value(plan: Plan, key: str) -> float:
+    return plan.outlook.forecasts[key].value
+
+
+_MEANS: dict[str, Callable[[Plan], str]] = {
+    "original_gravity": _sugar,
+    "final_gravity": lambda plan: plan.say("what is left of it"),
+    "abv_percent": lambda plan: plan.say(alcohol_in_words(_value(plan, "abv_percent"))),
+    "bitterness_ibu": _bitter,
+    "colour_srm": lambda plan: plan.say(colour_in_words(_value(plan, "colour_srm"))),
+}
+"""What a figure means to a newcomer; a forecast without such words stands by itself."""
 
 
 def gravity_forecast(plan: Plan, found: Range) -> str:

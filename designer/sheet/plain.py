@@ -39,7 +39,10 @@ def sheet_text(sheet: Sheet) -> str:
 def _head(head: Head) -> list[str]:
     about = " · ".join(part for part in (head.subtitle, head.vessels) if part)
     blanks = ", ".join(f"{label} {known or BLANK}" for label, known in head.blanks)
-    figures = [f"  {each.label}: {each.value} ({each.span}), {each.means}" for each in head.figures]
+    figures = [
+        f"  {each.label}: {each.value} ({each.span})" + (f", {each.means}" if each.means else "")
+        for each in head.figures
+    ]
     return [*([head.shop] if head.shop else []), head.title, about, blanks, *figures]
 
 

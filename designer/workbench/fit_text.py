@@ -8,7 +8,7 @@ from textwrap import wrap
 from typing import Any
 
 from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Addition
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
@@ -71,20 +71,22 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
         yield from _boil_lines(boil, figure, "" if len(way.boils) == 1 or alike else f" {place}")
     yield "   The beer (and the change from the recipe):"
     for each in PREDICTIONS:
-        yield _compared_line(each.label, each.key, each.kind, way.forecasts[each.key])
+        yield _compared_line(each, way.forecasts[each.key])
     yield from _asks_lines(way, figure)
     for said in way.cautions:
         yield from _wrapped(said.said(figure), "   ", "Care: ")
 
 
-def _compared_line(label: str, key: str, kind: Kind, found: Compared) -> str:
-    places = 3 if kind is Kind.GRAVITY else 1 if key == "abv_percent" else 0
-    unit = " %" if key == "abv_percent" else ""
-    value, low, high = (f"{each:.{places}f}" for each in (found.value, found.low, found.high))
+def _compared_line(each: Prediction, found: Compared) -> str:
+    places = each.decimals
+    unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
+    value, low, high = (f"{figure:.{places}f}" for figure in (found.value, found.low, found.high))
     change = f"{found.change:+.{places}f}"
     plain = f"{0.0:+.{places}f}"
     same = change in (plain, plain.replace("+", "-"))
-    return f"     {label:<18}{value + unit:>8}   {low} to {high:<8} {'same' if same else change}"
+    return (
+        f"     {each.label:<18}{value + unit:>8}   {low} to {high:<8} {'same' if same else change}"
+    )
 
 
 def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:

@@ -13,16 +13,14 @@ from designer.recipe.quantity import Kind
 from designer.units import show
 from designer.units.quoting import one_line
 
-_DECIMALS = {Kind.GRAVITY: 3, Kind.NUMBER: 1}
-
 
 def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     """Return the forecast as lines: figures with ranges and main causes, vessels, findings."""
     lines = [one_line(recipe.name), ""]
     for each in PREDICTIONS:
         found = outlook.forecasts[each.key]
-        figure, low, high = (_figure(each.kind, x) for x in (found.value, found.low, found.high))
-        unit = " %" if each.key == "abv_percent" else ""
+        figure, low, high = (f"{x:.{each.decimals}f}" for x in (found.value, found.low, found.high))
+        unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
         text = f"  {each.label:<18} {figure + unit:>9}   {low} to {high}"
         lines.append(f"{text:<50}{_causes(found)}".rstrip())
     lines += ["", *_vessel_lines(recipe, outlook.day)]
@@ -31,10 +29,6 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
         lines.append(f"  {finding.severity}: {one_line(f'{finding.message}{cure}')}")
     return lines
-
-
-def _figure(kind: Kind, value: float) -> str:
-    return f"{value:.{_DECIMALS.get(kind, 0)}f}"
 
 
 def _causes(found: Range) -> str:

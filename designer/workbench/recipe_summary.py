@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from designer.brewday.outlook import look_ahead
+from designer.brewday.predictions import MAIN
 from designer.brewday.results import Outlook
 from designer.library.store import Summary
+from designer.library.store.values import forecast_columns
 from designer.recipe.document import Recipe
 
 
@@ -15,11 +17,7 @@ def summary_of(recipe: Recipe, outlook: Outlook | None = None) -> Summary:
         style=recipe.style,
         fermenter=recipe.fermenter.name,
         pot=recipe.pot.name,
-        og=float(day.original_gravity),
-        fg=float(day.final_gravity),
-        abv=float(day.abv_percent),
-        ibu=float(day.bitterness_ibu),
-        srm=float(day.colour_srm),
         batch_l=float(day.batch_l),
         pot_fullest_l=float(day.fullest_l),
+        **forecast_columns({each.key: float(each.compute(day)) for each in MAIN}),
     )

@@ -7,6 +7,7 @@ import csv
 from pathlib import Path
 
 from designer.brewday.findings_lines import NAMELESS
+from designer.brewday.predictions import MAIN
 from designer.brewday.results import STAGES
 from designer.resource_files import resource_path
 
@@ -34,6 +35,8 @@ def messages() -> dict[tuple[str, ...], list[str]]:
             found.setdefault(ids, []).append(f"{path.relative_to(ROOT)}:{line}")
     for text in (NAMELESS.template, *STAGES):
         found.setdefault((text,), []).append("designer/brewday/results.py:1")
+    for text in (each.on_sheet or each.label for each in MAIN):
+        found.setdefault((text,), []).append("designer/brewday/predictions.py:1")
     for path in FINDINGS:
         for text, line in _findings(path):
             found.setdefault((text,), []).append(f"{path.relative_to(ROOT)}:{line}")

@@ -35,9 +35,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
     buys = must_buy(kitchen, draft)
     closeness = apart(
         original.day,
-        forecasts["original_gravity"].value,
-        forecasts["bitterness_ibu"].value,
-        forecasts["colour_srm"].value,
+        {key: found.value for key, found in forecasts.items()},
         batch,
         over_ceiling_ibu(original.day, pot_ibu),
     )

@@ -16,6 +16,7 @@ from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
 from designer.brewday.fit.original import VOLUME_WEIGHT, apart, missing_share, over_ceiling_ibu
 from designer.brewday.fit.smaller_batch import most_batch_l
 from designer.brewday.fit.wish import sized_pot
+from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Day
 from designer.recipe.document import Pot, Recipe
 from designer.wort.numeric import Numeric
@@ -87,9 +88,7 @@ def _apart(kitchen: Kitchen, draft: Draft) -> float:
 
     return apart(
         kitchen.original.day,
-        mean(lambda day: day.original_gravity),
-        mean(lambda day: day.bitterness_ibu),
-        mean(lambda day: day.colour_srm),
+        {each.key: mean(each.compute) for each in PREDICTIONS},
         sum(volumes),
         over_ceiling_ibu(kitchen.original.day, max(float(day.pot_bitterness_ibu) for day in days)),
     )

@@ -7,13 +7,9 @@ from dataclasses import replace
 
 from designer.brewday.fit.answer import Compared, Way
 from designer.brewday.fit.draft_way import Draft, Kitchen
-from designer.brewday.fit.original import (
-    IBU_DEADBAND,
-    OG_DEADBAND,
-    SRM_DEADBAND,
-    VOLUME_DEADBAND,
-)
-from designer.recipe.message import Figure, Message, in_turn, listed, say
+from designer.brewday.fit.original import VOLUME_DEADBAND
+from designer.brewday.predictions import PREDICTIONS
+from designer.recipe.message import Message, in_turn, listed, say
 from designer.recipe.quantity import Kind
 
 
@@ -44,43 +40,17 @@ def judgement(
 def _differences(
     kitchen: Kitchen, forecasts: Mapping[str, Compared], batch_l: float
 ) -> list[Message]:
-    og, ibu = forecasts["original_gravity"], forecasts["bitterness_ibu"]
-    srm = forecasts["colour_srm"]
     whole = kitchen.original.batch_l
     found = []
     if abs(batch_l - whole) > VOLUME_DEADBAND * whole:
         volumes = (Kind.VOLUME, batch_l), (Kind.VOLUME, whole)
         found.append(say("other-volume", "{0} instead of {1}", *volumes))
-    if abs(og.change) > OG_DEADBAND:
-        found.append(
-            say(
-                "other-strength",
-                "stronger, {0} instead of {1}" if og.change > 0 else "weaker, {0} instead of {1}",
-                *_figures(Kind.GRAVITY, og),
-            )
-        )
-    if abs(ibu.change) > IBU_DEADBAND:
-        found.append(
-            say(
-                "other-bitterness",
-                (
-                    "more bitter, {0} instead of {1}"
-                    if ibu.change > 0
-                    else "less bitter, {0} instead of {1}"
-                ),
-                *_figures(Kind.BITTERNESS, ibu),
-            )
-        )
-    if abs(srm.change) > SRM_DEADBAND:
-        found.append(
-            say(
-                "other-colour",
-                "darker, {0} instead of {1}" if srm.change > 0 else "paler, {0} instead of {1}",
-                *_figures(Kind.BEER_COLOUR, srm),
-            )
-        )
+    for each in PREDICTIONS:
+        if each.weight is None:
+            continue
+        now = forecasts[each.key]
+        if abs(now.change) > (each.deadband or 0.0):
+            differs = each.weight.more if now.change > 0 else each.weight.less
+            figures = (each.kind, now.value), (each.kind, now.original)
+            found.append(say(f"other-{each.key}", differs, *figures))
     return found
-
-
-def _figures(kind: Kind, found: Compared) -> tuple[Figure, Figure]:
-    return (kind, found.value), (kind, found.original)

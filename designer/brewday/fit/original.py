@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from designer.brewday.outlook import look_ahead
+from designer.brewday.predictions import BY_KEY, PREDICTIONS
 from designer.brewday.results import Day, Range
 from designer.recipe.document import Recipe
 from designer.wort.bitterness import POT_CEILING_IBU
 
-OG_DEADBAND = 0.001
-IBU_DEADBAND = 1.0
-SRM_DEADBAND = 0.5
+OG_DEADBAND = BY_KEY["original_gravity"].deadband or 0.0
+IBU_DEADBAND = BY_KEY["bitterness_ibu"].deadband or 0.0
 VOLUME_DEADBAND = 0.03
-"""Differences that no kitchen hydrometer, tongue or eye can tell; common practice, no source."""
+"""A share of the volume that nobody misses; common practice, no source."""
 
 VOLUME_WEIGHT = 3.0
 """A third of the volume counts as much as two points of gravity; a judgement, no source."""
@@ -53,26 +54,23 @@ def original_of(recipe: Recipe) -> Original:
 
 
 def apart(
-    original: Day,
-    original_gravity: float,
-    bitterness_ibu: float,
-    colour_srm: float,
-    batch_l: float,
-    over_ceiling_ibu: float = 0.0,
+    original: Day, forecasts: Mapping[str, float], batch_l: float, over_ceiling_ibu: float = 0.0
 ) -> float:
     """Return how far a beer is from the original: 0 for the same, about 1 where one notices.
 
-    Two points of gravity, a tenth of the bitterness, two SRM, a third of the volume, or 25 IBU
-    above what a pot carries in practice each count 1; what cannot be told apart counts nothing.
-    The weights are a judgement, no source. Rounded to a tenth, so that effort decides among equals.
+    Each forecast counts by its weight, and a third of the volume, or 25 IBU above what a pot
+    carries in practice, count 1 each; what cannot be told apart counts nothing. The weights are a
+    judgement, no source. Rounded to a tenth, so that effort decides among equals.
     """
-    points = abs(original_gravity - float(original.original_gravity))
-    bitter = abs(bitterness_ibu - float(original.bitterness_ibu))
-    colour = abs(colour_srm - float(original.colour_srm))
+    noticed = 0.0
+    for each in PREDICTIONS:
+        if each.weight is not None:
+            before = float(each.compute(original))
+            beyond = abs(forecasts[each.key] - before) - (each.deadband or 0.0)
+            one = max(each.weight.noticed_share * before, each.weight.noticed)
+            noticed += max(beyond, 0.0) / one
     return round(
-        max(points - OG_DEADBAND, 0.0) / 0.002
-        + max(bitter - IBU_DEADBAND, 0.0) / max(0.1 * float(original.bitterness_ibu), 2.0)
-        + max(colour - SRM_DEADBAND, 0.0) / 2.0
+        noticed
         + VOLUME_WEIGHT * missing_share(float(original.batch_l), batch_l)
         + max(over_ceiling_ibu, 0.0) / 25.0,
         1,
@@ -88,9 +86,7 @@ def apart_day(original: Day, day: Day) -> float:
     """Return how far the beer of a day is from the original."""
     return apart(
         original,
-        float(day.original_gravity),
-        float(day.bitterness_ibu),
-        float(day.colour_srm),
+        {each.key: float(each.compute(day)) for each in PREDICTIONS if each.weight is not None},
         float(day.batch_l),
         over_ceiling_ibu(original, float(day.pot_bitterness_ibu)),
     )

@@ -6,12 +6,11 @@ from collections.abc import Callable
 
 from designer.brewday.fit.answer import Compared, named
 from designer.brewday.fit.changed_recipe import line_kg
-from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, SRM_DEADBAND
+from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kind_defaults import alpha_acid, colour_lovibond, real_fermentability
 from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind, Stage
-from designer.translation import message
 
 
 def hop_words(made: Recipe, old: Hop, instead: Hop, *, bitters: bool) -> list[Message]:
@@ -126,16 +125,12 @@ _CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Message], ..
 def beer_words(forecasts: dict[str, Compared]) -> list[Message]:
     """Say what the beer is afterwards where it is not as it was."""
     found: list[Message] = []
-    for key, kind, tells, least in (
-        ("original_gravity", Kind.GRAVITY, message("Gravity before yeast"), OG_DEADBAND),
-        ("final_gravity", Kind.GRAVITY, message("Gravity when done"), OG_DEADBAND),
-        ("bitterness_ibu", Kind.BITTERNESS, message("Bitterness"), IBU_DEADBAND),
-        ("colour_srm", Kind.BEER_COLOUR, message("Colour"), SRM_DEADBAND),
-    ):
-        now = forecasts[key]
-        if abs(now.change) > least:
-            figures = (kind, now.value), (kind, now.original)
-            found.append(
-                say("beer-then", "{what}: {0} instead of {1}.", *figures, what=word(tells))
-            )
+    for each in PREDICTIONS:
+        if each.deadband is None:
+            continue
+        now = forecasts[each.key]
+        if abs(now.change) > each.deadband:
+            figures = (each.kind, now.value), (each.kind, now.original)
+            what = word(each.in_words or each.label)
+            found.append(say("beer-then", "{what}: {0} instead of {1}.", *figures, what=what))
     return found

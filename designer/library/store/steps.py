@@ -122,6 +122,12 @@ def phrases_of_drafts(db: Database) -> None:
     db.execute("alter table drafts add column phrases text not null default '[]'")
 
 
+def other_forecasts(db: Database) -> None:
+    """Forecasts without a column of their own, as JSON."""
+    for table in ("recipes", "versions"):
+        db.execute(f"alter table {table} add column others text not null default ''")
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -129,6 +135,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     kitchen_things,
     brews,
     phrases_of_drafts,
+    other_forecasts,
 )
 
 

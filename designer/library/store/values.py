@@ -5,6 +5,7 @@ Each is made of a row by `from_row`, field by field from the column of its name.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime
@@ -19,7 +20,8 @@ class Summary:
     """What a version forecasts, worked out by the caller: the store knows no brewing.
 
     Gravities are SG, `abv` percent by volume, `srm` the beer's colour, volumes L; None where not
-    known. `pot_fullest_l` is the pot's volume at its fullest moment, foam not counted.
+    known. `pot_fullest_l` is the pot's volume at its fullest moment, foam not counted. `others`
+    holds the forecasts that have no column of their own, as JSON.
     """
 
     style: str = ""
@@ -32,6 +34,35 @@ class Summary:
     srm: float | None = None
     batch_l: float | None = None
     pot_fullest_l: float | None = None
+    others: str = ""
+
+    def forecast(self, key: str) -> float | None:
+        """Return the forecast of that key; None where it is not known."""
+        if key in _COLUMNS:
+            value: float | None = getattr(self, _COLUMNS[key])
+            return value
+        try:
+            found = json.loads(self.others).get(key) if self.others else None
+        except (ValueError, AttributeError):  # a box that was damaged or tampered with
+            return None
+        return found if isinstance(found, float) else None
+
+
+_COLUMNS = {
+    "original_gravity": "og",
+    "final_gravity": "fg",
+    "abv_percent": "abv",
+    "bitterness_ibu": "ibu",
+    "colour_srm": "srm",
+}
+"""The columns of forecasts that are searched and sorted by."""
+
+
+def forecast_columns(values: dict[str, float]) -> dict[str, Any]:
+    """Return what a summary holds of forecasts, by column; `values` by the key of each."""
+    others = {key: value for key, value in values.items() if key not in _COLUMNS}
+    known = {column: values.get(key) for key, column in _COLUMNS.items()}
+    return {**known, "others": json.dumps(others) if others else ""}
 
 
 SUMMARY_COLUMNS = tuple(each.name for each in fields(Summary))

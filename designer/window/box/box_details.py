@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.brewday.predictions import MAIN
 from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
@@ -33,12 +34,6 @@ if TYPE_CHECKING:
     from designer.library.store import Store
 
 T = TypeVar("T")
-COMPARED = (
-    ("original_gravity", "og"),
-    ("abv_percent", "abv"),
-    ("bitterness_ibu", "ibu"),
-    ("colour_srm", "srm"),
-)
 LONGEST_TITLE = 200
 
 
@@ -303,11 +298,11 @@ class BoxDetails(QFrame):
 
     def _forecasts(self, pair: tuple[Version, Version]) -> list[str]:
         found = []
-        for key, name in COMPARED:
-            values = [getattr(each.summary, name) for each in pair]
-            if None not in values:
-                before, after = (figure(key, value, self._display) for value in values)
-                found.append(f"{before}  →  {after}")
+        for each in (one for one in MAIN if one.listed):
+            before, after = (version.summary.forecast(each.key) for version in pair)
+            if before is not None and after is not None:
+                texts = (figure(each.key, value, self._display) for value in (before, after))
+                found.append("  →  ".join(texts))
         return ["   ".join(found)] if found else []
 
     def _say_compared(self, text: str) -> None:

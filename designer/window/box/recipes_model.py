@@ -21,8 +21,10 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
+from designer.brewday.predictions import MAIN, Prediction
 from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.window.parts import dates
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
@@ -34,6 +36,10 @@ _ROOT = QModelIndex()
 _Role = Qt.ItemDataRole
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
+_ORDERS = {
+    "original_gravity": "og", "abv_percent": "abv", "bitterness_ibu": "ibu", "colour_srm": "colour",
+}  # fmt: skip
+"""The orders of the store by a forecast: those that it keeps an index of."""
 _UNREAD = ("", Summary(), 0, 0, "", "", "", "", 0)
 
 
@@ -48,12 +54,15 @@ class BoxColumn:
     width: int = 90
 
 
-def _forecast(key: str, name: str) -> Callable[[RecipeRow, DisplayFormat], str]:
+def _forecast(each: Prediction) -> BoxColumn:
     def text(row: RecipeRow, display: DisplayFormat) -> str:
-        value = getattr(row.summary, name)
-        return "" if value is None else figure(key, value, display)
+        value = row.summary.forecast(each.key)
+        return "" if value is None else figure(each.key, value, display)
 
-    return text
+    heading = tr(each.heading)
+    least = 74 if len(each.unit) > 1 else 62
+    width = max(least, 38 + 4 * len(heading))
+    return BoxColumn(heading, _ORDERS.get(each.key, ""), text, right=True, width=width)
 
 
 def _size(row: RecipeRow, display: DisplayFormat) -> str:
@@ -74,10 +83,7 @@ def day_text(moment: str) -> str:
 COLUMNS = (
     BoxColumn("Name", "name", lambda row, display: row.name[:LONGEST_SHOWN], width=172),
     BoxColumn("Style", "style", lambda row, display: row.summary.style[:LONGEST_SHOWN], width=110),
-    BoxColumn("OG", "og", _forecast("original_gravity", "og"), right=True, width=62),
-    BoxColumn("Alcohol", "abv", _forecast("abv_percent", "abv"), right=True, width=66),
-    BoxColumn("Bitterness", "ibu", _forecast("bitterness_ibu", "ibu"), right=True, width=78),
-    BoxColumn("Colour", "colour", _forecast("colour_srm", "srm"), right=True, width=74),
+    *(_forecast(each) for each in MAIN if each.listed),
     BoxColumn("Size", "size", _size, right=True, width=58),
     BoxColumn("Last brewed", "brewed", lambda row, display: day_text(row.last_brewed), width=90),
     BoxColumn("Changed", "changed", lambda row, display: day_text(row.changed), width=90),
@@ -281,10 +287,8 @@ class VersionsModel(QAbstractListModel):
         parts = [f"{version.number}", day_text(version.saved)]
         if version.name:
             parts.append(version.name[:LONGEST_SHOWN])
-        for key, value in (
-            ("original_gravity", version.summary.og),
-            ("bitterness_ibu", version.summary.ibu),
-        ):
+        for key in ("original_gravity", "bitterness_ibu"):
+            value = version.summary.forecast(key)
             if value is not None:
                 parts.append(figure(key, value, self._display))
         return "  ·  ".join(parts)

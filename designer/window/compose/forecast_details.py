@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.aiming import Aim, Means, make_it, means_for
 from designer.brewday.other_methods import MethodSays, other_methods
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
 from designer.window.parts.display_format import DisplayFormat
@@ -27,7 +27,6 @@ from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
 
 LEAST_SHARE, WORTH_MEASURING = 0.03, 0.05
-_PREDICTIONS = {each.key: each for each in PREDICTIONS}
 
 
 class BehindPanel(QFrame):
@@ -182,5 +181,5 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat) -> str:
         for each in better[:2]:
             low, high = (figure(key, end, display) for end in (each.low, each.high))
             lines.append(f"To know it better, {each.advice}: {low} to {high}.")
-    lines.append(f"Read by: {_PREDICTIONS[key].source}.")
+    lines.append(f"Read by: {BY_KEY[key].source}.")
     return "\n".join(lines)

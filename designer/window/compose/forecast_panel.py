@@ -1,11 +1,10 @@
-"""The forecast: five numbers, each with its likely range on a strip and the style's bracket.
+"""The forecast: a row for each number, with its likely range on a strip and the style's bracket.
 
 A row is a button: pressed, it tells what makes its number doubtful and by which method it is read.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -18,8 +17,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.brewday.predictions import MAIN, Prediction
 from designer.brewday.results import Outlook, Range
 from designer.library.catalogue import StyleEntry
+from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -30,33 +32,15 @@ if TYPE_CHECKING:
     from designer.window.compose.forecast_details import BehindPanel
 
 
-@dataclass(frozen=True, slots=True)
-class RowFacts:
-    """What a row is called, and from where to where its strip goes, in the unit of the forecast."""
-
-    key: str
-    name: str
-    low: float
-    high: float
-
-
-ROWS = (
-    RowFacts("original_gravity", "Before yeast (OG)", 1.020, 1.100),
-    RowFacts("final_gravity", "When done (FG)", 0.998, 1.030),
-    RowFacts("abv_percent", "Alcohol", 0.0, 12.0),
-    RowFacts("bitterness_ibu", "Bitterness", 0.0, 80.0),
-    RowFacts("colour_srm", "Colour", 0.0, 45.0),
-)
-
-
 class ForecastRow(QAbstractButton):
     """One forecast, painted: name, value, range, strip."""
 
     def __init__(
-        self, facts: RowFacts, display: DisplayFormat, parent: QWidget | None = None
+        self, facts: Prediction, display: DisplayFormat, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._facts, self._display = facts, display
+        self._name = tr(facts.title)
         self._range = Range(0.0, 0.0, 0.0)
         self._bracket: tuple[float, float] | None = None
         self._glass = ""
@@ -70,6 +54,11 @@ class ForecastRow(QAbstractButton):
         """The key of the forecast."""
         return self._facts.key
 
+    @property
+    def is_colour(self) -> bool:
+        """Whether it is drawn as a glass of beer too."""
+        return self._facts.kind is Kind.BEER_COLOUR
+
     def show_range(self, found: Range, bracket: tuple[float, float] | None, glass: str) -> None:
         """Show another forecast; `glass` is the beer's colour, "#rrggbb" or nothing."""
         if (found, bracket, glass) == (self._range, self._bracket, self._glass) and (
@@ -82,7 +71,7 @@ class ForecastRow(QAbstractButton):
 
     def sentence(self) -> str:
         """Return the forecast in words, for a screen reader."""
-        text = f"{self._facts.name} {self._text(self._range.value)}"
+        text = f"{self._name} {self._text(self._range.value)}"
         if self._range.high > self._range.low:
             text += f", likely {self._text(self._range.low)} to {self._text(self._range.high)}"
         if self._bracket is not None:
@@ -126,7 +115,7 @@ class ForecastRow(QAbstractButton):
         if small:
             name_width, range_width = 16 * unit, 14 * unit
         self._draw_text(painter, QRectF(left, 0, name_width, body.height()),
-                        self._facts.name, inks.ink)  # fmt: skip
+                        self._name, inks.ink)  # fmt: skip
         value_at = QRectF(left + name_width, 0, value_width, body.height())
         self._draw_text(painter, value_at, self._text(self._range.value), inks.ink, bold=True)
         if self._range.high > self._range.low:
@@ -184,7 +173,7 @@ class ForecastRow(QAbstractButton):
         painter.drawLine(QPointF(value, middle - 7), QPointF(value, middle + 7))
 
     def _scale(self) -> tuple[float, float]:
-        ends = [self._facts.low, self._facts.high, self._range.low, self._range.high]
+        ends = [*self._facts.strip, self._range.low, self._range.high]
         ends += list(self._bracket or ())
         return min(ends), max(ends)
 
@@ -209,7 +198,7 @@ def _draw_glass(painter: QPainter, rect: QRectF, beer: str, inks: Inks) -> None:
 
 
 class ForecastPanel(QFrame):
-    """The five rows, and below the pressed one what stands behind it."""
+    """The rows, and below the pressed one what stands behind it."""
 
     def __init__(
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
@@ -219,7 +208,7 @@ class ForecastPanel(QFrame):
         self._opened, self._display = opened, display
         self._outlook: Outlook | None = None
         self._style: StyleEntry | None = None
-        self.rows = [ForecastRow(facts, display, self) for facts in ROWS]
+        self.rows = [ForecastRow(facts, display, self) for facts in MAIN]
         self.behind: BehindPanel | None = None
         self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(1, 1, 1, 1)
@@ -239,9 +228,9 @@ class ForecastPanel(QFrame):
         if self._outlook is None:
             return
         for row in self.rows:
-            bracket = getattr(self._style, row.key) if self._style is not None else None
+            bracket = getattr(self._style, row.key, None)
             found = self._outlook.forecasts[row.key]
-            glass = swatch_hex(found.value) if row.key == "colour_srm" else ""
+            glass = swatch_hex(found.value) if row.is_colour else ""
             row.show_range(found, bracket, glass)
         self._refresh_behind()
 

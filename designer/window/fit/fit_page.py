@@ -25,12 +25,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.brewday.predictions import MAIN
 from designer.brewday.results import at_stage
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import tr
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
@@ -51,13 +53,6 @@ if TYPE_CHECKING:
 
 CARD_WIDTH = 330
 LARGEST = 100_000.0
-FORECASTS = (
-    ("original_gravity", "Before yeast (OG)"),
-    ("final_gravity", "When done (FG)"),
-    ("abv_percent", "Alcohol"),
-    ("bitterness_ibu", "Bitterness"),
-    ("colour_srm", "Colour"),
-)
 
 
 def _label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
@@ -123,9 +118,12 @@ class WayCard(QFrame):
         grid.setVerticalSpacing(1)
         boil, short = self.way.boils[0], self._display.short
         rows = [
-            (name, figure(key, found.value, self._display), self._change(key))
-            for key, name in FORECASTS
-            if (found := self.way.forecasts.get(key)) is not None
+            (
+                tr(each.title),
+                figure(each.key, self.way.forecasts[each.key].value, self._display),
+                self._change(each.key),
+            )
+            for each in MAIN
         ]
         when = str(at_stage(boil.fullest_at))
         top_up = short(Kind.VOLUME, boil.top_up_l)
@@ -462,12 +460,13 @@ class FitPage(QWidget):
         layout.setContentsMargins(14, 12, 14, 12)
         layout.addWidget(_label(self._opened.recipe.name or "The recipe", bold=True))
         layout.addWidget(_label("as it would be if the vessels were large enough", soft=True))
-        for key, name in FORECASTS:
-            found = answer.forecasts[key]
-            low, high = (figure(key, each, self._display, unit=False)
-                         for each in (found.low, found.high))  # fmt: skip
-            value = figure(key, found.value, self._display)
-            layout.addWidget(_label(f"{name}: {value}  ({low} to {high})"))
+        for each in MAIN:
+            found = answer.forecasts[each.key]
+            low, high = (
+                figure(each.key, end, self._display, unit=False) for end in (found.low, found.high)
+            )
+            value = figure(each.key, found.value, self._display)
+            layout.addWidget(_label(f"{tr(each.title)}: {value}  ({low} to {high})"))
         litres = self._display.short(Kind.VOLUME, float(answer.original.batch_l))
         self.scale_field.setPlaceholderText(litres)
         layout.addWidget(_label(f"{litres} of beer"))
@@ -501,9 +500,9 @@ class FitPage(QWidget):
             return
         after, display = scaled.forecasts, self._display
         held = ", ".join(
-            f"{name.split(' (')[0].lower()} {figure(key, after[key].value, display)}"
-            for key, name in FORECASTS
-            if key in ("original_gravity", "bitterness_ibu", "colour_srm")
+            f"{tr(each.plain).lower()} {figure(each.key, after[each.key].value, display)}"
+            for each in MAIN
+            if each.weight is not None
         )
         size = self._display.value(Kind.VOLUME, litres)
         words = f"Scaled to {size}: {held}."

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import BY_KEY
 from designer.recipe.quantity import Kind
 from designer.window.parts.display_format import DisplayFormat
 
-_KINDS = {each.key: each.kind for each in PREDICTIONS}
+PERCENT = "%"
 
 
 def figure(key: str, value: float, display: DisplayFormat, *, unit: bool = True) -> str:
     """Return a forecast's number as text."""
-    kind = _KINDS[key]
-    if key == "abv_percent":
-        return display.decimal(f"{value:.1f}") + (" %" if unit else "")
-    in_ebc = kind is Kind.BEER_COLOUR and display.settings.colour == "ebc"
-    if kind in (Kind.BITTERNESS, Kind.BEER_COLOUR) and not in_ebc:
-        value = float(round(value))
-    text = display.value(kind, value)
+    each = BY_KEY[key]
+    if each.kind is Kind.NUMBER:
+        text = display.decimal(f"{value:.{each.decimals}f}")
+        return f"{text} {each.unit}".rstrip() if unit else text
+    in_ebc = each.kind is Kind.BEER_COLOUR and display.settings.colour == "ebc"
+    if each.kind is not Kind.GRAVITY and not in_ebc:
+        value = round(value, each.decimals)
+    text = display.value(each.kind, value)
     return text if unit else text.split(" ")[0]
 
 
@@ -26,12 +27,12 @@ def wanted_value(key: str, text: str, display: DisplayFormat) -> float:
 
     Raises RefusedInputError.
     """
-    kind = _KINDS[key]
-    if key == "abv_percent":
+    each = BY_KEY[key]
+    if each.unit == PERCENT:
         return 100.0 * display.read(Kind.FRACTION, text).value
     bare = ""
-    if kind is Kind.BEER_COLOUR and display.settings.colour == "ebc":
+    if each.kind is Kind.BEER_COLOUR and display.settings.colour == "ebc":
         bare = "EBC"
-    elif kind is Kind.GRAVITY and display.settings.gravity == "plato":
+    elif each.kind is Kind.GRAVITY and display.settings.gravity == "plato":
         bare = "°P"
-    return display.read(kind, text, bare=bare).value
+    return display.read(each.kind, text, bare=bare).value

@@ -24,9 +24,11 @@ def day(porter):
 def off(day, og=0.0, ibu=0.0, srm=0.0, share=1.0, over=0.0):
     return apart(
         day,
-        day.original_gravity + og,
-        day.bitterness_ibu + ibu,
-        day.colour_srm + srm,
+        {
+            "original_gravity": day.original_gravity + og,
+            "bitterness_ibu": day.bitterness_ibu + ibu,
+            "colour_srm": day.colour_srm + srm,
+        },
         share * day.batch_l,
         over,
     )

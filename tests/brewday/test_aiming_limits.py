@@ -9,14 +9,15 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday import aiming
-from designer.brewday.aiming import CLOSE, LARGEST_AMOUNT_KG, TOP_UP, Means, make_it, means_for
+from designer.brewday.aiming import LARGEST_AMOUNT_KG, TOP_UP, Means, make_it, means_for
 from designer.brewday.day import brew
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import MAIN, PREDICTIONS
 from designer.recipe.document import Fermentable
 from designer.recipe.fields import facts_of
 from designer.recipe.quantity import Stage, When
 
 COMPUTE = {each.key: each.compute for each in PREDICTIONS}
+CLOSE = {each.key: each.close for each in MAIN}
 FIELD = {"process": "top_up_to", "hops": "amount", "fermentables": "amount"}
 STEP = {"process": 0.05, "hops": 0.0001, "fermentables": 0.001}
 
@@ -96,6 +97,7 @@ def test_no_amount_that_a_kitchen_can_measure_comes_nearer(
 def test_the_search_stops_no_further_off_than_a_brewer_could_read():
     """A hydrometer is read to 0.001, beer is labelled to 0.1 %; common practice, no source."""
     assert set(CLOSE) == {each.key for each in PREDICTIONS} - {"colour_ebc"}
+    assert all(each.means and each.close > 0.0 for each in MAIN)
     assert max(CLOSE["original_gravity"], CLOSE["final_gravity"]) <= 0.0001
     assert CLOSE["abv_percent"] <= 0.01
     assert CLOSE["bitterness_ibu"] <= 0.1
