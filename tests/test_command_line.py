@@ -11,7 +11,8 @@ import pytest
 
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
-from designer.command_line import COMMANDS, run
+from designer.command_line import run
+from designer.command_line.usage import COMMANDS
 from designer.library.recipe_file import load
 from designer.library.schema import schema
 from designer.resource_files import resources_folder

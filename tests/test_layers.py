@@ -15,8 +15,10 @@ import pytest
 
 import designer
 from designer import paper
+from designer.command_line import usage
+from designer.resource_files import resource_path
 
-LOADS_QT = ("designer.window", "designer.paper")
+LOADS_QT = ("designer.window", "designer.paper", "designer.command_line.open_command")
 DEAR = {"numpy", "pint", "platformdirs", "sqlite3", "sqlite_utils"}
 FORECAST = """
 from designer.brewday.outlook import look_ahead
@@ -89,6 +91,39 @@ def test_the_window_starts_without_what_is_dear_to_import():
 def test_the_first_forecast_of_the_example_needs_nothing_dear():
     loaded = packages_in_memory_after(FORECAST.format(ranges=False))
     assert not loaded & (DEAR | {"PySide6"})
+
+
+COMMANDS = {
+    "forecast": ["forecast", "{recipe}"],
+    "check": ["check", "{recipe}"],
+    "schema": ["schema"],
+    "unit-words": ["unit-words"],
+    "fit": ["fit", "{recipe}", "--pot", "7 L"],
+    "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
+    "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],
+}
+
+
+def test_every_command_but_the_one_that_opens_the_window_is_looked_at_here():
+    others = {*usage.COMMANDS, *usage.UNLISTED} - {"open"}
+    assert {words[0] for words in COMMANDS.values()} == others
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_no_command_but_open_loads_the_window_and_only_a_printed_sheet_loads_qt(command, tmp_path):
+    recipe = str(resource_path("examples/harbour_lamp_porter.hobwort"))
+    words = [each.format(recipe=recipe, folder=tmp_path) for each in COMMANDS[command]]
+    loaded = modules_in_memory_after(
+        f"from designer.command_line import run\nassert run({words!r}) == 0"
+    )
+    assert not any(_is_of(each, ("designer.window", "PySide6.QtWidgets")) for each in loaded)
+    assert any(_is_of(each, ("PySide6",)) for each in loaded) is (command == "sheet")
+
+
+def test_wrong_usage_and_help_load_no_command():
+    for words in (["--help"], ["fit", "--help"], ["fit"]):
+        loaded = modules_in_memory_after(f"from designer.command_line import run\nrun({words!r})")
+        assert not any(each.endswith("_command") for each in loaded)
 
 
 def test_ranges_are_what_brings_numpy_in():

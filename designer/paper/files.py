@@ -8,7 +8,6 @@ from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.recipe_file import SUFFIX, write_whole
-from designer.paper.pages import write_pdf
 from designer.sheet.blocks import Sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
@@ -87,5 +86,7 @@ def write_sheet(sheet: Sheet, path: Path, paper: str) -> str:
     if suffix in TEXT:
         write_whole(path, sheet_text(sheet).encode("utf-8"))
         return "plain text"
+    from designer.paper.pages import write_pdf  # only what is printed needs Qt
+
     count = write_pdf(sheet, path, paper)
     return "1 page" if count == 1 else f"{count} pages"

@@ -17,7 +17,7 @@ from pathlib import Path
 
 import pytest
 
-from designer import command_line
+from designer.command_line import usage
 
 TOP = Path(__file__).parents[2]
 SCRIPTS = sorted((TOP / "packaging").glob("*.sh"))
@@ -112,7 +112,7 @@ def test_the_readme_tells_the_job_before_anything_else():
 def test_the_readme_tells_every_command_of_the_program():
     [lines] = [block for block in code_blocks("README.md") if block[0].startswith("hobwort")]
     told = {line.split()[1] for line in lines} - {"[FILE]"}
-    assert told == set(command_line.COMMANDS) - {"open"}
+    assert told == set(usage.COMMANDS) - {"open"}
 
 
 def test_the_continuous_check_runs_the_command_of_the_readme():

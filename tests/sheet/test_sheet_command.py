@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from designer import command_line
-from designer.command_line import run
+from designer.command_line import run, usage
 from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
 
@@ -138,7 +137,7 @@ def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkey
 
 
 def test_the_command_offers_the_languages_there_are():
-    assert tuple(LANGUAGES) == command_line.LANGUAGES
+    assert tuple(LANGUAGES) == usage.LANGUAGES
 
 
 @pytest.mark.parametrize(

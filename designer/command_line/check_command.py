@@ -1,0 +1,20 @@
+"""`hobwort check`: whether a file is sound, and what to watch out for."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from designer.brewday.outlook import look_ahead
+from designer.command_line.output import FINE, print_lines
+from designer.command_line.recipes import read_recipe
+from designer.units.quoting import one_line
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Print the findings of a recipe, a line each, and that its file is sound."""
+    findings = look_ahead(read_recipe(chosen.file), ranges=False).findings
+    for finding in findings:
+        print_lines(f"{finding.severity}: {one_line(finding.message.text)}")
+    doubts = f"{len(findings)} to watch out for" if findings else "nothing to watch out for"
+    print_lines(f"{chosen.file}: a sound recipe file, {doubts}.")
+    return FINE

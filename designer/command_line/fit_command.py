@@ -1,0 +1,101 @@
+"""`hobwort fit`: every way to brew a recipe in the pot and fermenters at hand."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from dataclasses import replace
+
+from designer.brewday.fit.ways import ways
+from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
+from designer.command_line.output import FINE, complain, print_json, print_lines
+from designer.command_line.recipes import read_recipe
+from designer.errors import DesignerError, RefusedInputError
+from designer.library.packs import PackSize, packs
+from designer.library.store.shop import shop_packs_on_disk
+from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind
+from designer.units import ShownUnits, read, show
+from designer.units.quoting import quoted
+from designer.workbench.fit_text import fit_document, fit_lines
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Print the ways as lines or as JSON."""
+    recipe = read_recipe(chosen.file, chosen.set)
+    answer = ways(recipe, fit_wish(chosen, recipe))
+    if chosen.json:
+        print_json(fit_document(answer))
+    else:
+        print_lines(*fit_lines(recipe, answer, ShownUnits(chosen.units)))
+    return FINE
+
+
+def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
+    """Return what the brewer has; raises RefusedInputError with every fault of the words typed."""
+    options = _Options()
+    pot = options.value("--pot", Kind.VOLUME, chosen.pot, 0.5, 10_000.0)
+    fermenters = [
+        options.value("--fermenter", Kind.VOLUME, each, 0.5, 10_000.0) for each in chosen.fermenter
+    ]
+    power = options.value("--power", Kind.POWER, chosen.power, 50.0, 1e6)
+    frozen = options.value("--frozen", Kind.MASS, chosen.frozen, 0.0, 1e4)
+    second = options.value("--second-pot", Kind.VOLUME, chosen.second_pot, 0.5, 1e4)
+    late = options.value("--late", Kind.FRACTION, chosen.late, 0.0, 1.0)
+    hops = tuple(options.hop(each) for each in chosen.hop)
+    if options.problems:
+        raise RefusedInputError(options.problems)
+    known = tuple(each for each in fermenters if each is not None)
+    return replace(
+        wish_for(recipe, pot, known, power_w=power),
+        second_pot=sized_pot(recipe.pot, second) if second is not None else None,
+        late_fraction=1.0 if late is None else late,
+        most_frozen_kg=frozen,
+        hops_in_hand=hops,
+        whole_packs=chosen.whole_packs,
+        packs=_shop_packs(chosen.units),
+    )
+
+
+class _Options:
+    """Reads the quantities of options; what cannot be taken is noted in `problems`."""
+
+    def __init__(self) -> None:
+        self.problems: list[str] = []
+
+    def value(
+        self, option: str, kind: Kind, typed: str | None, least: float, most: float
+    ) -> float | None:
+        """Return a value within its bounds; None where none is given or it cannot be taken."""
+        if not typed:
+            return None
+        try:
+            found = read(kind, typed).value
+        except DesignerError as fault:
+            self.problems.append(f"{option}: {fault}")
+            return None
+        if least <= found <= most:
+            return found
+        bounds = f"{show(kind, least)} to {show(kind, most)}"
+        self.problems.append(f"{option}: {quoted(typed)} is outside {bounds}.")
+        return None
+
+    def hop(self, typed: str) -> HopInHand:
+        """Return a hop given as its name, alpha acid and amount."""
+        words = [each.strip() for each in typed.split(",")]
+        if len(words) != 3 or not words[0]:
+            self.problems.append(f'--hop: write {quoted(typed)} as "NAME, 7.2 %, 50 g".')
+            return HopInHand("", 0.0, 0.0)
+        alpha = self.value("--hop", Kind.FRACTION, words[1], 0.001, 1.0)
+        return HopInHand(
+            words[0], alpha or 0.0, self.value("--hop", Kind.MASS, words[2], 0.0, 1000.0) or 0.0
+        )
+
+
+def _shop_packs(units: str) -> tuple[PackSize, ...]:
+    """Return the pack sizes kept in the Recipe box; the usual ones where it cannot be read."""
+    pack_set = "us" if units == "us" else "metric"
+    try:
+        return shop_packs_on_disk(pack_set)
+    except DesignerError as fault:
+        complain([f"the usual pack sizes are taken: {fault}"])
+        return packs(pack_set)

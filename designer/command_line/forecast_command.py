@@ -1,0 +1,21 @@
+"""`hobwort forecast`: what a recipe will give, and what to watch."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from designer.brewday.outlook import look_ahead
+from designer.command_line.output import FINE, print_json, print_lines
+from designer.command_line.recipes import read_recipe
+from designer.workbench.forecast_text import forecast_document, forecast_lines
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Print the forecast as lines or as JSON."""
+    recipe = read_recipe(chosen.file, chosen.set)
+    outlook = look_ahead(recipe)
+    if chosen.json:
+        print_json(forecast_document(recipe, outlook))
+    else:
+        print_lines(*forecast_lines(recipe, outlook))
+    return FINE

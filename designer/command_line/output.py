@@ -1,0 +1,55 @@
+"""What the command line says: on standard output what was asked for, on standard error what not."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import sys
+from collections.abc import Iterable
+from contextlib import suppress
+
+from designer.units.quoting import one_line
+
+FINE, REFUSED, USAGE = 0, 1, 2
+"""Exit codes."""
+LONGEST_LINE = 600
+
+
+def print_lines(*lines: str) -> None:
+    """Write lines to standard output."""
+    sys.stdout.write("\n".join(lines) + "\n")
+
+
+def print_json(document: object) -> None:
+    """Write a document to standard output as JSON."""
+    print_lines(json.dumps(document, ensure_ascii=False, indent=2))
+
+
+def complain(problems: Iterable[str]) -> None:
+    """Write problems to standard error, a line each."""
+    for problem in problems:
+        sys.stderr.write(short(problem) + "\n")
+
+
+def short(problem: str) -> str:
+    """Return a problem as one line that can be read; of a very long one the middle is left out."""
+    line = one_line(problem)
+    half = LONGEST_LINE // 2
+    return line if len(line) <= LONGEST_LINE else f"{line[:half]} … {line[-half:]}"
+
+
+def write_no_more() -> None:
+    """Let the interpreter not complain at its end of what could not be written."""
+    with suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def speak_utf8() -> None:
+    """Output is UTF-8 whatever the locale; nothing that cannot be said stops the program."""
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:  # closed by whoever started us
+            setattr(sys, name, io.StringIO())
+        elif hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")

@@ -1,0 +1,57 @@
+"""Recipes out of files, changed as the words of a command say."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from designer.errors import DesignerError, RefusedInputError
+from designer.library.holding import unmarked
+from designer.library.places import set_field
+from designer.library.recipe_file import load
+from designer.recipe.document import Recipe
+from designer.units.marks import DROPPED
+from designer.units.quoting import one_line, quoted
+
+
+def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
+    """Return the recipe of a file with fields set first, each change as `place="text"`.
+
+    Raises DesignerError; every change that cannot be made is a problem.
+    """
+    recipe = load(Path(file))
+    problems: list[str] = []
+    for change in changes:
+        place, equals, text = change.partition("=")
+        try:
+            if not equals:
+                raise RefusedInputError(f'{quoted(change)}: write it as place="text"')
+            recipe = set_field(recipe, place, text)
+        except RefusedInputError as fault:
+            problems += [f"--set {problem}" for problem in fault.problems]
+    if problems:
+        raise RefusedInputError(problems)
+    return recipe
+
+
+def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Recipe]:
+    """Return all recipes, or raise all that is wrong with any of them.
+
+    Marks that would turn words round on paper are taken out of them, and that is said.
+    """
+    recipes: list[Recipe] = []
+    problems: list[str] = []
+    for file in files:
+        try:
+            opened = read_recipe(file, changes)
+            recipes.append(unmarked(opened))
+            if recipes[-1] is not opened:
+                sys.stderr.write(f"{one_line(file)}: {DROPPED}\n")
+        except RefusedInputError as fault:
+            problems += fault.problems
+        except DesignerError as fault:
+            problems.append(str(fault))
+    if problems:
+        raise RefusedInputError(list(dict.fromkeys(problems)))
+    return recipes

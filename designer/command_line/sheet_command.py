@@ -1,0 +1,53 @@
+"""`hobwort sheet`: brew sheets of recipes, as PDF, web page or text."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from designer.brewday.outlook import look_ahead
+from designer.command_line.output import FINE, print_lines
+from designer.command_line.recipes import read_for_paper
+from designer.errors import RefusedInputError
+from designer.paper.files import places_for, write_sheet
+from designer.sheet.blocks import Form
+from designer.sheet.clock import read_date
+from designer.sheet.content import brew_sheet
+from designer.sheet.language import language_of_locale
+from designer.units import ShownUnits, read_clock
+from designer.units.quoting import one_line
+
+T = TypeVar("T")
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
+    start = _given("--start", read_clock, chosen.start)
+    brew_date = _given("--date", read_date, chosen.date)
+    language = chosen.language or language_of_locale()
+    recipes = read_for_paper(chosen.files, chosen.set)
+    places = places_for([Path(file) for file in chosen.files], chosen.output, web=chosen.html)
+    for recipe, place in zip(recipes, places, strict=True):
+        sheet = brew_sheet(
+            recipe,
+            look_ahead(recipe),
+            shown=ShownUnits(chosen.units),
+            start=start,
+            brew_date=brew_date,
+            variant=chosen.variant,
+            language=language,
+            shop=chosen.shop,
+            form=Form(chosen.large, chosen.pages),
+        )
+        print_lines(f"{one_line(str(place))}: {write_sheet(sheet, place, chosen.paper)}.")
+    return FINE
+
+
+def _given(option: str, read: Callable[[str], T], typed: str | None) -> T | None:
+    """Return the value of an option if it was given; raises RefusedInputError that names it."""
+    try:
+        return None if typed is None else read(typed)
+    except RefusedInputError as fault:
+        raise RefusedInputError(f"{option}: {fault}") from None

@@ -1,0 +1,161 @@
+"""The words of each command, and what is said where they are used wrongly.
+
+Nothing is imported here that a command needs: the window, too, is opened through these words.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import NoReturn
+
+from designer import __version__
+from designer.command_line.output import USAGE, short
+from designer.units.rare import TABLE_COMMAND
+
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")
+UNLISTED = (TABLE_COMMAND,)
+UNITS = ("metric", "us", "both")
+LANGUAGES = ("en", "de", "fr")
+
+
+class _Parser(argparse.ArgumentParser):
+    """Tells what is wrong with the words of a command in one line, however odd they are."""
+
+    def error(self, message: str) -> NoReturn:
+        self.print_usage(sys.stderr)
+        self.exit(USAGE, f"{self.prog}: error: {short(message)}\n")
+
+
+def _given(typed: str) -> str:
+    """A value that has something in it: an empty one comes of a script gone wrong."""
+    if not typed.strip():
+        raise argparse.ArgumentTypeError("nothing is given; write a value, or leave the option out")
+    return typed
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return what reads the words of a command; `command` of its answer is the command's name."""
+    made = _Parser(
+        prog="hobwort",
+        description="Plan a stove-top brew from malt extract and steeping grain. "
+        "Without a command the window opens.",
+    )
+    made.add_argument("--version", action="version", version=f"hobwort {__version__}")
+    commands = made.add_subparsers(required=True, metavar="COMMAND")
+
+    def command(name: str, tells: str) -> argparse.ArgumentParser:
+        added = commands.add_parser(name, help=tells, description=tells)
+        added.set_defaults(command=name)
+        return added
+
+    opening = command("open", "open the window, with a recipe file if one is given")
+    opening.add_argument("file", nargs="?", type=_given, metavar="FILE")
+
+    forecast = command("forecast", "print what a recipe will give, and what to watch")
+    forecast.add_argument("file", type=_given, metavar="FILE")
+    forecast.add_argument("--json", action="store_true", help="print JSON")
+    _add_set(forecast)
+
+    check = command("check", "check a recipe file and say what to watch out for")
+    check.add_argument("file", type=_given, metavar="FILE")
+
+    command("schema", "print the JSON Schema of recipe files")
+    # For the window alone, which asks itself for it: not listed.
+    commands.add_parser(TABLE_COMMAND).set_defaults(command=TABLE_COMMAND)
+
+    sheet = command("sheet", "write brew sheets of recipes, as PDF, web page or text")
+    _add_sheet(sheet)
+
+    fit = command("fit", "print every way to brew a recipe in the pot and fermenters at hand")
+    _add_fit(fit)
+    return made
+
+
+def _add_sheet(sheet: argparse.ArgumentParser) -> None:
+    sheet.add_argument("files", type=_given, metavar="FILE", nargs="+")
+    sheet.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        required=True,
+        metavar="OUT",
+        help="the file to write, its kind by its suffix: .pdf, .html or .txt; with several "
+        "recipes, or where it is one, the folder for a sheet of each",
+    )
+    sheet.add_argument("--html", action="store_true", help="write web pages instead of PDF")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="at first a4")
+    sheet.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
+    sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
+    sheet.add_argument(
+        "--date",
+        metavar="YYYY-MM-DD",
+        help="brew day; left out, a blank to write it in",
+    )
+    sheet.add_argument(
+        "--variant",
+        choices=("full", "bench"),
+        default="full",
+        help="the full checklist, or a card of one page for the stove",
+    )
+    sheet.add_argument(
+        "--pages",
+        type=int,
+        choices=(1, 2),
+        default=1,
+        help="1: as few pages as can be; 2: as large type as two pages allow",
+    )
+    sheet.add_argument("--large", action="store_true", help="large print, on more pages")
+    sheet.add_argument("--shop", metavar='"NAME"', default="", help="a shop's name at the head")
+    sheet.add_argument(
+        "--language", choices=LANGUAGES, help="left out, that of the locale, else English"
+    )
+    _add_set(sheet)
+
+
+def _add_fit(fit: argparse.ArgumentParser) -> None:
+    fit.add_argument("file", type=_given, metavar="FILE")
+    fit.add_argument(
+        "--pot", type=_given, metavar='"9 L"', help="the pot; left out, the recipe's own"
+    )
+    fit.add_argument(
+        "--fermenter",
+        type=_given,
+        action="append",
+        default=[],
+        metavar='"12 L"',
+        help="a fermenter in hand; may be given again; left out, the recipe's own",
+    )
+    fit.add_argument(
+        "--second-pot", type=_given, metavar='"7 L"', help="another pot that boils at once"
+    )
+    fit.add_argument("--power", type=_given, metavar='"2000 W"', help="what the stove gives")
+    fit.add_argument(
+        "--frozen", type=_given, metavar='"3 kg"', help="how much water the freezer holds"
+    )
+    fit.add_argument(
+        "--late", type=_given, metavar='"50 %%"', help="the most extract to put in late"
+    )
+    fit.add_argument(
+        "--hop",
+        type=_given,
+        action="append",
+        default=[],
+        metavar='"NAME, 7.2 %%, 50 g"',
+        help="a hop in hand: name, alpha acid, amount; may be given again",
+    )
+    fit.add_argument("--whole-packs", action="store_true", help="divide no tin or bag of extract")
+    fit.add_argument("--units", choices=UNITS, default="metric")
+    fit.add_argument("--json", action="store_true", help="print JSON")
+    _add_set(fit)
+
+
+def _add_set(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--set",
+        type=_given,
+        action="append",
+        default=[],
+        metavar='PLACE="TEXT"',
+        help='change a field first, such as process.top_up_to="9 L" or hops.1.alpha="6 %%"',
+    )
