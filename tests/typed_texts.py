@@ -13,7 +13,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import FieldFacts, quantity_fields
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, read
-from designer.units.spellings import FACTORS
+from designer.units.quick_words import FACTORS
 from designer.window.parts.display_format import DisplayFormat
 
 OTHER_UNITS = {

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message, word
 from designer.translation import message
+from designer.wort.colour import ebc_from_srm
 from designer.wort.numeric import Numeric
 
 KG_PER_L = 0.998203
@@ -151,7 +152,7 @@ class Day:
     @property
     def colour_ebc(self) -> Numeric:
         """Beer colour in EBC units, 1.97 times SRM."""
-        return 1.97 * self.colour_srm
+        return ebc_from_srm(self.colour_srm)
 
     @property
     def boil_end_hot_l(self) -> float:

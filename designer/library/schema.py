@@ -8,10 +8,10 @@ from typing import Any
 from designer.library.document_reading import FORMAT, LISTS, PARTS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
+from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY, LONGEST_WORDS, MOST_LINES
 from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
 from designer.units.reading import WHEN_ACCEPTED
-from designer.units.spellings import ACCEPTED
 
 
 def schema() -> dict[str, Any]:
@@ -51,7 +51,7 @@ def _part(of: type) -> dict[str, Any]:
 def _field(each: Field[Any]) -> dict[str, Any]:
     facts: FieldFacts | None = each.metadata.get("facts")
     if facts is not None:
-        described = f"{facts.label}: {ACCEPTED[facts.kind]}"
+        described = f"{facts.label}: {KINDS[facts.kind].accepted}"
         if facts.default_text:
             described += f"; left out: {facts.default_text}"
         described += "; null: left empty on purpose"

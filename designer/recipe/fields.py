@@ -21,7 +21,7 @@ class FieldFacts(NamedTuple):
     `source` the ground for it. `spread` is the usual half width of its 5 to 95 % range, in base
     units or, with `relative`, as a share of the value. `bare` is the unit of a bare number where it
     is not the usual one of the kind; `likely` the range of usual figures where it is not that of
-    the kind, see `designer.recipe.likely`.
+    the kind, see `designer.recipe.kinds`.
     """
 
     label: str

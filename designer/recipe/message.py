@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeAlias
 
+from designer.recipe.kinds import KINDS, written
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 
@@ -105,32 +106,9 @@ def in_turn(*sentences: Message) -> Message:
     return found
 
 
-_PLAIN = {
-    Kind.VOLUME: ("{:.1f} L", 1.0),
-    Kind.TEMPERATURE: ("{:.0f} °C", 1.0),
-    Kind.TEMPERATURE_DIFFERENCE: ("{:.0f} °C", 1.0),
-    Kind.TIME: ("{:.0f} min", 1.0),
-    Kind.GRAVITY: ("{:.3f}", 1.0),
-    Kind.BEER_COLOUR: ("{:.0f} SRM", 1.0),
-    Kind.BITTERNESS: ("{:.0f} IBU", 1.0),
-    Kind.FRACTION: ("{:.0f} %", 100.0),
-    Kind.POWER: ("{:.0f} W", 1.0),
-    Kind.EVAPORATION: ("{:.1f} L/h", 1.0),
-    Kind.CARBONATION: ("{:.1f} vol", 1.0),
-}
-
-
 def plain_figure(kind: Kind, value: float) -> str:
     """Return a figure in metric units, rounded as a brewer reads it.
 
     Hops are weighed on a finer scale than extract, and their alpha acid is printed to a tenth.
     """
-    if kind is Kind.MASS and value < 1.0:
-        grams = 1000.0 * value
-        return f"{grams:.0f} g" if grams >= 100.0 else f"{round(grams, 1):g} g"
-    if kind is Kind.MASS:
-        return f"{value:.2f} kg"
-    if kind is Kind.FRACTION and abs(value) < 0.2:
-        return f"{round(100.0 * value, 1):g} %"
-    form, factor = _PLAIN.get(kind, ("{:.4g}", 1.0))
-    return form.format(factor * value)
+    return written(value, KINDS[kind].plain or KINDS[kind].metric)

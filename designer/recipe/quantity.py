@@ -16,6 +16,7 @@ calculations use. Base units, one for each kind:
 | evaporation | L/h, counted cold | rate | 1/min |
 | bitterness | IBU | points yield | points x gal / lb (ppg) |
 | number | none | dose | g, mL or pieces: see `Quantity.unit` |
+| pressure | bar, above that of the air | | |
 """
 
 from __future__ import annotations
@@ -42,6 +43,7 @@ class Kind(StrEnum):
     LOSS_RATE = "loss rate"
     ABSORPTION = "absorption"
     LENGTH = "length"
+    PRESSURE = "pressure"
     MONEY = "money"
     CONCENTRATION = "concentration"
     CARBONATION = "carbonation"

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.language import Language, language, message
 from designer.units import ShownUnits, show
-from designer.units.spellings import POUND_KG, US_GALLON_L
+from designer.units.quick_words import FACTORS
 
-PSI_PER_BAR = 14.5038
+POUND_KG, US_GALLON_L = FACTORS[Kind.MASS]["lb"], FACTORS[Kind.VOLUME]["gal"]
 OUNCES_PER_POUND, QUARTS_PER_GALLON, FLUID_OUNCES_PER_GALLON = 16.0, 4.0, 128.0
 NEAR_ENOUGH = 0.01
 """A figure is rounded as far as this share of it allows."""
@@ -83,7 +83,7 @@ class Figures:
 
     def pressure(self, bar: float) -> str:
         """Return a gauge pressure."""
-        return self._either(f"{bar:.1f} bar", f"{bar * PSI_PER_BAR:.0f} psi")
+        return self.of_kind(Kind.PRESSURE, bar)
 
     def number(self, value: float, form: str) -> str:
         """Return a bare number."""

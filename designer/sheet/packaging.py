@@ -10,11 +10,10 @@ from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import care, otherwise, why
 from designer.sheet.fermenting import last_day, minute_of_day
-from designer.sheet.figures import us_mass
+from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.sheet.plan import Plan
 from designer.sheet.preparing import grams
 from designer.units import ShownUnits
-from designer.units.spellings import US_GALLON_L
 from designer.wort.carbonation import (
     HEAVY_BOTTLE_VOLUMES,
     REFUSE_BOTTLE_VOLUMES,

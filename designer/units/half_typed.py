@@ -10,8 +10,9 @@ import re
 
 from designer.recipe.quantity import Kind
 from designer.units.numbers import normalised
-from designer.units.reading import UNIT_WORDS, WHEN_WORDS
-from designer.units.spellings import FACTORS
+from designer.units.quick_words import FACTORS
+from designer.units.reading import WHEN_WORDS
+from designer.units.scales import SCALE_WORDS
 
 _WANTS_MORE = re.compile(r"(?:\d|±|\+/?|-|/|,|\.)\s*$")
 _LAST_WORD = re.compile(r"[^\d\s.,±+/-][^\d.,±+/-]*$")
@@ -22,7 +23,7 @@ def may_become(kind: Kind, text: str) -> bool:
     plain = normalised(text).lower()
     if _WANTS_MORE.search(plain):
         return True
-    return _begins(plain, (*FACTORS.get(kind, ()), *UNIT_WORDS.get(kind, ())))
+    return _begins(plain, (*FACTORS.get(kind, ()), *SCALE_WORDS.get(kind, ())))
 
 
 def may_become_when(text: str) -> bool:
@@ -30,7 +31,7 @@ def may_become_when(text: str) -> bool:
     plain = " ".join(normalised(text).lower().split())
     if _WANTS_MORE.search(plain) or any(each.startswith(plain) for each in WHEN_WORDS):
         return True
-    return _begins(plain, (*FACTORS[Kind.TIME], *UNIT_WORDS[Kind.TEMPERATURE], "at"))
+    return _begins(plain, (*FACTORS[Kind.TIME], *SCALE_WORDS[Kind.TEMPERATURE], "at"))
 
 
 def _begins(plain: str, words: tuple[str, ...]) -> bool:

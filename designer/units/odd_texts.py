@@ -11,7 +11,7 @@ from unicodedata import category, decimal
 
 from designer.recipe.quantity import Kind
 from designer.units.numbers import VULGAR, is_well_formed
-from designer.units.spellings import FACTORS
+from designer.units.quick_words import FACTORS
 
 _USUAL = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|(?:\d+ )?\d+/\d+) ?[A-Za-z%°/]*")
 _STRAY = r",$|[.,][.,]|(?<![^\W_])\.(?!\d)"
@@ -70,14 +70,17 @@ def _odd_price(plain: str) -> str:
 def counts_pieces(word: str) -> bool:
     """Whether a dose may be counted in it: words of letters, not led by a unit of anything else.
 
-    A unit alone may be the first letters of a word that is being typed.
+    A unit alone may be the first letters of a word that is being typed. A bar of chocolate is a
+    piece.
     """
     if not word:
         return True
     parts = re.split(_JOINTS, word)
     if not all(each and all(map(_is_letter, each)) for each in parts):
         return False
-    return len(parts) == 1 or not any(parts[0] in known for known in FACTORS.values())
+    return len(parts) == 1 or not any(
+        parts[0] in known for kind, known in FACTORS.items() if kind is not Kind.PRESSURE
+    )
 
 
 def _is_letter(sign: str) -> bool:

@@ -1,6 +1,6 @@
 """Rarer units: put together from those in the tables, or else asked of pint's registry.
 
-`cubic inches` or `pints/h` need only the tables of `spellings`. Any other word is looked up among
+`cubic inches` or `pints/h` need only the quick table. Any other word is looked up among
 the units of the field's own dimension that pint knows, as a whole word without a prefix, so that
 no farad or picoknot can be meant by accident. Those are one table of plain factors, made when
 first asked: importing pint takes a third of a second. `without_waiting` is for those who cannot
@@ -15,21 +15,14 @@ import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
+from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
-from designer.units.spellings import FACTORS
 
-_BASES = {
-    Kind.MASS: "kilogram",
-    Kind.VOLUME: "liter",
-    Kind.TIME: "minute",
-    Kind.LENGTH: "meter",
-    Kind.POWER: "watt",
-}
-"""The base unit of each kind that pint is asked about, in its words."""
+LOOKED_UP = (Kind.MASS, Kind.VOLUME, Kind.TIME, Kind.LENGTH, Kind.POWER)
+"""The kinds whose rarer units are taken from pint."""
 
 _RATIOS = {
     Kind.EVAPORATION: (Kind.VOLUME, Kind.TIME, 60.0),
@@ -94,7 +87,7 @@ def _parts(kind: Kind, word: str) -> _Parts:
     cube = re.fullmatch(_CUBE, word) if kind is Kind.VOLUME else None
     if cube is not None:
         return ((Kind.LENGTH, cube.group(1) or cube.group(2)),)
-    return ((kind, word),) if kind in _BASES else ()
+    return ((kind, word),) if kind in LOOKED_UP else ()
 
 
 def _put_together(kind: Kind, parts: _Parts, factor: _Factor) -> float | None:
@@ -156,37 +149,14 @@ def is_table_known() -> bool:
 
 
 def table_text() -> str:
-    """Return all units of pint's in the dimensions of a recipe, with their factors, as one line.
+    """Return all units of the registry in the dimensions of a recipe as one line of JSON.
 
-    Imports pint. Left out are words of one or two letters, which are symbols of other trades, those
-    that mean two things when written small, and scales that do not begin at nothing.
+    Imports pint.
     """
-    import pint
+    # Needed for a rare word alone, and all that goes with it is dear.
+    from designer.units.definitions import rare_words
 
-    registry: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-    kinds = {registry.get_dimensionality(base): kind for kind, base in _BASES.items()}
-    found: dict[str, dict[str, float]] = {kind.value: {} for kind in _BASES}
-    doubtful: set[tuple[str, str]] = set()
-    for name in registry:
-        word = name.replace("_", " ").lower()
-        if len(word) < SHORTEST_WORD or not all(sign.isalpha() or sign == " " for sign in word):
-            continue
-        try:
-            kind = kinds.get(registry.get_dimensionality(name))
-            factors = found[kind.value] if kind is not None else {}
-            one, two = (
-                registry.Quantity(count, name).to(_BASES[kind]).magnitude if kind else 0.0
-                for count in (1.0, 2.0)
-            )
-        except (pint.PintError, ValueError, OverflowError):
-            continue  # a name of pint's that it cannot itself convert
-        if kind is None or abs(two - 2.0 * one) > 1e-9 * abs(one):
-            continue
-        if factors.setdefault(word, float(one)) != one:
-            doubtful.add((kind.value, word))
-    for owner, word in doubtful:
-        del found[owner][word]
-    return json.dumps(found, separators=(",", ":"))
+    return json.dumps(rare_words(), separators=(",", ":"))
 
 
 _fetch: Callable[[], str] = table_text

@@ -7,31 +7,18 @@ import re
 from typing import NamedTuple
 
 from designer.errors import RefusedInputError
+from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised
 from designer.units.odd_texts import counts_pieces, oddity
+from designer.units.quick_words import FACTORS
 from designer.units.quoting import one_line, quoted
 from designer.units.rare import BeingLookedUpError, rare_factor
+from designer.units.scales import NotReadError, from_scale, gravity_spread, wrong_unit
 from designer.units.shown import ShownUnits
-from designer.units.spellings import ACCEPTED, BARE_METRIC, BARE_US, FACTORS, SUMS
-from designer.wort.colour import lovibond_from_ebc, lovibond_from_srm, srm_from_ebc
-from designer.wort.density import gravity_from_plato, plato_from_gravity
 
-_CELSIUS = ("c", "°c", "deg c", "celsius", "º c", "ºc", "° c", "degrees c", "degc")
-_FAHRENHEIT = ("f", "°f", "deg f", "fahrenheit", "ºf", "º f", "° f", "degrees f", "degf")
-_PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
-_POINTS = ("points", "point", "pts", "pt", "gu")
-_LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
-UNIT_WORDS = {
-    Kind.TEMPERATURE: (*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"),
-    Kind.TEMPERATURE_DIFFERENCE: (*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"),
-    Kind.GRAVITY: (*_PLATO, *_POINTS, "sg"),
-    Kind.MALT_COLOUR: (*_LOVIBOND, "ebc", "srm"),
-    Kind.BEER_COLOUR: ("ebc", "srm"),
-}
-"""The words of scales, which no factor turns into another; all others are in `spellings`."""
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
@@ -45,10 +32,6 @@ class _How(NamedTuple):
     shown: ShownUnits
     comma: bool
     kept: bool
-
-
-class _NotReadError(Exception):
-    """The text is not a quantity of the kind; `str` says what is wrong with it."""
 
 
 def read(
@@ -66,16 +49,16 @@ def read(
     be taken.
     """
     if len(text) > LONGEST_QUANTITY:
-        raise RefusedInputError(f"that is too long to be {ACCEPTED[kind]}")
+        raise RefusedInputError(f"that is too long to be {KINDS[kind].accepted}")
     typed = figures_only(text).strip()
     if not typed:
-        raise RefusedInputError(f"nothing is typed; wanted is {ACCEPTED[kind]}")
+        raise RefusedInputError(f"nothing is typed; wanted is {KINDS[kind].accepted}")
     try:
         return _read(kind, typed, _How(shown, decimal_comma, kept))
-    except _NotReadError as fault:
+    except NotReadError as fault:
         detail = f" ({one_line(str(fault))})" if str(fault) else ""
         raise RefusedInputError(
-            f"{quoted(typed, LONGEST_QUANTITY)} is not {ACCEPTED[kind]}{detail}"
+            f"{quoted(typed, LONGEST_QUANTITY)} is not {KINDS[kind].accepted}{detail}"
         ) from None
 
 
@@ -83,7 +66,7 @@ def _read(kind: Kind, typed: str, how: _How) -> Quantity:
     plain = normalised(typed)
     odd = "" if how.kept else oddity(kind, typed, plain)
     if odd:
-        raise _NotReadError(odd)
+        raise NotReadError(odd)
     parts = _PLUS_MINUS.split(plain, maxsplit=1)
     if len(parts) == 2:
         return _give_or_take(kind, typed, parts, how)
@@ -122,7 +105,7 @@ def _give_or_take(kind: Kind, typed: str, parts: list[str], how: _How) -> Quanti
     value, unit = _value(kind, first, how)
     spread = _spread(kind, value, unit, second, how)
     if not math.isfinite(spread):
-        raise _NotReadError("the number is beyond all measure")
+        raise NotReadError("the number is beyond all measure")
     return Quantity(value, typed, abs(spread), unit)
 
 
@@ -137,9 +120,9 @@ def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
     low, low_unit = _value(kind, first, how)
     high, unit = _value(kind, second, how)
     if low > high:
-        raise _NotReadError("the first figure of a span is the smaller one")
+        raise NotReadError("the first figure of a span is the smaller one")
     if low_unit != unit:
-        raise _NotReadError("both ends of a span are in the same unit")
+        raise NotReadError("both ends of a span are in the same unit")
     return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
 
 
@@ -150,27 +133,15 @@ def _spread(kind: Kind, value: float, unit: str, text: str, how: _How) -> float:
         based = value - 1.0 if kind is Kind.GRAVITY else value
         return number / 100.0 * based
     if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
-        return _difference(text, how)
+        return _special(Kind.TEMPERATURE_DIFFERENCE, number, word, how.shown)
     if kind is Kind.GRAVITY:
-        return _gravity_spread(value, number, word)
+        return gravity_spread(value, number, word)
     if kind is Kind.MALT_COLOUR:  # its scales start at different zeros
-        return _malt_colour(number, word) - _malt_colour(0.0, word)
+        return from_scale(kind, number, word) - from_scale(kind, 0.0, word)
     spread, spread_unit = _value(kind, text, how)
     if spread_unit != unit:
-        raise _NotReadError("what stands behind ± is in the same unit")
+        raise NotReadError("what stands behind ± is in the same unit")
     return spread
-
-
-def _gravity_spread(value: float, number: float, word: str) -> float:
-    """A difference of gravity in points or SG, or one of °P at that gravity."""
-    if word in _PLATO and number < 20.0:
-        plato = float(plato_from_gravity(value))
-        return float(gravity_from_plato(plato + number) - gravity_from_plato(plato - number)) / 2.0
-    if word in _POINTS:
-        return number / 1000.0
-    if word in ("", "sg"):
-        return number if number < 0.5 else number / 1000.0
-    raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
 
 
 def _value(kind: Kind, text: str, how: _How) -> tuple[float, str]:
@@ -182,20 +153,18 @@ def _value(kind: Kind, text: str, how: _How) -> tuple[float, str]:
         value = _by_factor(kind, text, how)
     elif kind is Kind.DOSE:
         value, unit = _dose(text, how)
-    elif kind is Kind.TEMPERATURE_DIFFERENCE:
-        value = _difference(text, how)
     else:
         number, word = _number_and_word(text, how.comma)
         value = _special(kind, number, word, how.shown)
     if not math.isfinite(value):
-        raise _NotReadError("the number is beyond all measure")
+        raise NotReadError("the number is beyond all measure")
     return value, unit
 
 
 def _number_and_word(text: str, comma: bool) -> tuple[float, str]:
     found = leading_number(text.strip(), decimal_comma=comma)
     if found is None:
-        raise _NotReadError("no number in it" if text.strip() else "")
+        raise NotReadError("no number in it" if text.strip() else "")
     number, rest = found
     return number, _word(rest)
 
@@ -207,18 +176,18 @@ def _word(text: str) -> str:
 
 
 def _by_factor(kind: Kind, text: str, how: _How) -> float:
-    rest, total, steps, last = text.strip(), 0.0, 0, math.inf
+    rest, total, steps, last, sums = text.strip(), 0.0, 0, math.inf, KINDS[kind].sums
     while True:
         found = leading_number(rest, decimal_comma=how.comma)
         if found is None:
-            raise _NotReadError("no number in it" if rest else "")
+            raise NotReadError("no number in it" if rest else "")
         number, after = found
-        word, rest = _split_word(after) if kind in SUMS else (_word(after), "")
+        word, rest = _split_word(after) if sums else (_word(after), "")
         if not word and (steps or rest):
-            raise _NotReadError("a figure without its unit")
+            raise NotReadError("a figure without its unit")
         factor = _factor(kind, word, how.shown)
         if factor >= last and not how.kept:
-            raise _NotReadError("a sum is of two different units, the larger first")
+            raise NotReadError("a sum is of two different units, the larger first")
         total += number * factor
         steps, last = steps + 1, factor
         if not rest:
@@ -236,97 +205,25 @@ def _split_word(text: str) -> tuple[str, str]:
     return _word(word), rest
 
 
+def _bare(kind: Kind, shown: ShownUnits) -> str:
+    """The unit of a bare number as the tables spell it."""
+    return KINDS[kind].bare_in(us=shown is ShownUnits.US).lower()
+
+
 def _factor(kind: Kind, word: str, shown: ShownUnits) -> float:
-    if not word:
-        if kind is Kind.NUMBER:
-            return 1.0
-        word = (BARE_US if shown is ShownUnits.US else BARE_METRIC)[kind]
+    word = word or _bare(kind, shown)
     factor = FACTORS[kind].get(word)
     if factor is None:
         factor = rare_factor(kind, word)
     if factor is None:
-        raise _NotReadError(_wrong_unit(kind, word))
+        raise NotReadError(wrong_unit(kind, word))
     return factor
 
 
-def _wrong_unit(kind: Kind, word: str) -> str:
-    for other, spellings in FACTORS.items():
-        if word in spellings and other is not kind:
-            if kind is Kind.VOLUME and word in ("oz", "ounce", "ounces"):
-                return "oz is a mass; write fl oz for a volume"
-            if other is Kind.FRACTION:
-                return f"{word} tells a share"
-            return f"{word} is a unit of {other.value}"
-    if word in _FAHRENHEIT or word in _CELSIUS:
-        return f"{word} is a unit of temperature"
-    return f"unit “{word}” is not known here"
-
-
 def _special(kind: Kind, number: float, word: str, shown: ShownUnits) -> float:
-    if kind is Kind.TEMPERATURE:
-        return _temperature(number, word, shown)
-    if kind is Kind.GRAVITY:
-        return _gravity(number, word)
-    if kind is Kind.MALT_COLOUR:
-        return _malt_colour(number, word)
-    if kind is Kind.BEER_COLOUR:
-        return _beer_colour(number, word)
-    if kind is Kind.MONEY and not word:
-        return number
-    raise _NotReadError(f"unit “{word}” is not known here")
-
-
-def _temperature(number: float, word: str, shown: ShownUnits) -> float:
-    us = shown is ShownUnits.US
-    if word in _FAHRENHEIT or (not word and us):
-        return (number - 32.0) / 1.8
-    if word in _CELSIUS or not word:
-        return number
-    if word in ("k", "kelvin"):
-        return number - 273.15
-    raise _NotReadError(_wrong_unit(Kind.TEMPERATURE, word))
-
-
-def _difference(text: str, how: _How) -> float:
-    number, word = _number_and_word(text, how.comma)
-    if word in _FAHRENHEIT or (not word and how.shown is ShownUnits.US):
-        return number / 1.8
-    if word in _CELSIUS or word in ("", "k", "kelvin"):
-        return number
-    raise _NotReadError(_wrong_unit(Kind.TEMPERATURE_DIFFERENCE, word))
-
-
-def _gravity(number: float, word: str) -> float:
-    if word in _PLATO:
-        if not -2.0 <= number <= 60.0:
-            raise _NotReadError("°P go from -2 to 60")
-        return float(gravity_from_plato(number))
-    if word in _POINTS:
-        return 1.0 + number / 1000.0
-    if word in ("", "sg"):
-        gravity = number / 1000.0 if number > 100.0 else number
-        if not 0.5 < gravity < 2.0:
-            raise _NotReadError("write points or °P behind it, or the gravity in full")
-        return gravity
-    raise _NotReadError(_wrong_unit(Kind.GRAVITY, word))
-
-
-def _malt_colour(number: float, word: str) -> float:
-    if word == "ebc":
-        return float(lovibond_from_ebc(number))
-    if word == "srm":
-        return float(lovibond_from_srm(number))
-    if word in _LOVIBOND or not word:
-        return number
-    raise _NotReadError(_wrong_unit(Kind.MALT_COLOUR, word))
-
-
-def _beer_colour(number: float, word: str) -> float:
-    if word == "ebc":
-        return float(srm_from_ebc(number))
-    if word in ("srm", ""):
-        return number
-    raise _NotReadError(_wrong_unit(Kind.BEER_COLOUR, word))
+    if kind is Kind.MONEY and word:
+        raise NotReadError(f"unit “{word}” is not known here")
+    return from_scale(kind, number, word or _bare(kind, shown))
 
 
 def _dose(text: str, how: _How) -> tuple[float, str]:
@@ -338,9 +235,9 @@ def _dose(text: str, how: _How) -> tuple[float, str]:
     if volume is not None:
         return number * (volume * 1000.0), "mL"
     if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
-        raise _NotReadError(f"unit “{word}” is not known here")
+        raise NotReadError(f"unit “{word}” is not known here")
     if not how.kept and not counts_pieces(word):
-        raise _NotReadError(_wrong_unit(Kind.DOSE, word))
+        raise NotReadError(wrong_unit(Kind.DOSE, word))
     return number, word or "piece"
 
 

@@ -14,6 +14,7 @@ from dataclasses import replace
 from functools import cache, lru_cache
 
 from designer.errors import RefusedInputError
+from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.rare import BeingLookedUpError
@@ -22,33 +23,11 @@ from designer.units.reading import read, read_when
 NEAR = 0.02
 """A text whose reading is this near to a worked-out value, as a share, is its rounded figure."""
 
-UNITLESS = (Kind.GRAVITY, Kind.NUMBER, Kind.MONEY, Kind.DOSE)
+UNITLESS = tuple(kind for kind, facts in KINDS.items() if not facts.bare)
 """Kinds of which a bare number means something by itself."""
 
 ROUNDING = 1e-12
 """Floats this near each other, as a share, are one figure reckoned in two ways."""
-
-_BASE: dict[Kind, tuple[str, float]] = {
-    Kind.MASS: (" kg", 1.0),
-    Kind.VOLUME: (" L", 1.0),
-    Kind.TEMPERATURE: (" °C", 1.0),
-    Kind.TEMPERATURE_DIFFERENCE: (" °C", 1.0),
-    Kind.TIME: (" min", 1.0),
-    Kind.MALT_COLOUR: (" °L", 1.0),
-    Kind.BEER_COLOUR: (" SRM", 1.0),
-    Kind.EVAPORATION: (" L/h", 1.0),
-    Kind.BITTERNESS: (" IBU", 1.0),
-    Kind.FRACTION: (" %", 100.0),
-    Kind.POWER: (" W", 1.0),
-    Kind.LOSS_RATE: (" W/K", 1.0),
-    Kind.ABSORPTION: (" L/kg", 1.0),
-    Kind.LENGTH: (" m", 1.0),
-    Kind.CONCENTRATION: (" mg/L", 1.0),
-    Kind.CARBONATION: (" vol", 1.0),
-    Kind.RATE: (" /min", 1.0),
-    Kind.POINTS_YIELD: (" ppg", 1.0),
-}
-"""The unit that a value is written in, and how many of it the base unit is."""
 
 
 @lru_cache(maxsize=4096)
@@ -120,13 +99,14 @@ def _from_value(kind: Kind, quantity: Quantity) -> Quantity:
 
 
 def _in_full(kind: Kind, value: float, piece: str) -> str:
-    unit, factor = _BASE.get(kind, (f" {piece}" if piece else "", 1.0))
+    form = KINDS[kind].metric[-1]
+    unit, factor = form.unit or piece, form.per_base
     figure = value * factor
     short = float(f"{figure:.12g}")
     if math.isclose(short / factor, value, rel_tol=ROUNDING):
         figure = short
     digits = f"{figure:.0f}" if figure % 1 == 0.0 and abs(figure) < 1e15 else repr(figure)
-    return f"{digits}{unit}"
+    return f"{digits} {unit}".rstrip()
 
 
 def when_in_locale(text: str, *, from_comma: bool, to_comma: bool) -> str:

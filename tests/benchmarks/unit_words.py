@@ -117,7 +117,7 @@ class Timed:
 
 def known_words(timed: Timed) -> int:
     """Type every word that is known at once; return how many."""
-    from designer.units.spellings import FACTORS
+    from designer.units.quick_words import FACTORS
 
     words = [(kind.value, word) for kind, known in FACTORS.items() for word in known]
     words += [("dose", word) for word in (*PIECES, *FACTORS["mass"], *FACTORS["volume"])]

@@ -3,16 +3,13 @@
 import pint
 import pytest
 
+from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind
 from designer.units import read
-from designer.units.spellings import (
-    BARE_METRIC,
-    BARE_US,
-    FACTORS,
-    IMPERIAL_GALLON_L,
-    POUND_KG,
-    US_GALLON_L,
-)
+from designer.units.quick_words import FACTORS
+from designer.units.scales import SCALE_WORDS
+from designer.wort.carbonation import BAR_PER_PSI, CO2_G_L_PER_VOLUME
+from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
 
 REGISTRY = pint.UnitRegistry()
 REGISTRY.define("firkin = 9 * imperial_gallon")  # the English brewers' measure; common practice
@@ -29,6 +26,7 @@ BASES = {
     Kind.ABSORPTION: "liter / kilogram",
     Kind.LOSS_RATE: "watt / delta_degC",
     Kind.RATE: "1 / minute",
+    Kind.PRESSURE: "bar",
 }
 """What the base unit of each kind is to pint."""
 
@@ -50,23 +48,31 @@ WORDS = {
     "%": "percent", "mg/l": "milligram / liter", "g/l": "gram / liter",
     "l/kg": "liter / kilogram", "qt/lb": "quart / pound", "fl oz/oz": "fluid_ounce / ounce",
     "gal/lb": "gallon / pound", "w/k": "watt / delta_degC", "/min": "1 / minute", "/h": "1 / hour",
+    "bar": "bar", "mbar": "millibar", "pa": "pascal", "hpa": "hectopascal", "kpa": "kilopascal",
+    "psi": "psi", "atm": "standard_atmosphere",
 }  # fmt: skip
-"""The first spelling of each unit, in pint's words."""
+"""One spelling of each common unit, in pint's words."""
 
 
-def groups(kind):
-    """Spellings of a kind that mean the same: the first of each and all of them."""
-    found = {}
-    for word, factor in FACTORS[kind].items():
-        found.setdefault(factor, []).append(word)
-    return found
+def compared(kind):
+    """Words of a kind that mean in its fields what they are listed for: not m of minutes."""
+    base = REGISTRY.Quantity(1.0, BASES[kind])
+    return {
+        word
+        for word in WORDS.keys() & FACTORS[kind].keys()
+        if REGISTRY.Quantity(1.0, WORDS[word]).dimensionality == base.dimensionality
+    }
 
 
 @pytest.mark.parametrize("kind", BASES)
 def test_every_common_unit_is_worth_what_pint_says(kind):
-    for factor, spellings in groups(kind).items():
-        exact = REGISTRY.Quantity(1.0, WORDS[spellings[0]]).to(BASES[kind]).magnitude
-        assert factor == pytest.approx(exact, rel=1e-12), spellings
+    for word in compared(kind):
+        exact = REGISTRY.Quantity(1.0, WORDS[word]).to(BASES[kind]).magnitude
+        assert FACTORS[kind][word] == pytest.approx(exact, rel=1e-12), word
+
+
+def test_every_unit_that_is_listed_here_is_compared():
+    assert set.union(*map(compared, BASES)) == WORDS.keys()
 
 
 def test_every_kind_with_factors_is_compared_but_those_that_only_brewers_know():
@@ -74,15 +80,16 @@ def test_every_kind_with_factors_is_compared_but_those_that_only_brewers_know():
         Kind.CARBONATION,
         Kind.BITTERNESS,
         Kind.POINTS_YIELD,
-        Kind.NUMBER,
     }
 
 
-def test_the_named_constants_are_pints():
-    assert REGISTRY.Quantity(1, "pound").to("kilogram").magnitude == pytest.approx(POUND_KG)
-    assert REGISTRY.Quantity(1, "gallon").to("liter").magnitude == pytest.approx(US_GALLON_L)
-    gallon = REGISTRY.Quantity(1, "imperial_gallon").to("liter").magnitude
-    assert gallon == pytest.approx(IMPERIAL_GALLON_L)
+def test_a_pound_on_a_square_inch_is_the_same_to_the_formula_of_carbonation():
+    assert FACTORS[Kind.PRESSURE]["psi"] == pytest.approx(BAR_PER_PSI, rel=1e-6)
+
+
+def test_units_of_the_trade_are_worth_what_the_calculations_say():
+    assert FACTORS[Kind.CARBONATION]["g/l"] == 1.0 / CO2_G_L_PER_VOLUME
+    assert FACTORS[Kind.POINTS_YIELD]["l°/kg"] == 1.0 / POINTS_L_PER_KG_OF_PPG
 
 
 def test_points_a_pound_and_a_gallon_are_litre_degrees_a_kilogram():
@@ -114,8 +121,9 @@ def test_differences_of_temperature_are_converted_as_pint_does():
     assert read(Kind.TEMPERATURE_DIFFERENCE, "9 F").value == pytest.approx(exact)
 
 
-@pytest.mark.parametrize("bare", [BARE_METRIC, BARE_US])
-def test_the_unit_of_a_bare_number_is_one_that_is_known(bare):
-    for kind, word in bare.items():
-        assert word in FACTORS[kind], kind
-    assert bare.keys() == FACTORS.keys() - {Kind.NUMBER}
+@pytest.mark.parametrize("us", [False, True])
+def test_the_unit_of_a_bare_number_is_one_that_is_known(us):
+    for kind, facts in KINDS.items():
+        word = facts.bare_in(us=us).lower()
+        assert word in (*FACTORS.get(kind, ()), *SCALE_WORDS.get(kind, ()), ""), kind
+        assert bool(word) == (kind in {*FACTORS, *SCALE_WORDS} - {Kind.GRAVITY})

@@ -16,15 +16,11 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
 from designer.units.marks import figures_only, without_marks
 from designer.units.odd_texts import CURRENCIES
-from designer.units.reading import _CELSIUS, _FAHRENHEIT, _LOVIBOND, _PLATO, _POINTS
-from designer.units.spellings import FACTORS
+from designer.units.quick_words import FACTORS
+from designer.units.scales import SCALE_WORDS
 
 WORDS = {
-    Kind.TEMPERATURE: {*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"},
-    Kind.TEMPERATURE_DIFFERENCE: {*_CELSIUS, *_FAHRENHEIT, "k", "kelvin"},
-    Kind.GRAVITY: {*_PLATO, *_POINTS, "sg"},
-    Kind.MALT_COLOUR: {*_LOVIBOND, "ebc", "srm"},
-    Kind.BEER_COLOUR: {"ebc", "srm"},
+    **{kind: set(words) for kind, words in SCALE_WORDS.items()},
     Kind.MONEY: {"€", "$", "£", "¥", "kr", "zł", *map(str.lower, CURRENCIES)},
 }
 FIGURE = r"\d{1,3}([.,'])\d{3}(\1\d{3})*([.,]\d+)?|\d+[.,]\d+|[.,]\d+|\d+"

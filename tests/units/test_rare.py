@@ -10,7 +10,7 @@ import pytest
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.units import rare, read, read_when
-from designer.units.spellings import FACTORS
+from designer.units.quick_words import FACTORS
 
 REGISTRY = pint.UnitRegistry()
 KITCHEN_WORDS = [(kind, word) for kind, known in FACTORS.items() for word in known]

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
+from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, read, read_when
 from designer.units.reading import WHEN_ACCEPTED
-from designer.units.spellings import ACCEPTED
 
 
 def refusal(kind, text, **how):
@@ -19,7 +19,7 @@ def refusal(kind, text, **how):
         read(kind, text, **how)
     assert len(refused.value.problems) == 1
     assert len(str(refused.value).splitlines()) == 1
-    assert ACCEPTED[kind] in str(refused.value)
+    assert KINDS[kind].accepted in str(refused.value)
     return str(refused.value)
 
 

@@ -23,6 +23,7 @@ RANGES = {
     Kind.LOSS_RATE: (0.0, 1e4),
     Kind.ABSORPTION: (0.0, 30.0),
     Kind.LENGTH: (-430.0, 6000.0),
+    Kind.PRESSURE: (0.0, 10.0),
     Kind.MONEY: (0.0, 1e9),
     Kind.CONCENTRATION: (0.0, 50.0),
     Kind.CARBONATION: (0.0, 6.0),

@@ -14,13 +14,13 @@ from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, LINE_TYPES
 from designer.recipe.fields import facts_of
-from designer.recipe.quantity import Quantity, When
+from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when
 from designer.units.numbers import leading_number
+from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
 from designer.units.rare import without_waiting
 from designer.units.reading import WHEN_ACCEPTED
-from designer.units.spellings import MASS, TIME, VOLUME
 
 LONGEST_CELL = 100
 NUMBER = (
@@ -37,15 +37,16 @@ def _either(words: Iterable[str]) -> str:
     return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
 
 
-_MASS_UNIT = _either(word for word in MASS if word != "#")
+_MASS, _VOLUME, _TIME = (FACTORS[each] for each in (Kind.MASS, Kind.VOLUME, Kind.TIME))
+_MASS_UNIT = _either(word for word in _MASS if word != "#")
 _POUNDS, _OUNCES = "lbs?|pounds?", "oz|ounces?"
 _SUM = (
     rf"{NUMBER}\s*(?:(?:{_POUNDS})\.?\s*(?:and\s+)?{NUMBER}\s*(?:{_OUNCES})"
     rf"|kg\s*{NUMBER}\s*g)\b\.?"
 )
 AMOUNT = re.compile(rf"{_SUM}|{NUMBER}\s*(?:{_MASS_UNIT}|ml|{_PIECES})\b\.?", re.IGNORECASE)
-_DOSE = re.compile(rf"{NUMBER}\s*(?:{_either([*MASS, *VOLUME])}|{_PIECES})\.?", re.IGNORECASE)
-_MASSES = re.compile(rf"{NUMBER}\s*(?:{_either(MASS)})\.?", re.IGNORECASE)
+_DOSE = re.compile(rf"{NUMBER}\s*(?:{_either([*_MASS, *_VOLUME])}|{_PIECES})\.?", re.IGNORECASE)
+_MASSES = re.compile(rf"{NUMBER}\s*(?:{_either(_MASS)})\.?", re.IGNORECASE)
 ALPHA_WORD = r"(?:alpha(?:[- ]?acids?)?|\u03b1(?:-acids?)?|a\.?a\.?)"
 _ALPHA_BEHIND = re.compile(rf"\s*%?\s*{ALPHA_WORD}$", re.IGNORECASE)
 _ALPHA_BEFORE = re.compile(rf"^{ALPHA_WORD}\s*[:=]?\s*", re.IGNORECASE)
@@ -64,7 +65,7 @@ _BOILED = re.compile(
 )
 _WHEN_WORDS = frozenset(
     (
-        *TIME, "steep", "first", "wort", "boil", "boiled", "flame", "out", "flameout", "fo", "hop",
+        *_TIME, "steep", "first", "wort", "boil", "boiled", "flame", "out", "flameout", "fo", "hop",
         "stand", "fermenter", "dry", "dryhop", "hopped", "for", "at", "left", "remaining", "end",
         "of", "the", "c", "f",
     )

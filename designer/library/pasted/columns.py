@@ -9,7 +9,8 @@ import re
 from enum import StrEnum
 from typing import NamedTuple
 
-from designer.units.spellings import MASS, TIME
+from designer.recipe.quantity import Kind
+from designer.units.quick_words import FACTORS
 
 
 class Means(StrEnum):
@@ -64,9 +65,10 @@ _WORDS = {
 _MEANS_OF = {word: means for means, words in _WORDS.items() for word in words.split()}
 _COLOUR_UNITS = {"ebc": "EBC", "srm": "SRM", "°l": "°L", "lovibond": "°L", "l": "°L"}
 _PIECES = {"ml": "mL", "tsp": "tsp", "tablet": "tablet", "tablets": "tablet"}
+_MASS, _TIME = FACTORS[Kind.MASS], FACTORS[Kind.TIME]
 _UNITS: dict[Means, dict[str, str]] = {
-    Means.AMOUNT: {word: word for word in MASS if word not in ("#", "gr")} | _PIECES,
-    Means.WHEN: {word: word for word in TIME if len(word) > 2} | {"h": "h", "minuten": "min"},
+    Means.AMOUNT: {word: word for word in _MASS if word not in ("#", "gr")} | _PIECES,
+    Means.WHEN: {word: word for word in _TIME if len(word) > 2} | {"h": "h", "minuten": "min"},
     Means.COLOUR: _COLOUR_UNITS,
     Means.ALPHA: {"%": "%", "percent": "%"},
 }

@@ -9,7 +9,8 @@ from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number,
 from designer.library.pasted.columns import LIST_OF, OUT, Heading, Means, Use, heading_of
 from designer.library.pasted.parting import Cells
 from designer.library.pasted.plain_lines import section_of
-from designer.units.spellings import MASS
+from designer.recipe.quantity import Kind
+from designer.units.quick_words import FACTORS
 
 FIRST_ROWS = 5
 _IN_WORDS = {"min": "minutes of boil left", "%": "per cent"}
@@ -115,7 +116,7 @@ def _by_content(column: list[str], lines: str, taken: set[Means]) -> Use:
     """What most cells of a column without a heading are; each sort of column is there once."""
     tests: dict[Means, Callable[[str], bool]] = {
         Means.AMOUNT: lambda cell: is_amount(cell, lines),
-        Means.UNIT: lambda cell: cell.lower() in MASS,
+        Means.UNIT: lambda cell: cell.lower() in FACTORS[Kind.MASS],
         Means.WHEN: is_when,
         Means.ALPHA: lambda cell: share_of(cell).endswith("%") and lines == "hops",
         Means.COLOUR: lambda cell: COLOUR.fullmatch(cell) is not None,

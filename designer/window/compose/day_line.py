@@ -28,7 +28,7 @@ from designer.recipe.edits import Together
 from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
-from designer.units.spellings import US_GALLON_L
+from designer.units.quick_words import FACTORS
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.parts.plain_text import tip
@@ -240,7 +240,7 @@ class DayLine(QWidget):
 
     def _volume_ticks(self) -> list[float]:
         """Round volumes, few enough to stand above each other."""
-        unit = US_GALLON_L if self._display.one_system is ShownUnits.US else 1.0
+        unit = FACTORS[Kind.VOLUME]["gal"] if self._display.one_system is ShownUnits.US else 1.0
         highest = self._highest / unit
         step = next((s for s in (0.5, 1, 2, 3, 5, 10, 20, 50, 100) if highest / s <= 4.5), 500.0)
         return [unit * step * n for n in range(1, int(highest / step) + 1)]

@@ -15,14 +15,14 @@ from dataclasses import replace
 from PySide6.QtCore import QLocale
 
 from designer.recipe.fields import FieldFacts
+from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.rare import BeingLookedUpError, without_waiting
-from designer.units.spellings import BARE_METRIC, BARE_US
+from designer.units.scales import to_scale
 from designer.units.writing import (
-    UNITLESS,
     as_read,
     is_bare,
     lasting,
@@ -34,20 +34,15 @@ from designer.units.writing import (
     when_in_locale,
 )
 from designer.window.parts.settings import Settings
-from designer.wort.density import plato_from_gravity
 
 # Patterns are compiled when first used: only reading what is typed needs them.
-_US_WORD = (
-    r"(?<![a-z])(lbs?|oz|ounces?|pounds?|gals?|gallons?|qts?|quarts?|pts?|pints?|cups?|floz|in|inch"
-    r"|inches|ft|feet|f|°f|gal/h|qt/h)(?![a-z])"
-)
+_US_WORD = "|".join("|".join(each.us_words.split()) for each in KINDS.values() if each.us_words)
+_US_WORD = rf"(?<![a-z])({_US_WORD})(?![a-z])"
 _PLAIN = r"([-+]?[\d.,]+)\s*(\D*)"
-_CAPITALS = {
-    "l": "L", "w": "W", "l/h": "L/h", "mg/l": "mg/L", "l/kg": "L/kg", "w/k": "W/K", "ibu": "IBU",
-}  # fmt: skip
 MOST_TYPED = 500
 """How many of the latest typed quantities are known to have been typed here."""
-_SYSTEMS = (Kind.MASS, Kind.VOLUME, Kind.TEMPERATURE, Kind.EVAPORATION, Kind.LENGTH)
+_SYSTEMS = tuple(kind for kind, facts in KINDS.items() if facts.us_words)
+"""Kinds whose fields are shown in the other system too."""
 
 
 class DisplayFormat:
@@ -77,9 +72,9 @@ class DisplayFormat:
     def value(self, kind: Kind, value: float) -> str:
         """Return a value as text in the shown units."""
         if kind is Kind.GRAVITY and self.settings.gravity == "plato":
-            text = f"{float(plato_from_gravity(value)):.1f} °P"
+            text = f"{to_scale(kind, value, '°p'):.1f} °P"
         elif kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
-            text = f"{1.97 * value:.0f} EBC"
+            text = f"{to_scale(kind, value, 'ebc'):.0f} EBC"
         else:
             return show(kind, value, self.settings.units, decimal_comma=self.settings.decimal_comma)
         return self.decimal(text)
@@ -230,15 +225,7 @@ class DisplayFormat:
         if kind is Kind.GRAVITY:  # 1.050 and 1050 are gravities whatever scale is shown
             number = leading_number(normalised(typed), decimal_comma=self.settings.decimal_comma)
             return unit if number is not None and 2.0 < number[0] <= 100.0 else ""
-        if unit or kind in UNITLESS:
-            return unit
-        us = self.one_system is ShownUnits.US
-        if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
-            return "°F" if us else "°C"
-        if kind in (Kind.MALT_COLOUR, Kind.BEER_COLOUR):
-            return "°L" if kind is Kind.MALT_COLOUR else "SRM"
-        word = (BARE_US if us else BARE_METRIC)[kind]
-        return _CAPITALS.get(word, word)
+        return unit or KINDS[kind].bare_in(us=self.one_system is ShownUnits.US)
 
     def _remember(self, quantity: Quantity) -> None:
         self._typed_here[id(quantity)] = quantity
@@ -273,12 +260,7 @@ def _kept(kind: Kind, found: Quantity) -> Quantity:
     return lasting(kind, found)
 
 
-_STEPS = {
-    "kg": 0.05, "g": 5.0, "lb": 0.25, "oz": 0.25, "L": 0.1, "mL": 50.0, "gal": 0.1, "qt": 0.25,
-    "°C": 1.0, "°F": 1.0, "min": 5.0, "h": 0.25, "d": 1.0, "%": 0.1, "W": 100.0, "cm": 1.0,
-    "in": 0.5, "m": 50.0, "L/h": 0.1, "gal/h": 0.05, "vol": 0.1, "mg/L": 0.1, "°L": 1.0,
-    "EBC": 2.0, "SRM": 1.0, "IBU": 1.0, "L/kg": 0.1, "W/K": 0.5, "tablet": 0.5,
-}  # fmt: skip
+_STEPS = {unit: step for facts in KINDS.values() for unit, step in facts.steps.items()}
 
 
 def stepped(text: str, steps: float) -> str | None:
