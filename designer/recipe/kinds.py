@@ -268,10 +268,10 @@ def written(value: float, forms: tuple[Form, ...]) -> str:
     least, text = 0.0, ""
     for unit, places, below, per_base, fixed in forms:
         figure = max(round(abs(value) * per_base, places), round(least * per_base, places))
-        text = f"{-figure if value < 0.0 else figure:.{places}f}"
+        text = f"{-figure if value < 0.0 and figure else figure:.{places}f}"
         if places and not fixed:
             text = text.rstrip("0").rstrip(".")
-        text = f"{'0' if text == '-0' else text} {unit}".rstrip()
+        text = f"{text} {unit}".rstrip()
         if figure < below:
             break
         least = below / per_base

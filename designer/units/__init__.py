@@ -2,9 +2,10 @@
 
 Below this package there is one unit a kind (see `designer.recipe.quantity`); only here are others
 known. Text is never handed to pint: the number is read first, then the unit looked up in a table of
-spellings within the dimension of the field, so that `68 F` in a temperature field is a temperature
-and `1 1/2 oz` is one and a half. What kitchens and shops write are constants of our own (a test
-compares them with pint); rarer units are asked of pint, which is loaded when first needed.
+words within the dimension of the field, so that `68 F` in a temperature field is a temperature and
+`1 1/2 oz` is one and a half. What words are worth is for pint to say, over which the units of the
+trade are loaded (`resources/units.txt`, `definitions`); the table that every key uses is made of it
+beforehand, rarer units are asked of pint when one is first typed.
 """
 
 from designer.units.clock import is_clock, read_clock

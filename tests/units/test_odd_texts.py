@@ -63,7 +63,7 @@ def test_what_is_accepted_is_figures_and_their_units_and_nothing_else(kind, text
     assert len(scripts) == 1
     plain = re.sub(r"(?<![\d.,'])(?:\d+(?:\s+|-))?\d+/\d+(?![\d.,'])", " ", plain)
     rest = re.sub(rf"(?<![\d.,'])(?:{FIGURE})(?:e[+-]?\d+)?(?!\d)[.,]?", " ", plain)
-    for word in re.split(r"\band\b|\bto\b|\+/-|[\s±,+-]+", rest):
+    for word in re.split(r"\band\b|\bto\b|\s*\+/-\s*|[\s±,+-]+", rest):
         assert {word, word.rstrip(".'")} & (words_of(kind) | {""}), (word, rest)
 
 
