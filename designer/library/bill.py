@@ -21,7 +21,7 @@ from designer.library.figures import with_figures
 from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.pasted import PastedTable, pasted_table
-from designer.library.table_text import decoded, rows_of
+from designer.library.table_text import FIGURE_FIELD, KIND_FIELD, KINDS, decoded, rows_of
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
@@ -32,8 +32,6 @@ from designer.units.quoting import quoted
 LONGEST_HEADINGS = 200
 MOST_FAULTS = 20
 COLUMNS = ("list", "amount", "name", "kind", "goes in", "figure")
-_KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
-_FIGURE = {"fermentables": "colour", "hops": "alpha"}
 _BREAK = re.compile(r"[\t\r\n\v\f]+")
 
 
@@ -43,11 +41,10 @@ def bill_rows(recipe: Recipe) -> list[tuple[str, ...]]:
     for name in LINE_TYPES:
         for line in getattr(recipe, name):
             amount = line.amount.text if line.amount is not None else ""
-            figure = getattr(line, _FIGURE[name], None) if name in _FIGURE else None
-            rows.append(
-                (name, amount, line.name, getattr(line, _KIND[name]), line.when.text,
-                 figure.text if figure is not None else "")
-            )  # fmt: skip
+            figure = getattr(line, FIGURE_FIELD[name], None) if name in FIGURE_FIELD else None
+            told = figure.text if figure is not None else ""
+            kind = getattr(line, KIND_FIELD[name])
+            rows.append((name, amount, line.name, kind, line.when.text, told))
     return rows
 
 
@@ -142,10 +139,10 @@ def _line(cells: list[str]) -> tuple[str, Line]:
         values["amount"] = _quantity(of, "amount", amount)
     if when:
         values["when"] = read_when(when)
-    if figure and name in _FIGURE:
-        values[_FIGURE[name]] = _quantity(of, _FIGURE[name], figure)
+    if figure and name in FIGURE_FIELD:
+        values[FIGURE_FIELD[name]] = _quantity(of, FIGURE_FIELD[name], figure)
     if kind:
-        values[_KIND[name]] = _kind(of, _KIND[name], kind)
+        values[KIND_FIELD[name]] = _kind(name, kind)
     line = of(**values)
     held: dict[str, Any] = {name: (line,)}
     completed: tuple[Fermentable | Hop | Extra, ...] = getattr(with_figures(Recipe(**held)), name)
@@ -157,11 +154,8 @@ def _quantity(of: type, field: str, text: str) -> Any:
     return checked_quantity(facts, read(facts.kind, text))
 
 
-def _kind(of: type, field: str, text: str) -> str:
-    choices = next(
-        each.metadata.get("choices", ()) for each in of.__dataclass_fields__.values()  # type: ignore[attr-defined]
-        if each.name == field
-    )  # fmt: skip
+def _kind(name: str, text: str) -> str:
+    choices = KINDS[name]
     if not choices:
         return text
     if text.strip() not in choices:

@@ -63,7 +63,7 @@ def _recipe(document: object, faults: Problems) -> Recipe:
 
 def _unknown(key: str, place: str, known: Iterable[str]) -> str:
     """Name the key that was probably meant, or else all there are."""
-    from difflib import get_close_matches
+    from difflib import get_close_matches  # not at each start: few files have such a key
 
     known = sorted(known)
     where = f"{place}: " if place else ""

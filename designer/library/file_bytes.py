@@ -17,6 +17,9 @@ from pathlib import Path
 from designer.errors import DesignerError
 from designer.units.quoting import one_line, quoted
 
+if sys.platform != "win32":
+    import fcntl
+
 PART = ".hobwort-part"
 STALE_S = 600.0
 """So long nothing is written to a file beside another before it counts as left behind."""
@@ -223,8 +226,6 @@ def _hold(handle: int) -> bool:
     deletes no file that is open, which does the same.
     """
     if sys.platform != "win32":
-        import fcntl
-
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:

@@ -1,4 +1,4 @@
-"""Text of tables from anywhere: its bytes made text, its rows and cells parted.
+"""Tables from anywhere: bytes made text, rows and cells parted, the fields that columns speak of.
 
 Spreadsheets write UTF-8 with or without a byte order mark, UTF-16, and on older systems the signs
 of western Europe (Windows-1252); lines end in LF, CR LF or CR. Cells are quoted as RFC 4180 has it;
@@ -13,10 +13,15 @@ import io
 import re
 
 from designer.errors import RefusedInputError
+from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS
 
 LONGEST_TEXT = 5_000_000
 MOST_ROWS = 2_000
 MOST_CELLS = 60
+KIND_FIELD = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
+FIGURE_FIELD = {"fermentables": "colour", "hops": "alpha"}
+"""The fields of a line that columns for its kind and its figure speak of, by its list."""
+KINDS = {"fermentables": FERMENTABLE_KINDS, "hops": HOP_FORMS, "extras": ()}
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),

@@ -10,6 +10,7 @@ from designer.library.catalogue import find_yeast
 from designer.library.new_lines import is_known, new_line
 from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of, when_of
 from designer.library.pasted.columns import LIST_OF, Means, Use
+from designer.library.table_text import FIGURE_FIELD, KIND_FIELD
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
@@ -20,9 +21,8 @@ from designer.units.quoting import quoted
 
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
 _NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "malz"))
-_KIND = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
-_ONLY = {Means.ALPHA: ("hops", "alpha"), Means.COLOUR: ("fermentables", "colour")}
 _FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
+_ONLY = {means: lines for lines, means in _FIGURE.items()}
 NO_AMOUNT = "there is no amount in it"
 YEAST = "the yeast is set in a place of its own, not as a line"
 
@@ -126,9 +126,10 @@ def _value(
     if means is Means.WHEN:
         return {"when": when_of(text, use.unit, signs)}
     if means in _ONLY:
-        only, field = _ONLY[means]
+        only = _ONLY[means]
         if lines != only:
             raise RefusedInputError(f"{quoted(text)} is a figure of {only}")
         text = share_of(text) if means is Means.ALPHA else text
+        field = FIGURE_FIELD[only]
         return {field: quantity_of(lines, field, text, use.unit, signs)}
-    return {_KIND[lines]: kind_of(lines, text)} if means is Means.KIND else {}
+    return {KIND_FIELD[lines]: kind_of(lines, text)} if means is Means.KIND else {}

@@ -237,10 +237,9 @@ def _of_lines(text: str, lines: str, asked_for: bool, cells: Cells, signs: Signs
     kept = [at for at in range(len(USES)) if any(row[at] for row in parts)]
     split = tuple(tuple(row[at] for at in kept) for row in parts)
     signs, doubts = _signs(split, signs)
-    return PastedTable(
-        text, lines, asked_for, Parting.LINES, signs, split, tuple(USES[at] for at in kept),
-        frozenset(headings), tuple(doubts), told=told, raw=cells,
-    )  # fmt: skip
+    uses = tuple(USES[at] for at in kept)
+    table = PastedTable(text, lines, asked_for, Parting.LINES, signs, split, uses)
+    return replace(table, headings=frozenset(headings), doubts=tuple(doubts), told=told, raw=cells)
 
 
 def _signs(cells: Cells, usual: Signs) -> tuple[Signs, list[str]]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from designer.library.store.faults import system_words
+from designer.library.store.faults import faults_told
 from designer.library.store.folder import BACKUP_FOLDER
 
 _NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
@@ -38,10 +38,8 @@ class Backup:
 def backups(folder: Path) -> list[Backup]:
     """Return the backups of the store in a folder, the newest first. Raises DesignerError."""
     within = folder / BACKUP_FOLDER
-    try:
+    with faults_told(within, "Looking for backups in"):
         found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
-    except OSError as fault:
-        raise system_words(fault, within, "Looking for backups in") from fault
     return sorted((each for each in found if each), key=lambda each: each.number, reverse=True)
 
 

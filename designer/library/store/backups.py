@@ -20,7 +20,7 @@ from designer.library.store.connection import Connection, connected
 from designer.library.store.faults import (
     StoreDamagedError,
     busy,
-    in_words,
+    faults_told,
     shown,
     system_words,
 )
@@ -28,6 +28,7 @@ from designer.library.store.files import BESIDE, UNFINISHED, beside_of
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import NEWER, SOUND, check
 
+COPYING = "Copying the Recipe box to"
 PAGES_AT_ONCE = 2000
 Told = Callable[[int, int], bool]
 """Hears how much of a copy is done and of how much; returns False to end it."""
@@ -54,10 +55,8 @@ def make_backup(
     within = folder / BACKUP_FOLDER
     number = old[0].number + 1 if old else 1
     target = within / f"{number:06d}-{datetime.now(UTC):%Y-%m-%d-%H%M%S}.db"
-    try:
+    with faults_told(within, "Making a backup in"):
         within.mkdir(exist_ok=True)
-    except OSError as fault:
-        raise system_words(fault, within, "Making a backup in") from fault
     _clear_away(folder, within)
     copy_store(connection, target, told)
     made = Backup(target, number, datetime.now(UTC))
@@ -99,21 +98,18 @@ def copy_store(connection: Connection, target: Path, told: Told | None = None) -
     _refuse_own_file(connection.path, target)
     beside = beside_of(target)
     try:
-        with closing(connected(beside)) as conn:
-            _copy(connection, conn, told)
-            conn.execute("pragma journal_mode=delete")
-        health = check(beside)
-        if health.state not in (SOUND, NEWER):
-            raise StoreDamagedError(
-                f"The copy {shown(target)} could not be read back and was not kept: "
-                f"{health.words} Check the disk; the Recipe box itself is as it was."
-            )
-        _flush(beside)
-        beside.replace(target)
-    except sqlite3.Error as fault:
-        raise in_words(fault, target) from fault
-    except OSError as fault:
-        raise system_words(fault, target, "Copying the Recipe box to") from fault
+        with faults_told(target, COPYING):
+            with closing(connected(beside)) as conn:
+                _copy(connection, conn, told)
+                conn.execute("pragma journal_mode=delete")
+            health = check(beside)
+            if health.state not in (SOUND, NEWER):
+                raise StoreDamagedError(
+                    f"The copy {shown(target)} could not be read back and was not kept: "
+                    f"{health.words} Check the disk; the Recipe box itself is as it was."
+                )
+            _flush(beside)
+            beside.replace(target)
     finally:
         with suppress(OSError):
             beside.unlink(missing_ok=True)
@@ -126,7 +122,7 @@ def _refuse_own_file(path: Path, target: Path) -> None:
         is_own = any(_is_same(each, target) for each in own)
     except (OSError, RuntimeError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
-        raise system_words(told, target, "Copying the Recipe box to") from fault
+        raise system_words(told, target, COPYING) from fault
     if is_own:
         raise DesignerError(
             f"{shown(target)} is the Recipe box itself, so no copy of it was written there. "

@@ -5,7 +5,6 @@ A file may come from anywhere, so it never becomes the box itself: see `taking_o
 
 from __future__ import annotations
 
-import sqlite3
 from contextlib import closing
 from pathlib import Path
 
@@ -13,7 +12,7 @@ from designer.errors import DesignerError
 from designer.library.store.backup_files import Backup
 from designer.library.store.backups import make_backup, patience
 from designer.library.store.connection import Connection, connected
-from designer.library.store.faults import StoreDamagedError, in_words, shown, system_words
+from designer.library.store.faults import StoreDamagedError, faults_told, shown
 from designer.library.store.files import beside_of, drop
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import SOUND, check
@@ -35,11 +34,10 @@ def bring_back(connection: Connection, source: Path) -> Backup | None:
     staged = beside_of(connection.path)
     try:
         fill_anew(source, staged, connection.path.parent)
-        with closing(connected(staged, "mode=ro")) as conn:
-            conn.backup(connection.db.conn, progress=patience(connection))
-        connection.patiently(connection.prepare)
-    except sqlite3.Error as fault:
-        raise in_words(fault, connection.path) from fault
+        with faults_told(connection.path, "Bringing a backup back to"):
+            with closing(connected(staged, "mode=ro")) as conn:
+                conn.backup(connection.db.conn, progress=patience(connection))
+            connection.patiently(connection.prepare)
     finally:
         drop(staged)
     return before
@@ -61,12 +59,8 @@ def fill_anew(source: Path, target: Path, folder: Path) -> TakenOver:
     """
     drop(target)
     make_new(target)
-    try:
+    with faults_told(source, "Reading"):
         is_own = source.resolve().parent == (folder / BACKUP_FOLDER).resolve()
         taken = take_over(source, target, from_elsewhere=not is_own)
-    except sqlite3.Error as fault:
-        raise in_words(fault, source) from fault
-    except OSError as fault:
-        raise system_words(fault, source, "Reading") from fault
     made_current(target)
     return taken

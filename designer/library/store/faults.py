@@ -167,10 +167,15 @@ def _why_not_opened(path: Path) -> DesignerError:
 
 
 @contextmanager
-def system_faults_told(path: Path, doing: str) -> Iterator[None]:
-    """Raise a fault of the system in words: as a DesignerError."""
+def faults_told(path: Path, doing: str, database: Path | None = None) -> Iterator[None]:
+    """Raise a fault of the system or of SQLite in words: as a DesignerError.
+
+    SQLite's is one of `database` where that is not the file at `path`.
+    """
     try:
         yield
+    except sqlite3.Error as fault:
+        raise in_words(fault, database or path) from fault
     except OSError as fault:
         raise system_words(fault, path, doing) from fault
 

@@ -11,7 +11,7 @@ from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from designer.library.store.faults import system_words
+from designer.library.store.faults import faults_told
 
 SET_ASIDE_FOLDER = "set-aside"
 UNFINISHED = ".new-"
@@ -21,10 +21,8 @@ BESIDE = ("", "-wal", "-journal", "-shm")
 
 def beside_of(path: Path) -> Path:
     """Return the name of a file of no bytes, newly made in the folder of `path`."""
-    try:
+    with faults_told(path, "Making the Recipe box"):
         handle, name = tempfile.mkstemp(prefix=UNFINISHED, suffix=".db", dir=path.parent)
-    except OSError as fault:
-        raise system_words(fault, path, "Making the Recipe box") from fault
     os.close(handle)
     return Path(name)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.store.backups import Told, copy_store
-from designer.library.store.faults import shown, system_faults_told
+from designer.library.store.faults import faults_told, shown
 from designer.library.store.folder import choose_folder, store_path, usual_folder
 from designer.library.store.holdings import Holdings, holdings
 from designer.library.store.place import refuse_unfit
@@ -37,7 +37,7 @@ def move_box(old: Path, wanted: Path, told: Told | None = None) -> Moved:
     read, or an empty one is begun. A folder that holds other things gets a folder of its own for
     it. Raises DesignerError; then the box stays where it was.
     """
-    with system_faults_told(wanted, DOING):
+    with faults_told(wanted, DOING):
         folder = _own_folder(wanted)
         if folder.absolute() == old.absolute():
             raise DesignerError(f"The Recipe box lies in {shown(old)} already.")

@@ -7,9 +7,8 @@ never a store in the making, and is not taken for one (SQLite would take it for 
 from __future__ import annotations
 
 import os
-import sqlite3
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import closing, suppress
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,9 +21,8 @@ from designer.library.store.faults import (
     StoreDamagedError,
     StoreReadOnlyError,
     damaged,
-    in_words,
+    faults_told,
     shown,
-    system_faults_told,
 )
 from designer.library.store.files import beside_of, move_into_place, set_aside
 from designer.library.store.folder import store_path
@@ -34,6 +32,7 @@ from designer.library.store.reading_only import read_only_connection
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
+OPENING = "Opening the Recipe box in"
 NEWER = (
     "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
     "look at everything and export it, but not change it. Update the program to go on with it."
@@ -55,7 +54,7 @@ def opened(
 ) -> Connection:
     """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
     path = store_path(folder)
-    with system_faults_told(folder, "Opening the Recipe box in"):
+    with faults_told(folder, OPENING):
         refuse_unfit(folder, fresh=fresh, expected=expected)
         if not path.exists():
             make_new(path)
@@ -70,7 +69,7 @@ def opened(
 
 def make_new(path: Path) -> None:
     """Build an empty store and move it into place, unless another process was quicker."""
-    with system_faults_told(path, "Making the Recipe box"):
+    with faults_told(path, "Making the Recipe box"):
         set_aside(path)  # a log without its file would be taken for a part of the new one
         beside = beside_of(path)
         try:
@@ -92,16 +91,9 @@ def made_current(path: Path) -> None:
 
 def _in_one_go(path: Path, work: Callable[[Database], None]) -> None:
     """Change a file that no one else has open; afterwards there is no log beside it."""
-    try:
-        conn = connected(path)
-        connection = Connection(path, conn)
-        try:
-            conn.execute("pragma journal_mode=delete")
-            connection.write(work)
-        finally:
-            connection.close()
-    except sqlite3.Error as fault:
-        raise in_words(fault, path) from fault
+    with faults_told(path, OPENING), closing(Connection(path, connected(path))) as connection:
+        connection.db.conn.execute("pragma journal_mode=delete")
+        connection.write(work)
 
 
 def _upgrade(db: Database) -> None:
@@ -114,10 +106,8 @@ def _upgrade(db: Database) -> None:
 
 def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Connection | None:
     """Return a connection, brought up to date; None if the store cannot be written after all."""
-    try:
+    with faults_told(path, OPENING):
         conn = connected(path)
-    except sqlite3.Error as fault:
-        raise in_words(fault, path) from fault
     connection = Connection(path, conn, patience_s=patience_s, waiting=waiting)
     try:
         connection.patiently(connection.prepare)

@@ -13,6 +13,7 @@ from designer.errors import DesignerError
 from designer.library.store.faults import (
     NOTHING_LOST,
     StoreGoneError,
+    faults_told,
     forbidden,
     is_forbidden,
     shown,
@@ -110,10 +111,8 @@ def refuse_unfit(folder: Path, *, fresh: bool, expected: bool) -> None:
     found = place_fault(folder, expected=False if fresh else expected or None)
     if found is not None:
         raise found
-    try:
+    with faults_told(folder, "Opening the Recipe box in"):
         folder.mkdir(parents=True, exist_ok=True)
         kept = None if fresh or store_path(folder).exists() else _kept_before(folder)
-    except OSError as fault:
-        raise system_words(fault, folder, "Opening the Recipe box in") from fault
     if kept is not None:
         raise kept

@@ -15,7 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from designer.library.store.connection import Connection, Waiting, connected
-from designer.library.store.faults import in_words, system_words
+from designer.library.store.faults import faults_told
 from designer.library.store.files import BESIDE
 
 
@@ -32,14 +32,12 @@ def read_only_connection(
     `upgrade` brings a copy up to date, which is read then. Raises DesignerError.
     """
     copies = tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True)
-    try:
-        conn = _readable(path, Path(copies.name), upgrade)
-    except sqlite3.Error as fault:
-        copies.cleanup()
-        raise in_words(fault, path) from fault
-    except OSError as fault:
-        copies.cleanup()
-        raise system_words(fault, path, "Reading the Recipe box") from fault
+    with faults_told(path, "Reading the Recipe box"):
+        try:
+            conn = _readable(path, Path(copies.name), upgrade)
+        except BaseException:
+            copies.cleanup()
+            raise
     connection = Connection(
         path,
         conn,

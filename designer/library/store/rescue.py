@@ -7,7 +7,6 @@ where it cannot. Both end in a new store that passed its check.
 
 from __future__ import annotations
 
-import sqlite3
 import tempfile
 from collections.abc import Callable
 from contextlib import closing
@@ -21,10 +20,8 @@ from designer.library.store.backups import newest_sound
 from designer.library.store.bringing_back import fill_anew, refuse_unsound
 from designer.library.store.faults import (
     StoreDamagedError,
-    in_words,
+    faults_told,
     shown,
-    system_faults_told,
-    system_words,
 )
 from designer.library.store.files import beside_of, drop, move_into_place, set_aside
 from designer.library.store.folder import store_path
@@ -90,7 +87,7 @@ def offer(folder: Path, goes_on: Callable[[], bool] | None = None) -> Offer:
 
     Nothing is changed. Raises DesignerError, also where `goes_on`, asked now and then, says no.
     """
-    with system_faults_told(folder, "Looking into the Recipe box in"):
+    with faults_told(folder, "Looking into the Recipe box in"):
         fault = place_fault(folder, expected=True)
         health = check(store_path(folder), deep=True)
         if fault is not None and health.state != MISSING:
@@ -118,11 +115,8 @@ def _offer(
 
 
 def _holdings_of(path: Path) -> Holdings:
-    try:
-        with closing(readable(path)) as conn:
-            return holdings(conn)
-    except sqlite3.Error as fault:
-        raise in_words(fault, path) from fault
+    with faults_told(path, "Reading"), closing(readable(path)) as conn:
+        return holdings(conn)
 
 
 def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
@@ -155,7 +149,7 @@ def go_on_with_copy(folder: Path, source: Path) -> Rescue:
             f"{shown(source)} was not brought back: {health.words} Close other windows of the "
             "program and try again."
         )
-    with system_faults_told(source, "Reading"):
+    with faults_told(source, "Reading"):
         made = datetime.fromtimestamp(source.stat().st_mtime, UTC) if source.exists() else None
     found = next((each for each in backups(folder) if each.path == source), None)
     return go_on_with_backup(folder, found or Backup(source, 0, made or datetime.now(UTC)))
@@ -197,12 +191,8 @@ def _salvaged(
 ) -> Salvaged:
     drop(target)
     make_new(target)
-    try:
+    with faults_told(path, "Reading the damaged Recipe box", database=target):
         return salvage(path, backup, target, goes_on)
-    except sqlite3.Error as fault:
-        raise in_words(fault, target) from fault
-    except OSError as fault:
-        raise system_words(fault, path, "Reading the damaged Recipe box") from fault
 
 
 def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | None = None) -> Rescue:
@@ -211,15 +201,13 @@ def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | Non
     if health.state != SOUND:
         raise StoreDamagedError(f"{health.words} Nothing was changed; choose another backup.")
     holds = _holdings_of(beside)
-    try:
+    with faults_told(path, "Setting the damaged Recipe box aside"):
         aside = set_aside(path)
         if not move_into_place(beside, path):
             raise StoreDamagedError(
                 f"Another window began a new Recipe box meanwhile. The damaged one was set aside "
                 f"as {shown(aside or path)}; nothing was lost. Bring a backup back in that window."
             )
-    except OSError as fault:
-        raise system_words(fault, path, "Setting the damaged Recipe box aside") from fault
     moved = f"The damaged Recipe box was set aside as {shown(aside)}. " if aside else ""
     missing = f" {lost_words(salvaged, 'could not')}" if salvaged else ""
     return Rescue(

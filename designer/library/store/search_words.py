@@ -94,8 +94,7 @@ def read_search(typed: str) -> Search:
     """Return what was typed as a search. Never raises."""
     found = _Found()
     text = typed.replace("\0", " ").encode("utf-8", "replace").decode("utf-8")[:LONGEST_SEARCH]
-    pieces = [_Piece(m[1] if m[1] is not None else m[2], m[1] is not None)
-              for m in _PIECE.finditer(text)]  # fmt: skip
+    pieces = [_Piece(plain or between, not plain) for between, plain in _PIECE.findall(text)]
     while pieces:
         _take(pieces, found)
     return _search(found)

@@ -18,10 +18,7 @@ from typing import Any
 from designer.library.store import steps
 from designer.library.store.connection import database
 
-KEPT = (
-    "recipes", "versions", "tags", "drafts", "pots", "fermenters", "cupboard", "preferences",
-    "brews", "brew_lines",
-)  # fmt: skip
+KEPT = tuple(each for each in steps.TABLES if each not in ("about", "changes", "words"))
 """The tables with what a brewer made, parents before what belongs to them."""
 LARGEST_NUMBER = 2**53
 """No row gets that far; one that says so would leave no number for the next."""

@@ -208,10 +208,9 @@ def count_on_from(into: sqlite3.Connection, given: Mapping[str, int]) -> None:
     for table in ("changes", *KEPT):
         if table != "changes" and not shapes()[table].numbered:
             continue
-        last = "select max(touched) from recipes" if table == "changes" else (
-            f"select max(id) from {table}"
-        )  # fmt: skip
-        number = max(given.get(table, 0), into.execute(last).fetchone()[0] or 0)
+        last = "touched) from recipes" if table == "changes" else f"id) from {table}"
+        held = into.execute(f"select max({last}").fetchone()[0] or 0
+        number = max(given.get(table, 0), held)
         into.execute("delete from sqlite_sequence where name = ?", (table,))
         into.execute("insert into sqlite_sequence (name, seq) values (?, ?)", (table, number))
 

@@ -16,7 +16,12 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from designer.library.store.faults import system_words
+from designer.library.store.faults import faults_told
+
+if sys.platform == "win32":
+    import msvcrt
+else:
+    import fcntl
 
 WINDOWS_FOLDER = "windows"
 TRIES, PAUSE_S = 20, 0.01
@@ -45,11 +50,9 @@ class OpenWindow:
         """Mark a window on the store in a folder. Raises DesignerError."""
         self.name = name or new_window_name()
         self._path = folder / WINDOWS_FOLDER / f"{self.name}{_ENDING}"
-        try:
+        with faults_told(folder, "Opening a window on"):
             self._path.parent.mkdir(exist_ok=True)
             self._handle = self._marked()
-        except OSError as fault:
-            raise system_words(fault, folder, "Opening a window on") from fault
 
     def _marked(self) -> int:
         """Return the handle of the file, locked if the system can lock.
@@ -98,12 +101,8 @@ def _locked(handle: int) -> bool:
     """Lock a file of ours if no one has; return whether it is locked by us now."""
     try:
         if sys.platform == "win32":
-            import msvcrt
-
             msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
         else:
-            import fcntl
-
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
     except OSError:
         return False
