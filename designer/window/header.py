@@ -151,7 +151,7 @@ class Header(QWidget):
             self.state.setText(text)
         self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
 
-    def say_unkept(self, why: str, *, is_damaged: bool = False) -> None:
+    def say_unkept(self, why: str, is_damaged: bool = False) -> None:
         """Show that the Recipe box keeps nothing, and why when it is pointed at; "" if it does.
 
         One that is damaged may keep some on; the state tells what of this recipe is kept.

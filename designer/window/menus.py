@@ -17,10 +17,8 @@ from designer.window.parts.settings import COLOURS, GRAVITIES
 from designer.window.parts.theme import SCHEMES
 
 if TYPE_CHECKING:
-    from designer.window.main_window import MainWindow
-
-WITHOUT_BOX = 3
-"""So many pages there are without a Recipe box."""
+    from designer.window.paged_window import PagedWindow
+    from designer.window.recipe_files import RecipeFiles
 
 UNIT_WORDS = {
     ShownUnits.METRIC: "Metric",
@@ -35,13 +33,19 @@ SCHEME_WORDS = {"system": "As the desktop", "light": "Light", "dark": "Dark"}
 class Menus:
     """The menu bar of a window."""
 
-    def __init__(self, window: MainWindow) -> None:
-        self._window = window
+    def __init__(
+        self,
+        window: PagedWindow,
+        files: RecipeFiles,
+        show_help: Callable[[], None],
+        report_problem: Callable[[], None],
+    ) -> None:
+        self._window, self._files = window, files
         self.actions: list[QAction] = []
         self._file()
         self._edit()
         self._view()
-        self._help()
+        self._help(show_help, report_problem)
 
     def _menu(self, title: str) -> QMenu:
         return self._window.menuBar().addMenu(title)
@@ -57,30 +61,32 @@ class Menus:
         return action
 
     def _file(self) -> None:
-        window, menu = self._window, self._menu("&File")
+        window, files, menu = self._window, self._files, self._menu("&File")
         self._entry(menu, "&Begin…", "Ctrl+Shift+N", window.begin)
-        self._entry(menu, "&New, empty", "Ctrl+N", window.new_recipe)
-        self._entry(menu, "&Open…", "Ctrl+O", window.open_file)
+        self._entry(menu, "&New, empty", "Ctrl+N", files.new_recipe)
+        self._entry(menu, "&Open…", "Ctrl+O", files.open_file)
         self._recent = menu.addMenu("Open &recent")
         self._recent.aboutToShow.connect(self._fill_recent)
-        self._entry(menu, "Open the e&xample", "", window.open_example)
+        self._entry(menu, "Open the e&xample", "", files.open_example)
         menu.addSeparator()
-        self._entry(menu, "&Save", "Ctrl+S", window.save)
-        self._entry(menu, "Save &as…", "Ctrl+Shift+S", window.save_as)
-        if len(window.page_names) > WITHOUT_BOX:
-            self._entry(menu, "Keep a &version with a name…", "Ctrl+Alt+S", window.save_version)
+        self._entry(menu, "&Save", "Ctrl+S", files.save)
+        self._entry(menu, "Save &as…", "Ctrl+Shift+S", files.save_as)
+        if window.keeping.has_box:
+            self._entry(
+                menu, "Keep a &version with a name…", "Ctrl+Alt+S", window.keeping.save_version
+            )
         menu.addSeparator()
-        self._entry(menu, "Write the b&ill of ingredients…", "", window.write_bill)
-        self._entry(menu, "Bring &lines in from a table…", "", window.bring_bill_in)
+        self._entry(menu, "Write the b&ill of ingredients…", "", lambda: files.bill.write())
+        self._entry(menu, "Bring &lines in from a table…", "", lambda: files.bill.bring_in())
         menu.addSeparator()
         self._entry(menu, "&Print the sheet…", "Ctrl+P", lambda: window.sheet.print_sheet())
         self._entry(
             menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", lambda: window.sheet.write_pdf()
         )
-        if len(window.page_names) > WITHOUT_BOX:
+        if window.keeping.has_box:
             menu.addSeparator()
-            self._entry(menu, "Copy &everything to a file…", "", window.copy_everything)
-            self._entry(menu, "Bring everything bac&k…", "", window.bring_everything_back)
+            self._entry(menu, "Copy &everything to a file…", "", window.keeping.copy_everything)
+            self._entry(menu, "Bring everything bac&k…", "", window.keeping.bring_everything_back)
             self._place = menu.addMenu("Where the Recipe bo&x lies")
             self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
@@ -91,7 +97,7 @@ class Menus:
         from designer.library.store.folder import named_folder, usual_folder
 
         self._place.clear()
-        autosave, trouble = self._window.autosave, self._window.box_trouble
+        autosave, trouble = self._window.autosave, self._window.keeping.trouble
         if autosave is None or trouble is None:
             self._place.addAction("It is being opened").setEnabled(False)
             return
@@ -117,7 +123,7 @@ class Menus:
             self._recent.addAction("No recipe opened or saved yet").setEnabled(False)
 
     def _open_recent(self, path: Path, _checked: bool = False) -> None:
-        self._window.open_path(path)
+        self._files.open_path(path)
 
     def _edit(self) -> None:
         window, menu = self._window, self._menu("&Edit")
@@ -172,10 +178,10 @@ class Menus:
         group.triggered.connect(choose)
         sub.aboutToShow.connect(check)
 
-    def _help(self) -> None:
+    def _help(self, show_help: Callable[[], None], report_problem: Callable[[], None]) -> None:
         menu = self._menu("&Help")
-        self._entry(menu, "&Keys and first steps", "F1", self._window.show_help)
-        self._entry(menu, "&Report a problem…", "", self._window.report_problem)
+        self._entry(menu, "&Keys and first steps", "F1", show_help)
+        self._entry(menu, "&Report a problem…", "", report_problem)
 
 
 def _bind(button: QToolButton, action: QAction, text: str) -> None:

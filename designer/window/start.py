@@ -15,9 +15,10 @@ from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
 from designer.window.faults import catch_faults
-from designer.window.main_window import EXAMPLE, MainWindow
+from designer.window.main_window import MainWindow
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
+from designer.window.recipe_files import EXAMPLE
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:

@@ -62,9 +62,7 @@ def _measured(folder: Path, count: int) -> int:
 
     until(
         lambda: (
-            window.autosave is not None
-            and not autosave.store.busy
-            and not autosave.maintenance.busy
+            window.autosave is not None and not autosave.store.busy and not window.maintenance.busy
         )
     )
     window.show_page(window.page_names.index("Recipe box"))
@@ -112,8 +110,8 @@ def _measured(folder: Path, count: int) -> int:
     box.export()
     ok &= while_it_runs("all written out", lambda: box.errand is not None)
     assert len(list((folder / "out").iterdir())) == count
-    autosave.maintenance.make_backup()
-    ok &= while_it_runs("a backup made", lambda: autosave.maintenance.busy)
+    window.maintenance.make_backup()
+    ok &= while_it_runs("a backup made", lambda: window.maintenance.busy)
     opened.undo_stack.setClean()
     window.close()
     print("within bounds" if ok else "over bounds")

@@ -37,7 +37,7 @@ def edit():
     count += 1
     window.opened.make(ChangeRecipe("name", f"edit {first + count}", "rename the recipe"))
     if count % 7 == 0:
-        window.save()
+        window.files.save()
     else:
         window.autosave.write_draft()
     global written

@@ -81,7 +81,7 @@ def unreached(qtbot, window):
 def kept(qtbot, opened, on_a_box):
     """A window with a Recipe box that holds the porter, and a message with a button."""
     made = on_a_box(opened, 1024, 700)
-    made.save()
+    made.files.save()
     qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
     made.messages.say("Something was done.", actions=[("Take that back", lambda: None)])
     return made

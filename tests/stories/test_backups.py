@@ -31,9 +31,7 @@ def window(on_a_box, opened, folder):
 
 def settle(qtbot, window):
     autosave = window.autosave
-    qtbot.waitUntil(
-        lambda: not autosave.store.busy and not autosave.maintenance.busy, timeout=10_000
-    )
+    qtbot.waitUntil(lambda: not autosave.store.busy and not window.maintenance.busy, timeout=10_000)
 
 
 @pytest.fixture
@@ -48,7 +46,7 @@ def panel(qtbot, window):
 def read_through(qtbot, panel):
     qtbot.waitUntil(
         lambda: (
-            not panel._autosave.maintenance.busy
+            not panel._maintenance.busy
             and not panel.latest.busy
             and bool(panel.model.rows)
             and panel.model.next_unread() is None
@@ -105,14 +103,14 @@ def test_what_is_open_and_not_in_the_backup_stays_open_and_can_be_kept(
     qtbot, window, panel, folder
 ):
     window.opened.make(ChangeRecipe("name", "Newer than the backup", word("rename the recipe")))
-    window.save()
+    window.files.save()
     settle(qtbot, window)
     choose(panel, 1)
     panel.bring_back()
     qtbot.waitUntil(lambda: "is back" in window.messages.text.text())
     assert window.opened.recipe.name == "Newer than the backup"
     assert window.opened.unsaved
-    window.save()
+    window.files.save()
     settle(qtbot, window)
     with Store.open(folder) as store:
         names = {row.name for row in store.finder.find("").rows}

@@ -53,8 +53,8 @@ def at_rest(qtbot, window):
     qtbot.waitUntil(
         lambda: (
             not autosave.store.busy
-            and not autosave.maintenance.busy
-            and not autosave.maintenance._looking.busy
+            and not window.maintenance.busy
+            and not window.maintenance._looking.busy
         ),
         timeout=10_000,
     )
@@ -123,7 +123,7 @@ def test_looking_after_a_box_that_was_taken_away_makes_no_empty_one(
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
     filled.rename(tmp_path / "taken away")
-    window.autosave.maintenance.look_after()
+    window.maintenance.look_after()
     at_rest(qtbot, window)
     said(qtbot, window, "is not there: its drive may not be connected")
     assert not filled.exists()
@@ -191,7 +191,7 @@ def test_a_box_that_can_only_be_read_says_so_at_once_shows_its_recipe_and_moves_
     qtbot.waitUntil(window.header.unkept.isHidden, timeout=10_000)
     rename(window, "Evening Tide, drier")
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
-    window.save()
+    window.files.save()
     at_rest(qtbot, window)
     with Store.open(tmp_path / "stick") as store:
         assert [row.versions for row in store.finder.find("").rows] == [2]
@@ -271,7 +271,7 @@ def test_a_folder_with_other_things_gets_a_folder_of_its_own_for_the_box(
     answers.which_box_folder = lambda parent, folder: tmp_path / "papers"
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
-    window.box_trouble.choose_folder()
+    window.keeping.trouble.choose_folder()
     said(qtbot, window, f"lies in {tmp_path / 'papers' / 'Recipe box'} now")
     at_rest(qtbot, window)
     assert sorted(each.name for each in (tmp_path / "papers").iterdir()) == [
@@ -287,7 +287,7 @@ def test_a_folder_that_cannot_hold_the_box_is_refused_and_it_stays_where_it_was(
     answers.which_box_folder = lambda parent, folder: tmp_path / "file"
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
-    window.box_trouble.choose_folder()
+    window.keeping.trouble.choose_folder()
     said(qtbot, window, "is a file, but the Recipe box needs a folder")
     assert window.autosave.folder == filled
     assert not window.autosave.broken

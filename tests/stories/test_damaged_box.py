@@ -198,4 +198,4 @@ def test_a_salvage_under_way_holds_up_no_draft(qtbot, on_a_box, opened, filled, 
     window.autosave.store.ask(lambda store: store.recipes.count(), answers.append)
     qtbot.waitUntil(lambda: answers == [3])
     may_go_on.set()
-    qtbot.waitUntil(lambda: not window.autosave.maintenance._looking.busy, timeout=10_000)
+    qtbot.waitUntil(lambda: not window.maintenance._looking.busy, timeout=10_000)

@@ -38,7 +38,7 @@ def on_file(qtbot, settings, answers, path):
     window.show()
     with qtbot.waitActive(window):
         window.activateWindow()
-    on_disk = window.saving.on_disk
+    on_disk = window.keeping.saving.on_disk
     qtbot.waitUntil(lambda: on_disk._known is not None, timeout=5000)
     return window
 
@@ -93,7 +93,7 @@ def wait_for(qtbot, window, words):
 def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
     qtbot, on_file, path, porter, monkeypatch
 ):
-    on_file.saving.on_disk._ticks.stop()
+    on_file.keeping.saving.on_disk._ticks.stop()
     rename(on_file, "Mine")
     change_outside(path, porter)
     press_save(qtbot, on_file)
@@ -105,7 +105,7 @@ def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
 
 
 def test_a_change_with_the_same_length_and_time_is_noticed_by_saving(qtbot, on_file, path, porter):
-    on_file.saving.on_disk._ticks.stop()
+    on_file.keeping.saving.on_disk._ticks.stop()
     rename(on_file, "Mine")
     before = path.stat()
     path.write_bytes(path.read_bytes().replace(b"Harbour", b"harbour"))
@@ -168,7 +168,7 @@ def test_overwriting_replaces_what_was_told_of_and_nothing_newer(qtbot, on_file,
     rename(on_file, "Mine")
     change_outside(path, porter)
     wait_for(qtbot, on_file, "was changed outside this window")
-    on_file.saving.on_disk._ticks.stop()
+    on_file.keeping.saving.on_disk._ticks.stop()
     change_outside(path, porter, "Newer")
     press(qtbot, on_file, "Overwrite")
     wait_for(qtbot, on_file, "was not written over")

@@ -35,7 +35,7 @@ def test_saving_and_opening_gives_the_same_recipe(qtbot, window, answers, tmp_pa
 def test_a_broken_file_is_refused_and_nothing_changes(qtbot, window, answers, tmp_path, porter):
     answers.file = tmp_path / "broken.hobwort"
     answers.file.write_text('{"hobwort": 1, "name": ', encoding="utf-8")
-    window.open_file()
+    window.files.open_file()
     wait_for_words(qtbot, window, "broken.hobwort")
     assert window.opened.recipe == porter
 
@@ -43,7 +43,7 @@ def test_a_broken_file_is_refused_and_nothing_changes(qtbot, window, answers, tm
 def test_a_failed_save_keeps_the_recipe_unsaved_and_says_why(qtbot, window, answers, tmp_path):
     rename(window, "Evening Tide")
     answers.file = tmp_path / "no such folder" / "evening.hobwort"
-    window.save()
+    window.files.save()
     wait_for_words(qtbot, window, "could not be written")
     assert window.opened.unsaved
     assert window.messages.isVisible()
@@ -70,7 +70,7 @@ def test_what_is_being_typed_is_saved_too(qtbot, window, answers, tmp_path):
 
 
 def test_a_new_recipe_keeps_the_vessels_and_says_what_is_missing(window, porter):
-    window.new_recipe()
+    window.files.new_recipe()
     assert window.opened.recipe.pot == porter.pot
     assert window.opened.recipe.fermentables == ()
     window.opened.refresh_outlook()
@@ -89,17 +89,17 @@ def test_a_file_named_at_the_start_that_is_not_there_is_told(qtbot, settings, tm
 def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers, tmp_path, porter):
     path = tmp_path / "bill.csv"
     answers.bill_where = lambda parent, suggested: path
-    window.write_bill()
+    window.files.bill.write()
     wait_for_words(qtbot, window, "Wrote the bill")
     assert "Challenger" in path.read_text(encoding="utf-8")
     answers.which_bill = lambda parent, folder: path
-    window.bring_bill_in()
+    window.files.bill.bring_in()
     qtbot.waitUntil(lambda: window.opened.undo_stack.count() == 1, timeout=5000)
     assert len(window.opened.recipe.hops) == 2 * len(porter.hops)
     path.write_text("nonsense", encoding="utf-8")
-    window.bring_bill_in()
+    window.files.bill.bring_in()
     wait_for_words(qtbot, window, "headings")
     answers.bill_where = lambda parent, suggested: tmp_path / "bill.txt"
-    window.write_bill()
+    window.files.bill.write()
     wait_for_words(qtbot, window, "bill.txt")
     assert "20 g  Challenger" in (tmp_path / "bill.txt").read_text(encoding="utf-8")

@@ -49,7 +49,7 @@ def settled(qtbot, window):
     qtbot.waitUntil(
         lambda: (
             not window.autosave.store.busy
-            and not window.autosave.maintenance.busy
+            and not window.maintenance.busy
             and not window.autosave._after_key.isActive()
         ),
         timeout=10_000,
@@ -108,7 +108,7 @@ def test_saving_keeps_a_version_and_the_next_start_shows_it(qtbot, make_window, 
     assert not window.opened.unsaved
     assert window.header.state.text() == "kept, version 1"
     rename(window, "Evening Tide, drier")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     assert window.header.state.text() == "kept, version 2"
     with Store.open(folder) as store:
@@ -123,7 +123,7 @@ def test_saving_keeps_a_version_and_the_next_start_shows_it(qtbot, make_window, 
 def test_leaving_an_unsaved_recipe_keeps_it(qtbot, make_window, folder, answers):
     window = make_window()
     rename(window, "Left in a hurry")
-    window.new_recipe()
+    window.files.new_recipe()
     settled(qtbot, window)
     assert "was kept in the Recipe box" in window.messages.text.text()
     assert answers.asked == []
@@ -146,7 +146,7 @@ def test_a_recipe_with_a_file_is_written_and_kept(qtbot, make_window, tmp_path, 
     path = tmp_path / "porter.hobwort"
     window = make_window(path=path)
     rename(window, "On file")
-    window.save()
+    window.files.save()
     qtbot.waitUntil(path.exists, timeout=5000)
     settled(qtbot, window)
     assert load(path).name == "On file"
@@ -156,16 +156,16 @@ def test_a_recipe_with_a_file_is_written_and_kept(qtbot, make_window, tmp_path, 
 def test_two_windows_that_save_one_recipe_keep_both(qtbot, make_window, folder):
     first = make_window()
     rename(first, "Shared")
-    first.save()
+    first.files.save()
     settled(qtbot, first)
     second = make_window()
     with Store.open(folder) as store:
-        second.open_version(store.recipes.newest(first.autosave.recipe_id))
+        second.files.open_version(store.recipes.newest(first.autosave.recipe_id))
     rename(first, "Shared, mine")
-    first.save()
+    first.files.save()
     settled(qtbot, first)
     rename(second, "Shared, theirs")
-    second.save()
+    second.files.save()
     settled(qtbot, second)
     assert "are both kept" in second.messages.text.text()
     with Store.open(folder) as store:
@@ -186,7 +186,7 @@ def test_a_store_that_cannot_be_is_told_and_a_file_is_offered(
     assert "Save as" in window.messages.text.text()
     answers.file = tmp_path / "rescued.hobwort"
     rename(window, "Rescued")
-    window.save()  # the box is tried again, and says again what is wrong
+    window.files.save()  # the box is tried again, and says again what is wrong
     settled(qtbot, window)
     elsewhere = window.messages._buttons[-1]
     assert elsewhere.text() == "Save to a file…"
@@ -213,9 +213,9 @@ def test_work_for_the_store_keeps_its_order_and_skips_what_is_stale(qtbot, tmp_p
 def test_a_damaged_store_is_set_aside_and_the_backup_goes_on(qtbot, make_window, folder):
     window = make_window()
     rename(window, "Kept before the damage")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
-    window.autosave.maintenance.look_after()
+    window.maintenance.look_after()
     settled(qtbot, window)
     assert list(window.autosave.backup_folder.glob("*.db"))
     window.close()
@@ -241,16 +241,16 @@ def test_everything_is_copied_to_a_file_and_brought_back(
 ):
     window = make_window()
     window.opened.undo_stack.resetClean()
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     answers.copy_where = lambda parent: tmp_path / "everything.db"
-    window.copy_everything()
+    window.keeping.copy_everything()
     settled(qtbot, window)
     assert "read back" in window.messages.text.text()
     with Store.open(folder) as store:
         store.trash.put([row.id for row in store.finder.find("").rows])
     answers.which_copy = lambda parent, folder: tmp_path / "everything.db"
-    window.bring_everything_back()
+    window.keeping.bring_everything_back()
     settled(qtbot, window)
     with Store.open(folder) as store:
         assert len(store.finder.find("").rows) == 1
@@ -259,7 +259,7 @@ def test_everything_is_copied_to_a_file_and_brought_back(
 def test_a_version_is_kept_with_a_name(qtbot, make_window, folder, answers):
     window = make_window()
     answers.version_name = lambda parent: "before the hops were changed"
-    window.save_version()
+    window.keeping.save_version()
     settled(qtbot, window)
     with Store.open(folder) as store:
         names = [each.name for each in store.recipes.versions(window.autosave.recipe_id)]
@@ -272,7 +272,7 @@ def test_a_version_is_kept_with_a_name(qtbot, make_window, folder, answers):
 def test_the_words_follow_the_newest_text_and_go_with_what_was_undone(qtbot, make_window, folder):
     window = make_window()
     rename(window, "Kept")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     rename(window, "Not meant")
     assert window.header.state.text() == "unsaved, keeping…"
@@ -309,7 +309,7 @@ def stored(window):
 def test_a_change_undone_while_its_draft_is_written_leaves_no_draft(qtbot, make_window, folder):
     window = make_window()
     rename(window, "Kept")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     rename(window, "On its way")
     window.autosave.write_draft()
@@ -336,10 +336,10 @@ def test_a_text_gone_back_to_is_written_again_over_the_one_in_between(qtbot, mak
 def test_saving_twice_before_the_box_has_answered_keeps_one_recipe(qtbot, make_window, folder):
     window = make_window()
     rename(window, "Once")
-    window.save()
+    window.files.save()
     rename(window, "Once, drier")
-    window.save()
-    window.new_recipe()
+    window.files.save()
+    window.files.new_recipe()
     settled(qtbot, window)
     qtbot.waitUntil(lambda: window.opened.recipe.name == "Untitled brew")
     with Store.open(folder) as store:
@@ -353,7 +353,7 @@ def test_saving_twice_before_the_box_has_answered_keeps_one_recipe(qtbot, make_w
 def kept_twice(qtbot, window):
     for name in ("Old", "New"):
         rename(window, name)
-        window.save()
+        window.files.save()
         settled(qtbot, window)
 
 
@@ -362,7 +362,7 @@ def test_the_version_last_open_is_what_the_next_start_shows(qtbot, make_window, 
     kept_twice(qtbot, window)
     with Store.open(folder) as store:
         old = store.recipes.versions(window.autosave.recipe_id)[-1]
-        window.open_version(store.recipes.version(old.id))
+        window.files.open_version(store.recipes.version(old.id))
     settled(qtbot, window)
     crash(window)
     later = make_window()
@@ -386,10 +386,10 @@ def test_changing_an_older_version_blames_no_other_window(qtbot, make_window, fo
     kept_twice(qtbot, window)
     with Store.open(folder) as store:
         old = store.recipes.versions(window.autosave.recipe_id)[-1]
-        window.open_version(store.recipes.version(old.id))
+        window.files.open_version(store.recipes.version(old.id))
     settled(qtbot, window)
     rename(window, "Old, another way")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     assert not window.messages.isVisible()
     assert window.header.state.text() == "kept, version 3"
@@ -413,7 +413,7 @@ def test_a_version_brought_back_is_what_is_open_and_blames_no_other_window(
     settled(qtbot, window)
     assert window.opened.recipe.name == ("New, half changed" if is_changed else "Old")
     rename(window, "Changed after that")
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     assert not window.messages.isVisible()
     assert window.header.state.text() == "kept, version 4"
@@ -458,13 +458,13 @@ def test_what_could_not_be_opened_again_is_not_called_kept(qtbot, make_window, f
     settled(qtbot, window)
     assert window.header.state.text() == "unsaved, not kept"
     assert "could not be opened again" in window.messages.text.text()
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     assert window.opened.unsaved
     with Store.open(folder) as store:
         assert store.recipes.count() == 0
         assert len(store.drafts.all()) == 1
     window.opened.show(porter)
-    window.save()
+    window.files.save()
     settled(qtbot, window)
     assert window.header.state.text() == "kept, version 1"

@@ -152,7 +152,7 @@ def test_a_file_saved_before_what_was_undone_is_no_change_by_another_at_the_next
     first.kill()
     second = program().seen()
     second.until("name() == 'Another way'")
-    second.until("window.saving.on_disk._known is not None")
+    second.until("window.keeping.saving.on_disk._known is not None")
     assert "changed" not in second.ask("said()")
     second.do("press('Ctrl+S')")
     second.until("state() == 'saved'")
@@ -413,7 +413,7 @@ def test_closing_over_a_box_that_can_only_be_read(program, tmp_path):
     assert one.ended() == ""
 
 
-@pytest.mark.parametrize("question", ["window.open_file()", "window.save_as()"])
+@pytest.mark.parametrize("question", ["window.files.open_file()", "window.files.save_as()"])
 def test_closing_while_a_question_is_open(program, tmp_path, question):
     one = program().seen()
     one.do("from PySide6.QtCore import QTimer")
@@ -430,7 +430,7 @@ def test_closing_with_messages_pages_and_work_under_way(program, tmp_path):
     one.do("window.messages.say('Something grave', grave=True, actions=[('Do', print)])")
     for number in range(5):
         one.do(f"window.show_page({number})")
-    one.do("window.autosave.maintenance.make_backup(); type_name('Under way')")
+    one.do("window.maintenance.make_backup(); type_name('Under way')")
     assert one.close() == ""
     assert in_the_box(tmp_path) == ([], ["Under way"])
 
@@ -533,7 +533,7 @@ def test_a_draft_kept_the_moment_before_the_end_is_newer_than_the_file(program, 
     one.do("type_name('Older draft')")
     one.until("state() == 'unsaved, draft kept'")
     one.do(f"window.questions.save_where = lambda parent, suggested: Path({str(path)!r})")
-    one.do("type_name('In the file'); window.save_as()")
+    one.do("type_name('In the file'); window.files.save_as()")
     one.until("not window.opened.unsaved")
     one.do("type_name('Typed after it')")
     one.until("state() == 'unsaved, draft kept'")
@@ -551,7 +551,7 @@ def test_what_is_typed_after_a_file_was_saved_is_what_the_next_start_shows(progr
     one.until("state() == 'unsaved, draft kept'")
     (tmp_path / "gate").touch()
     one.do(f"window.questions.save_where = lambda parent, suggested: Path({str(path)!r})")
-    one.do("type_name('In the file'); window.save_as()")
+    one.do("type_name('In the file'); window.files.save_as()")
     one.until("not window.opened.unsaved")
     (tmp_path / "gate").unlink()
     one.do("type_name('Typed after it')")

@@ -33,7 +33,7 @@ def hop_rows(count):
 
 def everything_kept(qtbot, window):
     """Save, wait for the store, and return what its newest version and draft say."""
-    window.save()
+    window.files.save()
     window.autosave.write_draft()
     qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     with Store.open(window.autosave.folder) as store:
@@ -114,7 +114,7 @@ def test_a_table_of_too_many_lines_is_not_brought_in(qtbot, window, answers, tmp
     bill.write_text("list,amount,name,kind,goes in,figure\n" + rows, encoding="utf-8")
     answers.which_bill = lambda parent, folder: bill
     with qtbot.waitSignal(window.opened.refused):
-        window.bring_bill_in()
+        window.files.bill.bring_in()
     assert window.opened.recipe == porter
     qtbot.waitUntil(lambda: "up to 500 hop lines" in window.messages.text.text())
 

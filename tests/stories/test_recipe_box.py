@@ -135,7 +135,7 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     hops = (replace(porter.hops[0], amount=Quantity(0.03, "30 g")), porter.hops[1])
     window.opened.show(replace(porter, hops=hops))
     window.opened.undo_stack.resetClean()
-    window.save()
+    window.files.save()
     settle(qtbot, box)
     window.show_page(3)
     settle(qtbot, box)

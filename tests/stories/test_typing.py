@@ -383,11 +383,11 @@ def test_saving_and_opening_say_what_was_typed_and_not_taken(
     type_at("60 litres", 10)
     window.compose.hops.view.setFocus()
     answers.file = tmp_path / "porter.hobwort"
-    window.save()
+    window.files.save()
     qtbot.waitUntil(lambda: window.messages.text.text().startswith("Saved to"))
     window.messages.put_away()
     assert "“60 litres” (Boil for)" in window.messages.text.text()
-    window.open_example()
+    window.files.open_example()
     qtbot.waitUntil(lambda: field.text() == "60 min")
     assert "“60 litres” (Boil for)" in window.messages.text.text()
     assert not window.header.untaken.isVisible()
@@ -756,7 +756,7 @@ def test_a_pack_that_moves_to_its_place_in_the_list_keeps_the_keyboard(qtbot, ki
 
 def test_saved_is_said_until_something_is_changed(qtbot, window, answers, tmp_path):
     answers.file = tmp_path / "porter.hobwort"
-    window.save_as()
+    window.files.save_as()
     qtbot.waitUntil(lambda: window.messages.text.text().startswith("Saved to"))
     field = window.compose.process.by_place["process.top_up_to"]
     field.setFocus()

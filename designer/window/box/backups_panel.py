@@ -30,6 +30,7 @@ from designer.window.parts.buttons import button
 from designer.window.parts.page_frame import heading
 from designer.window.parts.under_way import UnderWay
 from designer.window.session.autosave import Autosave
+from designer.window.session.box_maintenance import BoxMaintenance
 
 RULE = (
     "Made by itself while you work, whenever something was changed. The newest {newest} are kept, "
@@ -81,16 +82,18 @@ class BackupsPanel(QWidget):
     copy_back_wanted = Signal()
     said = Signal(str, bool)
 
-    def __init__(self, autosave: Autosave, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, autosave: Autosave, maintenance: BoxMaintenance, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._autosave = autosave
+        self._autosave, self._maintenance = autosave, maintenance
         self.model = BackupsModel(self)
         self.latest = Latest(self)
         self.latest.answered.connect(self._take)
         self._lay_out()
         autosave.box_replaced.connect(self.look)
-        autosave.maintenance.backed_up.connect(self.look)
-        autosave.maintenance.progressed.connect(self.under_way.tell)
+        maintenance.backed_up.connect(self.look)
+        maintenance.progressed.connect(self.under_way.tell)
         self._enable()
 
     def _lay_out(self) -> None:
@@ -113,7 +116,7 @@ class BackupsPanel(QWidget):
 
     def _top(self) -> QHBoxLayout:
         self.back_button = button("Back to the recipes", "Escape does so too", self.closed.emit)
-        self.under_way = UnderWay(self._autosave.maintenance.stop, "Nothing half made is kept")
+        self.under_way = UnderWay(self._maintenance.stop, "Nothing half made is kept")
         row = QHBoxLayout()
         row.addWidget(heading("Backups"))
         row.addStretch(1)
@@ -211,11 +214,11 @@ class BackupsPanel(QWidget):
             self.said.emit(f"{chosen.health.words} Choose another backup.", False)
             return
         called = f"The backup of {made_text(chosen.backup)}"
-        self._autosave.maintenance.bring_back_all(chosen.backup.path, called)
+        self._maintenance.bring_back_all(chosen.backup.path, called)
 
     def make(self) -> None:
         """Make a backup of what the box holds now."""
-        self._autosave.maintenance.make_backup()
+        self._maintenance.make_backup()
 
 
 def _found(folder: Path) -> tuple[BackupRow, ...] | DesignerError:

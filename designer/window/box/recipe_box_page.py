@@ -44,6 +44,7 @@ from designer.window.parts.page_frame import MARGIN
 from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
+from designer.window.session.box_maintenance import BoxMaintenance
 from designer.window.session.errand import Errand
 from designer.workbench.box_files import (
     BroughtIn,
@@ -86,10 +87,14 @@ class RecipeBoxPage(QWidget):
     said = Signal(str, bool)
 
     def __init__(
-        self, autosave: Autosave, display: DisplayFormat, parent: QWidget | None = None
+        self,
+        autosave: Autosave,
+        maintenance: BoxMaintenance,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._autosave = autosave
+        self._autosave, self._maintenance = autosave, maintenance
         self._order, self._down = "closest", False
         self._token = ""
         self._problems: Sequence[str] = ()
@@ -206,7 +211,7 @@ class RecipeBoxPage(QWidget):
     def show_backups(self) -> None:
         """Show the backups in place of the recipes."""
         if self.backups is None:
-            self.backups = BackupsPanel(self._autosave)
+            self.backups = BackupsPanel(self._autosave, self._maintenance)
             self.backups.closed.connect(self.show_recipes)
             self.backups.copy_wanted.connect(self.copy_wanted)
             self.backups.copy_back_wanted.connect(self.copy_back_wanted)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from designer.library.bill import bill_csv, bill_or_table, bill_text
 from designer.library.file_names import file_name
@@ -12,16 +11,15 @@ from designer.library.pasted import PastedTable
 from designer.recipe.edits import BRING_IN, Edit, Line, lines_added
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
-
-if TYPE_CHECKING:
-    from designer.window.main_window import MainWindow
+from designer.window.session.recipe_window import RecipeWindow
+from designer.window.session.saving import Saving
 
 
 class BillFiles:
     """Writes and reads tables of ingredients for a window."""
 
-    def __init__(self, window: MainWindow) -> None:
-        self._window = window
+    def __init__(self, window: RecipeWindow, saving: Saving) -> None:
+        self._window, self._saving = window, saving
         self._preview: PastePreview | None = None
 
     def write(self) -> None:
@@ -33,7 +31,8 @@ class BillFiles:
         if path is None:
             return
         text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
-        window.saving.write(path, text.encode("utf-8"), f"Wrote the bill of ingredients to {path}.")
+        told = f"Wrote the bill of ingredients to {path}."
+        self._saving.write(path, text.encode("utf-8"), told)
 
     def bring_in(self) -> None:
         """Ask for a table of ingredients and add its lines, as one step."""
@@ -52,7 +51,7 @@ class BillFiles:
             else:
                 self._add(lines_added(found, BRING_IN), opening)
 
-        self._window.saving.on_disk.disk.ask(
+        self._saving.on_disk.disk.ask(
             lambda: bill_or_table(path, comma=comma, us=us),
             take,
             lambda fault: self._window.messages.say(str(fault), grave=True),

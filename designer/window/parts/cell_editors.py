@@ -120,7 +120,7 @@ class CellEditors(QStyledItemDelegate):
         if words:
             from designer.window.parts.choice_editor import ChoiceEditor
 
-            box = self._box = ChoiceEditor(parent, self)
+            box = self._box = ChoiceEditor(parent, self.leave_soon, self.finish)
             box.addItems(list(words))
             box.setAccessibleName(column.heading)
             box.activated.connect(lambda _: self.finish(box))

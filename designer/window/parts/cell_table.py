@@ -30,22 +30,13 @@ from PySide6.QtWidgets import (
 
 from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.seen import bring_into_view, show_changed
+from designer.window.parts.typed_keys import is_typed
 
 Index = QModelIndex | QPersistentModelIndex
 _Trigger = QAbstractItemView.EditTrigger
 _Hint = QAbstractItemDelegate.EndEditHint
 _Mod = Qt.KeyboardModifier
 _OPENING = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2, Qt.Key.Key_Space)
-
-
-def is_typed(event: QKeyEvent) -> bool:
-    """Whether a key is a sign that one types, and no command.
-
-    Ctrl and Alt together are the third level of a keyboard, where ½ and € are on some systems.
-    """
-    command = event.modifiers() & (_Mod.ControlModifier | _Mod.AltModifier | _Mod.MetaModifier)
-    third_level = command == (_Mod.ControlModifier | _Mod.AltModifier)
-    return event.text().isprintable() and bool(event.text()) and (not command or third_level)
 
 
 class CellTable(QTableView):

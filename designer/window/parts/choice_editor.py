@@ -2,33 +2,39 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from collections.abc import Callable
+from typing import cast
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemDelegate, QApplication, QWidget
 
-from designer.window.parts.cell_table import is_typed
 from designer.window.parts.icons import Choice
-
-if TYPE_CHECKING:
-    from designer.window.parts.cell_editors import CellEditors
+from designer.window.parts.typed_keys import is_typed
 
 _Hint = QAbstractItemDelegate.EndEditHint
 _TABS = {Qt.Key.Key_Tab: _Hint.EditNextItem, Qt.Key.Key_Backtab: _Hint.EditPreviousItem}
 
 
 class ChoiceEditor(Choice):
-    """The words of a cell that takes no others: a list, searched by typing, closed by choosing."""
+    """The words of a cell that takes no others: a list, searched by typing, closed by choosing.
 
-    def __init__(self, parent: QWidget, editors: CellEditors) -> None:
+    `leave_soon` is called when its list closes, `finish` with where to go when a word is taken.
+    """
+
+    def __init__(
+        self,
+        parent: QWidget,
+        leave_soon: Callable[[], None],
+        finish: Callable[[ChoiceEditor, _Hint], None],
+    ) -> None:
         super().__init__(parent)
-        self._editors = editors
+        self._leave_soon, self._finish = leave_soon, finish
 
     def hidePopup(self) -> None:
         """Close the editor with its list; what was chosen is taken before that."""
         super().hidePopup()
-        self._editors.leave_soon()
+        self._leave_soon()
 
     def showPopup(self) -> None:
         super().showPopup()
@@ -40,7 +46,7 @@ class ChoiceEditor(Choice):
             hint = _TABS.get(Qt.Key(cast(QKeyEvent, event).key()))
             if hint is not None:
                 self.setCurrentIndex(self.view().currentIndex().row())
-                self._editors.finish(self, hint)
+                self._finish(self, hint)
                 return True
         return bool(super().eventFilter(watched, event))
 

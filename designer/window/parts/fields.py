@@ -23,11 +23,11 @@ from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
 from designer.window.parts.cell_editors import COARSE_STEPS, show_anew
 from designer.window.parts.display_format import DisplayFormat, ShownFirst, stepped
+from designer.window.parts.field_recipe import FieldRecipe
 from designer.window.parts.plain_text import tip
 from designer.window.parts.seen import bring_into_view
 from designer.window.parts.unit_words import unit_words
 from designer.window.parts.unseen_marks import taken_out
-from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.window.parts.beside_field import BesideField
@@ -60,7 +60,7 @@ class TextField(QLineEdit):
 
     def __init__(
         self,
-        opened: OpenRecipe,
+        opened: FieldRecipe,
         label: str,
         text_now: Callable[[], str],
         take: Callable[[str, str], None],
@@ -354,7 +354,7 @@ class TextField(QLineEdit):
 
 
 def quantity_field(
-    opened: OpenRecipe,
+    opened: FieldRecipe,
     display: DisplayFormat,
     facts: FieldFacts,
     value_now: Callable[[], Any],
@@ -409,7 +409,7 @@ def quantity_field(
 
 
 def part_field(
-    opened: OpenRecipe, display: DisplayFormat, part: str, name: str, facts: FieldFacts
+    opened: FieldRecipe, display: DisplayFormat, part: str, name: str, facts: FieldFacts
 ) -> TextField:
     """Return the field of a quantity of `pot`, `fermenter`, `process`, `methods` or `yeast`."""
     text = changing(facts.label)
@@ -425,7 +425,7 @@ def part_field(
 class WordsField(TextField):
     """Free text bound to a field of a part of the recipe."""
 
-    def __init__(self, opened: OpenRecipe, part: str, name: str, label: str) -> None:
+    def __init__(self, opened: FieldRecipe, part: str, name: str, label: str) -> None:
         phrase = changing(label)
 
         def take(text: str, merge_key: str) -> None:

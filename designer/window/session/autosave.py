@@ -23,7 +23,6 @@ from designer.library.store import Conflict, Draft, Version
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.windows import OpenWindow, new_window_name, sitting_name
 from designer.recipe.document import Recipe
-from designer.window.session.box_maintenance import BoxMaintenance
 from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
 from designer.window.session.sitting import (
     Sitting,
@@ -67,7 +66,6 @@ class Autosave(QObject):
     said = Signal(str, bool)
     trouble = Signal(str)
     well_again = Signal()
-    rescue_wanted = Signal(object)
     state_changed = Signal(str)
     offered = Signal(str, object)
     version_wanted = Signal(object)
@@ -77,6 +75,8 @@ class Autosave(QObject):
     holds_newest = Signal()
     """The store holds what is newest, or knows the file that does."""
     moved = Signal(str, Path)
+    opened_anew = Signal()
+    """The store was opened again, because the brewer asked for that."""
 
     def __init__(
         self, opened: OpenRecipe, thread: StoreThread, folder: Path, parent: QObject | None = None
@@ -99,7 +99,6 @@ class Autosave(QObject):
         self._after_key = QTimer(self, singleShot=True, interval=AFTER_KEY_MS)
         self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
         self._again = QTimer(self, interval=AGAIN_MS)
-        self.maintenance = BoxMaintenance(self)
         for timer in (self._after_key, self._latest):
             timer.timeout.connect(self.write_draft)
         self._again.timeout.connect(self._try_again)
@@ -297,7 +296,6 @@ class Autosave(QObject):
         self.note_change()
         self.go_on(None if go_on else self._opened.path)
         self.note_last()
-        self.maintenance.begin()
 
     def go_on(self, only: Path | None = None) -> None:
         """Look for what closed windows left, and show the last of it if nothing is touched yet.
@@ -550,7 +548,6 @@ class Autosave(QObject):
         if not is_news:
             return
         self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
-        self.maintenance.look_for_ways(self.rescue_wanted.emit)
 
     def try_again(self) -> None:
         """Open the store anew; then what was typed since is kept, or what was left is shown."""
@@ -566,7 +563,7 @@ class Autosave(QObject):
             elif self._opened.unsaved:
                 self.write_draft()
             self.box_replaced.emit()
-            self.maintenance.look_after()
+            self.opened_anew.emit()
 
         self.store.let_go()
         self.store.ask(lambda store: store.read_only, done, self._say_still_broken, key="again")
@@ -610,12 +607,11 @@ class Autosave(QObject):
             timer.stop()
         if not self._opened.unsaved and self._sitting.drafted:
             self._drop_draft()
-        care_stopped = self.maintenance.close(within_s)
         stopped = self.store.stop(within_s)
         if stopped and self._mark is not None:
             self._mark.close()
             self._mark = None
-        return stopped and care_stopped
+        return stopped
 
 
 def _is_typing() -> bool:

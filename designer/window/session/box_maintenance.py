@@ -37,6 +37,8 @@ class BoxMaintenance(QObject):
 
     progressed = Signal(str, int, int)
     backed_up = Signal()
+    ways_found = Signal(object)
+    """What can be done about a store that failed: an `Offer`."""
 
     def __init__(self, autosave: Autosave) -> None:
         super().__init__(autosave)
@@ -46,6 +48,8 @@ class BoxMaintenance(QObject):
         self._beside = Beside(self)
         self._beside.progressed.connect(self.progressed)
         self._looking = Beside(self)
+        autosave.trouble.connect(self._look_for_ways)
+        autosave.opened_anew.connect(self.look_after)
 
     def begin(self) -> None:
         """Look now, and from now on every quarter of an hour."""
@@ -132,7 +136,7 @@ class BoxMaintenance(QObject):
         looked = self._looking.close(within_s)
         return self._beside.close(within_s) and looked
 
-    def look_for_ways(self, then: Callable[[Offer], None]) -> None:
+    def _look_for_ways(self) -> None:
         """Look in the background what can be done about a store that failed; a salvage is tried.
 
         The store's own thread lets go of it first, and is free for what is typed meanwhile.
@@ -146,7 +150,7 @@ class BoxMaintenance(QObject):
 
         def begin() -> None:
             if not self._looking.busy:
-                self._looking.ask_without("", look, then, self._tell)
+                self._looking.ask_without("", look, self.ways_found.emit, self._tell)
 
         self._autosave.store.let_go(begin)
 

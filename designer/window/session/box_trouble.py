@@ -12,28 +12,45 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QObject, Signal
+
+from designer.library.store.folder import usual_folder
 from designer.window.parts.message_bar import KEEPING
+from designer.window.session.autosave import Autosave
+from designer.window.session.box_maintenance import BoxMaintenance
+from designer.window.session.recipe_window import RecipeWindow
+from designer.window.session.rescue_offer import words_and_ways
 
 if TYPE_CHECKING:
     from designer.library.store.rescue import Offer
-    from designer.window.main_window import MainWindow
-    from designer.window.session.autosave import Autosave
 
 Ways = list[tuple[str, Callable[[], None]]]
 UNDER_WAY = "The Recipe box is being put right. Until that is done nothing is kept in it."
 
 
-class BoxTrouble:
-    """For one window and its Recipe box."""
+class BoxTrouble(QObject):
+    """For one window and its Recipe box. `save_as` is the way on that needs no box.
 
-    def __init__(self, window: MainWindow, autosave: Autosave) -> None:
-        self._window, self._autosave = window, autosave
+    `unkept_changed` says why nothing is kept, "" if it is, and whether the box is damaged.
+    """
+
+    unkept_changed = Signal(str, bool)
+
+    def __init__(
+        self,
+        window: RecipeWindow,
+        autosave: Autosave,
+        maintenance: BoxMaintenance,
+        save_as: Callable[[], None],
+    ) -> None:
+        super().__init__(window)
+        self._window, self._autosave, self._maintenance = window, autosave, maintenance
+        self._save_as = save_as
         self._said: tuple[str, Ways] | None = None
         autosave.trouble.connect(self._say_trouble)
         autosave.well_again.connect(self._end)
-        autosave.rescue_wanted.connect(self._offer)
+        maintenance.ways_found.connect(self._offer)
         autosave.moved.connect(self._say_moved)
-        window.header.unkept.clicked.connect(self._say_again)
 
     def _say_trouble(self, text: str) -> None:
         """The Recipe box could not take something, or will take nothing at all."""
@@ -42,8 +59,6 @@ class BoxTrouble:
 
     def _offer(self, offer: Offer) -> None:
         """It was looked what can be done about a box that cannot be used: each way is a button."""
-        from designer.window.session.rescue_offer import words_and_ways
-
         if not self._autosave.broken or not (offer.is_beyond_use or offer.fault):
             return
         words, found = words_and_ways(offer)
@@ -53,17 +68,18 @@ class BoxTrouble:
         def rescue(way: str) -> None:
             """Begin it, once only; if it fails, the same ways are open as before."""
             self._say(UNDER_WAY, [])
-            self._autosave.maintenance.rescue(offer, way, lambda: self._say(words, ways))
+            self._maintenance.rescue(offer, way, lambda: self._say(words, ways))
 
         ways += [(text, own.get(way) or partial(rescue, way)) for text, way in found]
         self._say(words, ways)
 
     def _say(self, words: str, ways: Ways) -> None:
-        self._said = (words, [*ways, ("Save to a file…", self._window.save_as)])
-        self._window.header.say_unkept(words, is_damaged=self._autosave.is_damaged)
-        self._say_again()
+        self._said = (words, [*ways, ("Save to a file…", self._save_as)])
+        self.unkept_changed.emit(words, self._autosave.is_damaged)
+        self.say_again()
 
-    def _say_again(self) -> None:
+    def say_again(self) -> None:
+        """Bring the message back, if it is still so."""
         if self._said is not None:
             words, ways = self._said
             self._window.messages.say(words, grave=True, actions=ways, topic=KEEPING, lasts=True)
@@ -71,7 +87,7 @@ class BoxTrouble:
     def _end(self) -> None:
         """The box is well again."""
         self._said = None
-        self._window.header.say_unkept("")
+        self.unkept_changed.emit("", False)
         self._window.messages.withdraw(KEEPING)
 
     # where the box lies
@@ -80,14 +96,12 @@ class BoxTrouble:
         """Ask in which folder the box is to lie."""
         folder = self._window.questions.which_box_folder(self._window, str(self._autosave.folder))
         if folder is not None:
-            self._autosave.maintenance.move_to(folder)
+            self._maintenance.move_to(folder)
 
     def back_to_usual(self) -> None:
         """Let the box lie in the usual folder again."""
-        from designer.library.store.folder import usual_folder
-
-        self._autosave.maintenance.move_to(usual_folder())
+        self._maintenance.move_to(usual_folder())
 
     def _say_moved(self, words: str, old: Path) -> None:
-        back = ("Back to where it was", partial(self._autosave.maintenance.move_to, old))
+        back = ("Back to where it was", partial(self._maintenance.move_to, old))
         self._window.messages.say(words, actions=[back], topic="box moved")

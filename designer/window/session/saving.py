@@ -18,11 +18,10 @@ from designer.library.recipe_file import SUFFIX
 from designer.window.parts.message_bar import KEEPING
 from designer.window.session.disk_thread import SLOW_MS
 from designer.window.session.recipe_on_disk import ChangedOnDiskError, OnDisk, RecipeOnDisk
+from designer.window.session.recipe_window import RecipeWindow
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-    from designer.window.main_window import MainWindow
 
     Ways = list[tuple[str, Callable[[], None]]]
 
@@ -69,7 +68,7 @@ class _Told:
 class Saving:
     """Carries out what the File menu asks for, for one window."""
 
-    def __init__(self, window: MainWindow) -> None:
+    def __init__(self, window: RecipeWindow) -> None:
         self._window = window
         self.on_disk = on_disk = RecipeOnDisk(window.opened, window)
         self._leave: Callable[[], object] | None = None
@@ -96,34 +95,53 @@ class Saving:
     # saving
 
     def save(self) -> None:
-        """Keep a version in the Recipe box, and write the recipe's file if it has one."""
-        path, autosave = self._window.opened.path, self._window.autosave
-        told = _Told(self)
-        if autosave is not None:
-            autosave.save(then=told.in_box, failed=told.not_in_box)
-        if path is not None:
-            self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
-        elif autosave is None:
-            self.save_as(told)
+        """Keep a version in the Recipe box, and write the recipe's file if it has one.
+
+        Without a Recipe box a file is asked for. What became of it is said when it is known.
+        """
+        with self._window.typing_taken():
+            path, autosave = self._window.opened.path, self._window.autosave
+            told = _Told(self)
+            if autosave is not None:
+                autosave.save(then=told.in_box, failed=told.not_in_box)
+            if path is not None:
+                self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
+            elif autosave is None:
+                self._ask_and_save(told)
+        self._say_unsaved_texts()
 
     def _saved(self, told: _Told, path: Path) -> None:
         self._window.settings.remember(path)
         told.in_file(path)
 
-    def save_as(self, told: _Told | None = None) -> None:
+    def save_as(self) -> None:
         """Ask for a file and write the recipe to it."""
+        with self._window.typing_taken():
+            self._ask_and_save(_Told(self))
+        self._say_unsaved_texts()
+
+    def _ask_and_save(self, told: _Told) -> None:
+        path = self._ask_where()
+        if path is not None:
+            self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
+
+    def _ask_where(self) -> Path | None:
         window = self._window
         suggested = Path(window.folder()) / (file_name(window.opened.recipe.name) + SUFFIX)
-        path = window.questions.save_where(window, str(suggested))
-        if path is not None:
-            told = told or _Told(self)
-            self.on_disk.save(path, partial(self._saved, told, path), told.not_in_file)
+        return window.questions.save_where(window, str(suggested))
+
+    def _say_unsaved_texts(self) -> None:
+        """Say what is typed and cannot be saved, because it was not taken."""
+        untaken = self._window.opened.untaken
+        if untaken:
+            self._window.messages.say(
+                f"Not taken, and so not saved: {', '.join(untaken)}. The old value is kept there.",
+                grave=True, topic="untaken",
+            )  # fmt: skip
 
     def save_elsewhere(self, then: Callable[[bool], None]) -> None:
         """Ask for a file because nothing else keeps the recipe; `then` gets whether it does."""
-        window, told = self._window, _Told(self)
-        suggested = Path(window.folder()) / (file_name(window.opened.recipe.name) + SUFFIX)
-        path = window.questions.save_where(window, str(suggested))
+        told, path = _Told(self), self._ask_where()
 
         def saved(path: Path) -> None:
             self._saved(told, path)

@@ -210,7 +210,7 @@ def test_a_table_from_elsewhere_is_brought_in_by_the_same_question(
         "Ingredient;Menge;Zeit\rHarbour malt;2,5 kg;\rFuggle;20 g;60 min\r".encode("cp1252")
     )
     answers.which_bill = lambda parent, folder: file
-    window.bring_bill_in()
+    window.files.bill.bring_in()
     preview = asked(window, qtbot)
     assert [preview.rows.data(preview.rows.index(row, GOES_TO)) for row in (1, 2)] == [
         "Fermentables",
@@ -261,7 +261,7 @@ def test_a_bill_with_a_fault_is_asked_about_and_not_lost(window, qtbot, answers,
     file = tmp_path / "bill.csv"
     file.write_text(bill_csv(porter).replace("1.5 kg", "1.5 quux"), encoding="utf-8", newline="")
     answers.which_bill = lambda parent, folder: file
-    window.bring_bill_in()
+    window.files.bill.bring_in()
     preview = asked(window, qtbot)
     assert "1.5 quux" in preview.rows.said(1)
     lines = sum(len(getattr(porter, name)) for name in ("fermentables", "hops", "extras"))

@@ -1,0 +1,204 @@
+"""A window with header and pages; pages other than Compose are put together when first wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+
+from designer.window.compose.compose_page import ComposePage
+from designer.window.header import Header
+from designer.window.parts.settings import Settings
+from designer.window.session.keeping import Keeping
+from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.recipe_window import RecipeWindow
+
+if TYPE_CHECKING:
+    from designer.brewday.fit.answer import Way
+    from designer.window.begin.begin_page import BeginPage
+    from designer.window.box.recipe_box_page import RecipeBoxPage
+    from designer.window.fit.fit_page import FitPage
+    from designer.window.kitchen.kitchen_page import KitchenPage
+    from designer.window.parts.questions import Questions
+    from designer.window.session.autosave import Autosave
+    from designer.window.sheet.sheet_page import SheetPage
+
+COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
+BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
+
+
+class PagedWindow(RecipeWindow):
+    """One open recipe on the pages. The signals are what the pages ask for and do not do."""
+
+    begun = Signal(object)
+    example_wanted = Signal()
+    file_wanted = Signal()
+    version_wanted = Signal(object)
+
+    def __init__(
+        self,
+        opened: OpenRecipe,
+        settings: Settings,
+        questions: Questions | None = None,
+        make_autosave: Callable[[], Autosave] | None = None,
+    ) -> None:
+        super().__init__(opened, settings, questions)
+        self.keeping = Keeping(self, make_autosave)
+        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX, KITCHEN) if self.keeping.has_box else ())
+        self.header = Header(opened, self.display, self.page_names)
+        self.compose = ComposePage(opened, self.display)
+        self.pages.addWidget(self.compose)
+        self.fit: FitPage | None = None
+        self.box: RecipeBoxPage | None = None
+        self.kitchen: KitchenPage | None = None
+        self.begin_page: BeginPage | None = None
+        self._sheet: SheetPage | None = None
+        self._lay_out()
+        self.header.page_wanted.connect(self.show_page)
+        self.header.refused.connect(self._say)
+        self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
+        self.compose.refused.connect(self._say_refused)
+        self.compose.removed.connect(
+            lambda text: self._say_removed(text, opened.undo_stack.undo, topic="removed")
+        )
+
+    def _lay_out(self) -> None:
+        body = QWidget()
+        layout = QVBoxLayout(body)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.header)
+        layout.addWidget(self.pages, 1)
+        self.setCentralWidget(body)
+
+    # what pages say
+
+    def _say(self, text: str, grave: bool = False) -> None:
+        self.messages.say(text, grave=grave)
+
+    def _say_fault(self, text: str) -> None:
+        self.messages.say(text, grave=True)
+
+    def _say_refused(self, text: str) -> None:
+        self.messages.say(text, refused=True)
+
+    def _say_removed(self, text: str, undo: Callable[[], None], topic: str = "") -> None:
+        """Say what went, with the way back, until something else is done."""
+        self.messages.say(text, actions=[("Undo", undo)], topic=topic)
+
+    # pages
+
+    def show_page(self, number: int) -> None:
+        """Show a page by the number of its button."""
+        name = self.page_names[number]
+        focus = QApplication.focusWidget()
+        if focus is not None:
+            focus.clearFocus()
+        self.header.check_page(number)
+        if name == COMPOSE:
+            self.pages.setCurrentWidget(self.compose)
+            self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
+            return
+        page: FitPage | SheetPage | RecipeBoxPage | KitchenPage
+        if name == FIT:
+            page = self._fit_page()
+        elif name == BOX:
+            page = self._box_page()
+        elif name == KITCHEN:
+            page = self._kitchen_page()
+        else:
+            page = self.sheet
+        self.pages.setCurrentWidget(page)
+        page.take_focus()
+
+    @property
+    def sheet(self) -> SheetPage:
+        """The sheet's pages; put together when first wanted."""
+        if self._sheet is None:
+            from designer.window.sheet.sheet_page import SheetPage
+
+            self._sheet = SheetPage(self.opened, self.display)
+            self._sheet.failed.connect(self._say_fault)
+            self._sheet.done.connect(self._say)
+            self._sheet.file_made.connect(self.keeping.saving.write)
+            self.pages.addWidget(self._sheet)
+        return self._sheet
+
+    def _fit_page(self) -> FitPage:
+        """The ways to brew it here."""
+        if self.fit is None:
+            from designer.window.fit.fit_page import FitPage
+
+            self.fit = FitPage(self.opened, self.display, lambda: self.autosave)
+            self.fit.packs_wanted.connect(self._show_packs)
+            self.fit.used.connect(self._say_used)
+            self.fit.said.connect(self._say)
+            self.fit.sheet_wanted.connect(lambda: self.show_page(self.page_names.index(SHEET)))
+            self.pages.addWidget(self.fit)
+        return self.fit
+
+    def _show_packs(self) -> None:
+        """Show the pack sizes of the shop, on the page of what this kitchen has."""
+        self.show_page(self.page_names.index(KITCHEN))
+        if self.kitchen is not None:
+            self.kitchen.show_packs()
+
+    def _say_used(self, way: Way) -> None:
+        self.show_page(0)
+        more = " Its second boil has a recipe of its own." if len(way.boils) > 1 else ""
+        self.messages.say(f"The recipe is now: {way.name}. Undo takes it back.{more}")
+
+    def _box_page(self) -> RecipeBoxPage:
+        """The Recipe box."""
+        self.keeping.begin()
+        assert self.autosave is not None
+        assert self.maintenance is not None
+        if self.box is None:
+            from designer.window.box.recipe_box_page import RecipeBoxPage
+
+            self.box = RecipeBoxPage(self.autosave, self.maintenance, self.display)
+            self.box.version_wanted.connect(self.version_wanted)
+            self.box.said.connect(self._say)
+            self.box.copy_wanted.connect(self.keeping.copy_everything)
+            self.box.copy_back_wanted.connect(self.keeping.bring_everything_back)
+            self.pages.addWidget(self.box)
+        return self.box
+
+    def _kitchen_page(self) -> KitchenPage:
+        """Vessels and cupboard."""
+        self.keeping.begin()
+        assert self.autosave is not None
+        if self.kitchen is None:
+            from designer.window.kitchen.kitchen_page import KitchenPage
+
+            self.kitchen = KitchenPage(self.opened, self.autosave, self.display)
+            self.kitchen.said.connect(self._say)
+            self.kitchen.refused.connect(self._say_refused)
+            self.kitchen.removed.connect(self._say_removed)
+            self.pages.addWidget(self.kitchen)
+        return self.kitchen
+
+    def begin(self) -> None:
+        """Show the three doors; the open recipe stays until one is gone through."""
+        if self.begin_page is None:
+            from designer.window.begin.begin_page import BeginPage
+
+            self.begin_page = BeginPage(self.display)
+            self.begin_page.begun.connect(self.begun)
+            self.begin_page.example_wanted.connect(self.example_wanted)
+            self.begin_page.file_wanted.connect(self.file_wanted)
+            self.pages.addWidget(self.begin_page)
+        self.finish_typing()
+        self.pages.setCurrentWidget(self.begin_page)
+        self.header.check_page(-1)
+        self.begin_page.own.fields["original_gravity"].setFocus()
+        self.begin_page.own.fields["original_gravity"].selectAll()
+
+    def close_pages(self) -> None:
+        """Let go of what goes on beside the pages, for the end of the program."""
+        if self.fit is not None:
+            self.fit.latest.wait()
+        if self.box is not None:
+            self.box.close_down()

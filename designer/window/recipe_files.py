@@ -1,0 +1,150 @@
+"""What the File menu asks for: recipes opened and saved, tables of ingredients in and out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QUrl
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import load, read_document
+from designer.recipe.document import Recipe
+from designer.resource_files import resource_path
+from designer.window.giving_way import GivingWay
+from designer.window.paged_window import PagedWindow
+
+if TYPE_CHECKING:
+    from designer.library.store import Version
+    from designer.window.compose.bill_files import BillFiles
+
+EXAMPLE = "examples/harbour_lamp_porter.hobwort"
+
+
+class RecipeFiles(QObject):
+    """Puts recipes in place of the open one of a window, each once that is kept."""
+
+    def __init__(self, window: PagedWindow, giving_way: GivingWay) -> None:
+        super().__init__(window)
+        self._window, self._giving_way = window, giving_way
+        self._bill: BillFiles | None = None
+        window.begun.connect(self._begin_with)
+        window.example_wanted.connect(self.open_example)
+        window.file_wanted.connect(self.open_file)
+        window.version_wanted.connect(self.open_version)
+        window.keeping.version_wanted.connect(self.open_version)
+
+    # another recipe
+
+    def _begin_with(self, recipe: Recipe) -> None:
+        words = "A place to start from: change any line, and watch the forecast follow."
+        self._put(recipe, None, lambda: self._window.messages.say(words))
+
+    def new_recipe(self) -> None:
+        """Begin an empty recipe in the same vessels."""
+        old = self._window.opened.recipe
+        self._put(Recipe(pot=old.pot, fermenter=old.fermenter, process=old.process), None)
+
+    def open_example(self) -> None:
+        """Open the example as a recipe of one's own, not yet in a file."""
+        self._put(load(resource_path(EXAMPLE)), None)
+
+    def open_file(self) -> None:
+        """Ask for a recipe file and open it."""
+        path = self._window.questions.which_file(self._window, self._window.folder())
+        if path is not None:
+            self.open_path(path)
+
+    def open_path(self, path: Path, *, keep_path: bool = True) -> None:
+        """Open a file that is already named, such as a recent one.
+
+        Without `keep_path` it is opened as a recipe that is in no file yet.
+        """
+
+        def show(recipe: Recipe) -> None:
+            then = partial(self._window.settings.remember, path) if keep_path else None
+            self._put(recipe, path if keep_path else None, then)
+
+        self._window.keeping.saving.on_disk.open(path, show, self._say_fault)
+
+    def _say_fault(self, fault: DesignerError) -> None:
+        self._window.messages.say(str(fault), grave=True)
+
+    def _put(
+        self, recipe: Recipe, path: Path | None, then: Callable[[], None] | None = None
+    ) -> None:
+        """Put another recipe in place of the open one, once that is kept."""
+        window = self._window
+
+        def show() -> None:
+            if window.autosave is not None:
+                window.autosave.start_afresh()
+            window.opened.replace_by(recipe, path)
+
+        self._leave_for(show, then)
+
+    def open_version(self, version: Version) -> None:
+        """Open a recipe of the Recipe box."""
+        autosave = self._window.autosave
+        if autosave is None:
+            return
+        try:
+            recipe = read_document(version.document, f"version {version.number}")
+        except DesignerError as fault:
+            self._say_fault(fault)
+        else:
+            self._leave_for(partial(autosave.show_version, version, recipe))
+
+    def _leave_for(self, show: Callable[[], None], then: Callable[[], None] | None = None) -> None:
+        """Show another recipe; then say what was typed in the one before and not taken."""
+        window = self._window
+
+        def go() -> None:
+            untaken, name = window.opened.untaken, window.recipe_name()
+            show()
+            window.messages.clear()
+            window.show_page(0)
+            if untaken:
+                text = f"Typed in {name} and not taken: {', '.join(untaken)}."
+                window.messages.say(text, refused=True)
+            if then is not None:
+                then()
+
+        self._giving_way.leave_for(go)
+
+    # saving
+
+    def save(self) -> None:
+        """Keep a version in the Recipe box, and write the recipe's file if it has one."""
+        self._window.keeping.saving.save()
+
+    def save_as(self) -> None:
+        """Ask for a file and write the recipe to it."""
+        self._window.keeping.saving.save_as()
+
+    # ingredients
+
+    @property
+    def bill(self) -> BillFiles:
+        """What takes tables of ingredients in and out; loaded when first wanted."""
+        if self._bill is None:
+            from designer.window.compose.bill_files import BillFiles
+
+            self._bill = BillFiles(self._window, self._window.keeping.saving)
+        return self._bill
+
+    def take_dropped(self, urls: list[QUrl], *, is_passing: bool) -> None:
+        """Open the first file that was dropped, or bring it in if it is a table.
+
+        One that `is_passing` is a file for the moment only, out of another Recipe box.
+        """
+        from designer.window.parts.questions import TABLES  # not before the first picture
+
+        if urls:
+            path = Path(urls[0].toLocalFile())
+            if path.suffix.lower() in TABLES:
+                self.bill.read(path)
+            else:
+                self.open_path(path, keep_path=not is_passing)
