@@ -16,7 +16,6 @@ from typing import Any
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
-from designer.units.rare import LOOKED_UP, SHORTEST_WORD
 from designer.wort.carbonation import CO2_G_L_PER_VOLUME
 from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
 
@@ -114,21 +113,21 @@ def _quoted(word: str) -> str:
     return "'\"'" if word == '"' else f'"{word}"'
 
 
-def rare_words() -> dict[Kind, dict[str, float]]:
-    """Return all units of the registry in the dimensions of a recipe, with their factors, by kind.
+def rare_words(kinds: tuple[Kind, ...], shortest: int) -> dict[Kind, dict[str, float]]:
+    """Return all units of the registry in the dimensions of some kinds, with their factors.
 
-    Left out are words of one or two letters, which are symbols of other trades, those that mean two
-    things when written small, and scales that do not begin at nothing.
+    Left out are words of fewer letters than `shortest`, which are symbols of other trades, those
+    that mean two things when written small, and scales that do not begin at nothing.
     """
     import pint
 
     known = registry()
-    bases = {known.get_dimensionality(KINDS[kind].pint): kind for kind in LOOKED_UP}
-    found: dict[Kind, dict[str, float]] = {kind: {} for kind in LOOKED_UP}
+    bases = {known.get_dimensionality(KINDS[kind].pint): kind for kind in kinds}
+    found: dict[Kind, dict[str, float]] = {kind: {} for kind in kinds}
     doubtful: set[tuple[Kind, str]] = set()
     for name in known:
         word = name.replace("_", " ").lower()
-        if len(word) < SHORTEST_WORD or not all(sign.isalpha() or sign == " " for sign in word):
+        if len(word) < shortest or not all(sign.isalpha() or sign == " " for sign in word):
             continue
         try:
             kind = bases.get(known.get_dimensionality(name))

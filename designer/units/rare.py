@@ -156,7 +156,7 @@ def table_text() -> str:
     # Needed for a rare word alone, and all that goes with it is dear.
     from designer.units.definitions import rare_words
 
-    return json.dumps(rare_words(), separators=(",", ":"))
+    return json.dumps(rare_words(LOOKED_UP, SHORTEST_WORD), separators=(",", ":"))
 
 
 _fetch: Callable[[], str] = table_text
