@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPen
 
 from designer.paper.drawings import paint_drawing
-from designer.paper.filler import Row
+from designer.paper.pagination import Row
 from designer.paper.typography import Run, Text, ink, pt
 from designer.sheet.blocks import Figure, Sheet
 

@@ -6,7 +6,6 @@ and scaled to whatever device paints them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,7 +13,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QRectF, QSizeF, Qt
 from PySide6.QtGui import (
     QGuiApplication,
-    QImage,
     QPagedPaintDevice,
     QPageLayout,
     QPageSize,
@@ -25,9 +23,9 @@ from PySide6.QtGui import (
 from designer import __version__
 from designer.errors import DesignerError
 from designer.library.recipe_file import write_whole
-from designer.paper.filler import Placed, fill
-from designer.paper.rows import settings_for
-from designer.paper.typography import UNITS_PER_INCH, Run, Text, demand_fonts, pt
+from designer.paper.pagination import Page, paginated
+from designer.paper.typesetter import typesetters_for
+from designer.paper.typography import Run, Text, demand_fonts, pt
 from designer.sheet.blocks import Sheet
 from designer.sheet.language import language
 
@@ -58,7 +56,7 @@ class Pages:
     sheet: Sheet
     width: float
     height: float
-    rows: tuple[tuple[Placed, ...], ...]
+    rows: tuple[Page, ...]
     zoom: float = 1.0
 
     def __len__(self) -> int:
@@ -121,10 +119,10 @@ def lay_out(sheet: Sheet, paper: str | QSizeF) -> Pages:
     size = PAPERS[paper].size(QPageSize.Unit.Point) if isinstance(paper, str) else paper
     width, height = pt(size.width()), pt(size.height())
     zoom = LARGE_PRINT if sheet.form.large else 1.0
-    setters = settings_for(sheet, (width - 2.0 * MARGIN) / zoom)
+    typesetters = typesetters_for(sheet, (width - 2.0 * MARGIN) / zoom)
     room = (height - 2.0 * TOP - foot_height(zoom)) / zoom
-    filled = fill([setter.rows for setter in setters], room, sheet.form.pages)
-    return Pages(sheet, width, height, tuple(tuple(page) for page in filled), zoom)
+    rows = paginated([each.rows for each in typesetters], room, sheet.form.pages)
+    return Pages(sheet, width, height, tuple(rows), zoom)
 
 
 def application() -> QGuiApplication:
@@ -193,21 +191,3 @@ def print_sheet(sheet: Sheet, printer: QPrinter) -> int:
     first = max(printer.fromPage(), 1)
     last = min(printer.toPage() or len(pages), len(pages))
     return paint_pages(pages, printer, range(first - 1, max(last, first - 1)))
-
-
-def page_images(sheet: Sheet, paper: str, dots_per_inch: float = 96.0) -> Iterator[QImage]:
-    """Yield each page as a picture on white."""
-    pages = lay_out(sheet, paper)
-    scale = dots_per_inch / UNITS_PER_INCH
-    for number in range(len(pages)):
-        image = QImage(
-            round(pages.width * scale), round(pages.height * scale), QImage.Format.Format_RGB32
-        )
-        image.fill(Qt.GlobalColor.white)
-        painter = QPainter(image)
-        painter.setRenderHints(
-            QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing
-        )
-        pages.paint_into(painter, number, QRectF(image.rect()))
-        painter.end()
-        yield image

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 
-from designer.paper.filler import Row
+from designer.paper.pagination import Row
 from designer.paper.typography import Run, Text, ink, pt, runs
 from designer.sheet.blocks import Aside, Item, Portion, Reading, Step
 from designer.sheet.language import Language

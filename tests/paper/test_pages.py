@@ -13,23 +13,22 @@ from pathlib import Path
 import numpy as np
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QRectF, QSizeF
+from PySide6.QtCore import QRectF, QSizeF, Qt
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
 from designer.brewday.outlook import look_ahead
 from designer.errors import DesignerError
 from designer.library.recipe_file import load
-from designer.paper.filler import Row, fill
 from designer.paper.pages import (
     LARGE_PRINT,
     lay_out,
-    page_images,
     pdf_bytes,
     print_sheet,
     write_pdf,
 )
-from designer.paper.rows import settings_for
+from designer.paper.typesetter import typesetters_for
+from designer.paper.typography import UNITS_PER_INCH
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
 from designer.resource_files import resource_path
@@ -65,6 +64,20 @@ def _plain(text):
 
 def _words_of(reader):
     return _plain(" ".join(page.extract_text() for page in reader.pages))
+
+
+def page_images(sheet, paper, dots_per_inch):
+    """Yield each page as a picture on white."""
+    pages = lay_out(sheet, paper)
+    scale = dots_per_inch / UNITS_PER_INCH
+    for number in range(len(pages)):
+        size = round(pages.width * scale), round(pages.height * scale)
+        image = QImage(*size, QImage.Format.Format_RGB32)
+        image.fill(Qt.GlobalColor.white)
+        painter = QPainter(image)
+        pages.paint_into(painter, number, QRectF(image.rect()))
+        painter.end()
+        yield image
 
 
 @pytest.fixture
@@ -124,8 +137,8 @@ def test_the_bench_card_is_one_page(qapp, name):
 def test_steps_are_set_in_ten_points_at_the_least_and_in_large_print_in_fourteen(qapp, variant):
     sheet = _sheet(_recipe("slipway_bitter"), "both", variant)
     large = replace(sheet, form=Form(large=True))
-    assert min(setter.body for setter in settings_for(sheet, 5000.0)) >= 10.0
-    assert min(setter.body for setter in settings_for(large, 5000.0)) * LARGE_PRINT >= 14.0
+    assert min(setter.body for setter in typesetters_for(sheet, 5000.0)) >= 10.0
+    assert min(setter.body for setter in typesetters_for(large, 5000.0)) * LARGE_PRINT >= 14.0
     assert len(lay_out(large, "letter")) > len(lay_out(sheet, "letter"))
 
 
@@ -273,7 +286,7 @@ def test_the_correction_table_stays_with_its_reading(porter_sheet):
     table = next(block for block in brewing.blocks if isinstance(block, Table))
     steps = Steps(brewing.steps[-3:-2])
     only = replace(porter_sheet, sections=(replace(brewing, blocks=(steps, table)),))
-    *_, reading, _correction = settings_for(only, 5300.0)[0].rows()
+    *_, reading, _correction = typesetters_for(only, 5300.0)[0].rows()
     assert steps.steps[0].readings
     assert reading.keep
 
@@ -342,63 +355,3 @@ def test_the_command_writes_the_pdf_without_any_display(tmp_path):
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert "18:30" in _words_of(PdfReader(out))
-
-
-def _row(height, keep=False, stretches=False, again=None):
-    def paint(painter, x, y, given):
-        raise AssertionError("nothing is painted here")
-
-    return Row(height, paint, keep=keep, stretches=stretches, again=again)
-
-
-def test_a_head_is_never_left_alone_at_the_foot():
-    head = _row(10.0, keep=True)
-    body = _row(50.0)
-    pages = fill([lambda: [_row(95.0), head, body]], 110.0)
-    assert [placed.row for placed in pages[1]] == [head, body]
-
-
-def test_a_broken_part_repeats_its_head_on_the_next_page():
-    again = _row(10.0)
-    rows = [_row(60.0, again=again) for _ in range(3)]
-    pages = fill([lambda: rows], 100.0)
-    assert [page[0].row for page in pages] == [again] * 3
-
-
-def test_what_stretches_takes_what_is_left_of_its_page():
-    pages = fill([lambda: [_row(30.0), _row(10.0, stretches=True)]], 100.0)
-    assert pages[0][1].height == pytest.approx(70.0)
-
-
-def test_type_shrinks_before_a_last_page_is_begun_for_a_few_lines():
-    roomy = lambda: [_row(60.0), _row(60.0)]  # noqa: E731
-    dense = lambda: [_row(45.0), _row(45.0)]  # noqa: E731
-    assert len(fill([roomy, dense], 100.0)) == 1
-    assert fill([roomy, dense], 130.0)[0][0].height == 60.0
-
-
-def test_a_row_that_stretches_starts_no_page_of_its_own_when_it_fits():
-    pages = fill([lambda: [_row(90.0), _row(10.0, stretches=True)]], 100.0)
-    assert len(pages) == 1
-
-
-def _lines(height):
-    return replace(_row(height, stretches=True), optional=True)
-
-
-def test_lines_to_write_on_begin_no_page_of_their_own():
-    assert len(fill([lambda: [_row(95.0), _lines(20.0)]], 100.0)) == 1
-    assert len(fill([lambda: [_row(95.0), _row(20.0, stretches=True)]], 100.0)) == 2
-
-
-def test_type_shrinks_rather_than_leave_out_lines_to_write_on():
-    roomy = lambda: [_row(95.0), _lines(20.0)]  # noqa: E731
-    dense = lambda: [_row(70.0), _lines(20.0)]  # noqa: E731
-    assert fill([roomy, dense], 100.0)[0][0].height == 70.0
-
-
-def test_two_pages_may_be_asked_for_where_one_would_do():
-    roomy = lambda: [_row(60.0), _row(60.0)]  # noqa: E731
-    dense = lambda: [_row(45.0), _row(45.0)]  # noqa: E731
-    assert len(fill([roomy, dense], 100.0, wanted=2)) == 2
-    assert len(fill([roomy, dense], 100.0, wanted=1)) == 1

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from PySide6.QtGui import QPainter
 
+TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3)
+"""Gaps between rows, as shares of what is wanted."""
 Paint = Callable[[QPainter, float, float, float], None]
 """Draws a row: painter, left edge, top edge, height given to it."""
 
@@ -42,12 +44,12 @@ class Placed:
     height: float
 
 
-Pages = list[list[Placed]]
+Page = list[Placed]
 
 
-def fill(
+def paginated(
     settings: Sequence[Callable[[], Sequence[Row]]], page_height: float, wanted: int = 1
-) -> Pages:
+) -> list[Page]:
     """Return the pages of the roomiest setting that needs no more of them than the densest.
 
     Where more are `wanted`, it is the roomiest that needs no more than those. Optional rows are
@@ -57,12 +59,12 @@ def fill(
     page is begun for a few lines, and no more than that asks for.
     """
     densest = settings[-1]()
-    fewest = max(len(_fill(densest, page_height, TIGHTNESS[-1])), wanted)
-    curtailed: Pages | None = None
+    fewest = max(len(_filled(densest, page_height, TIGHTNESS[-1])), wanted)
+    curtailed: list[Page] | None = None
     for setting in settings:
         rows = densest if setting is settings[-1] else setting()
         for tightness in TIGHTNESS:
-            pages = _fill(rows, page_height, tightness)
+            pages = _filled(rows, page_height, tightness)
             if len(pages) > fewest:
                 continue
             if _has_all(pages, rows):
@@ -72,18 +74,14 @@ def fill(
     return curtailed
 
 
-def _has_all(pages: Pages, rows: Sequence[Row]) -> bool:
+def _has_all(pages: list[Page], rows: Sequence[Row]) -> bool:
     """Whether no optional row was left out."""
     placed = {id(each.row) for page in pages for each in page}
     return all(id(row) in placed for row in rows if row.optional)
 
 
-TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3)
-"""Gaps between rows, as shares of what is wanted."""
-
-
-def _fill(rows: Sequence[Row], page_height: float, tightness: float) -> Pages:
-    pages: Pages = [[]]
+def _filled(rows: Sequence[Row], page_height: float, tightness: float) -> list[Page]:
+    pages: list[Page] = [[]]
     y = 0.0
     for chunk in _chunks(rows):
         needed = sum(row.height + tightness * row.gap for row in chunk) - tightness * chunk[-1].gap

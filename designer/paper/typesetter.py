@@ -1,0 +1,183 @@
+"""The blocks of a sheet as rows of the page.
+
+Steps stand along a rail: clock and countdown to its left, the box to tick upon it, what to do to
+its right, and beside that, in the margin, why, what if, and what can hurt.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from PySide6.QtGui import QPainter
+
+from designer.paper.block_rows import (
+    drawing_rows,
+    paragraph_rows,
+    rows_beside,
+    ruled_row,
+    section_head,
+    table_row,
+)
+from designer.paper.head import head_row
+from designer.paper.pagination import Row
+from designer.paper.pieces import (
+    ACTION,
+    BOX,
+    RAIL,
+    AsidePiece,
+    DoPiece,
+    ItemPiece,
+    Piece,
+    PortionPiece,
+    ReadingPiece,
+    TitlePiece,
+    clock_text,
+    listed_rows,
+    paint_box,
+    paint_rail,
+    paint_stack,
+    paired_rows,
+    stacked,
+)
+from designer.paper.type_sizes import TypeSizes, type_sizes
+from designer.paper.typography import pt
+from designer.sheet.blocks import (
+    Block,
+    ItemList,
+    Lines,
+    Paragraph,
+    Portion,
+    Section,
+    Sheet,
+    SideBySide,
+    Step,
+    Steps,
+    Table,
+)
+from designer.sheet.language import language
+
+PORTIONS_A_ROW = 18
+LARGE_PORTIONS_A_ROW = 6
+"""A step that takes more than so many lines goes on in further rows, or no page could hold it."""
+
+
+def typesetters_for(sheet: Sheet, width: float) -> list[Typesetter]:
+    """Return the ways to set a sheet for a column of text so wide, the roomiest first."""
+    return [Typesetter(sheet, width, sizes) for sizes in type_sizes(sheet)]
+
+
+class Typesetter:
+    """Turns a sheet into rows for a column of text so wide."""
+
+    def __init__(self, sheet: Sheet, width: float, sizes: TypeSizes) -> None:
+        self.sheet = sheet
+        self.width = width
+        self.sizes = sizes
+        self.body, self.note = sizes.body, sizes.note
+        self.large = sheet.form.large
+        self.language = language(sheet.language)
+        self.aside_width = sizes.aside * width
+
+    def rows(self) -> list[Row]:
+        """Return all rows of the sheet in order."""
+        made = [head_row(self.sheet, self.width, self.sizes.title)]
+        for section in self.sheet.sections:
+            made += self._section(section)
+        return made
+
+    def _section(self, section: Section) -> list[Row]:
+        rows: list[Row] = []
+        for block in section.blocks:
+            if isinstance(block, Table) and rows:
+                rows[-1] = replace(rows[-1], keep=True)  # the reading with its correction
+            rows += self._block(block)
+        if not rows:
+            return []
+        if section.key == "watch":
+            return rows_beside(section.title, rows)
+        again = section_head(
+            self.language.say("{title}, continued", title=section.title), "", self.width
+        )
+        rows = [replace(row, again=again) for row in rows]
+        rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
+        head = section_head(section.title, section.lead, self.width)
+        return [replace(head, optional=all(row.optional for row in rows)), *rows]
+
+    def _block(self, block: Block) -> list[Row]:
+        if isinstance(block, Steps):
+            return [row for step in block.steps for row in self._step(step)]
+        if isinstance(block, SideBySide):
+            return self._lists(block)
+        if isinstance(block, Paragraph):
+            return paragraph_rows(block, self.width, self.note + 0.7)
+        if isinstance(block, Table):
+            return [table_row(block, self.width, self.note, large=self.large)]
+        if isinstance(block, Lines):
+            return [ruled_row(block, self.width)]
+        return drawing_rows(block, self.width, self.sizes.drawing, large=self.large)
+
+    # Steps
+
+    def _step(self, step: Step) -> list[Row]:
+        """A step is one row, unless so much goes in at once that no page would hold it."""
+        most = LARGE_PORTIONS_A_ROW if self.large else PORTIONS_A_ROW
+        first, rest = step.listed[:most], step.listed[most:]
+        rows = [self._step_row(step, first)]
+        while rest:
+            more = Step("", "", step.minutes, ())
+            rows.append(self._step_row(more, rest[:most]))
+            rest = rest[most:]
+        return rows
+
+    def _step_row(self, step: Step, listed: tuple[Portion, ...]) -> Row:
+        clock = clock_text(step, self.body)
+        beside = not self.large
+        margin = self.width - self.aside_width if beside else self.width
+        column = margin - ACTION - pt(9.0 if beside else 0.0)
+        parts = self._do(step, listed, column)
+        told = self.aside_width if beside else column
+        asides: list[Piece] = [AsidePiece(aside, told, self.note) for aside in step.asides]
+        if not beside:
+            parts, asides = [*parts, *asides], []
+        height = max(clock.height, stacked(parts), stacked(asides), BOX)
+        boxed = bool(step.do)
+
+        def paint(painter: QPainter, x: float, y: float, given: float) -> None:
+            paint_rail(painter, x + RAIL, y - pt(4.0), height + pt(8.0))
+            clock.paint(painter, x, y)
+            if boxed:
+                paint_box(painter, x + RAIL - 0.5 * BOX, y + pt(1.6))
+            paint_stack(painter, parts, x + ACTION, y)
+            paint_stack(painter, asides, x + margin, y + pt(0.8))
+
+        return Row(height, paint, gap=pt(6.0))
+
+    def _do(self, step: Step, listed: tuple[Portion, ...], column: float) -> list[Piece]:
+        """What to do, what goes in, what to read."""
+        parts: list[Piece] = [DoPiece(step, column, self.body)] if step.do else []
+        parts += [PortionPiece(portion, column, self.body) for portion in listed]
+        size = self.note + 0.7
+        parts += [ReadingPiece(each, column, size, self.language) for each in step.readings]
+        return parts
+
+    # Lists
+
+    def _lists(self, block: SideBySide) -> list[Row]:
+        if self.large:
+            whole = [piece for each in (*block.left, *block.right)
+                     for piece in self._list(each, self.width)]  # fmt: skip
+            return listed_rows(whole)
+        half = 0.5 * (self.width - pt(16.0))
+        left, right = (
+            [piece for each in lists for piece in self._list(each, half)]
+            for lists in (block.left, block.right)
+        )
+        return paired_rows(left, right, half + pt(16.0))
+
+    def _list(self, whole: ItemList, width: float) -> list[Piece]:
+        if not whole.items:
+            return []
+        marked = any(item.mark for item in whole.items)
+        size = self.sizes.items
+        items: list[Piece] = [ItemPiece(item, width, size, marked) for item in whole.items]
+        return [TitlePiece(whole.title, width), *items] if whole.title else items
