@@ -1,4 +1,4 @@
-"""Errors a brewer may read."""
+"""Errors a brewer may read: each is made of words, or of messages that become words when shown."""
 
 from __future__ import annotations
 
@@ -10,11 +10,17 @@ class DesignerError(Exception):
 class RefusedInputError(DesignerError):
     """What was typed or read cannot be taken.
 
-    `problems` holds one line for each fault: the place, what was found and what would be accepted.
+    `messages` holds one for each fault: the place, what was found and what would be accepted.
     """
 
-    def __init__(self, problems: list[str] | str) -> None:
-        self.problems: tuple[str, ...] = (
-            (problems,) if isinstance(problems, str) else tuple(problems)
-        )
-        super().__init__("\n".join(self.problems))
+    def __init__(self, messages: list[object] | list[str] | object) -> None:
+        self.messages = tuple(messages) if isinstance(messages, list) else (messages,)
+        super().__init__(*self.messages)
+
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """The messages in words, a line for each."""
+        return tuple(str(each) for each in self.messages)
+
+    def __str__(self) -> str:
+        return "\n".join(self.problems)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import LINE_TYPES, PART_TYPES
+from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
 from designer.recipe.quantity import Stage
 
@@ -77,6 +78,9 @@ def _declared():
             yield from ((choice, document) for choice in each.metadata.get("choices", ()))
     for stage in Stage:
         yield str(stage), "designer/recipe/quantity.py"
+    for kind, known in KINDS.items():
+        yield kind.value, "designer/recipe/quantity.py"
+        yield known.accepted, "designer/recipe/kinds.py"
     for each in PREDICTIONS:
         yield each.label, "designer/brewday/predictions.py"
         yield each.source, "designer/brewday/predictions.py"

@@ -14,6 +14,7 @@ from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs_on_disk
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units import ShownUnits, read, show
 from designer.units.quoting import quoted
 from designer.workbench.fit_text import fit_document, fit_lines
@@ -71,19 +72,28 @@ class _Options:
         try:
             found = read(kind, typed).value
         except DesignerError as fault:
-            self.problems.append(f"{option}: {fault}")
+            self.problems.append(tr("{option}: {fault}", option=option, fault=fault))
             return None
         if least <= found <= most:
             return found
         bounds = f"{show(kind, least)} to {show(kind, most)}"
-        self.problems.append(f"{option}: {quoted(typed)} is outside {bounds}.")
+        self.problems.append(
+            tr(
+                "{option}: {typed} is outside {bounds}.",
+                option=option,
+                typed=quoted(typed),
+                bounds=bounds,
+            )
+        )
         return None
 
     def hop(self, typed: str) -> HopInHand:
         """Return a hop given as its name, alpha acid and amount."""
         words = [each.strip() for each in typed.split(",")]
         if len(words) != 3 or not words[0]:
-            self.problems.append(f'--hop: write {quoted(typed)} as "NAME, 7.2 %, 50 g".')
+            self.problems.append(
+                tr('--hop: write {typed} as "NAME, 7.2 %, 50 g".', typed=quoted(typed))
+            )
             return HopInHand("", 0.0, 0.0)
         alpha = self.value("--hop", Kind.FRACTION, words[1], 0.001, 1.0)
         return HopInHand(

@@ -11,6 +11,7 @@ from designer.library.holding import unmarked
 from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
+from designer.recipe.message import say
 from designer.units.marks import DROPPED
 from designer.units.quoting import one_line, quoted
 
@@ -26,7 +27,13 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
         place, equals, text = change.partition("=")
         try:
             if not equals:
-                raise RefusedInputError(f'{quoted(change)}: write it as place="text"')
+                raise RefusedInputError(
+                    say(
+                        "no-place-and-text",
+                        '{change}: write it as place="text"',
+                        change=quoted(change),
+                    )
+                )
             recipe = set_field(recipe, place, text)
         except RefusedInputError as fault:
             problems += [f"--set {problem}" for problem in fault.problems]

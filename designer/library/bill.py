@@ -26,6 +26,8 @@ from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
+from designer.recipe.message import say
+from designer.translation import tr
 from designer.units import read, read_when
 from designer.units.quoting import quoted
 
@@ -85,7 +87,9 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
     first = re.split(r"[\r\n]", text.removeprefix("\ufeff")[:LONGEST_HEADINGS], maxsplit=1)[0]
     rows = rows_of(text, max(",;\t", key=first.count))
     if not rows or tuple(cell.strip().lower() for cell in rows[0]) != COLUMNS:
-        raise RefusedInputError(f"line 1: the headings are {', '.join(COLUMNS)}")
+        raise RefusedInputError(
+            say("bill-headings", "line 1: the headings are {columns}", columns=", ".join(COLUMNS))
+        )
     faults: list[str] = []
     found = []
     for number, row in enumerate(rows[1:], 2):
@@ -94,7 +98,7 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
         try:
             found.append(_line([unguarded(cell) for cell in row]))
         except RefusedInputError as fault:
-            faults.append(f"line {number}: {fault}")
+            faults.append(tr("line {number}: {fault}", number=number, fault=fault))
     if len(faults) > MOST_FAULTS:
         faults = [*faults[:MOST_FAULTS], f"and {len(faults) - MOST_FAULTS} lines more"]
     if faults:
@@ -122,17 +126,31 @@ def bill_or_table(
                 + ", ".join(COLUMNS)
             )
     except RefusedInputError as fault:
-        raise RefusedInputError(f"{path}: {fault}") from None
+        raise RefusedInputError(say("of-file", "{path}: {fault}", path=path, fault=fault)) from None
     return tuple(table.found) if table.certain else table
 
 
 def _line(cells: list[str]) -> tuple[str, Line]:
     if len(cells) != len(COLUMNS):
-        raise RefusedInputError(f"{len(cells)} cells, but {len(COLUMNS)} headings")
+        raise RefusedInputError(
+            say(
+                "cells-and-headings",
+                "{cells} cells, but {columns} headings",
+                cells=len(cells),
+                columns=len(COLUMNS),
+            )
+        )
     name, amount, called, kind, when, figure = cells
     name, amount, when, figure = name.strip(), amount.strip(), when.strip(), figure.strip()
     if name not in LINE_TYPES:
-        raise RefusedInputError(f"{quoted(name)} is not one of: {', '.join(LINE_TYPES)}")
+        raise RefusedInputError(
+            say(
+                "not-one-of",
+                "{name} is not one of: {line_types}",
+                name=quoted(name),
+                line_types=", ".join(LINE_TYPES),
+            )
+        )
     values: dict[str, Any] = {"name": called}
     of = LINE_TYPES[name]
     if amount:
@@ -159,5 +177,12 @@ def _kind(name: str, text: str) -> str:
     if not choices:
         return text
     if text.strip() not in choices:
-        raise RefusedInputError(f"{quoted(text)} is not one of: {', '.join(choices)}")
+        raise RefusedInputError(
+            say(
+                "not-one-of",
+                "{text} is not one of: {choices}",
+                text=quoted(text),
+                choices=", ".join(choices),
+            )
+        )
     return text.strip()

@@ -17,7 +17,9 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
+from designer.recipe.message import Message, say
 from designer.recipe.quantity import Quantity
+from designer.translation import tr
 from designer.units import read, read_clock, read_when, show
 from designer.units.numbers import normalised
 from designer.units.quoting import quoted
@@ -43,7 +45,7 @@ def recipe_from(document: object) -> Recipe:
 
 def _recipe(document: object, faults: Problems) -> Recipe:
     if not isinstance(document, dict):
-        faults.append("a recipe is one JSON object { ... }")
+        faults.append(tr("a recipe is one JSON object { ... }"))
         return Recipe()
     values: dict[str, Any] = {}
     known = {each.name for each in fields(Recipe)}
@@ -68,17 +70,25 @@ def _unknown(key: str, place: str, known: Iterable[str]) -> str:
     known = sorted(known)
     where = f"{place}: " if place else ""
     near = get_close_matches(key[:60].lower().replace(" ", "_"), known, n=1, cutoff=0.6)
-    meant = f"did you mean “{near[0]}”?" if near else f"known are {', '.join(known)}"
-    return f"{where}unknown key {quoted(key)}; {meant}"
+    if near:
+        return where + tr(
+            "unknown key {key}; did you mean “{near}”?", key=quoted(key), near=near[0]
+        )
+    return where + tr("unknown key {key}; known are {keys}", key=quoted(key), keys=", ".join(known))
 
 
 def _lines(name: str, value: object, faults: Problems) -> tuple[Any, ...]:
     if not isinstance(value, list):
-        faults.append(f"{name}: a list [ ... ] is wanted here")
+        faults.append(tr("{name}: a list [ ... ] is wanted here", name=name))
         return ()
     if len(value) > MOST_LINES:
         faults.append(
-            f"{name}: {len(value)} lines are more than the {MOST_LINES} a recipe may have"
+            tr(
+                "{name}: {count} lines are more than the {most_lines} a recipe may have",
+                name=name,
+                count=len(value),
+                most_lines=MOST_LINES,
+            )
         )
         return ()
     return tuple(
@@ -89,7 +99,7 @@ def _lines(name: str, value: object, faults: Problems) -> tuple[Any, ...]:
 
 def _part(of: type[Part], value: object, place: str, faults: Problems) -> Part:
     if not isinstance(value, dict):
-        faults.append(f"{place}: an object {{ ... }} is wanted here")
+        faults.append(tr("{place}: an object {{ ... }} is wanted here", place=place))
         return of()
     known = {each.name: each for each in fields(of) if each.name != "line_id"}  # type: ignore[arg-type]
     values: dict[str, Any] = {}
@@ -121,7 +131,7 @@ def field_value(
         return _clock(found, place, faults)
     if name == "locked":
         if not isinstance(found, bool):
-            faults.append(f"{place}: true or false is wanted here")
+            faults.append(tr("{place}: true or false is wanted here", place=place))
             return None
         return found
     return _words(found, place, metadata.get("choices", ()), faults)
@@ -129,13 +139,26 @@ def field_value(
 
 def _words(value: object, place: str, choices: tuple[str, ...], faults: Problems) -> str:
     if not isinstance(value, str):
-        faults.append(f"{place}: text in quotes is wanted here")
+        faults.append(tr("{place}: text in quotes is wanted here", place=place))
         return ""
     if choices and value not in choices:
-        faults.append(f"{place}: {quoted(value)} is not one of: {', '.join(choices)}")
+        faults.append(
+            tr(
+                "{place}: {value} is not one of: {choices}",
+                place=place,
+                value=quoted(value),
+                choices=", ".join(choices),
+            )
+        )
         return choices[0]
     if len(value) > LONGEST_WORDS or not _is_text(value):
-        faults.append(f"{place}: up to {LONGEST_WORDS} readable characters are taken here")
+        faults.append(
+            tr(
+                "{place}: up to {longest_words} readable characters are taken here",
+                place=place,
+                longest_words=LONGEST_WORDS,
+            )
+        )
         return ""
     return value
 
@@ -147,23 +170,25 @@ def _is_text(value: str) -> bool:
 
 def _clock(value: object, place: str, faults: Problems) -> str | None:
     if not isinstance(value, str):
-        faults.append(f'{place}: text in quotes is wanted here, such as "09:00"')
+        faults.append(tr('{place}: text in quotes is wanted here, such as "09:00"', place=place))
         return None
     try:
         return read_clock(value)
     except RefusedInputError as fault:
-        faults.append(f"{place}: {fault}")
+        faults.append(tr("{place}: {fault}", place=place, fault=fault))
         return None
 
 
 def _when(value: object, place: str, faults: Problems, *, kept: bool) -> object:
     if not isinstance(value, str):
-        faults.append(f'{place}: text in quotes is wanted here, such as "boil 60 min"')
+        faults.append(
+            tr('{place}: text in quotes is wanted here, such as "boil 60 min"', place=place)
+        )
         return None
     try:
         return read_when(value, kept=kept)
     except RefusedInputError as fault:
-        faults.append(f"{place}: {fault}")
+        faults.append(tr("{place}: {fault}", place=place, fault=fault))
         return None
 
 
@@ -171,12 +196,12 @@ def _quantity(
     facts: FieldFacts, value: object, place: str, faults: Problems, *, kept: bool
 ) -> Quantity | None:
     if not isinstance(value, str):
-        faults.append(f"{place}: text with a unit is wanted here, in quotes")
+        faults.append(tr("{place}: text with a unit is wanted here, in quotes", place=place))
         return None
     try:
         return checked_quantity(facts, read(facts.kind, _with_unit(facts, value), kept=kept))
     except RefusedInputError as fault:
-        faults.append(f"{place}: {fault}")
+        faults.append(tr("{place}: {fault}", place=place, fault=fault))
         return None
 
 
@@ -191,11 +216,30 @@ def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
     Raises RefusedInputError that names the limits.
     """
     if not facts.low <= quantity.value <= facts.high:
-        raise RefusedInputError(f"{quoted(quantity.text)} is outside {_limits(facts)}")
+        raise RefusedInputError(
+            say(
+                "outside-limits",
+                "{quantity} is outside {limits}",
+                quantity=quoted(quantity.text),
+                limits=_limits(facts),
+            )
+        )
     if quantity.spread is not None and quantity.spread > facts.high - facts.low:
-        raise RefusedInputError(f"{quoted(quantity.text)} is wider than all of {_limits(facts)}")
+        raise RefusedInputError(
+            say(
+                "wider-than-limits",
+                "{quantity} is wider than all of {limits}",
+                quantity=quoted(quantity.text),
+                limits=_limits(facts),
+            )
+        )
     return quantity
 
 
-def _limits(facts: FieldFacts) -> str:
-    return f"{show(facts.kind, facts.low)} to {show(facts.kind, facts.high)}"
+def _limits(facts: FieldFacts) -> Message:
+    return say(
+        "limits",
+        "{low} to {high}",
+        low=show(facts.kind, facts.low),
+        high=show(facts.kind, facts.high),
+    )

@@ -15,6 +15,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from designer.errors import DesignerError
+from designer.recipe.message import say, word
+from designer.translation import message, tr
 from designer.units.quoting import one_line, quoted
 
 if sys.platform != "win32":
@@ -47,7 +49,13 @@ def bytes_of(path: Path, largest: int) -> bytes:
     try:
         found = path.stat()
         if stat.S_ISDIR(found.st_mode):
-            raise DesignerError(f"{path} is a folder; give a recipe file inside it.")
+            raise DesignerError(
+                say(
+                    "a-folder",
+                    "{path} is a folder; give a recipe file inside it.",
+                    path=path,
+                )
+            )
         _refuse_devices(path, found)
         size = found.st_size
         if size <= largest:
@@ -57,15 +65,40 @@ def bytes_of(path: Path, largest: int) -> bytes:
             size = len(raw)  # a pipe tells no size
         if size > largest:
             raise DesignerError(
-                f"{path} has {size / 1e6:.0f} MB or more; a recipe has less than "
-                f"{largest / 1e6:.0f} MB. It is not one of ours."
+                say(
+                    "file-too-large",
+                    "{path} has {size} MB or more; a recipe has less than {largest} MB. It is not "
+                    "one of ours.",
+                    path=path,
+                    size=f"{size / 1000000.0:.0f}",
+                    largest=f"{largest / 1000000.0:.0f}",
+                )
             )
     except FileNotFoundError:
-        raise DesignerError(f"{path} is not there. Check the name and the folder.") from None
+        raise DesignerError(
+            say(
+                "file-not-there",
+                "{path} is not there. Check the name and the folder.",
+                path=path,
+            )
+        ) from None
     except OSError as fault:
-        raise DesignerError(f"{path} cannot be read: {reason_of(fault)}.") from None
+        raise DesignerError(
+            say(
+                "cannot-be-read",
+                "{path} cannot be read: {reason}.",
+                path=path,
+                reason=reason_of(fault),
+            )
+        ) from None
     except ValueError:
-        raise DesignerError(f"{quoted(str(path), 80)} is no name that a file can have.") from None
+        raise DesignerError(
+            say(
+                "no-file-name",
+                "{path} is no name that a file can have.",
+                path=quoted(str(path), 80),
+            )
+        ) from None
     return raw
 
 
@@ -81,7 +114,13 @@ def refuse_handed_over(path: Path) -> None:
     Raises DesignerError.
     """
     if is_handed_over(path):
-        raise DesignerError(f"{path} is a pipe, not a file; give a recipe file.")
+        raise DesignerError(
+            say(
+                "a-pipe",
+                "{path} is a pipe, not a file; give a recipe file.",
+                path=path,
+            )
+        )
 
 
 def _opened(path: Path) -> int:
@@ -92,8 +131,15 @@ def _opened(path: Path) -> int:
 
 def _refuse_devices(path: Path, found: os.stat_result) -> None:
     if not stat.S_ISREG(found.st_mode) and not is_handed_over(path):
-        what = "a pipe" if stat.S_ISFIFO(found.st_mode) else "a device"
-        raise DesignerError(f"{path} is {what}, not a file; give a recipe file.")
+        what = message("a pipe") if stat.S_ISFIFO(found.st_mode) else message("a device")
+        raise DesignerError(
+            say(
+                "not-a-file",
+                "{path} is {what}, not a file; give a recipe file.",
+                path=path,
+                what=word(what),
+            )
+        )
 
 
 def reason_of(fault: OSError) -> str:
@@ -115,9 +161,21 @@ def write_whole(path: Path, content: bytes, *, instead_of: bytes | None = None) 
         if target.is_symlink():  # 3.13 resolves links in a circle to one of them
             raise RuntimeError
         if target.is_dir():
-            raise DesignerError(f"{path} is a folder; give a file name inside it.")
+            raise DesignerError(
+                say(
+                    "folder-for-a-file",
+                    "{path} is a folder; give a file name inside it.",
+                    path=path,
+                )
+            )
         if target.exists() and not target.is_file():
-            raise DesignerError(f"{path} is a device, not a file; give a file name.")
+            raise DesignerError(
+                say(
+                    "a-device",
+                    "{path} is a device, not a file; give a file name.",
+                    path=path,
+                )
+            )
         mode = stat.S_IMODE(target.stat().st_mode) & 0o777 if target.exists() else None
         handle, beside = _begun_beside(target, 0o666 if mode is None else mode)
         with os.fdopen(handle, "wb") as file:
@@ -152,13 +210,23 @@ def _not_written(path: Path, fault: OSError | ValueError | RuntimeError) -> Desi
     name = one_line(str(path))[:200]
     if isinstance(fault, FileNotFoundError):
         return DesignerError(
-            f"{name} could not be written: the folder {one_line(str(path.parent))[:200]} is not "
-            "there. Save under another name, or bring the folder back."
+            say(
+                "folder-gone",
+                "{name} could not be written: the folder {parent} is not there. Save under "
+                "another name, or bring the folder back.",
+                name=name,
+                parent=one_line(str(path.parent))[:200],
+            )
         )
-    reason = reason_of(fault) if isinstance(fault, OSError) else "no name that a file can have"
+    reason = reason_of(fault) if isinstance(fault, OSError) else tr("no name that a file can have")
     return DesignerError(
-        f"{name} could not be written: {reason}. What was there before is untouched; save under "
-        "another name or make room."
+        say(
+            "not-written",
+            "{name} could not be written: {reason}. What was there before is untouched; save "
+            "under another name or make room.",
+            name=name,
+            reason=reason,
+        )
     )
 
 

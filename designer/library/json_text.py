@@ -12,6 +12,7 @@ from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.recipe.limits import DEEPEST, LONGEST_NUMBER, MOST_OBJECTS
+from designer.recipe.message import say
 from designer.units.quoting import quoted
 
 _TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
@@ -27,7 +28,15 @@ def parsed(text: str) -> object:
         return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
         what = f"this is not JSON ({fault.msg.lower()})"
-        raise RefusedInputError(f"line {fault.lineno}, column {fault.colno}: {what}") from None
+        raise RefusedInputError(
+            say(
+                "at-line-and-column",
+                "line {lineno}, column {colno}: {what}",
+                lineno=fault.lineno,
+                colno=fault.colno,
+                what=what,
+            )
+        ) from None
     except (ValueError, RecursionError):
         raise RefusedInputError(_first_oddity(text)) from None
 

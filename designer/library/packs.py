@@ -13,8 +13,10 @@ from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.document import FERMENTABLE_KINDS
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
+from designer.translation import tr
 from designer.units import read
 
 PACK_SETS = ("metric", "us")
@@ -56,12 +58,25 @@ def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> Pack
     least, most = _LIMITS.get(kind, _SACK)
     if not read(Kind.MASS, least).value <= amount.value <= read(Kind.MASS, most).value:
         raise RefusedInputError(
-            f"a pack of {kind} holds from {least} to {most}, not {amount.text}; type what stands "
-            "on the pack"
+            say(
+                "pack-beyond-limits",
+                "a pack of {kind} holds from {least} to {most}, not {amount}; type what stands on "
+                "the pack",
+                kind=kind,
+                least=least,
+                most=most,
+                amount=amount.text,
+            )
         )
     label = " ".join(label.split()) or "pack"
     if len(label) > LONGEST_LABEL:
-        raise RefusedInputError(f"{LONGEST_LABEL} letters are the most for what a pack is called")
+        raise RefusedInputError(
+            say(
+                "label-too-long",
+                "{longest_label} letters are the most for what a pack is called",
+                longest_label=LONGEST_LABEL,
+            )
+        )
     return PackSize(kind, amount, label, source)
 
 
@@ -74,13 +89,23 @@ def checked_set(sizes: tuple[PackSize, ...]) -> tuple[PackSize, ...]:
         own = [each for each in sizes if each.kind == kind]
         if len(own) > MOST_SIZES:
             raise RefusedInputError(
-                f"{MOST_SIZES} sizes of {kind} are the most; take one out before adding another"
+                say(
+                    "too-many-sizes",
+                    "{most_sizes} sizes of {kind} are the most; take one out before adding another",
+                    most_sizes=MOST_SIZES,
+                    kind=kind,
+                )
             )
         masses = [round(each.mass_kg, 4) for each in own]
         for each, mass in zip(own, masses, strict=True):
             if masses.count(mass) > 1:
                 raise RefusedInputError(
-                    f"{each.amount.text} of {kind} is in the list already; change or delete that"
+                    say(
+                        "size-there-already",
+                        "{amount} of {kind} is in the list already; change or delete that",
+                        amount=each.amount.text,
+                        kind=kind,
+                    )
                 )
     return sizes
 
@@ -101,15 +126,31 @@ def read_packs(path: Path) -> tuple[PackSize, ...]:
     """
     try:
         if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise DesignerError(f"{path} is too large for a list of packs.")
+            raise DesignerError(
+                say("packs-too-large", "{path} is too large for a list of packs.", path=path)
+            )
         text = path.read_text(encoding="utf-8-sig")
     except OSError as fault:
-        raise DesignerError(f"{path} cannot be read: {fault.strerror or fault}.") from None
+        raise DesignerError(
+            say(
+                "cannot-be-read",
+                "{path} cannot be read: {reason}.",
+                path=path,
+                reason=fault.strerror or fault,
+            )
+        ) from None
     except UnicodeDecodeError:
-        raise RefusedInputError(f"{path} is not UTF-8 text.") from None
+        raise RefusedInputError(say("not-utf8", "{path} is not UTF-8 text.", path=path)) from None
     rows = csv.DictReader(text.splitlines())
     if rows.fieldnames is None or not {"kind", "amount"} <= set(rows.fieldnames):
-        raise RefusedInputError(f"{path}: the first line must name {', '.join(COLUMNS)}.")
+        raise RefusedInputError(
+            say(
+                "packs-headings",
+                "{path}: the first line must name {columns}.",
+                path=path,
+                columns=", ".join(COLUMNS),
+            )
+        )
     problems: list[str] = []
     found = [_pack(row, f"{path}, line {rows.line_num}", problems) for row in rows]
     if problems:
@@ -120,7 +161,14 @@ def read_packs(path: Path) -> tuple[PackSize, ...]:
 def _pack(row: dict[str, str], where: str, problems: list[str]) -> PackSize | None:
     kind = (row.get("kind") or "").strip()
     if kind not in PACK_KINDS:
-        problems.append(f"{where}: kind “{kind}” is none of {', '.join(PACK_KINDS)}.")
+        problems.append(
+            tr(
+                "{where}: kind “{kind}” is none of {pack_kinds}.",
+                where=where,
+                kind=kind,
+                pack_kinds=", ".join(PACK_KINDS),
+            )
+        )
         return None
     try:
         amount = read(Kind.MASS, row.get("amount") or "")
@@ -128,6 +176,8 @@ def _pack(row: dict[str, str], where: str, problems: list[str]) -> PackSize | No
         problems += [f"{where}: {each}" for each in fault.problems]
         return None
     if amount.value <= 0.0:
-        problems.append(f"{where}: a pack of {amount.text} holds nothing.")
+        problems.append(
+            tr("{where}: a pack of {amount} holds nothing.", where=where, amount=amount.text)
+        )
         return None
     return PackSize(kind, amount, (row.get("label") or "pack").strip(), row.get("source") or "")

@@ -10,6 +10,7 @@ from designer.library.document_reading import LISTS, PARTS, field_value
 from designer.library.problems import Problems
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
+from designer.recipe.message import say
 from designer.recipe.quantity import Quantity
 from designer.units.numbers import normalised
 from designer.units.quoting import one_line
@@ -34,14 +35,26 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
         lines = list(getattr(recipe, first))
         index = _index(rest[0], len(lines))
         if index is None:
-            raise RefusedInputError(f"{place}: {first} has {len(lines)} lines, counted from 1")
+            raise RefusedInputError(
+                say(
+                    "no-line-of-that-number",
+                    "{place}: {first} has {lines} lines, counted from 1",
+                    place=place,
+                    first=first,
+                    lines=len(lines),
+                )
+            )
         lines[index] = _with(lines[index], rest[1], text, place)
         changes: dict[str, Any] = {first: tuple(lines)}
         return replace(recipe, **changes)
     if first in ("name", "style", "notes") and not rest:
         return _with(recipe, first, text, place)  # type: ignore[no-any-return]
     raise RefusedInputError(
-        f"{place}: no such place; name, process.boil_time or hops.1.amount are such places"
+        say(
+            "no-such-place",
+            "{place}: no such place; name, process.boil_time or hops.1.amount are such places",
+            place=place,
+        )
     )
 
 
@@ -54,7 +67,14 @@ def _index(number: str, count: int) -> int | None:
 def _with(part: Any, name: str, text: str, place: str) -> Any:
     known = {each.name: each for each in fields(part) if each.name != "line_id"}
     if name not in known:
-        raise RefusedInputError(f"{place}: no such field; there are {', '.join(sorted(known))}")
+        raise RefusedInputError(
+            say(
+                "no-such-field",
+                "{place}: no such field; there are {known}",
+                place=place,
+                known=", ".join(sorted(known)),
+            )
+        )
     faults = Problems()
     found: object = {"true": True, "false": False}.get(text, text) if name == "locked" else text
     facts: FieldFacts | None = known[name].metadata.get("facts")

@@ -21,6 +21,7 @@ from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
 from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
+from designer.recipe.message import say
 from designer.recipe.quantity import Quantity, When
 from designer.units import is_clock
 
@@ -52,7 +53,12 @@ def decoded(raw: bytes, place: str) -> str:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise RefusedInputError(
-            f"{place}: byte {fault.start} is not UTF-8 text; a recipe file is UTF-8."
+            say(
+                "file-not-utf8",
+                "{place}: byte {number} is not UTF-8 text; a recipe file is UTF-8.",
+                place=place,
+                number=fault.start,
+            )
         ) from None
 
 
@@ -144,8 +150,12 @@ def save(recipe: Recipe, path: Path, *, instead_of: bytes | None = None) -> byte
     write_whole(path, content, instead_of=instead_of)
     if bytes_of(path, LARGEST_DOCUMENT_BYTES) != content:
         raise DesignerError(
-            f"{path} was written, but the disk gives back something else. Save under another name, "
-            "on another disk."
+            say(
+                "disk-gives-back-otherwise",
+                "{path} was written, but the disk gives back something else. Save under another "
+                "name, on another disk.",
+                path=path,
+            )
         )
     clear_leftovers(path)
     return content
@@ -161,13 +171,22 @@ def checked_text(recipe: Recipe, place: str) -> str:
         again = recipe_from(upgraded(parsed(text)))
     except RefusedInputError as fault:
         raise DesignerError(
-            f"{place} was not written, since it could not be opened again: {fault.problems[0]}. "
-            "What was there before is untouched."
+            say(
+                "would-not-open-again",
+                "{place} was not written, since it could not be opened again: {problems}. What "
+                "was there before is untouched.",
+                place=place,
+                problems=fault.problems[0],
+            )
         ) from None
     if document_text(again) != text or not _same_numbers(recipe, again):
         raise DesignerError(
-            f"{place} was not written, since another recipe would be read from it. What was there "
-            "before is untouched; what is open stays in the window."
+            say(
+                "would-be-another-recipe",
+                "{place} was not written, since another recipe would be read from it. What was "
+                "there before is untouched; what is open stays in the window.",
+                place=place,
+            )
         )
     return text
 

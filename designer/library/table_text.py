@@ -14,6 +14,7 @@ import re
 
 from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS
+from designer.recipe.message import say
 
 LONGEST_TEXT = 5_000_000
 MOST_ROWS = 2_000
@@ -54,7 +55,11 @@ def _decoded(raw: bytes, coding: str) -> str:
         return raw.decode(coding)
     except UnicodeDecodeError as fault:
         raise RefusedInputError(
-            f"byte {fault.start} is no text that can be read; save the table as CSV, UTF-8"
+            say(
+                "byte-not-text",
+                "byte {number} is no text that can be read; save the table as CSV, UTF-8",
+                number=fault.start,
+            )
         ) from None
 
 
@@ -83,8 +88,13 @@ def rows_of(text: str, parted_by: str) -> list[list[str]]:
     widest = max(map(len, rows), default=0)
     if widest > MOST_CELLS:
         raise RefusedInputError(
-            f"a row has {widest:,} cells, more than the {MOST_CELLS} that are read at once; take "
-            "the columns of the ingredients only"
+            say(
+                "row-too-wide",
+                "a row has {widest} cells, more than the {most_cells} that are read at once; take "
+                "the columns of the ingredients only",
+                widest=f"{widest:,}",
+                most_cells=MOST_CELLS,
+            )
         )
     return rows
 
@@ -92,8 +102,13 @@ def rows_of(text: str, parted_by: str) -> list[list[str]]:
 def _of_a_length(text: str) -> str:
     if len(text) > LONGEST_TEXT:
         raise RefusedInputError(
-            f"this is {len(text):,} signs of text, more than the {LONGEST_TEXT:,} that are read at "
-            "once; take the rows of one recipe"
+            say(
+                "text-too-long",
+                "this is {count} signs of text, more than the {longest_text} that are read at "
+                "once; take the rows of one recipe",
+                count=f"{len(text):,}",
+                longest_text=f"{LONGEST_TEXT:,}",
+            )
         )
     return text.removeprefix("\ufeff")
 
@@ -101,6 +116,11 @@ def _of_a_length(text: str) -> str:
 def _refuse_more(rows: int) -> None:
     if rows > MOST_ROWS:
         raise RefusedInputError(
-            f"this has {rows:,} lines, more than the {MOST_ROWS:,} that are read at once; take the "
-            "rows of one recipe"
+            say(
+                "text-too-many-lines",
+                "this has {rows} lines, more than the {most_rows} that are read at once; take the "
+                "rows of one recipe",
+                rows=f"{rows:,}",
+                most_rows=f"{MOST_ROWS:,}",
+            )
         )

@@ -7,6 +7,7 @@ from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import FORMAT
+from designer.recipe.message import say
 
 LARGEST_TOLD = 10**9
 """A longer number is no number of a format and is not told in full."""
@@ -26,16 +27,33 @@ def upgraded(document: object) -> object:
     if isinstance(number, bool) or not isinstance(number, int):
         found = "is no whole number" if "hobwort" in document else "is missing"
         raise RefusedInputError(
-            f'hobwort: the format number {found}; a recipe file begins with "hobwort": {FORMAT}'
+            say(
+                "no-format-number",
+                'hobwort: the format number {found}; a recipe file begins with "hobwort": {format}',
+                found=found,
+                format=FORMAT,
+            )
         )
     told = str(number) if abs(number) < LARGEST_TOLD else f"{str(number)[:6]}…"
     if number > FORMAT:
         raise RefusedInputError(
-            f"hobwort: format {told} is of a newer Hobwort than this one, which reads up to "
-            f"{FORMAT}. Update the program to open it."
+            say(
+                "newer-format",
+                "hobwort: format {told} is of a newer Hobwort than this one, which reads up to "
+                "{format}. Update the program to open it.",
+                told=told,
+                format=FORMAT,
+            )
         )
     if number < 1:
-        raise RefusedInputError(f"hobwort: there is no format {told}; the present one is {FORMAT}")
+        raise RefusedInputError(
+            say(
+                "no-such-format",
+                "hobwort: there is no format {told}; the present one is {format}",
+                told=told,
+                format=FORMAT,
+            )
+        )
     while number < FORMAT:
         document = {**STEPS[number](document), "hobwort": number + 1}
         number += 1

@@ -6,6 +6,7 @@ import re
 from datetime import date, timedelta
 
 from designer.errors import RefusedInputError
+from designer.recipe.message import say
 from designer.sheet.language import Language, message
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 from designer.units.quoting import quoted
@@ -37,7 +38,11 @@ def start_minutes(asked: str | None, of_recipe: str) -> int:
     found = minutes_of(asked)
     if found is None:
         raise RefusedInputError(
-            f"“{' '.join(asked.split())}” is not a time of the day; write it like 09:00 or 18:30"
+            say(
+                "no-start-time",
+                "“{asked}” is not a time of the day; write it like 09:00 or 18:30",
+                asked=" ".join(asked.split()),
+            )
         )
     return found
 
@@ -53,7 +58,11 @@ def read_date(text: str) -> date:
         return date.fromisoformat(text.strip())
     except ValueError:
         raise RefusedInputError(
-            f"{quoted(text)} is not a day; write year, month and day, such as 2026-03-28"
+            say(
+                "no-day",
+                "{text} is not a day; write year, month and day, such as 2026-03-28",
+                text=quoted(text),
+            )
         ) from None
 
 

@@ -6,13 +6,15 @@ import math
 import re
 
 from designer.errors import RefusedInputError
+from designer.recipe.message import say, word
+from designer.translation import message
 from designer.units.quoting import quoted
 
 CLOCK_PATTERN = "(?:[01]?[0-9]|2[0-3]):[0-5][0-9]"
 DAY_MIN = 1440
 USUAL_START_MIN = 9 * 60
 """When a brew day starts of which nothing is said."""
-CLOCK_ACCEPTED = "a time of the day, such as 09:00 or 18:30"
+CLOCK_ACCEPTED = message("a time of the day, such as 09:00 or 18:30")
 
 
 def is_clock(text: str) -> bool:
@@ -26,7 +28,14 @@ def read_clock(text: str) -> str:
     Raises RefusedInputError with one line that says what would be taken.
     """
     if not is_clock(text):
-        raise RefusedInputError(f"{quoted(text)} is not {CLOCK_ACCEPTED}")
+        raise RefusedInputError(
+            say(
+                "not-a-clock-time",
+                "{text} is not {accepted}",
+                text=quoted(text),
+                accepted=word(CLOCK_ACCEPTED),
+            )
+        )
     return text
 
 

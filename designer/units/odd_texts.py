@@ -10,6 +10,7 @@ import re
 from unicodedata import category, decimal
 
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.numbers import VULGAR, is_well_formed
 from designer.units.quick_words import FACTORS
 
@@ -36,15 +37,15 @@ def oddity(kind: Kind, typed: str, plain: str) -> str:
     if kind is not Kind.MONEY and _USUAL.fullmatch(plain) and _is_latin(plain):
         return ""
     if not is_well_formed(plain) or re.search(f"[{VULGAR}]\\s*[\\d{VULGAR}]", typed):
-        return "the figures run together"
+        return tr("the figures run together")
     if not _digits_of_one_script(plain):
-        return "its digits are of two scripts"
+        return tr("its digits are of two scripts")
     if kind is not Kind.TIME and re.search(r"(?<=\d)'(?!\d)", plain):
-        return "unit “'” is not known here; write ft for feet"
+        return tr("unit “'” is not known here; write ft for feet")
     if kind is Kind.TIME and re.search(r"\d\s+-|\d-\s", plain):
-        return "a time is no span"
+        return tr("a time is no span")
     if re.search(_STRAY, plain):
-        return "there is a sign too many"
+        return tr("there is a sign too many")
     return _odd_price(plain) if kind is Kind.MONEY else ""
 
 
@@ -63,8 +64,8 @@ def _odd_price(plain: str) -> str:
     words = [each for each in re.findall(_MONEY_WORDS, plain) if each.lower() not in ("e", "to")]
     unknown = [each for each in words if each not in _MONEY_SIGNS and each not in CURRENCIES]
     if unknown:
-        return f"unit “{unknown[0]}” is not known here"
-    return "the money is named twice" if len(set(words)) > 1 else ""
+        return tr("unit “{word}” is not known here", word=unknown[0])
+    return tr("the money is named twice") if len(set(words)) > 1 else ""
 
 
 def counts_pieces(word: str) -> bool:

@@ -17,6 +17,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 
 from designer.errors import RefusedInputError
+from designer.recipe.message import say
 from designer.recipe.quantity import Kind
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
@@ -73,7 +74,13 @@ def rare_factor(kind: Kind, spelling: str) -> float | None:
         if not _waits.get():
             if any(_is_beginning(*part) for part in parts):
                 return None
-            raise BeingLookedUpError(f"looking up {quoted(spelling)} among rarer units")
+            raise BeingLookedUpError(
+                say(
+                    "being-looked-up",
+                    "looking up {spelling} among rarer units",
+                    spelling=quoted(spelling),
+                )
+            )
         take_table(_fetch())
     return _put_together(kind, parts, _known_to_pint)
 

@@ -9,7 +9,9 @@ from typing import NamedTuple
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY
+from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.translation import message, tr
 from designer.units.marks import figures_only
 from designer.units.numbers import leading_number, normalised
 from designer.units.odd_texts import counts_pieces, oddity
@@ -49,16 +51,34 @@ def read(
     be taken.
     """
     if len(text) > LONGEST_QUANTITY:
-        raise RefusedInputError(f"that is too long to be {KINDS[kind].accepted}")
+        raise RefusedInputError(
+            say(
+                "too-long-for-kind",
+                "that is too long to be {accepted}",
+                accepted=word(KINDS[kind].accepted),
+            )
+        )
     typed = figures_only(text).strip()
     if not typed:
-        raise RefusedInputError(f"nothing is typed; wanted is {KINDS[kind].accepted}")
+        raise RefusedInputError(
+            say(
+                "nothing-typed",
+                "nothing is typed; wanted is {accepted}",
+                accepted=word(KINDS[kind].accepted),
+            )
+        )
     try:
         return _read(kind, typed, _How(shown, decimal_comma, kept))
     except NotReadError as fault:
         detail = f" ({one_line(str(fault))})" if str(fault) else ""
         raise RefusedInputError(
-            f"{quoted(typed, LONGEST_QUANTITY)} is not {KINDS[kind].accepted}{detail}"
+            say(
+                "not-a-clock-time",
+                "{typed} is not {accepted}{detail}",
+                typed=quoted(typed, LONGEST_QUANTITY),
+                accepted=word(KINDS[kind].accepted),
+                detail=detail,
+            )
         ) from None
 
 
@@ -105,7 +125,7 @@ def _give_or_take(kind: Kind, typed: str, parts: list[str], how: _How) -> Quanti
     value, unit = _value(kind, first, how)
     spread = _spread(kind, value, unit, second, how)
     if not math.isfinite(spread):
-        raise NotReadError("the number is beyond all measure")
+        raise NotReadError(tr("the number is beyond all measure"))
     return Quantity(value, typed, abs(spread), unit)
 
 
@@ -120,9 +140,9 @@ def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
     low, low_unit = _value(kind, first, how)
     high, unit = _value(kind, second, how)
     if low > high:
-        raise NotReadError("the first figure of a span is the smaller one")
+        raise NotReadError(tr("the first figure of a span is the smaller one"))
     if low_unit != unit:
-        raise NotReadError("both ends of a span are in the same unit")
+        raise NotReadError(tr("both ends of a span are in the same unit"))
     return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
 
 
@@ -140,7 +160,7 @@ def _spread(kind: Kind, value: float, unit: str, text: str, how: _How) -> float:
         return from_scale(kind, number, word) - from_scale(kind, 0.0, word)
     spread, spread_unit = _value(kind, text, how)
     if spread_unit != unit:
-        raise NotReadError("what stands behind ± is in the same unit")
+        raise NotReadError(tr("what stands behind ± is in the same unit"))
     return spread
 
 
@@ -157,7 +177,7 @@ def _value(kind: Kind, text: str, how: _How) -> tuple[float, str]:
         number, word = _number_and_word(text, how.comma)
         value = _special(kind, number, word, how.shown)
     if not math.isfinite(value):
-        raise NotReadError("the number is beyond all measure")
+        raise NotReadError(tr("the number is beyond all measure"))
     return value, unit
 
 
@@ -184,10 +204,10 @@ def _by_factor(kind: Kind, text: str, how: _How) -> float:
         number, after = found
         word, rest = _split_word(after) if sums else (_word(after), "")
         if not word and (steps or rest):
-            raise NotReadError("a figure without its unit")
+            raise NotReadError(tr("a figure without its unit"))
         factor = _factor(kind, word, how.shown)
         if factor >= last and not how.kept:
-            raise NotReadError("a sum is of two different units, the larger first")
+            raise NotReadError(tr("a sum is of two different units, the larger first"))
         total += number * factor
         steps, last = steps + 1, factor
         if not rest:
@@ -222,7 +242,7 @@ def _factor(kind: Kind, word: str, shown: ShownUnits) -> float:
 
 def _special(kind: Kind, number: float, word: str, shown: ShownUnits) -> float:
     if kind is Kind.MONEY and word:
-        raise NotReadError(f"unit “{word}” is not known here")
+        raise NotReadError(tr("unit “{word}” is not known here", word=word))
     return from_scale(kind, number, word or _bare(kind, shown))
 
 
@@ -235,7 +255,7 @@ def _dose(text: str, how: _How) -> tuple[float, str]:
     if volume is not None:
         return number * (volume * 1000.0), "mL"
     if re.fullmatch(r"[^\W\d_][^\d]*|", word) is None:
-        raise NotReadError(f"unit “{word}” is not known here")
+        raise NotReadError(tr("unit “{word}” is not known here", word=word))
     if not how.kept and not counts_pieces(word):
         raise NotReadError(wrong_unit(Kind.DOSE, word))
     return number, word or "piece"
@@ -251,7 +271,7 @@ _WHENS = {
     "dry hop": Stage.DRY_HOP,
 }
 WHEN_WORDS = (*_WHENS, "boil ", "stand ", "hop stand ", "dry hop ", "dry-hop ")
-WHEN_ACCEPTED = (
+WHEN_ACCEPTED = message(
     "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter or dry hop 4 days"
 )
 
@@ -269,7 +289,13 @@ def read_when(
     """
     typed = figures_only(text).strip()
     if len(typed) > LONGEST_QUANTITY:
-        raise RefusedInputError(f"that is too long to be one of: {WHEN_ACCEPTED}")
+        raise RefusedInputError(
+            say(
+                "too-long-for-choice",
+                "that is too long to be one of: {choices}",
+                choices=word(WHEN_ACCEPTED),
+            )
+        )
     plain = " ".join(normalised(typed).rstrip(".").lower().split())
     stage = _WHENS.get(plain)
     if stage is not None:
@@ -279,14 +305,23 @@ def read_when(
     except BeingLookedUpError:
         raise
     except RefusedInputError:
-        raise RefusedInputError(f"{quoted(typed)} is not one of: {WHEN_ACCEPTED}") from None
+        raise RefusedInputError(
+            say(
+                "not-one-of",
+                "{typed} is not one of: {choices}",
+                typed=quoted(typed),
+                choices=word(WHEN_ACCEPTED),
+            )
+        ) from None
 
 
 def _timed_when(typed: str, plain: str, how: _How) -> When:
     stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
     if stand:
         if re.search(r" at?$", stand.group(1)):
-            raise RefusedInputError("what it stands at is still to be typed")
+            raise RefusedInputError(
+                say("half-typed-stand", "what it stands at is still to be typed")
+            )
         minutes = _figure(Kind.TIME, stand.group(1), how)
         temp = _figure(Kind.TEMPERATURE, stand.group(2) or "80 °C", how)
         if how.shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
@@ -307,5 +342,5 @@ def _figure(kind: Kind, text: str, how: _How) -> float:
 
 def _within(value: float, high: float) -> float:
     if not 0.0 <= value <= high:
-        raise RefusedInputError("out of range")
+        raise RefusedInputError(say("out-of-range", "out of range"))
     return value

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.quick_words import FACTORS, TEMPERATURES
 from designer.wort.colour import (
     ebc_from_lovibond,
@@ -80,14 +81,14 @@ def to_scale(kind: Kind, value: float, word: str) -> float:
 def _gravity(number: float, word: str) -> float:
     if word in PLATO:
         if not -2.0 <= number <= 60.0:
-            raise NotReadError("°P go from -2 to 60")
+            raise NotReadError(tr("°P go from -2 to 60"))
         return float(gravity_from_plato(number))
     if word in POINTS:
         return 1.0 + number / 1000.0
     if word in ("", "sg"):
         gravity = number / 1000.0 if number > 100.0 else number
         if not 0.5 < gravity < 2.0:
-            raise NotReadError("write points or °P behind it, or the gravity in full")
+            raise NotReadError(tr("write points or °P behind it, or the gravity in full"))
         return gravity
     raise NotReadError(wrong_unit(Kind.GRAVITY, word))
 
@@ -112,10 +113,10 @@ def wrong_unit(kind: Kind, word: str) -> str:
     for other, spellings in FACTORS.items():
         if word in spellings and other is not kind:
             if kind is Kind.VOLUME and word in ("oz", "ounce", "ounces"):
-                return "oz is a mass; write fl oz for a volume"
+                return tr("oz is a mass; write fl oz for a volume")
             if other is Kind.FRACTION:
-                return f"{word} tells a share"
-            return f"{word} is a unit of {other.value}"
+                return tr("{word} tells a share", word=word)
+            return tr("{word} is a unit of {kind}", word=word, kind=tr(other.value))
     if word in TEMPERATURES and word != "k":  # it may be on its way to kg
-        return f"{word} is a unit of temperature"
-    return f"unit “{word}” is not known here"
+        return tr("{word} is a unit of temperature", word=word)
+    return tr("unit “{word}” is not known here", word=word)

@@ -72,26 +72,50 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     where no whole pack comes near to so small a batch.
     """
     if not LEAST_L <= batch_l <= MOST_L:
-        raise RefusedInputError(f"{batch_l:g} L is no batch; give {LEAST_L:g} to {MOST_L:g} L.")
+        raise RefusedInputError(
+            say(
+                "no-batch",
+                "{batch_l} L is no batch; give {least_l} to {most_l} L.",
+                batch_l=f"{batch_l:g}",
+                least_l=f"{LEAST_L:g}",
+                most_l=f"{MOST_L:g}",
+            )
+        )
     original = original_of(recipe)
     if original.batch_l <= 0.0:
-        raise RefusedInputError("The recipe makes no beer yet: give it water and extract.")
+        raise RefusedInputError(
+            say("no-beer-yet", "The recipe makes no beer yet: give it water and extract.")
+        )
     locked = any(line.locked for line in recipe.fermentables)
     locked = locked or any(hop.locked for hop in recipe.hops)
     if locked and batch_l > original.batch_l:
         raise RefusedInputError(
-            f"A locked kit makes no more than its {original.batch_l:.1f} L; unlock its lines."
+            say(
+                "locked-kit",
+                "A locked kit makes no more than its {batch_l} L; unlock its lines.",
+                batch_l=f"{original.batch_l:.1f}",
+            )
         )
     found = _exact(original, batch_l, locked=locked)
     if found is None:
-        raise RefusedInputError(f"No start with water makes {batch_l:g} L of this recipe.")
+        raise RefusedInputError(
+            say(
+                "no-start-makes",
+                "No start with water makes {batch_l} L of this recipe.",
+                batch_l=f"{batch_l:g}",
+            )
+        )
     exact, shares = found
     made = _rounded(recipe, exact, shares, batch_l / original.batch_l)
     packs = {} if not whole_packs else _in_packs(made, whole_packs)
     made = with_amounts(made, {line_id: each.total_kg for line_id, each in packs.items()})
     if packs and not any(_extract_kg(line) > 0.0 for line in made.fermentables):
         raise RefusedInputError(
-            f"A whole pack is too much for {batch_l:g} L: have the amounts weighed instead."
+            say(
+                "pack-too-much",
+                "A whole pack is too much for {batch_l} L: have the amounts weighed instead.",
+                batch_l=f"{batch_l:g}",
+            )
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))

@@ -70,7 +70,12 @@ def substitute(
     elif isinstance(instead, Fermentable) and isinstance(old, Fermentable):
         made, words = _other_fermentable(original, old, instead, colour_by)
     else:
-        raise RefusedInputError("A hop stands in for a hop, and a fermentable for a fermentable.")
+        raise RefusedInputError(
+            say(
+                "other-sort",
+                "A hop stands in for a hop, and a fermentable for a fermentable.",
+            )
+        )
     outlook = look_ahead(made)
     forecasts = {
         key: Compared(found.value, found.low, found.high, original.forecasts[key].value)
@@ -89,9 +94,18 @@ def _found(recipe: Recipe, line_id: int, instead: Fermentable | Hop) -> Fermenta
     lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
     old = next((line for line in lines if line.line_id == line_id), None)
     if old is None:
-        raise RefusedInputError(f"There is no line {line_id} in the recipe.")
+        raise RefusedInputError(
+            say("no-such-line", "There is no line {line_id} in the recipe.", line_id=line_id)
+        )
     if old.locked:
-        raise RefusedInputError(f"{old.name} is locked: unlock it to put {instead.name} there.")
+        raise RefusedInputError(
+            say(
+                "locked-for-substitute",
+                "{old} is locked: unlock it to put {instead} there.",
+                old=old.name,
+                instead=instead.name,
+            )
+        )
     return old
 
 
@@ -178,11 +192,19 @@ def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int 
     if grain is None:
         return recipe, None
     if grain.kind not in GRAIN_KINDS:
-        raise RefusedInputError(f"{grain.name} is no grain to steep for colour.")
+        raise RefusedInputError(
+            say("no-steeping-grain", "{grain} is no grain to steep for colour.", grain=grain.name)
+        )
     own = next((each for each in recipe.fermentables if each.line_id == grain.line_id), None)
     if own is not None and grain.line_id:
         if own.locked:
-            raise RefusedInputError(f"{own.name} is locked: unlock it to change its amount.")
+            raise RefusedInputError(
+                say(
+                    "locked-grain",
+                    "{own} is locked: unlock it to change its amount.",
+                    own=own.name,
+                )
+            )
         return recipe, own.line_id
     new = replace(grain, amount=mass(0.0), line_id=next_line_id(recipe), locked=False)
     return replace(recipe, fermentables=(*recipe.fermentables, new)), new.line_id

@@ -10,6 +10,7 @@ from designer.library.pasted.columns import LIST_OF, OUT, Heading, Means, Use, h
 from designer.library.pasted.parting import Cells
 from designer.library.pasted.plain_lines import section_of
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.quick_words import FACTORS
 
 FIRST_ROWS = 5
@@ -55,7 +56,9 @@ def guessed(cells: Cells, lines: str) -> Guess:
     for at, use in enumerate(uses):
         column = [row[at] for row in body if row[at]]
         if column and use.means is Means.OUT:
-            doubts.append(f"it is not clear what {_called(titles[at], column)} is")
+            doubts.append(
+                tr("it is not clear what {column} is", column=_called(titles[at], column))
+            )
         elif column and _needs_unit(use, column, uses):
             uses[at], doubt = _with_unit(use, _called(titles[at], column))
             doubts.append(doubt)
@@ -104,10 +107,10 @@ def _by_headings(row: tuple[str, ...]) -> tuple[list[Use], list[str]]:
         heading = heading_of(cell) if cell else None
         use = heading.use if heading is not None else OUT
         if use.means in {each.means for each in uses if each.means is not Means.OUT}:
-            doubts.append(f"two columns say {use.means.value}")
+            doubts.append(tr("two columns say {value}", value=use.means.value))
             use = OUT
         elif heading is not None and not heading.certain:
-            doubts.append(f"“{cell}” may be {use.means.value}")
+            doubts.append(tr("“{cell}” may be {value}", cell=cell, value=use.means.value))
         uses.append(use)
     return uses, doubts
 

@@ -16,6 +16,7 @@ from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
 from designer.recipe.likely import likely
 from designer.recipe.limits import LONGEST_WORDS
+from designer.recipe.message import say
 from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
 
@@ -118,7 +119,14 @@ def _value(
     """What a cell sets in its line."""
     if means is Means.FIGURE:
         if lines not in _FIGURE:
-            raise RefusedInputError(f"{quoted(text)} is a figure, and {lines} have none")
+            raise RefusedInputError(
+                say(
+                    "figure-unwanted",
+                    "{text} is a figure, and {lines} have none",
+                    text=quoted(text),
+                    lines=lines,
+                )
+            )
         means = _FIGURE[lines]
     if means is Means.AMOUNT:
         unit = use.unit or cells.get(Means.UNIT, "")
@@ -128,7 +136,14 @@ def _value(
     if means in _ONLY:
         only = _ONLY[means]
         if lines != only:
-            raise RefusedInputError(f"{quoted(text)} is a figure of {only}")
+            raise RefusedInputError(
+                say(
+                    "figure-of-another-sort",
+                    "{text} is a figure of {only}",
+                    text=quoted(text),
+                    only=only,
+                )
+            )
         text = share_of(text) if means is Means.ALPHA else text
         field = FIGURE_FIELD[only]
         return {field: quantity_of(lines, field, text, use.unit, signs)}

@@ -28,6 +28,8 @@ from designer.library.pasted.row_reading import (
     read_row,
 )
 from designer.recipe.edits import Line
+from designer.recipe.message import say
+from designer.translation import tr
 
 COMMAS = "commas may part cells or be decimal commas"
 FEWEST_CELLS = 3
@@ -188,7 +190,9 @@ def pasted_table(
     tables = [_table(text, at, asked_for, parting, signs) for parting in possible_partings(text)]
     best = max(tables, key=_sense)
     if not best.cells:
-        raise RefusedInputError("there is nothing in it that could be a line")
+        raise RefusedInputError(
+            say("nothing-like-a-line", "there is nothing in it that could be a line")
+        )
     return replace(best, doubts=(*best.doubts, COMMAS)) if _may_be_parted(best, tables) else best
 
 
@@ -218,7 +222,7 @@ def _table(text: str, lines: str, asked_for: bool, parting: Parting, signs: Sign
     if is_doubtful(text, parting) and not guess.headings:
         doubts.append(COMMAS)
     if most_usual_width(cells) < 2 and len(cells[0] if cells else ()) > 1:
-        doubts.append("most rows have one cell only")
+        doubts.append(tr("most rows have one cell only"))
     return PastedTable(
         text, lines, asked_for, parting, signs, cells, guess.uses, guess.headings, tuple(doubts)
     )

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from designer.library.store.faults import faults_told
 from designer.library.store.folder import BACKUP_FOLDER
+from designer.translation import tr
 
 _NAME = re.compile(r"(\d{6,})-(\d{4}-\d{2}-\d{2})-(\d{6})\.db")
 NEWEST, DAYS, WEEKS = 10, 7, 8
@@ -38,7 +39,7 @@ class Backup:
 def backups(folder: Path) -> list[Backup]:
     """Return the backups of the store in a folder, the newest first. Raises DesignerError."""
     within = folder / BACKUP_FOLDER
-    with faults_told(within, "Looking for backups in"):
+    with faults_told(within, tr("Looking for backups in")):
         found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
     return sorted((each for each in found if each), key=lambda each: each.number, reverse=True)
 

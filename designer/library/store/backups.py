@@ -27,8 +27,10 @@ from designer.library.store.faults import (
 from designer.library.store.files import BESIDE, UNFINISHED, beside_of
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import NEWER, SOUND, check
+from designer.recipe.message import say
+from designer.translation import message, tr
 
-COPYING = "Copying the Recipe box to"
+COPYING = message("Copying the Recipe box to")
 PAGES_AT_ONCE = 2000
 Told = Callable[[int, int], bool]
 """Hears how much of a copy is done and of how much; returns False to end it."""
@@ -55,7 +57,7 @@ def make_backup(
     within = folder / BACKUP_FOLDER
     number = old[0].number + 1 if old else 1
     target = within / f"{number:06d}-{datetime.now(UTC):%Y-%m-%d-%H%M%S}.db"
-    with faults_told(within, "Making a backup in"):
+    with faults_told(within, tr("Making a backup in")):
         within.mkdir(exist_ok=True)
     _clear_away(folder, within)
     copy_store(connection, target, told)
@@ -98,15 +100,20 @@ def copy_store(connection: Connection, target: Path, told: Told | None = None) -
     _refuse_own_file(connection.path, target)
     beside = beside_of(target)
     try:
-        with faults_told(target, COPYING):
+        with faults_told(target, tr(COPYING)):
             with closing(connected(beside)) as conn:
                 _copy(connection, conn, told)
                 conn.execute("pragma journal_mode=delete")
             health = check(beside)
             if health.state not in (SOUND, NEWER):
                 raise StoreDamagedError(
-                    f"The copy {shown(target)} could not be read back and was not kept: "
-                    f"{health.words} Check the disk; the Recipe box itself is as it was."
+                    say(
+                        "copy-unreadable",
+                        "The copy {target} could not be read back and was not kept: {health} "
+                        "Check the disk; the Recipe box itself is as it was.",
+                        target=shown(target),
+                        health=health.words,
+                    )
                 )
             _flush(beside)
             beside.replace(target)
@@ -122,11 +129,15 @@ def _refuse_own_file(path: Path, target: Path) -> None:
         is_own = any(_is_same(each, target) for each in own)
     except (OSError, RuntimeError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
-        raise system_words(told, target, COPYING) from fault
+        raise system_words(told, target, tr(COPYING)) from fault
     if is_own:
         raise DesignerError(
-            f"{shown(target)} is the Recipe box itself, so no copy of it was written there. "
-            "Choose another name, best on another disk."
+            say(
+                "copy-onto-box",
+                "{target} is the Recipe box itself, so no copy of it was written there. Choose "
+                "another name, best on another disk.",
+                target=shown(target),
+            )
         )
 
 
@@ -145,7 +156,9 @@ def _copy(connection: Connection, target: sqlite3.Connection, told: Told | None)
     def tell(code: int, left: int, pages: int) -> None:
         look(code, left, pages)
         if not told(pages - left, pages):
-            raise DesignerError("The copy was stopped; nothing of it was kept.")
+            raise DesignerError(
+                say("copy-stopped", "The copy was stopped; nothing of it was kept.")
+            )
 
     # Within one reading the store stays what it was at its beginning: else each save of another
     # connection would have the copy begin anew.

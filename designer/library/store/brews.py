@@ -15,6 +15,7 @@ from designer.library.store.connection import Connection, inserted
 from designer.library.store.documents import accepted, name_of
 from designer.library.store.faults import NotInStoreError
 from designer.library.store.values import Version, from_row, now_text
+from designer.recipe.message import say
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -144,4 +145,9 @@ def _look_for(db: Database, brew: int) -> None:
 
 
 def _no_brew() -> NotInStoreError:
-    return NotInStoreError("That brew log is not in the Recipe box any more; it was deleted.")
+    return NotInStoreError(
+        say(
+            "brew-log-gone",
+            "That brew log is not in the Recipe box any more; it was deleted.",
+        )
+    )

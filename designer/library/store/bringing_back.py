@@ -18,6 +18,8 @@ from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import SOUND, check
 from designer.library.store.opening import made_current, make_new
 from designer.library.store.taking_over import TakenOver, take_over
+from designer.recipe.message import say
+from designer.translation import tr
 
 
 def bring_back(connection: Connection, source: Path) -> Backup | None:
@@ -34,7 +36,7 @@ def bring_back(connection: Connection, source: Path) -> Backup | None:
     staged = beside_of(connection.path)
     try:
         fill_anew(source, staged, connection.path.parent)
-        with faults_told(connection.path, "Bringing a backup back to"):
+        with faults_told(connection.path, tr("Bringing a backup back to")):
             with closing(connected(staged, "mode=ro")) as conn:
                 conn.backup(connection.db.conn, progress=patience(connection))
             connection.patiently(connection.prepare)
@@ -48,7 +50,12 @@ def refuse_unsound(source: Path) -> None:
     health = check(source)
     if health.state != SOUND:
         raise StoreDamagedError(
-            f"{shown(source)} cannot be brought back: {health.words} Choose another backup."
+            say(
+                "backup-cannot-be-brought-back",
+                "{source} cannot be brought back: {health} Choose another backup.",
+                source=shown(source),
+                health=health.words,
+            )
         )
 
 
@@ -59,7 +66,7 @@ def fill_anew(source: Path, target: Path, folder: Path) -> TakenOver:
     """
     drop(target)
     make_new(target)
-    with faults_told(source, "Reading"):
+    with faults_told(source, tr("Reading")):
         is_own = source.resolve().parent == (folder / BACKUP_FOLDER).resolve()
         taken = take_over(source, target, from_elsewhere=not is_own)
     made_current(target)

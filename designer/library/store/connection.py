@@ -24,6 +24,8 @@ from designer.library.store.faults import (
     in_words,
     is_busy,
 )
+from designer.recipe.message import word
+from designer.translation import message
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -33,7 +35,9 @@ PATIENCE_S = 40.0
 CACHE_KIB = 16_000
 LARGEST_LOG = 8_000_000
 PAUSE_S = 0.02
-HALF_A_SIGN = "What was typed holds half a sign that no file can keep; type that sign again."
+HALF_A_SIGN = message(
+    "What was typed holds half a sign that no file can keep; type that sign again."
+)
 T = TypeVar("T")
 Waiting = Callable[[float], bool]
 
@@ -176,7 +180,7 @@ class Connection:
             except UnicodeDecodeError as fault:
                 raise damaged(self.path, "a text in it is no text") from fault
             except UnicodeEncodeError as fault:
-                raise RefusedInputError(HALF_A_SIGN) from fault
+                raise RefusedInputError(word(HALF_A_SIGN)) from fault
             time.sleep(PAUSE_S)
 
     def _waits_on(self, waited: float) -> bool:

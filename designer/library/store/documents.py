@@ -17,6 +17,7 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.library.json_text import parsed
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
+from designer.recipe.message import say
 
 LONGEST_INDEXED = 20_000
 UNNAMED = "Untitled brew"
@@ -24,10 +25,7 @@ _LISTS = ("fermentables", "hops", "extras")
 _NAME_LINE = re.compile(r'^  "name": "(?:[^"\\]|\\.)*"', re.MULTILINE)
 _LONE = re.compile("[\ud800-\udfff]")
 # Thai to Khmer, kana, Chinese and Yi characters, and those outside the basic plane.
-_UNSPACED = re.compile(
-    "([\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff\u3040-\u30ff\u3400-\u9fff\ua000-\ua4cf"
-    "\uf900-\ufaff\U00020000-\U0003134f])"
-)
+_UNSPACED = re.compile("([฀-໿က-႟ក-៿぀-ヿ㐀-鿿ꀀ-꓏豈-﫿𠀀-𱍏])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +47,18 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
     kept = _LONE.sub(lambda sign: f"\\u{ord(sign.group()):04x}", document)
     if len(kept.encode("utf-8")) > LARGEST_DOCUMENT_BYTES:
         raise RefusedInputError(
-            f"This recipe has more than {LARGEST_DOCUMENT_BYTES / 1e6:.0f} MB and is not kept; "
-            "shorten its notes."
+            say(
+                "recipe-too-large",
+                "This recipe has more than {largest_document_bytes} MB and is not kept; shorten "
+                "its notes.",
+                largest_document_bytes=f"{LARGEST_DOCUMENT_BYTES / 1000000.0:.0f}",
+            )
         )
     values = parsed(kept)
     if not isinstance(values, dict):
-        raise RefusedInputError("This is no recipe: a recipe is one JSON object { ... }.")
+        raise RefusedInputError(
+            say("no-recipe", "This is no recipe: a recipe is one JSON object { ... }.")
+        )
     return kept, values
 
 

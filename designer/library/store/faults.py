@@ -14,9 +14,11 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from designer.errors import DesignerError
+from designer.recipe.message import say, word
+from designer.translation import message, tr
 from designer.units.quoting import one_line
 
-NOTHING_LOST = "what was saved before is untouched."
+NOTHING_LOST = message("what was saved before is untouched.")
 
 
 class StoreBusyError(DesignerError):
@@ -70,7 +72,7 @@ def in_words(fault: sqlite3.Error, path: Path) -> DesignerError:
     code = _CORRUPT if "decode" in str(fault) else _primary(fault)
     kind, words = _KINDS.get(code, (DesignerError, _OTHER))
     reason = one_line(str(fault))[:120]
-    return kind(words.format(where=where, reason=reason, kept=NOTHING_LOST))
+    return kind(tr(words, where=where, reason=reason, kept=tr(NOTHING_LOST)))
 
 
 def tells_damage(fault: sqlite3.Error) -> bool:
@@ -80,32 +82,32 @@ def tells_damage(fault: sqlite3.Error) -> bool:
 
 def damaged(path: Path, reason: str) -> StoreDamagedError:
     """Return the error for a store that does not hold what was written."""
-    return StoreDamagedError(_DAMAGED.format(where=shown(path), reason=reason))
+    return StoreDamagedError(tr(_DAMAGED, where=shown(path), reason=reason))
 
 
 _CORRUPT, _CANNOT_OPEN = 11, 14
-_BUSY = (
+_BUSY = message(
     "The Recipe box {where} is being held by another program. Nothing was written; {kept} "
     "Close the other program (or let a backup or synchronising program finish) and try again."
 )
-_FULL = (
+_FULL = message(
     "The disk that holds the Recipe box {where} is full. This change was not kept; {kept} "
     "Make room on the disk, then save again; until then leave the window open."
 )
-_READ_ONLY = (
+_READ_ONLY = message(
     "The Recipe box {where} cannot be written: the file, its folder or the disk is read-only; "
     "{kept} Allow writing there, or export the recipe to a file elsewhere."
 )
-_DAMAGED = (
+_DAMAGED = message(
     "The Recipe box {where} is damaged ({reason}). It was left as it is. Set it aside and go on "
     "with the newest backup, or with what can still be read of it."
 )
-_DEVICE = (
+_DEVICE = message(
     "The disk that holds the Recipe box {where} could not be read or written ({reason}). This "
     "change was not kept. Check the disk and its cable, then save again; until then leave the "
     "window open."
 )
-_OTHER = (
+_OTHER = message(
     "The Recipe box {where} could not do that ({reason}). This change was not kept; {kept} "
     "Export the recipe to a file to be safe."
 )
@@ -123,23 +125,32 @@ _KINDS: dict[int, tuple[type[DesignerError], str]] = {
 
 def busy(path: Path) -> StoreBusyError:
     """Return the error for a store that another program held for too long."""
-    return StoreBusyError(_BUSY.format(where=shown(path), kept=NOTHING_LOST))
+    return StoreBusyError(tr(_BUSY, where=shown(path), kept=tr(NOTHING_LOST)))
 
 
 def gone(path: Path) -> StoreGoneError:
     """Return the error for a store that was moved, removed or whose drive went away."""
     return StoreGoneError(
-        f"The Recipe box {shown(path)} is no longer there: its drive was taken away, or the file "
-        "was moved or replaced. What was typed last is not kept. Put it back (connect the drive), "
-        "then try again; or choose another folder."
+        say(
+            "box-taken-away",
+            "The Recipe box {path} is no longer there: its drive was taken away, or the file was "
+            "moved or replaced. What was typed last is not kept. Put it back (connect the drive), "
+            "then try again; or choose another folder.",
+            path=shown(path),
+        )
     )
 
 
 def forbidden(path: Path) -> StoreForbiddenError:
     """Return the error for a folder or file that the program has no permission for."""
     return StoreForbiddenError(
-        f"The Recipe box cannot be used: the program has no permission for {shown(path)}; "
-        f"{NOTHING_LOST} Change the permissions there and try again, or choose another folder."
+        say(
+            "box-forbidden",
+            "The Recipe box cannot be used: the program has no permission for {path}; "
+            "{nothing_lost} Change the permissions there and try again, or choose another folder.",
+            path=shown(path),
+            nothing_lost=word(NOTHING_LOST),
+        )
     )
 
 
@@ -155,14 +166,19 @@ def _why_not_opened(path: Path) -> DesignerError:
     except FileNotFoundError:
         return gone(path)
     except OSError as fault:
-        return system_words(fault, path, "Opening the Recipe box")
+        return system_words(fault, path, tr("Opening the Recipe box"))
     if not os.access(path, os.R_OK):
         return forbidden(path)
     if not os.access(path.parent, os.W_OK | os.X_OK):
         return forbidden(path.parent)
     return StoreGoneError(
-        f"The Recipe box {shown(path)} cannot be opened as a file; {NOTHING_LOST} Look what lies "
-        "there, then try again; or choose another folder."
+        say(
+            "box-not-a-file",
+            "The Recipe box {path} cannot be opened as a file; {nothing_lost} Look what lies "
+            "there, then try again; or choose another folder.",
+            path=shown(path),
+            nothing_lost=word(NOTHING_LOST),
+        )
     )
 
 
@@ -181,29 +197,38 @@ def faults_told(path: Path, doing: str, database: Path | None = None) -> Iterato
 
 
 _OF_SYSTEM: tuple[tuple[tuple[int, ...], type[DesignerError], str, str], ...] = (
-    ((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), StoreFullError, "the disk is full",
-     "Make room there"),
-    ((errno.EROFS,), StoreReadOnlyError, "the disk is read-only", "Allow writing there"),
-    ((errno.EACCES, errno.EPERM), StoreForbiddenError, "the program has no permission for {place}",
-     "Change the permissions there"),
+    ((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), StoreFullError, message("the disk is full"),
+     message("Make room there")),
+    ((errno.EROFS,), StoreReadOnlyError, message("the disk is read-only"), message("Allow writing "
+                                                                                   "there")),
+    ((errno.EACCES, errno.EPERM), StoreForbiddenError, message("the program has no permission for "
+                                                               "{place}"),
+     message("Change the permissions there")),
     ((errno.ENOENT, errno.ENODEV, errno.ENXIO), StoreGoneError,
-     "the folder or its drive is not there", "Connect the drive"),
+     message("the folder or its drive is not there"), message("Connect the drive")),
     ((errno.ENOTDIR, errno.EEXIST, errno.EISDIR), StoreGoneError,
-     "something else lies where it should be", "Move that elsewhere"),
-    ((errno.EIO,), DesignerError, "the disk could not be read or written",
-     "Check the disk and its cable"),
+     message("something else lies where it should be"), message("Move that elsewhere")),
+    ((errno.EIO,), DesignerError, message("the disk could not be read or written"),
+     message("Check the disk and its cable")),
 )  # fmt: skip
 
 
 def system_words(fault: OSError, path: Path, doing: str) -> DesignerError:
     """Return the error for a fault of the system while `doing` something at `path`."""
     known = (each for each in _OF_SYSTEM if fault.errno in each[0])
-    other = ((), DesignerError, (fault.strerror or str(fault)).lower(), "Check the disk")
+    other = ((), DesignerError, (fault.strerror or str(fault)).lower(), message("Check the disk"))
     _, kind, reason, way = next(known, other)
-    told = reason.format(place=_place_of(fault, path)) if "{place}" in reason else reason
     return kind(
-        f"{doing} {shown(path)} did not work: {told}; {NOTHING_LOST} {way} and try again, or "
-        "choose another folder."
+        say(
+            "did-not-work",
+            "{doing} {path} did not work: {reason}; {nothing_lost} {way} and try again, or choose "
+            "another folder.",
+            doing=doing,
+            path=shown(path),
+            reason=say("reason", reason, place=_place_of(fault, path)),
+            nothing_lost=word(NOTHING_LOST),
+            way=word(way),
+        )
     )
 
 

@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from designer.library.store.faults import faults_told
+from designer.translation import tr
 
 SET_ASIDE_FOLDER = "set-aside"
 UNFINISHED = ".new-"
@@ -21,7 +22,7 @@ BESIDE = ("", "-wal", "-journal", "-shm")
 
 def beside_of(path: Path) -> Path:
     """Return the name of a file of no bytes, newly made in the folder of `path`."""
-    with faults_told(path, "Making the Recipe box"):
+    with faults_told(path, tr("Making the Recipe box")):
         handle, name = tempfile.mkstemp(prefix=UNFINISHED, suffix=".db", dir=path.parent)
     os.close(handle)
     return Path(name)

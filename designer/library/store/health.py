@@ -23,6 +23,7 @@ from designer.library.store.faults import (
 from designer.library.store.shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.steps import STEPS, has_its_tables
 from designer.library.store.taking_over import readable
+from designer.translation import tr
 from designer.units.quoting import one_line
 
 SOUND, MISSING, EMPTY, DAMAGED, FOREIGN, NEWER, UNREADABLE = (
@@ -70,7 +71,7 @@ def check(path: Path, *, deep: bool = False) -> Health:
         return _damaged(where, "a text in it is no text")
     except (OSError, ValueError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
-        return Health(UNREADABLE, str(system_words(told, path, "Reading")), (str(fault),))
+        return Health(UNREADABLE, str(system_words(told, path, tr("Reading"))), (str(fault),))
 
 
 def _damaged(where: str, why: str, *problems: str, recipes: int = 0, versions: int = 0) -> Health:

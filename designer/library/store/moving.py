@@ -16,9 +16,11 @@ from designer.library.store.holdings import Holdings, holdings
 from designer.library.store.place import refuse_unfit
 from designer.library.store.steps import unknown_steps
 from designer.library.store.store import Store
+from designer.recipe.message import say
+from designer.translation import message, tr
 
 OWN_FOLDER = "Recipe box"
-DOING = "Letting the Recipe box lie in"
+DOING = message("Letting the Recipe box lie in")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +39,12 @@ def move_box(old: Path, wanted: Path, told: Told | None = None) -> Moved:
     read, or an empty one is begun. A folder that holds other things gets a folder of its own for
     it. Raises DesignerError; then the box stays where it was.
     """
-    with faults_told(wanted, DOING):
+    with faults_told(wanted, tr(DOING)):
         folder = _own_folder(wanted)
         if folder.absolute() == old.absolute():
-            raise DesignerError(f"The Recipe box lies in {shown(old)} already.")
+            raise DesignerError(
+                say("box-there-already", "The Recipe box lies in {old} already.", old=shown(old))
+            )
         refuse_unfit(folder, fresh=True, expected=False)
         is_copy = not store_path(folder).exists() and _copied(old, folder, told)
         with Store.open(folder, fresh=True) as store:

@@ -28,6 +28,8 @@ from designer.library.store.files import beside_of, move_into_place, set_aside
 from designer.library.store.folder import store_path
 from designer.library.store.place import refuse_unfit
 from designer.library.store.reading_only import read_only_connection
+from designer.recipe.message import say
+from designer.translation import tr
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -54,14 +56,18 @@ def opened(
 ) -> Connection:
     """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
     path = store_path(folder)
-    with faults_told(folder, OPENING):
+    with faults_told(folder, tr(OPENING)):
         refuse_unfit(folder, fresh=fresh, expected=expected)
         if not path.exists():
             make_new(path)
         if path.stat().st_size == 0:
             raise StoreDamagedError(
-                f"The Recipe box {shown(path)} is empty: its content was lost, perhaps with the "
-                "disk's power. Set it aside and go on with the newest backup."
+                say(
+                    "box-empty",
+                    "The Recipe box {path} is empty: its content was lost, perhaps with the "
+                    "disk's power. Set it aside and go on with the newest backup.",
+                    path=shown(path),
+                )
             )
         connection = _for_writing(path, patience_s, waiting) if may_write(path) else None
         return connection or _for_reading(path, patience_s, waiting)
@@ -69,7 +75,7 @@ def opened(
 
 def make_new(path: Path) -> None:
     """Build an empty store and move it into place, unless another process was quicker."""
-    with faults_told(path, "Making the Recipe box"):
+    with faults_told(path, tr("Making the Recipe box")):
         set_aside(path)  # a log without its file would be taken for a part of the new one
         beside = beside_of(path)
         try:
@@ -91,7 +97,7 @@ def made_current(path: Path) -> None:
 
 def _in_one_go(path: Path, work: Callable[[Database], None]) -> None:
     """Change a file that no one else has open; afterwards there is no log beside it."""
-    with faults_told(path, OPENING), closing(Connection(path, connected(path))) as connection:
+    with faults_told(path, tr(OPENING)), closing(Connection(path, connected(path))) as connection:
         connection.db.conn.execute("pragma journal_mode=delete")
         connection.write(work)
 
@@ -106,7 +112,7 @@ def _upgrade(db: Database) -> None:
 
 def _for_writing(path: Path, patience_s: float, waiting: Waiting | None) -> Connection | None:
     """Return a connection, brought up to date; None if the store cannot be written after all."""
-    with faults_told(path, OPENING):
+    with faults_told(path, tr(OPENING)):
         conn = connected(path)
     connection = Connection(path, conn, patience_s=patience_s, waiting=waiting)
     try:
@@ -168,8 +174,12 @@ def _look_who_wrote_it(connection: Connection) -> None:
     """Leave a newer program's store unchanged. Raises StoreDamagedError for no store of ours."""
     if not connection.patiently(lambda: steps.is_store(connection.db)):
         raise StoreDamagedError(
-            f"{shown(connection.path)} is a database, but not a Recipe box. It was left as it is. "
-            "Move it elsewhere, or name another folder."
+            say(
+                "other-database",
+                "{path} is a database, but not a Recipe box. It was left as it is. Move it "
+                "elsewhere, or name another folder.",
+                path=shown(connection.path),
+            )
         )
     newer = connection.patiently(lambda: steps.unknown_steps(connection.db))
     if newer:

@@ -20,6 +20,8 @@ from designer.library.store.faults import (
     system_words,
 )
 from designer.library.store.folder import BACKUP_FOLDER, chosen_folder, store_path, usual_folder
+from designer.recipe.message import say, word
+from designer.translation import tr
 
 
 def place_fault(folder: Path, *, expected: bool | None = None) -> DesignerError | None:
@@ -43,10 +45,14 @@ def place_fault(folder: Path, *, expected: bool | None = None) -> DesignerError 
     except OSError as fault:
         if is_forbidden(fault):
             return forbidden(folder)
-        return system_words(fault, folder, "Opening the Recipe box in")
+        return system_words(fault, folder, tr("Opening the Recipe box in"))
     except ValueError:
         return StoreGoneError(
-            f"“{shown(folder)}” is no name that a folder can have. Choose another folder."
+            say(
+                "no-folder-name",
+                "“{folder}” is no name that a folder can have. Choose another folder.",
+                folder=shown(folder),
+            )
         )
     return found
 
@@ -59,9 +65,14 @@ def _folder_fault(folder: Path, expected: bool) -> DesignerError | None:
         if folder == usual_folder() or folder.absolute().parent.is_dir():
             raise
         return StoreGoneError(
-            f"The folder {shown(folder)} of the Recipe box is not there, nor the one it lies in: "
-            f"its drive may not be connected; {NOTHING_LOST} Connect it and try again, or choose "
-            "another folder."
+            say(
+                "folder-not-there",
+                "The folder {folder} of the Recipe box is not there, nor the one it lies in: its "
+                "drive may not be connected; {nothing_lost} Connect it and try again, or choose "
+                "another folder.",
+                folder=shown(folder),
+                nothing_lost=word(NOTHING_LOST),
+            )
         )
     if not stat.S_ISDIR(mode):
         return _not_a_folder(folder)
@@ -74,8 +85,12 @@ def _folder_fault(folder: Path, expected: bool) -> DesignerError | None:
 
 def _missing(path: Path) -> DesignerError:
     return StoreGoneError(
-        f"The Recipe box {shown(path)} is not there: its drive may not be connected, or it was "
-        "moved. Connect the drive or put it back and try again, or choose another folder."
+        say(
+            "box-not-there",
+            "The Recipe box {path} is not there: its drive may not be connected, or it was moved. "
+            "Connect the drive or put it back and try again, or choose another folder.",
+            path=shown(path),
+        )
     )
 
 
@@ -87,8 +102,12 @@ def _list(folder: Path) -> None:
 def _not_a_folder(folder: Path) -> DesignerError:
     place = next((each for each in (folder, *folder.parents) if each.is_file()), folder)
     return StoreGoneError(
-        f"{shown(place)} is a file, but the Recipe box needs a folder there. Move that file "
-        "elsewhere and try again, or choose another folder."
+        say(
+            "file-for-a-folder",
+            "{place} is a file, but the Recipe box needs a folder there. Move that file elsewhere "
+            "and try again, or choose another folder.",
+            place=shown(place),
+        )
     )
 
 
@@ -98,8 +117,12 @@ def _kept_before(folder: Path) -> DesignerError | None:
     if not within.is_dir() or not any(within.glob("*.db")):
         return None
     return StoreGoneError(
-        f"The Recipe box {shown(store_path(folder))} is not there, but backups of it are. "
-        "Bring back the newest backup, or begin an empty box."
+        say(
+            "only-backups-there",
+            "The Recipe box {folder} is not there, but backups of it are. Bring back the newest "
+            "backup, or begin an empty box.",
+            folder=shown(store_path(folder)),
+        )
     )
 
 
@@ -111,7 +134,7 @@ def refuse_unfit(folder: Path, *, fresh: bool, expected: bool) -> None:
     found = place_fault(folder, expected=False if fresh else expected or None)
     if found is not None:
         raise found
-    with faults_told(folder, "Opening the Recipe box in"):
+    with faults_told(folder, tr("Opening the Recipe box in")):
         folder.mkdir(parents=True, exist_ok=True)
         kept = None if fresh or store_path(folder).exists() else _kept_before(folder)
     if kept is not None:

@@ -17,6 +17,7 @@ from pathlib import Path
 from designer.library.store.connection import Connection, Waiting, connected
 from designer.library.store.faults import faults_told
 from designer.library.store.files import BESIDE
+from designer.translation import tr
 
 
 def read_only_connection(
@@ -32,7 +33,7 @@ def read_only_connection(
     `upgrade` brings a copy up to date, which is read then. Raises DesignerError.
     """
     copies = tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True)
-    with faults_told(path, "Reading the Recipe box"):
+    with faults_told(path, tr("Reading the Recipe box")):
         try:
             conn = _readable(path, Path(copies.name), upgrade)
         except BaseException:

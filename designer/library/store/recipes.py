@@ -24,6 +24,7 @@ from designer.library.store.values import (
     from_row,
 )
 from designer.recipe.limits import LONGEST_WORDS
+from designer.recipe.message import say
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -129,13 +130,20 @@ class Recipes:
         row = self._connection.row("select * from versions where id = ?", (version,))
         if row is None:
             raise NotInStoreError(
-                "That version is not in the Recipe box any more: its recipe was deleted for good. "
-                "A backup may still hold it."
+                say(
+                    "version-gone",
+                    "That version is not in the Recipe box any more: its recipe was deleted for "
+                    "good. A backup may still hold it.",
+                )
             )
         if not is_whole(row):
             raise StoreDamagedError(
-                f"Version {row['number']} of this recipe was damaged on the disk and is not shown. "
-                "Open another version, or bring it back from a backup."
+                say(
+                    "version-damaged",
+                    "Version {number} of this recipe was damaged on the disk and is not shown. "
+                    "Open another version, or bring it back from a backup.",
+                    number=row["number"],
+                )
             )
         return from_row(Version, row, summary=from_row(Summary, row))
 
@@ -214,6 +222,9 @@ class Recipes:
 
 def _no_recipe() -> NotInStoreError:
     return NotInStoreError(
-        "That recipe is not in the Recipe box any more: it was deleted for good. A backup may "
-        "still hold it."
+        say(
+            "recipe-gone",
+            "That recipe is not in the Recipe box any more: it was deleted for good. A backup may "
+            "still hold it.",
+        )
     )

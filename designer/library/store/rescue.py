@@ -39,6 +39,8 @@ from designer.library.store.opening import made_current, make_new
 from designer.library.store.place import place_fault, refuse_unfit
 from designer.library.store.salvage import Salvaged, salvage
 from designer.library.store.taking_over import readable
+from designer.recipe.message import say
+from designer.translation import tr
 
 BEYOND_USE = (MISSING, EMPTY, DAMAGED)
 
@@ -87,7 +89,7 @@ def offer(folder: Path, goes_on: Callable[[], bool] | None = None) -> Offer:
 
     Nothing is changed. Raises DesignerError, also where `goes_on`, asked now and then, says no.
     """
-    with faults_told(folder, "Looking into the Recipe box in"):
+    with faults_told(folder, tr("Looking into the Recipe box in")):
         fault = place_fault(folder, expected=True)
         health = check(store_path(folder), deep=True)
         if fault is not None and health.state != MISSING:
@@ -115,7 +117,7 @@ def _offer(
 
 
 def _holdings_of(path: Path) -> Holdings:
-    with faults_told(path, "Reading"), closing(readable(path)) as conn:
+    with faults_told(path, tr("Reading")), closing(readable(path)) as conn:
         return holdings(conn)
 
 
@@ -146,10 +148,15 @@ def go_on_with_copy(folder: Path, source: Path) -> Rescue:
     health = check(store_path(folder))
     if health.state not in BEYOND_USE:
         raise DesignerError(
-            f"{shown(source)} was not brought back: {health.words} Close other windows of the "
-            "program and try again."
+            say(
+                "not-brought-back",
+                "{source} was not brought back: {health} Close other windows of the program and "
+                "try again.",
+                source=shown(source),
+                health=health.words,
+            )
         )
-    with faults_told(source, "Reading"):
+    with faults_told(source, tr("Reading")):
         made = datetime.fromtimestamp(source.stat().st_mtime, UTC) if source.exists() else None
     found = next((each for each in backups(folder) if each.path == source), None)
     return go_on_with_backup(folder, found or Backup(source, 0, made or datetime.now(UTC)))
@@ -199,14 +206,24 @@ def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | Non
     made_current(beside)
     health = check(beside)
     if health.state != SOUND:
-        raise StoreDamagedError(f"{health.words} Nothing was changed; choose another backup.")
+        raise StoreDamagedError(
+            say(
+                "backup-unfit",
+                "{health} Nothing was changed; choose another backup.",
+                health=health.words,
+            )
+        )
     holds = _holdings_of(beside)
-    with faults_told(path, "Setting the damaged Recipe box aside"):
+    with faults_told(path, tr("Setting the damaged Recipe box aside")):
         aside = set_aside(path)
         if not move_into_place(beside, path):
             raise StoreDamagedError(
-                f"Another window began a new Recipe box meanwhile. The damaged one was set aside "
-                f"as {shown(aside or path)}; nothing was lost. Bring a backup back in that window."
+                say(
+                    "other-window-began",
+                    "Another window began a new Recipe box meanwhile. The damaged one was set "
+                    "aside as {aside}; nothing was lost. Bring a backup back in that window.",
+                    aside=shown(aside or path),
+                )
             )
     moved = f"The damaged Recipe box was set aside as {shown(aside)}. " if aside else ""
     missing = f" {lost_words(salvaged, 'could not')}" if salvaged else ""

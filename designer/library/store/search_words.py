@@ -21,6 +21,7 @@ from dataclasses import dataclass, field
 from designer.errors import RefusedInputError
 from designer.library.store.documents import searchable
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units import read
 from designer.units.quoting import quoted
 from designer.units.rare import without_waiting
@@ -133,7 +134,7 @@ def _term(text: str) -> str:
 def _take_term(word: str, pieces: list[_Piece], found: _Found) -> None:
     term = _term(pieces.pop(0).text) if pieces else ""
     if not term:
-        found.problems.append(f"“{word}” wants {_WANTED[word]}")
+        found.problems.append(tr("“{word}” wants {wanted}", word=word, wanted=_WANTED[word]))
     elif word == "without":
         found.negative.append(f"ingredients : {term}")
     else:
@@ -150,7 +151,11 @@ def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
         found.within.append(_within(column, half, matched))
     elif any(sign.isdigit() for sign in pieces[0].text):
         found.problems.append(
-            f"{quoted(pieces.pop(0).text, 20)} is no range; {_range_wanted(word)}"
+            tr(
+                "{part} is no range; {word}",
+                part=quoted(pieces.pop(0).text, 20),
+                word=_range_wanted(word),
+            )
         )
     else:
         _add_word(first.text, found)
@@ -190,7 +195,7 @@ def _take_volume(pieces: list[_Piece], found: _Found) -> None:
         del pieces[:count]
         found.within.append(Within("pot_fullest_l", None, volume.value + 0.005))
         return
-    found.problems.append(f"“fits” wants {_WANTED['fits']}")
+    found.problems.append(tr("“fits” wants {wanted}", wanted=_WANTED["fits"]))
     if pieces and any(sign.isdigit() for sign in pieces[0].text):
         pieces.pop(0)
 

@@ -17,6 +17,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from designer.library.store.faults import faults_told
+from designer.translation import tr
 
 if sys.platform == "win32":
     import msvcrt
@@ -50,7 +51,7 @@ class OpenWindow:
         """Mark a window on the store in a folder. Raises DesignerError."""
         self.name = name or new_window_name()
         self._path = folder / WINDOWS_FOLDER / f"{self.name}{_ENDING}"
-        with faults_told(folder, "Opening a window on"):
+        with faults_told(folder, tr("Opening a window on")):
             self._path.parent.mkdir(exist_ok=True)
             self._handle = self._marked()
 
