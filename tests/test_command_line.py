@@ -455,3 +455,33 @@ def test_wrong_usage_is_told_in_one_line_behind_the_usage_however_long_it_was(sa
 
 def test_a_value_out_of_bounds_is_told_with_the_bounds(said):
     assert said("fit", PORTER, "--pot", "0 L")[2] == ["--pot: “0 L” is outside 0.5 L to 10000 L."]
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (["1.5 stone", "kg"], "1.5 stone = 9.52544 kg"),
+        (["155 F", "°C"], "155 F = 68.3333 °C"),
+        (["6.5-8.5 lb", "oz"], "6.5-8.5 lb = 104 to 136 oz"),
+        (["9 F", "C", "--kind", "temperature difference"], "9 F = 5 C"),
+    ],
+)
+def test_a_quantity_is_told_in_another_unit(words, line, said):
+    assert said("convert", *words) == (0, [line], [])
+
+
+def test_a_converted_quantity_as_json_is_plain_values(said):
+    code, lines, _ = said("convert", "2 ± 1 lb", "oz", "--json")
+    assert code == 0
+    assert json.loads("\n".join(lines)) == {
+        "quantity": "2 ± 1 lb", "kind": "mass", "value": 32.0, "unit": "oz", "low": 16.0,
+        "high": 48.0,
+    }  # fmt: skip
+
+
+def test_a_quantity_of_another_kind_is_not_converted_and_one_line_says_why(said):
+    code, lines, complaints = said("convert", "1 L", "kg")
+    assert (code, lines, len(complaints)) == (1, [], 1)
+    assert complaints[0].endswith("(l is a unit of volume)")
+    code, lines, complaints = said("convert", "1 L", "gal", "--kind", "money")
+    assert (code, lines) == (2, [])

@@ -98,6 +98,7 @@ COMMANDS = {
     "check": ["check", "{recipe}"],
     "schema": ["schema"],
     "unit-words": ["unit-words"],
+    "convert": ["convert", "1.5 stone", "kg"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

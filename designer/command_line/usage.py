@@ -11,12 +11,15 @@ from typing import NoReturn
 
 from designer import __version__
 from designer.command_line.output import USAGE, short
+from designer.recipe.quantity import Kind
 from designer.units.rare import TABLE_COMMAND
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit")
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", "convert")
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
 LANGUAGES = ("en", "de", "fr")
+CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, Kind.NUMBER)]
+"""Kinds that have units."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -69,6 +72,9 @@ def parser() -> argparse.ArgumentParser:
 
     fit = command("fit", "print every way to brew a recipe in the pot and fermenters at hand")
     _add_fit(fit)
+
+    convert = command("convert", "print a quantity in another unit")
+    _add_convert(convert)
     return made
 
 
@@ -148,6 +154,21 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
     fit.add_argument("--units", choices=UNITS, default="metric")
     fit.add_argument("--json", action="store_true", help="print JSON")
     _add_set(fit)
+
+
+def _add_convert(convert: argparse.ArgumentParser) -> None:
+    convert.add_argument(
+        "quantity", type=_given, metavar='"1.5 stone"', help="as a field of a recipe takes it"
+    )
+    convert.add_argument("unit", type=_given, metavar="kg", help="the unit that is wanted")
+    convert.add_argument(
+        "--kind",
+        choices=CONVERTED,
+        metavar='"KIND"',
+        help="what is meant where a word means two things; left out, what both words can mean, "
+        f"EBC and SRM being those of beer: {', '.join(CONVERTED)}",
+    )
+    convert.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _add_set(command: argparse.ArgumentParser) -> None:

@@ -186,11 +186,11 @@ def _number_and_word(text: str, comma: bool) -> tuple[float, str]:
     if found is None:
         raise NotReadError("no number in it" if text.strip() else "")
     number, rest = found
-    return number, _word(rest)
+    return number, unit_word(rest)
 
 
-def _word(text: str) -> str:
-    """The unit as the tables spell it: no dots (`oz.`, `imp. gal`, `U.S. gal`), one space."""
+def unit_word(text: str) -> str:
+    """Return a unit as the tables spell it: no dots (`oz.`, `imp. gal`, `U.S. gal`), one space."""
     plain = text.replace("º", "°").replace(".", "").strip().removesuffix(",")
     return " ".join(plain.lower().split())
 
@@ -202,7 +202,7 @@ def _by_factor(kind: Kind, text: str, how: _How) -> float:
         if found is None:
             raise NotReadError("no number in it" if rest else "")
         number, after = found
-        word, rest = _split_word(after) if sums else (_word(after), "")
+        word, rest = _split_word(after) if sums else (unit_word(after), "")
         if not word and (steps or rest):
             raise NotReadError(tr("a figure without its unit"))
         factor = _factor(kind, word, how.shown)
@@ -218,11 +218,11 @@ def _split_word(text: str) -> tuple[str, str]:
     """Split ` lb 4 oz` into the unit and what follows it."""
     step = re.match(r"\s*([^\d½¼¾.,+-][^\d]*?)?\s*(?:and\s+)?(?=[\d]|$)", text)
     if step is None:
-        return _word(text), ""
+        return unit_word(text), ""
     word, rest = step.group(1) or "", text[step.end() :]
     if rest == "3" and text[step.end() - 1] in _BEFORE_CUBE:  # in3, m**3, but not 2 kg 3
-        return _word(text), ""
-    return _word(word), rest
+        return unit_word(text), ""
+    return unit_word(word), rest
 
 
 def _bare(kind: Kind, shown: ShownUnits) -> str:

@@ -1,0 +1,28 @@
+"""`hobwort convert`: a quantity in another unit."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import Namespace
+
+from designer.command_line.output import FINE
+from designer.recipe.quantity import Kind
+from designer.units.converting import convert, plainly
+from designer.units.quoting import one_line
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Print the quantity in the unit asked for."""
+    kind = Kind(chosen.kind) if chosen.kind is not None else None
+    typed, unit = one_line(chosen.quantity).strip(), one_line(chosen.unit).strip()
+    found = convert(typed, unit, kind)
+    if chosen.json:
+        document = {"quantity": typed, "kind": found.kind.value, "value": found.value, "unit": unit}
+        if found.ends is not None:
+            document |= dict(zip(("low", "high"), found.ends, strict=True))
+        sys.stdout.write(json.dumps(document, ensure_ascii=False, indent=2) + "\n")
+    else:
+        ends = found.ends and "{} to {}".format(*map(plainly, found.ends))
+        sys.stdout.write(f"{typed} = {ends or plainly(found.value)} {unit}\n")
+    return FINE

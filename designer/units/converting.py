@@ -1,0 +1,90 @@
+"""One quantity in another unit, as `hobwort convert` tells it: by the words that fields take."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from designer.errors import RefusedInputError
+from designer.recipe.kinds import KINDS
+from designer.recipe.quantity import Kind, Quantity
+from designer.units.numbers import normalised
+from designer.units.quick_words import FACTORS
+from designer.units.quoting import quoted
+from designer.units.rare import rare_factor
+from designer.units.reading import read, unit_word
+from designer.units.scales import SCALE_WORDS, to_scale
+from designer.units.writing import is_bare
+
+MEANT = (*FACTORS, Kind.TEMPERATURE, Kind.GRAVITY, Kind.BEER_COLOUR, Kind.MALT_COLOUR)
+"""What is meant where no kind is given, the first one that both words can be of."""
+
+COLDEST_C = -273.15
+UNITS_SUCH_AS = "kg, lb, L, gal, min, °C, °F, °P, EBC, IBU or psi"
+
+
+class Converted(NamedTuple):
+    """A quantity in the unit asked for: its kind, its figure and the ends of its range if any."""
+
+    kind: Kind
+    value: float
+    ends: tuple[float, float] | None
+
+
+def convert(text: str, unit: str, kind: Kind | None = None) -> Converted:
+    """Return a typed quantity in a unit; with `kind`, only what is of that kind.
+
+    Waits for pint where the unit is a rare one. Raises RefusedInputError.
+    """
+    word = unit_word(unit)
+    kinds = MEANT if kind is None else (kind,)
+    known = [each for each in kinds if _is_known(each, word)]
+    known = known or [each for each in kinds if word and rare_factor(each, word) is not None]
+    if not known:
+        of = f" of {kind.value}" if kind is not None else ""
+        such = KINDS[kind].accepted if kind is not None else UNITS_SUCH_AS
+        raise RefusedInputError(f"{quoted(unit)} is not known as a unit{of}; write {such}")
+    refusals = []
+    for each in known:
+        try:
+            return _converted(each, _with_its_unit(each, text), word)
+        except RefusedInputError as refused:
+            refusals.append(refused)
+    raise refusals[0]
+
+
+def _is_known(kind: Kind, word: str) -> bool:
+    return word in FACTORS.get(kind, SCALE_WORDS.get(kind, ()))
+
+
+def _with_its_unit(kind: Kind, text: str) -> Quantity:
+    quantity = read(kind, text)
+    if KINDS[kind].bare and is_bare(normalised(quantity.text)):
+        raise RefusedInputError(f"{quoted(text)} has no unit; write {KINDS[kind].accepted}")
+    return quantity
+
+
+def _converted(kind: Kind, quantity: Quantity, word: str) -> Converted:
+    ends = None
+    if quantity.spread is not None:
+        low, high = quantity.value - quantity.spread, quantity.value + quantity.spread
+        ends = (_figure(kind, low, word), _figure(kind, high, word))
+    return Converted(kind, _figure(kind, quantity.value, word), ends)
+
+
+def _figure(kind: Kind, value: float, word: str) -> float:
+    if kind is Kind.TEMPERATURE and value < COLDEST_C:
+        raise RefusedInputError(f"nothing is colder than {COLDEST_C} °C; write more degrees")
+    if kind in SCALE_WORDS:
+        figure = to_scale(kind, value, word)
+    else:
+        factor = FACTORS[kind].get(word) or rare_factor(kind, word)
+        figure = value / factor if factor else math.inf
+    if not math.isfinite(figure):
+        raise RefusedInputError(f"that is beyond all measure in {word}; choose a larger unit")
+    return figure
+
+
+def plainly(figure: float) -> str:
+    """Return a figure to six digits, as it could be typed."""
+    return f"{figure:.0f}" if abs(figure) >= 1e6 else f"{figure:.6g}"
