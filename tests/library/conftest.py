@@ -1,14 +1,10 @@
-"""Kitchen things for recipe files. No drawn example is timed: a busy machine must not fail it."""
+"""Kitchen things for recipe files."""
 
 import json
 
 import pytest
-from hypothesis import settings
 
 from designer.resource_files import resource_path
-
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
 
 PORTER = resource_path("examples/harbour_lamp_porter.hobwort").read_text(encoding="utf-8")
 

@@ -1,5 +1,6 @@
 """Bitterness by Tinseth against his printed table and worked examples of handbooks."""
 
+import math
 from itertools import pairwise
 
 import numpy as np
@@ -249,3 +250,25 @@ def test_no_beer_has_no_bitterness():
     assert hopped_kit_ibu(25, 23, 0.0) == 0
     assert pot_ceiling(10, 0.0) == 100
     assert (alpha_added_mg_l(0.03, 0.08, np.array([0.0, 20.0])) == [0, 120]).all()
+
+
+def test_the_utilisation_constant_is_taken_in_every_form():
+    """Tinseth's constant stands below the line: a kettle at 3.9 gives 4.15/3.9 as much."""
+    more = 4.15 / 3.9
+    by_default = tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0)
+    assert tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0, 3.9) == pytest.approx(more * by_default)
+    between = tinseth_utilisation_between(1.05, 10.0, 60.0)
+    assert tinseth_utilisation_between(1.05, 10.0, 60.0, 3.9) == pytest.approx(more * between)
+
+
+def test_alpha_acid_dissolves_wholly_below_the_limit_only():
+    """Hosom's fit (blog article): 490 (1 - exp(-0.0028 x)) from 240 mg/L on."""
+    assert dissolved_alpha(0.5) == 0.5
+    assert dissolved_alpha(239.9) == 239.9
+    for added in (240.0, 240.5):
+        fitted = 490.0 * (1.0 - math.exp(-0.0028 * added))
+        assert dissolved_alpha(added) == pytest.approx(fitted)
+
+
+def test_pellets_before_the_first_class_give_nothing():
+    assert daniels_pellet_utilisation(-1.0) == 0.0

@@ -1,5 +1,7 @@
 """Bitterness by Rager and by Garetz against what was printed of them."""
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -143,3 +145,8 @@ def test_each_method_says_what_it_is_and_where_it_is_from():
         assert callable(method.function)
         assert method.sentence.endswith(".")
         assert method.source
+
+
+def test_hops_boiled_for_half_a_minute_count_by_rager():
+    by_the_curve = (18.11 + 13.86 * math.tanh((0.5 - 31.32) / 18.27)) / 100
+    assert rager_utilisation(0.5) == pytest.approx(by_the_curve)

@@ -158,3 +158,44 @@ def test_an_open_pot_left_standing_cools_as_measured():
 
 def test_an_empty_or_covered_pot_still_answers():
     assert natural_cooling_constants(0.0, 500.0, 0.0)[0] == pytest.approx(0.00538)
+
+
+def test_ice_is_never_warmer_than_its_melting_point():
+    assert ice_enthalpy_kj(2.0, 0.5) == ice_enthalpy_kj(2.0, 0.0) == -667.10
+
+
+def test_ice_alone_is_reckoned_at_zero_degrees():
+    assert ice_for(20.0, 8.0, 3.95, 60.0) == pytest.approx(
+        8.0 * 3.95 * 40.0 / (4.186 * 20.0 + 333.55)
+    )
+    with_water = ice_for(20.0, 8.0, 3.95, 60.0, 1.0)
+    assert with_water == ice_for(20.0, 8.0, 3.95, 60.0, 1.0, 0.0, 0.0)
+
+
+def test_a_closed_pot_cools_at_the_rate_of_its_walls():
+    """Hosom's measurements (blog article): 0.00538 a minute is left with the lid on."""
+    assert natural_cooling_constants(530.0, 0.0, 8.0)[0] == pytest.approx(0.00538)
+    half = natural_cooling_constants(400.0, 400.0, 0.5)[0]
+    assert half == pytest.approx(0.0002925 * 400.0 / 0.5 + 0.00538)
+
+
+def test_a_small_fall_is_a_cooling_constant_and_a_rise_is_none():
+    found = newton_constant(60.0, 59.5, 10.0, 1.0)
+    assert found == pytest.approx(math.log(50.0 / 49.5))
+    assert newton_constant(59.5, 60.0, 10.0, 1.0) == 0.0
+    assert newton_constant(60.0, 50.0, 10.0, 0.5) == pytest.approx(math.log(50 / 40) / 0.5)
+
+
+def test_the_last_degrees_take_the_time_that_newton_says():
+    assert newton_time(30.0, 25.0, 10.0, 0.05) == pytest.approx(math.log(20 / 15) / 0.05)
+
+
+def test_a_little_heat_melts_all_the_ice_and_no_more():
+    assert settled(0.5, 1.0, 5.0, 0.25)[1] == 0.25
+
+
+def test_water_cools_wort_that_is_hardly_warmer_than_wanted():
+    needed = water_for(20.0, 0.001, 3.95, 20.1, 19.5)
+    assert needed == pytest.approx(0.001 * 3.95 * 0.1 / (4.186 * 0.5))
+    assert water_for(20.0, 0.001, 3.95, 20.1, 20.0) == math.inf
+    assert water_for(20.0, 8.0, 3.95, 20.0, 25.0) == 0.0

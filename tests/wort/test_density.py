@@ -5,6 +5,7 @@ import pytest
 
 from designer.wort.density import (
     PLATO_METHODS,
+    density_slope,
     extract_fraction_from_density,
     gravity_from_plato,
     gravity_from_plato_asbc,
@@ -195,3 +196,11 @@ def test_absurd_gravities_still_answer(name):
     for gravity in (0.0, 0.5, 2.0, 10.0):
         assert np.isfinite(PLATO_METHODS[name].function(gravity))
     assert np.isfinite(PLATO_METHODS[name].function(np.array([0.0, 0.5, 2.0, 10.0]))).all()
+
+
+@pytest.mark.parametrize(("fraction", "temp_c"), [(0.05, 20.0), (0.12, 20.0), (0.4, 75.0)])
+def test_the_slope_of_the_density_is_that_of_its_curve(fraction, temp_c):
+    step = 1e-5
+    rise = wort_density(fraction + step, temp_c) - wort_density(fraction - step, temp_c)
+    assert density_slope(fraction, temp_c) == pytest.approx(rise / (2 * step), rel=1e-7)
+    assert density_slope(fraction) == density_slope(fraction, 20.0)

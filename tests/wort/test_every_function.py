@@ -10,11 +10,13 @@ import math
 import pkgutil
 import subprocess
 import sys
+from functools import partial
 
 import numpy as np
 import pytest
 
 import designer.wort
+from designer.wort import bitterness, colour, extract
 
 # An ordinary value in the kitchen for every parameter that does not have a name below.
 ORDINARY = {
@@ -247,3 +249,19 @@ def test_plain_numbers_never_import_numpy():
         [sys.executable, "-c", script], capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    ("of_volume", "at_19_l"),
+    [
+        (partial(bitterness.alpha_added_mg_l, 0.01, 0.05), 26.315789),
+        (partial(bitterness.hopped_kit_ibu, 25.0, 23.0), 30.263158),
+        (partial(bitterness.pot_ceiling, 6.0), 31.578947),
+        (partial(colour.malt_colour_units, 40.0), 17.569263),
+        (lambda litres: 1000 * (extract.gravity_by_points(1.0, litres) - 1), 20.296890),
+    ],
+)
+def test_half_a_litre_dilutes_as_nineteen_litres_do(of_volume, at_19_l):
+    """Twice the wort, half the strength (mass balance)."""
+    assert of_volume(19.0) == pytest.approx(at_19_l, rel=1e-5)
+    assert of_volume(0.5) == pytest.approx(38.0 * at_19_l, rel=1e-5)

@@ -200,3 +200,9 @@ def test_arrays_give_the_same_water_as_single_numbers():
     extract = np.array([0.0, 0.5, 2.0, 9.0])
     together = water_for_volume(extract, 20.0)
     assert together == pytest.approx([water_for_volume(float(kg), 20.0) for kg in extract])
+
+
+def test_water_for_a_volume_is_exact_for_thin_wort_and_for_syrup():
+    for extract_kg in (0.01, 2.0, 6.0):
+        water_kg = water_for_volume(extract_kg, 10.0)
+        assert volume_l(extract_kg, water_kg) == pytest.approx(10.0, rel=1e-9)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from designer.wort.density import plato_from_gravity, plato_from_gravity_asbc
+from designer.wort.density import plato_from_gravity, plato_from_gravity_asbc, wort_density
 from designer.wort.fermentation import (
     ALCOHOL_METHODS,
     alcohol_by_volume,
@@ -13,6 +13,7 @@ from designer.wort.fermentation import (
     alcohol_by_weight_cutaia,
     apparent_attenuation,
     apparent_attenuation_by_gravity,
+    co2_from_extracts,
     co2_from_fermentation,
     final_gravity,
     kcal_per_100ml,
@@ -172,3 +173,18 @@ def test_every_method_takes_arrays_and_absurd_gravities(method):
 def test_an_unknown_method_is_an_error():
     with pytest.raises(KeyError):
         alcohol_by_volume(1.05, 1.01, "guess")
+
+
+def test_every_fermentable_needs_its_fermentability():
+    with pytest.raises(ValueError, match="zip"):
+        real_fermentability([1.0, 2.0], [0.6], [False, False], 0.75)
+
+
+def test_gas_of_strong_beer_is_counted_on_the_wort():
+    """Balling: 2.0665 g of extract give 1 g of alcohol and 0.9565 g of gas."""
+    by_weight = alcohol_by_weight(24.0, 6.0)
+    per_100g = by_weight / (1.0 + 0.010665 * by_weight)
+    kg_m3 = wort_density(0.24, 20.0)
+    assert co2_from_extracts(24.0, 6.0) == pytest.approx(
+        0.9565 * per_100g * kg_m3 / 100.0, rel=1e-12
+    )

@@ -199,3 +199,23 @@ def test_mixing_keeps_the_heat_and_lands_between(first, second):
     together = enthalpy_kj(*first) + enthalpy_kj(*second)
     mixed = temperature_for(together, first[0] + second[0], first[1] + second[1])
     assert min(first[2], second[2]) - 1.0 <= mixed <= max(first[2], second[2]) + 1e-6
+
+
+def test_a_pot_that_loses_nothing_ignores_the_kitchen():
+    assert heating_time_min(40.0, 20.0, 60.0, 1000.0) == pytest.approx(40.0 * 40.0 / 60.0)
+    assert temperature_after_heating(40.0, 20.0, 10.0, 1000.0) == pytest.approx(35.0)
+    assert heating_time_min(40.0, 20.0, 60.0, 1000.0, 4.0) == heating_time_min(
+        40.0, 20.0, 60.0, 1000.0, 4.0, 20.0
+    )
+    assert temperature_after_heating(40.0, 20.0, 5.0, 1000.0, 4.0) == (
+        temperature_after_heating(40.0, 20.0, 5.0, 1000.0, 4.0, 20.0)
+    )
+
+
+def test_half_a_degree_that_is_never_reached_takes_for_ever():
+    assert heating_time_min(40.0, 80.0, 80.5, 100.0, 4.0) == math.inf
+    assert heating_time_min(40.0, 80.0, 80.0, 100.0, 4.0) == 0.0
+
+
+def test_a_cup_of_wort_warms_too():
+    assert temperature_after_heating(0.5, 20.0, 0.1, 100.0) == pytest.approx(21.2)

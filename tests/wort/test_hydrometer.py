@@ -110,3 +110,13 @@ def test_unmixed_wort_may_read_anything_between_the_layers(wort_l, gravity, wate
 
 def test_nothing_mixed_is_water():
     assert mixed_gravity(0.0, 1.05, 0.0) == 1.0
+
+
+def test_half_a_litre_of_wort_and_water_mixes_like_more():
+    assert mixed_gravity(0.25, 1.060, 0.25) == pytest.approx(1.030)
+
+
+def test_an_instrument_is_made_for_twenty_degrees_unless_said():
+    assert extract_from_reading(1.05, 30.0) == extract_from_reading(1.05, 30.0, 20.0)
+    old = reading_for(1.05, 30.0, 15.0)
+    assert true_gravity(old, 30.0, 15.0) == pytest.approx(1.05, abs=1e-12)

@@ -242,3 +242,33 @@ def test_no_time_counts_nothing():
     assert equivalent_minutes_held(100.0, -5.0) == 0
     assert equivalent_minutes_straight(100.0, 60.0, 0.0) == 0
     assert shares(100.0, 0.0) == (1.0, 0.0, 0.0)
+
+
+def test_wort_held_at_the_stopping_point_counts_by_its_rate():
+    stop = STOP_C
+    straight = equivalent_minutes_straight(stop, stop, 10.0)
+    assert straight == pytest.approx(10.0 * relative_rate(stop))
+    assert equivalent_minutes_straight(stop - 1.0, stop - 5.0, 10.0) == 0.0
+    mixed = equivalent_minutes_straight(np.array([95.0, 50.0]), np.array([95.0, 40.0]), 10.0)
+    rate = relative_rate(95.0)
+    assert mixed == pytest.approx([10.0 * rate, 0.0])
+    assert equivalent_minutes_straight(0.0, 0.0, 10.0) == 0.0
+
+
+@pytest.mark.parametrize("half", [3.0, 3.9, 4.4, 20.0])
+def test_a_straight_warming_counts_as_its_integral(half):
+    """Source: adaptive quadrature (scipy) of the same rate."""
+    from scipy.integrate import quad
+
+    low, high = 100.0 - 2 * half, 100.0
+    mean = quad(relative_rate, low, high, epsabs=0, epsrel=1e-12)[0]
+    found = equivalent_minutes_straight(low, high, 7.0)
+    assert found == pytest.approx(7.0 * mean / (high - low), rel=3e-10)
+
+
+def test_cooling_that_never_ends_counts_for_ever_however_short():
+    never = equivalent_minutes_cooling(80.5, 80.0, 85.0, 0.05)
+    assert never == math.inf
+    assert equivalent_minutes_cooling(80.0, 80.0, 85.0, 0.05) == 0.0
+    both = equivalent_minutes_cooling(np.array([90.0, 80.0]), 80.0, np.array([85.0, 85.0]), 0.05)
+    assert list(both) == [math.inf, 0.0]

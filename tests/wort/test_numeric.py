@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.wort import numeric
+from designer.wort.numeric import mean_over
 
 SOME = [0.0, 0.25, 1.0, 3.5]
 
@@ -62,3 +63,21 @@ def test_whether_anything_is_above_zero():
     assert not numeric.any_positive(0.0)
     assert numeric.any_positive(np.array([0.0, 0.1]))
     assert not numeric.any_positive(np.zeros(3))
+
+
+@pytest.mark.parametrize(("points", "power"), [(8, 15), (4, 7)])
+def test_gauss_points_are_exact_up_to_their_power(points, power):
+    """Gauss-Legendre of n points is exact up to the power 2 n - 1."""
+
+    def polynomial(x):
+        return x**power + x ** (power - 1) - 3.0 * x
+
+    def integral(x):
+        return x ** (power + 1) / (power + 1) + x**power / power - 1.5 * x * x
+
+    for middle, half in ((0.2, 1.0), (-0.4, 0.7)):
+        exact = (integral(middle + half) - integral(middle - half)) / (2 * half)
+        assert mean_over(polynomial, middle, half, points) == pytest.approx(exact, abs=1e-13)
+        several = mean_over(polynomial, np.array([[middle, 0.0]]), np.array([[half, 0.0]]), points)
+        assert several == pytest.approx(np.array([[exact, 0.0]]), abs=1e-13)
+    assert mean_over(math.exp, 0.0, 1.0) == pytest.approx(math.sinh(1.0), rel=1e-14)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from designer.wort import refractometer
 from designer.wort.density import gravity_from_plato
 from designer.wort.refractometer import (
     REFRACTOMETER_METHODS,
@@ -58,3 +59,12 @@ def test_absurd_readings_still_answer(name):
     function = REFRACTOMETER_METHODS[name].function
     assert function(0.0, 0.0) == pytest.approx(1.0, abs=0.002)
     assert function(90.0, 90.0, 0.0) > -1e9
+
+
+@pytest.mark.parametrize("form", ["linear", "cubic", "older"])
+def test_both_refractometer_readings_are_corrected(form):
+    """Dividing both readings by 1.04 beforehand is the same as a correction of 1.04."""
+    final = getattr(refractometer, f"final_gravity_{form}")
+    beforehand = final(12.5 / 1.04, 6.2 / 1.04, 1.0)
+    assert final(12.5, 6.2, 1.04) == pytest.approx(beforehand, rel=1e-12)
+    assert final(12.5, 6.2, 1.00) != pytest.approx(beforehand, abs=1e-4)

@@ -133,3 +133,12 @@ def test_nothing_in_the_pot_raises_nothing():
     assert temperature_after_grain_in(0.0, 20.0, 0.0, 65.0) == 65.0
     assert strike_temperature(66.0, 0.0, 0.0, 20.0) == 66.0
     assert np.isfinite(strike_temperature(66.0, 1.0, 0.0, 20.0))
+
+
+def test_two_kilograms_of_grain_take_twice_the_heat():
+    assert grain_heat_capacity_kj_k(2.0) == pytest.approx(2 * 4.1868 * 0.40)
+    assert grain_heat_capacity_kj_k(2.0, 0.42) == pytest.approx(2 * 4.1868 * 0.42)
+
+
+def test_a_very_thick_mash_slakes_more():
+    assert slaking_rise(3.0, 0.5) == pytest.approx(slaking_rise(3.0) * 2.9 / 0.9)

@@ -71,3 +71,10 @@ def test_foam_gets_seven_centimetres_at_least():
 def test_a_vessel_that_must_stay_empty_is_never_large_enough():
     assert pot_needed_l(10.0, 1.0) == math.inf
     assert fermenter_needed_l(10.0, 1.0) == math.inf
+
+
+def test_a_pot_needs_a_fifth_of_room_unless_said():
+    assert pot_needed_l(8.0) == pot_needed_l(8.0, 0.20, 0.0, 0.0)
+    of_wort = pot_needed_l(8.0, 0.20, 0.5, 0.20)
+    assert of_wort == pytest.approx((hot_volume_l(8.0, 0.20) + 0.5) / 0.8)
+    assert fermenter_needed_l(16.0) == pytest.approx(20.0)

@@ -58,3 +58,7 @@ def test_clean_water_needs_nothing():
     assert metabisulfite_mg(0.0, 3.0) == 0.0
     with pytest.raises(KeyError):
         metabisulfite_mg(20.0, 1.0, "table")
+
+
+def test_twice_the_chlorine_adds_twice_the_sulfate():
+    assert sulfate_added_mg_l(2.0) == pytest.approx(2.71)
