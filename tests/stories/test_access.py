@@ -106,7 +106,7 @@ def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
         hands.add()
         qtbot.waitUntil(lambda: not kept.fit.latest.busy and bool(kept.fit.cards), timeout=10_000)
     elif place == "box":
-        qtbot.waitUntil(lambda: bool(kept.box.model.rows), timeout=10_000)
+        qtbot.waitUntil(lambda: bool(kept.box.model.rows_read), timeout=10_000)
         kept.box.table.selectRow(0)
         qtbot.waitUntil(lambda: kept.box.details.versions_model.rowCount() == 1)
         kept.box.details.versions.setCurrentIndex(kept.box.details.versions_model.index(0, 0))

@@ -196,8 +196,8 @@ def test_a_box_without_backups_says_so(qtbot, window, panel, folder):
     assert "no backup yet" in panel.none.text()
 
 
-def test_a_row_without_a_reading_is_being_read(qapp, folder, window):
-    model = BackupsModel()
+def test_a_row_without_a_reading_is_being_read(display, folder, window):
+    model = BackupsModel(display)
     (backup, *_) = backups(folder)
     model.show_rows((BackupRow(backup, 1_500_000),))
     assert [model.index(0, column).data() for column in (1, 4)] == ["", "being read …"]

@@ -12,10 +12,6 @@ from designer.units import read
 from designer.window.parts.beside_field import note_of
 
 
-def key_of(view, key):
-    return [column.key for column in view.model().spec.columns].index(key)
-
-
 def settle(qtbot, window):
     """Wait until the forecast is that of the recipe as it now is."""
     qtbot.waitUntil(lambda: not window.opened._soon.isActive())
@@ -23,7 +19,7 @@ def settle(qtbot, window):
 
 def edit_cell(qtbot, window, view, row, key):
     view.setFocus()
-    view.setCurrentIndex(view.model().index(row, key_of(view, key)))
+    view.setCurrentIndex(view.model().index(row, view.model().column_of(key)))
     qtbot.keyClick(view, Qt.Key.Key_F2)
     editor = view.viewport().findChild(QLineEdit)
     assert editor is not None
@@ -84,7 +80,7 @@ def test_nonsense_is_marked_while_typed_and_stays_to_be_mended(qtbot, window, po
 def test_typing_on_a_cell_replaces_it(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, key_of(view, "alpha")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("alpha")))
     qtbot.keyClick(view, "8")
     editor = QApplication.focusWidget()
     qtbot.keyClick(editor, Qt.Key.Key_Return)
@@ -317,7 +313,7 @@ def test_a_command_in_a_choice_opens_no_list(qtbot, window):
     panel = window.compose.hops
     view = panel.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, key_of(view, "name")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("name")))
     view.edit(view.currentIndex())
     qtbot.keyClick(view.viewport().findChild(QLineEdit), Qt.Key.Key_Tab)  # a list is not opened
     editor = view.viewport().findChild(QComboBox)

@@ -403,7 +403,7 @@ def test_a_version_brought_back_is_what_is_open_and_blames_no_other_window(
     kept_twice(qtbot, window)
     window.show_page(window.page_names.index("Recipe box"))
     box = window.box
-    qtbot.waitUntil(lambda: bool(box.model.rows))
+    qtbot.waitUntil(lambda: bool(box.model.rows_read))
     box.table.selectRow(0)
     qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 2)
     if is_changed:

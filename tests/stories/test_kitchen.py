@@ -23,16 +23,15 @@ def settle(qtbot, kitchen):
 
 
 def type_in(qtbot, kitchen, view, row, field, text):
-    model = view._records
-    column = [each.field for each in model.columns].index(field)
-    taken = model.setData(model.index(row, column), text)
+    model = view.records
+    taken = model.setData(model.index(row, model.column_of(field)), text)
     settle(qtbot, kitchen)
     return taken
 
 
 def test_the_three_tables_keep_the_rules_of_a_model(qtmodeltester, kitchen):
     for view in (kitchen.pots, kitchen.fermenters, kitchen.cupboard):
-        qtmodeltester.check(view._records)
+        qtmodeltester.check(view.records)
 
 
 def test_a_pot_is_written_down_and_brewed_in(qtbot, kitchen):
@@ -54,7 +53,7 @@ def test_the_recipe_s_own_vessels_can_be_kept_and_taken_elsewhere(qtbot, kitchen
     kitchen.keep_pot()
     kitchen.keep_fermenter()
     settle(qtbot, kitchen)
-    assert kitchen.pots._records.records[0].volume == "9 L"
+    assert kitchen.pots.records.rows[0].volume == "9 L"
     kitchen.fermenters.setCurrentIndex(kitchen.fermenters.model().index(0, 0))
     kitchen.use_fermenter()
     assert kitchen.window().opened.recipe.fermenter.name == "Small bucket"
@@ -67,12 +66,12 @@ def test_two_readings_give_the_evaporation_and_the_cooling(qtbot, kitchen):
     kitchen.measured["boiled"].setText("30 min")
     kitchen.work_out_evaporation()
     settle(qtbot, kitchen)
-    assert kitchen.pots._records.records[0].evaporation == "1.2 L/h"
+    assert kitchen.pots.records.rows[0].evaporation == "1.2 L/h"
     kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
     kitchen.work_out_cooling()
     settle(qtbot, kitchen)
     # Newton: ln((100 - 12) / (40 - 12)) / 25 min
-    assert kitchen.pots._records.records[0].cooling_constant == "0.04581 /min"
+    assert kitchen.pots.records.rows[0].cooling_constant == "0.04581 /min"
     kitchen.measured["after"].setText("7 L")
     kitchen.work_out_evaporation()
     assert "Less must be left" in kitchen.refusal.text()
@@ -118,12 +117,12 @@ def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
     qtbot.keyClick(view, Qt.Key.Key_Up)
     qtbot.keyClick(view, Qt.Key.Key_Up)
     qtbot.keyClick(view, Qt.Key.Key_Delete)
-    qtbot.waitUntil(lambda: len(view._records.records) == 1)
+    qtbot.waitUntil(lambda: len(view.records.rows) == 1)
     assert view.chosen().name == "Stock pot"
 
 
 def test_the_place_for_a_new_one_is_written_in_the_ink_of_the_scheme(qtbot, kitchen):
-    model = kitchen.pots._records
+    model = kitchen.pots.records
     role = Qt.ItemDataRole.ForegroundRole
     assert model.index(0, 0).data(role) == QColor(LIGHT.ink_soft)
     kitchen.window().settings.scheme = "dark"

@@ -82,7 +82,7 @@ def test_a_name_that_is_too_long_is_refused_in_its_field_and_the_old_one_stays(q
 
 def test_a_name_of_a_line_that_is_too_long_is_refused_in_words(qtbot, window, porter):
     model = window.compose.hops.model
-    place = model.index(0, [each.key for each in model.spec.columns].index("name"))
+    place = model.index(0, model.column_of("name"))
     with qtbot.waitSignal(model.refused) as told:
         model.setData(place, (LONGEST_WORDS + 1) * "a")
     assert "up to 20,000 characters are held" in told.args[0]

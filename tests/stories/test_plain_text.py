@@ -161,7 +161,7 @@ def settle(qtbot, window, page):
         qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=20_000)
     qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     if page == 3:
-        qtbot.waitUntil(lambda: len(window.box.model.rows) >= 1, timeout=10_000)
+        qtbot.waitUntil(lambda: len(window.box.model.rows_read) >= 1, timeout=10_000)
         window.box.table.selectRow(0)
         settle(qtbot, window, -1)
 

@@ -30,13 +30,9 @@ def answer():
     unit_words().known.emit()
 
 
-def key_of(view, key):
-    return [column.key for column in view.model().spec.columns].index(key)
-
-
 def opened_cell(qtbot, view, row, key):
     view.setFocus()
-    view.setCurrentIndex(view.model().index(row, key_of(view, key)))
+    view.setCurrentIndex(view.model().index(row, view.model().column_of(key)))
     qtbot.keyClick(view, Qt.Key.Key_F2)
     editor = view.viewport().findChild(QLineEdit)
     editor.selectAll()
@@ -76,7 +72,7 @@ def test_a_rare_unit_stays_in_a_cell_that_is_left_and_is_taken_later(qtbot, wind
     qtbot.keyClicks(editor, "0.1 slug")
     window.compose.hops.view.setFocus()
     qtbot.waitUntil(lambda: bool(window.opened.untaken))
-    place = view.model().index(0, key_of(view, "amount"))
+    place = view.model().index(0, view.model().column_of("amount"))
     assert place.data(Qt.ItemDataRole.DisplayRole) == "0.1 slug"
     answer()
     assert window.opened.recipe.fermentables[0].amount.text == "0.1 slug"

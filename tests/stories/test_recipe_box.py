@@ -35,12 +35,12 @@ def box(qtbot, on_a_box, tmp_path):
             keep(store, example(name))
     window = on_a_box(OpenRecipe(example("harbour_lamp_porter")))
     window.show_page(3)
-    qtbot.waitUntil(lambda: len(window.box.model.rows) == 4, timeout=10_000)
+    qtbot.waitUntil(lambda: len(window.box.model.rows_read) == 4, timeout=10_000)
     return window.box
 
 
 def names(box):
-    return {row.name for row in box.model.rows}
+    return {row.name for row in box.model.rows_read}
 
 
 def settle(qtbot, box):
@@ -50,7 +50,7 @@ def settle(qtbot, box):
 def choose(qtbot, box, *wanted):
     box.table.clearSelection()
     flag = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
-    for number, row in enumerate(box.model.rows):
+    for number, row in enumerate(box.model.rows_read):
         if row.name in wanted:
             box.table.selectionModel().select(box.model.index(number, 0), flag)
     settle(qtbot, box)
@@ -78,7 +78,7 @@ def test_results_come_with_each_key(qtbot, box, typed, found):
         fits = {n for n in EXAMPLES if look_ahead(example(n)).day.fullest_l <= 7.7}
         found = {example(n).name for n in fits}
     assert names(box) >= found if typed == "with fuggle" else names(box) == found
-    many = len(box.model.rows)
+    many = len(box.model.rows_read)
     said = f"{many} recipe{'' if many == 1 else 's'} found." if many else "Nothing matches."
     assert box.told.text().startswith(said)
 
@@ -104,7 +104,7 @@ def test_opening_shows_the_recipe_on_compose(qtbot, box):
 def test_throwing_away_and_restoring(qtbot, box):
     choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
     qtbot.keyClick(box.table, Qt.Key.Key_Delete)
-    qtbot.waitUntil(lambda: len(box.model.rows) == 2)
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 2)
     qtbot.mouseClick(box.trash_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(box) == {"Slipway Bitter", "Foghorn Wheat"})
     choose(qtbot, box, "Slipway Bitter")
@@ -112,7 +112,7 @@ def test_throwing_away_and_restoring(qtbot, box):
     qtbot.mouseClick(box.details.throw_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: names(box) == {"Foghorn Wheat"})
     box.trash_button.setChecked(False)
-    qtbot.waitUntil(lambda: len(box.model.rows) == 3)
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 3)
 
 
 def test_tags_are_put_and_found(qtbot, box):
@@ -123,7 +123,7 @@ def test_tags_are_put_and_found(qtbot, box):
     settle(qtbot, box)
     box.search.setText("tagged winter")
     qtbot.waitUntil(lambda: names(box) == {"Harbour Lamp Porter"})
-    assert box.model.rows[0].tags == ("dark", "winter")
+    assert box.model.rows_read[0].tags == ("dark", "winter")
 
 
 def test_versions_are_compared_branched_and_brought_back(qtbot, box):
@@ -184,19 +184,19 @@ def test_headings_sort_the_list(qtbot, box):
     section = 0
     box._sort(section)
     settle(qtbot, box)
-    shown = [row.name for row in box.model.rows]
+    shown = [row.name for row in box.model.rows_read]
     assert shown == sorted(shown)
     box._sort(section)
     settle(qtbot, box)
-    assert [row.name for row in box.model.rows] == sorted(shown, reverse=True)
+    assert [row.name for row in box.model.rows_read] == sorted(shown, reverse=True)
 
 
 def test_a_brew_day_is_noted(qtbot, box):
     choose(qtbot, box, "Slipway Bitter")
     assert box.details.brewed_button.isVisible()
     qtbot.mouseClick(box.details.brewed_button, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows))
-    row = next(row for row in box.model.rows if row.last_brewed)
+    qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows_read))
+    row = next(row for row in box.model.rows_read if row.last_brewed)
     assert row.name == "Slipway Bitter"
 
 
@@ -246,7 +246,7 @@ def test_recipes_are_dragged_out_as_files_and_stay_in_the_box(qtbot, box, monkey
     assert {path.name for path in files} == {"slipway_bitter.hobwort", "foghorn_wheat.hobwort"}
     assert load(next(p for p in files if p.stem == "slipway_bitter")) == example("slipway_bitter")
     assert "Slipway Bitter" in mime.text()
-    assert len(box.model.rows) == 4
+    assert len(box.model.rows_read) == 4
     box.window().close()
     assert not any(path.exists() for path in files)
 
@@ -266,7 +266,7 @@ def test_our_own_recipes_dropped_on_the_box_are_not_brought_in_again(qtbot, box,
     ((mime, _),) = dragged_out(qtbot, box, monkeypatch)
     assert not drop(box, mime)
     settle(qtbot, box)
-    assert len(box.model.rows) == 4
+    assert len(box.model.rows_read) == 4
 
 
 def test_files_dropped_on_the_box_come_in(qtbot, box, tmp_path):
@@ -292,7 +292,7 @@ def test_recipes_are_copied_and_pasted_by_keyboard(qtbot, box, tmp_path):
     qtbot.keyClick(box.table, Qt.Key.Key_V, control)
     settle(qtbot, box)
     assert "Duplicate" in box.window().messages.text.text()
-    assert len(box.model.rows) == 4
+    assert len(box.model.rows_read) == 4
     save(replace(example("slipway_bitter"), name="Pasted"), tmp_path / "a.hobwort")
     other = QMimeData()
     other.setUrls([QUrl.fromLocalFile(str(tmp_path / "a.hobwort"))])
@@ -328,11 +328,11 @@ def test_after_throwing_one_away_the_keyboard_is_on_the_next(qtbot, box):
     with qtbot.waitActive(box.window()):
         box.window().activateWindow()
     box.table.setFocus()
-    order = [row.name for row in box.model.rows]
+    order = [row.name for row in box.model.rows_read]
     box.table.selectRow(1)
     settle(qtbot, box)
     qtbot.keyClick(box.table, Qt.Key.Key_Delete)
-    qtbot.waitUntil(lambda: len(box.model.rows) == 3)
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 3)
     assert [row.name for row in box.chosen()] == [order[2]]
     qtbot.keyClick(box.table, Qt.Key.Key_Down)
     assert [row.name for row in box.chosen()] == [order[3]]
@@ -345,6 +345,6 @@ def test_another_window_s_change_leaves_the_keyboard_where_it_was(qtbot, box):
     with Store.open(box._autosave.folder) as store:
         keep(store, replace(example("slipway_bitter"), name="From another window"))
     box.look_up()
-    qtbot.waitUntil(lambda: len(box.model.rows) == 5)
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 5)
     assert [row.name for row in box.chosen()] == [chosen]
-    assert box.model.rows[box.table.currentIndex().row()].name == chosen
+    assert box.model.rows_read[box.table.currentIndex().row()].name == chosen

@@ -175,18 +175,18 @@ def test_a_pot_written_down_in_the_kitchen_is_asked_about_too(qtbot, on_a_box, o
     window.show_page(4)
     settled(qtbot, window)
     view = window.kitchen.pots
-    model, volume = view.model(), [each.field for each in view.model().columns].index("volume")
+    model, volume = view.model(), view.model().column_of("volume")
     model.setData(model.index(0, 0), "Jam kettle")
     settled(qtbot, window)
     type_into(qtbot, view, 0, volume, "9.500 L")
     settled(qtbot, window)
     press(qtbot, note_of(view), "Make it 9,5 L")
     settled(qtbot, window)
-    assert model.records[0].volume == "9.500 L"
+    assert model.rows[0].volume == "9.500 L"
     assert model.index(0, volume).data() == "9,500 L"
     type_into(qtbot, view, 0, volume, "11")
     settled(qtbot, window)
-    assert model.records[0].volume == "11 L"
+    assert model.rows[0].volume == "11 L"
 
 
 def settled(qtbot, window):
@@ -195,7 +195,7 @@ def settled(qtbot, window):
 
 def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
     view = german.compose.hops.view
-    alpha = [each.key for each in view.model().spec.columns].index("alpha")
+    alpha = view.model().column_of("alpha")
     type_into(qtbot, view, 0, alpha, "7.250")
     note = note_of(view)
     assert "outside 0 % to 100 %" in note.text.text()

@@ -19,18 +19,9 @@ from designer.window.parts.icons import Choice
 _Key = Qt.Key
 
 
-def column_of(view, key):
-    model = view.model()
-    keys = [
-        getattr(each, "key", getattr(each, "field", each.heading))
-        for each in getattr(model, "plain_columns", None) or model.spec.columns
-    ]
-    return keys.index(key)
-
-
 def press(view, row, key):
     """Press on a cell with the left button, as a hand does."""
-    index = view.model().index(row, column_of(view, key))
+    index = view.model().index(row, view.model().column_of(key))
     view.scrollTo(index)
     place = view.visualRect(index).center()
     QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=place)
@@ -103,7 +94,7 @@ def test_a_press_on_a_chosen_cell_opens_nothing_later(qtbot, window):
 def test_return_f2_and_the_space_bar_open_a_cell_without_changing_it(qtbot, window, porter, key):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     qtbot.keyClick(view, key)
     editor = QApplication.focusWidget()
     assert editor.selectedText() == "20 g"
@@ -114,7 +105,7 @@ def test_return_f2_and_the_space_bar_open_a_cell_without_changing_it(qtbot, wind
 def test_a_key_right_after_return_is_for_the_table_and_not_for_the_old_cell(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     for sign in "25 g":
         QTest.keyClick(QApplication.focusWidget(), sign)
     QTest.keyClick(QApplication.focusWidget(), _Key.Key_Return)
@@ -128,7 +119,7 @@ def test_a_key_right_after_return_is_for_the_table_and_not_for_the_old_cell(qtbo
 def test_a_cell_that_is_reckoned_takes_no_sign_and_says_so(qtbot, window, porter):
     view = window.compose.hops.view
     view.setFocus()
-    index = view.model().index(0, column_of(view, "gives"))
+    index = view.model().index(0, view.model().column_of("gives"))
     view.setCurrentIndex(index)
     type_at("EC", 40)
     assert view.currentIndex() == index
@@ -141,7 +132,7 @@ def test_a_locked_line_says_what_to_do(qtbot, window):
     view = window.compose.hops.view
     view.model().set_locked(0, True)
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     qtbot.keyClick(view, "9")
     assert "unlock" in note_of(view).text.text()
 
@@ -150,7 +141,7 @@ def test_a_locked_line_says_what_to_do(qtbot, window):
 def test_signs_of_an_input_method_open_the_cell_too(qtbot, window, sign):
     view = window.compose.fermentables.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     assert view.testAttribute(Qt.WidgetAttribute.WA_InputMethodEnabled)
     composed = QInputMethodEvent("~", [])
     QApplication.sendEvent(view, composed)
@@ -167,7 +158,7 @@ def test_signs_of_an_input_method_open_the_cell_too(qtbot, window, sign):
 def test_the_third_level_of_a_keyboard_is_typing_and_a_command_is_not(qtbot, window):
     view = window.compose.fermentables.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     third = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier
     qtbot.keyClick(view, "x", Qt.KeyboardModifier.AltModifier)
     assert not view.is_editing
@@ -179,7 +170,7 @@ def test_the_third_level_of_a_keyboard_is_typing_and_a_command_is_not(qtbot, win
 def test_a_choice_is_searched_by_typing_and_taken_by_return(qtbot, window):
     view = window.compose.fermentables.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "kind")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("kind")))
     before = window.opened.recipe.fermentables[0].kind
     qtbot.keyClick(view, "s")
     box = view.viewport().findChild(Choice)
@@ -195,7 +186,7 @@ def test_a_choice_is_searched_by_typing_and_taken_by_return(qtbot, window):
 def test_a_choice_that_is_left_with_escape_stays_as_it_was(qtbot, window, porter):
     view = window.compose.fermentables.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "kind")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("kind")))
     qtbot.keyClick(view, _Key.Key_Return)
     box = view.viewport().findChild(Choice)
     qtbot.waitUntil(lambda: box.view().isVisible())
@@ -209,21 +200,21 @@ def test_a_choice_that_is_left_with_escape_stays_as_it_was(qtbot, window, porter
 def test_tab_goes_on_to_the_next_cell_that_can_be_typed_in(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "alpha")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("alpha")))
     type_at("8 %", 40)
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Tab)
-    assert view.currentIndex() == view.model().index(1, column_of(view, "amount"))
+    assert view.currentIndex() == view.model().index(1, view.model().column_of("amount"))
     type_at("22 g", 40)
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Backtab)
     hops = window.opened.recipe.hops
     assert (hops[0].alpha.text, hops[1].amount.text) == ("8 %", "22 g")
-    assert view.currentIndex() == view.model().index(0, column_of(view, "alpha"))
+    assert view.currentIndex() == view.model().index(0, view.model().column_of("alpha"))
 
 
 def test_anywhere_in_the_last_row_a_new_line_is_typed(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(2, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(2, view.model().column_of("amount")))
     type_at("15 g Quay hop", 40)
     QApplication.focusWidget().completer().popup().hide()
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
@@ -257,7 +248,7 @@ def test_a_pot_is_typed_in_faster_than_the_store_answers(qtbot, kitchen):
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
     (pot,) = kept[0]
     assert (pot.name, pot.volume, pot.diameter) == ("Jam kettle", "9 L", "26 cm")
-    assert view.model().records == kept[0]
+    assert view.model().rows == kept[0]
 
 
 def test_an_answer_of_the_store_does_not_close_what_is_being_typed(qtbot, kitchen):
@@ -266,20 +257,20 @@ def test_an_answer_of_the_store_does_not_close_what_is_being_typed(qtbot, kitche
     store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
     view.model().load()
-    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
+    qtbot.waitUntil(lambda: len(view.model().rows) == 1, timeout=10_000)
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "volume")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("volume")))
     type_at("1", 40)
     editor = QApplication.focusWidget()
     store.ask(lambda opened: opened.pots.insert(PotRecord("Jam kettle", volume="9 L")), kept.append)
     qtbot.waitUntil(lambda: len(kept) == 2, timeout=10_000)
     view.model().load()
-    qtbot.waitUntil(lambda: len(view.model().records) == 2, timeout=10_000)
+    qtbot.waitUntil(lambda: len(view.model().rows) == 2, timeout=10_000)
     assert QApplication.focusWidget() is editor
     assert editor.text() == "1"
     type_at("1 L", 40)
     qtbot.keyClick(editor, _Key.Key_Return)
-    volumes = {each.name: each.volume for each in view.model().records}
+    volumes = {each.name: each.volume for each in view.model().rows}
     assert volumes == {"Stock pot": "11 L", "Jam kettle": "9 L"}
 
 
@@ -289,15 +280,15 @@ def test_a_cell_of_the_cupboard_keeps_what_it_does_not_take(qtbot, kitchen):
     store.ask(lambda box: box.cupboard.insert(CupboardRecord("Fuggle", amount="50 g")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
     view.model().load()
-    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
+    qtbot.waitUntil(lambda: len(view.model().rows) == 1, timeout=10_000)
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "best_before")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("best_before")))
     type_at("next year", 10)
     kitchen.pots.setFocus()
-    index = view.model().index(0, column_of(view, "best_before"))
+    index = view.model().index(0, view.model().column_of("best_before"))
     assert index.data() == "next year"
     assert "2026-03-28" in index.data(Qt.ItemDataRole.ToolTipRole)
-    assert view.model().records[0].best_before is None
+    assert view.model().rows[0].best_before is None
     view.setFocus()
     view.setCurrentIndex(index)
     qtbot.keyClick(view, _Key.Key_Escape)
@@ -310,7 +301,7 @@ def test_a_cell_of_the_cupboard_keeps_what_it_does_not_take(qtbot, kitchen):
 def test_a_refused_text_leaves_nothing_to_redo(qtbot, window, porter):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     type_at("4.8 %", 40)
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
     assert not window.opened.undo_stack.canRedo()
@@ -328,7 +319,7 @@ def test_an_escaped_text_leaves_an_earlier_redo_as_it_was(qtbot, window, porter)
     window.compose.hops.view.setFocus()
     window.opened.undo_stack.undo()
     view = window.compose.hops.view
-    view.setCurrentIndex(view.model().index(0, column_of(view, "amount")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     type_at("44 g", 40)
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Escape)
     assert window.opened.recipe == porter
@@ -340,7 +331,7 @@ def test_an_escaped_text_leaves_an_earlier_redo_as_it_was(qtbot, window, porter)
 def test_a_refused_text_stays_in_its_cell_when_that_is_left(qtbot, window, porter):
     view = window.compose.hops.view
     view.setFocus()
-    index = view.model().index(0, column_of(view, "amount"))
+    index = view.model().index(0, view.model().column_of("amount"))
     view.setCurrentIndex(index)
     type_at("4.8 %", 40)
     press(view, 1, "alpha")
@@ -451,7 +442,9 @@ def scroll_area_of(view):
 
 
 def cell_is_seen(view, row, key):
-    return is_seen(view.viewport(), view.visualRect(view.model().index(row, column_of(view, key))))
+    return is_seen(
+        view.viewport(), view.visualRect(view.model().index(row, view.model().column_of(key)))
+    )
 
 
 def test_typing_brings_the_cell_into_view(qtbot, low):
@@ -643,31 +636,31 @@ def test_a_record_taken_out_comes_back_under_its_old_number(qtbot, kitchen):
     store.ask(lambda opened: opened.pots.insert(PotRecord("Stock pot", volume="12 L")), kept.append)
     qtbot.waitUntil(lambda: bool(kept), timeout=10_000)
     view.model().load()
-    qtbot.waitUntil(lambda: len(view.model().records) == 1, timeout=10_000)
-    before = view.model().records
+    qtbot.waitUntil(lambda: len(view.model().rows) == 1, timeout=10_000)
+    before = view.model().rows
     view.setFocus()
     view.setCurrentIndex(view.model().index(0, 0))
     qtbot.keyClick(view, _Key.Key_Delete)
-    assert view.model().records == ()
+    assert view.model().rows == ()
     messages = kitchen.window().messages
     assert messages.text.text() == "Stock pot taken out."
     qtbot.mouseClick(messages._buttons[0], Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
     store.ask(lambda opened: tuple(opened.pots.all()), kept.append)
     qtbot.waitUntil(lambda: len(kept) == 2, timeout=10_000)
-    assert kept[1] == before == view.model().records
+    assert kept[1] == before == view.model().rows
 
 
 def test_tab_in_a_list_of_words_takes_the_word_and_goes_on(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()
-    view.setCurrentIndex(view.model().index(0, column_of(view, "form")))
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("form")))
     qtbot.keyClick(view, "w")
     box = view.viewport().findChild(Choice)
     qtbot.waitUntil(lambda: box.view().isVisible())
     qtbot.keyClick(box.view(), _Key.Key_Tab)
     assert window.opened.recipe.hops[0].form == "whole"
-    assert view.currentIndex() == view.model().index(0, column_of(view, "when"))
+    assert view.currentIndex() == view.model().index(0, view.model().column_of("when"))
     assert view.is_editing
 
 
@@ -693,9 +686,9 @@ def test_hops_in_hand_take_each_sign_in_the_cell_that_was_pressed(
 ):
     view = hops_in_hand.view
     for row, text in ((1, "13.5 g"), (0, "112 g")):
-        press(view, row, "Amount")
+        press(view, row, "amount")
         QTest.qWait(300)
-        press(view, row, "Amount")
+        press(view, row, "amount")
         QTest.qWait(wait_ms)
         type_at(text, gap_ms)
         qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
@@ -724,7 +717,7 @@ def test_hops_in_hand_keep_what_they_do_not_take_and_escape_brings_the_old_back(
 
 def test_a_heading_of_the_small_tables_chooses_nothing(qtbot, hops_in_hand):
     view = hops_in_hand.view
-    press(view, 1, "Amount")
+    press(view, 1, "amount")
     header = view.horizontalHeader()
     place = QPoint(header.sectionViewportPosition(0) + 10, header.height() // 2)
     QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=place)

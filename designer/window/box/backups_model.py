@@ -2,18 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QLocale,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-)
+from PySide6.QtCore import QLocale, QObject
 
 from designer.library.store.backup_files import Backup
 from designer.library.store.health import (
@@ -26,14 +19,12 @@ from designer.library.store.health import (
     UNREADABLE,
     Health,
 )
+from designer.window.parts.columns import Column
 from designer.window.parts.dates import day_text
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.plain_text import tip
+from designer.window.parts.table_model import TableModel
 
-Index = QModelIndex | QPersistentModelIndex
-_ROOT = QModelIndex()
-_Role = Qt.ItemDataRole
-HEADINGS = ("Made", "Recipes", "Versions", "Size", "Read through")
-WIDTHS = (190, 80, 80, 90, 220)
 STATES = {
     SOUND: "sound",
     DAMAGED: "damaged",
@@ -64,21 +55,44 @@ def made_text(backup: Backup) -> str:
     return f"{day_text(backup.made)}, {backup.made.astimezone():%H:%M:%S}"
 
 
-class BackupsModel(QAbstractTableModel):
+def _size(row: BackupRow, _: DisplayFormat) -> str:
+    return QLocale().formattedDataSize(row.size, 1, QLocale.DataSizeFormat.DataSizeSIFormat)
+
+
+def _state(row: BackupRow, _: DisplayFormat) -> str:
+    if row.health is None:
+        return "being read …"
+    return STATES.get(row.health.state, row.health.state)
+
+
+def _held(key: str) -> Callable[[BackupRow, DisplayFormat], str]:
+    return lambda row, _: str(getattr(row.health, key)) if row.health is not None else ""
+
+
+COLUMNS = (
+    Column("made", "Made", text=lambda row, _: made_text(row.backup), width=190),
+    Column("recipes", "Recipes", text=_held("recipes"), right=True, width=80),
+    Column("versions", "Versions", text=_held("versions"), right=True, width=80),
+    Column("size", "Size", text=_size, right=True, width=90),
+    Column("state", "Read through", text=_state, width=220),
+)
+
+
+class BackupsModel(TableModel):
     """The newest first."""
 
-    def __init__(self, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    if_empty = "not known yet"
+
+    def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
+        super().__init__(COLUMNS, display, parent)
         self.rows: tuple[BackupRow, ...] = ()
 
     def show_rows(self, rows: tuple[BackupRow, ...]) -> None:
         """Show other backups; those that were read through stay so."""
         known = {row.backup.path: row.health for row in self.rows}
-        self.beginResetModel()
-        self.rows = tuple(
-            BackupRow(row.backup, row.size, known.get(row.backup.path)) for row in rows
+        self.put_rows(
+            tuple(BackupRow(row.backup, row.size, known.get(row.backup.path)) for row in rows)
         )
-        self.endResetModel()
 
     def next_unread(self) -> Path | None:
         """Return the newest backup that was not read through yet."""
@@ -92,53 +106,11 @@ class BackupsModel(QAbstractTableModel):
         )
         for number, row in enumerate(self.rows):
             if row.backup.path == path:
-                last = self.index(number, self.columnCount() - 1)
-                self.dataChanged.emit(self.index(number, 0), last)
+                self.tell_row(number)
 
-    def rowCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self.rows)
+    def spoken(self, column: Column, row: BackupRow) -> str:
+        return f"{column.heading}: {self.text(column, row) or self.if_empty}"
 
-    def columnCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(HEADINGS)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
-    ) -> Any:
-        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < len(HEADINGS):
-            return None
-        if role == _Role.DisplayRole:
-            return HEADINGS[section]
-        return _alignment(section) if role == _Role.TextAlignmentRole else None
-
-    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid() or index.row() >= len(self.rows):
-            return None
-        row, column = self.rows[index.row()], index.column()
-        if role == _Role.DisplayRole:
-            return _text(row, column)
-        if role == _Role.TextAlignmentRole:
-            return _alignment(column)
-        if role == _Role.AccessibleTextRole:
-            return f"{HEADINGS[column]}: {_text(row, column) or 'not known yet'}"
-        if role == _Role.ToolTipRole and row.health is not None and not row.is_sound:
-            return tip(row.health.words)
-        return None
-
-
-def _text(row: BackupRow, column: int) -> str:
-    health = row.health
-    if column == 0:
-        return made_text(row.backup)
-    if column == 3:
-        return QLocale().formattedDataSize(row.size, 1, QLocale.DataSizeFormat.DataSizeSIFormat)
-    if health is None:
-        return "being read …" if column == 4 else ""
-    if column == 4:
-        return STATES.get(health.state, health.state)
-    return str((health.recipes, health.versions)[column - 1])
-
-
-def _alignment(column: int) -> Qt.AlignmentFlag:
-    is_number = 0 < column < 4
-    across = Qt.AlignmentFlag.AlignRight if is_number else Qt.AlignmentFlag.AlignLeft
-    return across | Qt.AlignmentFlag.AlignVCenter
+    def tip(self, column: Column, row: BackupRow) -> str | None:
+        unsound = row.health if not row.is_sound else None
+        return tip(unsound.words) if unsound is not None else None

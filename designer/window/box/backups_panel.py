@@ -24,9 +24,10 @@ from PySide6.QtWidgets import (
 from designer.errors import DesignerError
 from designer.library.store.backup_files import DAYS, NEWEST, WEEKS, backups
 from designer.library.store.health import Health, check
-from designer.window.box.backups_model import WIDTHS, BackupRow, BackupsModel, made_text
+from designer.window.box.backups_model import BackupRow, BackupsModel, made_text
 from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading
 from designer.window.parts.under_way import UnderWay
 from designer.window.session.autosave import Autosave
@@ -64,8 +65,8 @@ class BackupsTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
         self.horizontalHeader().setHighlightSections(False)
         self.horizontalHeader().setStretchLastSection(True)
-        for number, width in enumerate(WIDTHS):
-            self.setColumnWidth(number, width)
+        for number, column in enumerate(model.columns):
+            self.setColumnWidth(number, column.width)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -83,11 +84,15 @@ class BackupsPanel(QWidget):
     said = Signal(str, bool)
 
     def __init__(
-        self, autosave: Autosave, maintenance: BoxMaintenance, parent: QWidget | None = None
+        self,
+        autosave: Autosave,
+        maintenance: BoxMaintenance,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._autosave, self._maintenance = autosave, maintenance
-        self.model = BackupsModel(self)
+        self.model = BackupsModel(display, self)
         self.latest = Latest(self)
         self.latest.answered.connect(self._take)
         self._lay_out()

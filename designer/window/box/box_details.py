@@ -167,13 +167,13 @@ class BoxDetails(QFrame):
     def _show_versions(self, recipe: int) -> None:
         self._versions_of = recipe
         if not recipe:
-            self.versions_model.show_versions(())
+            self.versions_model.put_rows(())
             self._enable()
             return
 
         def done(versions: list[VersionRow]) -> None:
             if recipe == self._versions_of:
-                self.versions_model.show_versions(tuple(versions))
+                self.versions_model.put_rows(tuple(versions))
                 self._enable()
 
         self._autosave.store.ask(
@@ -184,7 +184,7 @@ class BoxDetails(QFrame):
         """Return the chosen versions, the newest first."""
         indexes = self.versions.selectionModel().selectedIndexes()
         rows = sorted({index.row() for index in indexes})
-        return [self.versions_model.versions[row] for row in rows]
+        return [self.versions_model.rows[row] for row in rows]
 
     def _enable(self) -> None:
         versions = self.chosen_versions()

@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from designer.library.store import RecipeRow
-from designer.window.box.recipes_model import COLUMNS, RecipesModel
+from designer.window.box.recipes_model import RecipesModel
 
 MOST_PICTURED, MOST_SEEN = 5, 200
 
@@ -49,7 +49,7 @@ class BoxTable(QTableView):
         header.setSectionsClickable(True)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setStretchLastSection(True)
-        for number, column in enumerate(COLUMNS):
+        for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
 
@@ -73,7 +73,7 @@ class BoxTable(QTableView):
         spans = [(each.top(), each.bottom() + 1) for each in map(chosen.at, range(chosen.count()))]
         places = sorted({place for first, after in spans for place in range(first, after)})
         count = self._rows.rowCount()
-        return [self._rows.row_at(place) for place in places if place < count]
+        return [self._rows.row_or_number(place) for place in places if place < count]
 
     def top_id(self) -> int:
         """Return the number of the recipe at the top of what is in sight; 0 at the very top."""

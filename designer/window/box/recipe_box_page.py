@@ -211,7 +211,7 @@ class RecipeBoxPage(QWidget):
     def show_backups(self) -> None:
         """Show the backups in place of the recipes."""
         if self.backups is None:
-            self.backups = BackupsPanel(self._autosave, self._maintenance)
+            self.backups = BackupsPanel(self._autosave, self._maintenance, self.model.display)
             self.backups.closed.connect(self.show_recipes)
             self.backups.copy_wanted.connect(self.copy_wanted)
             self.backups.copy_back_wanted.connect(self.copy_back_wanted)
@@ -313,7 +313,7 @@ class RecipeBoxPage(QWidget):
 
     def _read_rows(self, ids: Sequence[int]) -> None:
         self._autosave.store.ask(
-            lambda store: store.finder.rows(ids), self.model.put_rows, self._fail
+            lambda store: store.finder.rows(ids), self.model.take_rows, self._fail
         )
 
     @contextmanager
@@ -359,7 +359,7 @@ class RecipeBoxPage(QWidget):
         return "Nothing is kept yet. Save a recipe (Ctrl+S) and it is here, with every version."
 
     def _sort(self, section: int) -> None:
-        order = COLUMNS[section].order
+        order = COLUMNS[section].key
         if not order:
             return
         self._down = not self._down if order == self._order else order in ("changed", "brewed")

@@ -3,22 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
-from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractListModel,
-    QAbstractTableModel,
-    QMimeData,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QPointF,
-    Qt,
-    Signal,
-)
+from PySide6.QtCore import QMimeData, QModelIndex, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
 from designer.brewday.predictions import MAIN, Prediction
@@ -26,14 +14,13 @@ from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.parts import dates
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.plain_text import tip
+from designer.window.parts.table_model import ROOT, Index, Role, TableModel
 from designer.wort.swatch import swatch_hex
 
-Index = QModelIndex | QPersistentModelIndex
-_ROOT = QModelIndex()
-_Role = Qt.ItemDataRole
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
 _ORDERS = {
@@ -43,18 +30,7 @@ _ORDERS = {
 _UNREAD = ("", Summary(), 0, 0, "", "", "", "", 0)
 
 
-@dataclass(frozen=True, slots=True)
-class BoxColumn:
-    """One column: heading, the order it stands for, its text, whether it is right-aligned."""
-
-    heading: str
-    order: str
-    text: Callable[[RecipeRow, DisplayFormat], str]
-    right: bool = False
-    width: int = 90
-
-
-def _forecast(each: Prediction) -> BoxColumn:
+def _forecast(each: Prediction) -> Column:
     def text(row: RecipeRow, display: DisplayFormat) -> str:
         value = row.summary.forecast(each.key)
         return "" if value is None else figure(each.key, value, display)
@@ -62,7 +38,7 @@ def _forecast(each: Prediction) -> BoxColumn:
     heading = tr(each.heading)
     least = 74 if len(each.unit) > 1 else 62
     width = max(least, 38 + 4 * len(heading))
-    return BoxColumn(heading, _ORDERS.get(each.key, ""), text, right=True, width=width)
+    return Column(_ORDERS.get(each.key, ""), heading, text=text, right=True, width=width)
 
 
 def _size(row: RecipeRow, display: DisplayFormat) -> str:
@@ -81,62 +57,60 @@ def day_text(moment: str) -> str:
 
 
 COLUMNS = (
-    BoxColumn("Name", "name", lambda row, display: row.name[:LONGEST_SHOWN], width=172),
-    BoxColumn("Style", "style", lambda row, display: row.summary.style[:LONGEST_SHOWN], width=110),
+    Column("name", "Name", text=lambda row, _: row.name[:LONGEST_SHOWN], width=172),
+    Column("style", "Style", text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110),
     *(_forecast(each) for each in MAIN if each.listed),
-    BoxColumn("Size", "size", _size, right=True, width=58),
-    BoxColumn("Last brewed", "brewed", lambda row, display: day_text(row.last_brewed), width=90),
-    BoxColumn("Changed", "changed", lambda row, display: day_text(row.changed), width=90),
-    BoxColumn("Tags", "", lambda row, display: ", ".join(row.tags), width=70),
+    Column("size", "Size", text=_size, right=True, width=58),
+    Column("brewed", "Last brewed", text=lambda row, _: day_text(row.last_brewed), width=90),
+    Column("changed", "Changed", text=lambda row, _: day_text(row.changed), width=90),
+    Column("", "Tags", text=lambda row, _: ", ".join(row.tags), width=70),
 )
+"""Each is known by the order that it stands for; "" stands for none."""
 
 
-class RecipesModel(QAbstractTableModel):
+class RecipesModel(TableModel):
     """All recipes that the search found; a row is read when it comes to be seen.
 
-    `rows_wanted` carries the numbers of recipes whose rows are to be read, for `put_rows`.
+    `rows_wanted` carries the numbers of recipes whose rows are to be read, for `take_rows`.
     """
 
+    if_empty = "none"
     rows_wanted = Signal(object)
 
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._display = display
-        self._ids: tuple[int, ...] = ()
+        super().__init__(COLUMNS, display, parent)
+        self.ids: tuple[int, ...] = ()
+        """The numbers of all recipes listed, from the top."""
         self._rows: dict[int, RecipeRow] = {}
         self._asked: set[int] = set()
         self.handed_out: Callable[[list[RecipeRow]], QMimeData] | None = None
+        self.answers[Role.DecorationRole] = self._glass
 
     @property
-    def rows(self) -> tuple[RecipeRow, ...]:
+    def rows_read(self) -> tuple[RecipeRow, ...]:
         """The rows that were read, from the top."""
-        return tuple(self._rows[each] for each in self._ids if each in self._rows)
-
-    @property
-    def ids(self) -> tuple[int, ...]:
-        """The numbers of all recipes listed, from the top."""
-        return self._ids
+        return tuple(self._rows[each] for each in self.ids if each in self._rows)
 
     def show_rows(self, rows: Sequence[RecipeRow]) -> None:
         """Show other recipes, all of them read."""
         known = {row.id: row for row in rows}
-        if tuple(known) == self._ids and known == self._rows:
+        if tuple(known) == self.ids and known == self._rows:
             return
         self.beginResetModel()
-        self._ids, self._rows = tuple(known), known
+        self.ids, self._rows = tuple(known), known
         self._asked.clear()
         self.endResetModel()
 
     def show_all(self, ids: Sequence[int]) -> None:
         """List these recipes; those whose rows were read keep them, the others follow."""
-        if self._ids == tuple(ids[: len(self._ids)]):
-            if len(ids) > len(self._ids):
-                self.beginInsertRows(_ROOT, len(self._ids), len(ids) - 1)
-                self._ids = tuple(ids)
+        if self.ids == tuple(ids[: len(self.ids)]):
+            if len(ids) > len(self.ids):
+                self.beginInsertRows(ROOT, len(self.ids), len(ids) - 1)
+                self.ids = tuple(ids)
                 self.endInsertRows()
             return
         self.beginResetModel()
-        self._ids = tuple(ids)
+        self.ids = tuple(ids)
         listed = set(ids)
         self._rows = {each: row for each, row in self._rows.items() if each in listed}
         self._asked.clear()
@@ -146,72 +120,51 @@ class RecipesModel(QAbstractTableModel):
         """Take over rows that were read anew; all others are read again when they are seen."""
         self._rows = {}
         self._asked.clear()
-        self.put_rows(rows)
+        self.take_rows(rows)
 
-    def put_rows(self, rows: Sequence[RecipeRow]) -> None:
+    def take_rows(self, rows: Sequence[RecipeRow]) -> None:
         """Take over rows that were read."""
         came = {row.id: row for row in rows}
         self._rows |= came
         self._asked -= came.keys()
-        places = [number for number, each in enumerate(self._ids) if each in came]
+        places = [number for number, each in enumerate(self.ids) if each in came]
         if places:
-            last = self.index(places[-1], self.columnCount() - 1)
-            self.dataChanged.emit(self.index(places[0], 0), last)
+            self.tell_rows(places[0], places[-1])
 
-    def row_at(self, number: int) -> RecipeRow:
+    def row_or_number(self, number: int) -> RecipeRow:
         """Return the row at a place; one that was not read yet has no more than its number."""
-        recipe = self._ids[number]
+        recipe = self.ids[number]
         return self._rows.get(recipe) or RecipeRow(recipe, *_UNREAD)
 
-    def _read(self, number: int) -> RecipeRow | None:
+    def row_at(self, number: int) -> RecipeRow | None:
         """Return the row at a place if it was read; else ask for it and for those around it."""
-        found = self._rows.get(self._ids[number])
-        if found is None and self._ids[number] not in self._asked:
+        if not 0 <= number < len(self.ids):
+            return None
+        found = self._rows.get(self.ids[number])
+        if found is None and self.ids[number] not in self._asked:
             first = number // READ_AT_ONCE * READ_AT_ONCE
             wanted = [
                 each
-                for each in self._ids[first : first + READ_AT_ONCE]
+                for each in self.ids[first : first + READ_AT_ONCE]
                 if each not in self._rows and each not in self._asked
             ]
             self._asked.update(wanted)
             self.rows_wanted.emit(tuple(wanted))
         return found
 
-    def rowCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self._ids)
+    def rowCount(self, parent: Index = ROOT) -> int:
+        return 0 if parent.isValid() else len(self.ids)
 
-    def columnCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(COLUMNS)
+    def without_row(self, column: Column, role: int) -> str | None:
+        is_said = column is self.columns[0] and role in (Role.DisplayRole, Role.AccessibleTextRole)
+        return "…" if is_said else None
 
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
-    ) -> Any:
-        if orientation is not Qt.Orientation.Horizontal or not 0 <= section < len(COLUMNS):
-            return None
-        if role == _Role.DisplayRole:
-            return COLUMNS[section].heading
-        if role == _Role.TextAlignmentRole:
-            return _alignment(COLUMNS[section])
-        return None
+    def tip(self, column: Column, row: RecipeRow) -> str | None:
+        return tip(self.text(column, row)) or None if not column.right else None
 
-    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid() or index.row() >= len(self._ids):
-            return None
-        column = COLUMNS[index.column()]
-        row = self._read(index.row())
-        if row is None:
-            return _not_read(column, role)
-        if role == _Role.DisplayRole:
-            return column.text(row, self._display)
-        if role == _Role.TextAlignmentRole:
-            return _alignment(column)
-        if role == _Role.DecorationRole and index.column() == 0:
-            return glass_icon(swatch_hex(row.summary.srm or 0.0))
-        if role == _Role.ToolTipRole and not column.right:
-            return tip(column.text(row, self._display)) or None
-        if role == _Role.AccessibleTextRole:
-            return f"{column.heading} of {row.name}: {column.text(row, self._display) or 'none'}"
-        return None
+    def _glass(self, column: Column, row: RecipeRow) -> QIcon | None:
+        is_first = column is self.columns[0]
+        return glass_icon(swatch_hex(row.summary.srm or 0.0)) if is_first else None
 
     # dragged out of the box recipes are copied, as files
 
@@ -227,19 +180,8 @@ class RecipesModel(QAbstractTableModel):
 
     def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
         numbers = sorted({index.row() for index in indexes if index.isValid()})
-        rows = [self.row_at(number) for number in numbers if number < len(self._ids)]
+        rows = [self.row_or_number(number) for number in numbers if number < len(self.ids)]
         return self.handed_out(rows) if self.handed_out is not None else QMimeData()
-
-
-def _not_read(column: BoxColumn, role: int) -> str | None:
-    if column is COLUMNS[0] and role in (_Role.DisplayRole, _Role.AccessibleTextRole):
-        return "…"
-    return None
-
-
-def _alignment(column: BoxColumn) -> Qt.AlignmentFlag:
-    across = Qt.AlignmentFlag.AlignRight if column.right else Qt.AlignmentFlag.AlignLeft
-    return across | Qt.AlignmentFlag.AlignVCenter
 
 
 @lru_cache(maxsize=128)
@@ -259,36 +201,23 @@ def glass_icon(beer: str) -> QIcon:
     return QIcon(pixmap)
 
 
-class VersionsModel(QAbstractListModel):
+class VersionsModel(TableModel):
     """The versions of one recipe, the newest first."""
 
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._display = display
-        self.versions: tuple[VersionRow, ...] = ()
+        super().__init__((Column("number", "Version", text=_version_text),), display, parent)
+        self.rows: tuple[VersionRow, ...] = ()
 
-    def show_versions(self, versions: tuple[VersionRow, ...]) -> None:
-        """Show other versions."""
-        self.beginResetModel()
-        self.versions = versions
-        self.endResetModel()
+    def spoken(self, column: Column, row: VersionRow) -> str:
+        return self.text(column, row)
 
-    def rowCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self.versions)
 
-    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid() or index.row() >= len(self.versions):
-            return None
-        if role in (_Role.DisplayRole, _Role.AccessibleTextRole):
-            return self._text(self.versions[index.row()])
-        return None
-
-    def _text(self, version: VersionRow) -> str:
-        parts = [f"{version.number}", day_text(version.saved)]
-        if version.name:
-            parts.append(version.name[:LONGEST_SHOWN])
-        for key in ("original_gravity", "bitterness_ibu"):
-            value = version.summary.forecast(key)
-            if value is not None:
-                parts.append(figure(key, value, self._display))
-        return "  ·  ".join(parts)
+def _version_text(version: VersionRow, display: DisplayFormat) -> str:
+    parts = [f"{version.number}", day_text(version.saved)]
+    if version.name:
+        parts.append(version.name[:LONGEST_SHOWN])
+    for key in ("original_gravity", "bitterness_ibu"):
+        value = version.summary.forecast(key)
+        if value is not None:
+            parts.append(figure(key, value, display))
+    return "  ·  ".join(parts)

@@ -17,7 +17,9 @@ from PySide6.QtCore import QMimeData
 
 from designer.errors import RefusedInputError
 from designer.library.formula_guard import guarded, unguarded
+from designer.library.new_lines import is_known, new_line
 from designer.library.recipe_file import document_text, read_document
+from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, PASTE, Line, Together, lines_added
 from designer.units import ShownUnits
@@ -25,10 +27,9 @@ from designer.window.compose.lines_columns import (
     EXTRAS,
     FERMENTABLES,
     HOPS,
-    Column,
     LinesSpec,
-    parsed,
 )
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def lines_mime(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> QM
 
 def lines_text(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> str:
     """Return lines as rows of a spreadsheet."""
-    columns = [each for each in spec.columns if each.field]
+    columns = [each for each in spec.columns if each.editable]
     out = io.StringIO()
     rows = csv.writer(out, delimiter="\t", lineterminator="\n")  # quotes only where it must
     rows.writerows([_cell(each, line, display) for each in columns] for line in lines)
@@ -57,11 +58,8 @@ def lines_text(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> st
 
 
 def _cell(column: Column, line: Line, display: DisplayFormat) -> str:
-    value = getattr(line, column.field)
-    if column.facts is not None:
-        return display.to_edit(column.facts.kind, value)
-    text = value if isinstance(value, str) else display.when(value)
-    return guarded(" ".join(text.split()))
+    text = column.edit_text(line, display)
+    return text if column.facts is not None else guarded(" ".join(text.split()))
 
 
 def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Together | PastedTable:
@@ -99,8 +97,6 @@ def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
 
 def _own_lines(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple[str, Line]]:
     """Return the lines of a text that has the very columns of `lines_text`; none of another."""
-    from designer.library.table_text import rows_of
-
     if "\t" not in text:
         return []
     with suppress(RefusedInputError):
@@ -112,9 +108,7 @@ def _own_lines(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple
 
 
 def _own_line(row: list[str], spec: LinesSpec, display: DisplayFormat) -> Line:
-    from designer.library.new_lines import is_known, new_line
-
-    columns = [column for column in spec.columns if column.field]
+    columns = [column for column in spec.columns if column.editable]
     cells = dict(zip((column.key for column in columns), map(unguarded, row), strict=False))
     name = cells.get("name", "")
     foreign = spec is EXTRAS and (is_known("hops", name) or is_known("fermentables", name))
@@ -126,5 +120,5 @@ def _own_line(row: list[str], spec: LinesSpec, display: DisplayFormat) -> Line:
         if column.choices and cells[column.key] not in column.choices:
             raise RefusedInputError("this is another column")
         if column.key != "name":
-            changes |= dict(parsed(column, line, cells[column.key], display))
+            changes[column.key] = column.value(line, cells[column.key], display)
     return replace(line, **changes)

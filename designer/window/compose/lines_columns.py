@@ -1,7 +1,4 @@
-"""The columns of the three editors: what each shows, how it is typed, what it changes.
-
-Columns are data, so that one model and one delegate serve fermentables, hops and extras.
-"""
+"""The columns of the three editors; how a line of each begins, is renamed, and what it gives."""
 
 from __future__ import annotations
 
@@ -10,13 +7,16 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from designer.errors import RefusedInputError
 from designer.library import catalogue
+from designer.library.new_lines import new_line
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
 from designer.recipe.edits import Line
-from designer.recipe.fields import FieldFacts, facts_of
-from designer.recipe.quantity import Kind, Quantity, Stage, When
-from designer.units import ShownUnits
+from designer.recipe.fields import facts_of
+from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
+from designer.wort.density import plato_from_gravity
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
@@ -24,34 +24,8 @@ if TYPE_CHECKING:
 Changes = tuple[tuple[str, Any], ...]
 
 
-class Column(NamedTuple):
-    """One column: `field` is the recipe's, or "" for what is computed."""
-
-    key: str
-    heading: str
-    field: str = ""
-    facts: FieldFacts | None = None
-    choices: tuple[str, ...] = ()
-    suggests: str = ""
-    bare_metric: str = ""
-    bare_us: str = ""
-    right: bool = False
-    width: int = 90
-    gives: Callable[[Line, Outlook, DisplayFormat], str] | None = None
-    tip: str = ""
-
-    @property
-    def editable(self) -> bool:
-        """Whether the column can be typed in."""
-        return bool(self.field)
-
-    def bare(self, display: DisplayFormat) -> str:
-        """Return the unit of a bare number in an empty cell, where it is no usual one."""
-        return self.bare_us if display.one_system is ShownUnits.US else self.bare_metric
-
-
 class LinesSpec(NamedTuple):
-    """One editor: its list in the recipe, its columns, and how a line begins."""
+    """One editor: its list in the recipe, its columns, how a line begins, and what one gives."""
 
     lines: str
     heading: str
@@ -61,42 +35,7 @@ class LinesSpec(NamedTuple):
     begin: Callable[[str, DisplayFormat], Line]
     renamed: Callable[[Any, str], Changes]
     details: tuple[str, ...] = ()
-
-
-def parsed(
-    column: Column, line: Line, text: str, display: DisplayFormat, before: str = ""
-) -> Changes:
-    """Return the changes that typing `text` in a column makes; raises RefusedInputError.
-
-    `before` is what the cell showed when typing began, if that is not what it shows now.
-    """
-    from designer.library.document_reading import checked_quantity
-
-    if column.facts is not None:
-        if not text.strip():
-            return ((column.field, None),)
-        before = before or display.to_edit(column.facts.kind, getattr(line, column.field))
-        found = display.read(column.facts.kind, text, before, column.bare(display))
-        return ((column.field, checked_quantity(column.facts, found)),)
-    if column.field == "when":
-        return (("when", display.read_when(text)),)
-    return ((column.field, text.strip()),)
-
-
-def shown_text(column: Column, line: Line, outlook: Outlook | None, display: DisplayFormat) -> str:
-    """Return what a cell shows; what a line gives is blank as long as nothing is forecast."""
-    if column.gives is not None:
-        return column.gives(line, outlook, display) if outlook is not None else ""
-    value = getattr(line, column.field)
-    if isinstance(value, When):
-        return display.when(value)
-    if isinstance(value, str):
-        return value
-    return display.quantity(column.facts.kind, value) if column.facts is not None else ""
-
-
-def _facts(of: type[Any], name: str) -> FieldFacts:
-    return facts_of(of, name)
+    gives: Callable[[Line, Outlook, DisplayFormat], str] | None = None
 
 
 def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
@@ -104,8 +43,6 @@ def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
     if gives is None:
         return ""
     if display.settings.gravity == "plato":
-        from designer.wort.density import plato_from_gravity
-
         plato = float(plato_from_gravity(1.0 + gives.points / 1000.0))
         return display.decimal(f"{plato:.1f} °P")
     return display.decimal(f"{gives.points:.1f} pt")
@@ -124,8 +61,6 @@ def _leading_amount(text: str, kind: Kind, display: DisplayFormat) -> tuple[Quan
     As many words as can be belong to a measured amount ("2 fl oz"); a piece is one word, or the
     name behind it would be taken for pieces too ("2 tablets fish finings").
     """
-    from designer.errors import RefusedInputError
-
     words = text.split()
     if not words or not (words[0][0].isdigit() or words[0][0] in "½¼¾"):
         return None, text.strip()
@@ -146,8 +81,6 @@ def _leading_amount(text: str, kind: Kind, display: DisplayFormat) -> tuple[Quan
 
 def _begin(lines: str, kind: Kind, text: str, display: DisplayFormat) -> Line:
     """Return a new line of what was typed: an amount, if there is one, and a name."""
-    from designer.library.new_lines import new_line  # only a new line needs it, not the start
-
     amount, name = _leading_amount(text, kind, display)
     line = new_line(lines, name)
     # What the catalogue doses keeps its usual dose where none is typed.
@@ -180,7 +113,17 @@ def _renamed_extra(extra: Extra, name: str) -> Changes:
     return (("name", entry.name), ("purpose", new.purpose), ("when", new.when))
 
 
-_WHEN = "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
+_WHEN_TIP = "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
+
+
+def _when(suggests: str) -> Column:
+    return Column(
+        "when", "Goes in",
+        text=lambda line, display: display.when(line.when),
+        read=lambda typed: typed.display.read_when(typed.text),
+        suggests=suggests, width=86, tip=_WHEN_TIP,
+    )  # fmt: skip
+
 
 FERMENTABLES = LinesSpec(
     "fermentables",
@@ -188,19 +131,20 @@ FERMENTABLES = LinesSpec(
     "fermentable",
     "Type here to add: amount and name, of extract, sugar or grain",
     (
-        Column("amount", "Amount", "amount", _facts(Fermentable, "amount"), bare_metric="kg",
-               bare_us="lb", right=True, width=64),
-        Column("name", "Fermentable", "name", suggests="fermentables", width=210),
-        Column("kind", "Kind", "kind", choices=FERMENTABLE_KINDS, width=100),
-        Column("when", "Goes in", "when", suggests="extract whens", width=86, tip=_WHEN),
-        Column("colour", "Colour", "colour", _facts(Fermentable, "colour"), right=True, width=70,
+        Column("amount", "Amount", facts_of(Fermentable, "amount"), bare=("kg", "lb"),
+               right=True, width=64),
+        Column("name", "Fermentable", suggests="fermentables", width=210),
+        Column("kind", "Kind", choices=FERMENTABLE_KINDS, width=100),
+        _when("extract whens"),
+        Column("colour", "Colour", facts_of(Fermentable, "colour"), right=True, width=70,
                tip="Colour of the ingredient, °L, EBC or SRM"),
-        Column("gives", "Gives", gives=_points, right=True, width=62,
+        Column("gives", "Gives", editable=False, right=True, width=62,
                tip="What the line adds to the gravity before yeast"),
     ),
     partial(_begin, "fermentables", Kind.MASS),
     _renamed_fermentable,
     ("extract", "fermentability", "label_bitterness", "label_volume", "label_amount", "price"),
+    _points,
 )  # fmt: skip
 HOPS = LinesSpec(
     "hops",
@@ -208,19 +152,19 @@ HOPS = LinesSpec(
     "hop",
     "Type here to add: amount and variety",
     (
-        Column("amount", "Amount", "amount", _facts(Hop, "amount"), bare_metric="g",
-               bare_us="oz", right=True, width=64),
-        Column("name", "Hop", "name", suggests="hops", width=210),
-        Column("form", "Form", "form", choices=HOP_FORMS, width=100),
-        Column("when", "Goes in", "when", suggests="hop whens", width=86, tip=_WHEN),
-        Column("alpha", "Alpha acid", "alpha", _facts(Hop, "alpha"), right=True, width=70,
+        Column("amount", "Amount", facts_of(Hop, "amount"), bare=("g", "oz"), right=True, width=64),
+        Column("name", "Hop", suggests="hops", width=210),
+        Column("form", "Form", choices=HOP_FORMS, width=100),
+        _when("hop whens"),
+        Column("alpha", "Alpha acid", facts_of(Hop, "alpha"), right=True, width=70,
                tip="As printed on the packet; 7.2 % ± 0.5 % if you know how sure it is"),
-        Column("gives", "Gives", gives=_ibu, right=True, width=62,
+        Column("gives", "Gives", editable=False, right=True, width=62,
                tip="Bitterness from this line in the finished beer"),
     ),
     partial(_begin, "hops", Kind.MASS),
     _renamed_hop,
     ("price",),
+    _ibu,
 )  # fmt: skip
 EXTRAS = LinesSpec(
     "extras",
@@ -228,10 +172,10 @@ EXTRAS = LinesSpec(
     "extra",
     "Type here to add: finings, yeast nutrient, antifoam …",
     (
-        Column("amount", "Amount", "amount", _facts(Extra, "amount"), right=True, width=64),
-        Column("name", "Extra", "name", suggests="extras", width=210),
-        Column("purpose", "For", "purpose", width=210),
-        Column("when", "Goes in", "when", suggests="extra whens", width=86, tip=_WHEN),
+        Column("amount", "Amount", facts_of(Extra, "amount"), right=True, width=64),
+        Column("name", "Extra", suggests="extras", width=210),
+        Column("purpose", "For", width=210),
+        _when("extra whens"),
     ),
     partial(_begin, "extras", Kind.DOSE),
     _renamed_extra,

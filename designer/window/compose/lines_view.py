@@ -85,7 +85,7 @@ class LinesView(CellTable):
     def _size_columns(self) -> None:
         """Give each column its width; where the name would be left too little, hide the kind."""
         header = self.horizontalHeader()
-        columns = self._lines.spec.columns
+        columns = self._lines.columns
         scale = max(self.fontMetrics().horizontalAdvance("0") / 7.0, 0.85)
         both = self._lines.display.settings.units is ShownUnits.BOTH
         widths = {each.key: int(each.width * scale) for each in columns}
@@ -107,7 +107,7 @@ class LinesView(CellTable):
     def _fit(self) -> None:
         """Be as tall as the lines; the last row's invitation runs across the table."""
         self.clearSpans()
-        name = [column.key for column in self._lines.spec.columns].index("name")
+        name = self._lines.column_of("name")
         across = self._lines.columnCount() - name
         self.setSpan(self._lines.rowCount() - 1, name, 1, across)
         self.updateGeometry()
@@ -163,10 +163,8 @@ class LinesView(CellTable):
 
     def cell_typed_in(self, index: QModelIndex) -> QModelIndex:
         """Anywhere in the last row one types amount and name of a new line."""
-        if index.isValid() and self._lines.line_at(index.row()) is None:
-            names = [column.key for column in self._lines.spec.columns]
-            return self._lines.index(index.row(), names.index("name"))
-        return index
+        is_new = index.isValid() and self._lines.row_at(index.row()) is None
+        return self._lines.index(index.row(), self._lines.column_of("name")) if is_new else index
 
     def selected_rows(self) -> list[int]:
         """Return the rows with a selected cell, from the top."""
@@ -224,7 +222,7 @@ class LinesView(CellTable):
 
     def line_menu(self, index: QModelIndex) -> QMenu | None:
         """Return the menu of a line; None where there is no line."""
-        line = self._lines.line_at(index.row())
+        line = self._lines.row_at(index.row())
         if line is None:
             return None
         menu = QMenu(self)
@@ -300,13 +298,13 @@ class LinesPanel(QWidget):
         layout.addWidget(self.view)
 
     def _choose(self, index: QModelIndex) -> None:
-        line = self.model.line_at(index.row())
+        line = self.model.row_at(index.row())
         if self.details is not None:
             self.details.choose(line.line_id if line is not None else None)
 
     def show_change(self, line_id: int | None, field: str) -> None:
         """Show and mark the cell of a field that has changed, or its line; None for the end."""
-        columns = [each.field for each in self._spec.columns]
+        columns = [each.key for each in self._spec.columns]
         row = self.model.row_of(line_id) if line_id is not None else self.model.rowCount() - 1
         self.view.show_cell(max(row, 0), columns.index(field) if field and field in columns else -1)
 

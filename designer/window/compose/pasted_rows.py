@@ -4,37 +4,28 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-    Signal,
-)
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor
 
 from designer.errors import RefusedInputError
 from designer.library.holding import as_held
-from designer.library.pasted import PastedTable, Row
+from designer.library.pasted import PastedTable
 from designer.recipe.document import Recipe
 from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
-from designer.window.compose.lines_columns import ALL, shown_text
+from designer.window.compose.lines_columns import ALL
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import LIGHT
+from designer.window.parts.table_model import Index, Role, TableModel
 
-Index = QModelIndex | QPersistentModelIndex
-ROOT = QModelIndex()
 ADD, READ_AS, GOES_TO, FIRST_CELL = range(4)
-HEADINGS = ("Add", "Read as", "Goes to")
 LIST_NAMES = {spec.lines: spec.heading for spec in ALL}
-_Role = Qt.ItemDataRole
 _Flag = Qt.ItemFlag
 
 
-class PastedRows(QAbstractTableModel):
-    """The rows; `table` is put anew by `show`, `changed` tells of that and of every tick."""
+class PastedRows(TableModel):
+    """The rows, by their numbers; `changed` tells of a `table` put by `show` and of every tick."""
 
     changed = Signal()
 
@@ -45,10 +36,28 @@ class PastedRows(QAbstractTableModel):
         display: DisplayFormat,
         parent: QObject | None = None,
     ) -> None:
-        super().__init__(parent)
-        self.table, self.inks = table, LIGHT
-        self._recipe, self._display = recipe, display
+        super().__init__((), display, parent)
+        self.inks, self._recipe = LIGHT, recipe
         self._ticks: dict[int, bool] = {}
+        self._put(table)
+        self.answers |= {
+            Role.CheckStateRole: self._tick_of,
+            Role.ForegroundRole: self._foreground,
+            Role.DecorationRole: self._sign,
+        }
+
+    def _put(self, table: PastedTable) -> None:
+        self.table = table
+        self.rows = range(len(table.cells))
+        self.columns = (
+            Column("add", "Add", text=lambda row, _: ""),
+            Column("read", "Read as", text=lambda row, _: self.said(row)),
+            Column("list", "Goes to", text=lambda row, _: self._list_name(row)),
+            *(self._cells(number) for number in range(len(table.uses))),
+        )
+
+    def _cells(self, number: int) -> Column:
+        return Column("", "", text=lambda row, _: self.table.cells[row][number])
 
     # what is chosen
 
@@ -59,11 +68,10 @@ class PastedRows(QAbstractTableModel):
             self._ticks = {}
         if same and len(table.uses) == len(self.table.uses):
             self.table = table
-            last = self.index(self.rowCount() - 1, self.columnCount() - 1)
-            self.dataChanged.emit(self.index(0, 0), last)
+            self.tell_rows(0, self.rowCount() - 1)
         else:
             self.beginResetModel()
-            self.table = table
+            self._put(table)
             self.endResetModel()
         self.changed.emit()
 
@@ -78,7 +86,7 @@ class PastedRows(QAbstractTableModel):
         wanted = not all(self.is_ticked(row) for row in free)
         for row in free:
             self._ticks[row] = wanted
-            self.dataChanged.emit(self.index(row, 0), self.index(row, self.columnCount() - 1))
+            self.tell_row(row)
         if free:
             self.changed.emit()
 
@@ -103,29 +111,39 @@ class PastedRows(QAbstractTableModel):
             return f"{'Not read' if read.likely else 'Left out'}: {read.fault}"
         spec = next(spec for spec in ALL if spec.lines == read.lines)
         texts = [
-            shown_text(column, read.line, None, self._display)
-            for column in spec.columns
-            if column.field
+            column.text_of(read.line, self.display) for column in spec.columns if column.editable
         ]
         said = ", ".join(text for text in texts if text)
         return f"{said} – {read.doubt}" if read.doubt else said
 
+    def _list_name(self, row: int) -> str:
+        read = self.table.rows[row]
+        return LIST_NAMES.get(read.lines, "") if read.line is not None or read.likely else ""
+
     # what Qt asks
 
-    def rowCount(self, parent: Index = ROOT) -> int:
-        return 0 if parent.isValid() else len(self.table.cells)
-
-    def columnCount(self, parent: Index = ROOT) -> int:
-        return 0 if parent.isValid() else FIRST_CELL + len(self.table.uses)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole
-    ) -> Any:
-        if orientation is not Qt.Orientation.Horizontal:
+    def _tick_of(self, column: Column, row: int) -> Qt.CheckState | None:
+        if column.key != "add" or self.table.rows[row].line is None:
             return None
-        if role == _Role.TextAlignmentRole:
-            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        return HEADINGS[section] if role == _Role.DisplayRole and section < FIRST_CELL else None
+        return Qt.CheckState.Checked if self.is_ticked(row) else Qt.CheckState.Unchecked
+
+    def _foreground(self, column: Column, row: int) -> QColor | None:
+        return None if self.is_ticked(row) else QColor(self.inks.ink_soft)
+
+    def _sign(self, column: Column, row: int) -> Any:
+        read = self.table.rows[row]
+        if column.key != "read":
+            return None
+        if read.line is None and read.likely:
+            return finding_icon("stop", self.inks)
+        return finding_icon("care", self.inks) if read.line is not None and read.doubt else None
+
+    def spoken(self, column: Column, row: int) -> str:
+        if column.key == "add":
+            said = "to be added" if self.is_ticked(row) else "not to be added"
+            return f"Row {row + 1}: {said}"
+        said = self.text(column, row) or "empty"
+        return f"{column.heading or 'Text'}, row {row + 1}: {said}"
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
@@ -136,28 +154,12 @@ class PastedRows(QAbstractTableModel):
             return flags | _Flag.ItemIsUserCheckable if can else flags
         return flags if index.column() == READ_AS else flags | _Flag.ItemIsEditable
 
-    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid():
-            return None
-        row, read = index.row(), self.table.rows[index.row()]
-        if role in (_Role.DisplayRole, _Role.EditRole):
-            return self._text(row, index.column())
-        if role == _Role.CheckStateRole and index.column() == ADD and read.line is not None:
-            return Qt.CheckState.Checked if self.is_ticked(row) else Qt.CheckState.Unchecked
-        if role == _Role.ForegroundRole:
-            return None if self.is_ticked(row) else QColor(self.inks.ink_soft)
-        if role == _Role.DecorationRole and index.column() == READ_AS:
-            return self._sign(read)
-        if role == _Role.AccessibleTextRole:
-            return self._spoken(row, index.column())
-        return None
-
-    def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
+    def setData(self, index: Index, value: Any, role: int = Role.EditRole) -> bool:
         row, column = index.row(), index.column()
-        if role == _Role.CheckStateRole and column == ADD:
+        if role == Role.CheckStateRole and column == ADD:
             self.tick([row])
             return True
-        if role != _Role.EditRole or value == self._text(row, column):
+        if role != Role.EditRole or value == self.text(self.columns[column], row):
             return False
         if column == GOES_TO:
             lines = next(key for key, name in LIST_NAMES.items() if name == value)
@@ -165,23 +167,3 @@ class PastedRows(QAbstractTableModel):
         else:
             self.show(self.table.with_cell(row, column - FIRST_CELL, str(value)))
         return True
-
-    def _text(self, row: int, column: int) -> str:
-        if column == READ_AS:
-            return self.said(row)
-        if column == GOES_TO:
-            read = self.table.rows[row]
-            return LIST_NAMES.get(read.lines, "") if read.line is not None or read.likely else ""
-        return self.table.cells[row][column - FIRST_CELL] if column >= FIRST_CELL else ""
-
-    def _sign(self, read: Row) -> Any:
-        if read.line is None and read.likely:
-            return finding_icon("stop", self.inks)
-        return finding_icon("care", self.inks) if read.line is not None and read.doubt else None
-
-    def _spoken(self, row: int, column: int) -> str:
-        if column == ADD:
-            said = "to be added" if self.is_ticked(row) else "not to be added"
-            return f"Row {row + 1}: {said}"
-        heading = HEADINGS[column] if column < FIRST_CELL else "Text"
-        return f"{heading}, row {row + 1}: {self._text(row, column) or 'empty'}"

@@ -6,7 +6,6 @@ They are neither the recipe nor the cupboard: what is changed here asks "and if 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -26,11 +25,12 @@ from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits
 from designer.window.parts.buttons import button
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.refusal import Refusal
-from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView
+from designer.window.parts.small_table import SmallTable, SmallTableView
 from designer.workbench.hops_in_hand import (
     HopRow,
     checked_alpha,
@@ -62,7 +62,7 @@ class HopsInHand(QFrame):
         super().__init__()
         self.setObjectName("card")
         self._display, self._autosave = display, autosave
-        self.table = SmallTable(self._columns(), lambda row: row.name, checked_rows, self)
+        self.table = SmallTable(self._columns(), display, checked_rows, self)
         self.view = SmallTableView(self.table, "Hops in hand")
         self._lay_out()
         self.table.refused.connect(self._refuse)
@@ -70,28 +70,26 @@ class HopsInHand(QFrame):
         display.settings.changed.connect(self._retell)
         self._follow()
 
-    def _columns(self) -> tuple[SmallColumn, ...]:
-        display = self._display
+    def _columns(self) -> tuple[Column, ...]:
         return (
-            SmallColumn(
-                "Hop", lambda row: row.name,
-                lambda row, text: replace(row, name=checked_name(text)), suggests="hops", width=190,
+            Column(
+                "name", "Hop", read=lambda typed: checked_name(typed.text), suggests="hops",
+                width=190,
             ),
-            SmallColumn(
-                "Alpha acid", lambda row: display.quantity(Kind.FRACTION, row.alpha),
-                lambda row, text: replace(row, alpha=self._alpha(text)), tip="As the bag says",
+            Column(
+                "alpha", "Alpha acid",
+                text=lambda row, display: display.quantity(Kind.FRACTION, row.alpha),
+                read=lambda typed: self._alpha(typed.text), tip="As the bag says", width=110,
             ),
-            SmallColumn(
-                "Amount", lambda row: display.quantity(Kind.MASS, row.amount),
-                lambda row, text: replace(
-                    row, amount=self._amount(text, display.to_edit(Kind.MASS, row.amount))
+            Column(
+                "amount", "Amount",
+                text=lambda row, display: display.quantity(Kind.MASS, row.amount),
+                read=lambda typed: self._amount(
+                    typed.text, typed.display.to_edit(Kind.MASS, typed.row.amount)
                 ),
-                tip="What there is",
+                tip="What there is", width=110,
             ),
-            SmallColumn(
-                "Form", lambda row: row.form, lambda row, text: replace(row, form=text),
-                choices=HOP_FORMS,
-            ),
+            Column("form", "Form", choices=HOP_FORMS, width=110),
         )  # fmt: skip
 
     def _lay_out(self) -> None:
@@ -142,11 +140,7 @@ class HopsInHand(QFrame):
         self.cupboard_button = button(
             "Take over the cupboard's hops", "With the alpha acid of each lot", self.take_cupboard
         )
-        self.remove_button = button(
-            "Take out", "The chosen hop (Delete does the same)", self.view.remove_chosen
-        )
-        self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
-        self.redo_button = button("Redo", "Do it again", self.table.redo)
+        self.remove_button, self.undo_button, self.redo_button = self.view.buttons("hop")
         row = QHBoxLayout()
         for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):
             row.addWidget(each)
@@ -236,8 +230,6 @@ class HopsInHand(QFrame):
         self.view.setVisible(there)
         self.view.show_rows(min(len(self.table.rows), ROWS_SEEN))
         self.remove_button.setEnabled(there)
-        self.undo_button.setEnabled(self.table.can_undo)
-        self.redo_button.setEnabled(self.table.can_redo)
         self.changed.emit()
 
     def _retell(self) -> None:

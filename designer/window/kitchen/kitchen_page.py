@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -25,14 +24,10 @@ from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.edits import Edit, Together
 from designer.recipe.quantity import Kind
-from designer.window.kitchen.records_model import (
-    CUPBOARD,
-    FERMENTERS,
-    POTS,
-    RecordColumn,
-    RecordsModel,
-)
+from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
+from designer.window.kitchen.records_model import RecordsModel
 from designer.window.parts.buttons import button
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, heading
 from designer.window.parts.plain_table import PlainTableView
@@ -59,20 +54,13 @@ if TYPE_CHECKING:
 class RecordsView(PlainTableView):
     """A table of records."""
 
-    def __init__(self, model: RecordsModel, name: str) -> None:
-        super().__init__(model, name)
-        self._records = model
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
-
-    def cell_typed_in(self, index: QModelIndex) -> QModelIndex:
-        """In the last row one types the name of a new one, wherever one is in it."""
-        is_new = index.isValid() and index.row() >= len(self._records.records)
-        return self._records.index(index.row(), 0) if is_new else index
+    def __init__(self, records: RecordsModel, name: str) -> None:
+        super().__init__(records, name)
+        self.records = records
 
     def chosen(self) -> Any:
         """Return the record of the current row; None for the row that takes a new one."""
-        row = self.currentIndex().row()
-        return self._records.records[row] if 0 <= row < len(self._records.records) else None
+        return self.records.row_at(self.currentIndex().row())
 
 
 class KitchenPage(QWidget):
@@ -96,7 +84,7 @@ class KitchenPage(QWidget):
         def model(
             in_store: Callable[[Store], Records[Any]],
             of: type[Any],
-            columns: tuple[RecordColumn, ...],
+            columns: tuple[Column, ...],
         ) -> RecordsModel:
             made = RecordsModel(autosave, in_store, of, columns, display, self)
             made.refused.connect(self.refused)
@@ -110,10 +98,10 @@ class KitchenPage(QWidget):
         self.cupboard = RecordsView(
             model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), "Cupboard"
         )
-        self._models = (self.pots._records, self.fermenters._records, self.cupboard._records)
+        self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)
         self._lay_out()
         opened.recipe_changed.connect(self._hold_against)
-        self.cupboard._records.records_changed.connect(self._hold_against)
+        self.cupboard.records.records_changed.connect(self._hold_against)
 
     def _lay_out(self) -> None:
         rows = QSplitter(Qt.Orientation.Vertical)
@@ -299,11 +287,11 @@ class KitchenPage(QWidget):
 
     def keep_pot(self) -> None:
         """Keep the recipe's pot among the pots."""
-        self.pots._records.keep(pot_record(self._opened.recipe))
+        self.pots.records.keep(pot_record(self._opened.recipe))
 
     def keep_fermenter(self) -> None:
         """Keep the recipe's fermenter among the fermenters."""
-        self.fermenters._records.keep(fermenter_record(self._opened.recipe))
+        self.fermenters.records.keep(fermenter_record(self._opened.recipe))
 
     def _measured(self, key: str, kind: Kind) -> float:
         field = self.measured[key]
@@ -339,9 +327,9 @@ class KitchenPage(QWidget):
             self.refusal.say(fault, self.measured["after" if field == "evaporation" else "cool"])
             return
         self.refusal.clear()
-        names = [column.field for column in POTS]
-        model = self.pots._records
-        model.setData(model.index(self.pots.currentIndex().row(), names.index(field)), found)
+        model = self.pots.records
+        place = model.index(self.pots.currentIndex().row(), model.column_of(field))
+        model.setData(place, found)
         self.said.emit(f"{record.name}: {found}, measured.", False)
 
     # cupboard
@@ -350,7 +338,7 @@ class KitchenPage(QWidget):
         if not self.isVisible():
             return
         recipe = self._opened.recipe
-        stock = stock_of(self.cupboard._records.records)
+        stock = stock_of(self.cupboard.records.rows)
         lines, total, priced = [], 0.0, 0
         for need in needs(recipe, stock):
             amount = self._amount(need.needed, need.unit)
@@ -380,7 +368,7 @@ class KitchenPage(QWidget):
 
     def take_bags(self) -> None:
         """Take the alpha acid of the bags on hand, and the weights that hold the bitterness."""
-        stock = stock_of(self.cupboard._records.records)
+        stock = stock_of(self.cupboard.records.rows)
         recipe, edits = self._opened.recipe, []
         for other in other_alphas(recipe, stock):
             edit = take_bag(recipe, other)

@@ -30,13 +30,14 @@ from designer.library.packs import (
     packs,
 )
 from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.window.parts.buttons import button
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import Refusal
-from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView, with_unit
+from designer.window.parts.small_table import Rows, SmallTable, SmallTableView
 from designer.window.session.autosave import Autosave
 
 SET_WORDS = {"metric": "Metric packs", "us": "US packs"}
@@ -51,6 +52,18 @@ NOTHING = (
 _LIGHT = ("hops", "yeast")
 
 
+class _Packs(SmallTable):
+    """Sizes of packs; one that is changed is one's own."""
+
+    def name_of(self, row: PackSize) -> str:
+        return f"the {row.amount.text} pack of {row.kind}"
+
+    def changed(self, column: Column, row: PackSize, text: str) -> PackSize:
+        parts: dict[str, Any] = {"kind": row.kind, "amount": row.amount, "label": row.label}
+        parts[column.key] = column.value(row, text, self.display)
+        return pack_size(**parts, source=OWN)
+
+
 class PacksPanel(QWidget):
     """A table of sizes, a line to add one, and the way back."""
 
@@ -59,7 +72,7 @@ class PacksPanel(QWidget):
     def __init__(self, autosave: Autosave, display: DisplayFormat) -> None:
         super().__init__()
         self._autosave, self._display = autosave, display
-        self.table = SmallTable(self._columns(), _place, _sorted, self)
+        self.table = _Packs(self._columns(), display, _sorted, self)
         self.view = SmallTableView(self.table, "Pack sizes of your shop")
         self._loaded = ""
         self._lay_out()
@@ -67,21 +80,15 @@ class PacksPanel(QWidget):
         self.table.rows_changed.connect(self._follow)
         self._follow()
 
-    def _columns(self) -> tuple[SmallColumn, ...]:
+    def _columns(self) -> tuple[Column, ...]:
         return (
-            SmallColumn(
-                "Sold in packs", lambda row: row.kind, self._with_kind,
-                choices=PACK_KINDS, width=190,
-            ),
-            SmallColumn(
-                "Pack holds", lambda row: row.amount.text,
-                lambda row, text: self._size(row.kind, text, row.label),
+            Column("kind", "Sold in packs", choices=PACK_KINDS, width=190),
+            Column(
+                "amount", "Pack holds", text=lambda row, _: row.amount.text,
+                read=lambda typed: self._amount(typed.row.kind, typed.text),
                 tip="As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz", width=130,
             ),
-            SmallColumn(
-                "Called", lambda row: row.label, self._with_label,
-                tip="tin, jar, bag, sachet",
-            ),
+            Column("label", "Called", tip="tin, jar, bag, sachet", width=110),
         )  # fmt: skip
 
     def _lay_out(self) -> None:
@@ -140,11 +147,7 @@ class PacksPanel(QWidget):
         return grid
 
     def _buttons(self) -> QHBoxLayout:
-        self.remove_button = button(
-            "Take out", "The chosen size (Delete does the same)", self.view.remove_chosen
-        )
-        self.undo_button = button("Undo", "Take the last change of this list back", self.table.undo)
-        self.redo_button = button("Redo", "Do it again", self.table.redo)
+        self.remove_button, self.undo_button, self.redo_button = self.view.buttons("size")
         self.usual_button = button(
             "Back to the usual sizes", "Those that come with the program; Undo brings yours back",
             self.usual,
@@ -162,16 +165,11 @@ class PacksPanel(QWidget):
         """The set that is shown."""
         return PACK_SETS[self.set_choice.currentIndex()]
 
-    def _size(self, kind: str, text: str, label: str) -> PackSize:
+    def _amount(self, kind: str, text: str) -> Quantity:
+        """Return the amount in a pack; a bare number is in the unit in which these are sold."""
         us = self.pack_set == "us"
         bare = ("oz" if us else "g") if kind in _LIGHT else ("lb" if us else "kg")
-        return pack_size(kind, self._display.read(Kind.MASS, with_unit(text, bare)), label, OWN)
-
-    def _with_kind(self, row: Any, text: str) -> PackSize:
-        return pack_size(text, row.amount, row.label, OWN)
-
-    def _with_label(self, row: Any, text: str) -> PackSize:
-        return pack_size(row.kind, row.amount, text, OWN)
+        return self._display.read(Kind.MASS, text, bare=bare)
 
     def _offer(self) -> None:
         """Show in the empty fields what such a pack usually is."""
@@ -185,7 +183,7 @@ class PacksPanel(QWidget):
         kind, label = self.kind.currentText(), self.called.text() or self.called.placeholderText()
         place = "Pack holds"
         try:
-            row = self._size(kind, self.holds.text(), label)
+            row = pack_size(kind, self._amount(kind, self.holds.text()), label, OWN)
         except RefusedInputError as fault:
             self.refusal.say(f"{place}: {fault}.", self.holds)
             self.holds.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -233,8 +231,6 @@ class PacksPanel(QWidget):
         rows, there = self.table.rows, bool(self.table.rows)
         self.empty.setVisible(not there and bool(self._loaded))
         self.remove_button.setEnabled(there)
-        self.undo_button.setEnabled(self.table.can_undo)
-        self.redo_button.setEnabled(self.table.can_redo)
         self.usual_button.setEnabled(bool(self._loaded) and rows != _sorted(packs(self.pack_set)))
         if self._loaded == self.pack_set:
             self._keep(rows)
@@ -256,11 +252,7 @@ class PacksPanel(QWidget):
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
 
-def _place(row: Any) -> str:
-    return f"the {row.amount.text} pack of {row.kind}"
-
-
-def _sorted(rows: tuple[Any, ...]) -> tuple[Any, ...]:
+def _sorted(rows: Rows) -> Rows:
     """Return the sizes by what is in them and how much, if they can stand together."""
     return tuple(
         sorted(checked_set(rows), key=lambda each: (PACK_KINDS.index(each.kind), each.mass_kg))

@@ -7,12 +7,11 @@ old value counts.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import (
     QAbstractItemModel,
     QEvent,
-    QModelIndex,
     QObject,
     QPersistentModelIndex,
     Qt,
@@ -30,8 +29,9 @@ from PySide6.QtWidgets import (
 
 from designer.recipe.limits import LONGEST_TYPED
 from designer.window.parts.display_format import stepped
-from designer.window.parts.not_taken import NotTaken
 from designer.window.parts.seen import bring_into_view
+from designer.window.parts.table_model import Index, Role
+from designer.window.parts.typed_table import TypedTable
 from designer.window.parts.unit_words import unit_words
 from designer.window.parts.unseen_marks import taken_out
 
@@ -42,18 +42,17 @@ if TYPE_CHECKING:
     from designer.window.parts.choice_editor import ChoiceEditor
     from designer.window.parts.second_reading import Other
 
-Index = QModelIndex | QPersistentModelIndex
 COARSE_STEPS = 10.0
 _Key = Qt.Key
-_Role = Qt.ItemDataRole
 _Hint = QAbstractItemDelegate.EndEditHint
 
 
 class CellEditors(QStyledItemDelegate):
-    """Editors of a table; a subclass says what is tried while typing and how a text is taken."""
+    """Editors of a `TypedTable`; a table that follows each key says more in a subclass."""
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, model: TypedTable, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self._model, self.not_taken = model, model.not_taken
         self._place = QPersistentModelIndex()
         self._box: ChoiceEditor | None = None
         self._asked: tuple[QPersistentModelIndex, str] | None = None
@@ -62,31 +61,14 @@ class CellEditors(QStyledItemDelegate):
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._leave)
 
-    # what a table says of itself
-
-    def column(self, index: Index) -> Any:
-        """Return the column of a cell: its heading, choices, what it suggests."""
-        raise NotImplementedError
-
-    @property
-    def not_taken(self) -> NotTaken:
-        """What was typed in this table and is not taken."""
-        raise NotImplementedError
-
-    def words(self, index: Index) -> tuple[str, ...]:
-        """Return the only words that a cell takes; none if anything may be typed."""
-        return tuple(self.column(index).choices)
+    # what a table that follows each key says otherwise
 
     def begin(self) -> None:
         """Hear that an editor opens."""
 
-    def fault(self, index: Index, text: str) -> str:
-        """Return why a text cannot be taken; "" if it can."""
-        raise NotImplementedError
-
     def take(self, index: Index, text: str) -> None:
         """Put a text that can be taken into the model."""
-        raise NotImplementedError
+        self._model.type_in(index, text)
 
     def take_late(self, index: Index, text: str) -> None:
         """Put a text into the model that could not be taken when it was typed."""
@@ -94,18 +76,10 @@ class CellEditors(QStyledItemDelegate):
 
     def try_text(self, index: Index, text: str) -> bool:
         """Hear of each key; False if what stands there now could not be taken."""
-        return not self.fault(index, text)
+        return not self._model.fault_of(index, text)
 
     def give_up(self) -> None:
         """Take back what was tried."""
-
-    def stood(self, index: Index) -> str:
-        """Return the text of the value that a cell holds."""
-        raise NotImplementedError
-
-    def otherwise(self, index: Index, text: str) -> Other | None:
-        """Return what may have been meant by a text instead; None if there is no doubt."""
-        return None
 
     def amount_of(self, index: Index) -> Index | None:
         """Return the cell of the amount that a new line began with, if the row takes new ones."""
@@ -114,7 +88,8 @@ class CellEditors(QStyledItemDelegate):
     # editors
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
-        column, words = self.column(index), self.words(index)
+        column = self._model.columns[index.column()]
+        words = self._model.words(column)
         self._place = place = QPersistentModelIndex(index)
         self.begin()
         if words:
@@ -180,10 +155,10 @@ class CellEditors(QStyledItemDelegate):
             return
         edit.setProperty("stood", None)
         refused = not self.try_text(place, text)
-        edit.setProperty("stood", self.stood(place))
+        edit.setProperty("stood", self._model.text_to_edit(place))
         _mark(edit, refused=refused)
         if bool(edit.property("told")):
-            self._tell(edit, self.fault(place, text) if refused else "")
+            self._tell(edit, self._model.fault_of(place, text) if refused else "")
 
     def _tell(self, edit: QLineEdit, why: str) -> None:
         """Say beside an editor why its text is not taken; nothing for one that now is."""
@@ -198,15 +173,15 @@ class CellEditors(QStyledItemDelegate):
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, QComboBox):
-            editor.setCurrentText(str(index.data(_Role.EditRole) or ""))
+            editor.setCurrentText(str(index.data(Role.EditRole) or ""))
         elif isinstance(editor, QLineEdit):
             stood = editor.property("stood")
-            if stood is not None and self.stood(index) not in (stood, editor.text()):
+            if stood is not None and self._model.text_to_edit(index) not in (stood, editor.text()):
                 # Undone by a button, say: what is typed here is not wanted any more.
                 editor.setProperty("touched", False)
                 editor.setProperty("stood", None)
                 _mark(editor, refused=False)
-            text = str(index.data(_Role.EditRole) or "")
+            text = str(index.data(Role.EditRole) or "")
             if not editor.property("touched") and text != editor.text():
                 show_anew(editor, text)
 
@@ -217,20 +192,20 @@ class CellEditors(QStyledItemDelegate):
         edit = cast(QLineEdit, editor)
         if not edit.property("touched"):
             return
-        text, why = edit.text(), self.fault(index, edit.text())
+        text, why = edit.text(), self._model.fault_of(index, edit.text())
         if not why:
             self.not_taken.drop(index)
             self._tell_left(editor, "", index)
-            other, amount = self.otherwise(index, text), self.amount_of(index)
+            other, amount = self._model.otherwise(index, text), self.amount_of(index)
             self.take(index, text)
             if amount is not None and other is None:
-                other = self.otherwise(amount, self.stood(amount))
+                other = self._model.otherwise(amount, self._model.text_to_edit(amount))
             if other is not None:
                 self._ask(editor, QPersistentModelIndex(amount or index), other)
             return
         self.give_up()
         why = f"{why.rstrip('. ')}. {self._way_back(index)}"
-        self.not_taken.note(index, text, why, self.stood(index))
+        self.not_taken.note(index, text, why, self._model.text_to_edit(index))
         self._tell_left(editor, why, index)
 
     def _ask(self, editor: QWidget, place: QPersistentModelIndex, other: Other) -> None:
@@ -248,7 +223,7 @@ class CellEditors(QStyledItemDelegate):
             rect=editor.geometry(),
             owner=self,
         )
-        self._asked = (place, self.stood(place))
+        self._asked = (place, self._model.text_to_edit(place))
         model = place.model()
         for changed in (model.dataChanged, model.rowsRemoved, model.modelReset):
             changed.connect(self._withdraw_answered, Qt.ConnectionType.UniqueConnection)
@@ -263,7 +238,7 @@ class CellEditors(QStyledItemDelegate):
         if self._asked is None:
             return
         place, stood = self._asked
-        if not place.isValid() or self.stood(place) != stood:
+        if not place.isValid() or self._model.text_to_edit(place) != stood:
             self._asked = None
             table = self.parent()
             note = note_of(table) if isinstance(table, QWidget) else None
@@ -274,7 +249,7 @@ class CellEditors(QStyledItemDelegate):
         """Return the buttons of a refusal: the other reading of the text, if it has one."""
         from designer.window.parts.second_reading import ways_of
 
-        other, place = self.otherwise(index, text), QPersistentModelIndex(index)
+        other, place = self._model.otherwise(index, text), QPersistentModelIndex(index)
         return ways_of(other, lambda: self._put(place, other.text if other is not None else ""))
 
     def _put(self, place: QPersistentModelIndex, text: str) -> None:
@@ -305,7 +280,7 @@ class CellEditors(QStyledItemDelegate):
                 edit = self._edit
         for each in self.not_taken.texts():
             is_open = edit is not None and each.cell == place
-            if not is_open and not self.fault(each.cell, each.text):
+            if not is_open and not self._model.fault_of(each.cell, each.text):
                 self.not_taken.drop(each.cell)
                 self._withdraw_note()
                 self.take_late(each.cell, each.text)
@@ -318,7 +293,7 @@ class CellEditors(QStyledItemDelegate):
             note.withdraw(self)
 
     def _way_back(self, index: Index) -> str:
-        stood = self.stood(index)
+        stood = self._model.text_to_edit(index)
         return f"Escape brings {stood} back." if stood else "Escape empties the cell."
 
     def _tell_left(self, editor: QWidget, why: str, index: Index) -> None:
@@ -373,7 +348,7 @@ class CellEditors(QStyledItemDelegate):
         """
         index, why = self._place, ""
         if editor.property("touched") or editor.property("refused"):
-            why = self.fault(index, editor.text())
+            why = self._model.fault_of(index, editor.text())
         if why:
             _mark(editor, refused=True)
             self._tell(editor, f"{why.rstrip('. ')}. {self._way_back(index)}")

@@ -6,72 +6,65 @@ entry stays.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 from typing import Any, cast
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QAbstractItemView
+from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QUndoCommand, QUndoStack
+from PySide6.QtWidgets import QAbstractItemView, QPushButton
 
 from designer.errors import RefusedInputError
-from designer.window.parts.plain_table import ROOT, Index, PlainTable, PlainTableView
+from designer.window.parts.buttons import button
+from designer.window.parts.columns import Column
+from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.plain_table import PlainTableView
+from designer.window.parts.typed_table import TypedTable
 
-_Role = Qt.ItemDataRole
 Rows = tuple[Any, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SmallColumn:
-    """A column: how a row shows in it, and the row that a typed text makes of one.
+class _Step(QUndoCommand):
+    """One change of the list; what an undo or a redo of it changes is seen."""
 
-    `change` raises RefusedInputError for what it cannot take.
-    """
+    def __init__(self, table: SmallTable, after: Rows) -> None:
+        super().__init__()
+        self._table, self._before, self._after = table, table.rows, after
+        self._is_new = True
 
-    heading: str
-    show: Callable[[Any], str]
-    change: Callable[[Any, str], Any]
-    choices: tuple[str, ...] = ()
-    suggests: str = ""
-    tip: str = ""
-    width: int = 110
+    def redo(self) -> None:
+        self._table.show_step(self._after, is_seen=not self._is_new)
+        self._is_new = False
 
-
-def with_unit(text: str, unit: str) -> str:
-    """Return what was typed, with a unit where it has none: `30`, `1 1/2`."""
-    typed = text.strip()
-    return f"{typed} {unit}" if typed and not any(each.isalpha() for each in typed) else typed
+    def undo(self) -> None:
+        self._table.show_step(self._before, is_seen=True)
 
 
-class SmallTable(PlainTable):
+class SmallTable(TypedTable):
     """Rows of any kind; `check` raises RefusedInputError for rows that cannot stand together.
 
     `stepped` tells the row in which an undo or a redo is seen.
     """
 
-    refused = Signal(str)
+    if_empty = ""
+    if_refused = ". The old entry stays."
     rows_changed = Signal()
     stepped = Signal(int)
 
     def __init__(
         self,
-        columns: tuple[SmallColumn, ...],
-        name_of: Callable[[Any], str],
+        columns: Sequence[Column],
+        display: DisplayFormat,
         check: Callable[[Rows], Rows] = lambda rows: rows,
         parent: QObject | None = None,
     ) -> None:
-        super().__init__(columns, parent)
-        self.columns = columns
-        self._name_of, self._check = name_of, check
+        super().__init__(columns, display, parent)
+        self._check = check
         self.rows: Rows = ()
-        self._past: list[Rows] = []
-        self._future: list[Rows] = []
-
-    # rows
+        self.undo_stack = QUndoStack(self)
 
     def put(self, rows: Rows) -> None:
         """Show rows that come from elsewhere; there is nothing to undo before them."""
-        self._past, self._future = [], []
+        self.undo_stack.clear()
         self._show(rows)
 
     def make(self, rows: Rows, place: str = "") -> bool:
@@ -82,52 +75,33 @@ class SmallTable(PlainTable):
             self.refused.emit(f"{place}: {fault}" if place else str(fault))
             return False
         if checked != self.rows:
-            self._past.append(self.rows)
-            self._future = []
-            self._show(checked)
+            self.undo_stack.push(_Step(self, checked))
         return True
 
-    def remove(self, row: int) -> None:
-        """Take a row out."""
-        if 0 <= row < len(self.rows):
-            self.make((*self.rows[:row], *self.rows[row + 1 :]))
+    def put_row(self, number: int, row: Any, place: str) -> bool:
+        return self.make(self._with(number, row), place)
 
-    @property
-    def can_undo(self) -> bool:
-        """Whether there is a step to take back."""
-        return bool(self._past)
+    def remove(self, rows: Sequence[int]) -> None:
+        self.make(tuple(each for number, each in enumerate(self.rows) if number not in rows))
 
-    @property
-    def can_redo(self) -> bool:
-        """Whether there is a step to do again."""
-        return bool(self._future)
+    def try_out(self, column: Column, number: int, text: str) -> None:
+        self._check(self._with(number, self.changed(column, self.rows[number], text)))
 
-    def undo(self) -> None:
-        """Take the last step back."""
-        if self._past:
-            self._future.append(self.rows)
-            self._step_to(self._past.pop())
+    def _with(self, number: int, *instead: Any) -> Rows:
+        """Return the rows with something in the place of one, or nothing."""
+        return (*self.rows[:number], *instead, *self.rows[number + 1 :])
 
-    def redo(self) -> None:
-        """Do the step again that was taken back last."""
-        if self._future:
-            self._past.append(self.rows)
-            self._step_to(self._future.pop())
-
-    def _step_to(self, rows: Rows) -> None:
-        """Show rows, and tell the first that is other than before."""
+    def show_step(self, rows: Rows, *, is_seen: bool) -> None:
+        """Show rows, and tell the first that is other than before if that is to be seen."""
         before = self.rows
         self._show(rows)
-        self.stepped.emit(
-            next((n for n, row in enumerate(rows) if before[n : n + 1] != (row,)), len(rows) - 1)
-        )
+        if is_seen:
+            others = (n for n, row in enumerate(rows) if before[n : n + 1] != (row,))
+            self.stepped.emit(next(others, len(rows) - 1))
 
     def retell(self) -> None:
         """Show the same rows anew, in other units."""
-        if self.rows:
-            self.dataChanged.emit(
-                self.index(0, 0), self.index(len(self.rows) - 1, len(self.columns) - 1)
-            )
+        self.tell_rows(0, len(self.rows) - 1)
 
     def _show(self, rows: Rows) -> None:
         def put() -> None:
@@ -135,61 +109,6 @@ class SmallTable(PlainTable):
 
         self.follow_rows(self.rows, rows, put)
         self.rows_changed.emit()
-
-    # the table
-
-    def rowCount(self, parent: Index = ROOT) -> int:
-        return 0 if parent.isValid() else len(self.rows)
-
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        if not index.isValid():
-            return Qt.ItemFlag.NoItemFlags
-        chosen = Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled
-        return chosen | Qt.ItemFlag.ItemIsEditable
-
-    def data(self, index: Index, role: int = _Role.DisplayRole) -> Any:
-        if not index.isValid():
-            return None
-        if self.not_taken and (said := self.not_taken.data(index, role)) is not None:
-            return said
-        column, row = self.columns[index.column()], self.rows[index.row()]
-        if role in (_Role.DisplayRole, _Role.EditRole):
-            return column.show(row)
-        if role == _Role.AccessibleTextRole:
-            return f"{column.heading} of {self._name_of(row)}: {column.show(row)}"
-        if role == _Role.ToolTipRole:
-            return column.tip or None
-        return None
-
-    def text_to_edit(self, index: Index) -> str:
-        return self.columns[index.column()].show(self.rows[index.row()])
-
-    def fault_of(self, index: Index, text: str) -> str:
-        number, column = index.row(), self.columns[index.column()]
-        row = self.rows[number]
-        if text.strip() == column.show(row):
-            return ""
-        try:
-            changed = column.change(row, text.strip())
-            self._check((*self.rows[:number], changed, *self.rows[number + 1 :]))
-        except RefusedInputError as fault:
-            return str(fault)
-        return ""
-
-    def setData(self, index: Index, value: Any, role: int = _Role.EditRole) -> bool:
-        if role != _Role.EditRole or not index.isValid():
-            return False
-        number, column, text = index.row(), self.columns[index.column()], str(value).strip()
-        row = self.rows[number]
-        if text == column.show(row):
-            return True
-        place = f"{column.heading} of {self._name_of(row)}"
-        try:
-            changed = column.change(row, text)
-        except RefusedInputError as fault:
-            self.refused.emit(f"{place}: {fault}. The old entry stays.")
-            return False
-        return self.make((*self.rows[:number], changed, *self.rows[number + 1 :]), place)
 
 
 class SmallTableView(PlainTableView):
@@ -207,6 +126,17 @@ class SmallTableView(PlainTableView):
         rows = count * self.verticalHeader().defaultSectionSize()
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + rows + 6)
 
+    def buttons(self, what: str) -> tuple[QPushButton, QPushButton, QPushButton]:
+        """Return buttons that take out the chosen row, called `what`, and that undo and redo."""
+        stack = self._table.undo_stack
+        undo = button("Undo", "Take the last change of this list back", stack.undo)
+        redo = button("Redo", "Do it again", stack.redo)
+        for each, able in ((undo, stack.canUndoChanged), (redo, stack.canRedoChanged)):
+            each.setEnabled(False)
+            able.connect(each.setEnabled)
+        tip = f"The chosen {what} (Delete does the same)"
+        return button("Take out", tip, self.remove_chosen), undo, redo
+
     def event(self, event: QEvent) -> bool:
         """Keep Undo and Redo here: the recipe's would change what is not looked at."""
         if event.type() == QEvent.Type.ShortcutOverride and self._own(cast(QKeyEvent, event)):
@@ -216,8 +146,8 @@ class SmallTableView(PlainTableView):
 
     def _own(self, event: QKeyEvent) -> Callable[[], None] | None:
         if event.matches(QKeySequence.StandardKey.Undo):
-            return self._table.undo
-        return self._table.redo if event.matches(QKeySequence.StandardKey.Redo) else None
+            return self._table.undo_stack.undo
+        return self._table.undo_stack.redo if event.matches(QKeySequence.StandardKey.Redo) else None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         own = self._own(event)

@@ -16,7 +16,7 @@ def model_of(spec, opened, display):
 
 
 def cell(model, row, key):
-    return model.index(row, [column.key for column in model.spec.columns].index(key))
+    return model.index(row, model.column_of(key))
 
 
 @pytest.mark.parametrize("spec", ALL, ids=lambda spec: spec.lines)

@@ -4,13 +4,24 @@ import pytest
 from PySide6.QtCore import Qt
 
 from designer.errors import RefusedInputError
-from designer.window.parts.small_table import SmallColumn, SmallTable, SmallTableView
+from designer.window.parts.columns import Column
+from designer.window.parts.small_table import SmallTable, SmallTableView
 
 
-def number(_row, text):
-    if not text.isdigit():
-        raise RefusedInputError(f"“{text}” is no number")
-    return int(text)
+def number(typed):
+    if not typed.text.isdigit():
+        raise RefusedInputError(f"“{typed.text}” is no number")
+    return int(typed.text)
+
+
+class Numbers(SmallTable):
+    """Numbers, each a row."""
+
+    def name_of(self, row):
+        return f"row {row}"
+
+    def changed(self, column, row, text):
+        return column.value(row, text, self.display)
 
 
 def no_twins(rows):
@@ -20,8 +31,9 @@ def no_twins(rows):
 
 
 @pytest.fixture
-def table(qapp):
-    made = SmallTable((SmallColumn("Number", str, number),), lambda row: f"row {row}", no_twins)
+def table(qapp, display):
+    column = Column("number", "Number", text=lambda row, _: str(row), read=number)
+    made = Numbers((column,), display, no_twins)
     made.put((1, 5))
     return made
 
@@ -44,19 +56,19 @@ def test_it_keeps_the_rules_of_a_model(qtmodeltester, table):
 def test_a_change_is_taken_back_and_done_again(table):
     assert table.setData(table.index(0, 0), "7")
     assert table.rows == (5, 7)
-    table.undo()
+    table.undo_stack.undo()
     assert table.rows == (1, 5)
-    assert not table.can_undo
-    table.redo()
+    assert not table.undo_stack.canUndo()
+    table.undo_stack.redo()
     assert table.rows == (5, 7)
-    assert not table.can_redo
+    assert not table.undo_stack.canRedo()
 
 
 def test_after_another_change_nothing_is_done_again(table):
-    table.remove(0)
-    table.undo()
-    table.remove(1)
-    assert not table.can_redo
+    table.remove([0])
+    table.undo_stack.undo()
+    table.remove([1])
+    assert not table.undo_stack.canRedo()
     assert table.rows == (1,)
 
 
@@ -67,14 +79,14 @@ def test_what_is_refused_is_told_with_its_place_and_changes_nothing(qtbot, table
     assert refused.args[0].startswith("Number of row 1: ")
     assert told in refused.args[0]
     assert table.rows == (1, 5)
-    assert not table.can_undo
+    assert not table.undo_stack.canUndo()
 
 
 def test_what_comes_from_elsewhere_cannot_be_undone(table):
-    table.remove(0)
+    table.remove([0])
     table.put((2, 3))
-    assert not table.can_undo
-    assert not table.can_redo
+    assert not table.undo_stack.canUndo()
+    assert not table.undo_stack.canRedo()
 
 
 def test_the_keyboard_edits_takes_out_and_takes_back(qtbot, table, view):

@@ -28,14 +28,14 @@ def versions() -> None:
 
 def values() -> None:
     """Lose the first signs of what is typed into a cell."""
-    from designer.window.compose import lines_columns, lines_model
+    from designer.window.parts.columns import Column
 
-    parsed = lines_columns.parsed
+    value = Column.value
 
     def wrong(column: Any, row: Any, text: str, *more: Any) -> Any:
-        return parsed(column, row, text[-6:], *more)
+        return value(column, row, text[-6:], *more)
 
-    lines_model.parsed = wrong
+    Column.value = wrong
 
 
 def freeze() -> None:

@@ -1,0 +1,119 @@
+"""The columns of pots, fermenters and the cupboard: a record keeps what was typed, as text."""
+
+from __future__ import annotations
+
+from datetime import date
+from math import inf
+from typing import Any
+
+from designer.errors import RefusedInputError
+from designer.recipe.document import FERMENTER_KINDS, STOVES
+from designer.recipe.fields import FieldFacts
+from designer.recipe.quantity import Kind
+from designer.units.marks import without_marks
+from designer.window.parts.columns import Column, Typed
+from designer.workbench.cupboard import read_price
+
+SACKS = (0.0, 60_000.0)
+"""Amounts in grams that lie in a kitchen's cupboard."""
+YES = ("yes", "y", "true", "1", "open", "x")
+NO = ("", "no", "n", "false", "0", "closed")
+
+
+def _words(typed: Typed) -> str:
+    return without_marks(typed.text)
+
+
+def _name(typed: Typed) -> str:
+    if not typed.text:
+        raise RefusedInputError("a name is wanted; Delete takes the line out")
+    return _words(typed)
+
+
+def _choice(key: str, heading: str, choices: tuple[str, ...], width: int) -> Column:
+    def chosen(typed: Typed) -> str:
+        if typed.text and typed.text not in choices:
+            raise RefusedInputError(f"one of: {', '.join(choices)}")
+        return _words(typed)
+
+    return Column(key, heading, read=chosen, choices=choices, width=width)
+
+
+def _quantity(key: str, heading: str, kind: Kind, width: int, tip: str = "") -> Column:
+    facts = FieldFacts(heading, kind, -inf, inf, likely=SACKS if kind is Kind.DOSE else None)
+
+    def kept(typed: Typed) -> str:
+        return typed.display.read(kind, typed.text, typed.before).text if typed.text else ""
+
+    return Column(
+        key, heading, facts, lambda row, display: display.kept_text(kind, getattr(row, key)), kept,
+        tip=tip, width=width,
+    )  # fmt: skip
+
+
+def _price(typed: Typed) -> str:
+    money = typed.text.partition("/")[0].strip()
+    if not typed.text:
+        return ""
+    text = typed.text.replace(money, typed.display.read(Kind.MONEY, money).text, 1)
+    read_price(text)
+    return without_marks(text)
+
+
+def _day(key: str, heading: str, tip: str, width: int) -> Column:
+    def text(row: Any, _: object) -> str:
+        day = getattr(row, key)
+        return day.isoformat() if day is not None else ""
+
+    return Column(key, heading, text=text, read=_date, tip=tip, width=width)
+
+
+def _date(typed: Typed) -> date | None:
+    if not typed.text:
+        return None
+    try:
+        return date.fromisoformat(typed.text)
+    except ValueError:
+        raise RefusedInputError(f"“{typed.text[:40]}” is not a date like 2026-03-28") from None
+
+
+def _flag(typed: Typed) -> bool:
+    word = typed.text.casefold()
+    if word in YES:
+        return True
+    if word in NO:
+        return False
+    raise RefusedInputError("yes or no")
+
+
+_NOTES = Column("notes", "Notes", read=_words, width=80)
+POTS = (
+    Column("name", "Pot", read=_name, width=130),
+    _quantity("volume", "Volume", Kind.VOLUME, 70),
+    _quantity("diameter", "Diameter", Kind.LENGTH, 74),
+    _choice("stove", "Stove", STOVES, 74),
+    _quantity("power", "Power", Kind.POWER, 70),
+    _quantity("evaporation", "Evaporation", Kind.EVAPORATION, 90, "As measured; see below"),
+    _quantity("coil", "Coil", Kind.VOLUME, 58, "What the cooling coil displaces"),
+    _quantity("cooling_constant", "Cooling", Kind.RATE, 80, "As measured; see below"),
+    _NOTES,
+)
+FERMENTERS = (
+    Column("name", "Fermenter", read=_name, width=130),
+    _quantity("volume", "Volume", Kind.VOLUME, 70),
+    _quantity("graduation", "Marks every", Kind.VOLUME, 90),
+    _choice("kind", "Kind", FERMENTER_KINDS, 110),
+    _NOTES,
+)
+CUPBOARD = (
+    Column("name", "On hand", read=_name, suggests="all", width=180),
+    _quantity("amount", "Amount", Kind.DOSE, 80, "500 g, 1 kg, 1 1/2 oz, 2 packets"),
+    Column("price", "Price", read=_price, tip="9.50 / kg, or 4.20 for all", width=84),
+    _quantity("alpha", "Alpha acid", Kind.FRACTION, 84, "As the bag says, for hops"),
+    Column("lot", "Lot", read=_words, width=66),
+    _day("bought", "Bought", "2026-03-28", 88),
+    _day("best_before", "Best before", "2027-03-28", 92),
+    Column("open_bag", "Open", text=lambda row, _: "yes" if row.open_bag else "", read=_flag,
+           tip="yes or no", width=56),
+    _NOTES._replace(width=110),
+)  # fmt: skip

@@ -1,0 +1,85 @@
+"""The columns of a table, each declared once: what heads it, what it shows, how it is typed.
+
+Columns are data, so that one model, one delegate and one view serve every table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from PySide6.QtCore import Qt
+
+from designer.library.document_reading import checked_quantity
+from designer.recipe.fields import FieldFacts
+from designer.units import ShownUnits
+from designer.window.parts.display_format import DisplayFormat
+
+
+class Typed(NamedTuple):
+    """What was typed into a cell of a row; `before` is the text that the cell then held."""
+
+    text: str
+    row: Any
+    before: str
+    display: DisplayFormat
+
+
+class Column(NamedTuple):
+    """One column; `key` is the field of a row that it shows.
+
+    `facts` are those of a quantity. `text` is what a cell shows where that is not the field as it
+    stands, and `read` what the field becomes by what is typed: it raises RefusedInputError. `bare`
+    is the unit of a bare number in an empty cell, metric and US, where it is no usual one.
+    """
+
+    key: str
+    heading: str
+    facts: FieldFacts | None = None
+    text: Callable[[Any, DisplayFormat], str] | None = None
+    read: Callable[[Typed], Any] | None = None
+    choices: tuple[str, ...] = ()
+    suggests: str = ""
+    bare: tuple[str, str] = ("", "")
+    tip: str = ""
+    right: bool = False
+    width: int = 90
+    editable: bool = True
+
+    @property
+    def alignment(self) -> Qt.AlignmentFlag:
+        """How what stands in it is aligned."""
+        across = Qt.AlignmentFlag.AlignRight if self.right else Qt.AlignmentFlag.AlignLeft
+        return across | Qt.AlignmentFlag.AlignVCenter
+
+    def text_of(self, row: Any, display: DisplayFormat) -> str:
+        """Return what its cell of a row shows."""
+        if self.text is not None:
+            return self.text(row, display)
+        value = getattr(row, self.key)
+        return display.quantity(self.facts.kind, value) if self.facts is not None else value
+
+    def edit_text(self, row: Any, display: DisplayFormat) -> str:
+        """Return the text that an editor of its cell begins with."""
+        if self.facts is None or self.text is not None:
+            return self.text_of(row, display)
+        return display.to_edit(self.facts.kind, getattr(row, self.key))
+
+    def value(self, row: Any, text: str, display: DisplayFormat, before: str = "") -> Any:
+        """Return what its field becomes by a typed text; raises RefusedInputError.
+
+        `before` is what the cell showed when typing began, if that is not what it shows now.
+        """
+        before = before or self.edit_text(row, display)
+        if self.read is not None:
+            return self.read(Typed(text, row, before, display))
+        if self.facts is None:
+            return text.strip()
+        if not text.strip():
+            return None
+        found = display.read(self.facts.kind, text, before, self.bare_in(display))
+        return checked_quantity(self.facts, found)
+
+    def bare_in(self, display: DisplayFormat) -> str:
+        """Return the unit of a bare number in an empty cell, where it is no usual one."""
+        return self.bare[display.one_system is ShownUnits.US]
