@@ -94,7 +94,7 @@ def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
     if means.lines == "process":
         # Extract may go straight into the fermenter: nothing need come from the pot.
         day = brew(recipe)
-        return float(day.from_pot_l), 20.0 * float(day.batch_l)
+        return float(day.fermenter.from_pot_l), 20.0 * float(day.fermenter.batch_l)
     now = _amount_kg(recipe, means)
     return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)
 

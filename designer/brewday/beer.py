@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from designer.brewday.fermenter import Filled
 from designer.brewday.hop_methods import bitterness_by_line
+from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
@@ -29,38 +27,14 @@ COOL_FERMENT_C = 15.0
 """Below it the yeast needs the dose of a cool fermentation; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Beer:
-    """The finished beer and what it takes to finish it."""
-
-    original_gravity: Numeric
-    final_gravity: Numeric
-    abv_percent: Numeric
-    bitterness_ibu: Numeric
-    hop_ibu: dict[int, Numeric]
-    colour_srm: Numeric
-    kcal_per_100ml: Numeric
-    co2_g_l: Numeric
-    packaged_l: Numeric
-    yeast_low_g: Numeric
-    yeast_high_g: Numeric
-    priming_sugar_g: Numeric
-    priming_dextrose_g: Numeric
-    keg_bar: Numeric
-    water_treatment_g: Numeric
-
-
-def ferment(
-    recipe: Recipe, run: Run, filled: Filled, boil_start_sg: Numeric, boil_end_sg: Numeric
-) -> Beer:
+def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     """Return the beer that the filled fermenter becomes."""
     given, process = run.inputs, recipe.process
-    original = filled.wort.gravity_sg
+    original = run.fermenter.gravity_sg
     final = final_gravity(original, _fermentable_share(run, filled))
-    extracts = filled.wort.plato, plato_from_gravity(final)
-    hop_ibu = bitterness_by_line(
-        recipe.methods.bitterness, run, filled, (boil_start_sg + boil_end_sg) / 2.0, original
-    )
+    extracts = run.fermenter.plato, plato_from_gravity(final)
+    boil_sg = (boiled.boil_gravity_start + boiled.boil_gravity_end) / 2.0
+    hop_ibu = bitterness_by_line(recipe.methods.bitterness, run, filled, boil_sg, original)
     hops: Numeric = sum(hop_ibu.values(), 0.0)
     kits = _kit_mg(run, filled) / largest(filled.batch_l, 1e-9)
     mcu = malt_colour_units(filled.colour_units, filled.batch_l)

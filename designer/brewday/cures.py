@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 from designer.brewday.day import fullest_boiling_l, mixed_c
-from designer.brewday.results import KG_PER_L, Day
+from designer.brewday.results import Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
@@ -14,6 +14,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density
 from designer.wort.heat import enthalpy_kj
+from designer.wort.water import WATER_KG_PER_L
 
 _TRIES = 3
 
@@ -47,7 +48,7 @@ def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart |
 
     None where no start with at least a litre would do.
     """
-    limit = float(day.fullest_boiling_l) - surplus_l
+    limit = float(day.pot.fullest_boiling_l) - surplus_l
     typed = recipe.process.start_water
     if typed is None:
         return None
@@ -69,11 +70,11 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     Each kilogram frozen in place of poured takes the same heat out of the mix. None where not even
     all of the top-up, frozen, or none of it would land within a degree.
     """
-    mixed, frozen = float(day.mixed_c), float(day.frozen_kg)
-    if not day.frozen_melted:  # what has not melted hides how much too cold it is
+    mixed, frozen = float(day.fermenter.mixed_c), float(day.fermenter.frozen_kg)
+    if not day.fermenter.frozen_melted:  # what has not melted hides how much too cold it is
         mixed, frozen = mixed_c(_frozen(0.0).apply(recipe)), 0.0
-    plato = float(plato_from_gravity(float(day.original_gravity)))
-    mass_kg = float(day.batch_l) * float(wort_density(plato / 100.0, 20.0)) / 1000.0
+    plato = float(plato_from_gravity(float(day.beer.original_gravity)))
+    mass_kg = float(day.fermenter.batch_l) * float(wort_density(plato / 100.0, 20.0)) / 1000.0
     extract_kg = mass_kg * plato / 100.0
     water_kg = mass_kg - extract_kg
     too_much_kj = float(enthalpy_kj(extract_kg, water_kg, mixed)) - float(
@@ -82,7 +83,7 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     poured_kj = float(enthalpy_kj(0.0, 1.0, number(recipe.process, "tap_temperature")))
     frozen_kj = float(ice_enthalpy_kj(1.0, number(recipe.process, "frozen_temperature")))
     wanted = frozen + too_much_kj / (poured_kj - frozen_kj)
-    edit = _frozen(round(min(max(wanted, 0.0), float(day.top_up_l) * KG_PER_L), 1))
+    edit = _frozen(round(min(max(wanted, 0.0), float(day.fermenter.top_up_l) * WATER_KG_PER_L), 1))
     landed = mixed_c(edit.apply(recipe))
     return edit if abs(landed - pitch_c) < 1.5 else None
 

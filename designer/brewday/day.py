@@ -12,7 +12,7 @@ from designer.brewday.beer import ferment
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import gather
 from designer.brewday.isomerisation import IsoClock
-from designer.brewday.results import KG_PER_L, Day
+from designer.brewday.results import Boiled, Day, Steeped
 from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
 from designer.brewday.shares import what_lines_give
@@ -20,7 +20,8 @@ from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_
 from designer.brewday.tolerances import SAMPLES, AsTyped, Doubt, Draw, Sampled
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Stage
-from designer.wort.numeric import Numeric, largest
+from designer.wort.numeric import largest
+from designer.wort.water import WATER_KG_PER_L
 
 
 def brew(recipe: Recipe) -> Day:
@@ -41,66 +42,40 @@ def run_day(recipe: Recipe, draw: Draw, *, noting: bool, parts: int = 1) -> tupl
     """
     run = _started(recipe, draw, noting=noting)
     run.parts = parts
-    strike_c, steeped_c, held_l = _to_the_boil(run)
-    start_l, start_sg = run.pot.volume_l, run.pot.gravity_sg
+    steeped = _to_the_boil(run)
+    pot = run.pot
+    start_l, start_sg = pot.volume_l, pot.gravity_sg
     boil(run, run.plan.boil_late, run.plan.boil_hops)
-    end_l, end_sg, boiling = run.pot.volume_l, run.pot.gravity_sg, boiling_c(run)
+    end_l, end_sg, at_c = pot.volume_l, pot.gravity_sg, boiling_c(run)
     _after_the_boil(run)
     filled = fill_fermenter(run)
-    beer = ferment(recipe, run, filled, start_sg, end_sg)
-    day = Day(
-        start_water_l=run.inputs.water_kg / KG_PER_L,
-        strike_c=strike_c,
-        steeped_c=steeped_c,
-        held_in_grain_l=held_l,
+    boiled = Boiled(
+        start_water_l=run.inputs.water_kg / WATER_KG_PER_L,
         boil_start_l=start_l,
         boil_gravity_start=start_sg,
         boil_gravity_end=end_sg,
         boil_end_l=end_l,
-        boiling_c=boiling,
+        boiling_c=at_c,
         reached_boil=run.reached_boil,
-        evaporated_l=run.steam_kg / KG_PER_L,
-        pot_bitterness_ibu=filled.pot_ibu,
+        evaporated_l=run.steam_kg / WATER_KG_PER_L,
         fullest_l=run.fullest_l,
         fullest_at=run.fullest_at,
         fullest_boiling_l=run.fullest_boiling_l,
-        cool_to_c=filled.cool_to_c,
-        cooling_min=filled.cooling_min,
-        lost_to_trub_l=filled.lost_to_trub_l,
-        lost_to_hops_l=filled.lost_to_hops_l,
-        from_pot_l=filled.from_pot_l,
-        top_up_l=filled.top_up_l,
-        frozen_kg=filled.frozen_kg,
-        frozen_melted=filled.frozen_melted,
-        batch_l=filled.batch_l,
-        mixed_c=filled.mixed_c,
-        original_gravity=beer.original_gravity,
-        final_gravity=beer.final_gravity,
-        abv_percent=beer.abv_percent,
-        bitterness_ibu=beer.bitterness_ibu,
-        colour_srm=beer.colour_srm,
-        kcal_per_100ml=beer.kcal_per_100ml,
-        co2_g_l=beer.co2_g_l,
-        packaged_l=beer.packaged_l,
-        yeast_low_g=beer.yeast_low_g,
-        yeast_high_g=beer.yeast_high_g,
-        priming_sugar_g=beer.priming_sugar_g,
-        priming_dextrose_g=beer.priming_dextrose_g,
-        keg_bar=beer.keg_bar,
-        water_treatment_g=beer.water_treatment_g,
-        total_min=run.now_min,
     )
-    if noting:
-        _note_untimed(recipe, run)
-        additions = tuple(sorted(run.additions, key=lambda each: each.time_min))
-        day = replace(
-            day,
-            spans=tuple(run.spans),
-            additions=additions,
-            moments=tuple(run.moments),
-            gives=what_lines_give(run, filled, beer),
-        )
-    return day, run
+    beer = ferment(recipe, run, boiled, filled)
+    day = Day(steeped, boiled, filled, beer, run.now_min)
+    return (_with_time_line(day, recipe, run) if noting else day), run
+
+
+def _with_time_line(day: Day, recipe: Recipe, run: Run) -> Day:
+    _note_untimed(recipe, run)
+    return replace(
+        day,
+        spans=tuple(run.spans),
+        additions=tuple(sorted(run.additions, key=lambda each: each.time_min)),
+        moments=tuple(run.moments),
+        gives=what_lines_give(run, day.fermenter, day.beer),
+    )
 
 
 class _BoilWatched(Run):
@@ -146,10 +121,10 @@ def _after_the_boil(run: Run) -> None:
     stand(run, run.plan.stand_hops)
 
 
-def _to_the_boil(run: Run) -> tuple[Numeric, Numeric, Numeric]:
-    """Fill, steep if there is grain, boil: strike and steeped temperature, litres held."""
+def _to_the_boil(run: Run) -> Steeped:
+    """Fill, steep if there is grain, bring to the boil."""
     fill(run)
-    steeped: tuple[Numeric, Numeric, Numeric] = (run.pot.temp_c, run.pot.temp_c, 0.0)
+    steeped = Steeped(run.pot.temp_c, run.pot.temp_c, 0.0)
     if run.plan.grain:
         steeped = steep(run, run.plan.grain)
     for line in run.plan.into_steep:

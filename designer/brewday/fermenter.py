@@ -12,40 +12,17 @@ from dataclasses import dataclass
 
 from designer.brewday.inputs import Inputs
 from designer.brewday.pot import Contents
-from designer.brewday.results import KG_PER_L
+from designer.brewday.results import Filled
 from designer.brewday.run import Run
 from designer.brewday.stages import cool_to
 from designer.wort.chilling import ice_enthalpy_kj, settled
 from designer.wort.extract import water_for_volume
 from designer.wort.heat import enthalpy_kj, temperature_for
 from designer.wort.numeric import Numeric, clamp, largest, smallest
+from designer.wort.water import WATER_KG_PER_L
 
 HOTTEST_TO_POUR_C = 40.0
 _TINY_L = 1e-9
-
-
-@dataclass(frozen=True, slots=True)
-class Filled:
-    """The filled fermenter and how it came to be; litres at 20 °C.
-
-    `moved_fraction` is the share of the pot's wort that was moved; `pot_ibu` its bitterness there.
-    """
-
-    wort: Contents
-    cool_to_c: Numeric
-    cooling_min: Numeric
-    lost_to_trub_l: Numeric
-    lost_to_hops_l: Numeric
-    moved_fraction: Numeric
-    from_pot_l: Numeric
-    top_up_l: Numeric
-    frozen_kg: Numeric
-    frozen_melted: bool
-    batch_l: Numeric
-    mixed_c: Numeric
-    pot_ibu: Numeric
-    iso_mg: Numeric
-    colour_units: Numeric
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +57,13 @@ def fill_fermenter(run: Run) -> Filled:
     if run.noting:
         run.note("pitch", fermenter_l=float(wort.volume_l), temp_c=mixed_c)
     return Filled(
-        wort=wort,
         cool_to_c=cooled_c,
         cooling_min=cooling_min,
         lost_to_trub_l=trub_l,
         lost_to_hops_l=hops_l,
         moved_fraction=moved,
         from_pot_l=pot_l * moved,
-        top_up_l=(masses.liquid_kg + masses.frozen_kg) / KG_PER_L,
+        top_up_l=(masses.liquid_kg + masses.frozen_kg) / WATER_KG_PER_L,
         frozen_kg=masses.frozen_kg,
         frozen_melted=melted,
         batch_l=wort.volume_l,

@@ -22,7 +22,7 @@ COMFORTABLE = Quantity(2.5, "2.5 vol")
 def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No yeast, or less than the usual dose of dry yeast."""
     yeast = recipe.yeast
-    if float(day.original_gravity) < 1.001:
+    if float(day.beer.original_gravity) < 1.001:
         return
     if not yeast.name and yeast.amount is None:
         yield Finding(
@@ -31,11 +31,11 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
             say("no-yeast", "No yeast is chosen yet."),
         )
         return
-    low_kg, high_kg = float(day.yeast_low_g) / 1000.0, float(day.yeast_high_g) / 1000.0
+    low_kg, high_kg = float(day.beer.yeast_low_g) / 1000.0, float(day.beer.yeast_high_g) / 1000.0
     amount = yeast.amount
     weighed = amount is not None and amount.unit == "g" and yeast.form == "dry"
     if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
-        grams = round((float(day.yeast_low_g) + float(day.yeast_high_g)) / 2.0)
+        grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
         dose = Quantity(grams, f"{grams} g", unit="g")
         yield Finding(
             "care",
@@ -82,7 +82,7 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Formulas answer beyond where they were measured; say so."""
-    start, end = float(day.boil_gravity_start), float(day.boil_gravity_end)
+    start, end = float(day.pot.boil_gravity_start), float(day.pot.boil_gravity_end)
     low, high = MEASURED_BOIL_SG
     if recipe.hops and end > high:
         yield Finding(
@@ -120,7 +120,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 (Kind.TIME, boil),
             ),
         )
-    if float(day.colour_srm) > HIGHEST_FITTED_SRM:
+    if float(day.beer.colour_srm) > HIGHEST_FITTED_SRM:
         yield Finding(
             "note",
             "fermentables",
@@ -130,14 +130,14 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 (Kind.BEER_COLOUR, HIGHEST_FITTED_SRM),
             ),
         )
-    if float(day.original_gravity) > STRONG_SG:
+    if float(day.beer.original_gravity) > STRONG_SG:
         yield Finding(
             "care",
             "fermentables",
             say(
                 "strong",
                 "{0} is stronger than most yeast can finish. Add water or take less extract.",
-                (Kind.GRAVITY, float(day.original_gravity)),
+                (Kind.GRAVITY, float(day.beer.original_gravity)),
             ),
         )
 

@@ -20,7 +20,7 @@ NAMELESS = say("nameless-line", "A line without a name")
 
 def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No bitterness at all."""
-    if float(day.bitterness_ibu) < 0.5 and float(day.original_gravity) >= 1.001:
+    if float(day.beer.bitterness_ibu) < 0.5 and float(day.beer.original_gravity) >= 1.001:
         yield Finding(
             "care",
             "recipe",
@@ -129,7 +129,7 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More bitterness than a small pot carries."""
-    if float(day.pot_bitterness_ibu) > POT_CEILING_IBU:
+    if float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
         yield Finding(
             "care",
             "hops",
@@ -138,7 +138,7 @@ def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 "{0} in the pot before topping up is above the {1} that a pot carries in "
                 "practice; the beer may be less bitter than forecast. Boil more water, or accept "
                 "less bitterness.",
-                (Kind.BITTERNESS, float(day.pot_bitterness_ibu)),
+                (Kind.BITTERNESS, float(day.fermenter.pot_ibu)),
                 (Kind.BITTERNESS, POT_CEILING_IBU),
             ),
         )
@@ -146,7 +146,7 @@ def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Sugar brings no food for yeast."""
-    points = 1000.0 * (float(day.original_gravity) - 1.0)
+    points = 1000.0 * (float(day.beer.original_gravity) - 1.0)
     sugar = sum(
         day.gives[line.line_id].points
         for line in recipe.fermentables
@@ -168,7 +168,7 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
 def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Strong wort in a small pot darkens and takes bitterness away."""
     boil = number(recipe.process, "boil_time")
-    if float(day.boil_gravity_start) < 1.060 or boil < 30.0:
+    if float(day.pot.boil_gravity_start) < 1.060 or boil < 30.0:
         return
     early = [
         line
@@ -187,7 +187,7 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 "extract-early",
                 "The boil starts at {0}. {name} in the last 15 min keeps the beer "
                 "paler and may bring more bitterness from the same hops.",
-                (Kind.GRAVITY, float(day.boil_gravity_start)),
+                (Kind.GRAVITY, float(day.pot.boil_gravity_start)),
                 name=_named(most.name),
             ),
             ChangeLine(

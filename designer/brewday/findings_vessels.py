@@ -13,13 +13,14 @@ from designer.brewday.cures import (
     steep_at,
 )
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import KG_PER_L, Day, Finding
+from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
+from designer.wort.water import WATER_KG_PER_L
 
 HOTTEST_STEEP_C = 77.0
 COOLEST_STEEP_C = 60.0
@@ -42,7 +43,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
         return
     foam = foam_line_l(recipe.pot) or 0.0
-    fullest, boiling = float(day.fullest_l), float(day.fullest_boiling_l)
+    fullest, boiling = float(day.pot.fullest_l), float(day.pot.fullest_boiling_l)
     fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
     if fullest > rim:
         yield Finding(
@@ -54,7 +55,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 "and top up in the fermenter, or take a larger pot.",
                 (Kind.VOLUME, fullest),
                 (Kind.VOLUME, rim),
-                stage=word(day.fullest_at),
+                stage=word(day.pot.fullest_at),
             ),
             fix,
         )
@@ -79,7 +80,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     brim = number_or_none(recipe.fermenter, "volume")
     if brim is None:
         return
-    batch = float(day.batch_l)
+    batch = float(day.fermenter.batch_l)
     headspace = number(recipe.fermenter, "headspace")
     room = brim * (1.0 - headspace)
     if batch <= room + ROUNDING_L:
@@ -108,7 +109,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     lower = rounded_down(room, 0.1)
     fix = None
-    if float(day.from_pot_l) < lower and recipe.process.top_up_to is not None:
+    if float(day.fermenter.from_pot_l) < lower and recipe.process.top_up_to is not None:
         fix = set_volume("top_up_to", lower, say("top-up-to", "Top up to {0}"))
     over = batch > brim
     yield Finding(
@@ -131,7 +132,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
 def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """The mark lies below what the pot gives."""
     mark = number_or_none(recipe.process, "top_up_to")
-    batch = float(day.batch_l)
+    batch = float(day.fermenter.batch_l)
     if mark is not None and batch > mark + ROUNDING_L:
         enough = rounded_up(batch, 0.1)
         yield Finding(
@@ -156,7 +157,7 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "process.start_water",
             say("no-water", "Say how much water the pot starts with."),
         )
-    elif float(day.boil_gravity_end) > 1.2:
+    elif float(day.pot.boil_gravity_end) > 1.2:
         yield Finding(
             "stop",
             "process.start_water",
@@ -164,7 +165,7 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 "boils-dry",
                 "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
                 "put extract in late.",
-                (Kind.GRAVITY, float(day.boil_gravity_end)),
+                (Kind.GRAVITY, float(day.pot.boil_gravity_end)),
             ),
         )
 
@@ -174,10 +175,10 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     power = number(recipe.pot, "power")
     net = STOVE_EFFICIENCY[recipe.pot.stove] * power
     loss = number(recipe.pot, "heat_loss")
-    left = net - loss * (float(day.boiling_c) - number(recipe.process, "room_temperature"))
-    most_l_h = max(float(evaporation_kg_h(left)), 0.0) / KG_PER_L
+    left = net - loss * (float(day.pot.boiling_c) - number(recipe.process, "room_temperature"))
+    most_l_h = max(float(evaporation_kg_h(left)), 0.0) / WATER_KG_PER_L
     typed = number(recipe.process, "evaporation")
-    if not day.reached_boil:
+    if not day.pot.reached_boil:
         yield Finding(
             "stop",
             "pot.power",
@@ -207,7 +208,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """A steep outside its window draws tannin or little."""
     if not any(line.kind in ("steeping grain", "mash grain") for line in recipe.fermentables):
         return
-    wanted, got = number(recipe.process, "steep_temperature"), float(day.steeped_c)
+    wanted, got = number(recipe.process, "steep_temperature"), float(day.steep.steeped_c)
     if wanted > HOTTEST_STEEP_C:
         yield Finding(
             "care",
@@ -248,7 +249,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Wort too warm or too cold for the yeast once mixed."""
-    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.mixed_c)
+    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.fermenter.mixed_c)
     figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
         yield Finding(
@@ -277,7 +278,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More frozen water than the top-up takes, or ice that does not melt."""
-    typed, used = number(recipe.process, "frozen_top_up"), float(day.frozen_kg)
+    typed, used = number(recipe.process, "frozen_top_up"), float(day.fermenter.frozen_kg)
     if typed > used + 0.05:
         yield Finding(
             "note",
@@ -289,7 +290,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 (Kind.MASS, used),
             ),
         )
-    elif not day.frozen_melted:
+    elif not day.fermenter.frozen_melted:
         yield Finding(
             "care",
             "process.frozen_top_up",

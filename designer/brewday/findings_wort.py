@@ -24,7 +24,7 @@ _DRY = (Stage.FERMENTER, Stage.DRY_HOP)
 def no_wort(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """What keeps the fermenter from getting wort: the first cause that holds."""
     found = _nothing_moved(recipe, day)
-    if found is None and float(day.original_gravity) < LEAST_GRAVITY_SG:
+    if found is None and float(day.beer.original_gravity) < LEAST_GRAVITY_SG:
         found = _nothing_weighed_in(recipe) or _too_thin(recipe, day)
     if found is not None:
         yield found
@@ -57,7 +57,12 @@ def _nothing_weighed_in(recipe: Recipe) -> Finding | None:
 def _nothing_moved(recipe: Recipe, day: Day) -> Finding | None:
     """Wort stays in the pot, below the outlet or in the hops, and none is moved."""
     trub, hops, moved = (
-        float(each) for each in (day.lost_to_trub_l, day.lost_to_hops_l, day.from_pot_l)
+        float(each)
+        for each in (
+            day.fermenter.lost_to_trub_l,
+            day.fermenter.lost_to_hops_l,
+            day.fermenter.from_pot_l,
+        )
     )
     in_pot = trub + hops + moved
     if moved >= LEAST_MOVED * in_pot or _extract_kg(recipe) == 0.0:
@@ -121,8 +126,8 @@ def _too_thin(recipe: Recipe, day: Day) -> Finding:
             "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt "
             "extract or sugar, or take less water.",
             (Kind.MASS, _extract_kg(recipe)),
-            (Kind.VOLUME, float(day.batch_l)),
-            (Kind.GRAVITY, float(day.original_gravity)),
+            (Kind.VOLUME, float(day.fermenter.batch_l)),
+            (Kind.GRAVITY, float(day.beer.original_gravity)),
         ),
     )
 

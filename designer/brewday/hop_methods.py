@@ -7,8 +7,8 @@ of the boil, the volume at its end. Methods are never mixed within one total.
 
 from __future__ import annotations
 
-from designer.brewday.fermenter import Filled
 from designer.brewday.inputs import HopIn
+from designer.brewday.results import Filled
 from designer.brewday.run import Run
 from designer.recipe.quantity import Stage
 from designer.wort.bitterness_methods import garetz_ibu, rager_ibu

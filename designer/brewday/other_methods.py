@@ -90,7 +90,7 @@ def other_methods(recipe: Recipe, day: Day) -> tuple[MethodSays, ...]:
             ALCOHOL_METHODS,
             recipe.methods.alcohol,
             {
-                name: float(each.function(day.original_gravity, day.final_gravity))
+                name: float(each.function(day.beer.original_gravity, day.beer.final_gravity))
                 for name, each in ALCOHOL_METHODS.items()
             },
             {name: _outside_alcohol(name, day) for name in ALCOHOL_METHODS},
@@ -130,9 +130,9 @@ def _said(
 
 def _bitterness(recipe: Recipe, day: Day, method: str) -> float:
     if method == recipe.methods.bitterness:
-        return float(day.bitterness_ibu)
+        return float(day.beer.bitterness_ibu)
     by_it = replace(recipe, methods=replace(recipe.methods, bitterness=method))
-    return float(run_day(by_it, AsTyped(), noting=False)[0].bitterness_ibu)
+    return float(run_day(by_it, AsTyped(), noting=False)[0].beer.bitterness_ibu)
 
 
 def _mcu(day: Day) -> float:
@@ -143,7 +143,7 @@ def _outside_bitterness(method: str, recipe: Recipe, day: Day) -> str:
     stages = {hop.when.stage for hop in recipe.hops if hop.amount is not None}
     if not stages - {Stage.DRY_HOP, Stage.FERMENTER}:
         return ""
-    minutes, end_sg = number(recipe.process, "boil_time"), float(day.boil_gravity_end)
+    minutes, end_sg = number(recipe.process, "boil_time"), float(day.pot.boil_gravity_end)
     if method == "Tinseth":
         low, high = TINSETH_SG
         if not low <= end_sg <= high:
@@ -172,7 +172,7 @@ def _outside_colour(method: str, day: Day) -> str:
 
 
 def _outside_alcohol(method: str, day: Day) -> str:
-    original = float(day.original_gravity)
+    original = float(day.beer.original_gravity)
     if method in ("Hall", "linear") and original > STRONG_SG:
         side = "high" if method == "Hall" else "low"
         return f"Runs {side} above {STRONG_SG:.3f}; this is {original:.3f}."

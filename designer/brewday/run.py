@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from designer.brewday.inputs import ExtractIn, HopIn, Inputs
 from designer.brewday.isomerisation import IsoClock
 from designer.brewday.pot import Contents
-from designer.brewday.results import Addition, Moment, Span
 from designer.brewday.schedule import Schedule
+from designer.brewday.time_line import Addition, Moment, Span
 from designer.wort.numeric import Numeric, largest
 from designer.wort.water import boiling_point
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from designer.brewday.beer import Beer
-from designer.brewday.fermenter import Filled
-from designer.brewday.results import LineGives
+from designer.brewday.results import Beer, Filled, LineGives
 from designer.brewday.run import Run
 from designer.wort.colour import malt_colour_units
 
@@ -14,7 +12,7 @@ def what_lines_give(run: Run, filled: Filled, beer: Beer) -> dict[int, LineGives
 
     Points are shared by mass of extract, so that they add up to the original gravity.
     """
-    total_kg = float(filled.wort.extract_kg)
+    total_kg = float(run.fermenter.extract_kg)
     points = 1000.0 * (float(beer.original_gravity) - 1.0)
     batch_l = float(filled.batch_l)
     gives: dict[int, LineGives] = {}

@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from designer.brewday.inputs import ExtractIn, HopIn
+from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.wort.bitterness import TINSETH_RATE, tinseth_bigness
 from designer.wort.chilling import newton_temperature, newton_time
@@ -115,11 +116,8 @@ def fill(run: Run) -> None:
     run.note("fill")
 
 
-def steep(run: Run, grain: Sequence[ExtractIn]) -> tuple[Numeric, Numeric, Numeric]:
-    """Heat, put the grain in, hold, lift it out.
-
-    Returns the strike temperature and the temperature reached, °C, and litres held by the grain.
-    """
+def steep(run: Run, grain: Sequence[ExtractIn]) -> Steeped:
+    """Heat, put the grain in, hold, lift it out."""
     given = run.inputs
     grain_kg: Numeric = sum((line.grain_kg for line in grain), 0.0)
     strike = strike_temperature(given.steep_c, grain_kg, run.pot.water_kg, given.room_c)
@@ -136,7 +134,7 @@ def steep(run: Run, grain: Sequence[ExtractIn]) -> tuple[Numeric, Numeric, Numer
     run.now_min = start + given.steep_min
     run.note("steep")
     run.span("steep", f"Steep {given.steep_min:.0f} min", start)
-    return strike_c, steeped_c, _lift(run, grain_kg)
+    return Steeped(strike_c, steeped_c, _lift(run, grain_kg))
 
 
 def _draw_extract(run: Run, grain: Sequence[ExtractIn]) -> None:

@@ -121,10 +121,10 @@ def take_bag(recipe: Recipe, other: OtherAlpha) -> ChangeLine:
     alpha = Quantity(other.on_bag, f"{100.0 * other.on_bag:.4g} %")
     text = say("take-bag", "take the {name} that is in the cupboard", name=other.name)
     changed = ChangeLine("hops", other.line_id, (("alpha", alpha),), text)
-    wanted = float(brew(recipe).bitterness_ibu)
+    wanted = float(brew(recipe).beer.bitterness_ibu)
     after = changed.apply(recipe)
     aim = make_it(after, "bitterness_ibu", wanted, Means("hops", other.line_id, other.name))
-    if aim.edit is None or float(brew(after).bitterness_ibu) == wanted:
+    if aim.edit is None or float(brew(after).beer.bitterness_ibu) == wanted:
         return changed
     line = next(each for each in aim.edit.apply(after).hops if each.line_id == other.line_id)
     return changed._replace(changes=(("alpha", alpha), ("amount", line.amount)))

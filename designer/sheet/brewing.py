@@ -101,7 +101,7 @@ def _water(plan: Plan) -> list[Step]:
         do = plan.words("Stir {what} into the cold water.", what=all_of(plan, group))
         steps.append(step(plan, 0.0, do, group=group))
     if plan.spans("heat water"):
-        strike = plan.figures.temperature(float(plan.day.strike_c))
+        strike = plan.figures.temperature(float(plan.day.steep.strike_c))
         heat = plan.words("Heat it to *{temperature}*, lid on.", temperature=strike)
         reason = why(plan.say("Cold grain will cool it a little."))
         return [step(plan, 0.0, (*first, " ", *heat), reason), *steps]
@@ -122,7 +122,7 @@ def _steep(plan: Plan) -> list[Step]:
         temperature=at,
         time=length,
     )
-    reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steeped_c)))
+    reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steep.steeped_c)))
     reason = plan.say("{span} draws colour and flavour; hotter, harsh tannin.", span=window)
     wrong = plan.say("Too hot? Add a cup of cold water. Too cool? Low heat, bag off the base.")
     lift = plan.words("Lift the bag, let it drip for *{time}*; do not wring it.",
@@ -147,7 +147,7 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
     lid_on = plan.words("Heat until it just boils, lid on.")
     first = lid_on if groups else plan.words("Heat to the boil, lid off.")
     asides = [] if groups else [_foam(plan)]
-    if not plan.day.reached_boil:
+    if not plan.day.pot.reached_boil:
         asides.append(otherwise(plan.say("A weak stove? Keep the lid half on and watch it.")))
     steps = [step(plan, spans[0].start_min, first, *asides)]
     steps += [_extract(plan, group) for group in groups]
@@ -166,7 +166,7 @@ def _burner_off(plan: Plan) -> Words:
 
 def _foam(plan: Plan) -> Aside:
     volume = number_or_none(plan.recipe.pot, "volume")
-    full = plan.figures.volume(float(plan.day.fullest_boiling_l))
+    full = plan.figures.volume(float(plan.day.pot.fullest_boiling_l))
     parts = [plan.say("It boils over in seconds: stay.")]
     if volume is not None:
         pot = plan.figures.volume(volume)

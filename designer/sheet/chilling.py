@@ -6,7 +6,7 @@ pot: common practice, no source.
 
 from __future__ import annotations
 
-from designer.brewday.results import Span
+from designer.brewday.time_line import Span
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import all_of, care, otherwise, step, why
@@ -75,7 +75,7 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
 
 def _cool(plan: Plan, span: Span) -> Step:
     way, figures = plan.recipe.process.cooling, plan.figures
-    goal = figures.temperature(float(plan.day.cool_to_c))
+    goal = figures.temperature(float(plan.day.fermenter.cool_to_c))
     took = figures.minutes(span.end_min - span.start_min)
     do = plan.words(_COOL_WAYS[way], temperature=goal, time=took)
     reading = Reading(plan.say("Wort in the pot"), goal)
@@ -97,12 +97,12 @@ def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
 
 def _move(plan: Plan) -> Step:
     day, figures = plan.day, plan.figures
-    moved, left = float(day.from_pot_l), float(day.lost_to_trub_l)
+    moved, left = float(day.fermenter.from_pot_l), float(day.fermenter.lost_to_trub_l)
     do = plan.words("Pour or siphon it through a strainer into the fermenter.")
     if left > 0.0:
         sludge = plan.words("Leave *{volume}* of sludge behind.", volume=figures.volume(left))
         do = (*do, " ", *sludge)
-    weight = figures.rough_mass(1.05 * float(day.boil_end_l))
+    weight = figures.rough_mass(1.05 * float(day.pot.boil_end_l))
     asides = [care(plan.say("Some {weight} of wort: two people, or a jug.", weight=weight))]
     asides += _vessel_cares(plan)
     reading = Reading(plan.say("Into the fermenter"), figures.volume(moved))
@@ -122,10 +122,10 @@ def _vessel_cares(plan: Plan) -> list[Aside]:
 
 def _top_up(plan: Plan) -> list[Step]:
     day, figures = plan.day, plan.figures
-    frozen, poured = float(day.frozen_kg), float(day.liquid_top_up_l)
+    frozen, poured = float(day.fermenter.frozen_kg), float(day.fermenter.liquid_top_up_l)
     if frozen <= 0.0 and poured <= 0.05:
         return []
-    mark = figures.volume(float(day.batch_l))
+    mark = figures.volume(float(day.fermenter.batch_l))
     do: Words = ()
     if frozen > 0.0:
         do = plan.words("Add *{mass}* of frozen water.", mass=figures.mass(frozen))
@@ -136,7 +136,7 @@ def _top_up(plan: Plan) -> list[Step]:
     asides = [otherwise(plan.say("Trust the mark, not the jug."))]
     if frozen > 0.0:
         asides = [why(plan.say("Ice takes the last heat.")), *asides]
-    if not day.frozen_melted:
+    if not day.fermenter.frozen_melted:
         text = plan.say("Ice left over is normal here: wait until it is gone.")
         asides.append(otherwise(text))
     start = plan.spans("top up")[0].start_min
@@ -156,7 +156,9 @@ def _read(plan: Plan) -> Step:
     forecast = gravity_forecast(plan, plan.outlook.forecasts["original_gravity"])
     readings = (
         Reading(plan.say(ORIGINAL), forecast, plan.figures.degrees, also=plan.say("at")),
-        Reading(plan.say("Mixed wort"), plan.figures.temperature(float(plan.day.mixed_c))),
+        Reading(
+            plan.say("Mixed wort"), plan.figures.temperature(float(plan.day.fermenter.mixed_c))
+        ),
     )
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
@@ -170,7 +172,10 @@ def _pitch(plan: Plan) -> Step:
     minutes = span.start_min + 0.9 * (span.end_min - span.start_min)
     low, high = plan.yeast_band_c
     figures, yeast = plan.figures, plan.yeast
-    mixed, goal = float(plan.day.mixed_c), number(plan.recipe.process, "pitch_temperature")
+    mixed, goal = (
+        float(plan.day.fermenter.mixed_c),
+        number(plan.recipe.process, "pitch_temperature"),
+    )
     do = plan.words("At *{span}* add *{amount}* {yeast}.", span=figures.temperatures(low, high),
                     amount=yeast.amount, yeast=yeast.name)  # fmt: skip
     if plan.recipe.yeast.form == "dry":
@@ -192,9 +197,9 @@ def _close(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     litres = number_or_none(plan.recipe.fermenter, "volume")
     do = plan.words("Lid and airlock on. Carry it to a dark place.")
-    heavy = plan.figures.rough_mass(1.05 * float(plan.day.batch_l))
+    heavy = plan.figures.rough_mass(1.05 * float(plan.day.fermenter.batch_l))
     asides = [care(plan.say("{weight}, slippery: two people.", weight=heavy))]
-    if litres is not None and float(plan.day.batch_l) > 0.85 * litres:
+    if litres is not None and float(plan.day.fermenter.batch_l) > 0.85 * litres:
         text = plan.say("Little room above: fit a hose into a jar instead of the airlock.")
         asides.append(otherwise(text))
     return step(plan, span.end_min, do, *asides)

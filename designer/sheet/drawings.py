@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import Moment
+from designer.brewday.time_line import Moment
 from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Drawings, Label, Shape
 from designer.sheet.plan import Plan
@@ -38,7 +38,7 @@ def vessels(plan: Plan) -> Drawing:
     """Return pot and fermenter, to one scale, with the levels to look for."""
     rim = number_or_none(plan.recipe.pot, "volume")
     brim = number_or_none(plan.recipe.fermenter, "volume")
-    fullest, batch = float(plan.day.fullest_l), float(plan.day.batch_l)
+    fullest, batch = float(plan.day.pot.fullest_l), float(plan.day.fermenter.batch_l)
     pot_levels, tank_levels = _pot_levels(plan, rim), _tank_levels(plan)
     pot_size = rim if rim is not None else 1.25 * fullest
     tank_size = brim if brim is not None else 1.2 * batch
@@ -58,7 +58,7 @@ def vessels(plan: Plan) -> Drawing:
 
 def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
     levels = [
-        _Level(float(plan.day.fullest_l), plan.say("fullest")),
+        _Level(float(plan.day.pot.fullest_l), plan.say("fullest")),
         _Level(plan.day.boil_end_hot_l, plan.say("after the boil")),
     ]
     foam_l = foam_line_l(plan.recipe.pot)
@@ -69,8 +69,8 @@ def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
 
 def _tank_levels(plan: Plan) -> list[_Level]:
     return [
-        _Level(float(plan.day.batch_l), plan.say("topped up")),
-        _Level(float(plan.day.from_pot_l), plan.say("from the pot")),
+        _Level(float(plan.day.fermenter.batch_l), plan.say("topped up")),
+        _Level(float(plan.day.fermenter.from_pot_l), plan.say("from the pot")),
     ]
 
 

@@ -39,7 +39,7 @@ def head(plan: Plan, shop: str = "") -> Head:
 
 
 def _vessels(plan: Plan) -> str:
-    batch = plan.figures.volume(float(plan.day.batch_l))
+    batch = plan.figures.volume(float(plan.day.fermenter.batch_l))
     parts = [plan.say("{volume} in the fermenter", volume=batch)]
     for vessel in (plan.recipe.pot, plan.recipe.fermenter):
         litres, name = number_or_none(vessel, "volume"), name_of(vessel.name)

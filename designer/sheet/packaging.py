@@ -27,7 +27,7 @@ CONDITION_DAYS = 14
 
 def packaging(plan: Plan) -> Section:
     """Return how the beer is packaged, from the day of the second reading on."""
-    litres = float(plan.day.packaged_l)
+    litres = float(plan.day.beer.packaged_l)
     volume = plan.figures.volume(litres)
     if plan.recipe.process.package == "keg":
         lead = plan.say("about {volume}", volume=volume)
@@ -69,7 +69,7 @@ def _bottles(plan: Plan) -> list[Step]:
         care(plan.say("Sound bottles made for pressure.")),
     )
     made.add(*_priming(plan))
-    volume = plan.figures.volume(float(plan.day.packaged_l))
+    volume = plan.figures.volume(float(plan.day.beer.packaged_l))
     fill = plan.words(
         "Siphon the beer onto it, no splashing; stir gently. Fill to {gap} below the rim, cap.",
         gap=_gap(plan),
@@ -93,7 +93,7 @@ def _gap(plan: Plan) -> str:
 def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
-    sugar = float(day.priming_sugar_g)
+    sugar = float(day.beer.priming_sugar_g)
     limit = care(_limit(plan, volumes))
     if sugar < 0.5:
         own = plan.say("Sugar in the recipe is for the boil, not for the bubbles.")
@@ -102,9 +102,9 @@ def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     do = plan.words(
         "Boil *{sugar}* table sugar (or *{dextrose}* dextrose) in a cup of water, cool, pour in: "
         "{rate}.",
-        sugar=grams(plan, day.priming_sugar_g),
-        dextrose=grams(plan, day.priming_dextrose_g),
-        rate=_per_litre(plan, sugar / max(float(day.packaged_l), 1e-9)),
+        sugar=grams(plan, day.beer.priming_sugar_g),
+        dextrose=grams(plan, day.beer.priming_dextrose_g),
+        rate=_per_litre(plan, sugar / max(float(day.beer.packaged_l), 1e-9)),
     )
     aim = plan.say(
         "For {volumes} of CO2 at {temperature}. Sugar in the recipe is for the boil.",
@@ -143,7 +143,7 @@ def _limit(plan: Plan, volumes: float) -> str:
 def _keg(plan: Plan) -> list[Step]:
     figures, process = plan.figures, plan.recipe.process
     cold = figures.temperature(number(process, "serving_temperature"))
-    bar = float(plan.day.keg_bar)
+    bar = float(plan.day.beer.keg_bar)
     made = _Steps(plan)
     made.add(
         plan.words("Let all pressure out, then open, clean and sanitise the keg."),
@@ -159,7 +159,7 @@ def _keg(plan: Plan) -> list[Step]:
             "CO2 is heavy and stifles: bottle upright and chained, room aired, never a cellar."
         )),
         readings=(
-            Reading(plan.say("Beer in the keg"), figures.volume(float(plan.day.packaged_l))),
+            Reading(plan.say("Beer in the keg"), figures.volume(float(plan.day.beer.packaged_l))),
         ),
     )  # fmt: skip
     aim = plan.say(

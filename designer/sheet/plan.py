@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from designer.brewday.results import Addition, Day, Outlook, Span
+from designer.brewday.results import Day, Outlook
+from designer.brewday.time_line import Addition, Span
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind, Quantity, Stage
@@ -220,7 +221,7 @@ class Plan:
         yeast, day = self.recipe.yeast, self.day
         amount = self.figures.amount(yeast.amount, Kind.DOSE)
         if yeast.amount is None:
-            doses = (day.yeast_low_g, day.yeast_high_g)
+            doses = (day.beer.yeast_low_g, day.beer.yeast_high_g)
             low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
             dry, span = yeast.form == "dry", {"low": low, "high": high}
             amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")

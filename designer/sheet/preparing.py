@@ -84,9 +84,9 @@ def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
 def _packaging(plan: Plan) -> list[Item]:
     if plan.recipe.process.package == "keg":
         return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
-    if float(plan.day.priming_sugar_g) < 0.5:
+    if float(plan.day.beer.priming_sugar_g) < 0.5:
         return [Item("Packaging", "", plan.say("bottles and caps"))]
-    sugar = grams(plan, plan.day.priming_sugar_g)
+    sugar = grams(plan, plan.day.beer.priming_sugar_g)
     return [Item("Packaging", sugar, plan.say("table sugar for the bottles"))]
 
 
@@ -119,14 +119,14 @@ def water(plan: Plan) -> ItemList:
     start = number_or_none(plan.recipe.process, "start_water")
     if start:
         items.append(Item("", figures.volume(start), plan.say("cold water for the pot")))
-    if float(day.frozen_kg) > 0.0:
+    if float(day.fermenter.frozen_kg) > 0.0:
         name = plan.say("water, boiled, to freeze in clean lidded tubs")
-        items.append(Item("", figures.mass(float(day.frozen_kg)), name))
-    pour = float(day.liquid_top_up_l)
+        items.append(Item("", figures.mass(float(day.fermenter.frozen_kg)), name))
+    pour = float(day.fermenter.liquid_top_up_l)
     if pour > 0.05:
         name = plan.say("water to top up with, boiled, kept cold and covered")
         items.append(Item("", figures.volume(pour), name))
-    dose = float(day.water_treatment_g)
+    dose = float(day.beer.water_treatment_g)
     if dose > 0.0:
         name = plan.say("potassium metabisulfite into all of it against chlorine, 10 min")
         weighed = f"{figures.number(dose, '.2g')} g"

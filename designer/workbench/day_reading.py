@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from designer.brewday.results import Addition, Day, Moment
+from designer.brewday.results import Day
+from designer.brewday.time_line import Addition, Moment
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.message import say

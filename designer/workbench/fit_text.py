@@ -9,7 +9,7 @@ from typing import Any
 
 from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
 from designer.brewday.predictions import PREDICTIONS, Prediction
-from designer.brewday.results import Addition
+from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, show
@@ -98,9 +98,8 @@ def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
             f"; foam line at {figure(Kind.VOLUME, boil.foam_limit_l)}, "
             f"{below} at the fullest of the boil"
         )
-    gravity = (
-        f"boil {float(boil.day.boil_gravity_start):.3f} to {float(boil.day.boil_gravity_end):.3f}"
-    )
+    pot = boil.day.pot
+    gravity = f"boil {float(pot.boil_gravity_start):.3f} to {float(pot.boil_gravity_end):.3f}"
     yield from _wrapped(
         f"Pot{which}: start {figure(Kind.VOLUME, boil.start_water_l)}, fullest "
         f"{figure(Kind.VOLUME, boil.fullest_l)}{foam}; {gravity}, "
@@ -151,7 +150,7 @@ def fit_document(answer: FitAnswer) -> dict[str, Any]:
     return {
         "sentence": answer.sentence.text,
         "original": {key: _range(found) for key, found in answer.forecasts.items()},
-        "original_batch_l": float(answer.original.batch_l),
+        "original_batch_l": float(answer.original.fermenter.batch_l),
         "ways": [_way_document(way) for way in answer.ways],
         "does_not_work": [
             {"key": each.key, "name": each.name, "reason": each.reason.text}
@@ -219,13 +218,13 @@ def _boil_document(boil: Boil) -> dict[str, Any]:
         "rim_l": _finite(boil.rim_l),
         "foam_limit_l": _finite(boil.foam_limit_l),
         "foam_room_l": _finite(boil.foam_room_l),
-        "boil_gravity_start": float(boil.day.boil_gravity_start),
-        "boil_gravity_end": float(boil.day.boil_gravity_end),
+        "boil_gravity_start": float(boil.day.pot.boil_gravity_start),
+        "boil_gravity_end": float(boil.day.pot.boil_gravity_end),
         "pot_bitterness_ibu": boil.pot_bitterness_ibu,
-        "from_pot_l": float(boil.day.from_pot_l),
+        "from_pot_l": float(boil.day.fermenter.from_pot_l),
         "top_up_l": boil.top_up_l,
         "frozen_kg": boil.frozen_kg,
-        "batch_l": float(boil.day.batch_l),
+        "batch_l": float(boil.day.fermenter.batch_l),
         "goes_in": [_addition(each, amounts) for each in boil.goes_in],
         "fermenters": [_filling(each) for each in boil.fillings],
     }

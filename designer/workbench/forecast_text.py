@@ -6,7 +6,8 @@ from typing import Any
 
 from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.results import Day, Outlook, Range, at_stage
+from designer.brewday.results import Day, Outlook, Range
+from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
@@ -41,18 +42,20 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     def litres(value: Any) -> str:
         return show(Kind.VOLUME, round(float(value), 1))
 
-    boil = f"{float(day.boil_gravity_start):.3f} to {float(day.boil_gravity_end):.3f}"
+    pot, fermenter = day.pot, day.fermenter
+    boil = f"{float(pot.boil_gravity_start):.3f} to {float(pot.boil_gravity_end):.3f}"
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
-    when = at_stage(day.fullest_at)
+    when = at_stage(pot.fullest_at)
     return [
-        f"  Pot: start with {litres(day.start_water_l)}, fullest {litres(day.fullest_l)} "
+        f"  Pot: start with {litres(pot.start_water_l)}, fullest {litres(pot.fullest_l)} "
         f"({when})" + (f" of {litres(rim)}" if rim is not None else ""),
         f"  Boil: gravity {boil}, {litres(day.boil_end_hot_l)} left at its end, hot",
-        f"  Cool: {float(day.cooling_min):.0f} min to {_degrees(day.cool_to_c)}, "
-        f"mixed {_degrees(day.mixed_c)}",
-        f"  Fermenter: {litres(day.from_pot_l)} from the pot and {litres(day.top_up_l)} of water "
-        f"make {litres(day.batch_l)}" + (f" of {litres(brim)}" if brim is not None else ""),
+        f"  Cool: {float(fermenter.cooling_min):.0f} min to {_degrees(fermenter.cool_to_c)}, "
+        f"mixed {_degrees(fermenter.mixed_c)}",
+        f"  Fermenter: {litres(fermenter.from_pot_l)} from the pot and "
+        f"{litres(fermenter.top_up_l)} of water make {litres(fermenter.batch_l)}"
+        + (f" of {litres(brim)}" if brim is not None else ""),
     ]
 
 
@@ -65,22 +68,22 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
     day = outlook.day
     document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
     document |= {
-        "boil_gravity_start": float(day.boil_gravity_start),
-        "boil_gravity_end": float(day.boil_gravity_end),
+        "boil_gravity_start": float(day.pot.boil_gravity_start),
+        "boil_gravity_end": float(day.pot.boil_gravity_end),
         "pot": {
-            "start_l": float(day.start_water_l),
-            "fullest_l": float(day.fullest_l),
-            "fullest_at": day.fullest_at,
-            "end_l": float(day.boil_end_l),
+            "start_l": float(day.pot.start_water_l),
+            "fullest_l": float(day.pot.fullest_l),
+            "fullest_at": day.pot.fullest_at,
+            "end_l": float(day.pot.boil_end_l),
             "rim_l": number_or_none(recipe.pot, "volume"),
         },
         "fermenter": {
-            "from_pot_l": float(day.from_pot_l),
-            "top_up_l": float(day.top_up_l),
-            "total_l": float(day.batch_l),
+            "from_pot_l": float(day.fermenter.from_pot_l),
+            "top_up_l": float(day.fermenter.top_up_l),
+            "total_l": float(day.fermenter.batch_l),
             "brim_l": number_or_none(recipe.fermenter, "volume"),
         },
-        "cooling": {"mixed_c": float(day.mixed_c)},
+        "cooling": {"mixed_c": float(day.fermenter.mixed_c)},
         "methods": methods_document(other_methods(recipe, day)),
         "watch_out": [
             {

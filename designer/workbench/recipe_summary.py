@@ -17,7 +17,7 @@ def summary_of(recipe: Recipe, outlook: Outlook | None = None) -> Summary:
         style=recipe.style,
         fermenter=recipe.fermenter.name,
         pot=recipe.pot.name,
-        batch_l=float(day.batch_l),
-        pot_fullest_l=float(day.fullest_l),
+        batch_l=float(day.fermenter.batch_l),
+        pot_fullest_l=float(day.pot.fullest_l),
         **forecast_columns({each.key: float(each.compute(day)) for each in MAIN}),
     )

@@ -19,6 +19,8 @@ from designer.wort.numeric import Numeric, horner, largest, log
 
 STANDARD_PRESSURE_PA = 101325.0
 PASCAL_PER_MM_HG = 133.322
+WATER_KG_PER_L = 0.998203
+"""A litre of water at 20 °C weighs so many kilograms."""
 HIGHEST_ALTITUDE_M = 30000.0
 """Above this the standard atmosphere used here has no meaning; higher answers as this."""
 

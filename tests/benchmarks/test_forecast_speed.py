@@ -41,7 +41,7 @@ def test_a_forecast_without_ranges(benchmark, recipe):
 
 @pytest.mark.benchmark(group="forecast")
 def test_one_plain_run(benchmark, recipe):
-    assert benchmark(plain_run, recipe).original_gravity > 1.0
+    assert benchmark(plain_run, recipe).beer.original_gravity > 1.0
 
 
 def median_ms(work, times=60):

@@ -49,10 +49,10 @@ def test_every_means_that_reaches_the_value_reaches_it(porter, key, wanted, with
 
 def test_the_volume_dilutes_to_a_gravity(porter):
     aim = make_it(porter, "original_gravity", 1.045, TOP_UP)
-    batch = brew(aim.edit.apply(porter)).batch_l
+    batch = brew(aim.edit.apply(porter)).fermenter.batch_l
     day = brew(porter)
     # mass balance of the extract: points times litres stay, near enough for small changes
-    points = 1000 * (day.original_gravity - 1) * day.batch_l
+    points = 1000 * (day.beer.original_gravity - 1) * day.fermenter.batch_l
     assert points / batch == pytest.approx(45.0, abs=0.5)
 
 
@@ -88,9 +88,9 @@ def test_half_a_tin_has_half_its_bitterness():
     changes = dict(with_amount(kit, Quantity(kit.amount.value / 2, "850 g")))
     assert changes["label_amount"] == kit.amount
     half = replace(only_kit, fermentables=(replace(kit, **changes),))
-    whole_ibu, half_ibu = brew(only_kit).bitterness_ibu, brew(half).bitterness_ibu
+    whole_ibu, half_ibu = brew(only_kit).beer.bitterness_ibu, brew(half).beer.bitterness_ibu
     assert half_ibu == pytest.approx(whole_ibu / 2, rel=0.02)
     again = dict(with_amount(half.fermentables[0], kit.amount))
     assert "label_amount" not in again
     back = replace(only_kit, fermentables=(replace(half.fermentables[0], **again),))
-    assert brew(back).bitterness_ibu == pytest.approx(whole_ibu)
+    assert brew(back).beer.bitterness_ibu == pytest.approx(whole_ibu)

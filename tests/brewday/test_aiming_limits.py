@@ -174,7 +174,7 @@ def test_water_goes_from_what_the_pot_gives_to_twenty_batches(harbour_porter, ki
     aim = make_it(harbour_porter, "original_gravity", 1.9, TOP_UP)
     as_it_comes, drowned = (
         forecast(harbour_porter, "original_gravity", TOP_UP, litres, kitchen)
-        for litres in (day.from_pot_l, 20 * day.batch_l)
+        for litres in (day.fermenter.from_pot_l, 20 * day.fermenter.batch_l)
     )
     assert aim.low == pytest.approx(as_it_comes, rel=1e-12)
     assert aim.high == pytest.approx(drowned, rel=1e-12)
@@ -190,9 +190,9 @@ def test_a_kit_that_is_never_boiled_is_diluted_in_the_fermenter(kitchen):
         ),
     )  # fmt: skip
     day = brew(recipe)
-    assert day.from_pot_l == pytest.approx(0.0, abs=1e-5)  # the pot is never quite dry
+    assert day.fermenter.from_pot_l == pytest.approx(0.0, abs=1e-5)  # the pot is never quite dry
     aim = make_it(recipe, "original_gravity", 1.045, TOP_UP)
-    points = 1000 * (day.original_gravity - 1) * day.batch_l
+    points = 1000 * (day.beer.original_gravity - 1) * day.fermenter.batch_l
     assert amount_in(aim.edit).value == pytest.approx(points / 45.0, abs=0.1)
     assert aim.reached == pytest.approx(1.045, abs=1e-4)
     syrup = forecast(recipe, "original_gravity", TOP_UP, 0.0, kitchen)
@@ -266,14 +266,14 @@ def test_more_of_a_hopped_kit_brings_more_of_what_its_label_says(kitchen):
         process=kitchen.quiet_process(start_water=kitchen.q(0), top_up_to=kitchen.q(20)),
         fermentables=(tin,),
     )
-    wanted = 2 * float(brew(recipe).original_gravity) - 1
+    wanted = 2 * float(brew(recipe).beer.original_gravity) - 1
     aim = make_it(recipe, "original_gravity", wanted, line_means(recipe, "fermentables", 0))
     (line,) = aim.edit.apply(recipe).fermentables
     assert line.label_amount == tin.amount
     tins = line.amount.value / tin.amount.value
     assert tins == pytest.approx(2.0, rel=0.02)
-    ibu = float(brew(aim.edit.apply(recipe)).bitterness_ibu)
-    assert ibu == pytest.approx(tins * float(brew(recipe).bitterness_ibu), rel=0.02)
+    ibu = float(brew(aim.edit.apply(recipe)).beer.bitterness_ibu)
+    assert ibu == pytest.approx(tins * float(brew(recipe).beer.bitterness_ibu), rel=0.02)
 
 
 @pytest.mark.parametrize("wanted", [1.031, 1.055, 1.2])

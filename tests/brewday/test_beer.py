@@ -20,9 +20,9 @@ def with_process(recipe, **typed):
 def test_food_value_and_gas_are_those_of_the_forecast_gravities(harbour_porter):
     """ASBC food value and Balling's gas, from the two gravities."""
     day = brew(harbour_porter)
-    both = day.original_gravity, day.final_gravity
-    assert day.kcal_per_100ml == pytest.approx(kcal_per_100ml(*both), rel=1e-9)
-    assert day.co2_g_l == pytest.approx(co2_from_fermentation(*both), rel=1e-9)
+    both = day.beer.original_gravity, day.beer.final_gravity
+    assert day.beer.kcal_per_100ml == pytest.approx(kcal_per_100ml(*both), rel=1e-9)
+    assert day.beer.co2_g_l == pytest.approx(co2_from_fermentation(*both), rel=1e-9)
 
 
 def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitchen):
@@ -31,27 +31,31 @@ def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitch
               When(Stage.DRY_HOP, "dry", days=3.0))  # fmt: skip
     recipe = with_process(harbour_porter, carbonation=kitchen.q(2.5, "vol"))
     day = brew(with_line_ids(replace(recipe, hops=(*recipe.hops, dry))))
-    assert day.packaged_l == pytest.approx(10.0 * 0.96 - 0.2)
-    assert day.priming_sugar_g == pytest.approx(priming_sugar_g(day.packaged_l, 2.5, 19.0))
-    assert day.priming_dextrose_g == pytest.approx(
-        priming_sugar_g(day.packaged_l, 2.5, 19.0, "dextrose monohydrate")
+    assert day.beer.packaged_l == pytest.approx(10.0 * 0.96 - 0.2)
+    assert day.beer.priming_sugar_g == pytest.approx(
+        priming_sugar_g(day.beer.packaged_l, 2.5, 19.0)
     )
-    assert day.priming_dextrose_g > 1.1 * day.priming_sugar_g
-    assert day.keg_bar == pytest.approx(keg_pressure_bar(2.5, 6.0))
+    assert day.beer.priming_dextrose_g == pytest.approx(
+        priming_sugar_g(day.beer.packaged_l, 2.5, 19.0, "dextrose monohydrate")
+    )
+    assert day.beer.priming_dextrose_g > 1.1 * day.beer.priming_sugar_g
+    assert day.beer.keg_bar == pytest.approx(keg_pressure_bar(2.5, 6.0))
 
 
 @pytest.mark.parametrize(("pitch_c", "low", "high"), [(19, 5, 8), (15, 5, 8), (14.9, 8, 12)])
 def test_a_cool_ferment_wants_more_yeast(pitch_c, low, high, harbour_porter, kitchen):
     """Makers' data sheets (quoted): 0.5 to 0.8 g/L, 0.8 to 1.2 g/L below 15 °C."""
     day = brew(with_process(harbour_porter, pitch_temperature=kitchen.q(pitch_c, "°C")))
-    assert (day.yeast_low_g, day.yeast_high_g) == pytest.approx((low, high))
+    assert (day.beer.yeast_low_g, day.beer.yeast_high_g) == pytest.approx((low, high))
 
 
 def test_all_the_water_of_the_day_is_treated_if_it_is_chlorinated(harbour_porter, kitchen):
-    assert brew(harbour_porter).water_treatment_g == 0.0
+    assert brew(harbour_porter).beer.water_treatment_g == 0.0
     day = brew(with_process(harbour_porter, chlorine=kitchen.q(2.0, "mg/L")))
-    litres = 6.5 + day.top_up_l
-    assert day.water_treatment_g == pytest.approx(metabisulfite_mg(litres, 2.0) / 1000, rel=1e-3)
+    litres = 6.5 + day.fermenter.top_up_l
+    assert day.beer.water_treatment_g == pytest.approx(
+        metabisulfite_mg(litres, 2.0) / 1000, rel=1e-3
+    )
 
 
 def test_sugar_in_the_fermenter_ferments_with_the_rest(harbour_porter, kitchen):
@@ -61,12 +65,16 @@ def test_sugar_in_the_fermenter_ferments_with_the_rest(harbour_porter, kitchen):
         replace(harbour_porter, fermentables=(*harbour_porter.fermentables, honey))
     )
     day = brew(recipe)
-    moved = day.from_pot_l / (day.from_pot_l + day.lost_to_trub_l + day.lost_to_hops_l)
+    moved = day.fermenter.from_pot_l / (
+        day.fermenter.from_pot_l + day.fermenter.lost_to_trub_l + day.fermenter.lost_to_hops_l
+    )
     kilograms = [1.2 * moved, 0.4825 * moved, 0.0975 * moved, 0.5]
     share = real_fermentability(
         kilograms, [0.61, 0.61, 0.38, 1.0], [False, False, False, True], 0.75
     )
-    apparent = (day.original_gravity - day.final_gravity) / (day.original_gravity - 1.0)
+    apparent = (day.beer.original_gravity - day.beer.final_gravity) / (
+        day.beer.original_gravity - 1.0
+    )
     assert apparent == pytest.approx(share / 0.81, rel=1e-9)
 
 
@@ -75,5 +83,5 @@ def test_a_cup_of_hopped_beer_is_as_bitter_as_its_wort(kitchen):
                       label_bitterness=kitchen.q(400))  # fmt: skip
     process = kitchen.quiet_process(start_water=kitchen.q(0.4, "L"), boil_time=kitchen.q(0, "min"))
     day = brew(kitchen.recipe(process=process, fermentables=(kit,)))
-    assert day.bitterness_ibu == pytest.approx(400 * 0.05 / day.batch_l)
-    assert day.batch_l < 0.5
+    assert day.beer.bitterness_ibu == pytest.approx(400 * 0.05 / day.fermenter.batch_l)
+    assert day.fermenter.batch_l < 0.5

@@ -24,8 +24,8 @@ def test_a_day_cut_short_holds_as_much_as_the_whole_day(harbour_porter, kitchen)
     )
     for recipe in (harbour_porter, coil):
         day = brew(recipe)
-        assert fullest_boiling_l(recipe) == pytest.approx(day.fullest_boiling_l, rel=1e-12)
-        assert mixed_c(recipe) == pytest.approx(day.mixed_c, rel=1e-12)
+        assert fullest_boiling_l(recipe) == pytest.approx(day.pot.fullest_boiling_l, rel=1e-12)
+        assert mixed_c(recipe) == pytest.approx(day.fermenter.mixed_c, rel=1e-12)
     assert fullest_boiling_l(coil) == pytest.approx(fullest_boiling_l(harbour_porter) + 0.4)
 
 
@@ -33,7 +33,7 @@ def test_less_water_is_as_much_less_as_is_needed(harbour_porter):
     day = brew(harbour_porter)
     for surplus_l in (0.2, 1.0, 2.5):
         edit = cures.less_start_water(harbour_porter, day, surplus_l)
-        fuller = float(day.fullest_boiling_l) - fullest_boiling_l(edit.apply(harbour_porter))
+        fuller = float(day.pot.fullest_boiling_l) - fullest_boiling_l(edit.apply(harbour_porter))
         assert surplus_l <= fuller < surplus_l + 0.25
         litres = edit.apply(harbour_porter).process.start_water
         assert edit.text.text == f"Start with {litres.value:.1f} L"
@@ -52,7 +52,7 @@ def test_where_grain_drinks_most_of_the_water_it_is_tried_again(kitchen):
     )
     day = brew(recipe)
     edit = cures.less_start_water(recipe, day, 1.7)
-    assert day.fullest_boiling_l - fullest_boiling_l(edit.apply(recipe)) >= 1.7
+    assert day.pot.fullest_boiling_l - fullest_boiling_l(edit.apply(recipe)) >= 1.7
     assert edit.value.value == pytest.approx(2.6)
 
 
@@ -85,7 +85,7 @@ def test_frozen_water_lands_the_mix_at_pitching(pitch_c, harbour_porter, kitchen
 def test_the_frozen_kilogram_that_is_asked_for_may_be_small(harbour_porter, kitchen):
     recipe = with_process(harbour_porter, kitchen, cool_to=24.0, frozen_top_up=2.5)
     day = brew(with_process(recipe, kitchen, frozen_top_up=0.0))
-    slightly_colder = float(day.mixed_c) - 3.0
+    slightly_colder = float(day.fermenter.mixed_c) - 3.0
     edit = cures.frozen_water_for(recipe, brew(recipe), slightly_colder)
     assert 0.1 <= edit.apply(recipe).process.frozen_top_up.value < 1.0
     assert edit.text.text.startswith("Freeze 0.")

@@ -20,6 +20,7 @@ from designer.resource_files import resource_path
 from designer.wort.bitterness import POT_CEILING_IBU
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
+from tests.brewday.days import with_figures
 
 
 @pytest.fixture(scope="module")
@@ -55,7 +56,7 @@ EDGES_OF_THE_DAY = [
     (findings_vessels.frozen_left_over, "frozen-left-over", "frozen_kg", 1.451, 1.449),
     (findings_wort.no_wort, "nothing-to-ferment", "original_gravity", 1.0011, 1.0009),
     (findings_lines.no_hops, "no-hops", "bitterness_ibu", 0.51, 0.49),
-    (findings_lines.too_bitter_for_the_pot, "pot-bitterness", "pot_bitterness_ibu",
+    (findings_lines.too_bitter_for_the_pot, "pot-bitterness", "pot_ibu",
      POT_CEILING_IBU - 0.01, POT_CEILING_IBU + 0.01),
     (findings_lines.extract_could_go_late, "extract-early", "boil_gravity_start", 1.0599, 1.0601),
     (findings_beer.outside_measured_range, "bitterness-range", "boil_gravity_end", 1.1299, 1.1301),
@@ -73,8 +74,8 @@ EDGES_OF_THE_DAY = [
     ("finder", "code", "field", "before", "beyond"), EDGES_OF_THE_DAY, ids=named
 )
 def test_a_finding_comes_just_beyond_its_edge(porter, day, finder, code, field, before, beyond):
-    assert code not in codes(finder, porter, replace(day, **{field: before}))
-    assert code in codes(finder, porter, replace(day, **{field: beyond}))
+    assert code not in codes(finder, porter, with_figures(day, **{field: before}))
+    assert code in codes(finder, porter, with_figures(day, **{field: beyond}))
 
 
 # (finder, code, place in the recipe, just before the edge, just beyond it)
@@ -123,7 +124,7 @@ def test_pressure_beyond_what_bottles_hold_stops_the_brewer(porter, day):
 def test_sugar_is_told_of_above_a_fifth_of_the_gravity(porter, day):
     sugar = set_field(porter, "fermentables.2.kind", "sugar")
     line_id = sugar.fermentables[1].line_id
-    points = 1000 * (day.original_gravity - 1)
+    points = 1000 * (day.beer.original_gravity - 1)
 
     def told(share):
         gives = {**day.gives, line_id: LineGives(points=share * points)}
@@ -131,24 +132,24 @@ def test_sugar_is_told_of_above_a_fifth_of_the_gravity(porter, day):
 
     assert told(0.199) == set()
     assert told(0.201) == {"much-sugar"}
-    tiny = replace(day, original_gravity=1.0049, gives={line_id: LineGives(points=4.9)})
+    tiny = with_figures(day, original_gravity=1.0049, gives={line_id: LineGives(points=4.9)})
     assert codes(findings_lines.much_sugar, sugar, tiny) == set()
 
 
 def test_yeast_is_asked_for_only_where_there_is_something_to_ferment(porter, day):
     without = replace(porter, yeast=replace(porter.yeast, name="", amount=None))
     assert codes(findings_beer.yeast_short, without, day) == {"no-yeast"}
-    water = replace(day, original_gravity=1.0009)
+    water = with_figures(day, original_gravity=1.0009)
     assert codes(findings_beer.yeast_short, without, water) == set()
     named = replace(porter, yeast=replace(porter.yeast, amount=None))
     assert codes(findings_beer.yeast_short, named, day) == set()
     liquid = replace(porter, yeast=replace(porter.yeast, form="liquid"))
-    short = replace(day, yeast_low_g=50.0)
+    short = with_figures(day, yeast_low_g=50.0)
     assert codes(findings_beer.yeast_short, liquid, short) == set()
 
 
 def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
-    short = replace(day, yeast_low_g=20.0, yeast_high_g=30.0)
+    short = with_figures(day, yeast_low_g=20.0, yeast_high_g=30.0)
     (finding,) = findings_beer.yeast_short(porter, short)
     assert finding.fix.value.value == 25.0
     assert [value for _, value in finding.message.figures] == pytest.approx([0.011, 0.020, 0.030])
@@ -156,9 +157,9 @@ def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
 
 def test_without_hops_no_bitterness_formula_is_doubted(porter, day):
     plain = replace(porter, hops=())
-    strong = replace(day, boil_gravity_end=1.15)
+    strong = with_figures(day, boil_gravity_end=1.15)
     assert codes(findings_beer.outside_measured_range, plain, strong) == set()
-    weak = replace(day, boil_gravity_end=1.01)
+    weak = with_figures(day, boil_gravity_end=1.01)
     assert codes(findings_beer.outside_measured_range, plain, weak) == set()
 
 
@@ -171,7 +172,7 @@ def test_evaporation_beyond_the_stove_s_heat_is_told(porter, day):
     assert told[0] is False
     assert told[-1] is True
     assert told == sorted(told)
-    cold = replace(day, reached_boil=False)
+    cold = with_figures(day, reached_boil=False)
     assert codes(findings_vessels.stove, porter, cold) == {"no-boil"}
 
 

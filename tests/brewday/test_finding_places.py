@@ -14,6 +14,7 @@ from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
+from tests.brewday.days import with_figures
 
 PORTER = load(resource_path("examples/harbour_lamp_porter.hobwort"))
 HOP = f"hops.{PORTER.hops[0].line_id}"
@@ -142,22 +143,22 @@ def test_figures_of_the_day_are_told_as_they_are():
     told = {
         each.code: [value for _, value in each.message.figures] for each in findings(PORTER, day)
     }
-    assert told["foam-room"][0] == day.fullest_boiling_l
-    assert told["too-cold"][0] == day.mixed_c
-    assert told["extract-early"] == [day.boil_gravity_start]
+    assert told["foam-room"][0] == day.pot.fullest_boiling_l
+    assert told["too-cold"][0] == day.fermenter.mixed_c
+    assert told["extract-early"] == [day.pot.boil_gravity_start]
     small = typed(("pot.volume", "5 L"))
     (overflows,) = findings_vessels.pot_too_full(small, brew(small))
-    assert overflows.message.figures[0][1] == brew(small).fullest_l
+    assert overflows.message.figures[0][1] == brew(small).pot.fullest_l
 
 
 def test_a_pot_a_spoonful_too_full_is_not_worth_a_word():
     """0.05 L is less than the marks of a pot show; common practice, no source."""
     day = brew(PORTER)
     for litres, told in ((7.2 + 0.04, set()), (7.2 + 0.06, {"foam-room"})):
-        nearly = replace(day, fullest_boiling_l=litres, fullest_l=litres)
+        nearly = with_figures(day, fullest_boiling_l=litres, fullest_l=litres)
         assert {each.code for each in findings_vessels.pot_too_full(PORTER, nearly)} == told
     for batch_l, told in ((10.24, set()), (10.26, {"krausen-room"})):
-        nearly = replace(day, batch_l=batch_l)
+        nearly = with_figures(day, batch_l=batch_l)
         assert {each.code for each in findings_vessels.fermenter_too_full(PORTER, nearly)} == told
 
 

@@ -40,10 +40,10 @@ def larder():
 def test_the_bill_holds_the_wish(larder, og, ibu, srm, pot, fermenter):
     recipe = first_bill(Wish(og, ibu, srm, pot, fermenter), larder)
     day = brew(recipe)
-    assert day.original_gravity == pytest.approx(og, abs=0.001)
-    assert day.bitterness_ibu == pytest.approx(ibu, abs=0.06 * ibu)
+    assert day.beer.original_gravity == pytest.approx(og, abs=0.001)
+    assert day.beer.bitterness_ibu == pytest.approx(ibu, abs=0.06 * ibu)
     if srm >= 5.0:
-        assert day.colour_srm == pytest.approx(srm, rel=0.06)
+        assert day.beer.colour_srm == pytest.approx(srm, rel=0.06)
     codes = {each.code for each in findings(recipe, day)}
     assert not codes & {"pot-overflows", "foam-room", "fermenter-overflows", "krausen-room"}
 
@@ -59,7 +59,7 @@ def test_a_wish_from_a_style_lies_inside_the_style(larder):
     day = brew(recipe)
     for key in (*middle, "final_gravity", "abv_percent"):
         low, high = getattr(style, key)
-        assert low - 0.002 <= getattr(day, key) <= high + 0.002
+        assert low - 0.002 <= getattr(day.beer, key) <= high + 0.002
 
 
 @pytest.mark.parametrize("pot", [0.0, 0.2, 10_000.0])

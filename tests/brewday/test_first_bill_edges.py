@@ -101,7 +101,7 @@ def test_pale_beer_has_no_grain_and_dark_beer_has_roast(srm, grain):
     recipe = bill(replace(WISH, colour_srm=srm))
     assert [each.name for each in recipe.fermentables][2:] == grain
     if grain:
-        assert brew(recipe).colour_srm == pytest.approx(srm, rel=0.06)
+        assert brew(recipe).beer.colour_srm == pytest.approx(srm, rel=0.06)
 
 
 def test_in_dark_beer_the_roast_makes_the_colour_and_the_crystal_stays():
@@ -172,7 +172,7 @@ def test_amounts_are_what_a_kitchen_scale_shows(fermenter_l):
             )
             heavy = line.amount.value >= 1.0  # just a kilogram, too: of 15 L at 1.050, for 18 L
             assert line.amount.text.endswith(" kg" if heavy else " g")
-    off = abs(brew(recipe).original_gravity - WISH.original_gravity)
+    off = abs(brew(recipe).beer.original_gravity - WISH.original_gravity)
     # 5 g of extract in 2.5 L is 0.0007
     assert off < 0.002 / fermenter_l
 
@@ -199,7 +199,7 @@ def test_the_amounts_of_the_larder_are_not_looked_at():
 def test_a_small_batch_is_as_bitter_as_was_wished(pot_l, fermenter_l):
     """Two hundred grams of hops would drink up all its wort: still, five are found."""
     recipe = bill(replace(WISH, pot_l=pot_l, fermenter_l=fermenter_l))
-    assert brew(recipe).bitterness_ibu == pytest.approx(30.0, abs=2.0)
+    assert brew(recipe).beer.bitterness_ibu == pytest.approx(30.0, abs=2.0)
     assert kg(recipe, "Challenger") < 0.015
 
 
@@ -214,7 +214,7 @@ def test_hops_may_go_in_until_more_of_them_bring_less():
             replace(each, amount=Quantity(kilograms, "")) if each is hop else each
             for each in recipe.hops
         )
-        return float(brew(replace(recipe, hops=hops)).bitterness_ibu)
+        return float(brew(replace(recipe, hops=hops)).beer.bitterness_ibu)
 
     doubled = [ibu(0.2 / 2**times) for times in range(8)]
     assert doubled[0] < max(doubled)

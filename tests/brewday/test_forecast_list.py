@@ -33,7 +33,7 @@ def test_every_forecast_has_its_handbook_s_name_its_kind_and_its_source():
 def test_every_forecast_reads_the_number_of_its_name(harbour_porter):
     day = brew(harbour_porter)
     for each in PREDICTIONS:
-        assert each.compute(day) == getattr(day, each.key)
+        assert each.compute(day) == getattr(day.beer, each.key)
 
 
 # What is usually doubted of an input, and the part that is left, worked by hand.
@@ -81,4 +81,4 @@ def test_an_outlook_is_of_the_day_itself(harbour_porter):
     assert outlook.day == brew(harbour_porter)
     assert set(outlook.forecasts) == {each.key for each in PREDICTIONS}
     for key, found in outlook.forecasts.items():
-        assert found.low == found.value == found.high == getattr(outlook.day, key)
+        assert found.low == found.value == found.high == getattr(outlook.day.beer, key)

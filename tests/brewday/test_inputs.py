@@ -177,8 +177,8 @@ def test_a_yeast_that_eats_everything_eats_no_more(kitchen):
     assert float(gather(recipe, AsTyped()).attenuation) == 0.99
     syrup = Fermentable("A", amount=kitchen.q(1), fermentability=Quantity(0.99, "99 %"))
     strong = replace(recipe, fermentables=(syrup,))
-    assert run_day(strong, AsTyped(), noting=False)[0].final_gravity < 1.0
-    assert day.original_gravity == pytest.approx(1.0)
+    assert run_day(strong, AsTyped(), noting=False)[0].beer.final_gravity < 1.0
+    assert day.beer.original_gravity == pytest.approx(1.0)
 
 
 @pytest.mark.parametrize(
@@ -199,14 +199,14 @@ def test_no_wort_gets_colder_than_a_degree_above_what_cools_it(way, coldest_c, k
     assert given.coolant_c == coldest_c
     assert given.cooling_constant == COOLING_CONSTANTS[way]
     assert given.coil_l == (0.5 if way == "coil" else 0.0)
-    assert brew(recipe).cool_to_c == pytest.approx(coldest_c + 1.0)
+    assert brew(recipe).fermenter.cool_to_c == pytest.approx(coldest_c + 1.0)
 
 
 def test_evaporation_is_counted_in_cold_litres(kitchen):
     process = kitchen.quiet_process(start_water=kitchen.q(8, "L"))
     process = replace(process, evaporation=kitchen.q(1.5, "L/h"))
     recipe = kitchen.recipe(process=process, pot=Pot(power=kitchen.q(1e5, "W")))
-    assert brew(recipe).evaporated_l == pytest.approx(1.5, rel=1e-5)
+    assert brew(recipe).pot.evaporated_l == pytest.approx(1.5, rel=1e-5)
 
 
 def test_syrup_in_the_fermenter_makes_room_for_itself(kitchen):
@@ -224,24 +224,24 @@ def test_syrup_in_the_fermenter_makes_room_for_itself(kitchen):
     day, run = run_day(
         kitchen.recipe(process=process, fermentables=(syrup, kit)), AsTyped(), noting=True
     )
-    assert day.batch_l == pytest.approx(12.0)
-    assert day.mixed_c == pytest.approx(18.0, abs=0.01)
+    assert day.fermenter.batch_l == pytest.approx(12.0)
+    assert day.fermenter.mixed_c == pytest.approx(18.0, abs=0.01)
     assert run.fermenter.extract_kg == pytest.approx(2 * 0.8 + 0.8)
-    water = 5 * 0.9982 + 0.4 + 0.2 + day.top_up_l * 0.998203
+    water = 5 * 0.9982 + 0.4 + 0.2 + day.fermenter.top_up_l * 0.998203
     assert run.fermenter.water_kg == pytest.approx(water, abs=1e-3)
-    assert day.bitterness_ibu == pytest.approx(300.0 / 12.0)
+    assert day.beer.bitterness_ibu == pytest.approx(300.0 / 12.0)
     assert day.gives[2].bitterness_ibu == pytest.approx(300.0 / 12.0)
     units = sum(line.colour_mcu for line in day.gives.values())
     assert units == pytest.approx(8.3454 * (2 * 5.0 + 20.0) / 12.0)
     by_curve = 1.4922 * units**0.6859
-    assert day.colour_srm == pytest.approx(by_curve)
+    assert day.beer.colour_srm == pytest.approx(by_curve)
 
 
 def test_more_than_the_mark_gets_no_top_up(kitchen):
     process = kitchen.quiet_process(start_water=kitchen.q(5, "L"), top_up_to=kitchen.q(4, "L"))
     day = brew(kitchen.recipe(process=process))
-    assert day.top_up_l == 0.0
-    assert day.batch_l == pytest.approx(5.0, abs=0.01)
+    assert day.fermenter.top_up_l == 0.0
+    assert day.fermenter.batch_l == pytest.approx(5.0, abs=0.01)
 
 
 def test_what_trub_and_hops_keep_is_never_more_than_there_is(kitchen):
@@ -252,12 +252,12 @@ def test_what_trub_and_hops_keep_is_never_more_than_there_is(kitchen):
     )
     hops = (Hop("A", "whole", kitchen.q(0.05), kitchen.q(0.2, "kg")),)
     day = brew(kitchen.recipe(process=process, hops=hops))
-    assert day.lost_to_trub_l == pytest.approx(1.5)
-    assert day.lost_to_hops_l == pytest.approx(0.5, abs=0.01)
-    assert day.from_pot_l == pytest.approx(0.0, abs=1e-9)
+    assert day.fermenter.lost_to_trub_l == pytest.approx(1.5)
+    assert day.fermenter.lost_to_hops_l == pytest.approx(0.5, abs=0.01)
+    assert day.fermenter.from_pot_l == pytest.approx(0.0, abs=1e-9)
 
 
 def test_a_recipe_of_nothing_is_a_drop_of_water():
     day = brew(Recipe())
-    assert day.original_gravity == 1.0
-    assert day.batch_l < 1e-5
+    assert day.beer.original_gravity == 1.0
+    assert day.fermenter.batch_l < 1e-5

@@ -27,11 +27,13 @@ def cooled(recipe, way, kitchen):
 )
 def test_a_kitchen_pot_cools_as_long_as_brewers_wait(way, least, most, harbour_porter, kitchen):
     """Half an hour in ice, overnight on its own; common practice, no source."""
-    assert least <= cooled(harbour_porter, way, kitchen).cooling_min <= most
+    assert least <= cooled(harbour_porter, way, kitchen).fermenter.cooling_min <= most
 
 
 def test_ice_is_faster_than_cold_water_and_both_than_air(harbour_porter, kitchen):
-    minutes = {way: cooled(harbour_porter, way, kitchen).cooling_min for way in COOLING_WAYS}
+    minutes = {
+        way: cooled(harbour_porter, way, kitchen).fermenter.cooling_min for way in COOLING_WAYS
+    }
     assert minutes["ice bath"] < minutes["cold water bath"] < minutes["standing in air"]
     assert minutes["coil"] < minutes["cold water bath"]
 

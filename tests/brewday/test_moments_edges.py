@@ -29,8 +29,8 @@ def test_the_fermenter_is_empty_until_the_wort_is_moved(harbour_porter):
         each.fermenter_volume_l for each in day.moments if each.stage not in ("move", "pitch")
     ]
     assert set(before) == {0.0}
-    assert at(day, "move").fermenter_volume_l == pytest.approx(day.from_pot_l)
-    assert at(day, "pitch").fermenter_volume_l == pytest.approx(day.batch_l)
+    assert at(day, "move").fermenter_volume_l == pytest.approx(day.fermenter.from_pot_l)
+    assert at(day, "pitch").fermenter_volume_l == pytest.approx(day.fermenter.batch_l)
 
 
 def test_a_coil_takes_room_only_at_the_boil(harbour_porter, kitchen):
@@ -48,23 +48,23 @@ def test_a_coil_takes_room_only_at_the_boil(harbour_porter, kitchen):
 def test_in_an_empty_pot_nothing_is_bitter():
     day = brew(Recipe())
     assert all(each.bitterness_ibu == 0.0 for each in day.moments)
-    assert day.bitterness_ibu == 0.0
-    assert day.fullest_l == pytest.approx(0.0, abs=1e-5)
-    assert day.fullest_boiling_l == pytest.approx(0.0, abs=1e-5)
+    assert day.beer.bitterness_ibu == 0.0
+    assert day.pot.fullest_l == pytest.approx(0.0, abs=1e-5)
+    assert day.pot.fullest_boiling_l == pytest.approx(0.0, abs=1e-5)
 
 
 def test_a_pot_of_cold_water_is_no_fuller_for_being_watched(harbour_porter, kitchen):
     """The fullest moment is one of those on the time line, and none is fuller."""
     day = brew(harbour_porter)
-    assert day.fullest_l == max(each.pot_volume_l for each in day.moments)
+    assert day.pot.fullest_l == max(each.pot_volume_l for each in day.moments)
     boiling = ("extract in", "boil", "flame-out")
     most = max(each.pot_volume_l for each in day.moments if each.stage in boiling)
-    assert day.fullest_boiling_l == pytest.approx(most)
+    assert day.pot.fullest_boiling_l == pytest.approx(most)
 
 
 def test_what_evaporates_is_the_rate_times_the_hour_of_the_boil(harbour_porter):
     """0.9 L/h, counted cold, for an hour, less the minutes in which cold extract stops it."""
-    assert brew(harbour_porter).evaporated_l == pytest.approx(0.9, abs=0.1)
+    assert brew(harbour_porter).pot.evaporated_l == pytest.approx(0.9, abs=0.1)
 
 
 @pytest.mark.parametrize("minutes", [15, 25, 40])
@@ -74,10 +74,10 @@ def test_late_extract_makes_the_pot_fuller_once_it_is_hot(minutes, harbour_porte
     lines[0] = replace(lines[0], amount=kitchen.q(3.0, "kg"), when=kitchen.boil(minutes))
     recipe = replace(harbour_porter, fermentables=tuple(lines))
     day = brew(recipe)
-    assert day.fullest_at == "boil"
-    assert fullest_boiling_l(recipe) == pytest.approx(day.fullest_boiling_l, rel=1e-12)
+    assert day.pot.fullest_at == "boil"
+    assert fullest_boiling_l(recipe) == pytest.approx(day.pot.fullest_boiling_l, rel=1e-12)
     cold = next(each for each in day.moments if each.stage == "boil" and each.temperature_c < 95.0)
-    assert cold.pot_volume_l < day.fullest_boiling_l - 0.02
+    assert cold.pot_volume_l < day.pot.fullest_boiling_l - 0.02
 
 
 def test_sugar_that_is_put_into_the_steep_is_in_the_pot_from_then(harbour_porter, kitchen):
@@ -90,7 +90,7 @@ def test_sugar_that_is_put_into_the_steep_is_in_the_pot_from_then(harbour_porter
     assert added.boil_left_min is None
     assert added.time_min == pytest.approx(steeped.end_min)
     # all of half a kilogram of sucrose, but for what trub and hops keep: 384 points x L a kilogram
-    assert day.gives[9].points == pytest.approx(0.5 * 384 / day.batch_l, rel=0.12)
+    assert day.gives[9].points == pytest.approx(0.5 * 384 / day.fermenter.batch_l, rel=0.12)
 
 
 def when_in(stage):

@@ -50,7 +50,7 @@ def test_a_method_says_what_a_recipe_that_chooses_it_forecasts(field, number, ha
     before = said_of(harbour_porter)
     for method in ORDER[number]:
         chosen = replace(harbour_porter, methods=replace(harbour_porter.methods, **{field: method}))
-        forecast = float(getattr(brew(chosen), number))
+        forecast = float(getattr(brew(chosen).beer, number))
         assert before[number, method].value == pytest.approx(forecast, rel=1e-9)
         after = said_of(chosen)
         assert [name for (key, name), each in after.items() if each.chosen and key == number] == [
@@ -191,5 +191,5 @@ def test_as_json_there_is_a_list_for_each_number(harbour_porter):
     first = document["bitterness_ibu"][0]
     assert first["method"] == "Tinseth"
     assert first["default"] is True
-    assert first["value"] == pytest.approx(float(brew(harbour_porter).bitterness_ibu))
+    assert first["value"] == pytest.approx(float(brew(harbour_porter).beer.bitterness_ibu))
     assert set(first) == {"method", "value", "default", "chosen", "source", "why", "outside"}

@@ -46,7 +46,7 @@ def test_palmers_partial_boil(kitchen):
     )
     day = brew(pot_of(kitchen, 1.080, 3 * GALLON_L, 5 * GALLON_L, hops))
     first, second = (day.gives[line_id].bitterness_ibu for line_id in (2, 3))
-    assert day.boil_gravity_start == pytest.approx(1.080, abs=1e-4)
+    assert day.pot.boil_gravity_start == pytest.approx(1.080, abs=1e-4)
     assert first == pytest.approx(25.33, abs=0.15)
     # the day goes on counting for the seconds of cooling, which a late addition shows
     assert second == pytest.approx(6.02, abs=0.15)
@@ -72,10 +72,10 @@ def test_late_extract_in_a_concentrated_boil(kitchen, late_share):
     )
     day = brew(recipe)
     utilisation = tinseth_utilisation_between(
-        day.boil_gravity_start, 0.0, 45.0
+        day.pot.boil_gravity_start, 0.0, 45.0
     ) + tinseth_utilisation_between(1.110, 45.0, 60.0)
     expected = 1e6 * 0.030 * 0.08 * utilisation / 19.0
-    assert day.bitterness_ibu == pytest.approx(expected, rel=5e-3)
+    assert day.beer.bitterness_ibu == pytest.approx(expected, rel=5e-3)
     if late_share == 0.0:
         assert expected == pytest.approx(17.0, abs=0.05)
 
@@ -101,8 +101,8 @@ def test_extract_dissolved_in_water(kitchen, kind, mass_kg, solids, water_l, gra
         fermentables=(line,),
     )
     day = brew(recipe)
-    assert day.original_gravity == pytest.approx(gravity_sg, abs=1.01e-4)
-    assert day.batch_l == pytest.approx(volume_l, abs=0.005)
+    assert day.beer.original_gravity == pytest.approx(gravity_sg, abs=1.01e-4)
+    assert day.fermenter.batch_l == pytest.approx(volume_l, abs=0.005)
 
 
 def test_strike_and_steep_of_a_kitchen_steep(kitchen):
@@ -119,8 +119,8 @@ def test_strike_and_steep_of_a_kitchen_steep(kitchen):
         ),
     )
     day = brew(recipe)
-    assert day.strike_c == pytest.approx(70.0, abs=0.01)
-    assert day.steeped_c == pytest.approx(68.08, abs=0.01)
+    assert day.steep.strike_c == pytest.approx(70.0, abs=0.01)
+    assert day.steep.steeped_c == pytest.approx(68.08, abs=0.01)
 
 
 def test_time_to_heat_ten_litres(kitchen):
@@ -144,18 +144,18 @@ def test_hopped_kit_on_its_label(kitchen):
         process=kitchen.quiet_process(start_water=kitchen.q(8, "L"), top_up_to=kitchen.q(19, "L")),
         fermentables=(kit,),
     )
-    assert brew(recipe).bitterness_ibu == pytest.approx(30.3, abs=0.05)
+    assert brew(recipe).beer.bitterness_ibu == pytest.approx(30.3, abs=0.05)
 
 
 def test_ice_in_hot_wort_melts_at_the_cost_of_its_heat(harbour_porter):
     """Source: heat of melting 333.55 kJ/kg (CRC Handbook, from memory)."""
     day = brew(harbour_porter)
-    wort_kg = float(day.from_pot_l) * 1.1005 * 0.9982
-    poured_kg = float(day.liquid_top_up_l) * 0.9982
-    gained = 1.5 * (2.1 * 18 + 333.55 + 4.186 * day.mixed_c) + poured_kg * 4.186 * (
-        day.mixed_c - 12.0
+    wort_kg = float(day.fermenter.from_pot_l) * 1.1005 * 0.9982
+    poured_kg = float(day.fermenter.liquid_top_up_l) * 0.9982
+    gained = 1.5 * (2.1 * 18 + 333.55 + 4.186 * day.fermenter.mixed_c) + poured_kg * 4.186 * (
+        day.fermenter.mixed_c - 12.0
     )
-    lost = wort_kg * 3.61 * (day.cool_to_c - day.mixed_c)
+    lost = wort_kg * 3.61 * (day.fermenter.cool_to_c - day.fermenter.mixed_c)
     assert lost == pytest.approx(gained, rel=0.01)
 
 

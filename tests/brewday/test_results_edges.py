@@ -5,16 +5,12 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.results import (
-    KG_PER_L,
-    Cause,
-    Finding,
-    LineGives,
-    Range,
-    at_stage,
-)
+from designer.brewday.results import Cause, Finding, LineGives, Range
+from designer.brewday.time_line import at_stage
 from designer.recipe.message import plain_figure, say
 from designer.recipe.quantity import Kind, Stage, When
+from designer.wort.water import WATER_KG_PER_L
+from tests.brewday.days import with_figures
 
 
 @pytest.mark.parametrize(
@@ -73,20 +69,22 @@ def test_a_finding_puts_its_figures_in_their_places():
 def test_colour_in_ebc_is_1_97_times_srm(harbour_porter):
     """ASBC and EBC read the same wort at 430 nm: 12.7 against 25 times the absorbance."""
     day = brew(harbour_porter)
-    assert replace(day, colour_srm=10.0).colour_ebc == pytest.approx(19.7)
-    assert replace(day, colour_srm=10.0).colour_ebc == pytest.approx(10 * 25 / 12.7, rel=1e-3)
+    assert with_figures(day, colour_srm=10.0).beer.colour_ebc == pytest.approx(19.7)
+    assert with_figures(day, colour_srm=10.0).beer.colour_ebc == pytest.approx(
+        10 * 25 / 12.7, rel=1e-3
+    )
 
 
 def test_what_is_poured_is_the_top_up_less_what_is_frozen(harbour_porter):
     """A litre of water at 20 °C weighs 0.9982 kg (Bigg 1967)."""
-    assert pytest.approx(0.9982, abs=1e-5) == KG_PER_L
-    day = replace(brew(harbour_porter), top_up_l=4.0, frozen_kg=1.5)
-    assert day.liquid_top_up_l == pytest.approx(4.0 - 1.5 / 0.9982, rel=1e-5)
-    assert replace(day, frozen_kg=0.0).liquid_top_up_l == 4.0
+    assert pytest.approx(0.9982, abs=1e-5) == WATER_KG_PER_L
+    day = with_figures(brew(harbour_porter), top_up_l=4.0, frozen_kg=1.5)
+    assert day.fermenter.liquid_top_up_l == pytest.approx(4.0 - 1.5 / 0.9982, rel=1e-5)
+    assert with_figures(day, frozen_kg=0.0).fermenter.liquid_top_up_l == 4.0
 
 
 def words_at_the_fullest(recipe):
-    return at_stage(brew(recipe).fullest_at).text
+    return at_stage(brew(recipe).pot.fullest_at).text
 
 
 def with_line(recipe, place, **changes):

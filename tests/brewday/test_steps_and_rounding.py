@@ -61,8 +61,8 @@ def readings(day):
     found = {each.key: each.compute(day) for each in PREDICTIONS}
     for key in ("original_gravity", "final_gravity"):
         found[key] = 1000.0 * (found[key] - 1.0)
-    return {**found, "mixed_c": day.mixed_c, "boil_end_l": day.boil_end_l,
-            "total_min": day.total_min, "cooling_min": day.cooling_min}  # fmt: skip
+    return {**found, "mixed_c": day.fermenter.mixed_c, "boil_end_l": day.pot.boil_end_l,
+            "total_min": day.total_min, "cooling_min": day.fermenter.cooling_min}  # fmt: skip
 
 
 def assert_halving_changes_nothing(recipe):
@@ -108,7 +108,7 @@ def test_longer_numbers_give_the_same_day(case, harbour_porter, kitchen):
     recipe = case(harbour_porter, kitchen)
     floats, _ = run_day(recipe, AsTyped(), noting=False)
     longer, _ = run_day(recipe, LongNumbers(), noting=False)
-    assert longer.original_gravity.dtype == np.longdouble
+    assert longer.beer.original_gravity.dtype == np.longdouble
     for key, value in readings(longer).items():
         exact = float(np.asarray(value).reshape(-1)[0])
         assert readings(floats)[key] == pytest.approx(exact, rel=1e-9, abs=1e-12), key

@@ -41,7 +41,9 @@ def test_a_weaker_bag_takes_more_weight_and_holds_the_bitterness(porter):
     after = take_bag(porter, other).apply(porter)
     assert after.hops[0].alpha.value == 0.06
     assert after.hops[0].amount.value > porter.hops[0].amount.value
-    assert brew(after).bitterness_ibu == pytest.approx(brew(porter).bitterness_ibu, abs=0.1)
+    assert brew(after).beer.bitterness_ibu == pytest.approx(
+        brew(porter).beer.bitterness_ibu, abs=0.1
+    )
 
 
 def test_a_bag_as_the_recipe_says_needs_nothing(porter):

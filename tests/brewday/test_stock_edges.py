@@ -178,6 +178,6 @@ def test_where_no_weight_would_do_only_the_alpha_is_taken(harbour_porter):
     """Twenty times as much of a bag with a hundredth of the alpha is not enough."""
     edit = take_bag(harbour_porter, other(harbour_porter, 0, 0.0007))
     assert edit.changes == (("alpha", Quantity(0.0007, "0.07 %")),)
-    assert float(brew(edit.apply(harbour_porter)).bitterness_ibu) < float(
-        brew(harbour_porter).bitterness_ibu
+    assert float(brew(edit.apply(harbour_porter)).beer.bitterness_ibu) < float(
+        brew(harbour_porter).beer.bitterness_ibu
     )

@@ -128,13 +128,13 @@ def test_the_moments_of_the_time_line_are_those_of_its_stages(busy_day):
     assert seen.count("heat water") == 4
     assert day.moments[0].temperature_c == 12.0
     pitch = day.moments[-1]
-    assert pitch.fermenter_volume_l == pytest.approx(day.batch_l)
-    assert pitch.temperature_c == pytest.approx(day.mixed_c)
+    assert pitch.fermenter_volume_l == pytest.approx(day.fermenter.batch_l)
+    assert pitch.temperature_c == pytest.approx(day.fermenter.mixed_c)
     moved = next(moment for moment in day.moments if moment.stage == "move")
-    assert moved.fermenter_volume_l == pytest.approx(day.from_pot_l)
-    assert max(moment.pot_volume_l for moment in day.moments) == pytest.approx(day.fullest_l)
+    assert moved.fermenter_volume_l == pytest.approx(day.fermenter.from_pot_l)
+    assert max(moment.pot_volume_l for moment in day.moments) == pytest.approx(day.pot.fullest_l)
     fullest = max(day.moments, key=lambda moment: moment.pot_volume_l)
-    assert fullest.stage == day.fullest_at
+    assert fullest.stage == day.pot.fullest_at
 
 
 def book(vessel):
@@ -194,7 +194,7 @@ def test_steam_takes_its_heat_with_it(busy_day):
     day, run = run_day(busy_day, AsTyped(), noting=True)
     steam = [flow for flow in run.pot.flows if flow.cause == "steam"]
     gone = sum(-flow.water_kg for flow in steam)
-    assert day.evaporated_l == pytest.approx(gone / 0.998203)
+    assert day.pot.evaporated_l == pytest.approx(gone / 0.998203)
     each_kg = heat_of_vaporisation(100.4) + 4.1868 * 100.4
     assert sum(-flow.heat_kj for flow in steam) == pytest.approx(each_kg * gone, rel=1e-3)
 
@@ -203,7 +203,7 @@ def test_grain_never_drinks_the_pot_dry(harbour_porter, kitchen):
     grain = replace(harbour_porter.fermentables[2], amount=kitchen.q(20, "kg"))
     recipe = replace(harbour_porter, fermentables=(grain,))
     day, run = run_day(recipe, AsTyped(), noting=True)
-    assert day.held_in_grain_l == pytest.approx(0.9 * day.start_water_l)
+    assert day.steep.held_in_grain_l == pytest.approx(0.9 * day.pot.start_water_l)
     assert run.pot.water_kg >= 0.0
 
 
@@ -214,8 +214,8 @@ def test_a_day_with_notes_is_the_day_without(busy_day):
         # notes cut the cooling, whose Gauss points are good to one in a million
         assert each.compute(quick) == pytest.approx(each.compute(noted), rel=1e-5), each.key
     assert quick.total_min == pytest.approx(noted.total_min)
-    assert quick.evaporated_l == pytest.approx(noted.evaporated_l)
-    assert quick.mixed_c == pytest.approx(noted.mixed_c)
+    assert quick.pot.evaporated_l == pytest.approx(noted.pot.evaporated_l)
+    assert quick.fermenter.mixed_c == pytest.approx(noted.fermenter.mixed_c)
 
 
 def stand_only(kitchen, minutes, temp_c, harbour_porter):
@@ -232,14 +232,14 @@ def test_a_stand_counts_on_the_slow_clock_of_its_temperature(
     """Tinseth's curve with its clock at the Arrhenius rate; cooling takes seconds here."""
     day = brew(stand_only(kitchen, minutes, temp_c, harbour_porter))
     clock = minutes * relative_rate(temp_c)
-    utilisation = tinseth_bigness(day.boil_gravity_end) * tinseth_time_factor(clock)
-    expected = 1e6 * 0.01 * 0.05 * utilisation / day.batch_l
-    cooling = 1e6 * 0.01 * 0.05 / day.batch_l * 0.0005
-    assert day.bitterness_ibu == pytest.approx(expected, abs=cooling + 0.005 * expected)
+    utilisation = tinseth_bigness(day.pot.boil_gravity_end) * tinseth_time_factor(clock)
+    expected = 1e6 * 0.01 * 0.05 * utilisation / day.fermenter.batch_l
+    cooling = 1e6 * 0.01 * 0.05 / day.fermenter.batch_l * 0.0005
+    assert day.beer.bitterness_ibu == pytest.approx(expected, abs=cooling + 0.005 * expected)
 
 
 def test_a_cold_stand_counts_nothing(kitchen, harbour_porter):
-    assert brew(stand_only(kitchen, 60.0, 55.0, harbour_porter)).bitterness_ibu == 0.0
+    assert brew(stand_only(kitchen, 60.0, 55.0, harbour_porter)).beer.bitterness_ibu == 0.0
 
 
 @pytest.mark.parametrize("method", ["Rager", "Garetz"])
@@ -256,8 +256,10 @@ def test_formulas_of_minutes_are_given_the_days_own(method, busy_day, kitchen):
     )
     high = with_line_ids(high)
     day, run = run_day(high, AsTyped(), noting=True)
-    moved = day.from_pot_l / (day.from_pot_l + day.lost_to_trub_l + day.lost_to_hops_l)
-    boil_sg = (day.boil_gravity_start + day.boil_gravity_end) / 2.0
+    moved = day.fermenter.from_pot_l / (
+        day.fermenter.from_pot_l + day.fermenter.lost_to_trub_l + day.fermenter.lost_to_hops_l
+    )
+    boil_sg = (day.pot.boil_gravity_start + day.pot.boil_gravity_end) / 2.0
     clock = [float(stretch.minutes) for stretch in run.clock.stretches]
     minutes = {"Challenger": 60.0, "Early": 60.0, "Long": 60.0, "Quarter": 15.0, "Dry": None}
     for hop in high.hops:
@@ -270,11 +272,17 @@ def test_formulas_of_minutes_are_given_the_days_own(method, busy_day, kitchen):
             given = sum(clock[run.hop_positions[hop.line_id] :])
         alpha = hop.alpha.value
         if method == "Rager":
-            ibu = rager_ibu(hop.amount.value, alpha, given, boil_sg, day.batch_l)
+            ibu = rager_ibu(hop.amount.value, alpha, given, boil_sg, day.fermenter.batch_l)
         else:
-            pot_l = day.from_pot_l / moved
+            pot_l = day.fermenter.from_pot_l / moved
             ibu = garetz_ibu(
-                hop.amount.value, alpha, given, day.original_gravity, day.batch_l, pot_l, 800.0
+                hop.amount.value,
+                alpha,
+                given,
+                day.beer.original_gravity,
+                day.fermenter.batch_l,
+                pot_l,
+                800.0,
             )
         assert found == pytest.approx(moved * ibu, rel=1e-6), hop.name
 
@@ -283,7 +291,7 @@ def test_what_is_in_the_fermenter_holds_the_heat_that_came_with_it(busy_day):
     """Source: conservation of energy."""
     day, run = run_day(busy_day, AsTyped(), noting=True)
     wort = run.fermenter
-    assert enthalpy_kj(wort.extract_kg, wort.water_kg, day.mixed_c) == pytest.approx(
+    assert enthalpy_kj(wort.extract_kg, wort.water_kg, day.fermenter.mixed_c) == pytest.approx(
         sum(flow.heat_kj for flow in wort.flows), rel=1e-9
     )
 
@@ -292,16 +300,20 @@ def test_what_the_lines_give_adds_up_to_the_beer(busy_day):
     """Source: conservation of mass; what goes into the fermenter leaves nothing in the pot."""
     day, run = run_day(busy_day, AsTyped(), noting=True)
     gives = day.gives
-    points = 1000.0 * (day.original_gravity - 1.0)
+    points = 1000.0 * (day.beer.original_gravity - 1.0)
     assert sum(line.points for line in gives.values()) == pytest.approx(points)
-    assert sum(line.bitterness_ibu for line in gives.values()) == pytest.approx(day.bitterness_ibu)
+    assert sum(line.bitterness_ibu for line in gives.values()) == pytest.approx(
+        day.beer.bitterness_ibu
+    )
     honey, candy = (
         next(line for line in busy_day.fermentables if line.name == name)
         for name in ("Honey", "Candy sugar")
     )
     share = honey.amount.value / run.fermenter.extract_kg
     assert gives[honey.line_id].points == pytest.approx(points * share)
-    moved = day.from_pot_l / (day.from_pot_l + day.lost_to_trub_l + day.lost_to_hops_l)
+    moved = day.fermenter.from_pot_l / (
+        day.fermenter.from_pot_l + day.fermenter.lost_to_trub_l + day.fermenter.lost_to_hops_l
+    )
     assert gives[candy.line_id].points == pytest.approx(
         points * moved * candy.amount.value / run.fermenter.extract_kg
     )
@@ -316,11 +328,11 @@ def test_the_mark_after_the_boil_is_that_of_hot_wort(porter):
 
     expansion = IAPWS95(T=293.15, P=0.101325).rho / IAPWS95(T=372.95, P=0.101325).rho
     day = brew(porter)
-    assert day.boil_end_hot_l / day.boil_end_l == pytest.approx(expansion, abs=0.006)
-    assert day.boil_end_hot_l <= day.fullest_l
+    assert day.boil_end_hot_l / day.pot.boil_end_l == pytest.approx(expansion, abs=0.006)
+    assert day.boil_end_hot_l <= day.pot.fullest_l
 
 
 def test_without_a_time_line_the_mark_is_that_at_20_degrees(porter):
     day, _ = run_day(porter, AsTyped(), noting=False)
     assert not day.moments
-    assert day.boil_end_hot_l == day.boil_end_l
+    assert day.boil_end_hot_l == day.pot.boil_end_l

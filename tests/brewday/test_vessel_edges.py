@@ -96,14 +96,14 @@ def kit(kitchen, when, left_l):
 def test_what_stays_in_the_pot_keeps_its_part_of_a_kit_s_bitterness(kitchen):
     """Mass balance of iso-alpha acids: leave a share of the wort, and that share is gone."""
     whole, part = (brew(kit(kitchen, kitchen.boil(60), left)) for left in (0.0, 2.0))
-    moved = part.from_pot_l / (part.from_pot_l + 2.0)
+    moved = part.fermenter.from_pot_l / (part.fermenter.from_pot_l + 2.0)
     assert moved < 0.85
-    assert whole.bitterness_ibu == pytest.approx(25.0, rel=1e-6)
-    assert part.bitterness_ibu == pytest.approx(25.0 * moved, rel=1e-6)
+    assert whole.beer.bitterness_ibu == pytest.approx(25.0, rel=1e-6)
+    assert part.beer.bitterness_ibu == pytest.approx(25.0 * moved, rel=1e-6)
     assert part.gives[1].bitterness_ibu == pytest.approx(25.0 * moved, rel=1e-6)
     assert part.gives[1].colour_mcu == pytest.approx(whole.gives[1].colour_mcu * moved, rel=1e-6)
     late = brew(kit(kitchen, When(Stage.FERMENTER, "fermenter"), 2.0))
-    assert late.bitterness_ibu == pytest.approx(25.0, rel=1e-6)
+    assert late.beer.bitterness_ibu == pytest.approx(25.0, rel=1e-6)
     assert late.gives[1].bitterness_ibu == pytest.approx(25.0, rel=1e-6)
 
 
@@ -111,8 +111,10 @@ def test_dry_hops_may_drink_the_batch_but_no_more(harbour_porter, kitchen):
     dry = Hop("A", "whole", kitchen.q(0.05), kitchen.q(5.0, "kg"),
               When(Stage.DRY_HOP, "dry hop 3 days", days=3.0))  # fmt: skip
     day = brew(replace(harbour_porter, hops=(*harbour_porter.hops, replace(dry, line_id=9))))
-    assert day.packaged_l == 0.0
-    assert 0.9 * day.batch_l < brew(harbour_porter).packaged_l < day.batch_l
+    assert day.beer.packaged_l == 0.0
+    assert (
+        0.9 * day.fermenter.batch_l < brew(harbour_porter).beer.packaged_l < day.fermenter.batch_l
+    )
 
 
 def test_the_time_line_shows_a_kit_s_bitterness_from_the_moment_it_is_in(kitchen):
@@ -123,4 +125,4 @@ def test_the_time_line_shows_a_kit_s_bitterness_from_the_moment_it_is_in(kitchen
     assert all(each.bitterness_ibu == 0.0 for each in before)
     for each in boiling:
         assert each.bitterness_ibu == pytest.approx(250.0 / each.wort_l, rel=1e-6)
-    assert day.pot_bitterness_ibu == pytest.approx(250.0 / day.from_pot_l, rel=1e-6)
+    assert day.fermenter.pot_ibu == pytest.approx(250.0 / day.fermenter.from_pot_l, rel=1e-6)

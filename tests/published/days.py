@@ -98,9 +98,9 @@ def _small_pot() -> Iterator[Row]:
     what = "3 gal pot at 1.080, 5 gal of beer, 1.5 oz 60 min and 1 oz 15 min, IBU"
     still = day_of(1.080, 3 * GALLON_L, 5 * GALLON_L, *hops)
     real = day_of(1.080, 3 * GALLON_L, 5 * GALLON_L, *hops, **REAL)
-    yield Row(PALMER_5, f"{what}, still kitchen", 31.0, float(still.bitterness_ibu), 0.7)
+    yield Row(PALMER_5, f"{what}, still kitchen", 31.0, float(still.beer.bitterness_ibu), 0.7)
     yield Row(
-        PALMER_5, f"{what}, real kitchen", 31.0, float(real.bitterness_ibu), 4.0,
+        PALMER_5, f"{what}, real kitchen", 31.0, float(real.beer.bitterness_ibu), 4.0,
         "the boil gets stronger, wort stays in pot and hops, hops go on working while it cools",
         of_the_day=True,
     )  # fmt: skip
@@ -110,32 +110,32 @@ def _gravity_of_the_boil() -> Iterator[Row]:
     """Original gravity taken for that of the boil: what it costs in a small pot."""
     hop = Hop("Bitter", "whole", q(0.08), q(0.030, "kg"), boil(60))
     day = day_of(1.110, 10.0, 19.0, hop)
-    original = float(day.original_gravity)
+    original = float(day.beer.original_gravity)
     by_original = tinseth_ibu(0.030, 0.08, 60, original, 19.0)
     by_boil = tinseth_ibu(0.030, 0.08, 60, 1.110, 19.0)
     what = "30 g of 8 %, 60 min, 10 L pot topped up to 19 L, IBU"
-    yield Row(TINSETH, f"{what}: gravity of the pot", by_boil, float(day.bitterness_ibu), 0.2)
+    yield Row(TINSETH, f"{what}: gravity of the pot", by_boil, float(day.beer.bitterness_ibu), 0.2)
     yield Row(
         TINSETH, f"{what}: original gravity taken for the boil's", by_original,
-        float(day.bitterness_ibu), 11.0, "the pot boils at 1.110, not at the gravity of the beer",
-        of_the_day=True,
+        float(day.beer.bitterness_ibu), 11.0,
+        "the pot boils at 1.110, not at the gravity of the beer", of_the_day=True,
     )  # fmt: skip
 
 
 def _late_extract() -> Iterator[Row]:
     hop = Hop("Bitter", "whole", q(0.08), q(0.030, "kg"), boil(60))
-    day = day_of(1.110, 10.0, 19.0, hop, late=2 / 3)
+    ibu = float(day_of(1.110, 10.0, 19.0, hop, late=2 / 3).beer.bitterness_ibu)
     pieces = tinseth_utilisation_between(1.0367, 0.0, 45.0)
     pieces += tinseth_utilisation_between(1.110, 45.0, 60.0)
     by_pieces = pieces * alpha_added_mg_l(0.030, 0.08, 19.0)
     what = "the same with two thirds of the extract at 15 min"
     yield Row(
-        TINSETH, f"{what}: as if all went in at the start", 17.0, float(day.bitterness_ibu), 15.0,
+        TINSETH, f"{what}: as if all went in at the start", 17.0, ibu, 15.0,
         "three quarters of the hour are boiled in thin wort", of_the_day=True,
     )  # fmt: skip
     yield Row(TINSETH, f"{what}: by pieces, the pot always 10 L", 31.5, by_pieces, 0.06)
     yield Row(
-        TINSETH, f"{what}: by pieces, in the pot as it is", 31.5, float(day.bitterness_ibu), 1.5,
+        TINSETH, f"{what}: by pieces, in the pot as it is", 31.5, ibu, 1.5,
         "the late extract fills the pot only when it is in: 8 L at first, and those are stronger",
         of_the_day=True,
     )  # fmt: skip
@@ -152,11 +152,11 @@ def _dissolving() -> Iterator[Row]:
                           **{name: q(value) for name, value in STILL.items()})  # fmt: skip
         day = brew(with_line_ids(Recipe(process=process, fermentables=(line,))))
         what = f"{kilograms:.3g} kg of {kind} into {water_l:.3g} L of water"
-        yield Row(MASS, f"{what}, gravity", printed_sg, float(day.original_gravity), 1.01e-4)
-        yield Row(MASS, f"{what}, litres", printed_l, float(day.batch_l), 0.005)
+        yield Row(MASS, f"{what}, gravity", printed_sg, float(day.beer.original_gravity), 1.01e-4)
+        yield Row(MASS, f"{what}, litres", printed_l, float(day.fermenter.batch_l), 0.005)
     yield Row(
         "Palmer, How to Brew, table 9", "a pound of sugar into a US gallon of water, points", 46.0,
-        1000.0 * (float(day.original_gravity) - 1.0), 3.1,
+        1000.0 * (float(day.beer.original_gravity) - 1.0), 3.1,
         "46 is for a gallon in the end; the sugar itself takes room", of_the_day=True,
     )  # fmt: skip
 
@@ -166,7 +166,7 @@ def _steep_and_heat() -> Iterator[Row]:
     still = {name: q(value) for name, value in STILL.items()}
     process = Process(start_water=q(5 / KG_PER_L, "L"), steep_temperature=q(68.08, "°C"), **still)
     day = brew(with_line_ids(Recipe(process=process, fermentables=(grain,))))
-    yield Row(PAULS, "strike for 0.5 kg in 5 kg at 68.08 °C", 70.0, float(day.strike_c), 0.01)
+    yield Row(PAULS, "strike for 0.5 kg in 5 kg at 68.08 °C", 70.0, float(day.steep.strike_c), 0.01)
     pot = Pot(power=q(2000, "W"), heat_loss=q(0, "W/K"))
     process = Process(start_water=q(10, "L"), **still)
     spans = {each.key: each for each in brew(Recipe(pot=pot, process=process)).spans}
@@ -184,4 +184,4 @@ def _hopped_kit() -> Iterator[Row]:
                       **{name: q(value) for name, value in STILL.items()})  # fmt: skip
     day = brew(with_line_ids(Recipe(process=process, fermentables=(kit,))))
     yield Row("common practice, no source", "25 IBU for 23 L on the label, made to 19 L", 30.3,
-              float(day.bitterness_ibu), 0.05)  # fmt: skip
+              float(day.beer.bitterness_ibu), 0.05)  # fmt: skip

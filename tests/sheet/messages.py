@@ -8,7 +8,7 @@ from pathlib import Path
 
 from designer.brewday.findings_lines import NAMELESS
 from designer.brewday.predictions import MAIN
-from designer.brewday.results import STAGES
+from designer.brewday.time_line import STAGES
 from designer.resource_files import resource_path
 
 ROOT = Path(__file__).parents[2]

@@ -117,7 +117,7 @@ def test_the_process_takes_any_unit_and_counts_at_once(qtbot, window):
     qtbot.keyClicks(field, "2.5 gal")
     settle(qtbot, window)
     day = window.opened.outlook.day
-    assert day.batch_l == pytest.approx(2.5 * 3.785411784)
+    assert day.fermenter.batch_l == pytest.approx(2.5 * 3.785411784)
     qtbot.keyClick(field, Qt.Key.Key_Return)
     assert window.opened.recipe.process.top_up_to.text == "2.5 gal"
     assert window.opened.undo_stack.count() == 1
@@ -263,9 +263,9 @@ def test_the_name_is_changed_in_the_header(qtbot, window):
 def test_the_window_shows_what_the_day_says(window):
     day = brew(window.opened.recipe)
     text = row_named(window, "original_gravity").sentence()
-    assert f"{day.original_gravity:.3f}" in text
+    assert f"{day.beer.original_gravity:.3f}" in text
     described = window.compose.vessels.accessibleDescription()
-    assert f"{day.fullest_l:.1f} L" in described
+    assert f"{day.pot.fullest_l:.1f} L" in described
 
 
 def test_undo_in_a_field_takes_back_the_recipe_s_last_step(qtbot, window, porter):

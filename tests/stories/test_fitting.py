@@ -91,9 +91,9 @@ def test_a_recipe_of_one_s_own_is_scaled_and_keeps_its_beer(qtbot, window, porte
     qtbot.keyClicks(fit.scale_field, "5 L")
     qtbot.mouseClick(fit.scale_button, Qt.MouseButton.LeftButton)
     after, before = brew(window.opened.recipe), brew(porter)
-    assert after.batch_l == pytest.approx(5.0, abs=0.05)
-    assert after.original_gravity == pytest.approx(before.original_gravity, abs=0.001)
-    assert after.bitterness_ibu == pytest.approx(before.bitterness_ibu, abs=1.0)
+    assert after.fermenter.batch_l == pytest.approx(5.0, abs=0.05)
+    assert after.beer.original_gravity == pytest.approx(before.beer.original_gravity, abs=0.001)
+    assert after.beer.bitterness_ibu == pytest.approx(before.beer.bitterness_ibu, abs=1.0)
     assert window.opened.undo_stack.count() == 1
     fit.scale_field.setText("a lot")
     fit.scale()
@@ -111,5 +111,7 @@ def test_another_hop_takes_a_line_s_place(qtbot, window, porter):
     recipe = window.opened.recipe
     assert recipe.hops[0].name == "Fuggle"
     assert recipe.hops[0].amount.value > porter.hops[0].amount.value
-    assert brew(recipe).bitterness_ibu == pytest.approx(brew(porter).bitterness_ibu, abs=1.0)
+    assert brew(recipe).beer.bitterness_ibu == pytest.approx(
+        brew(porter).beer.bitterness_ibu, abs=1.0
+    )
     assert window.opened.undo_stack.count() == 1

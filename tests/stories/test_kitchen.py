@@ -90,13 +90,13 @@ def test_the_cupboard_says_what_is_missing_and_what_it_costs(qtbot, kitchen):
 
 def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
     opened = kitchen.window().opened
-    before = brew(opened.recipe).bitterness_ibu
+    before = brew(opened.recipe).beer.bitterness_ibu
     type_in(qtbot, kitchen, kitchen.cupboard, 0, "name", "Challenger")
     type_in(qtbot, kitchen, kitchen.cupboard, 0, "alpha", "6 %")
     assert "the bag says 6 %, the recipe 7.2 %" in kitchen.held.text()
     kitchen.take_bags()
     assert opened.recipe.hops[0].alpha.value == pytest.approx(0.06)
-    assert brew(opened.recipe).bitterness_ibu == pytest.approx(before, abs=0.1)
+    assert brew(opened.recipe).beer.bitterness_ibu == pytest.approx(before, abs=0.1)
 
 
 def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):

@@ -135,12 +135,12 @@ def test_names_of_styles_are_offered_as_soon_as_the_field_is_entered(qtbot, wait
 
 def test_an_amount_typed_before_the_forecast_is_in_it(qtbot, waiting):
     model = waiting.compose.fermentables.model
-    before = OpenRecipe(waiting.opened.recipe).outlook.day.original_gravity
+    before = OpenRecipe(waiting.opened.recipe).outlook.day.beer.original_gravity
     assert model.setData(model.index(0, 0), "5 kg")
     with qtbot.waitSignal(waiting.opened.outlook_changed):
         waiting.show()
     qtbot.waitUntil(lambda: not waiting.opened.waiting)
-    assert waiting.opened.outlook.day.original_gravity > before
+    assert waiting.opened.outlook.day.beer.original_gravity > before
 
 
 def test_a_new_extra_can_be_begun_before_the_page_is_complete(qtbot, waiting):

@@ -15,8 +15,8 @@ WISH = Wish(1.045, 28.0, 12.0, POT.value, FERMENTER.value)
 def test_the_wish_is_met_in_the_vessels_as_they_were_typed():
     recipe = first_recipe(WISH, POT, FERMENTER)
     day = brew(recipe)
-    assert day.original_gravity == pytest.approx(1.045, abs=0.001)
-    assert day.bitterness_ibu == pytest.approx(28.0, abs=1.5)
+    assert day.beer.original_gravity == pytest.approx(1.045, abs=0.001)
+    assert day.beer.bitterness_ibu == pytest.approx(28.0, abs=1.5)
     assert (recipe.pot.volume.text, recipe.fermenter.volume.text) == ("2 gal", "12 L")
     assert (recipe.name, recipe.style) == ("My first bill", "")
 

@@ -32,8 +32,8 @@ def test_all_that_is_in_the_box_is_locked_and_told_apart(kit):
 
 def test_the_beer_is_as_much_and_as_bitter_as_the_label_says(kit):
     day = brew(recipe_of_kit(kit))
-    assert day.batch_l == pytest.approx(20.0, abs=0.01)
-    assert day.bitterness_ibu == pytest.approx(25.0, rel=0.05)  # but for what yeast and foam take
+    assert day.fermenter.batch_l == pytest.approx(20.0, abs=0.01)
+    assert day.beer.bitterness_ibu == pytest.approx(25.0, rel=0.05)  # less what yeast takes
 
 
 def test_without_dry_extract_there_is_one_line_and_without_a_name_one_of_ours(kit):

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday.results import Addition, Day, Range
+from designer.brewday.results import Day, Range
+from designer.brewday.time_line import Addition
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import Figure, Message, listed, say

@@ -74,19 +74,21 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
 
 def _lid_helps(recipe: Recipe) -> bool:
     day = quick_day(recipe)
-    saved = (1.0 - LID_KEEPS) * float(day.evaporated_l)
-    if not day.reached_boil or _weak_stove(recipe, float(day.boiling_c)):
+    saved = (1.0 - LID_KEEPS) * float(day.pot.evaporated_l)
+    if not day.pot.reached_boil or _weak_stove(recipe, float(day.pot.boiling_c)):
         return True
-    return saved >= WORTH_SAVING_L and float(day.boil_gravity_end) > STRONG_BOIL_SG
+    return saved >= WORTH_SAVING_L and float(day.pot.boil_gravity_end) > STRONG_BOIL_SG
 
 
 def _lid_gains(open_pot: Recipe, covered_pot: Recipe) -> bool:
     """Tell whether the lid brings a boil at all, a weaker wort or more from the hops."""
     before, after = quick_day(open_pot), quick_day(covered_pot)
-    if not before.reached_boil or _weak_stove(open_pot, float(before.boiling_c)):
-        return bool(after.reached_boil)
-    weaker = float(before.boil_gravity_end) - float(after.boil_gravity_end)
-    return weaker > 0.005 or float(after.bitterness_ibu) > float(before.bitterness_ibu) + 0.5
+    if not before.pot.reached_boil or _weak_stove(open_pot, float(before.pot.boiling_c)):
+        return bool(after.pot.reached_boil)
+    weaker = float(before.pot.boil_gravity_end) - float(after.pot.boil_gravity_end)
+    return (
+        weaker > 0.005 or float(after.beer.bitterness_ibu) > float(before.beer.bitterness_ibu) + 0.5
+    )
 
 
 def _weak_stove(recipe: Recipe, boiling_c: float) -> bool:

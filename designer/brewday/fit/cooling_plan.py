@@ -12,11 +12,12 @@ from designer.brewday.fermenter import HOTTEST_TO_POUR_C
 from designer.brewday.fit.answer import Cooling, CoolingPlan
 from designer.brewday.fit.changed_recipe import mass, quick_day, with_process
 from designer.brewday.fit.grid_search import last_that_passes
-from designer.brewday.results import KG_PER_L, Day
+from designer.brewday.results import Day
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
+from designer.wort.water import WATER_KG_PER_L
 
 FROZEN_STEP_KG = 0.1
 LANDS_WITHIN_C = 1.0
@@ -45,16 +46,16 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
     """
     bare = with_process(recipe, frozen_top_up=mass(0.0))
     day = quick_day(bare)
-    room = min(most_frozen_kg, float(day.top_up_l) * KG_PER_L)
+    room = min(most_frozen_kg, float(day.fermenter.top_up_l) * WATER_KG_PER_L)
     pitch = number(recipe.process, "pitch_temperature")
 
     def too_much(steps: int) -> float:
         tried = quick_day(_frozen(bare, steps))
-        below = float(tried.cool_to_c) - HOTTEST_TO_POUR_C + _NEARLY_C
+        below = float(tried.fermenter.cool_to_c) - HOTTEST_TO_POUR_C + _NEARLY_C
         if below < 0.0:
             return below
         # As hot as may be: each further step only lands the mix colder.
-        return _NEARLY_C + 2.0 * max(pitch - float(tried.mixed_c), 0.0)
+        return _NEARLY_C + 2.0 * max(pitch - float(tried.fermenter.mixed_c), 0.0)
 
     found = last_that_passes(too_much, 0, int(room / FROZEN_STEP_KG + 1e-9))
     if not found:
@@ -64,8 +65,10 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
 
 
 def _worth_it(bare: Day, frozen: Day, pitch_c: float) -> bool:
-    saves = float(bare.cooling_min) - float(frozen.cooling_min) >= WORTH_SAVING_MIN
-    return saves or abs(float(bare.mixed_c) - pitch_c) > LANDS_WITHIN_C
+    saves = (
+        float(bare.fermenter.cooling_min) - float(frozen.fermenter.cooling_min) >= WORTH_SAVING_MIN
+    )
+    return saves or abs(float(bare.fermenter.mixed_c) - pitch_c) > LANDS_WITHIN_C
 
 
 def _frozen(recipe: Recipe, steps: int) -> Recipe:
@@ -73,12 +76,12 @@ def _frozen(recipe: Recipe, steps: int) -> Recipe:
 
 
 def _cooling(recipe: Recipe, day: Day) -> Cooling:
-    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.mixed_c)
+    pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.fermenter.mixed_c)
     return Cooling(
-        frozen_kg=float(day.frozen_kg),
-        liquid_top_up_l=float(day.liquid_top_up_l),
-        cool_to_c=float(day.cool_to_c),
-        cooling_min=float(day.cooling_min),
+        frozen_kg=float(day.fermenter.frozen_kg),
+        liquid_top_up_l=float(day.fermenter.liquid_top_up_l),
+        cool_to_c=float(day.fermenter.cool_to_c),
+        cooling_min=float(day.fermenter.cooling_min),
         mixed_c=mixed,
         lands=abs(mixed - pitch) <= LANDS_WITHIN_C,
     )

@@ -113,6 +113,6 @@ def with_freezer(kitchen: Kitchen, recipe: Recipe) -> Recipe:
         return with_frozen(recipe, most)
     own = number(recipe.process, "frozen_top_up")
     pitch = number(recipe.process, "pitch_temperature")
-    if own <= 0.0 or float(quick_day(recipe).mixed_c) > pitch - LANDS_WITHIN_C:
+    if own <= 0.0 or float(quick_day(recipe).fermenter.mixed_c) > pitch - LANDS_WITHIN_C:
         return recipe
     return with_frozen(recipe, own)

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from designer.brewday.findings_vessels import MOST_HEADSPACE
 from designer.brewday.fit.answer import Filling
 from designer.brewday.fit.wish import FitWish, room_l
-from designer.brewday.results import KG_PER_L, Day
+from designer.brewday.results import Day
 from designer.recipe.document import Fermenter
 from designer.recipe.fields import facts_of, number
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind, Quantity
+from designer.wort.water import WATER_KG_PER_L
 
 MOST_BOUGHT = 2
 _SLACK_L = 0.05
@@ -89,15 +90,15 @@ def shares(cellar: Cellar, batch_l: float) -> tuple[float, ...]:
 
 def fillings(cellar: Cellar, day: Day) -> tuple[Filling, ...]:
     """Return how the fermenters are filled from one boil, wort and water in the same shares."""
-    batch = float(day.batch_l)
-    frozen = float(day.frozen_kg)
-    liquid = float(day.top_up_l) - frozen / KG_PER_L
+    batch = float(day.fermenter.batch_l)
+    frozen = float(day.fermenter.frozen_kg)
+    liquid = float(day.fermenter.top_up_l) - frozen / WATER_KG_PER_L
     first_bought = len(cellar.fermenters) - cellar.bought
     return tuple(
         Filling(
             fermenter=fermenter,
             in_hand=place < first_bought,
-            from_pot_l=share * float(day.from_pot_l),
+            from_pot_l=share * float(day.fermenter.from_pot_l),
             liquid_top_up_l=share * liquid,
             frozen_kg=share * frozen,
             filled_l=share * batch,

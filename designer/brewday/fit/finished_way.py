@@ -30,7 +30,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         for recipe, outlook, cellar in zip(draft.recipes, outlooks, draft.cellars, strict=True)
     )
     forecasts = _together(kitchen, outlooks)
-    batch = sum(float(each.day.batch_l) for each in outlooks)
+    batch = sum(float(each.day.fermenter.batch_l) for each in outlooks)
     pot_ibu = max(boil.pot_bitterness_ibu for boil in boils)
     buys = must_buy(kitchen, draft)
     closeness = apart(
@@ -86,21 +86,21 @@ def _boil(recipe: Recipe, outlook: Outlook, cellar: Cellar) -> Boil:
         recipe=recipe,
         day=day,
         start_water_l=own_water_l(recipe),
-        fullest_l=float(day.fullest_l),
-        fullest_at=day.fullest_at,
+        fullest_l=float(day.pot.fullest_l),
+        fullest_at=day.pot.fullest_at,
         rim_l=rim_of(recipe.pot),
         foam_limit_l=limit,
         foam_room_l=limit - fullest_at_the_boil_l(recipe, day),
-        top_up_l=float(day.top_up_l),
-        frozen_kg=float(day.frozen_kg),
-        pot_bitterness_ibu=float(day.pot_bitterness_ibu),
+        top_up_l=float(day.fermenter.top_up_l),
+        frozen_kg=float(day.fermenter.frozen_kg),
+        pot_bitterness_ibu=float(day.fermenter.pot_ibu),
         fillings=fillings(cellar, day),
     )
 
 
 def _together(kitchen: Kitchen, outlooks: Sequence[Outlook]) -> dict[str, Compared]:
     """Return the forecasts of all boils taken together, each for its volume."""
-    volumes = [float(each.day.batch_l) for each in outlooks]
+    volumes = [float(each.day.fermenter.batch_l) for each in outlooks]
     whole = max(sum(volumes), 1e-9)
 
     def mean(values: Sequence[float]) -> float:

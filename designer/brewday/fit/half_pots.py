@@ -53,7 +53,7 @@ def _may_be_nearer(kitchen: Kitchen, best: dict[str, Tried], far: dict[str, floa
     draft = None if nearest is None else best[nearest]
     if nearest is None or not isinstance(draft, Draft):
         return True
-    litres = sum(float(quick_day(each).batch_l) for each in draft.recipes)
+    litres = sum(float(quick_day(each).fermenter.batch_l) for each in draft.recipes)
     if nearest == "smaller batch":
         litres = max(litres, most_batch_l(kitchen))
     missing = missing_share(kitchen.original.batch_l, litres)
@@ -79,7 +79,7 @@ def _apart(kitchen: Kitchen, draft: Draft) -> float:
     days = [quick_day(each) for each in dict.fromkeys(draft.recipes)]
     if len(days) < len(draft.recipes):
         days = days * len(draft.recipes)
-    volumes = [float(day.batch_l) for day in days]
+    volumes = [float(day.fermenter.batch_l) for day in days]
     whole = max(sum(volumes), 1e-9)
 
     def mean(value: Callable[[Day], Numeric]) -> float:
@@ -90,5 +90,5 @@ def _apart(kitchen: Kitchen, draft: Draft) -> float:
         kitchen.original.day,
         {each.key: mean(each.compute) for each in PREDICTIONS},
         sum(volumes),
-        over_ceiling_ibu(kitchen.original.day, max(float(day.pot_bitterness_ibu) for day in days)),
+        over_ceiling_ibu(kitchen.original.day, max(float(day.fermenter.pot_ibu) for day in days)),
     )

@@ -79,7 +79,7 @@ def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...
 
 
 def _ibu(recipe: Recipe) -> float:
-    return float(quick_day(recipe).bitterness_ibu)
+    return float(quick_day(recipe).beer.bitterness_ibu)
 
 
 def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]:

@@ -33,7 +33,8 @@ def nearest_water(recipe: Recipe, original: Original, *, gravity_follows: bool =
             tried = recipe if steps == most else with_water(recipe, round(steps * WATER_STEP_L, 3))
             day = quick_day(tried)
             if gravity_follows:
-                day = replace(day, original_gravity=original.day.original_gravity)
+                wanted = original.day.beer.original_gravity
+                day = replace(day, beer=replace(day.beer, original_gravity=wanted))
             known[steps] = float("inf") if is_syrup(day, original) else apart_day(original.day, day)
         return known[steps]
 
@@ -50,5 +51,5 @@ def nearest_water(recipe: Recipe, original: Original, *, gravity_follows: bool =
 
 def _for_volume(recipe: Recipe, original: Original) -> float:
     """Return how far the beer is away for its volume alone, which water in the pot cannot mend."""
-    litres = float(quick_day(recipe).batch_l)
+    litres = float(quick_day(recipe).fermenter.batch_l)
     return round(VOLUME_WEIGHT * missing_share(original.batch_l, litres), 1)

@@ -35,7 +35,9 @@ MOST_KG_PER_L = 0.02
 def hop_ways(kitchen: Kitchen, base: Draft) -> tuple[Tried, ...]:
     """Return the ways that make up for the bitterness `base` lacks; none if it lacks none."""
     recipe = base.recipes[0]
-    lacks = float(kitchen.original.day.bitterness_ibu) - float(quick_day(recipe).bitterness_ibu)
+    lacks = float(kitchen.original.day.beer.bitterness_ibu) - float(
+        quick_day(recipe).beer.bitterness_ibu
+    )
     if lacks <= IBU_DEADBAND:
         return ()
     found = [_in_hand(kitchen, base)] if kitchen.wish.hops_in_hand else []
@@ -43,7 +45,7 @@ def hop_ways(kitchen: Kitchen, base: Draft) -> tuple[Tried, ...]:
 
 
 def _most_kg(recipe: Recipe) -> float:
-    return MOST_KG_PER_L * float(quick_day(recipe).batch_l)
+    return MOST_KG_PER_L * float(quick_day(recipe).fermenter.batch_l)
 
 
 def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
@@ -169,7 +171,7 @@ def _held(
 def _mark_lowered(kitchen: Kitchen, recipe: Recipe) -> Recipe:
     weakest = kitchen.original.least_gravity
     mark = number(recipe.process, "top_up_to")
-    while float(quick_day(recipe).original_gravity) < weakest and mark > 1.0:
+    while float(quick_day(recipe).beer.original_gravity) < weakest and mark > 1.0:
         mark = round(mark - WATER_STEP_L, 3)
         recipe = with_mark(recipe, mark)
     return recipe
@@ -179,13 +181,13 @@ def _sought(
     kitchen: Kitchen, recipe: Recipe, hop: Hop, most_kg: float
 ) -> tuple[Recipe, float] | None:
     """Return the recipe with as much of the hop as holds the bitterness, and how much that is."""
-    wanted = float(kitchen.original.day.bitterness_ibu)
+    wanted = float(kitchen.original.day.beer.bitterness_ibu)
 
     def at(steps: int) -> Recipe:
         return with_amounts(recipe, {hop.line_id: steps * HOP_STEP_KG})
 
     def ibu(steps: int) -> float:
-        return float(quick_day(at(steps)).bitterness_ibu)
+        return float(quick_day(at(steps)).beer.bitterness_ibu)
 
     low = int(min(line_kg(hop), most_kg) / HOP_STEP_KG)
     high = max(int(most_kg / HOP_STEP_KG + 1e-9), low + 1)

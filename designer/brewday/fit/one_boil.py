@@ -92,7 +92,7 @@ def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
     """
     weakest = kitchen.original.least_gravity
     for _ in range(MARK_TURNS):
-        gravity = float(quick_day(recipe).original_gravity)
+        gravity = float(quick_day(recipe).beer.original_gravity)
         if gravity >= weakest:
             break
         mark = _mark_for(recipe, gravity, kitchen.original.least_gravity)
@@ -100,7 +100,7 @@ def gravity_held(kitchen: Kitchen, recipe: Recipe) -> Recipe:
             break
         less = with_mark(recipe, mark)
         recipe = filled(less, kitchen.original, own_water_l(less)) or less
-        weakest = float(kitchen.original.day.original_gravity) - OG_DEADBAND
+        weakest = float(kitchen.original.day.beer.original_gravity) - OG_DEADBAND
     return recipe
 
 
@@ -112,7 +112,9 @@ def _mark_for(recipe: Recipe, gravity: float, least: float) -> float | None:
     top = round(number(recipe.process, "top_up_to") / WATER_STEP_L)
 
     def weaker(steps: int) -> float:
-        return least - float(quick_day(with_mark(recipe, steps * WATER_STEP_L)).original_gravity)
+        return least - float(
+            quick_day(with_mark(recipe, steps * WATER_STEP_L)).beer.original_gravity
+        )
 
     found = last_that_passes(weaker, top // 2, top, (round(0.95 * top), top))
     if found is None:
@@ -136,8 +138,8 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
         (Kind.TIME, minutes),
         lines=listed(names),
     )
-    gained = float(quick_day(made).bitterness_ibu) - float(
-        quick_day(base.recipes[0]).bitterness_ibu
+    gained = float(quick_day(made).beer.bitterness_ibu) - float(
+        quick_day(base.recipes[0]).beer.bitterness_ibu
     )
     gist = say(
         "late-extract",

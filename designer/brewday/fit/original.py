@@ -34,17 +34,17 @@ class Original:
     @property
     def batch_l(self) -> float:
         """Litres in the fermenter."""
-        return float(self.day.batch_l)
+        return float(self.day.fermenter.batch_l)
 
     @property
     def least_gravity(self) -> float:
         """The gravity that still counts as held."""
-        return float(self.day.original_gravity) - SOUGHT_SHARE * OG_DEADBAND
+        return float(self.day.beer.original_gravity) - SOUGHT_SHARE * OG_DEADBAND
 
     @property
     def most_ibu(self) -> float:
         """The bitterness that still counts as held."""
-        return float(self.day.bitterness_ibu) + SOUGHT_SHARE * IBU_DEADBAND
+        return float(self.day.beer.bitterness_ibu) + SOUGHT_SHARE * IBU_DEADBAND
 
 
 def original_of(recipe: Recipe) -> Original:
@@ -71,7 +71,7 @@ def apart(
             noticed += max(beyond, 0.0) / one
     return round(
         noticed
-        + VOLUME_WEIGHT * missing_share(float(original.batch_l), batch_l)
+        + VOLUME_WEIGHT * missing_share(float(original.fermenter.batch_l), batch_l)
         + max(over_ceiling_ibu, 0.0) / 25.0,
         1,
     )
@@ -87,8 +87,8 @@ def apart_day(original: Day, day: Day) -> float:
     return apart(
         original,
         {each.key: float(each.compute(day)) for each in PREDICTIONS if each.weight is not None},
-        float(day.batch_l),
-        over_ceiling_ibu(original, float(day.pot_bitterness_ibu)),
+        float(day.fermenter.batch_l),
+        over_ceiling_ibu(original, float(day.fermenter.pot_ibu)),
     )
 
 
@@ -97,4 +97,4 @@ def over_ceiling_ibu(original: Day, pot_ibu: float) -> float:
 
     A recipe that is as strong in hops as it stands is not another beer for being brewed so.
     """
-    return pot_ibu - max(POT_CEILING_IBU, float(original.pot_bitterness_ibu))
+    return pot_ibu - max(POT_CEILING_IBU, float(original.fermenter.pot_ibu))

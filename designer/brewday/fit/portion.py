@@ -55,7 +55,7 @@ def portion(
     `water` sets the water to start and gives None where none will do. With `from_contents` only
     what is there can be used: grain goes with the extract, and no share is above 1.
     """
-    ratio = batch_l / max(float(target.batch_l), 1e-9)
+    ratio = batch_l / max(float(target.fermenter.batch_l), 1e-9)
     shares = Shares(ratio, ratio, ratio, ratio)
     made = _tried(recipe, batch_l, shares, water)
     for turn in range(ROUNDS):
@@ -91,19 +91,19 @@ def _sought(
     def seek(name: str, key: str, wanted: float, shares: Shares) -> Shares:
         def value(steps: int) -> float:
             tried = _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
-            return float(getattr(quick_day(_amounts_of(made, recipe, tried)), key))
+            return float(getattr(quick_day(_amounts_of(made, recipe, tried)).beer, key))
 
         guess = round(getattr(shares, name) / ratio * FINE)
         about = (guess - _ABOUT, guess + _ABOUT)
         steps = nearest(value, wanted, 0, most, about)
         return _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
 
-    shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
+    shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
     if colour and any(line.kind in GRAIN_KINDS for line in recipe.fermentables):
-        shares = seek("grain", "colour_srm", float(target.colour_srm), shares)
-        shares = seek("extract", "original_gravity", float(target.original_gravity), shares)
+        shares = seek("grain", "colour_srm", float(target.beer.colour_srm), shares)
+        shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
     if bitters(recipe):
-        shares = seek("hops", "bitterness_ibu", float(target.bitterness_ibu), shares)
+        shares = seek("hops", "bitterness_ibu", float(target.beer.bitterness_ibu), shares)
     return shares
 
 
@@ -114,9 +114,9 @@ def hops_held(made: Recipe, target: Day) -> Recipe:
 
     def value(steps: int) -> float:
         tried = in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0), exact=True)
-        return float(quick_day(tried).bitterness_ibu)
+        return float(quick_day(tried).beer.bitterness_ibu)
 
-    steps = nearest(value, float(target.bitterness_ibu), 0, 3 * FINE)
+    steps = nearest(value, float(target.beer.bitterness_ibu), 0, 3 * FINE)
     return in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0))
 
 

@@ -86,7 +86,7 @@ def filled(
     if found is None or found < low:
         return None
     chosen = _at(recipe, found)
-    if hold_bitterness and float(day.bitterness_ibu) > original.most_ibu:
+    if hold_bitterness and float(day.beer.bitterness_ibu) > original.most_ibu:
         most_ibu = original.most_ibu
         held = last_that_passes(lambda n: _ibu(_at(recipe, n)) - most_ibu, low, found)
         chosen = _at(recipe, low if held is None else held)
@@ -108,22 +108,22 @@ def _foam_excess(recipe: Recipe) -> float:
 
 def _mark_excess(recipe: Recipe) -> float:
     mark = number(recipe.process, "top_up_to")
-    return float(quick_day(recipe).batch_l) - mark - _MARK_SLACK_L
+    return float(quick_day(recipe).fermenter.batch_l) - mark - _MARK_SLACK_L
 
 
 def _over_the_mark(recipe: Recipe, day: Day) -> bool:
     mark = number_or_none(recipe.process, "top_up_to")
-    return mark is not None and float(day.batch_l) > mark + _MARK_SLACK_L
+    return mark is not None and float(day.fermenter.batch_l) > mark + _MARK_SLACK_L
 
 
 def _ibu(recipe: Recipe) -> float:
-    return float(quick_day(recipe).bitterness_ibu)
+    return float(quick_day(recipe).beer.bitterness_ibu)
 
 
 def _too_full_l(recipe: Recipe, day: Day) -> float:
     """Return by how much the pot is too full at its worst: over its rim, or its foam line."""
     return max(
-        float(day.fullest_l) - rim_of(recipe.pot),
+        float(day.pot.fullest_l) - rim_of(recipe.pot),
         fullest_at_the_boil_l(recipe, day) - foam_limit(recipe.pot),
     )
 
@@ -134,19 +134,19 @@ def fullest_at_the_boil_l(recipe: Recipe, day: Day) -> float:
     It foams most as it comes to the boil, whether or not something goes in just then.
     """
     coil_l = number(recipe.pot, "coil") if recipe.process.cooling == "coil" else 0.0
-    hot_c = float(day.boiling_c) - NEARLY_BOILING_C
+    hot_c = float(day.pot.boiling_c) - NEARLY_BOILING_C
     coming = [
         each.pot_volume_l + coil_l
         for each in day.moments
         if each.stage == "heat to boil" and each.temperature_c >= hot_c
     ]
-    return max([float(day.fullest_boiling_l), *coming])
+    return max([float(day.pot.fullest_boiling_l), *coming])
 
 
 def is_syrup(day: Day, original: Original) -> bool:
     """Tell whether the boil ends too strong: above a syrup's limit and above the original's own."""
-    strongest = max(STRONGEST_BOIL_SG, float(original.day.boil_gravity_end) + 0.001)
-    return float(day.boil_gravity_end) > strongest
+    strongest = max(STRONGEST_BOIL_SG, float(original.day.pot.boil_gravity_end) + 0.001)
+    return float(day.pot.boil_gravity_end) > strongest
 
 
 def smallest_pot_l(recipe: Recipe) -> int | None:
@@ -154,6 +154,6 @@ def smallest_pot_l(recipe: Recipe) -> int | None:
     day = brew(recipe)
     for whole in range(1, int(_MOST_WATER_L)):
         limit = foam_limit_l(float(whole), number(recipe.pot, "foam_room"))
-        if fullest_at_the_boil_l(recipe, day) <= limit and float(day.fullest_l) <= whole:
+        if fullest_at_the_boil_l(recipe, day) <= limit and float(day.pot.fullest_l) <= whole:
             return whole
     return None

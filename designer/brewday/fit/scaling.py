@@ -129,7 +129,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
 def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe, Shares] | None:
     recipe = original.recipe
     ratio = batch_l / original.batch_l
-    full_boil = float(original.day.top_up_l) < FULL_BOIL_TOP_UP_L
+    full_boil = float(original.day.fermenter.top_up_l) < FULL_BOIL_TOP_UP_L
     most = 3.0 * batch_l if full_boil else own_water_l(recipe) * ratio
     frozen = recipe.process.frozen_top_up
     if frozen is not None:

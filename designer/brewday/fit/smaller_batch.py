@@ -77,8 +77,8 @@ def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
 
 def _short(kitchen: Kitchen, draft: Draft) -> bool:
     """Tell whether a batch has come out less bitter than counts as held."""
-    ibu = float(quick_day(draft.recipes[0]).bitterness_ibu)
-    return ibu < float(kitchen.original.day.bitterness_ibu) - IBU_DEADBAND
+    ibu = float(quick_day(draft.recipes[0]).beer.bitterness_ibu)
+    return ibu < float(kitchen.original.day.beer.bitterness_ibu) - IBU_DEADBAND
 
 
 def most_batch_l(kitchen: Kitchen) -> float:
@@ -105,9 +105,11 @@ def _lacks(kitchen: Kitchen, batch_l: float) -> float:
     if made is None:
         return 100.0
     day, original = quick_day(made), kitchen.original.day
-    if float(day.boil_gravity_end) > max(MEASURED_BOIL_SG[1], float(original.boil_gravity_end)):
+    if float(day.pot.boil_gravity_end) > max(
+        MEASURED_BOIL_SG[1], float(original.pot.boil_gravity_end)
+    ):
         return 50.0
-    return float(original.bitterness_ibu) - float(day.bitterness_ibu)
+    return float(original.beer.bitterness_ibu) - float(day.beer.bitterness_ibu)
 
 
 def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:

@@ -128,13 +128,13 @@ def _sought(
         return with_amounts(recipe, {line_id: round(steps * step_kg, 6)})
 
     def value(steps: int) -> float:
-        return float(getattr(quick_day(at(steps)), key))
+        return float(getattr(quick_day(at(steps)).beer, key))
 
     return at(nearest(value, wanted, 0, round(most_kg / step_kg)))
 
 
 def _bitter_by(original: Original, made: Recipe, hop_id: int) -> Recipe:
-    wanted, most = float(original.day.bitterness_ibu), MOST_HOP_KG_PER_L * original.batch_l
+    wanted, most = float(original.day.beer.bitterness_ibu), MOST_HOP_KG_PER_L * original.batch_l
     return _sought(made, hop_id, "bitterness_ibu", wanted, HOP_STEP_KG, most)
 
 
@@ -166,7 +166,7 @@ def _other_fermentable(
     )
     for _ in range(ROUNDS):
         made = _sought(
-            made, old.line_id, "original_gravity", float(day.original_gravity),
+            made, old.line_id, "original_gravity", float(day.beer.original_gravity),
             EXTRACT_STEP_KG, MOST_KG,
         )  # fmt: skip
         if grain_id is not None:
@@ -174,11 +174,11 @@ def _other_fermentable(
                 made,
                 grain_id,
                 "colour_srm",
-                float(day.colour_srm),
+                float(day.beer.colour_srm),
                 GRAIN_STEP_KG,
                 MOST_GRAIN_KG_PER_L * original.batch_l,
             )
-    lost = abs(float(quick_day(made).bitterness_ibu) - float(day.bitterness_ibu))
+    lost = abs(float(quick_day(made).beer.bitterness_ibu) - float(day.beer.bitterness_ibu))
     if bitter is not None and lost > 0.5 * IBU_DEADBAND:
         made = _bitter_by(original, made, bitter.line_id)
     made = replace(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from designer.brewday.fit.answer import Boil, Filling, named
 from designer.brewday.fit.draft_way import Draft, Kitchen
-from designer.brewday.results import at_stage
+from designer.brewday.time_line import at_stage
 from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.quantity import Kind
 from designer.wort.bitterness import POT_CEILING_IBU
@@ -137,7 +137,7 @@ def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:
             "Freeze water that was boiled, in a clean closed box; put it into plastic or steel, "
             "never into hot glass.",
         )
-    strongest = max(float(boil.day.boil_gravity_end) for boil in boils)
+    strongest = max(float(boil.day.pot.boil_gravity_end) for boil in boils)
     if strongest > 1.130:
         yield say(
             "strong-boil",

@@ -107,7 +107,7 @@ def _holds(kitchen: Kitchen, draft: Draft) -> bool:
 def _worth_dividing(draft: Draft | None) -> bool:
     if draft is None or draft.bought:
         return True
-    return float(quick_day(draft.recipes[0]).boil_gravity_end) > STRONG_BOIL_SG
+    return float(quick_day(draft.recipes[0]).pot.boil_gravity_end) > STRONG_BOIL_SG
 
 
 def _sentence(found: tuple[Way, ...]) -> Message:

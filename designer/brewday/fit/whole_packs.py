@@ -115,7 +115,7 @@ def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]
 
     def weaker(steps: int) -> float:
         made = at(steps)
-        return kitchen.original.least_gravity - float(quick_day(made).original_gravity)
+        return kitchen.original.least_gravity - float(quick_day(made).beer.original_gravity)
 
     low, high = int(LEAST_BATCH_L / WATER_STEP_L), int(most_batch_l(kitchen) / WATER_STEP_L)
     steps = last_that_passes(weaker, low, high)

@@ -22,7 +22,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import Day, Span
+from designer.brewday.results import Day
+from designer.brewday.time_line import Span
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together
 from designer.recipe.fields import facts_of, number_or_none

@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.brewday.predictions import MAIN
-from designer.brewday.results import at_stage
+from designer.brewday.time_line import at_stage
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.recipe.document import Fermenter, Recipe
@@ -467,7 +467,7 @@ class FitPage(QWidget):
             )
             value = figure(each.key, found.value, self._display)
             layout.addWidget(_label(f"{tr(each.title)}: {value}  ({low} to {high})"))
-        litres = self._display.short(Kind.VOLUME, float(answer.original.batch_l))
+        litres = self._display.short(Kind.VOLUME, float(answer.original.fermenter.batch_l))
         self.scale_field.setPlaceholderText(litres)
         layout.addWidget(_label(f"{litres} of beer"))
         return card

@@ -11,7 +11,8 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintE
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import Day, at_stage
+from designer.brewday.results import Day
+from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
@@ -59,16 +60,16 @@ class Vessel:
 
 def vessels(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> tuple[Vessel, Vessel]:
     """Return pot and fermenter as they are to be drawn."""
-    beer = swatch_hex(float(day.colour_srm), WORT_IN_POT_PATH_CM)
+    beer = swatch_hex(float(day.beer.colour_srm), WORT_IN_POT_PATH_CM)
     return _pot(recipe, day, display, inks, beer), _fermenter(recipe, day, display, inks, beer)
 
 
 def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
     rim = number_or_none(recipe.pot, "volume")
-    fullest = float(day.fullest_l)
+    fullest = float(day.pot.fullest_l)
     over = rim is not None and fullest > rim
     boil_end = day.boil_end_hot_l
-    when = at_stage(day.fullest_at)
+    when = at_stage(day.pot.fullest_at)
     most, end = display.short(Kind.VOLUME, fullest), display.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
     levels = [
@@ -84,7 +85,7 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str
 
 def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
     brim = number_or_none(recipe.fermenter, "volume")
-    batch, from_pot = float(day.batch_l), float(day.from_pot_l)
+    batch, from_pot = float(day.fermenter.batch_l), float(day.fermenter.from_pot_l)
     over = brim is not None and batch > brim
     whole, part = display.short(Kind.VOLUME, batch), display.short(Kind.VOLUME, from_pot)
     ink = inks.stop if over else inks.ink

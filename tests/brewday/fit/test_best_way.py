@@ -69,10 +69,10 @@ def test_no_other_amount_of_water_fills_the_pot_better(recipe, pot):
     for tenths in range(10, round(10 * own) + 1):
         day = brew(with_water(made, tenths / 10))
         if (
-            day.fullest_boiling_l <= limit
-            and day.fullest_l <= pot
-            and day.batch_l <= made.process.top_up_to.value + 0.01
-            and day.bitterness_ibu <= way.forecasts["bitterness_ibu"].original + 0.5
+            day.pot.fullest_boiling_l <= limit
+            and day.pot.fullest_l <= pot
+            and day.fermenter.batch_l <= made.process.top_up_to.value + 0.01
+            and day.beer.bitterness_ibu <= way.forecasts["bitterness_ibu"].original + 0.5
         ):
             fits.append(tenths / 10)
     assert made.process.start_water.value == max(fits)
@@ -97,7 +97,7 @@ def test_more_late_extract_than_the_way_takes_would_be_too_bitter(quay_pale):
     for share in range(1, 21):
         later = put_off(quay_pale, share / 20, 15.0)
         made = filled(later, original, 19.0, hold_bitterness=False)
-        bitterness.append(float(brew(made).bitterness_ibu))
+        bitterness.append(float(brew(made).beer.bitterness_ibu))
     assert bitterness == sorted(bitterness)
     assert bitterness[-1] > bitterness[0] + 1.0
 

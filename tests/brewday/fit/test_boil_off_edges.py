@@ -71,7 +71,7 @@ def test_a_lid_is_tried_where_one_boil_does_not_go(weak_stove):
 def stove_limit_l_h(recipe):
     """What the burner drives off: its heat less what the pot loses, handbook heat of steam."""
     pot = recipe.pot
-    lost = 4.0 * (float(brew(recipe).boiling_c) - 20.0)
+    lost = 4.0 * (float(brew(recipe).pot.boiling_c) - 20.0)
     return float(evaporation_kg_h(STOVE_EFFICIENCY[pot.stove] * pot.power.value - lost))
 
 
@@ -103,13 +103,13 @@ def test_a_strong_boil_gains_from_a_lid_that_saves_three_tenths_of_a_litre(
     """It ends fuller and weaker and draws more from the hops; half of the hour's steam stays."""
     here = kitchen(with_process(strong, evaporation=q(steam_l_h, "L/h")), 13.0)
     before = brew(one_boil(here).recipes[0])
-    assert before.boil_gravity_end > 1.090
+    assert before.pot.boil_gravity_end > 1.090
     draft = lid(here)
     assert (draft is not None) == offered
     if draft is not None:
         after = brew(draft.recipes[0])
-        assert after.boil_gravity_end < before.boil_gravity_end - 0.005
-        assert after.bitterness_ibu > before.bitterness_ibu
+        assert after.pot.boil_gravity_end < before.pot.boil_gravity_end - 0.005
+        assert after.beer.bitterness_ibu > before.beer.bitterness_ibu
 
 
 @pytest.mark.parametrize(("steam_l_h", "offered"), [(0.58, False), (0.62, True)])
@@ -124,7 +124,7 @@ def test_less_than_three_tenths_of_a_litre_are_not_worth_a_lid(porter, steam_l_h
 def test_a_lid_is_no_use_to_a_boil_that_is_weak_already(strong):
     for pot_l, offered in ((18.0, True), (20.0, False), (28.0, False)):
         here = kitchen(with_process(strong, evaporation=q(2, "L/h")), pot_l)
-        weak = brew(one_boil(here).recipes[0]).boil_gravity_end < 1.090
+        weak = brew(one_boil(here).recipes[0]).pot.boil_gravity_end < 1.090
         assert weak != offered
         assert (lid(here) is not None) == offered
 
@@ -134,8 +134,8 @@ def test_a_lid_that_only_fills_the_pot_with_foam_is_not_offered(strong):
     brim = replace(strong, pot=replace(strong.pot, foam_room=None))
     here = kitchen(brim, 12.0)
     before = brew(one_boil(here).recipes[0])
-    assert before.boil_gravity_end > 1.090
-    assert before.evaporated_l > 0.6
+    assert before.pot.boil_gravity_end > 1.090
+    assert before.pot.evaporated_l > 0.6
     assert lid(here) is None
 
 
@@ -143,15 +143,15 @@ def test_a_lid_can_keep_from_boiling_to_a_syrup(strong):
     here = kitchen(with_process(strong, evaporation=q(3, "L/h")), 13.0)
     assert not hasattr(one_boil(here), "recipes")
     [made] = lid(here, alone=True).recipes
-    assert brew(made).boil_gravity_end <= 1.150
+    assert brew(made).pot.boil_gravity_end <= 1.150
 
 
 def test_a_pot_that_never_boils_is_offered_a_lid_only_if_it_boils_then(porter):
     cold = replace(porter, pot=replace(porter.pot, power=q(250, "W")))
-    assert not brew(cold).reached_boil
+    assert not brew(cold).pot.reached_boil
     here = kitchen(cold, 12.0)
     draft = lid(here)
-    assert draft is None or brew(draft.recipes[0]).reached_boil
+    assert draft is None or brew(draft.recipes[0]).pot.reached_boil
 
 
 # A shorter boil.
@@ -221,9 +221,12 @@ def test_a_shorter_boil_keeps_gravity_and_the_pot(porter):
     here = kitchen(hops(porter, boil_left(20)), 7.0)
     [made] = shorter_boil(here, one_boil(here)).recipes
     day = brew(made)
-    assert abs(float(day.original_gravity) - float(here.original.day.original_gravity)) < 0.001
-    assert day.fullest_boiling_l <= 0.8 * 7.0
-    assert float(day.bitterness_ibu) <= here.original.most_ibu
+    assert (
+        abs(float(day.beer.original_gravity) - float(here.original.day.beer.original_gravity))
+        < 0.001
+    )
+    assert day.pot.fullest_boiling_l <= 0.8 * 7.0
+    assert float(day.beer.bitterness_ibu) <= here.original.most_ibu
 
 
 def test_what_was_to_boil_longer_goes_in_at_the_start_and_the_rest_when_it_was(porter):

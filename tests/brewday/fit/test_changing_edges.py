@@ -52,9 +52,9 @@ def test_a_time_left_to_boil_is_typed_in_minutes():
 
 def test_a_quick_day_is_the_day_without_its_time_line(porter):
     quick, day = quick_day(porter), brew(porter)
-    assert quick.bitterness_ibu == day.bitterness_ibu
-    assert quick.original_gravity == day.original_gravity
-    assert quick.fullest_l <= day.fullest_l
+    assert quick.beer.bitterness_ibu == day.beer.bitterness_ibu
+    assert quick.beer.original_gravity == day.beer.original_gravity
+    assert quick.pot.fullest_l <= day.pot.fullest_l
 
 
 def test_water_and_mark_that_are_so_already_keep_what_was_typed(porter):

@@ -21,10 +21,10 @@ def test_the_plan_lands_at_pitching_temperature_in_the_fewest_minutes(quay_pale)
     plan = cooling_plan(kettle, 6.0)
     assert plan.planned.lands
     days = [(kg / 10, brew(with_kg(kettle, kg / 10))) for kg in range(61)]
-    landing = [(kg, day) for kg, day in days if abs(day.mixed_c - 19.0) <= 1.0]
-    fastest = min(float(day.cooling_min) for _, day in landing)
+    landing = [(kg, day) for kg, day in days if abs(day.fermenter.mixed_c - 19.0) <= 1.0]
+    fastest = min(float(day.fermenter.cooling_min) for _, day in landing)
     assert plan.planned.cooling_min <= fastest + 1.0
-    least = min(kg for kg, day in landing if day.cooling_min <= fastest + 1.0)
+    least = min(kg for kg, day in landing if day.fermenter.cooling_min <= fastest + 1.0)
     assert plan.planned.frozen_kg == pytest.approx(least, abs=0.11)
     assert plan.without.frozen_kg == 0.0
     assert plan.without.cooling_min > plan.planned.cooling_min + 3.0
@@ -34,7 +34,7 @@ def test_the_mix_is_that_of_the_heat_balance(porter):
     """Handbook mixing rule H = m1 c1 T1 + m2 cw T2 + mi (ci Ti - L), run by the wort module."""
     plan = cooling_plan(porter, 3.0)
     day = brew(with_frozen(porter, 3.0))
-    wort_kg = float(day.from_pot_l) * 1.10  # at 1.11 SG or so
+    wort_kg = float(day.fermenter.from_pot_l) * 1.10  # at 1.11 SG or so
     found = mixed_with_ice(
         wort_kg, 3.6, plan.planned.cool_to_c, plan.planned.liquid_top_up_l, 12.0,
         plan.planned.frozen_kg, -18.0,

@@ -39,7 +39,7 @@ def test_no_more_is_frozen_than_there_is_top_up(quay_pale):
         quay_pale, start_water=Quantity(19.0, "19 L"), top_up_to=Quantity(20.0, "20 L"),
         cooling="standing in air",
     )  # fmt: skip
-    top_up = float(brew(with_process(near, frozen_top_up=None)).top_up_l)
+    top_up = float(brew(with_process(near, frozen_top_up=None)).fermenter.top_up_l)
     assert 0.5 < top_up < 2.0
     made = with_frozen(near, 50.0)
     assert top_up - 0.11 <= kg(made) <= top_up
@@ -50,7 +50,7 @@ def test_frozen_water_shortens_the_bath_or_is_not_frozen(concentrated):
     bare = brew(with_process(concentrated, frozen_top_up=mass(0.0)))
     for most in (0.1, 0.3, 0.5, 1.0, 2.0, 4.0):
         made = with_frozen(concentrated, most)
-        saved = float(bare.cooling_min) - float(brew(made).cooling_min)
+        saved = float(bare.fermenter.cooling_min) - float(brew(made).fermenter.cooling_min)
         assert saved >= 3.0 or kg(made) == 0.0
 
 
@@ -58,7 +58,9 @@ def test_a_bath_that_ice_shortens_by_less_than_three_minutes_is_left_without(con
     """For two minutes nobody boils and freezes water: a judgement, no source."""
     bare = brew(with_process(concentrated, frozen_top_up=mass(0.0)))
     some = [with_process(concentrated, frozen_top_up=mass(n / 10)) for n in range(1, 40)]
-    saved = [float(bare.cooling_min) - float(brew(each).cooling_min) for each in some]
+    saved = [
+        float(bare.fermenter.cooling_min) - float(brew(each).fermenter.cooling_min) for each in some
+    ]
     least = next(n for n, each in enumerate(saved, 1) if each >= 3.0)
     assert kg(with_frozen(concentrated, (least - 1) / 10)) == 0.0
     assert kg(with_frozen(concentrated, least / 10)) == pytest.approx(least / 10)
@@ -68,9 +70,9 @@ def test_the_least_that_lets_the_pot_be_poured_as_hot_as_may_be_is_frozen(concen
     full = kg(with_frozen(concentrated, 99.0))
     at = brew(with_process(concentrated, frozen_top_up=mass(full)))
     less = brew(with_process(concentrated, frozen_top_up=mass(full - 0.2)))
-    assert float(less.cool_to_c) < HOTTEST_TO_POUR_C
-    assert float(at.cool_to_c) >= float(less.cool_to_c)
-    assert float(at.mixed_c) >= 19.0 - 0.1
+    assert float(less.fermenter.cool_to_c) < HOTTEST_TO_POUR_C
+    assert float(at.fermenter.cool_to_c) >= float(less.fermenter.cool_to_c)
+    assert float(at.fermenter.mixed_c) >= 19.0 - 0.1
 
 
 @pytest.mark.parametrize("start_l", [9.0, 10.0, 11.0, 12.5, 14.0, 16.0])
@@ -78,7 +80,8 @@ def test_it_is_the_most_tenths_that_still_let_the_pot_be_poured_hotter(quay_pale
     """Up to 40 °C, less the twentieth of a degree that no thermometer shows."""
     recipe = with_process(quay_pale, start_water=Quantity(start_l, f"{start_l:g} L"))
     pours = [
-        float(brew(with_process(recipe, frozen_top_up=mass(n / 10))).cool_to_c) for n in range(45)
+        float(brew(with_process(recipe, frozen_top_up=mass(n / 10))).fermenter.cool_to_c)
+        for n in range(45)
     ]
     most = max(n for n, pour in enumerate(pours) if pour <= HOTTEST_TO_POUR_C - 0.05)
     assert kg(with_frozen(recipe, 99.0)) == pytest.approx(most / 10)
@@ -100,16 +103,16 @@ def summer(porter):
 
 def test_a_mix_more_than_a_degree_off_is_worth_freezing_for_however_few_minutes(summer):
     bare = brew(with_process(summer, frozen_top_up=mass(0.0)))
-    assert float(bare.mixed_c) - 19.0 > 1.0
+    assert float(bare.fermenter.mixed_c) - 19.0 > 1.0
     some = with_frozen(summer, 0.2)
     assert kg(some) == pytest.approx(0.2)
-    assert float(bare.cooling_min) - float(brew(some).cooling_min) < 3.0
-    assert float(brew(some).mixed_c) < float(bare.mixed_c)
+    assert float(bare.fermenter.cooling_min) - float(brew(some).fermenter.cooling_min) < 3.0
+    assert float(brew(some).fermenter.mixed_c) < float(bare.fermenter.mixed_c)
 
 
 def test_a_mix_within_a_degree_counts_as_landed(summer):
     """Yeast asks for no more: common practice, no source."""
-    bare = float(brew(summer).mixed_c)
+    bare = float(brew(summer).fermenter.mixed_c)
 
     def lands(pitch):
         typed = with_process(summer, pitch_temperature=Quantity(pitch, f"{pitch} °C"))
@@ -124,15 +127,15 @@ def test_a_mix_within_a_degree_counts_as_landed(summer):
 def test_what_the_recipe_says_is_kept_where_nothing_is_said_of_the_freezer(porter):
     plan = cooling_plan(porter)
     day = brew(porter)
-    assert plan.planned.frozen_kg == float(day.frozen_kg) == 1.5
-    assert plan.planned.cooling_min == float(day.cooling_min)
-    assert plan.planned.mixed_c == float(day.mixed_c)
-    assert plan.planned.cool_to_c == float(day.cool_to_c)
-    assert plan.planned.liquid_top_up_l == float(day.liquid_top_up_l)
+    assert plan.planned.frozen_kg == float(day.fermenter.frozen_kg) == 1.5
+    assert plan.planned.cooling_min == float(day.fermenter.cooling_min)
+    assert plan.planned.mixed_c == float(day.fermenter.mixed_c)
+    assert plan.planned.cool_to_c == float(day.fermenter.cool_to_c)
+    assert plan.planned.liquid_top_up_l == float(day.fermenter.liquid_top_up_l)
     bare = brew(with_process(porter, frozen_top_up=None))
     assert plan.without.frozen_kg == 0.0
-    assert plan.without.cooling_min == float(bare.cooling_min)
-    assert plan.without.mixed_c == float(bare.mixed_c)
+    assert plan.without.cooling_min == float(bare.fermenter.cooling_min)
+    assert plan.without.mixed_c == float(bare.fermenter.mixed_c)
 
 
 def test_the_plan_is_told_with_its_minutes_degrees_and_kilograms_in_order(porter):
@@ -192,12 +195,12 @@ def test_the_freezer_s_own_holding_goes_before_the_recipe_s(concentrated):
 
 def test_the_recipe_s_own_ice_stays_unless_the_mix_lands_too_cold(porter):
     some = with_process(porter, frozen_top_up=mass(0.9))
-    assert float(brew(some).mixed_c) == pytest.approx(19.0)
+    assert float(brew(some).fermenter.mixed_c) == pytest.approx(19.0)
     assert with_freezer(kitchen(some), some) is some
     plain = with_process(porter, frozen_top_up=None)
     assert with_freezer(kitchen(plain), plain) is plain
     much = with_process(porter, frozen_top_up=mass(4.0))
-    assert float(brew(much).mixed_c) < 18.0
+    assert float(brew(much).fermenter.mixed_c) < 18.0
     made = with_freezer(kitchen(much), much)
     assert kg(made) < 4.0
-    assert float(brew(made).mixed_c) >= 19.0 - 0.1
+    assert float(brew(made).fermenter.mixed_c) >= 19.0 - 0.1

@@ -57,11 +57,13 @@ def test_pots_keep_their_foam_room_and_fermenters_their_krausen_room(answer):
             rim = boil.recipe.pot.volume.value
             assert rim in pots
             foam = number(wish.pot, "foam_room")
-            assert day.fullest_boiling_l <= foam_limit_l(rim, foam) + 1e-9
-            assert day.fullest_l <= rim
+            assert day.pot.fullest_boiling_l <= foam_limit_l(rim, foam) + 1e-9
+            assert day.pot.fullest_l <= rim
             for filling in boil.fillings:
                 assert filling.filled_l <= room_l(filling.fermenter) + 0.06
-            assert sum(each.filled_l for each in boil.fillings) == pytest.approx(day.batch_l)
+            assert sum(each.filled_l for each in boil.fillings) == pytest.approx(
+                day.fermenter.batch_l
+            )
 
 
 def test_what_two_boils_pour_into_one_fermenter_fits_it(answer):
@@ -78,7 +80,7 @@ def test_figures_are_those_of_the_day_of_its_recipe(answer):
     _, _, found = answer
     for way in found.ways:
         outlooks = [look_ahead(recipe) for recipe in way.recipes]
-        litres = [float(each.day.batch_l) for each in outlooks]
+        litres = [float(each.day.fermenter.batch_l) for each in outlooks]
         assert way.batch_l == pytest.approx(sum(litres))
         for key, shown in way.forecasts.items():
             mean = sum(
@@ -93,8 +95,8 @@ def test_figures_are_those_of_the_day_of_its_recipe(answer):
 
 def test_the_original_is_the_recipe_whatever_the_vessels(answer):
     recipe, _, found = answer
-    assert found.original.original_gravity == brew(recipe).original_gravity
-    assert found.original.batch_l == brew(recipe).batch_l
+    assert found.original.beer.original_gravity == brew(recipe).beer.original_gravity
+    assert found.original.fermenter.batch_l == brew(recipe).fermenter.batch_l
 
 
 def test_gravity_is_held_within_a_point_wherever_nothing_whole_forbids(answer):

@@ -13,6 +13,7 @@ from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.recipe.edits import next_line_id
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from tests.brewday.days import with_figures
 
 from .figures import figures_in
 
@@ -36,18 +37,18 @@ def pale(quay_pale):
 
 
 def bitterness(recipe):
-    return float(brew(recipe).bitterness_ibu)
+    return float(brew(recipe).beer.bitterness_ibu)
 
 
 def test_no_hops_are_added_where_no_more_than_an_ibu_is_lost(pale):
     """Nobody tastes it: common practice, no source."""
     here = kitchen(pale)
     [made] = one_boil(here).recipes
-    lost = here.original.day.bitterness_ibu - bitterness(made)
+    lost = here.original.day.beer.bitterness_ibu - bitterness(made)
     assert lost > 3.0
 
     def lacking(ibu):
-        day = replace(here.original.day, bitterness_ibu=bitterness(made) + ibu)
+        day = with_figures(here.original.day, bitterness_ibu=bitterness(made) + ibu)
         short = Kitchen(here.wish, replace(here.original, day=day))
         return hop_ways(short, one_boil(here))
 
@@ -65,7 +66,7 @@ def test_the_hop_that_boils_longest_gets_more_to_the_half_gram_that_comes_neares
     kg = made.hops[0].amount.value
     assert kg > pale.hops[0].amount.value
     assert kg / 0.0005 == pytest.approx(round(kg / 0.0005))
-    wanted = here.original.day.bitterness_ibu
+    wanted = here.original.day.beer.bitterness_ibu
 
     def off(more_kg):
         return abs(bitterness(with_amounts(made, {made.hops[0].line_id: kg + more_kg})) - wanted)
@@ -167,7 +168,7 @@ def test_the_strongest_hop_in_hand_is_taken_for_the_whole_boil(pale):
     assert (new.name, new.alpha.value, new.alpha.text) == ("Magnum", 0.12, "12 %")
     assert (new.when.stage, new.when.minutes, new.form) == (Stage.BOIL, 60.0, "pellets")
     assert new.line_id == next_line_id(pale)
-    assert abs(bitterness(made) - here.original.day.bitterness_ibu) < 0.5
+    assert abs(bitterness(made) - here.original.day.beer.bitterness_ibu) < 0.5
     assert draft.effort == one_boil(here).effort + 1
     assert figures_in(draft.steps[0]) == ((Kind.MASS, pytest.approx(new.amount.value)),)
     assert draft.must_buy == ()
@@ -197,7 +198,7 @@ def test_where_the_strongest_is_not_enough_all_of_it_and_some_of_the_next_goes_i
         (Kind.MASS, 0.002), (Kind.MASS, pytest.approx(second.amount.value)),
     )  # fmt: skip
     assert "of your Magnum and" in draft.steps[0].text
-    assert abs(bitterness(draft.recipes[0]) - here.original.day.bitterness_ibu) < 0.5
+    assert abs(bitterness(draft.recipes[0]) - here.original.day.beer.bitterness_ibu) < 0.5
     none = tried(kitchen(pale, hops_in_hand=(little, replace(mild, mass_kg=0.003))))["other hops"]
     assert figures_in(none.reason) == ((Kind.MASS, 0.002), (Kind.MASS, 0.003))
     assert "of Magnum and" in none.reason.text
@@ -219,9 +220,9 @@ def test_what_the_leaves_hold_back_is_made_up_for_by_less_water_on_top(pale):
     base = one_boil(here).recipes[0]
     [made] = tried(here)["more hops"].recipes
     assert made.process.top_up_to.value < base.process.top_up_to.value
-    held = float(brew(made).original_gravity) - float(here.original.day.original_gravity)
+    held = float(brew(made).beer.original_gravity) - float(here.original.day.beer.original_gravity)
     assert abs(held) < 0.001
-    assert abs(bitterness(made) - here.original.day.bitterness_ibu) < 0.5
+    assert abs(bitterness(made) - here.original.day.beer.bitterness_ibu) < 0.5
 
 
 def test_a_hop_is_weighed_from_what_the_recipe_has_of_it(pale):

@@ -13,6 +13,7 @@ from designer.brewday.fit.original import Original
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.message import word
+from tests.brewday.days import with_figures
 
 SAME = {"original_gravity": 1.5, "bitterness_ibu": 30.0, "colour_srm": 10.0}
 
@@ -20,7 +21,7 @@ SAME = {"original_gravity": 1.5, "bitterness_ibu": 30.0, "colour_srm": 10.0}
 @pytest.fixture(scope="module")
 def kitchen(porter):
     """The porter as if it were 100 L of 1.5: numbers whose differences are exact."""
-    original = Original(porter, replace(brew(porter), batch_l=100.0), {})
+    original = Original(porter, with_figures(brew(porter), batch_l=100.0), {})
     return Kitchen(wish_for(porter, 9.0, (12.0,)), original)
 
 

@@ -177,7 +177,7 @@ def test_the_most_waits_that_is_not_more_bitter_than_the_recipe(pale, pot_l, mos
     passing = []
     for parts in range(1, round(20 * most) + 1):
         made = filled(put_off(base, parts / 20, 15.0), here.original, 19.0, hold_bitterness=False)
-        if made is not None and float(brew(made).bitterness_ibu) <= here.original.most_ibu:
+        if made is not None and float(brew(made).beer.bitterness_ibu) <= here.original.most_ibu:
             passing.append(made)
     if not passing or passing[-1].fermentables == base.fermentables:
         assert found is None
@@ -235,9 +235,9 @@ def test_late_extract_is_one_or_two_things_more_to_do_and_says_when(pale):
     assert step.figures == ((Kind.TIME, 15.0),)
     assert "off the burner" in step.text
     day, before = brew(draft.recipes[0]), brew(base.recipes[0])
-    assert day.bitterness_ibu > before.bitterness_ibu + 0.5
+    assert day.beer.bitterness_ibu > before.beer.bitterness_ibu + 0.5
     assert draft.gist.text.startswith("A weaker boil draws more")
-    assert float(day.original_gravity) >= here.original.least_gravity
+    assert float(day.beer.original_gravity) >= here.original.least_gravity
     unhopped = replace(pale, hops=())
     plain = kitchen(unhopped)
     assert "for less time" in late_extract(plain, one_boil(plain)).gist.text
@@ -250,7 +250,7 @@ def test_a_gain_of_half_an_ibu_is_said_to_be_one(pale):
         here = kitchen(pale, 14.0, late_fraction=share)
         base = one_boil(here)
         draft = late_extract(here, base)
-        gained = float(brew(draft.recipes[0]).bitterness_ibu) - float(
-            brew(base.recipes[0]).bitterness_ibu
+        gained = float(brew(draft.recipes[0]).beer.bitterness_ibu) - float(
+            brew(base.recipes[0]).beer.bitterness_ibu
         )
         assert ("draws more from the hops" in draft.gist.text) == (gained > 0.5)

@@ -15,6 +15,7 @@ from designer.brewday.fit.wish import FitWish, wish_for
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
+from tests.brewday.days import with_figures
 
 
 def q(value, unit=""):
@@ -26,7 +27,7 @@ def far(original, recipe, *, gravity_follows=False):
     if is_syrup(day, original):
         return float("inf")
     if gravity_follows:
-        day = replace(day, original_gravity=original.day.original_gravity)
+        day = with_figures(day, original_gravity=original.day.beer.original_gravity)
     return apart_day(original.day, day)
 
 
@@ -80,7 +81,7 @@ def test_a_beer_that_only_lacks_volume_is_left_as_it_is(original):
 
 def test_a_fuller_boil_that_is_too_bitter_is_started_with_less(original):
     fuller = with_process(original.recipe, start_water=q(16, "L"))
-    assert float(brew(fuller).bitterness_ibu) > original.most_ibu + 2.0
+    assert float(brew(fuller).beer.bitterness_ibu) > original.most_ibu + 2.0
     made = nearest_water(fuller, original)
     assert 8.0 < made.process.start_water.value < 12.0
     assert far(original, made) == 0.0
@@ -161,5 +162,8 @@ def test_amounts_are_weighed_anew_in_the_water_that_came_nearest():
     waters = [n / 5 for n in range(15, 100)]
     assert found <= min(far(here.original, with_water(made, each)) for each in waters) + 0.1
     assert (
-        abs(float(brew(made).original_gravity) - float(here.original.day.original_gravity)) < 0.001
+        abs(
+            float(brew(made).beer.original_gravity) - float(here.original.day.beer.original_gravity)
+        )
+        < 0.001
     )

@@ -5,18 +5,17 @@ common practice, no source. Here each is asked for alone, with the day's numbers
 easy to reckon with.
 """
 
-from dataclasses import replace
-
 import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.original import apart, apart_day, original_of, over_ceiling_ibu
 from designer.brewday.outlook import look_ahead
+from tests.brewday.days import with_figures
 
 
 @pytest.fixture(scope="module")
 def day(porter):
-    return replace(
+    return with_figures(
         brew(porter), original_gravity=1.050, bitterness_ibu=40.0, colour_srm=20.0, batch_l=20.0
     )
 
@@ -25,11 +24,11 @@ def off(day, og=0.0, ibu=0.0, srm=0.0, share=1.0, over=0.0):
     return apart(
         day,
         {
-            "original_gravity": day.original_gravity + og,
-            "bitterness_ibu": day.bitterness_ibu + ibu,
-            "colour_srm": day.colour_srm + srm,
+            "original_gravity": day.beer.original_gravity + og,
+            "bitterness_ibu": day.beer.bitterness_ibu + ibu,
+            "colour_srm": day.beer.colour_srm + srm,
         },
-        share * day.batch_l,
+        share * day.fermenter.batch_l,
         over,
     )
 
@@ -53,9 +52,9 @@ def test_each_weight_counts_one_beyond_what_can_be_told(day, sign, times):
 
 
 def test_a_mild_beer_is_not_judged_more_finely_than_by_two_ibu(day):
-    mild = replace(day, bitterness_ibu=5.0)
+    mild = with_figures(day, bitterness_ibu=5.0)
     assert off(mild, ibu=3.0) == 1.0
-    assert off(replace(day, bitterness_ibu=30.0), ibu=4.0) == 1.0
+    assert off(with_figures(day, bitterness_ibu=30.0), ibu=4.0) == 1.0
 
 
 def test_a_third_of_the_volume_counts_one_and_a_larger_batch_counts_nothing(day):
@@ -81,26 +80,28 @@ def test_a_difference_is_rounded_to_a_tenth_so_that_effort_decides_among_equals(
 
 def test_a_pot_carries_a_hundred_ibu_or_what_the_recipe_itself_boils(day):
     """100 IBU: common practice, no source. A strong recipe is no other beer as it is written."""
-    mild, strong = (replace(day, pot_bitterness_ibu=each) for each in (60.0, 150.0))
+    mild, strong = (with_figures(day, pot_ibu=each) for each in (60.0, 150.0))
     assert over_ceiling_ibu(mild, 125.0) == 25.0
     assert over_ceiling_ibu(strong, 125.0) == -25.0
-    assert apart_day(mild, replace(mild, pot_bitterness_ibu=125.0)) == 1.0
-    assert apart_day(strong, replace(strong, pot_bitterness_ibu=125.0)) == 0.0
-    weak = replace(mild, original_gravity=1.043, bitterness_ibu=35.0, colour_srm=22.5, batch_l=9.4)
+    assert apart_day(mild, with_figures(mild, pot_ibu=125.0)) == 1.0
+    assert apart_day(strong, with_figures(strong, pot_ibu=125.0)) == 0.0
+    weak = with_figures(
+        mild, original_gravity=1.043, bitterness_ibu=35.0, colour_srm=22.5, batch_l=9.4
+    )
     assert apart_day(mild, weak) == 3.0 + 1.0 + 1.0 + 1.5
 
 
 def test_half_of_what_can_be_told_counts_as_held(porter):
     original = original_of(porter)
-    assert original.day.original_gravity - original.least_gravity == pytest.approx(0.0005)
-    assert original.most_ibu - original.day.bitterness_ibu == pytest.approx(0.5)
+    assert original.day.beer.original_gravity - original.least_gravity == pytest.approx(0.0005)
+    assert original.most_ibu - original.day.beer.bitterness_ibu == pytest.approx(0.5)
 
 
 def test_the_original_is_the_recipe_s_own_day_and_outlook(porter):
     original = original_of(porter)
     outlook = look_ahead(porter)
     assert original.recipe is porter
-    assert original.batch_l == outlook.day.batch_l == brew(porter).batch_l
+    assert original.batch_l == outlook.day.fermenter.batch_l == brew(porter).fermenter.batch_l
     assert {key: each.value for key, each in original.forecasts.items()} == {
         key: each.value for key, each in outlook.forecasts.items()
     }

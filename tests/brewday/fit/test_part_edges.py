@@ -83,7 +83,7 @@ def test_a_smaller_batch_is_boiled_as_full_as_the_pot_takes_with_fewer_hops(pale
     assert made.process.start_water.value > 13.0
     share = mark(draft) / here.original.batch_l
     assert line_kg(made.hops[0]) < 0.95 * share * line_kg(strong.hops[0])
-    assert float(brew(made).top_up_l) < 0.3
+    assert float(brew(made).fermenter.top_up_l) < 0.3
 
 
 @pytest.mark.parametrize(("pot_l", "fermenter"), [(10.0, 12.0), (14.0, 12.0), (8.0, 9.0)])
@@ -94,8 +94,11 @@ def test_a_smaller_batch_is_the_same_beer_in_all_the_room_there_is(pale, pot_l, 
     day = brew(made)
     assert mark(draft) == pytest.approx(most_batch_l(here))
     assert as_written(made)
-    assert abs(float(day.original_gravity) - float(here.original.day.original_gravity)) < 0.001
-    assert abs(float(day.bitterness_ibu) - float(here.original.day.bitterness_ibu)) < 1.0
+    assert (
+        abs(float(day.beer.original_gravity) - float(here.original.day.beer.original_gravity))
+        < 0.001
+    )
+    assert abs(float(day.beer.bitterness_ibu) - float(here.original.day.beer.bitterness_ibu)) < 1.0
     assert draft.effort == 1
     assert draft.bought == 0
     assert draft.key == "smaller batch"
@@ -108,8 +111,8 @@ def test_where_the_pot_is_what_is_small_the_batch_is_in_half_litres_and_bitter_e
     litres = mark(draft)
     assert 3.0 <= litres < 15.0
     assert 2 * litres == pytest.approx(round(2 * litres))
-    assert float(brew(draft.recipes[0]).bitterness_ibu) >= (
-        float(here.original.day.bitterness_ibu) - 2.0
+    assert float(brew(draft.recipes[0]).beer.bitterness_ibu) >= (
+        float(here.original.day.beer.bitterness_ibu) - 2.0
     )
     larger = kitchen(pale, 9.0, (40.0,))
     assert mark(smaller_batch(larger, False)) > litres

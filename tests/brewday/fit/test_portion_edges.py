@@ -17,6 +17,7 @@ from designer.brewday.fit.portion import (
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
+from tests.brewday.days import with_figures
 
 
 def q(value, unit=""):
@@ -149,14 +150,16 @@ def water_of(share):
 @pytest.mark.parametrize("ratio", [0.4, 0.75, 1.6])
 def test_gravity_bitterness_and_colour_are_held_before_rounding(recipe, ratio):
     target = brew(recipe)
-    batch = ratio * float(target.batch_l)
+    batch = ratio * float(target.fermenter.batch_l)
     made, shares = portion(recipe, target, batch, water_of(ratio))
     day = brew(made)
     assert made.process.top_up_to.value == pytest.approx(batch, abs=0.001)
-    gravity = float(target.original_gravity)
-    assert float(day.original_gravity) == pytest.approx(gravity, abs=2e-4)
-    assert float(day.bitterness_ibu) == pytest.approx(float(target.bitterness_ibu), rel=0.005)
-    assert float(day.colour_srm) == pytest.approx(float(target.colour_srm), rel=0.004)
+    gravity = float(target.beer.original_gravity)
+    assert float(day.beer.original_gravity) == pytest.approx(gravity, abs=2e-4)
+    assert float(day.beer.bitterness_ibu) == pytest.approx(
+        float(target.beer.bitterness_ibu), rel=0.005
+    )
+    assert float(day.beer.colour_srm) == pytest.approx(float(target.beer.colour_srm), rel=0.004)
     for share in (shares.extract, shares.hops):
         assert share / ratio == pytest.approx(round(1000 * share / ratio) / 1000)
     assert shares.dry == pytest.approx(ratio)
@@ -164,7 +167,7 @@ def test_gravity_bitterness_and_colour_are_held_before_rounding(recipe, ratio):
 
 def test_exact_shares_are_not_rounded_to_a_scale(recipe):
     target = brew(recipe)
-    made, shares = portion(recipe, target, 0.37 * float(target.batch_l), water_of(0.37))
+    made, shares = portion(recipe, target, 0.37 * float(target.fermenter.batch_l), water_of(0.37))
     for old, new in zip(recipe.hops, made.hops, strict=True):
         share = shares.dry if old.when.stage in (Stage.DRY_HOP, Stage.FERMENTER) else shares.hops
         assert line_kg(new) == pytest.approx(share * line_kg(old), abs=5.1e-5)
@@ -174,7 +177,11 @@ def test_from_contents_grain_goes_with_the_extract_and_no_share_is_above_one(rec
     target = brew(recipe)
     for ratio in (0.5, 1.0):
         made, shares = portion(
-            recipe, target, ratio * float(target.batch_l), water_of(ratio), from_contents=True
+            recipe,
+            target,
+            ratio * float(target.fermenter.batch_l),
+            water_of(ratio),
+            from_contents=True,
         )
         assert shares.grain == shares.extract
         assert max(shares.extract, shares.hops) <= 1.0
@@ -198,7 +205,7 @@ def test_without_grain_or_hops_only_the_gravity_is_sought(porter):
     plain = without_pot(replace(porter, fermentables=porter.fermentables[:2], hops=()))
     target = brew(plain)
     _, shares = portion(plain, target, 5.0, water_of(0.5))
-    assert shares.grain == shares.hops == pytest.approx(5.0 / float(target.batch_l))
+    assert shares.grain == shares.hops == pytest.approx(5.0 / float(target.fermenter.batch_l))
 
 
 def test_hops_are_brought_to_the_one_share_that_holds_the_bitterness(porter):
@@ -208,8 +215,8 @@ def test_hops_are_brought_to_the_one_share_that_holds_the_bitterness(porter):
         wrong = with_amounts(recipe, {each.line_id: times * line_kg(each) for each in recipe.hops})
         made = hops_held(wrong, target)
         assert made.fermentables == recipe.fermentables
-        assert float(brew(made).bitterness_ibu) == pytest.approx(
-            float(target.bitterness_ibu), abs=0.5
+        assert float(brew(made).beer.bitterness_ibu) == pytest.approx(
+            float(target.beer.bitterness_ibu), abs=0.5
         )
         assert line_kg(made.hops[0]) == pytest.approx(line_kg(porter.hops[0]), abs=0.0005)
     assert hops_held(replace(recipe, hops=()), target) == replace(recipe, hops=())
@@ -224,10 +231,10 @@ def test_hops_of_a_third_of_the_bitterness_can_be_trebled_but_no_more(porter):
 
 def test_a_dry_hop_stays_when_bitterness_is_held(slipway_bitter):
     recipe = without_pot(slipway_bitter)
-    target = replace(brew(recipe), bitterness_ibu=15.0)
+    target = with_figures(brew(recipe), bitterness_ibu=15.0)
     made = hops_held(recipe, target)
     dry = [(a, b) for a, b in zip(recipe.hops, made.hops, strict=True)
            if a.when.stage in (Stage.DRY_HOP, Stage.FERMENTER)]  # fmt: skip
     assert dry
     assert all(a == b for a, b in dry)
-    assert float(brew(made).bitterness_ibu) == pytest.approx(15.0, abs=0.7)
+    assert float(brew(made).beer.bitterness_ibu) == pytest.approx(15.0, abs=0.7)

@@ -21,6 +21,7 @@ from designer.brewday.fit.pot_limits import (
 from designer.recipe.document import Fermentable, Pot
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.wort.vessel_fit import foam_limit_l
+from tests.brewday.days import with_figures
 
 
 def q(value, unit="L"):
@@ -70,7 +71,7 @@ def test_a_recipe_without_water_is_not_written_to_fit(porter):
 
 def test_a_recipe_fits_as_written_up_to_its_foam_line_its_rim_and_its_mark(porter):
     day = brew(porter)
-    boiling, fullest = fullest_at_the_boil_l(porter, day), float(day.fullest_l)
+    boiling, fullest = fullest_at_the_boil_l(porter, day), float(day.pot.fullest_l)
     assert as_written(in_pot(porter, (boiling + 0.01) / 0.8))
     assert not as_written(in_pot(porter, (boiling - 0.01) / 0.8))
     no_foam = replace(porter.pot, foam_room=q(0, ""))
@@ -79,7 +80,7 @@ def test_a_recipe_fits_as_written_up_to_its_foam_line_its_rim_and_its_mark(porte
     assert not as_written(in_pot(open_pot, fullest - 0.01))
 
     porter = with_process(in_pot(porter, 20.0), frozen_top_up=None)
-    from_pot = float(brew(porter).from_pot_l)
+    from_pot = float(brew(porter).fermenter.from_pot_l)
     assert as_written(with_process(porter, top_up_to=q(from_pot)))
     assert as_written(with_process(porter, top_up_to=q(from_pot - 0.005)))
     assert not as_written(with_process(porter, top_up_to=q(from_pot - 0.02)))
@@ -100,9 +101,9 @@ def fits(recipe, original, litres, *, hold, foam=0.2):
     rim, mark = recipe.pot.volume.value, recipe.process.top_up_to
     return (
         fullest_at_the_boil_l(tried, day) <= foam_limit_l(rim, foam)
-        and day.fullest_l <= rim
-        and (mark is None or day.batch_l <= mark.value + 0.01)
-        and (not hold or day.bitterness_ibu <= original.day.bitterness_ibu + 0.5)
+        and day.pot.fullest_l <= rim
+        and (mark is None or day.fermenter.batch_l <= mark.value + 0.01)
+        and (not hold or day.beer.bitterness_ibu <= original.day.beer.bitterness_ibu + 0.5)
     )
 
 
@@ -197,7 +198,7 @@ def test_where_even_the_least_water_is_too_bitter_the_least_is_taken(porter):
         fermentables=(replace(porter.fermentables[0], amount=q(0.2, "kg")),),
         hops=tuple(replace(each, amount=q(0.06, "kg")) for each in porter.hops),
     )
-    assert float(brew(watered(bitter, 1.0)).bitterness_ibu) > original.most_ibu
+    assert float(brew(watered(bitter, 1.0)).beer.bitterness_ibu) > original.most_ibu
     assert filled(bitter, original, 6.5).process.start_water.value == 1.0
     assert filled(bitter, original, 6.5, hold_bitterness=False).process.start_water.value > 2.0
 
@@ -208,9 +209,9 @@ def test_a_syrup_is_beyond_1_150_unless_the_original_is_one(porter):
     day = original.day
 
     def ends(gravity):
-        return replace(day, boil_gravity_end=gravity)
+        return with_figures(day, boil_gravity_end=gravity)
 
-    assert float(day.boil_gravity_end) < 1.149
+    assert float(day.pot.boil_gravity_end) < 1.149
     assert not is_syrup(ends(1.1499), original)
     assert is_syrup(ends(1.1501), original)
     strong = replace(original, day=ends(1.2))
@@ -222,11 +223,13 @@ def test_a_pot_foams_most_as_it_comes_to_the_boil(porter):
     """From five kelvins below the boil on, with what displaces wort: common practice, no source."""
     day = brew(porter)
     heating = next(each for each in day.moments if each.stage == "heat to boil")
-    hot = float(day.boiling_c)
+    hot = float(day.pot.boiling_c)
 
     def fullest(recipe, volume, temperature, stage="heat to boil"):
         moment = replace(heating, pot_volume_l=volume, temperature_c=temperature, stage=stage)
-        return fullest_at_the_boil_l(recipe, replace(day, moments=(moment,), fullest_boiling_l=5.0))
+        return fullest_at_the_boil_l(
+            recipe, with_figures(day, moments=(moment,), fullest_boiling_l=5.0)
+        )
 
     assert fullest(porter, 6.0, hot - 5.0) == 6.0
     assert fullest(porter, 6.0, hot - 5.1) == 5.0
@@ -247,7 +250,7 @@ def test_the_smallest_pot_is_the_first_whole_litre_that_boils_it_as_written(requ
 
 def test_a_pot_without_foam_room_is_as_large_as_what_it_holds_at_its_fullest(porter):
     brim = replace(porter, pot=replace(porter.pot, foam_room=q(0, "")))
-    fullest = float(brew(brim).fullest_l)
+    fullest = float(brew(brim).pot.fullest_l)
     assert fullest <= smallest_pot_l(brim) < fullest + 1.0
 
 

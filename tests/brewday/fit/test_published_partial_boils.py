@@ -63,7 +63,7 @@ def nineteen_litres():
     """19 L at 1.0579, 30 g of whole hops at 8 %, 60 min: 27.1 IBU boiled whole."""
     hops = (Hop("Whole hops", "whole", q(0.08), q(0.03, "kg"), boil(60)),)
     recipe = full_boil(2.8585, hops, 19.0, 17.2)
-    assert float(brew(recipe).original_gravity) == pytest.approx(1.0579, abs=2e-4)
+    assert float(brew(recipe).beer.original_gravity) == pytest.approx(1.0579, abs=2e-4)
     return recipe
 
 
@@ -80,7 +80,7 @@ def test_ten_litres_boiled_at_1_110_give_17_0_of_27_1_ibu(nineteen_litres):
     Both days heat for minutes on either side of the hour, so the ratio is compared.
     """
     way = by_key(nineteen_litres, 10.0 * 1.0416 / 0.8)["one boil"]
-    assert float(way.boils[0].day.boil_gravity_end) == pytest.approx(1.110, abs=2e-3)
+    assert float(way.boils[0].day.pot.boil_gravity_end) == pytest.approx(1.110, abs=2e-3)
     bitterness = way.forecasts["bitterness_ibu"]
     assert bitterness.value / bitterness.original == pytest.approx(17.0 / 27.1, rel=0.02)
     assert bitterness.original == pytest.approx(27.1, rel=0.03)
@@ -111,7 +111,7 @@ def test_three_gallons_topped_up_to_five_give_palmers_31_ibu():
     )
     recipe = full_boil(2.383, hops, 5 * US_GALLON_L, 17.4)
     way = by_key(recipe, 3 * US_GALLON_L * 1.0416 / 0.8)["one boil"]
-    assert float(way.boils[0].day.boil_gravity_end) == pytest.approx(1.080, abs=2e-3)
+    assert float(way.boils[0].day.pot.boil_gravity_end) == pytest.approx(1.080, abs=2e-3)
     assert way.forecasts["bitterness_ibu"].value == pytest.approx(31.4, rel=0.03)
 
 

@@ -17,24 +17,26 @@ def recipe(request):
 def test_gravity_bitterness_and_colour_are_held_within_rounding(recipe, batch):
     scaled = scale(recipe, batch)
     before, after = brew(recipe), brew(scaled.recipe)
-    assert after.batch_l == pytest.approx(batch, abs=0.02)
-    assert after.original_gravity == pytest.approx(before.original_gravity, abs=5e-4)
-    assert after.bitterness_ibu == pytest.approx(before.bitterness_ibu, abs=1.0)
-    assert after.colour_srm == pytest.approx(before.colour_srm, abs=0.2)
+    assert after.fermenter.batch_l == pytest.approx(batch, abs=0.02)
+    assert after.beer.original_gravity == pytest.approx(before.beer.original_gravity, abs=5e-4)
+    assert after.beer.bitterness_ibu == pytest.approx(before.beer.bitterness_ibu, abs=1.0)
+    assert after.beer.colour_srm == pytest.approx(before.beer.colour_srm, abs=0.2)
 
 
 def test_the_error_of_rounding_is_the_forecast_less_that_before_rounding(recipe):
     scaled = scale(recipe, 6.5)
     after = brew(scaled.recipe)
     exact = scaled.exact["bitterness_ibu"]
-    assert scaled.rounding_error("bitterness_ibu") == pytest.approx(after.bitterness_ibu - exact)
-    assert abs(exact - float(brew(recipe).bitterness_ibu)) < 0.3
+    assert scaled.rounding_error("bitterness_ibu") == pytest.approx(
+        after.beer.bitterness_ibu - exact
+    )
+    assert abs(exact - float(brew(recipe).beer.bitterness_ibu)) < 0.3
 
 
 def test_hops_do_not_scale_like_the_volume(quay_pale):
     """What stays in the pot and the evaporation do not shrink with the batch."""
     scaled = scale(quay_pale, 5.0)
-    ratio = 5.0 / float(brew(quay_pale).batch_l)
+    ratio = 5.0 / float(brew(quay_pale).fermenter.batch_l)
     assert scaled.shares.extract > 1.01 * ratio
     assert abs(scaled.shares.hops / scaled.shares.extract - 1.0) > 0.005
 
@@ -52,7 +54,7 @@ def test_the_edit_makes_the_scaled_recipe(recipe):
 
 
 def test_to_its_own_batch_hardly_anything_changes(slipway_bitter):
-    scaled = scale(slipway_bitter, float(brew(slipway_bitter).batch_l))
+    scaled = scale(slipway_bitter, float(brew(slipway_bitter).fermenter.batch_l))
     for old, new in zip(slipway_bitter.fermentables, scaled.recipe.fermentables, strict=True):
         assert new.amount.value == pytest.approx(old.amount.value, rel=0.01)
 

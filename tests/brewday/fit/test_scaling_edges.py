@@ -20,7 +20,7 @@ def q(value, unit=""):
 def test_half_a_litre_to_a_thousand_litres_make_a_batch(porter):
     for litres in (0.5, 1000.0):
         made = scale(porter, litres).recipe
-        assert float(brew(made).batch_l) == pytest.approx(litres, rel=0.02)
+        assert float(brew(made).fermenter.batch_l) == pytest.approx(litres, rel=0.02)
     for litres in (0.49, 1000.1):
         with pytest.raises(RefusedInputError, match=r"no batch; give 0\.5 to 1000 L"):
             scale(porter, litres)
@@ -39,7 +39,7 @@ def lock(recipe, lines):
 @pytest.mark.parametrize("lines", ["fermentables", "hops"])
 def test_one_locked_line_makes_a_kit_that_is_never_made_larger(porter, lines):
     kit = lock(porter, lines)
-    whole = float(brew(kit).batch_l)
+    whole = float(brew(kit).fermenter.batch_l)
     with pytest.raises(RefusedInputError, match=f"no more than its {whole:.1f} L"):
         scale(kit, whole + 0.1)
     made = scale(kit, whole).recipe
@@ -59,7 +59,7 @@ def grams(recipe, batch):
 
 def test_a_packet_takes_fifteen_hundredths_more_before_another_is_pitched(porter):
     """Common practice, no source; 11 g are for the porter's 10 L."""
-    whole = float(brew(porter).batch_l)
+    whole = float(brew(porter).fermenter.batch_l)
     assert grams(porter, 1.14 * whole) == 11.0
     assert grams(porter, 1.16 * whole) == 22.0
     assert grams(porter, 2.14 * whole) == 22.0
@@ -97,7 +97,7 @@ def test_a_concentrated_boil_stays_as_concentrated_as_the_pot_allows(porter):
     small = replace(porter, pot=replace(porter.pot, volume=q(14, "L")))
     tight = scale(small, 16.0).recipe
     assert tight.process.start_water.value < 1.6 * 6.5 - 0.2
-    assert float(brew(tight).fullest_boiling_l) <= 0.8 * 14.0
+    assert float(brew(tight).pot.fullest_boiling_l) <= 0.8 * 14.0
 
 
 def test_a_batch_no_pot_here_holds_is_worked_out_all_the_same(porter):
@@ -105,19 +105,19 @@ def test_a_batch_no_pot_here_holds_is_worked_out_all_the_same(porter):
     made = scale(porter, 100.0)
     day = brew(made.recipe)
     assert made.recipe.pot == porter.pot
-    assert float(day.fullest_l) > 9.0
-    assert float(day.batch_l) == pytest.approx(100.0, abs=0.1)
+    assert float(day.pot.fullest_l) > 9.0
+    assert float(day.fermenter.batch_l) == pytest.approx(100.0, abs=0.1)
     assert made.forecasts["original_gravity"].change == pytest.approx(0.0, abs=1e-3)
     assert made.recipe.process.start_water.value == pytest.approx(65.0, abs=0.2)
 
 
 def test_a_full_boil_stays_a_full_boil(quay_pale):
     full = with_process(quay_pale, start_water=q(21, "L"), top_up_to=None, frozen_top_up=None)
-    assert float(brew(full).top_up_l) < 0.1
+    assert float(brew(full).fermenter.top_up_l) < 0.1
     for batch in (8.0, 15.0):
         day = brew(scale(full, batch).recipe)
-        assert float(day.batch_l) == pytest.approx(batch, abs=0.02)
-        assert float(day.top_up_l) < 0.25
+        assert float(day.fermenter.batch_l) == pytest.approx(batch, abs=0.02)
+        assert float(day.fermenter.top_up_l) < 0.25
 
 
 def test_amounts_are_weighed_in_fives_of_grams_and_hops_in_halves(porter):
@@ -133,7 +133,7 @@ def test_the_step_is_named_and_the_forecasts_stand_beside_the_original_s(porter)
     assert scaled.edit.text.text == "scale to 6.5 L"
     before = brew(porter)
     assert scaled.forecasts["bitterness_ibu"].original == pytest.approx(
-        float(before.bitterness_ibu), abs=1e-9
+        float(before.beer.bitterness_ibu), abs=1e-9
     )
     for shown in scaled.forecasts.values():
         assert shown.low <= shown.value <= shown.high

@@ -14,6 +14,7 @@ from designer.recipe.document import Fermenter, Yeast
 from designer.recipe.message import word
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.bitterness import POT_CEILING_IBU
+from tests.brewday.days import with_figures
 
 from .figures import figures_in
 
@@ -36,7 +37,7 @@ def boil(porter):
     return replace(
         boil, start_water_l=6.5, fullest_l=8.0, fullest_at="boil", rim_l=40.0, foam_room_l=5.0,
         frozen_kg=0.0, pot_bitterness_ibu=50.0, fillings=(filling,),
-        day=replace(boil.day, boil_gravity_end=1.080),
+        day=with_figures(boil.day, boil_gravity_end=1.080),
     )  # fmt: skip
 
 
@@ -172,7 +173,7 @@ def test_a_boil_beyond_1_130_is_told_to_be_stirred(boil):
     """Tinseth measured boils of 1.030 to 1.130."""
 
     def ending(gravity):
-        return replace(boil, day=replace(boil.day, boil_gravity_end=gravity))
+        return replace(boil, day=with_figures(boil.day, boil_gravity_end=gravity))
 
     assert cautions(ending(1.1299)) == []
     [found] = cautions_of((boil, ending(1.131)))

@@ -107,7 +107,7 @@ def test_a_grain_that_is_not_in_the_recipe_can_give_the_colour(slipway_bitter):
 def test_sugar_for_extract_is_said_to_thin_the_beer(porter):
     old = line(porter, "Light dry malt extract")
     found = substitute(porter, old.line_id, new("Table sugar (sucrose)"))
-    assert float(brew(found.recipe).final_gravity) < float(brew(porter).final_gravity)
+    assert float(brew(found.recipe).beer.final_gravity) < float(brew(porter).beer.final_gravity)
     assert "thinner" in words(found)
 
 

@@ -47,8 +47,10 @@ def test_a_new_hop_takes_time_and_place_of_the_old_and_is_weighed_to_the_half_gr
     assert (made.line_id, made.locked) == (old.line_id, False)
     assert found.recipe.hops[1:] == porter.hops[1:]
     assert found.recipe.fermentables == porter.fermentables
-    wanted = float(brew(porter).bitterness_ibu)
-    nearest_step(found.recipe, old.line_id, 0.0005, lambda day: abs(day.bitterness_ibu - wanted))
+    wanted = float(brew(porter).beer.bitterness_ibu)
+    nearest_step(
+        found.recipe, old.line_id, 0.0005, lambda day: abs(day.beer.bitterness_ibu - wanted)
+    )
     assert found.edit.text.text == "Harbour hop in place of Challenger"
 
 
@@ -68,7 +70,7 @@ def test_no_more_than_twenty_grams_a_litre_stand_in_for_a_hop(porter):
     """Beyond that they hold back more than they give; an estimate."""
     weak = replace(HOP, alpha=q(0.001))
     found = substitute(porter, porter.hops[0].line_id, weak)
-    litres = float(brew(porter).batch_l)
+    litres = float(brew(porter).fermenter.batch_l)
     assert found.recipe.hops[0].amount.value == pytest.approx(0.02 * litres, abs=0.0005)
     assert not found.held
 
@@ -79,8 +81,10 @@ def test_a_new_fermentable_is_weighed_to_five_grams_and_the_bitterest_hop_follow
     found = substitute(porter, old.line_id, instead)
     made = found.recipe.fermentables[0]
     assert (made.line_id, made.when, made.locked) == (old.line_id, old.when, False)
-    wanted = float(brew(porter).original_gravity)
-    nearest_step(found.recipe, old.line_id, 0.005, lambda day: abs(day.original_gravity - wanted))
+    wanted = float(brew(porter).beer.original_gravity)
+    nearest_step(
+        found.recipe, old.line_id, 0.005, lambda day: abs(day.beer.original_gravity - wanted)
+    )
     assert found.recipe.fermentables[1:] == porter.fermentables[1:]
     assert found.recipe.hops[1] == porter.hops[1]
 
@@ -115,8 +119,8 @@ def test_colour_is_held_by_grain_to_the_gram(porter):
     found = substitute(
         porter, porter.fermentables[0].line_id, new("Pilsner liquid malt extract"), colour_by=grain
     )
-    wanted = float(brew(porter).colour_srm)
-    nearest_step(found.recipe, grain.line_id, 0.001, lambda day: abs(day.colour_srm - wanted))
+    wanted = float(brew(porter).beer.colour_srm)
+    nearest_step(found.recipe, grain.line_id, 0.001, lambda day: abs(day.beer.colour_srm - wanted))
     assert line_kg(found.recipe.fermentables[2]) > line_kg(grain)
 
 
@@ -127,7 +131,7 @@ def test_no_more_than_two_hundred_grams_of_grain_a_litre_give_colour(porter):
     found = substitute(dark, dark.fermentables[2].line_id, new("Light dry malt extract"),
                        colour_by=pale)  # fmt: skip
     grain = next(each for each in found.recipe.fermentables if each.name == "Pale grain")
-    litres = float(brew(dark).batch_l)
+    litres = float(brew(dark).fermenter.batch_l)
     assert line_kg(grain) == pytest.approx(0.2 * litres, abs=0.001)
 
 
@@ -153,7 +157,7 @@ def test_held_is_within_a_point_and_an_ibu(porter):
     sugar = substitute(porter, porter.fermentables[1].line_id, new("Table sugar (sucrose)"))
     assert sugar.held
     assert sugar.forecasts["original_gravity"].original == pytest.approx(
-        float(brew(porter).original_gravity)
+        float(brew(porter).beer.original_gravity)
     )
     for shown in sugar.forecasts.values():
         assert shown.low <= shown.value <= shown.high

@@ -150,7 +150,7 @@ def test_less_than_four_litres_are_not_boiled_twice(lossless):
             fermentables=(replace(little.fermentables[0], amount=q(0.6, "kg")),),
             hops=(replace(little.hops[0], amount=q(0.006, "kg")),),
         )
-        assert float(brew(little).batch_l) == pytest.approx(litres)
+        assert float(brew(little).fermenter.batch_l) == pytest.approx(litres)
         found = two_boils(kitchen(little, 9.0, (12.0,)))
         assert isinstance(found, Draft) == divided_
 
@@ -165,10 +165,13 @@ def test_each_boil_gives_the_beer_of_the_recipe(lossless):
     here = kitchen(lossless, 14.0, (25.0,))
     for recipe in two_boils(here).recipes:
         day = brew(recipe)
-        assert abs(float(day.original_gravity) - float(here.original.day.original_gravity)) < 0.001
-        assert float(day.bitterness_ibu) <= here.original.most_ibu
-        assert day.fullest_boiling_l <= 0.8 * 14.0
-        assert day.evaporated_l > 0.0
+        assert (
+            abs(float(day.beer.original_gravity) - float(here.original.day.beer.original_gravity))
+            < 0.001
+        )
+        assert float(day.beer.bitterness_ibu) <= here.original.most_ibu
+        assert day.pot.fullest_boiling_l <= 0.8 * 14.0
+        assert day.pot.evaporated_l > 0.0
 
 
 # Two pots at once.

@@ -21,7 +21,7 @@ def q(value, unit=""):
 def pale(quay_pale):
     """19 L of a nearly full boil without ice."""
     made = with_process(quay_pale, frozen_top_up=None, start_water=q(18, "L"))
-    assert float(brew(made).batch_l) == pytest.approx(19.0)
+    assert float(brew(made).fermenter.batch_l) == pytest.approx(19.0)
     return made
 
 
@@ -45,7 +45,7 @@ def test_without_water_nothing_is_tried(pale):
         answer = fit(recipe, 12.0)
         assert (answer.ways, answer.no_ways, answer.would_work) == ((), (), ())
         assert answer.sentence.text.startswith("There is no water yet")
-        assert answer.original.batch_l == brew(recipe).batch_l
+        assert answer.original.fermenter.batch_l == brew(recipe).fermenter.batch_l
         assert set(answer.forecasts) == set(original_of(recipe).forecasts)
 
 
@@ -58,7 +58,7 @@ def test_less_than_half_a_litre_is_no_batch(pale):
     )
     for litres, told in ((0.65, True), (0.85, False)):
         little = with_process(drop, start_water=q(litres, "L"))
-        assert (float(brew(little).batch_l) < 0.5) == told
+        assert (float(brew(little).fermenter.batch_l) < 0.5) == told
         assert ("too little to divide" in fit(little, 12.0).sentence.text) == told
 
 
@@ -67,7 +67,7 @@ def test_less_than_a_point_of_gravity_is_nothing_to_ferment(pale):
     assert fit(water, 40.0).sentence.text.startswith("There is nothing to ferment yet")
     for kg, told in ((0.04, True), (0.1, False)):
         thin = replace(water, fermentables=(replace(pale.fermentables[0], amount=q(kg, "kg")),))
-        assert (float(brew(thin).original_gravity) < 1.001) == told
+        assert (float(brew(thin).beer.original_gravity) < 1.001) == told
         assert ("next to nothing to ferment" in fit(thin, 40.0).sentence.text) == told
 
 
@@ -105,12 +105,12 @@ def test_a_weak_boil_that_holds_the_beer_is_not_divided(pale):
     holds = fit(replace(pale, hops=()), 14.0)
     weak = next(way for way in holds.ways if way.key == "one boil")
     assert weak.closeness == 0.0
-    assert float(weak.boils[0].day.boil_gravity_end) > 1.090
+    assert float(weak.boils[0].day.pot.boil_gravity_end) > 1.090
     assert "two boils" in named_keys(holds)
     calm = fit(replace(pale, hops=()), 20.0)
     best = next(way for way in calm.ways if way.key == "one boil")
     assert best.closeness == 0.0
-    assert float(best.boils[0].day.boil_gravity_end) < 1.090
+    assert float(best.boils[0].day.pot.boil_gravity_end) < 1.090
     assert "two boils" not in named_keys(calm)
     assert "smaller batch" not in named_keys(calm)
 
@@ -204,11 +204,11 @@ def test_each_boil_tells_how_full_its_pot_is(pale):
     day = brew(boil.recipe)
     assert (boil.rim_l, boil.foam_limit_l) == (12.0, pytest.approx(9.6))
     assert boil.start_water_l == boil.recipe.process.start_water.value
-    assert (boil.fullest_l, boil.fullest_at) == (float(day.fullest_l), day.fullest_at)
+    assert (boil.fullest_l, boil.fullest_at) == (float(day.pot.fullest_l), day.pot.fullest_at)
     assert 0.0 <= boil.foam_room_l < 0.2
-    assert boil.top_up_l == pytest.approx(float(day.top_up_l))
+    assert boil.top_up_l == pytest.approx(float(day.fermenter.top_up_l))
     assert boil.frozen_kg == 0.0
-    assert boil.pot_bitterness_ibu == pytest.approx(float(day.pot_bitterness_ibu))
+    assert boil.pot_bitterness_ibu == pytest.approx(float(day.fermenter.pot_ibu))
 
 
 def test_bitterness_in_the_pot_is_that_of_the_fuller_of_two(pale):
@@ -226,7 +226,7 @@ def figures(answer, word):
 
 
 def test_a_fermenter_that_holds_all_of_it_is_named_where_those_in_hand_do_not(pale):
-    litres = float(brew(pale).batch_l)
+    litres = float(brew(pale).fermenter.batch_l)
     answer = fit(pale, 12.0, (12.0, 5.0))
     assert figures(answer, "A fermenter of") == [
         ((Kind.VOLUME, pytest.approx(litres / 0.85)), (Kind.VOLUME, pytest.approx(litres)))

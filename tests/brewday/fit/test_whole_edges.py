@@ -12,6 +12,7 @@ from designer.brewday.fit.original import original_of
 from designer.brewday.fit.pot_limits import as_written
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity
+from tests.brewday.days import with_figures
 
 
 def q(value, unit="L"):
@@ -23,7 +24,7 @@ def kitchen(recipe, pot_l=12.0, fermenters=(25.0,), **changes):
 
 
 def gravity(recipe):
-    return float(brew(recipe).original_gravity)
+    return float(brew(recipe).beer.original_gravity)
 
 
 @pytest.fixture(scope="module")
@@ -46,7 +47,7 @@ def test_where_the_pot_gives_more_or_nothing_is_marked_it_is_the_next_tenth_abov
         assert batch <= mark_of(here) + 1e-3
         assert mark_of(here) < batch + 0.1
         assert mark_of(here) == pytest.approx(round(mark_of(here), 1))
-    day = replace(original_of(porter).day, batch_l=8.5)
+    day = with_figures(original_of(porter).day, batch_l=8.5)
     exact = Kitchen(wish_for(porter), replace(original_of(porter), day=day))
     assert mark_of(exact) == pytest.approx(8.5)
 
@@ -146,8 +147,8 @@ def test_a_thin_full_boil_is_made_smaller_in_proportion(pale, share):
             replace(each, amount=q(share * each.amount.value, "kg")) for each in full.fermentables
         ),
     )
-    assert float(brew(thin).top_up_l) < 0.05
+    assert float(brew(thin).fermenter.top_up_l) < 0.05
     held = gravity_held(here, thin)
-    wanted = float(here.original.day.original_gravity)
+    wanted = float(here.original.day.beer.original_gravity)
     assert wanted - 0.0011 < gravity(held) < wanted + 0.002
     assert held.process.top_up_to.value == pytest.approx(19.0 * share, rel=0.06)

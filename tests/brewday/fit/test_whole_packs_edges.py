@@ -74,7 +74,7 @@ def test_the_choice_is_the_nearest_of_all(case):
                     for each in (*recipe.fermentables, *recipe.hops)}  # fmt: skip
             made = with_amounts(recipe, {**rest, **taken})
             made = replace(with_process(made, top_up_to=q(tenths / 10, "L")), pot=here.wish.pot)
-            if float(brew(made).original_gravity) >= here.original.least_gravity:
+            if float(brew(made).beer.original_gravity) >= here.original.least_gravity:
                 full = filled(made, here.original, 30.0, hold_bitterness=False)
                 if full is not None:
                     nearest.append(apart_day(here.original.day, brew(full)))
@@ -87,10 +87,12 @@ def test_the_volume_is_the_largest_that_holds_the_gravity(case):
     [made] = draft.recipes
     mark = made.process.top_up_to.value
     room = here.wish.fermenters[0].volume.value * 0.85
-    assert float(brew(made).original_gravity) >= here.original.least_gravity - 2e-4
+    assert float(brew(made).beer.original_gravity) >= here.original.least_gravity - 2e-4
     assert mark <= room + 1e-9
     more = with_process(made, top_up_to=q(mark + 0.2, "L"))
-    assert mark > room - 0.11 or float(brew(more).original_gravity) < here.original.least_gravity
+    assert (
+        mark > room - 0.11 or float(brew(more).beer.original_gravity) < here.original.least_gravity
+    )
 
 
 def test_grain_hops_and_finings_go_in_the_share_of_the_volume(case):

@@ -23,6 +23,7 @@ from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
+from tests.brewday.days import with_figures
 
 KEY = RESIDUE.key
 
@@ -89,15 +90,8 @@ def test_it_stands_on_every_card_of_fit_beside_the_recipe_s_own(qtbot, window, v
 def test_it_counts_where_ways_are_put_in_order(porter):
     """Two g/L beyond the half that nobody tells count one: 2.5 g/L are 0.00096 of gravity."""
     day = brew(porter)
-
-    class Thinner:
-        """The same day, only that less is left over."""
-
-        def __getattr__(self, name):
-            found = getattr(day, name)
-            return found - 2.5 / 2600.0 if name == "final_gravity" else found
-
-    assert apart_day(day, Thinner()) == pytest.approx(1.0)
+    thinner = with_figures(day, final_gravity=day.beer.final_gravity - 2.5 / 2600.0)
+    assert apart_day(day, thinner) == pytest.approx(1.0)
 
 
 def test_it_stands_at_the_head_of_the_sheet_as_web_page_text_and_paper(qapp, sheet, value):

@@ -11,7 +11,7 @@ RESIDUE = predictions.Prediction(
     "Extract left over",
     Kind.NUMBER,
     "what no yeast ferments; made up for a test",
-    lambda day: 2600.0 * (day.final_gravity - 1.0),
+    lambda day: 2600.0 * (day.beer.final_gravity - 1.0),
     strip=(0.0, 80.0),
     name="Body",
     abbreviation="EL",

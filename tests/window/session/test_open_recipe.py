@@ -35,7 +35,7 @@ def test_the_forecast_is_made_once_a_turn_of_the_loop(qtbot, opened):
         opened.make(top_up(litres))
     assert told == []
     qtbot.waitUntil(lambda: len(told) == 1)
-    assert told[0].day.batch_l == 9.0
+    assert told[0].day.fermenter.batch_l == 9.0
 
 
 def test_taking_back_leaves_other_steps_alone(opened):
