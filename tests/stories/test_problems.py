@@ -1,7 +1,6 @@
 """The program is at fault: it is told, work is kept where only its user can look, and reported."""
 
 import getpass
-import os
 import stat
 from pathlib import Path
 
@@ -15,8 +14,6 @@ from designer.recipe.message import word
 from designer.window import faults
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
-from designer.workbench.fault_folder import KEPT, keep_fault
-from designer.workbench.problem_words import fault_words
 
 SECRET = "Aunt Meriel's secret stout"
 
@@ -71,29 +68,6 @@ def test_a_second_fault_is_told_again_but_not_at_once(window, catch, store, monk
     assert len(kept(store, "txt")) == len(kept(store, "hobwort")) == 2
 
 
-def test_the_last_ten_are_kept_and_nothing_of_others_is_touched(tmp_path):
-    others = tmp_path / "faults" / "notes.txt"
-    others.parent.mkdir()
-    others.write_text("mine", encoding="utf-8")
-    made = [keep_fault(tmp_path, f"{number}", "", "{}") for number in range(KEPT + 3)]
-    assert len(kept(tmp_path, "hobwort")) == KEPT
-    assert len(kept(tmp_path, "txt")) == KEPT + 1
-    assert all(each.exists() for each in made[-1])
-    assert others.read_text(encoding="utf-8") == "mine"
-
-
-@pytest.mark.skipif(not hasattr(os, "symlink"), reason="links of Unix systems")
-def test_no_link_is_followed_to_write_a_fault(tmp_path):
-    elsewhere = tmp_path / "elsewhere"
-    elsewhere.mkdir()
-    (tmp_path / "box").mkdir()
-    (tmp_path / "box" / "faults").symlink_to(elsewhere)
-    report, recipe = keep_fault(tmp_path / "box", "", "", "{}")
-    assert list(elsewhere.iterdir()) == []
-    assert report.parent == recipe.parent != elsewhere
-    assert stat.S_IMODE(report.parent.stat().st_mode) == 0o700
-
-
 def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypatch, catch):
     def refuse(*_):
         raise OSError("no room")
@@ -121,18 +95,6 @@ def test_a_problem_is_reported_without_anything_private(qtbot, window, catch, st
     qtbot.mouseClick(report.copy_button, Qt.MouseButton.LeftButton)
     assert QGuiApplication.clipboard().text() == told
     report.close()
-
-
-def test_what_led_to_a_fault_is_told_too():
-    try:
-        try:
-            {}[SECRET]
-        except KeyError as cause:
-            raise ZeroDivisionError(SECRET) from cause
-    except ZeroDivisionError as fault:
-        told = fault_words(fault)
-    assert told.index("KeyError") < told.index("which led to:") < told.index("ZeroDivisionError")
-    assert SECRET not in told
 
 
 def test_without_a_fault_the_report_tells_of_program_and_system(window, store):
