@@ -8,21 +8,18 @@ its event to the end of the turn of the event loop that paints what it changed.
 
 from __future__ import annotations
 
-import atexit
 import os
-import shutil
 import statistics
 import sys
-import tempfile
 import time
 from pathlib import Path
 from typing import NamedTuple
 
+from as_installed import use_own_folders
+
 sys.path.insert(0, str(Path(__file__).parents[2]))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE"):  # no one's own
-    os.environ[name] = tempfile.mkdtemp(prefix="hobwort-words-")
-    atexit.register(shutil.rmtree, os.environ[name], ignore_errors=True)
+use_own_folders()
 
 BOUND_MS = 33.0
 KEY_EVERY_S = 0.04

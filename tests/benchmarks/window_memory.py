@@ -12,22 +12,11 @@ import sys
 import tempfile
 from pathlib import Path
 
-from as_installed import as_installed
+from as_installed import BARE_WINDOW, as_installed
 
 TOP = Path(__file__).parents[2]
 BOUND, RUNS = 1.8, 3
-BARE = """
-from PySide6.QtCore import QTimer
-from PySide6.QtGui import QStandardItemModel
-from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTableView
-application, window, both = QApplication([]), QMainWindow(), QSplitter()
-for _ in range(2):
-    table = QTableView()
-    table.setModel(QStandardItemModel(4, 6, table))
-    both.addWidget(table)
-window.setCentralWidget(both)
-window.resize(1280, 800)
-"""
+BARE = f"from PySide6.QtCore import QTimer\n{BARE_WINDOW}"
 OURS = """
 import gc
 gc.disable()  # as the program does while the window opens

@@ -7,24 +7,19 @@ of the processor, which a busy machine changes less.
 
 from __future__ import annotations
 
-import atexit
 import os
-import shutil
 import statistics
 import subprocess
 import sys
-import tempfile
 import time
 from dataclasses import replace
 from pathlib import Path
 
-from as_installed import as_installed
+from as_installed import BARE_WINDOW, as_installed, use_own_folders
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE"):  # no one's own
-    os.environ[name] = tempfile.mkdtemp(prefix="hobwort-speed-")
-    atexit.register(shutil.rmtree, os.environ[name], ignore_errors=True)
+use_own_folders()
 
 KEYS = 300
 STARTS = 9
@@ -51,23 +46,13 @@ import time, sys
 start = float(sys.argv[1])
 import os
 from PySide6.QtCore import QEvent, QObject, QTimer
-from PySide6.QtGui import QStandardItemModel
-from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTableView
 %PROBE%
-application = QApplication([])
-window = QMainWindow()
-both = QSplitter()
-for _ in range(2):
-    table = QTableView()
-    table.setModel(QStandardItemModel(4, 6, table))
-    both.addWidget(table)
-window.setCentralWidget(both)
-window.resize(1280, 800)
+%WINDOW%
 probe = Painted(last=True)
 window.installEventFilter(probe)
 window.show()
 application.exec()
-""".replace("%PROBE%", PROBE)
+""".replace("%PROBE%", PROBE).replace("%WINDOW%", BARE_WINDOW)
 OURS = """
 import time, sys
 start = float(sys.argv[1])

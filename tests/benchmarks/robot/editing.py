@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -150,9 +151,8 @@ def refused_entry(brewer: Brewer) -> None:
         return
     brewer.type(text, human=brewer.is_human())
     brewer.press("Escape" if takes_back else "Return")
-    focus = brewer.look()["focus"]
-    if not takes_back and focus and "LineEdit" in focus[0]:
-        brewer.press("Escape")
+    if not takes_back:
+        _leave_line(brewer)
     undo = brewer.model.undo
     brewer.check({})
     brewer.model.undo = undo
@@ -172,16 +172,22 @@ def type_name(brewer: Brewer) -> None:
     on_compose(brewer)
     text, human = brewer.new_name("Harbour brew"), brewer.is_human()
     brewer.say(f"name the recipe {text!r}{' by hand' if human else ''}")
-    be_out_of(brewer, "Name of the recipe")
-    brewer.typing("name")
-    if not brewer.click(field="Name of the recipe"):
+    if _type_over(brewer, "Name of the recipe", "name", text, human):
+        if brewer.draw.random() < 0.7:
+            brewer.press("Return")
+        brewer.check({"name": text})
+
+
+def _type_over(brewer: Brewer, label: str, place: str, text: str, human: bool) -> bool:
+    """Type a text over what stands in a field; False if the field cannot be reached."""
+    be_out_of(brewer, label)
+    brewer.typing(place)
+    if not brewer.click(field=label):
         brewer.check({})
-        return
+        return False
     brewer.press("A", "C")
     brewer.type(text, human=human)
-    if brewer.draw.random() < 0.7:
-        brewer.press("Return")
-    brewer.check({"name": text})
+    return True
 
 
 def type_in_field(brewer: Brewer) -> None:
@@ -193,16 +199,10 @@ def type_in_field(brewer: Brewer) -> None:
     place = brewer.draw.choice(places)
     typed, human = Pen(brewer.draw, comma=brewer.comma).field(place), brewer.is_human()
     brewer.say(f"type {typed.text!r} into {label_of(place)}{' by hand' if human else ''}")
-    be_out_of(brewer, label_of(place))
-    brewer.typing(place)
-    if not brewer.click(field=label_of(place)):
-        brewer.check({})
-        return
-    brewer.press("A", "C")
-    brewer.type(typed.text, human=human)
-    if brewer.draw.random() < 0.8:
-        brewer.press(brewer.draw.choice(("Return", "Tab")))
-    brewer.check({place: typed.value})
+    if _type_over(brewer, label_of(place), place, typed.text, human):
+        if brewer.draw.random() < 0.8:
+            brewer.press(brewer.draw.choice(("Return", "Tab")))
+        brewer.check({place: typed.value})
 
 
 def add_line(brewer: Brewer) -> None:
@@ -221,21 +221,27 @@ def add_line(brewer: Brewer) -> None:
     brewer.press(NOUNS[table], "CS")
     brewer.type(text, human=brewer.is_human())
     brewer.press("Return")
+    _leave_line(brewer)
+    _check_added(brewer, lines, number, [(amount, name)])
+
+
+def _leave_line(brewer: Brewer) -> None:
+    """Close what stands open to be typed in, of whatever kind."""
     focus = brewer.look()["focus"]
     if focus and "LineEdit" in focus[0]:
         brewer.press("Escape")
-    wanted = {
-        lines: number + 1,
-        f"{lines}.{number}.name": name,
-        f"{lines}.{number}.amount": amount.value,
-    }
+
+
+def _check_added(brewer: Brewer, lines: str, number: int, many: list[tuple[Typed, str]]) -> None:
+    """After lines were added behind the others: amounts and names are known, the rest is free."""
+    wanted: dict[str, Any] = {lines: number + len(many)}
+    starts = []
+    for at, (amount, name) in enumerate(many, number):
+        starts.append(f"{lines}.{at}.")
+        wanted |= {f"{lines}.{at}.name": name, f"{lines}.{at}.amount": amount.value}
     facts = brewer.document()
-    others = {
-        place: value
-        for place, value in facts.items()
-        if place.startswith(f"{lines}.{number}.") and place not in wanted
-    }
-    brewer.check({**others, **wanted})
+    free = {place: facts[place] for place in facts if place.startswith(tuple(starts))}
+    brewer.check({**free, **wanted})
 
 
 def _lines(brewer: Brewer, page: dict[str, Any], least: int) -> tuple[str, int] | None:
@@ -273,39 +279,67 @@ def _select_row(brewer: Brewer, table: str, row: int) -> bool:
     heading = next(each for each in page["headings"] if COLUMNS.get(each) == "name")
     if not brewer.click(cell=[table, row, heading]):
         return False
-    focus = brewer.look()["focus"]
-    if focus and "LineEdit" in focus[0]:
-        brewer.press("Escape")
+    _leave_line(brewer)
     return True
 
 
 def remove_line(brewer: Brewer) -> None:
     """Take a line out with the Delete key."""
     found = _lines(brewer, on_compose(brewer), 2)
-    if found is None:
-        return
-    table, row = found
-    rows = _names(brewer, LISTS[table])
-    brewer.say(f"remove line {row} of {table}")
-    brewer.typing(LISTS[table])
-    if _select_row(brewer, table, row):
-        brewer.press("Delete")
-        rows.pop(row)
-    brewer.check(_as_facts(brewer, LISTS[table], rows))
+    if found is not None:
+        _do_to_line(brewer, "remove", found, [("Delete",)], lambda rows, row: rows.pop(row))
 
 
 def duplicate_line(brewer: Brewer) -> None:
     """Copy a line below itself."""
+    found = _with_room(brewer)
+    if found is not None:
+        _do_to_line(
+            brewer,
+            "duplicate",
+            found,
+            [("D", "C")],
+            lambda rows, row: rows.insert(row + 1, dict(rows[row])),
+        )
+
+
+def copy_and_paste(brewer: Brewer) -> None:
+    """Copy a line and paste it at the end."""
+    found = _with_room(brewer)
+    if found is not None:
+        _do_to_line(
+            brewer,
+            "copy and paste",
+            found,
+            [("C", "C"), ("V", "C")],
+            lambda rows, row: rows.append(dict(rows[row])),
+        )
+
+
+def _with_room(brewer: Brewer) -> tuple[str, int] | None:
+    """Return a table that may get longer and one of its rows."""
     found = _lines(brewer, on_compose(brewer), 1)
     if found is None or brewer.last_facts()[LISTS[found[0]]] > 8:
-        return
+        return None
+    return found
+
+
+def _do_to_line(
+    brewer: Brewer,
+    doing: str,
+    found: tuple[str, int],
+    keys: list[tuple[str, ...]],
+    change: Callable[[list[dict[str, Any]], int], object],
+) -> None:
+    """Choose a line and press keys; then the list must be what `change` makes of its rows."""
     table, row = found
     rows = _names(brewer, LISTS[table])
-    brewer.say(f"duplicate line {row} of {table}")
+    brewer.say(f"{doing} line {row} of {table}")
     brewer.typing(LISTS[table])
     if _select_row(brewer, table, row):
-        brewer.press("D", "C")
-        rows.insert(row + 1, dict(rows[row]))
+        for key in keys:
+            brewer.press(*key)
+        change(rows, row)
     brewer.check(_as_facts(brewer, LISTS[table], rows))
 
 
@@ -366,26 +400,10 @@ def _check_moved(brewer: Brewer, table: str, rows: list[dict[str, Any]], row: in
     brewer.check(_as_facts(brewer, lines, [*rows[:row], moved, *rows[row:]]))
 
 
-def copy_and_paste(brewer: Brewer) -> None:
-    """Copy a line and paste it at the end."""
-    found = _lines(brewer, on_compose(brewer), 1)
-    if found is None or brewer.last_facts()[LISTS[found[0]]] > 8:
-        return
-    table, row = found
-    rows = _names(brewer, LISTS[table])
-    brewer.say(f"copy and paste line {row} of {table}")
-    brewer.typing(LISTS[table])
-    if _select_row(brewer, table, row):
-        brewer.press("C", "C")
-        brewer.press("V", "C")
-        rows.append(dict(rows[row]))
-    brewer.check(_as_facts(brewer, LISTS[table], rows))
-
-
 def paste_text(brewer: Brewer) -> None:
     """Paste rows of a spreadsheet, amount and name with their units."""
-    found = _lines(brewer, on_compose(brewer), 1)
-    if found is None or found[0] == "Extras" or brewer.last_facts()[LISTS[found[0]]] > 8:
+    found = _with_room(brewer)
+    if found is None or found[0] == "Extras":
         return
     table, row = found
     lines = LISTS[table]
@@ -401,44 +419,30 @@ def paste_text(brewer: Brewer) -> None:
         return
     brewer.on.ask("copy", text=text)
     brewer.press("V", "C")
-    facts = brewer.document()
-    wanted: dict[str, Any] = {lines: number + len(many)}
-    for at, (amount, name) in enumerate(many, number):
-        wanted |= {f"{lines}.{at}.name": name, f"{lines}.{at}.amount": amount.value}
-    others = {
-        place: value
-        for place, value in facts.items()
-        if any(place.startswith(f"{lines}.{number + at}.") for at in range(len(many)))
-    }
-    brewer.check({**others, **wanted})
+    _check_added(brewer, lines, number, many)
 
 
 def undo(brewer: Brewer) -> None:
     """Take steps back; each must be what was before it."""
-    model = brewer.model
-    by_key = brewer.draw.random() < 0.6
-    for _ in range(brewer.draw.randint(1, 3)):
-        if model.undo is not None and not model.undo:
-            break
-        brewer.say(f"undo by {'key' if by_key else 'button'}")
-        wanted = model.undo[-1] if model.undo else None
-        if not _step(brewer, "Undo", "Z" if by_key else ""):
-            break
-        _check_step(brewer, wanted, back=True)
+    _walk(brewer, "undo", "Z", back=True)
 
 
 def redo(brewer: Brewer) -> None:
     """Do again what was taken back."""
-    model = brewer.model
+    _walk(brewer, "redo", "Y", back=False)
+
+
+def _walk(brewer: Brewer, word: str, key: str, *, back: bool) -> None:
+    """Walk one to three steps through the history, by key or button, as far as it goes."""
     by_key = brewer.draw.random() < 0.6
     for _ in range(brewer.draw.randint(1, 3)):
-        if model.redo is not None and not model.redo:
+        steps = brewer.model.undo if back else brewer.model.redo
+        if steps is not None and not steps:
             break
-        brewer.say(f"redo by {'key' if by_key else 'button'}")
-        wanted = model.redo[-1] if model.redo else None
-        if not _step(brewer, "Redo", "Y" if by_key else ""):
+        brewer.say(f"{word} by {'key' if by_key else 'button'}")
+        if not _step(brewer, word.capitalize(), key if by_key else ""):
             break
-        _check_step(brewer, wanted, back=False)
+        _check_step(brewer, steps[-1] if steps else None, back=back)
 
 
 def close_editor(brewer: Brewer) -> None:

@@ -5,6 +5,10 @@ from __future__ import annotations
 import random
 from typing import Any, NamedTuple
 
+from designer.recipe.document import PART_TYPES
+from designer.recipe.fields import FieldFacts, facts_of
+from designer.recipe.quantity import Kind
+from designer.units import read, read_when
 from tests.benchmarks.robot.disk import plain
 
 
@@ -53,28 +57,20 @@ class Pen:
         return text.replace(".", ",") if self._comma else text
 
     def _read(self, kind: Any, text: str) -> Typed:
-        from designer.units import read
-
         return Typed(text, plain(read(kind, text, decimal_comma=self._comma)))
 
     def mass(self) -> Typed:
         """Write the weight of a malt or an extract."""
-        from designer.recipe.quantity import Kind
-
         if self._draw.random() < 0.3:
             return self._read(Kind.MASS, self._written(POUNDS, 1.0, 4.0))
         return self._read(Kind.MASS, self._written(MASSES, 0.3, 2.0))
 
     def mass_in_a_table(self) -> Typed:
         """Write it as a spreadsheet does, with no figure that a pasted table is asked about."""
-        from designer.recipe.quantity import Kind
-
         return self._read(Kind.MASS, self._written(TABLE_MASSES, 0.3, 2.0))
 
     def weight(self) -> Typed:
         """Write the weight of a hop."""
-        from designer.recipe.quantity import Kind
-
         text = self._written(WEIGHTS, 5.0, 40.0)
         if "oz" in text and "/" not in text:
             text = self._written(("{:.2f} oz", "{:.1f}oz"), 0.3, 2.0)
@@ -82,37 +78,25 @@ class Pen:
 
     def alpha(self) -> Typed:
         """Write an alpha acid."""
-        from designer.recipe.quantity import Kind
-
         return self._read(Kind.FRACTION, self._written(ALPHAS, 3.0, 14.0))
 
     def colour(self) -> Typed:
         """Write the colour of a malt."""
-        from designer.recipe.quantity import Kind
-
         return self._read(Kind.MALT_COLOUR, self._written(COLOURS, 3.0, 200.0))
 
     def dose(self) -> Typed:
         """Write how much of an extra."""
-        from designer.recipe.quantity import Kind
-
         return self._read(Kind.DOSE, self._written(DOSES, 2.0, 9.0))
 
     def when(self) -> Typed:
         """Write when something goes in."""
-        from designer.units import read_when
-
         text = self._draw.choice(BOILS).format(self._draw.randint(1, 60))
         return Typed(text, plain(read_when(text)))
 
     def field(self, place: str) -> Typed:
         """Write the figure of a field of the process."""
-        from designer.recipe.document import PART_TYPES
-        from designer.recipe.fields import facts_of
-
-        part, name = place.split(".")
         low, high, shape = FIELDS[place]
-        return self._read(facts_of(PART_TYPES[part], name).kind, self._written((shape,), low, high))
+        return self._read(_facts(place).kind, self._written((shape,), low, high))
 
     def refused(self) -> str:
         """Write what no weight can be."""
@@ -121,8 +105,9 @@ class Pen:
 
 def label_of(place: str) -> str:
     """Return the label of a field of the process."""
-    from designer.recipe.document import PART_TYPES
-    from designer.recipe.fields import facts_of
+    return _facts(place).label
 
+
+def _facts(place: str) -> FieldFacts:
     part, name = place.split(".")
-    return facts_of(PART_TYPES[part], name).label
+    return facts_of(PART_TYPES[part], name)
