@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from designer.brewday.aiming import Means, make_it
 from designer.brewday.day import brew
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
-from designer.recipe.edits import ChangeLine
+from designer.recipe.edits import ChangeLine, Edit, Together
 from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.message import say
 from designer.recipe.quantity import Quantity
@@ -128,6 +128,16 @@ def take_bag(recipe: Recipe, other: OtherAlpha) -> ChangeLine:
         return changed
     line = next(each for each in aim.edit.apply(after).hops if each.line_id == other.line_id)
     return changed._replace(changes=(("alpha", alpha), ("amount", line.amount)))
+
+
+def take_bags(recipe: Recipe, stock: tuple[Stock, ...]) -> Edit | None:
+    """Return the edit that takes every bag as it is, one after another; None if none differs."""
+    edits: list[Edit] = []
+    for other in other_alphas(recipe, stock):
+        edit = take_bag(recipe, other)
+        edits.append(edit)
+        recipe = edit.apply(recipe)
+    return Together(tuple(edits), edits[0].text) if edits else None
 
 
 def _key(name: str) -> str:

@@ -3,7 +3,7 @@
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.stock import Stock, needs, other_alphas, take_bag
+from designer.brewday.stock import Stock, needs, other_alphas, take_bag, take_bags
 from designer.library.recipe_file import load
 from designer.resource_files import resource_path
 
@@ -49,3 +49,14 @@ def test_a_weaker_bag_takes_more_weight_and_holds_the_bitterness(porter):
 def test_a_bag_as_the_recipe_says_needs_nothing(porter):
     assert other_alphas(porter, (Stock("Challenger", 0.1, alpha=0.072),)) == ()
     assert other_alphas(porter, (Stock("Fuggle", 0.1, alpha=0.05),)) == ()
+
+
+def test_all_bags_are_taken_in_one_step_and_the_bitterness_is_held(porter):
+    stock = (Stock("Challenger", 0.1, alpha=0.06), Stock("East Kent Golding", 0.1, alpha=0.04))
+    edit = take_bags(porter, stock)
+    after = edit.apply(porter)
+    assert [hop.alpha.value for hop in after.hops] == [0.06, 0.04]
+    assert brew(after).beer.bitterness_ibu == pytest.approx(
+        brew(porter).beer.bitterness_ibu, abs=0.2
+    )
+    assert take_bags(after, stock) is None

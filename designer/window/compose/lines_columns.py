@@ -8,8 +8,8 @@ from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from designer.errors import RefusedInputError
-from designer.library import catalogue
 from designer.library.new_lines import new_line
+from designer.library.renaming import Changes, renamed_extra, renamed_fermentable, renamed_hop
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
 from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
@@ -20,8 +20,6 @@ from designer.wort.density import plato_from_gravity
 
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
-
-Changes = tuple[tuple[str, Any], ...]
 
 
 class LinesSpec(NamedTuple):
@@ -87,32 +85,6 @@ def _begin(lines: str, kind: Kind, text: str, display: DisplayFormat) -> Line:
     return replace(line, amount=amount) if amount is not None else line
 
 
-def _renamed_fermentable(line: Fermentable, name: str) -> Changes:
-    entry = catalogue.find_fermentable(name)
-    if entry is None or name == line.name:
-        return (("name", name),)
-    new = catalogue.new_fermentable(entry)
-    kept = ("kind", "colour", "extract", "fermentability")
-    changes: Changes = (("name", entry.name), *((key, getattr(new, key)) for key in kept))
-    moves = (new.when.stage is Stage.STEEP) is not (line.when.stage is Stage.STEEP)
-    return (*changes, ("when", new.when)) if moves else changes
-
-
-def _renamed_hop(hop: Hop, name: str) -> Changes:
-    entry = catalogue.find_hop(name)
-    if entry is None or name == hop.name:
-        return (("name", name),)
-    return (("name", entry.name), ("alpha", catalogue.new_hop(entry).alpha))
-
-
-def _renamed_extra(extra: Extra, name: str) -> Changes:
-    entry = catalogue.find_aid(name)
-    if entry is None or name == extra.name:
-        return (("name", name),)
-    new = catalogue.new_extra(entry)
-    return (("name", entry.name), ("purpose", new.purpose), ("when", new.when))
-
-
 _WHEN_TIP = "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
 
 
@@ -142,7 +114,7 @@ FERMENTABLES = LinesSpec(
                tip="What the line adds to the gravity before yeast"),
     ),
     partial(_begin, "fermentables", Kind.MASS),
-    _renamed_fermentable,
+    renamed_fermentable,
     ("extract", "fermentability", "label_bitterness", "label_volume", "label_amount", "price"),
     _points,
 )  # fmt: skip
@@ -162,7 +134,7 @@ HOPS = LinesSpec(
                tip="Bitterness from this line in the finished beer"),
     ),
     partial(_begin, "hops", Kind.MASS),
-    _renamed_hop,
+    renamed_hop,
     ("price",),
     _ibu,
 )  # fmt: skip
@@ -178,7 +150,7 @@ EXTRAS = LinesSpec(
         _when("extra whens"),
     ),
     partial(_begin, "extras", Kind.DOSE),
-    _renamed_extra,
+    renamed_extra,
     ("price",),
 )  # fmt: skip
 ALL = (FERMENTABLES, HOPS, EXTRAS)

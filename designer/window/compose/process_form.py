@@ -6,8 +6,8 @@ from dataclasses import dataclass, fields
 
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from designer.library import catalogue
-from designer.recipe.document import PART_TYPES, Recipe, Yeast
+from designer.library.renaming import renamed_yeast
+from designer.recipe.document import PART_TYPES
 from designer.recipe.edits import ChangePart, SetPart, changing
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say
@@ -179,9 +179,8 @@ class ProcessForm(QWidget):
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
-            opened.make_or_refuse(
-                SetPart("yeast", _renamed(opened.recipe, text), changing(label), merge_key)
-            )
+            yeast = renamed_yeast(opened.recipe.yeast, text)
+            opened.make_or_refuse(SetPart("yeast", yeast, changing(label), merge_key))
 
         field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
         field.suggests = "yeasts"
@@ -207,12 +206,3 @@ class ProcessForm(QWidget):
         if field is not None:
             show_changed(field)
         return field is not None
-
-
-def _renamed(recipe: Recipe, name: str) -> Yeast:
-    from dataclasses import replace
-
-    entry = catalogue.find_yeast(name, recipe.yeast.form)
-    if entry is None:
-        return replace(recipe.yeast, name=name)
-    return replace(catalogue.new_yeast(entry), amount=recipe.yeast.amount, price=recipe.yeast.price)

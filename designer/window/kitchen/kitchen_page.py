@@ -19,10 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.stock import needs, other_alphas, take_bag
+from designer.brewday.stock import needs, other_alphas, take_bags
 from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
-from designer.recipe.edits import Edit, Together
+from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
@@ -368,11 +368,6 @@ class KitchenPage(QWidget):
 
     def take_bags(self) -> None:
         """Take the alpha acid of the bags on hand, and the weights that hold the bitterness."""
-        stock = stock_of(self.cupboard.records.rows)
-        recipe, edits = self._opened.recipe, []
-        for other in other_alphas(recipe, stock):
-            edit = take_bag(recipe, other)
-            edits.append(edit)
-            recipe = edit.apply(recipe)
-        if edits:
-            self._opened.make(Together(tuple(edits), edits[0].text))
+        edit = take_bags(self._opened.recipe, stock_of(self.cupboard.records.rows))
+        if edit is not None:
+            self._opened.make(edit)
