@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday.tolerances import Draw, drawn, drawn_field
+from designer.brewday.tolerances import (
+    ALPHA_ACID,
+    COLOUR,
+    LABEL_BITTERNESS,
+    SOLIDS,
+    WEIGHT,
+    Draw,
+    drawn,
+    drawn_field,
+    input_of,
+)
 from designer.recipe import kind_defaults
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
@@ -172,20 +182,25 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
     facts = facts_of(line, "amount")
     mass = drawn(draw, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
     is_grain = line.kind in ("steeping grain", "mash grain")
-    key = line.name  # two lines of one product are of one make
     share = kind_defaults.extract_fraction(line)
     default = kind_defaults.figures(line)
     if is_grain:
         part = drawn(draw, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True)
     else:
+        # Two lines of one product are of one make, and so have one key.
         part = drawn(
-            draw, f"solids of {key}", share, line.extract, default.extract_spread, relative=False
+            draw,
+            input_of(SOLIDS, line.name),
+            share,
+            line.extract,
+            default.extract_spread,
+            relative=False,
         )
     part = smallest(part, 1.0)
     extract = mass * part
     colour = drawn(
         draw,
-        f"colour of {key}",
+        input_of(COLOUR, line.name),
         kind_defaults.colour_lovibond(line),
         line.colour,
         facts_of(line, "colour").spread,
@@ -221,7 +236,7 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
         return 0.0
     label = drawn(
         draw,
-        f"label bitterness of {line.name}",
+        input_of(LABEL_BITTERNESS, line.name),
         line.label_bitterness.value,
         line.label_bitterness,
         LABEL_BITTERNESS_SPREAD,
@@ -239,12 +254,12 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
 def _hop_in(hop: Hop, process: Process, draw: Draw) -> HopIn:
     facts = facts_of(hop, "amount")
     amount = hop.amount.value if hop.amount is not None else 0.0
-    weight = f"weight of {hop.name}, {hop.when.text}"
+    weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
     mass = drawn(draw, weight, amount, hop.amount, facts.spread, facts.relative)
     alpha_facts = facts_of(hop, "alpha")
     alpha = drawn(
         draw,
-        f"alpha acid of {hop.name}",
+        input_of(ALPHA_ACID, hop.name),
         kind_defaults.alpha_acid(hop),
         hop.alpha,
         alpha_facts.spread,

@@ -8,7 +8,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from designer.brewday.tolerances import Doubt
+from designer.brewday.tolerances import (
+    ALPHA_ACID,
+    COLOUR,
+    LABEL_BITTERNESS,
+    SOLIDS,
+    WEIGHT,
+    Doubt,
+    LineInput,
+)
+from designer.translation import message
 
 
 class Better(NamedTuple):
@@ -20,25 +29,33 @@ class Better(NamedTuple):
 
 
 _BY_KEY = {
-    "fermenter mark": Better("read the volume to 0.2 L", 0.2, relative=False),
-    "water measured in": Better("weigh the water to 50 g", 0.05, relative=False),
-    "evaporation": Better("measure your boil-off once with plain water", 0.08, relative=True),
-    "wort left in the pot": Better("measure what stays in the pot", 0.1, relative=False),
-    "water held by grain": Better("weigh the wet bag", 0.1, relative=False),
-    "wort held by hops": Better("weigh the wet hops", 1.0, relative=False),
-    "kitchen scale": Better("check the scale with a litre of water", 0.003, relative=True),
-    "attenuation": Better("use the figure on the yeast's data sheet", 0.015, relative=False),
-    "tap water temperature": Better("measure the tap water", 1.0, relative=False),
-    "freezer temperature": Better("measure the freezer", 1.0, relative=False),
-    "steep yield": Better("measure the gravity of the steep once", 0.08, relative=True),
-    "stove power": Better("time how long a known volume takes to heat", 0.05, relative=True),
+    "fermenter mark": Better(message("read the volume to 0.2 L"), 0.2, relative=False),
+    "water measured in": Better(message("weigh the water to 50 g"), 0.05, relative=False),
+    "evaporation": Better(
+        message("measure your boil-off once with plain water"), 0.08, relative=True
+    ),
+    "wort left in the pot": Better(message("measure what stays in the pot"), 0.1, relative=False),
+    "water held by grain": Better(message("weigh the wet bag"), 0.1, relative=False),
+    "wort held by hops": Better(message("weigh the wet hops"), 1.0, relative=False),
+    "kitchen scale": Better(message("check the scale with a litre of water"), 0.003, relative=True),
+    "attenuation": Better(
+        message("use the figure on the yeast's data sheet"), 0.015, relative=False
+    ),
+    "tap water temperature": Better(message("measure the tap water"), 1.0, relative=False),
+    "freezer temperature": Better(message("measure the freezer"), 1.0, relative=False),
+    "steep yield": Better(message("measure the gravity of the steep once"), 0.08, relative=True),
+    "stove power": Better(
+        message("time how long a known volume takes to heat"), 0.05, relative=True
+    ),
 }
-_BY_START = {
-    "alpha acid of ": Better("use the alpha acid printed for this lot, fresh", 0.04, relative=True),
-    "weight of ": Better("weigh the hops to 0.2 g", 0.0002, relative=False),
-    "solids of ": Better("use the solids on the data sheet", 0.005, relative=False),
-    "colour of ": Better("use the colour on the data sheet", 0.06, relative=True),
-    "label bitterness of ": Better("ask the supplier for the lot's figure", 0.06, relative=True),
+_OF_LINES = {
+    ALPHA_ACID: Better(
+        message("use the alpha acid printed for this lot, fresh"), 0.04, relative=True
+    ),
+    WEIGHT: Better(message("weigh the hops to 0.2 g"), 0.0002, relative=False),
+    SOLIDS: Better(message("use the solids on the data sheet"), 0.005, relative=False),
+    COLOUR: Better(message("use the colour on the data sheet"), 0.06, relative=True),
+    LABEL_BITTERNESS: Better(message("ask the supplier for the lot's figure"), 0.06, relative=True),
 }
 
 
@@ -47,9 +64,7 @@ def better_half_width(key: str, doubt: Doubt) -> tuple[str, float]:
 
     ("", 1.0) where nothing would, or it is known as well already.
     """
-    better = _BY_KEY.get(key) or next(
-        (each for start, each in _BY_START.items() if key.startswith(start)), None
-    )
+    better = _OF_LINES.get(key.template) if isinstance(key, LineInput) else _BY_KEY.get(key)
     if better is None:
         return "", 1.0
     size = abs(doubt.value)

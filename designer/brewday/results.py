@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from designer.brewday.time_line import Addition, Moment, Span
+from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message
 from designer.wort.colour import ebc_from_srm
@@ -148,6 +149,11 @@ class Cause:
     advice: str
     low: float
     high: float
+
+    @property
+    def words(self) -> Message:
+        """What the input is called."""
+        return input_words(self.key)
 
 
 @dataclass(frozen=True, slots=True)

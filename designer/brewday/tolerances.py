@@ -21,7 +21,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from designer.recipe.fields import facts_of
+from designer.recipe.message import Message, word
 from designer.recipe.quantity import Quantity
+from designer.translation import message
 from designer.wort.numeric import Numeric, exp, largest
 
 if TYPE_CHECKING:
@@ -56,6 +58,34 @@ class AsTyped:
     def relative(self, key: str, value: float, half_width: float) -> Numeric:
         """Return the value."""
         return value
+
+
+ALPHA_ACID = message("alpha acid of {name}")
+WEIGHT = message("weight of {name}")
+SOLIDS = message("solids of {name}")
+COLOUR = message("colour of {name}")
+LABEL_BITTERNESS = message("label bitterness of {name}")
+
+
+class LineInput(str):
+    """The key of an input that belongs to a line: its words, made of a template and a name."""
+
+    template: str
+    name: str
+
+
+def input_of(template: str, name: str) -> LineInput:
+    """Return the key of an input of the line of that name."""
+    key = LineInput(template.format(name=name))
+    key.template, key.name = template, name
+    return key
+
+
+def input_words(key: str) -> Message:
+    """Return what an input is called."""
+    if isinstance(key, LineInput):
+        return Message("input", key.template, (), (("name", key.name),))
+    return word(key)
 
 
 class Doubt(NamedTuple):

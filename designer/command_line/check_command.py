@@ -7,6 +7,7 @@ from argparse import Namespace
 from designer.brewday.outlook import look_ahead
 from designer.command_line.output import FINE, print_lines
 from designer.command_line.recipes import read_recipe
+from designer.translation import tr
 from designer.units.quoting import one_line
 
 
@@ -14,7 +15,11 @@ def carry_out(chosen: Namespace) -> int:
     """Print the findings of a recipe, a line each, and that its file is sound."""
     findings = look_ahead(read_recipe(chosen.file), ranges=False).findings
     for finding in findings:
-        print_lines(f"{finding.severity}: {one_line(finding.message.text)}")
-    doubts = f"{len(findings)} to watch out for" if findings else "nothing to watch out for"
-    print_lines(f"{chosen.file}: a sound recipe file, {doubts}.")
+        print_lines(f"{tr(finding.severity)}: {one_line(finding.message.text)}")
+    said = (
+        tr("{path}: a sound recipe file, {n} to watch out for.", path=chosen.file, n=len(findings))
+        if findings
+        else tr("{path}: a sound recipe file, nothing to watch out for.", path=chosen.file)
+    )
+    print_lines(said)
     return FINE

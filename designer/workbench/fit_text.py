@@ -12,6 +12,7 @@ from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units import ShownUnits, show
 
 WIDTH = 96
@@ -32,13 +33,13 @@ def fit_lines(
 
     lines = [recipe.name, "", *_wrapped(answer.sentence.said(figure), "")]
     for way in answer.ways:
-        lines += ["", f"{way.rank}. {way.name}", *_way_lines(way, figure)]
+        lines += ["", f"{way.rank}. {tr(way.name)}", *_way_lines(way, figure)]
     if answer.no_ways:
-        lines += ["", "Does not work here:"]
+        lines += ["", tr("Does not work here:")]
         for each in answer.no_ways:
-            lines += _wrapped(f"{each.name}: {each.reason.said(figure)}", "  ")
+            lines += _wrapped(f"{tr(each.name)}: {each.reason.said(figure)}", "  ")
     if answer.would_work:
-        lines += ["", "What would make it fit in one plain boil:"]
+        lines += ["", tr("What would make it fit in one plain boil:")]
         for said in answer.would_work:
             lines += _wrapped(said.said(figure), "  ")
     return [line.replace(_HARD_SPACE, " ") for line in lines]
@@ -69,12 +70,12 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
     alike = all(boil.recipe == way.boils[0].recipe for boil in way.boils)
     for place, boil in enumerate(way.boils[:1] if alike else way.boils, 1):
         yield from _boil_lines(boil, figure, "" if len(way.boils) == 1 or alike else f" {place}")
-    yield "   The beer (and the change from the recipe):"
+    yield f"   {tr('The beer (and the change from the recipe):')}"
     for each in PREDICTIONS:
         yield _compared_line(each, way.forecasts[each.key])
     yield from _asks_lines(way, figure)
     for said in way.cautions:
-        yield from _wrapped(said.said(figure), "   ", "Care: ")
+        yield from _wrapped(said.said(figure), "   ", tr("Care: "))
 
 
 def _compared_line(each: Prediction, found: Compared) -> str:
@@ -84,31 +85,45 @@ def _compared_line(each: Prediction, found: Compared) -> str:
     change = f"{found.change:+.{places}f}"
     plain = f"{0.0:+.{places}f}"
     same = change in (plain, plain.replace("+", "-"))
-    return (
-        f"     {each.label:<18}{value + unit:>8}   {low} to {high:<8} {'same' if same else change}"
-    )
+    span = tr("{low} to {high}", low=low, high=f"{high:<8}")
+    words = tr("same") if same else change
+    return f"     {tr(each.label):<18}{value + unit:>8}   {span} {words}"
 
 
 def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
-    foam = ""
-    if isfinite(boil.foam_limit_l):
-        left = boil.foam_room_l
-        below = f"{figure(Kind.VOLUME, left)} below it" if left >= JUST_AT_IT_L else "just up to it"
-        foam = (
-            f"; foam line at {figure(Kind.VOLUME, boil.foam_limit_l)}, "
-            f"{below} at the fullest of the boil"
-        )
-    pot = boil.day.pot
-    gravity = f"boil {float(pot.boil_gravity_start):.3f} to {float(pot.boil_gravity_end):.3f}"
+    parts = {
+        "which": which,
+        "start": figure(Kind.VOLUME, boil.start_water_l),
+        "fullest": figure(Kind.VOLUME, boil.fullest_l),
+        "foam": _foam(boil, figure),
+        "first": f"{float(boil.day.pot.boil_gravity_start):.3f}",
+        "last": f"{float(boil.day.pot.boil_gravity_end):.3f}",
+        "bitterness": figure(Kind.BITTERNESS, boil.pot_bitterness_ibu),
+    }
     yield from _wrapped(
-        f"Pot{which}: start {figure(Kind.VOLUME, boil.start_water_l)}, fullest "
-        f"{figure(Kind.VOLUME, boil.fullest_l)}{foam}; {gravity}, "
-        f"{figure(Kind.BITTERNESS, boil.pot_bitterness_ibu)} in the pot.",
+        tr(
+            "Pot{which}: start {start}, fullest {fullest}{foam}; boil {first} to {last}, "
+            "{bitterness} in the pot.",
+            **parts,
+        ),
         "   ",
     )
-    yield "   In it goes:"
+    yield f"   {tr('In it goes:')}"
     for line in _goes_in(boil, figure):
         yield f"     {line}"
+
+
+def _foam(boil: Boil, figure: _Show) -> str:
+    if not isfinite(boil.foam_limit_l):
+        return ""
+    line, left = figure(Kind.VOLUME, boil.foam_limit_l), boil.foam_room_l
+    if left < JUST_AT_IT_L:
+        return tr("; foam line at {line}, just up to it at the fullest of the boil", line=line)
+    return tr(
+        "; foam line at {line}, {left} below it at the fullest of the boil",
+        line=line,
+        left=figure(Kind.VOLUME, left),
+    )
 
 
 def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
@@ -116,9 +131,9 @@ def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
     for each in boil.goes_in:
         amount = amounts.get((each.lines, each.line_id), "")
         when = (
-            f"{each.boil_left_min:.0f} min before the end of the boil"
+            tr("{minutes} min before the end of the boil", minutes=f"{each.boil_left_min:.0f}")
             if each.boil_left_min is not None
-            else each.stage
+            else tr(each.stage)
         )
         yield f"{figure(Kind.TIME, each.time_min):>9}  {amount:>9}  {each.name}, {when}"
 
@@ -132,17 +147,24 @@ def _amounts(recipe: Recipe) -> dict[tuple[str, int], str]:
 
 
 def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
-    litres = (figure(Kind.VOLUME, each) for each in (way.batch_l, way.original_batch_l))
-    yield "   {} of beer of the recipe's {}; {} at the stove and sink.".format(
-        *litres, figure(Kind.TIME, way.total_min)
+    batch, whole = (figure(Kind.VOLUME, each) for each in (way.batch_l, way.original_batch_l))
+    beer = tr(
+        "{batch} of beer of the recipe's {whole}; {time} at the stove and sink.",
+        batch=batch,
+        whole=whole,
+        time=figure(Kind.TIME, way.total_min),
     )
+    yield f"   {beer}"
     if way.cost is not None:
-        yield f"   Cost of what goes in: {figure(Kind.MONEY, way.cost)}"
+        cost = tr("Cost of what goes in: {money}", money=figure(Kind.MONEY, way.cost))
+        yield f"   {cost}"
     for bought in way.must_buy:
-        yield from _wrapped(bought.words.said(figure), "   ", "Buy: ")
+        yield from _wrapped(bought.words.said(figure), "   ", tr("Buy: "))
     for left in way.left_over:
-        text = f"{left.amount.text} of {left.name}. {left.keep}"
-        yield from _wrapped(text, "   ", "Left over: ")
+        text = tr(
+            "{amount} of {name}. {keep}", amount=left.amount.text, name=left.name, keep=left.keep
+        )
+        yield from _wrapped(text, "   ", tr("Left over: "))
 
 
 def fit_document(answer: FitAnswer) -> dict[str, Any]:

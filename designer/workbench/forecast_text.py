@@ -11,6 +11,7 @@ from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units import show
 from designer.units.quoting import one_line
 
@@ -22,19 +23,20 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
         found = outlook.forecasts[each.key]
         figure, low, high = (f"{x:.{each.decimals}f}" for x in (found.value, found.low, found.high))
         unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
-        text = f"  {each.label:<18} {figure + unit:>9}   {low} to {high}"
+        span = tr("{low} to {high}", low=low, high=high)
+        text = f"  {tr(each.label):<18} {figure + unit:>9}   {span}"
         lines.append(f"{text:<50}{_causes(found)}".rstrip())
     lines += ["", *_vessel_lines(recipe, outlook.day)]
-    lines += ["", "Watch out:"] if outlook.findings else []
+    lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
-        lines.append(f"  {finding.severity}: {one_line(f'{finding.message}{cure}')}")
+        lines.append(f"  {tr(finding.severity)}: {one_line(f'{finding.message}{cure}')}")
     return lines
 
 
 def _causes(found: Range) -> str:
     return ", ".join(
-        f"{one_line(cause.key)} {100.0 * cause.share:.0f} %" for cause in found.causes[:2]
+        f"{one_line(cause.words.text)} {100.0 * cause.share:.0f} %" for cause in found.causes[:2]
     )
 
 
@@ -42,21 +44,37 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     def litres(value: Any) -> str:
         return show(Kind.VOLUME, round(float(value), 1))
 
-    pot, fermenter = day.pot, day.fermenter
-    boil = f"{float(pot.boil_gravity_start):.3f} to {float(pot.boil_gravity_end):.3f}"
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
-    when = at_stage(pot.fullest_at)
-    return [
-        f"  Pot: start with {litres(pot.start_water_l)}, fullest {litres(pot.fullest_l)} "
-        f"({when})" + (f" of {litres(rim)}" if rim is not None else ""),
-        f"  Boil: gravity {boil}, {litres(day.boil_end_hot_l)} left at its end, hot",
-        f"  Cool: {float(fermenter.cooling_min):.0f} min to {_degrees(fermenter.cool_to_c)}, "
-        f"mixed {_degrees(fermenter.mixed_c)}",
-        f"  Fermenter: {litres(fermenter.from_pot_l)} from the pot and "
-        f"{litres(fermenter.top_up_l)} of water make {litres(fermenter.batch_l)}"
-        + (f" of {litres(brim)}" if brim is not None else ""),
-    ]
+    pot = tr(
+        "Pot: start with {start}, fullest {fullest} ({when})",
+        start=litres(day.pot.start_water_l),
+        fullest=litres(day.pot.fullest_l),
+        when=at_stage(day.pot.fullest_at),
+    )
+    boil = tr(
+        "Boil: gravity {first} to {last}, {left} left at its end, hot",
+        first=f"{float(day.pot.boil_gravity_start):.3f}",
+        last=f"{float(day.pot.boil_gravity_end):.3f}",
+        left=litres(day.boil_end_hot_l),
+    )
+    cool = tr(
+        "Cool: {minutes} min to {pour}, mixed {mixed}",
+        minutes=f"{float(day.fermenter.cooling_min):.0f}",
+        pour=_degrees(day.fermenter.cool_to_c),
+        mixed=_degrees(day.fermenter.mixed_c),
+    )
+    fermenter = tr(
+        "Fermenter: {wort} from the pot and {water} of water make {batch}",
+        wort=litres(day.fermenter.from_pot_l),
+        water=litres(day.fermenter.top_up_l),
+        batch=litres(day.fermenter.batch_l),
+    )
+    if rim is not None:
+        pot = tr("{filled} of {whole}", filled=pot, whole=litres(rim))
+    if brim is not None:
+        fermenter = tr("{filled} of {whole}", filled=fermenter, whole=litres(brim))
+    return [f"  {line}" for line in (pot, boil, cool, fermenter)]
 
 
 def _degrees(value: Any) -> str:

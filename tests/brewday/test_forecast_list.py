@@ -6,7 +6,14 @@ from designer.brewday.day import brew, brew_samples
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.tolerances import Doubt
+from designer.brewday.tolerances import (
+    ALPHA_ACID,
+    COLOUR,
+    LABEL_BITTERNESS,
+    WEIGHT,
+    Doubt,
+    input_of,
+)
 from designer.recipe.quantity import Kind
 
 # key, what handbooks call it, its kind, who is behind its number
@@ -49,13 +56,14 @@ LEFT = [
     ("freezer temperature", Doubt(-18.0, 4.0, False), "measure the freezer", 0.25),
     ("steep yield", Doubt(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
     ("stove power", Doubt(2000.0, 0.15, True), "time how long a known volume takes to heat", 1 / 3),
-    ("alpha acid of A", Doubt(0.07, 0.1, True), "use the alpha acid printed for this lot, fresh",
-     0.4),
+    (input_of(ALPHA_ACID, "A"), Doubt(0.07, 0.1, True),
+     "use the alpha acid printed for this lot, fresh", 0.4),
     # two tenths of a gram of one and a half
-    ("weight of A, boil 60 min", Doubt(0.02, 0.0015, False), "weigh the hops to 0.2 g", 2 / 15),
-    ("label bitterness of A", Doubt(25.0, 0.15, True), "ask the supplier for the lot's figure",
-     0.4),
-    ("colour of A", Doubt(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
+    (input_of(WEIGHT, "A, boil 60 min"), Doubt(0.02, 0.0015, False),
+     "weigh the hops to 0.2 g", 2 / 15),
+    (input_of(LABEL_BITTERNESS, "A"), Doubt(25.0, 0.15, True),
+     "ask the supplier for the lot's figure", 0.4),
+    (input_of(COLOUR, "A"), Doubt(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
 ]  # fmt: skip
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
-from designer.brewday.tolerances import Doubt
+from designer.brewday.tolerances import COLOUR, SOLIDS, Doubt, input_of
 from designer.recipe.quantity import Quantity
 
 
@@ -110,8 +110,18 @@ def test_causes_are_ranked_few_and_matter(harbour_porter):
             0.32,
         ),
         ("tap water temperature", Doubt(-12.0, 4.0, False), "measure the tap water", 0.25),
-        ("solids of Malt", Doubt(0.8, 0.02, False), "use the solids on the data sheet", 0.25),
-        ("colour of Malt", Doubt(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
+        (
+            input_of(SOLIDS, "Malt"),
+            Doubt(0.8, 0.02, False),
+            "use the solids on the data sheet",
+            0.25,
+        ),
+        (
+            input_of(COLOUR, "Malt"),
+            Doubt(60.0, 0.15, True),
+            "use the colour on the data sheet",
+            0.4,
+        ),
         ("bitterness model", Doubt(1.0, 0.15, True), "", 1.0),
         ("the moon", Doubt(1.0, 1.0, True), "", 1.0),
     ],

@@ -21,6 +21,7 @@ from designer.brewday.other_methods import MethodSays, other_methods
 from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
+from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.icons import Choice
@@ -169,17 +170,30 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat) -> str:
     lines = []
     if found.causes:
         shares = ", ".join(
-            f"{each.key} ({100.0 * each.share:.0f} %)"
+            f"{each.words} ({100.0 * each.share:.0f} %)"
             for each in found.causes
             if each.share >= LEAST_SHARE
         )
         low, high = (figure(key, each, display) for each in (found.low, found.high))
         lines.append(
-            f"Nine brews in ten land between {low} and {high}. What makes it doubtful: {shares}."
+            tr(
+                "Nine brews in ten land between {low} and {high}. What makes it doubtful: "
+                "{shares}.",
+                low=low,
+                high=high,
+                shares=shares,
+            )
         )
         better = [each for each in found.causes if each.advice and each.share >= WORTH_MEASURING]
         for each in better[:2]:
             low, high = (figure(key, end, display) for end in (each.low, each.high))
-            lines.append(f"To know it better, {each.advice}: {low} to {high}.")
-    lines.append(f"Read by: {BY_KEY[key].source}.")
+            lines.append(
+                tr(
+                    "To know it better, {advice}: {low} to {high}.",
+                    advice=tr(each.advice),
+                    low=low,
+                    high=high,
+                )
+            )
+    lines.append(tr("Read by: {source}.", source=tr(BY_KEY[key].source)))
     return "\n".join(lines)
