@@ -7,6 +7,7 @@ old value counts.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import (
@@ -28,7 +29,8 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.limits import LONGEST_TYPED
-from designer.window.parts.display_format import stepped
+from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.seen import bring_into_view
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
@@ -42,7 +44,6 @@ if TYPE_CHECKING:
     from designer.window.parts.choice_editor import ChoiceEditor
     from designer.window.parts.second_reading import Other
 
-COARSE_STEPS = 10.0
 _Key = Qt.Key
 _Hint = QAbstractItemDelegate.EndEditHint
 
@@ -53,6 +54,7 @@ class CellEditors(QStyledItemDelegate):
     def __init__(self, model: TypedTable, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._model, self.not_taken = model, model.not_taken
+        self._notes = Notes(self)
         self._place = QPersistentModelIndex()
         self._box: ChoiceEditor | None = None
         self._asked: tuple[QPersistentModelIndex, str] | None = None
@@ -123,7 +125,7 @@ class CellEditors(QStyledItemDelegate):
         """Say what is wrong with a text that was left in a cell and is taken up again."""
         found = self.not_taken.at(index) if self.not_taken else None
         if found is not None and isinstance(editor, QLineEdit) and not editor.property("touched"):
-            _mark(editor, refused=True)
+            mark(editor, refused=True)
             self._tell(editor, found.why)
 
     def finish(self, box: ChoiceEditor, hint: _Hint = _Hint.NoHint) -> None:
@@ -156,20 +158,17 @@ class CellEditors(QStyledItemDelegate):
         edit.setProperty("stood", None)
         refused = not self.try_text(place, text)
         edit.setProperty("stood", self._model.text_to_edit(place))
-        _mark(edit, refused=refused)
+        mark(edit, refused=refused)
         if bool(edit.property("told")):
             self._tell(edit, self._model.fault_of(place, text) if refused else "")
 
     def _tell(self, edit: QLineEdit, why: str) -> None:
         """Say beside an editor why its text is not taken; nothing for one that now is."""
-        from designer.window.parts.beside_field import note_of, say_beside
-
         edit.setProperty("told", True)
         if why:
-            ways = self._ways(self._place, edit.text())
-            say_beside(edit, why, refused=True, ways=ways, owner=self)
-        elif (note := note_of(edit)) is not None:
-            note.withdraw(self)
+            self._notes.say(edit, why, refused=True, ways=self._ways(self._place, edit.text()))
+        else:
+            self._notes.withdraw(edit)
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, QComboBox):
@@ -180,7 +179,7 @@ class CellEditors(QStyledItemDelegate):
                 # Undone by a button, say: what is typed here is not wanted any more.
                 editor.setProperty("touched", False)
                 editor.setProperty("stood", None)
-                _mark(editor, refused=False)
+                mark(editor, refused=False)
             text = str(index.data(Role.EditRole) or "")
             if not editor.property("touched") and text != editor.text():
                 show_anew(editor, text)
@@ -204,25 +203,17 @@ class CellEditors(QStyledItemDelegate):
                 self._ask(editor, QPersistentModelIndex(amount or index), other)
             return
         self.give_up()
-        why = f"{why.rstrip('. ')}. {self._way_back(index)}"
+        why = with_way_back(why, self._model.text_to_edit(index), "cell")
         self.not_taken.note(index, text, why, self._model.text_to_edit(index))
         self._tell_left(editor, why, index)
 
     def _ask(self, editor: QWidget, place: QPersistentModelIndex, other: Other) -> None:
         """Ask beside a cell that is left whether a figure was meant otherwise."""
-        from designer.window.parts.second_reading import ask
-
         table = editor.parentWidget()
         if table is None:
             return
-        ask(
-            table,
-            other,
-            lambda: self._put(place, other.text),
-            self._keep_it,
-            rect=editor.geometry(),
-            owner=self,
-        )
+        take = partial(self._put, place, other.text)
+        self._notes.ask(table, other, take, self._keep_it, rect=editor.geometry())
         self._asked = (place, self._model.text_to_edit(place))
         model = place.model()
         for changed in (model.dataChanged, model.rowsRemoved, model.modelReset):
@@ -233,33 +224,26 @@ class CellEditors(QStyledItemDelegate):
 
     def _withdraw_answered(self) -> None:
         """Take a question away that is about a value no longer there."""
-        from designer.window.parts.beside_field import note_of
-
         if self._asked is None:
             return
         place, stood = self._asked
         if not place.isValid() or self._model.text_to_edit(place) != stood:
             self._asked = None
-            table = self.parent()
-            note = note_of(table) if isinstance(table, QWidget) else None
-            if note is not None:
-                note.withdraw(self)
+            self._notes.withdraw(self._table())
 
     def _ways(self, index: Index, text: str) -> Ways:
         """Return the buttons of a refusal: the other reading of the text, if it has one."""
-        from designer.window.parts.second_reading import ways_of
-
-        other, place = self._model.otherwise(index, text), QPersistentModelIndex(index)
-        return ways_of(other, lambda: self._put(place, other.text if other is not None else ""))
+        place = QPersistentModelIndex(index)
+        return ways_of(self._model.otherwise(index, text), partial(self._put, place))
 
     def _put(self, place: QPersistentModelIndex, text: str) -> None:
         """Put a text into a cell in place of what was typed: one step."""
         self._asked = None
         if not place.isValid():
             return
-        table = self.parent()
+        table = self._table()
         cell = place.model().index(place.row(), place.column())
-        editor = table.indexWidget(cell) if isinstance(table, QTableView) else None
+        editor = table.indexWidget(cell) if table is not None else None
         if isinstance(editor, QLineEdit):
             editor.setText(text)
             editor.textEdited.emit(text)
@@ -282,32 +266,22 @@ class CellEditors(QStyledItemDelegate):
             is_open = edit is not None and each.cell == place
             if not is_open and not self._model.fault_of(each.cell, each.text):
                 self.not_taken.drop(each.cell)
-                self._withdraw_note()
+                self._notes.withdraw(self._table())
                 self.take_late(each.cell, each.text)
 
-    def _withdraw_note(self) -> None:
-        from designer.window.parts.beside_field import note_of
-
+    def _table(self) -> QTableView | None:
         table = self.parent()
-        if isinstance(table, QWidget) and (note := note_of(table)) is not None:
-            note.withdraw(self)
-
-    def _way_back(self, index: Index) -> str:
-        stood = self._model.text_to_edit(index)
-        return f"Escape brings {stood} back." if stood else "Escape empties the cell."
+        return table if isinstance(table, QTableView) else None
 
     def _tell_left(self, editor: QWidget, why: str, index: Index) -> None:
         """Say for a while beside a cell that is left why its text was not taken."""
-        from designer.window.parts.beside_field import note_of, say_beside
-
         table = editor.parentWidget()
         if why and table is not None:
             text = editor.text() if isinstance(editor, QLineEdit) else ""
             ways, rect = self._ways(index, text), editor.geometry()
-            note = say_beside(table, why, rect=rect, refused=True, ways=ways, owner=self)
-            note.linger()
-        elif (old := note_of(editor)) is not None:
-            old.withdraw(self)
+            self._notes.say(table, why, rect=rect, refused=True, ways=ways, lingers=True)
+        else:
+            self._notes.withdraw(editor)
 
     def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
@@ -325,7 +299,7 @@ class CellEditors(QStyledItemDelegate):
             if event.type() == QEvent.Type.KeyPress and self._key(editor, cast(QKeyEvent, event)):
                 return True
             if event.type() == QEvent.Type.Wheel:
-                return self._turned(editor, cast(QWheelEvent, event))
+                return step(editor, cast(QWheelEvent, event).angleDelta().y() / 120.0)
         return bool(super().eventFilter(editor, event))
 
     def _key(self, editor: QLineEdit, event: QKeyEvent) -> bool:
@@ -335,11 +309,8 @@ class CellEditors(QStyledItemDelegate):
         if key == _Key.Key_Escape:
             self._take_back(editor)
             return False
-        if key in (_Key.Key_Up, _Key.Key_Down) and editor.completer() is None:
-            coarse = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            steps = (1.0 if key == _Key.Key_Up else -1.0) * (COARSE_STEPS if coarse else 1.0)
-            return _step(editor, steps)
-        return False
+        steps = steps_of(editor, event)
+        return bool(steps) and step(editor, steps)
 
     def _return(self, editor: QLineEdit) -> bool:
         """Keep the text and close; at once, so that the next key is for the table.
@@ -350,8 +321,8 @@ class CellEditors(QStyledItemDelegate):
         if editor.property("touched") or editor.property("refused"):
             why = self._model.fault_of(index, editor.text())
         if why:
-            _mark(editor, refused=True)
-            self._tell(editor, f"{why.rstrip('. ')}. {self._way_back(index)}")
+            mark(editor, refused=True)
+            self._tell(editor, with_way_back(why, self._model.text_to_edit(index), "cell"))
             editor.selectAll()
             editor.setProperty("returned", True)
             return True
@@ -360,38 +331,6 @@ class CellEditors(QStyledItemDelegate):
         return True
 
     def _take_back(self, editor: QLineEdit) -> None:
-        from designer.window.parts.beside_field import note_of
-
         self.give_up()
         self.not_taken.drop(self._place)
-        if (note := note_of(editor)) is not None:
-            note.withdraw(self)
-
-    def _turned(self, editor: QLineEdit, event: QWheelEvent) -> bool:
-        return _step(editor, event.angleDelta().y() / 120.0)
-
-
-def show_anew(edit: QLineEdit, text: str) -> None:
-    """Show another text; what is chosen to be typed over stays so."""
-    is_chosen = edit.hasSelectedText() and edit.selectedText() == edit.text()
-    edit.setText(text)
-    if is_chosen:
-        edit.selectAll()
-
-
-def _mark(edit: QLineEdit, *, refused: bool) -> None:
-    """Show that what stands in an editor cannot be taken yet."""
-    if bool(edit.property("refused")) != refused:
-        edit.setProperty("refused", refused)
-        edit.style().unpolish(edit)
-        edit.style().polish(edit)
-
-
-def _step(edit: QLineEdit, steps: float) -> bool:
-    """Step the number in an editor, as if it had been typed."""
-    text = stepped(edit.text(), steps)
-    if text is None:
-        return False
-    edit.setText(text)
-    edit.textEdited.emit(text)
-    return True
+        self._notes.withdraw(editor)

@@ -29,6 +29,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.window.parts.cell_editors import CellEditors
+from designer.window.parts.notes import Notes
 from designer.window.parts.seen import bring_into_view, show_changed
 from designer.window.parts.typed_keys import is_typed
 
@@ -124,10 +125,7 @@ class CellTable(QTableView):
     def _say_closed(self, index: Index) -> None:
         why = getattr(self.model(), "why_closed", lambda _: "")(index)
         if why:
-            from designer.window.parts.beside_field import say_beside
-
-            viewport = self.viewport()
-            say_beside(viewport, why, rect=self.visualRect(index), owner=self).linger()
+            Notes(self).say(self.viewport(), why, rect=self.visualRect(index), lingers=True)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self._pressing = True
@@ -163,10 +161,7 @@ class CellTable(QTableView):
         editors, index = self.editors(), self.currentIndex()
         if not editors.not_taken or not editors.not_taken.drop(index):
             return False
-        from designer.window.parts.beside_field import note_of
-
-        if (note := note_of(self)) is not None:
-            note.withdraw(editors)
+        Notes(editors).withdraw(self)
         return True
 
     # going on

@@ -21,16 +21,16 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
-from designer.window.parts.cell_editors import COARSE_STEPS, show_anew
-from designer.window.parts.display_format import DisplayFormat, ShownFirst, stepped
+from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.field_recipe import FieldRecipe
+from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.plain_text import tip
 from designer.window.parts.seen import bring_into_view
 from designer.window.parts.unit_words import unit_words
 from designer.window.parts.unseen_marks import taken_out
 
 if TYPE_CHECKING:
-    from designer.window.parts.beside_field import BesideField
     from designer.window.parts.second_reading import Other
 
 MakeEdit = Callable[[Any, str], Edit]
@@ -73,6 +73,7 @@ class TextField(QLineEdit):
         self._merge_key, self._touched = "", False
         self._stood, self._putting = "", False
         self._refused: _Refused | None = None
+        self._notes = Notes(self)
         self._sign: QAction | None = None
         self._asked: str | None = None
         self._hinted = False
@@ -97,7 +98,7 @@ class TextField(QLineEdit):
             self._let_go()  # undone by a button, say: what is typed here is not wanted any more
         if self._asked is not None and self._asked != text:
             self._asked = None
-            self._withdraw()
+            self._notes.withdraw(self)
         if not self._touched and text != self.text():
             show_anew(self, text)
             if not self.hasSelectedText():
@@ -133,9 +134,8 @@ class TextField(QLineEdit):
         self.removeEventFilter(self)
         if event.reason() not in COMING_BACK:
             self.setCursorPosition(0)  # a long text is read from its beginning
-            note = self._note()
-            if note is not None and note.owner is self:
-                note.linger()
+            if self._refused is not None:
+                self._notes.linger(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leave Undo and Redo to the recipe: a field's own would know nothing of other steps.
@@ -173,7 +173,7 @@ class TextField(QLineEdit):
             self._mark("")
             if before is not None:
                 self._opened.set_untaken(self, ())
-                self._withdraw()
+                self._notes.withdraw(self)
 
     def _put(self, text: str, *, is_over: bool = True) -> None:
         """Put what is typed into the recipe; what was typed before goes if it is refused.
@@ -233,9 +233,7 @@ class TextField(QLineEdit):
 
     def _ask(self, other: Other) -> None:
         """Ask whether a figure was meant otherwise; it counts as it was read until answered."""
-        from designer.window.parts.second_reading import ask
-
-        ask(self, other, lambda: self._type(other.text), self._keep_it, owner=self)
+        self._notes.ask(self, other, lambda: self._type(other.text), self._keep_it)
         self._asked = self._text_now()
 
     def _keep_it(self) -> None:
@@ -253,11 +251,11 @@ class TextField(QLineEdit):
     def _keep(self, fault: RefusedInputError) -> None:
         """Keep a text that is not taken, or not yet, and say beside it why."""
         stood = self._text_now()
-        back = f"Escape brings {stood} back." if stood else "Escape empties the field."
         said = str(fault).rstrip(". ")
-        why = f"{said}. {back}"
         if isinstance(fault, BeingLookedUpError):
             why = f"{said[0].upper()}{said[1:]} …"
+        else:
+            why = with_way_back(said, stood, "field")
         self._refused = _Refused(why, stood, self._opened.opening)
         self._opened.set_untaken(self, (f"{quoted(self.text())} ({self._label})",))
         self._say(why)
@@ -267,27 +265,9 @@ class TextField(QLineEdit):
         self._mark("" if isinstance(fault, BeingLookedUpError) else str(fault))
 
     def _say(self, why: str) -> None:
-        from designer.window.parts.beside_field import say_beside
-        from designer.window.parts.second_reading import ways_of
-
-        other = self._other()
-        ways = ways_of(other, lambda: self._type(other.text if other is not None else ""))
-        note = say_beside(self, why, refused=self._is_marked, ways=ways, owner=self)
-        if not self.hasFocus():
-            note.linger()
-
-    def _note(self) -> BesideField | None:
-        if self._refused is None:
-            return None
-        from designer.window.parts.beside_field import note_of
-
-        return note_of(self)
-
-    def _withdraw(self) -> None:
-        from designer.window.parts.beside_field import note_of
-
-        if (note := note_of(self)) is not None:
-            note.withdraw(self)
+        ways = ways_of(self._other(), self._type)
+        lingers = not self.hasFocus()
+        self._notes.say(self, why, refused=self._is_marked, ways=ways, lingers=lingers)
 
     def _let_go(self) -> None:
         """Be as if nothing were typed here."""
@@ -296,19 +276,16 @@ class TextField(QLineEdit):
         if self._refused is not None:
             self._refused = None
             self._opened.set_untaken(self, ())
-            self._withdraw()
+            self._notes.withdraw(self)
 
     def _mark(self, fault: str) -> None:
         if not self._is_marked:
             self._tip = self.toolTip()
         if fault:
             self.setToolTip(tip(f"Not taken: {fault}"))
-        if self._is_marked != bool(fault):
+        if mark(self, refused=bool(fault)):
             if not fault:
                 self.setToolTip(self._tip)
-            self.setProperty("refused", bool(fault))
-            self.style().unpolish(self)
-            self.style().polish(self)
             self._show_sign(bool(fault))
 
     def _show_sign(self, wanted: bool) -> None:
@@ -332,25 +309,16 @@ class TextField(QLineEdit):
             self._opened.take_back(self._merge_key)
             self._let_go()
             self.refresh()
-        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down) and self.completer() is None:
-            coarse = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            self._step((1.0 if key == Qt.Key.Key_Up else -1.0) * (COARSE_STEPS if coarse else 1.0))
+        elif steps := steps_of(self, event):
+            step(self, steps)
         else:
             super().keyPressEvent(event)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
-        if self.hasFocus() and self._step(event.angleDelta().y() / 120.0):
+        if self.hasFocus() and step(self, event.angleDelta().y() / 120.0):
             event.accept()
         else:
             event.ignore()
-
-    def _step(self, steps: float) -> bool:
-        text = stepped(self.text() or self.placeholderText(), steps)
-        if text is None:
-            return False
-        self.setText(text)
-        self._try(text)
-        return True
 
 
 def quantity_field(

@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QLineEdit, QWidget
 
     from designer.recipe.document import Recipe
-    from designer.window.parts.beside_field import Ways
 
 _THOUSANDTHS = {"kg": "g", "L": "mL", "l": "ml", "litres": "mL", "kW": "W"}
 _THOUSANDFOLDS = {"g": "kg", "mL": "L", "ml": "L", "W": "kW"}
@@ -95,11 +94,6 @@ def ask(
         ways=((f"Make it {other.meant}", take), (f"Keep {other.read_as}", keep)),
         owner=owner,
     )
-
-
-def ways_of(other: Other | None, take: Callable[[], None]) -> Ways:
-    """Return the button that a refusal offers where another reading would be taken."""
-    return ((f"Make it {other.meant}", take),) if other is not None else ()
 
 
 def ask_when_left(edit: QLineEdit, display: DisplayFormat, kind: Kind) -> None:

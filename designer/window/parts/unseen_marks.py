@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QLineEdit
 
 from designer.units.marks import DROPPED, without_marks
+from designer.window.parts.notes import Notes
 
 
 def taken_out(edit: QLineEdit, text: str) -> str:
@@ -12,10 +13,8 @@ def taken_out(edit: QLineEdit, text: str) -> str:
     clean = without_marks(text)
     if clean == text:
         return text
-    from designer.window.parts.beside_field import say_beside
-
     place = len(without_marks(text[: edit.cursorPosition()]))
     edit.setText(clean)
     edit.setCursorPosition(place)
-    say_beside(edit, DROPPED, owner=edit).linger()
+    Notes(edit).say(edit, DROPPED, lingers=True)
     return clean

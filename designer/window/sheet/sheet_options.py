@@ -11,6 +11,7 @@ from designer.errors import RefusedInputError
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.language import LANGUAGES
+from designer.window.parts.being_typed import mark
 from designer.window.parts.icons import Choice, Tick
 from designer.window.parts.plain_text import tip
 from designer.window.parts.settings import Settings
@@ -71,9 +72,7 @@ class Wishes(QWidget):
     def _read_day(self) -> None:
         fault = self._refused_day()
         self.brew_day.setToolTip(tip(fault or DAY_TIP))
-        self.brew_day.setProperty("refused", fault is not None)
-        self.brew_day.style().unpolish(self.brew_day)
-        self.brew_day.style().polish(self.brew_day)
+        mark(self.brew_day, refused=fault is not None)
         self.changed.emit()
 
     def _refused_day(self) -> str | None:
