@@ -43,6 +43,10 @@ def test_two_windows_that_change_different_fields_both_keep_their_change(box):
     assert box.cupboard.all() == [now]
 
 
+def test_new_things_are_numbered_from_one(box):
+    assert [box.pots.insert(PotRecord("Kitchen pot")).id for _ in range(2)] == [1, 2]
+
+
 def test_what_was_deleted_comes_back_under_its_number(box):
     pot = box.pots.insert(PotRecord("Kitchen pot"))
     box.pots.delete(pot.id)
