@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from designer.errors import RefusedInputError
-from designer.library.document_reading import checked_quantity
+from designer.library.document_reading import checked_quantity, none_of
 from designer.library.figures import with_figures
 from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
@@ -29,7 +29,6 @@ from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import say
 from designer.translation import tr
 from designer.units import read, read_when
-from designer.units.quoting import quoted
 
 LONGEST_HEADINGS = 200
 MOST_FAULTS = 20
@@ -143,14 +142,7 @@ def _line(cells: list[str]) -> tuple[str, Line]:
     name, amount, called, kind, when, figure = cells
     name, amount, when, figure = name.strip(), amount.strip(), when.strip(), figure.strip()
     if name not in LINE_TYPES:
-        raise RefusedInputError(
-            say(
-                "not-one-of",
-                "{name} is not one of: {line_types}",
-                name=quoted(name),
-                line_types=", ".join(LINE_TYPES),
-            )
-        )
+        raise none_of(name, LINE_TYPES)
     values: dict[str, Any] = {"name": called}
     of = LINE_TYPES[name]
     if amount:
@@ -177,12 +169,5 @@ def _kind(name: str, text: str) -> str:
     if not choices:
         return text
     if text.strip() not in choices:
-        raise RefusedInputError(
-            say(
-                "not-one-of",
-                "{text} is not one of: {choices}",
-                text=quoted(text),
-                choices=", ".join(choices),
-            )
-        )
+        raise none_of(text, choices)
     return text.strip()

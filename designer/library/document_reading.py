@@ -6,7 +6,7 @@ All faults are gathered, each with its place in the document and what would be t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import fields
 from functools import partial
 from typing import Any, TypeVar
@@ -19,7 +19,7 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Quantity
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units import read, read_clock, read_when, show
 from designer.units.numbers import normalised
 from designer.units.quoting import quoted
@@ -29,6 +29,9 @@ FORMAT = 1
 LISTS = LINE_TYPES
 PARTS = PART_TYPES
 Part = TypeVar("Part")
+_WANTS_UNIT = message("{place}: text with a unit is wanted here, in quotes")
+_WANTS_WHEN = message('{place}: text in quotes is wanted here, such as "boil 60 min"')
+_WANTS_CLOCK = message('{place}: text in quotes is wanted here, such as "09:00"')
 
 
 def recipe_from(document: object) -> Recipe:
@@ -124,11 +127,12 @@ def field_value(
     """
     facts: FieldFacts | None = metadata.get("facts")
     if facts is not None:
-        return None if found is None else _quantity(facts, found, place, faults, kept=kept)
+        of_field = partial(_quantity, facts, kept=kept)
+        return None if found is None else _taken(found, place, faults, _WANTS_UNIT, of_field)
     if name == "when":
-        return _when(found, place, faults, kept=kept)
+        return _taken(found, place, faults, _WANTS_WHEN, partial(read_when, kept=kept))
     if metadata.get("clock"):
-        return _clock(found, place, faults)
+        return _taken(found, place, faults, _WANTS_CLOCK, read_clock)
     if name == "locked":
         if not isinstance(found, bool):
             faults.append(tr("{place}: true or false is wanted here", place=place))
@@ -168,46 +172,39 @@ def _is_text(value: str) -> bool:
     return not any("\ud800" <= sign <= "\udfff" for sign in value)
 
 
-def _clock(value: object, place: str, faults: Problems) -> str | None:
+def _taken(
+    value: object, place: str, faults: Problems, wanted: str, reading: Callable[[str], Part]
+) -> Part | None:
+    """Return what a text is read as; None, and a fault noted, for what is no text or refused."""
     if not isinstance(value, str):
-        faults.append(tr('{place}: text in quotes is wanted here, such as "09:00"', place=place))
+        faults.append(tr(wanted, place=place))
         return None
     try:
-        return read_clock(value)
+        return reading(value)
     except RefusedInputError as fault:
         faults.append(tr("{place}: {fault}", place=place, fault=fault))
         return None
 
 
-def _when(value: object, place: str, faults: Problems, *, kept: bool) -> object:
-    if not isinstance(value, str):
-        faults.append(
-            tr('{place}: text in quotes is wanted here, such as "boil 60 min"', place=place)
-        )
-        return None
-    try:
-        return read_when(value, kept=kept)
-    except RefusedInputError as fault:
-        faults.append(tr("{place}: {fault}", place=place, fault=fault))
-        return None
-
-
-def _quantity(
-    facts: FieldFacts, value: object, place: str, faults: Problems, *, kept: bool
-) -> Quantity | None:
-    if not isinstance(value, str):
-        faults.append(tr("{place}: text with a unit is wanted here, in quotes", place=place))
-        return None
-    try:
-        return checked_quantity(facts, read(facts.kind, _with_unit(facts, value), kept=kept))
-    except RefusedInputError as fault:
-        faults.append(tr("{place}: {fault}", place=place, fault=fault))
-        return None
+def _quantity(facts: FieldFacts, text: str, *, kept: bool) -> Quantity:
+    return checked_quantity(facts, read(facts.kind, _with_unit(facts, text), kept=kept))
 
 
 def _with_unit(facts: FieldFacts, text: str) -> str:
     """Give a bare number the unit of its field, where that is not the usual one of its kind."""
     return f"{text} {facts.bare}" if facts.bare and is_bare(normalised(text)) else text
+
+
+def none_of(text: str, choices: Iterable[str]) -> RefusedInputError:
+    """Return the refusal of a text that is none of what can be chosen."""
+    return RefusedInputError(
+        say(
+            "not-one-of",
+            "{text} is not one of: {choices}",
+            text=quoted(text),
+            choices=", ".join(choices),
+        )
+    )
 
 
 def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:

@@ -11,7 +11,8 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from designer.errors import RefusedInputError
-from designer.library.document_reading import checked_quantity
+from designer.library.document_reading import checked_quantity, none_of
+from designer.library.table_text import KINDS
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say, word
@@ -191,20 +192,13 @@ def share_of(text: str) -> str:
 
 def kind_of(lines: str, text: str) -> str:
     """Return the kind, form or purpose that a cell names. Raises RefusedInputError."""
-    choices = {"fermentables": FERMENTABLE_KINDS, "hops": HOP_FORMS}.get(lines, ())
+    choices = KINDS[lines]
     if not choices:
         return text
     word = text.lower()
     word = _FORMS.get(word, word)
     if word not in choices:
-        raise RefusedInputError(
-            say(
-                "not-one-of",
-                "{text} is not one of: {choices}",
-                text=quoted(text),
-                choices=", ".join(choices),
-            )
-        )
+        raise none_of(text, choices)
     return word
 
 
