@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.percentiles import low_and_high
 from designer.brewday.results import Cause, Range
-from designer.brewday.tolerances import Doubt, standard_normal_column
+from designer.brewday.tolerances import Tolerance, standard_normal_column
 from designer.wort.numeric import Numeric
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 LEAST_SHARE = 0.01
 MOST_CAUSES = 6
 _CERTAIN = 1e-18
-"""Variance, relative to the square of the value, below which a forecast has no doubt at all."""
+"""Variance, relative to the square of the value, below which a forecast has no tolerance at all."""
 
 
 class _Fit(NamedTuple):
@@ -58,7 +58,7 @@ class _Effect(NamedTuple):
 def ranges_and_causes(
     values: dict[str, float],
     sampled: dict[str, Numeric],
-    doubts: dict[str, Doubt],
+    tolerances: dict[str, Tolerance],
     samples: int,
 ) -> dict[str, Range]:
     """Return the range and its causes for each forecast.
@@ -70,13 +70,13 @@ def ranges_and_causes(
     outputs = np.empty((len(values), samples))
     for row, key in enumerate(values):
         outputs[row] = sampled[key]
-    fit = _fit(outputs, tuple(doubts))
+    fit = _fit(outputs, tuple(tolerances))
     shares = _shares(outputs, fit, np.array(list(values.values())))
-    effects = tuple(_what_matters(shares, doubts))
+    effects = tuple(_what_matters(shares, tolerances))
     limits = _limits(outputs, fit, effects)
     causes: list[list[Cause]] = [[] for _ in values]
     for effect, (low, high) in zip(effects, limits[len(values) :], strict=True):
-        key = tuple(doubts)[effect.place]
+        key = tuple(tolerances)[effect.place]
         causes[effect.row].append(Cause(key, effect.share, effect.advice, low, high))
     return {
         key: Range(value, min(low, value), max(high, value), tuple(caused))
@@ -114,21 +114,21 @@ def _shares(outputs: Matrix, fit: _Fit, values: Matrix) -> Matrix:
 
     of_inputs = fit.coefficients * fit.coefficients
     variances = of_inputs.sum(axis=1) + (outputs - fit.linear).var(axis=1)
-    doubtful = variances > _CERTAIN * np.maximum(1.0, values * values)
-    shares: Matrix = of_inputs / np.where(doubtful, variances, np.inf)[:, np.newaxis]
+    varies = variances > _CERTAIN * np.maximum(1.0, values * values)
+    shares: Matrix = of_inputs / np.where(varies, variances, np.inf)[:, np.newaxis]
     return shares
 
 
-def _what_matters(shares: Matrix, doubts: dict[str, Doubt]) -> Iterator[_Effect]:
+def _what_matters(shares: Matrix, tolerances: dict[str, Tolerance]) -> Iterator[_Effect]:
     """Yield the inputs that matter to each forecast, the largest share first."""
-    keys = tuple(doubts)
+    keys = tuple(tolerances)
     largest_first = (-shares).argsort(axis=1, kind="stable")[:, :MOST_CAUSES].tolist()
     for row, places in enumerate(largest_first):
         for place in places:
             share = float(shares[row, place])
             if share < LEAST_SHARE:
                 break
-            advice, left = better_half_width(keys[place], doubts[keys[place]])
+            advice, left = better_half_width(keys[place], tolerances[keys[place]])
             yield _Effect(row, place, share, advice, left)
 
 

@@ -17,7 +17,7 @@ from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
 from designer.brewday.shares import what_lines_give
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
-from designer.brewday.tolerances import SAMPLES, AsTyped, Doubt, Draw, Sampled
+from designer.brewday.tolerances import SAMPLES, LatinHypercube, Nominal, Sampler, Tolerance
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Stage
 from designer.wort.numeric import largest
@@ -26,21 +26,21 @@ from designer.wort.water import WATER_KG_PER_L
 
 def brew(recipe: Recipe) -> Day:
     """Return the day of the recipe as typed, with its time line; raises for no valid recipe."""
-    return run_day(recipe, AsTyped(), noting=True)[0]
+    return run_day(recipe, Nominal(), noting=True)[0]
 
 
-def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str, Doubt]]:
-    """Return the day run for `samples` samples at once, and the doubtful inputs by key."""
-    draw = Sampled(samples)
-    return run_day(recipe, draw, noting=False)[0], draw.doubts
+def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str, Tolerance]]:
+    """Return the day run for `samples` samples at once, and the tolerances of its inputs by key."""
+    sampler = LatinHypercube(samples)
+    return run_day(recipe, sampler, noting=False)[0], sampler.tolerances
 
 
-def run_day(recipe: Recipe, draw: Draw, *, noting: bool, parts: int = 1) -> tuple[Day, Run]:
+def run_day(recipe: Recipe, sampler: Sampler, *, noting: bool, parts: int = 1) -> tuple[Day, Run]:
     """Run the stages in order; the day, and the run with its books for those who check them.
 
     `parts` cuts each stretch of the day into so many steps; see `Run`.
     """
-    run = _started(recipe, draw, noting=noting)
+    run = _started(recipe, sampler, noting=noting)
     run.parts = parts
     steeped = _to_the_boil(run)
     pot = run.pot
@@ -95,7 +95,7 @@ class _BoilWatched(Run):
 
 def fullest_boiling_l(recipe: Recipe) -> float:
     """Return the most that the boiling pot holds, litres hot; the day ends at flame-out."""
-    run = _started(recipe, AsTyped(), _BoilWatched)
+    run = _started(recipe, Nominal(), _BoilWatched)
     _to_the_boil(run)
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
@@ -104,15 +104,17 @@ def fullest_boiling_l(recipe: Recipe) -> float:
 
 def mixed_c(recipe: Recipe) -> float:
     """Return the temperature in °C in the filled fermenter; the day ends there, without notes."""
-    run = _started(recipe, AsTyped())
+    run = _started(recipe, Nominal())
     _to_the_boil(run)
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     _after_the_boil(run)
     return float(fill_fermenter(run).mixed_c)
 
 
-def _started(recipe: Recipe, draw: Draw, kind: type[Run] = Run, *, noting: bool = False) -> Run:
-    given = gather(recipe, draw)
+def _started(
+    recipe: Recipe, sampler: Sampler, kind: type[Run] = Run, *, noting: bool = False
+) -> Run:
+    given = gather(recipe, sampler)
     return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
 
 

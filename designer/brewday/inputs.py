@@ -10,10 +10,10 @@ from designer.brewday.tolerances import (
     LABEL_BITTERNESS,
     SOLIDS,
     WEIGHT,
-    Draw,
-    drawn,
-    drawn_field,
+    Sampler,
     input_of,
+    sampled,
+    sampled_field,
 )
 from designer.recipe import kind_defaults
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
@@ -124,44 +124,47 @@ class Inputs:
     hops: tuple[HopIn, ...]
 
 
-def gather(recipe: Recipe, draw: Draw) -> Inputs:
-    """Return the numbers of the recipe, drawn by `draw`; what is left out takes its default."""
+def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
+    """Return the recipe's numbers as `sampler` has them; what is left out takes its default."""
     process, pot = recipe.process, recipe.pot
-    tap = drawn_field(draw, "tap water temperature", process, "tap_temperature")
-    start = drawn_field(draw, "water measured in", process, "start_water")
+    tap = sampled_field(sampler, "tap water temperature", process, "tap_temperature")
+    start = sampled_field(sampler, "water measured in", process, "start_water")
     top_up = process.top_up_to
     return Inputs(
         water_kg=largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG),
         tap_c=smallest(tap, 100.0),
         room_c=number(process, "room_temperature"),
         altitude_m=number(process, "altitude"),
-        net_power_w=STOVE_EFFICIENCY[pot.stove] * drawn_field(draw, "stove power", pot, "power"),
-        heat_loss_w_k=drawn_field(draw, "heat lost by the pot", pot, "heat_loss"),
+        net_power_w=STOVE_EFFICIENCY[pot.stove]
+        * sampled_field(sampler, "stove power", pot, "power"),
+        heat_loss_w_k=sampled_field(sampler, "heat lost by the pot", pot, "heat_loss"),
         coil_l=number(pot, "coil") if process.cooling == "coil" else 0.0,
         steep_c=number(process, "steep_temperature"),
         steep_min=number(process, "steep_time"),
         boil_min=number(process, "boil_time"),
-        evaporation_kg_min=drawn_field(draw, "evaporation", process, "evaporation")
+        evaporation_kg_min=sampled_field(sampler, "evaporation", process, "evaporation")
         * water_density(20.0)
         / 1000
         / 60,
         cooling_constant=cooling_constant(process),
         coolant_c=_coolant(process, tap),
         cool_to_c=number_or_none(process, "cool_to"),
-        left_in_pot_l=drawn_field(draw, "wort left in the pot", process, "left_in_pot"),
+        left_in_pot_l=sampled_field(sampler, "wort left in the pot", process, "left_in_pot"),
         top_up_to_l=None
         if top_up is None
-        else drawn_field(draw, "fermenter mark", process, "top_up_to"),
+        else sampled_field(sampler, "fermenter mark", process, "top_up_to"),
         frozen_kg=number(process, "frozen_top_up"),
-        frozen_c=drawn_field(draw, "freezer temperature", process, "frozen_temperature"),
+        frozen_c=sampled_field(sampler, "freezer temperature", process, "frozen_temperature"),
         pitch_c=number(process, "pitch_temperature"),
-        grain_absorption=drawn_field(draw, "water held by grain", process, "grain_absorption"),
-        attenuation=smallest(drawn_field(draw, "attenuation", recipe.yeast, "attenuation"), 1.0),
+        grain_absorption=sampled_field(sampler, "water held by grain", process, "grain_absorption"),
+        attenuation=smallest(
+            sampled_field(sampler, "attenuation", recipe.yeast, "attenuation"), 1.0
+        ),
         utilisation_constant=number(recipe.methods, "utilisation_constant"),
-        bitterness_model=draw.relative("bitterness model", 1.0, MODEL_SPREAD),
-        colour_model=draw.relative("colour model", 1.0, COLOUR_MODEL_SPREAD),
-        extracts=tuple(_extract_in(line, draw) for line in recipe.fermentables),
-        hops=tuple(_hop_in(hop, process, draw) for hop in recipe.hops),
+        bitterness_model=sampler.relative("bitterness model", 1.0, MODEL_SPREAD),
+        colour_model=sampler.relative("colour model", 1.0, COLOUR_MODEL_SPREAD),
+        extracts=tuple(_extract_in(line, sampler) for line in recipe.fermentables),
+        hops=tuple(_hop_in(hop, process, sampler) for hop in recipe.hops),
     )
 
 
@@ -177,19 +180,21 @@ def _coolant(process: Process, tap_c: Numeric) -> Numeric:
     return number(process, "room_temperature") if process.cooling == "standing in air" else tap_c
 
 
-def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
+def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:
     amount = line.amount.value if line.amount is not None else 0.0
     facts = facts_of(line, "amount")
-    mass = drawn(draw, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
+    mass = sampled(sampler, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
     is_grain = line.kind in ("steeping grain", "mash grain")
     share = kind_defaults.extract_fraction(line)
     default = kind_defaults.figures(line)
     if is_grain:
-        part = drawn(draw, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True)
+        part = sampled(
+            sampler, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True
+        )
     else:
         # Two lines of one product are of one make, and so have one key.
-        part = drawn(
-            draw,
+        part = sampled(
+            sampler,
             input_of(SOLIDS, line.name),
             share,
             line.extract,
@@ -198,8 +203,8 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
         )
     part = smallest(part, 1.0)
     extract = mass * part
-    colour = drawn(
-        draw,
+    colour = sampled(
+        sampler,
         input_of(COLOUR, line.name),
         kind_defaults.colour_lovibond(line),
         line.colour,
@@ -209,9 +214,11 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
     ferments = kind_defaults.real_fermentability(line)
     simple = line.kind == "sugar" and ferments >= 0.90
     if not simple and ferments > 0.0:
-        ferments_drawn = draw.absolute("fermentability of extract", ferments, FERMENTABILITY_SPREAD)
+        sampled_ferments = sampler.absolute(
+            "fermentability of extract", ferments, FERMENTABILITY_SPREAD
+        )
     else:
-        ferments_drawn = ferments
+        sampled_ferments = ferments
     return ExtractIn(
         line_id=line.line_id,
         name=line.name,
@@ -220,22 +227,22 @@ def _extract_in(line: Fermentable, draw: Draw) -> ExtractIn:
         water_kg=0.0 if is_grain else mass - extract,
         grain_kg=mass if is_grain else 0.0,
         colour_units=mass * colour,
-        fermentability=smallest(ferments_drawn, 1.0),
+        fermentability=smallest(sampled_ferments, 1.0),
         is_simple_sugar=simple,
         is_grain=is_grain,
-        label_mg=_label_mg(line, mass, draw),
+        label_mg=_label_mg(line, mass, sampler),
     )
 
 
-def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
+def _label_mg(line: Fermentable, mass_kg: Numeric, sampler: Sampler) -> Numeric:
     """Iso-alpha acids of a hopped kit: label IBU x label litres, or mg/kg x kg without litres.
 
     A part of a tin has the same part of what its label says.
     """
     if line.label_bitterness is None:
         return 0.0
-    label = drawn(
-        draw,
+    label = sampled(
+        sampler,
         input_of(LABEL_BITTERNESS, line.name),
         line.label_bitterness.value,
         line.label_bitterness,
@@ -251,14 +258,14 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, draw: Draw) -> Numeric:
     return label * line.label_volume.value * share
 
 
-def _hop_in(hop: Hop, process: Process, draw: Draw) -> HopIn:
+def _hop_in(hop: Hop, process: Process, sampler: Sampler) -> HopIn:
     facts = facts_of(hop, "amount")
     amount = hop.amount.value if hop.amount is not None else 0.0
     weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
-    mass = drawn(draw, weight, amount, hop.amount, facts.spread, facts.relative)
+    mass = sampled(sampler, weight, amount, hop.amount, facts.spread, facts.relative)
     alpha_facts = facts_of(hop, "alpha")
-    alpha = drawn(
-        draw,
+    alpha = sampled(
+        sampler,
         input_of(ALPHA_ACID, hop.name),
         kind_defaults.alpha_acid(hop),
         hop.alpha,
@@ -269,7 +276,7 @@ def _hop_in(hop: Hop, process: Process, draw: Draw) -> HopIn:
         held = number(process, "hop_absorption")
     else:
         held = kind_defaults.hop_absorption(hop)
-    holds = draw.absolute(
+    holds = sampler.absolute(
         "wort held by hops", held, facts_of(process, "hop_absorption").spread if held else 0.0
     )
     form = 1.0 if hop.when.stage is Stage.DRY_HOP else FORM_FACTOR[hop.form]

@@ -14,8 +14,8 @@ from designer.brewday.tolerances import (
     LABEL_BITTERNESS,
     SOLIDS,
     WEIGHT,
-    Doubt,
     LineInput,
+    Tolerance,
 )
 from designer.translation import message
 
@@ -59,7 +59,7 @@ _OF_LINES = {
 }
 
 
-def better_half_width(key: str, doubt: Doubt) -> tuple[str, float]:
+def better_half_width(key: str, tolerance: Tolerance) -> tuple[str, float]:
     """Return what would make the input surer, and the share of its half width then left.
 
     ("", 1.0) where nothing would, or it is known as well already.
@@ -67,7 +67,7 @@ def better_half_width(key: str, doubt: Doubt) -> tuple[str, float]:
     better = _OF_LINES.get(key.template) if isinstance(key, LineInput) else _BY_KEY.get(key)
     if better is None:
         return "", 1.0
-    size = abs(doubt.value)
-    now = doubt.half_width * (size if doubt.relative else 1.0)
+    size = abs(tolerance.value)
+    now = tolerance.half_width * (size if tolerance.relative else 1.0)
     then = better.half_width * (size if better.relative else 1.0)
     return (better.advice, then / now) if then < 0.9 * now else ("", 1.0)

@@ -13,7 +13,7 @@ from typing import Any
 
 from designer.brewday.day import run_day
 from designer.brewday.results import Day
-from designer.brewday.tolerances import AsTyped
+from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Stage
@@ -132,7 +132,7 @@ def _bitterness(recipe: Recipe, day: Day, method: str) -> float:
     if method == recipe.methods.bitterness:
         return float(day.beer.bitterness_ibu)
     by_it = replace(recipe, methods=replace(recipe.methods, bitterness=method))
-    return float(run_day(by_it, AsTyped(), noting=False)[0].beer.bitterness_ibu)
+    return float(run_day(by_it, Nominal(), noting=False)[0].beer.bitterness_ibu)
 
 
 def _mcu(day: Day) -> float:

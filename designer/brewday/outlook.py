@@ -10,7 +10,7 @@ from designer.brewday.tolerances import SAMPLES
 from designer.recipe.document import Recipe
 
 INPUTS_OF_THE_DAY, INPUTS_A_LINE = 17, 2
-"""About how many doubtful inputs a recipe has."""
+"""About how many inputs with a tolerance a recipe has."""
 
 
 def look_ahead(recipe: Recipe, *, ranges: bool = True) -> Outlook:
@@ -41,6 +41,6 @@ def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
     from designer.brewday.causes import ranges_and_causes
 
     samples = samples_for(recipe)
-    day, doubts = brew_samples(recipe, samples)
+    day, tolerances = brew_samples(recipe, samples)
     sampled = {each.key: each.compute(day) for each in PREDICTIONS}
-    return ranges_and_causes(values, sampled, doubts, samples)
+    return ranges_and_causes(values, sampled, tolerances, samples)

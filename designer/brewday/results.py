@@ -137,7 +137,7 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Cause:
-    """An input that makes a forecast doubtful.
+    """An input whose tolerance widens the range of a forecast.
 
     `share` is the part of the forecast's variance that it causes by itself, 0 to 1. Where the
     brewer can know it better, `advice` says how, and `low` to `high` is the range that is then

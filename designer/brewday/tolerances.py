@@ -1,8 +1,8 @@
-"""How sure each input is, and samples of what it may really be.
+"""The tolerance of each input, and samples of what it may really be.
 
-While the inputs of a day are gathered, every doubtful number passes through a `Draw`. The plain
-draw returns it as typed. The sampled draw returns an array: the same day is then run for all
-samples at once, and the ranges are read off the result.
+While the inputs of a day are gathered, every number with a tolerance passes through a `Sampler`.
+`Nominal` returns it as typed, `LatinHypercube` an array: the same day is then run for all samples
+at once, and the ranges are read off the result.
 
 A sample is a Latin hypercube: each input takes every one of its equally likely slices once, in an
 order that depends on the input's key alone. So a range is the same on every machine, and adding a
@@ -31,15 +31,15 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 SAMPLES = 256
-"""Enough for ranges within three per cent of their width; see `quantiles`."""
+"""Enough for ranges within three per cent of their width; see `percentiles`."""
 HALF_WIDTH_SIGMAS = 1.6448536269514722
 """Standard deviations from the middle of a normal range to its 95 % point."""
 FURTHEST_SIGMAS = 6.0
 """No sample lies further from the middle, were there a thousand million of them."""
 
 
-class Draw(Protocol):
-    """Returns what a doubtful number may be."""
+class Sampler(Protocol):
+    """Returns what a number with a tolerance may be."""
 
     def absolute(self, key: str, value: float, half_width: float) -> Numeric:
         """Return `value` give or take `half_width`, never below zero for a value that is not."""
@@ -48,8 +48,8 @@ class Draw(Protocol):
         """Return `value` give or take the share `half_width` of it."""
 
 
-class AsTyped:
-    """The draw of the plain run: every number is what was typed."""
+class Nominal:
+    """For the plain run: every number is its nominal value, what was typed."""
 
     def absolute(self, key: str, value: float, half_width: float) -> Numeric:
         """Return the value."""
@@ -88,8 +88,8 @@ def input_words(key: str) -> Message:
     return word(key)
 
 
-class Doubt(NamedTuple):
-    """How doubtful an input was taken to be: half width, in the value's unit or as a share of it.
+class Tolerance(NamedTuple):
+    """How far off an input may be: half the width of its range, in its unit or as a share of it.
 
     Where several lines share the cause, it is that of the last of them.
     """
@@ -100,18 +100,18 @@ class Doubt(NamedTuple):
 
 
 @dataclass
-class Sampled:
-    """The draw of the sampled run; `doubts` remembers which inputs were doubtful, and how much."""
+class LatinHypercube:
+    """For the run of many samples; `tolerances` remembers the inputs that have one, by key."""
 
     samples: int = SAMPLES
-    doubts: dict[str, Doubt] = field(default_factory=dict)
+    tolerances: dict[str, Tolerance] = field(default_factory=dict)
 
     def absolute(self, key: str, value: float, half_width: float) -> Numeric:
         """Return an array of values about `value`."""
         if half_width == 0.0:
             return value
-        self.doubts[key] = Doubt(value, half_width, relative=False)
-        drawn = value + give_or_take(key, half_width, self.samples)
+        self.tolerances[key] = Tolerance(value, half_width, relative=False)
+        drawn = value + absolute_deviations(key, half_width, self.samples)
         may_fall_below_zero = 0.0 <= value < FURTHEST_SIGMAS / HALF_WIDTH_SIGMAS * half_width
         return largest(drawn, 0.0) if may_fall_below_zero else drawn
 
@@ -119,8 +119,8 @@ class Sampled:
         """Return an array of values about `value`."""
         if half_width == 0.0 or value == 0.0:
             return value
-        self.doubts[key] = Doubt(value, half_width, relative=True)
-        return value * times_or_divided(key, half_width, self.samples)
+        self.tolerances[key] = Tolerance(value, half_width, relative=True)
+        return value * relative_deviations(key, half_width, self.samples)
 
 
 @lru_cache(maxsize=8)
@@ -153,33 +153,33 @@ def standard_normal_column(key: str, samples: int) -> NDArray[np.float64]:
 
 
 @lru_cache(maxsize=1024)
-def give_or_take(key: str, half_width: float, samples: int) -> NDArray[np.float64]:
+def absolute_deviations(key: str, half_width: float, samples: int) -> NDArray[np.float64]:
     """Return what is added to an input in each sample."""
     return half_width / HALF_WIDTH_SIGMAS * standard_normal_column(key, samples)
 
 
 @lru_cache(maxsize=1024)
-def times_or_divided(key: str, half_width: float, samples: int) -> Numeric:
+def relative_deviations(key: str, half_width: float, samples: int) -> Numeric:
     """Return what an input is multiplied with in each sample."""
-    return exp(give_or_take(key, half_width, samples))
+    return exp(absolute_deviations(key, half_width, samples))
 
 
-def drawn_field(draw: Draw, key: str, part: object, name: str) -> Numeric:
-    """Return a field's value or default, drawn with its typed or usual spread; 0 if unknown."""
+def sampled_field(sampler: Sampler, key: str, part: object, name: str) -> Numeric:
+    """Return a field's value or default, sampled with its typed or usual spread; 0 if unknown."""
     facts = facts_of(part, name)
     typed: Quantity | None = getattr(part, name)
     value = typed.value if typed is not None else facts.default
     if value is None:
         return 0.0
-    return drawn(draw, key, value, typed, facts.spread, facts.relative)
+    return sampled(sampler, key, value, typed, facts.spread, facts.relative)
 
 
-def drawn(
-    draw: Draw, key: str, value: float, typed: Quantity | None, spread: float, relative: bool
+def sampled(
+    sampler: Sampler, key: str, value: float, typed: Quantity | None, spread: float, relative: bool
 ) -> Numeric:
-    """Return `value` drawn with the spread that was typed, or else the usual one."""
+    """Return `value` sampled with the spread that was typed, or else the usual one."""
     if typed is not None and typed.spread is not None:
-        return draw.absolute(key, value, typed.spread)
+        return sampler.absolute(key, value, typed.spread)
     if relative:
-        return draw.relative(key, value, spread)
-    return draw.absolute(key, value, spread)
+        return sampler.relative(key, value, spread)
+    return sampler.absolute(key, value, spread)

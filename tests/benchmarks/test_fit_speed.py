@@ -17,7 +17,7 @@ from designer.brewday.day import run_day
 from designer.brewday.fit.scaling import scale
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import HopInHand, wish_for
-from designer.brewday.tolerances import AsTyped
+from designer.brewday.tolerances import Nominal
 from designer.library.recipe_file import load
 
 MOST_MS = 100.0
@@ -68,7 +68,7 @@ def test_all_ways_stay_within_the_bound(kitchen, capsys):
     recipe, wish = kitchen
     ways(recipe, wish)
     whole = median_ms(lambda: ways(recipe, wish), 15)
-    plain = median_ms(lambda: run_day(recipe, AsTyped(), noting=False), 40)
+    plain = median_ms(lambda: run_day(recipe, Nominal(), noting=False), 40)
     with capsys.disabled():
         print(  # noqa: T201 - what the benchmark is for
             f"\n{recipe.name}, {wish.pot.name}: all ways {whole:.0f} ms, one plain run "

@@ -14,7 +14,7 @@ import pytest
 
 from designer.brewday.day import run_day
 from designer.brewday.outlook import look_ahead
-from designer.brewday.tolerances import SAMPLES, AsTyped
+from designer.brewday.tolerances import SAMPLES, Nominal
 
 
 @pytest.fixture(params=["porter", "forty_lines"])
@@ -23,7 +23,7 @@ def recipe(request):
 
 
 def plain_run(recipe):
-    return run_day(recipe, AsTyped(), noting=False)[0]
+    return run_day(recipe, Nominal(), noting=False)[0]
 
 
 @pytest.mark.benchmark(group="forecast")

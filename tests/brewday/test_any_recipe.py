@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from designer.brewday.day import run_day
 from designer.brewday.outlook import look_ahead
-from designer.brewday.tolerances import AsTyped, Sampled
+from designer.brewday.tolerances import LatinHypercube, Nominal
 from designer.recipe.document import (
     COOLING_WAYS,
     FERMENTABLE_KINDS,
@@ -98,7 +98,7 @@ def test_any_valid_recipe_gets_a_forecast_of_finite_numbers(recipe):
 @given(recipes)
 def test_water_extract_grain_and_heat_balance_in_pot_and_fermenter(recipe):
     """Source: conservation of mass and energy."""
-    day, run = run_day(recipe, AsTyped(), noting=True)
+    day, run = run_day(recipe, Nominal(), noting=True)
     # Ice that has not melted holds a heat below 0 that no temperature of the wort shows.
     vessels = (run.pot, run.fermenter) if day.fermenter.frozen_melted else (run.pot,)
     for vessel in vessels:
@@ -112,7 +112,7 @@ def test_water_extract_grain_and_heat_balance_in_pot_and_fermenter(recipe):
 @given(recipes)
 def test_extract_weighed_in_is_in_the_fermenter_or_left_in_the_pot(recipe):
     """Source: conservation of mass."""
-    _, run = run_day(recipe, AsTyped(), noting=True)
+    _, run = run_day(recipe, Nominal(), noting=True)
     weighed = math.fsum(float(line.extract_kg) for line in run.inputs.extracts)
     late = math.fsum(float(line.extract_kg) for line in run.plan.fermenter)
     poured = -math.fsum(float(flow.extract_kg) for flow in run.pot.flows if flow.stage == "move")
@@ -123,7 +123,7 @@ def test_extract_weighed_in_is_in_the_fermenter_or_left_in_the_pot(recipe):
 @many
 @given(recipes)
 def test_every_line_that_goes_in_is_on_the_time_line_once(recipe):
-    day, _ = run_day(recipe, AsTyped(), noting=True)
+    day, _ = run_day(recipe, Nominal(), noting=True)
     listed = sorted((each.lines, each.line_id) for each in day.additions)
     wanted = sorted(
         (name, line.line_id)
@@ -136,12 +136,12 @@ def test_every_line_that_goes_in_is_on_the_time_line_once(recipe):
 @many
 @given(recipes)
 def test_the_time_line_never_runs_backwards(recipe):
-    day, _ = run_day(recipe, AsTyped(), noting=True)
+    day, _ = run_day(recipe, Nominal(), noting=True)
     times = [moment.time_min for moment in day.moments]
     assert all(later >= earlier - 1e-9 for earlier, later in pairwise(times))
 
 
-class CertainDraw(Sampled):
+class CertainSampler(LatinHypercube):
     """A sampled draw in which nothing is doubtful: arrays of one and the same value."""
 
     def absolute(self, key, value, half_width):
@@ -155,8 +155,8 @@ class CertainDraw(Sampled):
 @many
 @given(recipes)
 def test_arrays_run_through_the_same_day_as_floats(recipe):
-    plain, _ = run_day(recipe, AsTyped(), noting=False)
-    arrays, _ = run_day(recipe, CertainDraw(4), noting=False)
+    plain, _ = run_day(recipe, Nominal(), noting=False)
+    arrays, _ = run_day(recipe, CertainSampler(4), noting=False)
     for part, name in (
         ("beer", "original_gravity"),
         ("beer", "final_gravity"),

@@ -7,13 +7,13 @@ import pytest
 
 from designer.brewday.causes import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
 from designer.brewday.tolerances import (
-    AsTyped,
-    Doubt,
-    Sampled,
-    drawn_field,
-    give_or_take,
+    LatinHypercube,
+    Nominal,
+    Tolerance,
+    absolute_deviations,
+    relative_deviations,
+    sampled_field,
     standard_normal_column,
-    times_or_divided,
 )
 from designer.recipe.document import Pot, Process
 
@@ -58,15 +58,15 @@ def test_numbers_that_run_over_warn_nobody():
 
 
 def test_what_is_neither_typed_nor_usual_counts_as_nothing():
-    assert drawn_field(AsTyped(), "rim", Pot(), "volume") == 0.0
-    draw = Sampled(8)
-    assert drawn_field(draw, "rim", Pot(), "volume") == 0.0
-    assert draw.doubts == {}
-    assert drawn_field(AsTyped(), "boil", Process(), "boil_time") == 60.0
+    assert sampled_field(Nominal(), "rim", Pot(), "volume") == 0.0
+    sampler = LatinHypercube(8)
+    assert sampled_field(sampler, "rim", Pot(), "volume") == 0.0
+    assert sampler.tolerances == {}
+    assert sampled_field(Nominal(), "boil", Process(), "boil_time") == 60.0
 
 
-def test_give_or_take_and_times_or_divided_are_each_other_s_logarithm():
-    added, times = give_or_take("k", 0.3, 64), times_or_divided("k", 0.3, 64)
+def test_absolute_and_relative_deviations_are_each_other_s_logarithm():
+    added, times = absolute_deviations("k", 0.3, 64), relative_deviations("k", 0.3, 64)
     assert np.log(times) == pytest.approx(added)
 
 
@@ -74,9 +74,9 @@ def column(key):
     return standard_normal_column(key, SAMPLES)
 
 
-def ranges_of(values, sampled, keys, doubt=None):
-    doubt = doubt or Doubt(10.0, 0.5, relative=False)
-    return ranges_and_causes(values, sampled, dict.fromkeys(keys, doubt), SAMPLES)
+def ranges_of(values, sampled, keys, tolerance=None):
+    tolerance = tolerance or Tolerance(10.0, 0.5, relative=False)
+    return ranges_and_causes(values, sampled, dict.fromkeys(keys, tolerance), SAMPLES)
 
 
 def test_shares_go_with_the_square_of_what_each_input_does():

@@ -41,10 +41,10 @@ def test_low_and_high_are_those_of_a_run_fifty_times_larger(path):
 def test_causes_are_those_of_a_run_fifty_times_larger(path):
     recipe = load(path)
     found = look_ahead(recipe).forecasts
-    day, doubts = brew_samples(recipe, MANY)
+    day, tolerances = brew_samples(recipe, MANY)
     values = {each.key: float(each.compute(brew(recipe))) for each in PREDICTIONS}
     sampled = {each.key: each.compute(day) for each in PREDICTIONS}
-    many = ranges_and_causes(values, sampled, doubts, MANY)
+    many = ranges_and_causes(values, sampled, tolerances, MANY)
     for key, forecast in many.items():
         shares = {cause.key: cause.share for cause in found[key].causes}
         for cause in forecast.causes:
@@ -60,8 +60,8 @@ def test_a_long_recipe_is_sampled_more_often_than_it_has_inputs(harbour_porter, 
     )
     long = replace(harbour_porter, hops=hops)
     assert samples_for(harbour_porter) == SAMPLES
-    _, doubts = brew_samples(long, 8)
-    assert 2 * len(doubts) <= samples_for(long) == 2 * SAMPLES
+    _, tolerances = brew_samples(long, 8)
+    assert 2 * len(tolerances) <= samples_for(long) == 2 * SAMPLES
     malts = tuple(
         replace(harbour_porter.fermentables[0], name=f"Malt {i}", line_id=200 + i)
         for i in range(20)

@@ -1,4 +1,4 @@
-"""The list of forecasts, and what a careful kitchen makes of each doubt."""
+"""The list of forecasts, and what a careful kitchen makes of each tolerance."""
 
 import pytest
 
@@ -11,7 +11,7 @@ from designer.brewday.tolerances import (
     COLOUR,
     LABEL_BITTERNESS,
     WEIGHT,
-    Doubt,
+    Tolerance,
     input_of,
 )
 from designer.recipe.quantity import Kind
@@ -46,36 +46,42 @@ def test_every_forecast_reads_the_number_of_its_name(harbour_porter):
 # What is usually doubted of an input, and the part that is left, worked by hand.
 LEFT = [
     # 2 % of 6.5 L is 0.13 L, a scale reads 0.05
-    ("water measured in", Doubt(6.5, 0.02, True), "weigh the water to 50 g", 0.05 / 0.13),
-    ("wort left in the pot", Doubt(0.6, 0.4, True), "measure what stays in the pot", 0.1 / 0.24),
-    ("water held by grain", Doubt(1.5, 0.3, False), "weigh the wet bag", 1 / 3),
-    ("wort held by hops", Doubt(5.0, 2.0, False), "weigh the wet hops", 0.5),
-    ("kitchen scale", Doubt(0.25, 0.01, True), "check the scale with a litre of water", 0.3),
-    ("attenuation", Doubt(0.75, 0.03, False), "use the figure on the yeast's data sheet", 0.5),
-    ("tap water temperature", Doubt(12.0, 4.0, False), "measure the tap water", 0.25),
-    ("freezer temperature", Doubt(-18.0, 4.0, False), "measure the freezer", 0.25),
-    ("steep yield", Doubt(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
-    ("stove power", Doubt(2000.0, 0.15, True), "time how long a known volume takes to heat", 1 / 3),
-    (input_of(ALPHA_ACID, "A"), Doubt(0.07, 0.1, True),
+    ("water measured in", Tolerance(6.5, 0.02, True), "weigh the water to 50 g", 0.05 / 0.13),
+    ("wort left in the pot", Tolerance(0.6, 0.4, True), "measure what stays in the pot",
+     0.1 / 0.24),
+    ("water held by grain", Tolerance(1.5, 0.3, False), "weigh the wet bag", 1 / 3),
+    ("wort held by hops", Tolerance(5.0, 2.0, False), "weigh the wet hops", 0.5),
+    ("kitchen scale", Tolerance(0.25, 0.01, True), "check the scale with a litre of water", 0.3),
+    ("attenuation", Tolerance(0.75, 0.03, False), "use the figure on the yeast's data sheet", 0.5),
+    ("tap water temperature", Tolerance(12.0, 4.0, False), "measure the tap water", 0.25),
+    ("freezer temperature", Tolerance(-18.0, 4.0, False), "measure the freezer", 0.25),
+    ("steep yield", Tolerance(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
+    ("stove power", Tolerance(2000.0, 0.15, True), "time how long a known volume takes to heat",
+     1 / 3),
+    (input_of(ALPHA_ACID, "A"), Tolerance(0.07, 0.1, True),
      "use the alpha acid printed for this lot, fresh", 0.4),
     # two tenths of a gram of one and a half
-    (input_of(WEIGHT, "A, boil 60 min"), Doubt(0.02, 0.0015, False),
+    (input_of(WEIGHT, "A, boil 60 min"), Tolerance(0.02, 0.0015, False),
      "weigh the hops to 0.2 g", 2 / 15),
-    (input_of(LABEL_BITTERNESS, "A"), Doubt(25.0, 0.15, True),
+    (input_of(LABEL_BITTERNESS, "A"), Tolerance(25.0, 0.15, True),
      "ask the supplier for the lot's figure", 0.4),
-    (input_of(COLOUR, "A"), Doubt(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
+    (input_of(COLOUR, "A"), Tolerance(60.0, 0.15, True), "use the colour on the data sheet", 0.4),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("key", "doubt", "advice", "left"), LEFT, ids=[row[0] for row in LEFT])
-def test_each_doubt_that_a_kitchen_can_lessen_has_its_advice(key, doubt, advice, left):
+@pytest.mark.parametrize(("key", "tolerance", "advice", "left"), LEFT, ids=[row[0] for row in LEFT])
+def test_each_doubt_that_a_kitchen_can_lessen_has_its_advice(key, tolerance, advice, left):
     """The widths are those of careful kitchens; common practice, no source."""
-    assert better_half_width(key, doubt) == (advice, pytest.approx(left))
+    assert better_half_width(key, tolerance) == (advice, pytest.approx(left))
 
 
 def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures(harbour_porter):
-    _, doubts = brew_samples(harbour_porter, 8)
-    without = {key for key, doubt in doubts.items() if better_half_width(key, doubt) == ("", 1.0)}
+    _, tolerances = brew_samples(harbour_porter, 8)
+    without = {
+        key
+        for key, tolerance in tolerances.items()
+        if better_half_width(key, tolerance) == ("", 1.0)
+    }
     assert without == {
         "heat lost by the pot",
         "bitterness model",

@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.day import brew, brew_samples, run_day
 from designer.brewday.inputs import COOLING_CONSTANTS, gather
-from designer.brewday.tolerances import AsTyped, Doubt
+from designer.brewday.tolerances import Nominal, Tolerance
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
@@ -16,33 +16,33 @@ FERMENTER = When(Stage.FERMENTER, "fermenter")
 
 def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
     """The usual half widths: common practice, no source, but for those the fields name."""
-    _, doubts = brew_samples(harbour_porter, 8)
-    assert doubts == {
-        "tap water temperature": Doubt(12.0, 4.0, False),
-        "water measured in": Doubt(6.5, 0.02, True),
-        "stove power": Doubt(2000.0, 0.15, True),
-        "heat lost by the pot": Doubt(4.0, 1.0, False),
-        "evaporation": Doubt(0.9, 0.25, True),
-        "wort left in the pot": Doubt(0.3, 0.4, True),
-        "fermenter mark": Doubt(10.0, 0.03, True),
-        "freezer temperature": Doubt(-18.0, 4.0, False),
-        "water held by grain": Doubt(1.0, 0.3, False),
-        "attenuation": Doubt(0.75, 0.03, False),
-        "bitterness model": Doubt(1.0, 0.15, True),
-        "colour model": Doubt(1.0, 0.10, True),
-        "kitchen scale": Doubt(0.25, 0.01, True),
-        "solids of Light liquid malt extract": Doubt(0.80, 0.02, False),
-        "colour of Light liquid malt extract": Doubt(5.0, 0.15, True),
-        "solids of Light dry malt extract": Doubt(0.965, 0.01, False),
-        "colour of Light dry malt extract": Doubt(5.0, 0.15, True),
-        "steep yield": Doubt(0.39, 0.20, True),
-        "colour of Medium crystal malt": Doubt(60.0, 0.15, True),
-        "fermentability of extract": Doubt(0.38, 0.015, False),
-        "weight of Challenger, boil 60 min": Doubt(0.02, 0.0015, False),
-        "alpha acid of Challenger": Doubt(0.072, 0.10, True),
-        "weight of East Kent Golding, flame-out": Doubt(0.02, 0.0015, False),
-        "alpha acid of East Kent Golding": Doubt(0.052, 0.10, True),
-        "wort held by hops": Doubt(5.0, 2.0, False),
+    _, tolerances = brew_samples(harbour_porter, 8)
+    assert tolerances == {
+        "tap water temperature": Tolerance(12.0, 4.0, False),
+        "water measured in": Tolerance(6.5, 0.02, True),
+        "stove power": Tolerance(2000.0, 0.15, True),
+        "heat lost by the pot": Tolerance(4.0, 1.0, False),
+        "evaporation": Tolerance(0.9, 0.25, True),
+        "wort left in the pot": Tolerance(0.3, 0.4, True),
+        "fermenter mark": Tolerance(10.0, 0.03, True),
+        "freezer temperature": Tolerance(-18.0, 4.0, False),
+        "water held by grain": Tolerance(1.0, 0.3, False),
+        "attenuation": Tolerance(0.75, 0.03, False),
+        "bitterness model": Tolerance(1.0, 0.15, True),
+        "colour model": Tolerance(1.0, 0.10, True),
+        "kitchen scale": Tolerance(0.25, 0.01, True),
+        "solids of Light liquid malt extract": Tolerance(0.80, 0.02, False),
+        "colour of Light liquid malt extract": Tolerance(5.0, 0.15, True),
+        "solids of Light dry malt extract": Tolerance(0.965, 0.01, False),
+        "colour of Light dry malt extract": Tolerance(5.0, 0.15, True),
+        "steep yield": Tolerance(0.39, 0.20, True),
+        "colour of Medium crystal malt": Tolerance(60.0, 0.15, True),
+        "fermentability of extract": Tolerance(0.38, 0.015, False),
+        "weight of Challenger, boil 60 min": Tolerance(0.02, 0.0015, False),
+        "alpha acid of Challenger": Tolerance(0.072, 0.10, True),
+        "weight of East Kent Golding, flame-out": Tolerance(0.02, 0.0015, False),
+        "alpha acid of East Kent Golding": Tolerance(0.052, 0.10, True),
+        "wort held by hops": Tolerance(5.0, 2.0, False),
     }
 
 
@@ -62,14 +62,14 @@ def test_a_typed_spread_takes_the_place_of_the_usual_one(harbour_porter):
         ),
         hops=(replace(first, alpha=give(0.07, 0.001), amount=give(0.02, 0.0001)), second),
     )
-    _, doubts = brew_samples(with_line_ids(recipe), 8)
-    assert doubts["kitchen scale"] == Doubt(1.7, 0.02, False)
-    assert doubts["solids of Light liquid malt extract"] == Doubt(0.79, 0.004, False)
-    assert doubts["colour of Light dry malt extract"] == Doubt(9.0, 0.5, False)
-    assert doubts["steep yield"] == Doubt(0.40, 0.03, False)
-    assert doubts["alpha acid of Challenger"] == Doubt(0.07, 0.001, False)
-    assert doubts["weight of Challenger, boil 60 min"] == Doubt(0.02, 0.0001, False)
-    assert doubts["label bitterness of Kit"] == Doubt(25, 2, False)
+    _, tolerances = brew_samples(with_line_ids(recipe), 8)
+    assert tolerances["kitchen scale"] == Tolerance(1.7, 0.02, False)
+    assert tolerances["solids of Light liquid malt extract"] == Tolerance(0.79, 0.004, False)
+    assert tolerances["colour of Light dry malt extract"] == Tolerance(9.0, 0.5, False)
+    assert tolerances["steep yield"] == Tolerance(0.40, 0.03, False)
+    assert tolerances["alpha acid of Challenger"] == Tolerance(0.07, 0.001, False)
+    assert tolerances["weight of Challenger, boil 60 min"] == Tolerance(0.02, 0.0001, False)
+    assert tolerances["label bitterness of Kit"] == Tolerance(25, 2, False)
 
 
 def test_a_label_for_less_than_a_gram_says_nothing(kitchen):
@@ -87,13 +87,13 @@ def test_a_label_for_less_than_a_gram_says_nothing(kitchen):
 
 def test_the_bitterness_of_a_label_is_doubtful_by_itself(kitchen):
     kit = Fermentable("Kit", "hopped kit extract", kitchen.q(1.7), label_bitterness=kitchen.q(25))
-    _, doubts = brew_samples(kitchen.recipe(fermentables=(kit,)), 8)
-    assert doubts["label bitterness of Kit"] == Doubt(25.0, 0.15, True)
+    _, tolerances = brew_samples(kitchen.recipe(fermentables=(kit,)), 8)
+    assert tolerances["label bitterness of Kit"] == Tolerance(25.0, 0.15, True)
 
 
 def hop_in(kitchen, **parts):
     hop = Hop("A", alpha=kitchen.q(0.05), amount=kitchen.q(0.02), **parts)
-    return gather(kitchen.recipe(hops=(hop,)), AsTyped()).hops[0]
+    return gather(kitchen.recipe(hops=(hop,)), Nominal()).hops[0]
 
 
 def test_pellets_give_a_tenth_more_than_whole_hops(kitchen):
@@ -108,25 +108,25 @@ def test_hops_hold_wort_by_their_form(kitchen):
     """5 and 6 L/kg, from memory."""
     assert hop_in(kitchen, form="pellets").held_l == pytest.approx(0.10)
     assert hop_in(kitchen, form="whole").held_l == pytest.approx(0.12)
-    _, doubts = brew_samples(
+    _, tolerances = brew_samples(
         kitchen.recipe(
             process=kitchen.quiet_process(start_water=kitchen.q(5)),
             hops=(Hop("A", amount=kitchen.q(0.02)),),
         ),
         8,
     )
-    assert "wort held by hops" not in doubts
+    assert "wort held by hops" not in tolerances
 
 
 def line_in(kitchen, **parts):
-    return gather(kitchen.recipe(fermentables=(Fermentable(**parts),)), AsTyped()).extracts[0]
+    return gather(kitchen.recipe(fermentables=(Fermentable(**parts),)), Nominal()).extracts[0]
 
 
 def test_lines_without_an_amount_count_as_nothing(kitchen):
     line = line_in(kitchen, name="Malt")
     assert (line.extract_kg, line.water_kg, line.grain_kg, line.colour_units) == (0, 0, 0, 0)
     assert not line.has_label
-    hop = gather(kitchen.recipe(hops=(Hop("A"),)), AsTyped()).hops[0]
+    hop = gather(kitchen.recipe(hops=(Hop("A"),)), Nominal()).hops[0]
     assert (hop.mass_kg, hop.alpha_mg, hop.held_l) == (0, 0, 0)
 
 
@@ -174,10 +174,10 @@ def test_only_sugar_that_ferments_wholly_ferments_alike_with_every_yeast(
 def test_a_yeast_that_eats_everything_eats_no_more(kitchen):
     recipe = kitchen.recipe(yeast=Yeast(attenuation=Quantity(0.99, "99 %", 0.05)))
     day, _ = brew_samples(recipe, 64)
-    assert float(gather(recipe, AsTyped()).attenuation) == 0.99
+    assert float(gather(recipe, Nominal()).attenuation) == 0.99
     syrup = Fermentable("A", amount=kitchen.q(1), fermentability=Quantity(0.99, "99 %"))
     strong = replace(recipe, fermentables=(syrup,))
-    assert run_day(strong, AsTyped(), noting=False)[0].beer.final_gravity < 1.0
+    assert run_day(strong, Nominal(), noting=False)[0].beer.final_gravity < 1.0
     assert day.beer.original_gravity == pytest.approx(1.0)
 
 
@@ -195,7 +195,7 @@ def test_no_wort_gets_colder_than_a_degree_above_what_cools_it(way, coldest_c, k
         cool_to=kitchen.q(-5, "°C"),
     )
     recipe = kitchen.recipe(process=process, pot=Pot(coil=kitchen.q(0.5, "L")))
-    given = gather(recipe, AsTyped())
+    given = gather(recipe, Nominal())
     assert given.coolant_c == coldest_c
     assert given.cooling_constant == COOLING_CONSTANTS[way]
     assert given.coil_l == (0.5 if way == "coil" else 0.0)
@@ -222,7 +222,7 @@ def test_syrup_in_the_fermenter_makes_room_for_itself(kitchen):
         room_temperature=kitchen.q(21, "°C"),
     )
     day, run = run_day(
-        kitchen.recipe(process=process, fermentables=(syrup, kit)), AsTyped(), noting=True
+        kitchen.recipe(process=process, fermentables=(syrup, kit)), Nominal(), noting=True
     )
     assert day.fermenter.batch_l == pytest.approx(12.0)
     assert day.fermenter.mixed_c == pytest.approx(18.0, abs=0.01)

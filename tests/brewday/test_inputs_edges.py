@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.inputs import gather
-from designer.brewday.tolerances import AsTyped, Sampled
+from designer.brewday.tolerances import LatinHypercube, Nominal
 from designer.recipe.document import COOLING_WAYS, Fermentable, Hop, Process, Recipe, Yeast
 from designer.recipe.quantity import Quantity
 
@@ -53,7 +53,7 @@ def test_no_share_is_drawn_above_the_whole(kitchen):
         hops=(Hop("A", "whole", alpha=doubtful(0.95, 0.2), amount=doubtful(0.1, 0.0)),),
         yeast=Yeast("Hungry", attenuation=doubtful(0.97, 0.2)),
     )
-    inputs = gather(recipe, Sampled(64))
+    inputs = gather(recipe, LatinHypercube(64))
     assert inputs.tap_c.max() == 100.0
     assert inputs.attenuation.max() == 1.0
     dry, syrup = inputs.extracts
@@ -68,4 +68,4 @@ def test_only_a_coil_takes_room_in_the_pot(harbour_porter, kitchen):
         recipe = replace(
             harbour_porter, pot=pot, process=replace(harbour_porter.process, cooling=way)
         )
-        assert gather(recipe, AsTyped()).coil_l == (0.4 if way == "coil" else 0.0)
+        assert gather(recipe, Nominal()).coil_l == (0.4 if way == "coil" else 0.0)

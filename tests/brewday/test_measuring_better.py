@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
-from designer.brewday.tolerances import COLOUR, SOLIDS, Doubt, input_of
+from designer.brewday.tolerances import COLOUR, SOLIDS, Tolerance, input_of
 from designer.recipe.quantity import Quantity
 
 
@@ -88,43 +88,43 @@ def test_causes_are_ranked_few_and_matter(harbour_porter):
 
 
 @pytest.mark.parametrize(
-    ("key", "doubt", "advice", "left"),
+    ("key", "tolerance", "advice", "left"),
     [
         # 3 % of 10 L is 0.3 L; half a degree is not asked for where two are known already
-        ("fermenter mark", Doubt(10.0, 0.03, True), "read the volume to 0.2 L", 2 / 3),
-        ("fermenter mark", Doubt(10.0, 0.5, False), "read the volume to 0.2 L", 0.4),
-        ("fermenter mark", Doubt(10.0, 0.2, False), "", 1.0),
-        ("fermenter mark", Doubt(4.0, 0.03, True), "", 1.0),
-        ("fermenter mark", Doubt(10.0, 0.221, False), "", 1.0),
-        ("fermenter mark", Doubt(10.0, 0.223, False), "read the volume to 0.2 L", 0.2 / 0.223),
+        ("fermenter mark", Tolerance(10.0, 0.03, True), "read the volume to 0.2 L", 2 / 3),
+        ("fermenter mark", Tolerance(10.0, 0.5, False), "read the volume to 0.2 L", 0.4),
+        ("fermenter mark", Tolerance(10.0, 0.2, False), "", 1.0),
+        ("fermenter mark", Tolerance(4.0, 0.03, True), "", 1.0),
+        ("fermenter mark", Tolerance(10.0, 0.221, False), "", 1.0),
+        ("fermenter mark", Tolerance(10.0, 0.223, False), "read the volume to 0.2 L", 0.2 / 0.223),
         (
             "evaporation",
-            Doubt(2.0, 0.25, True),
+            Tolerance(2.0, 0.25, True),
             "measure your boil-off once with plain water",
             0.32,
         ),
         (
             "evaporation",
-            Doubt(2.0, 0.5, False),
+            Tolerance(2.0, 0.5, False),
             "measure your boil-off once with plain water",
             0.32,
         ),
-        ("tap water temperature", Doubt(-12.0, 4.0, False), "measure the tap water", 0.25),
+        ("tap water temperature", Tolerance(-12.0, 4.0, False), "measure the tap water", 0.25),
         (
             input_of(SOLIDS, "Malt"),
-            Doubt(0.8, 0.02, False),
+            Tolerance(0.8, 0.02, False),
             "use the solids on the data sheet",
             0.25,
         ),
         (
             input_of(COLOUR, "Malt"),
-            Doubt(60.0, 0.15, True),
+            Tolerance(60.0, 0.15, True),
             "use the colour on the data sheet",
             0.4,
         ),
-        ("bitterness model", Doubt(1.0, 0.15, True), "", 1.0),
-        ("the moon", Doubt(1.0, 1.0, True), "", 1.0),
+        ("bitterness model", Tolerance(1.0, 0.15, True), "", 1.0),
+        ("the moon", Tolerance(1.0, 1.0, True), "", 1.0),
     ],
 )
-def test_how_much_of_a_doubt_is_left(key, doubt, advice, left):
-    assert better_half_width(key, doubt) == (advice, pytest.approx(left))
+def test_how_much_of_a_doubt_is_left(key, tolerance, advice, left):
+    assert better_half_width(key, tolerance) == (advice, pytest.approx(left))

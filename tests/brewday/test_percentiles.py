@@ -8,9 +8,9 @@ import pytest
 from designer.brewday.percentiles import low_and_high, weights
 from designer.brewday.tolerances import (
     HALF_WIDTH_SIGMAS,
-    Doubt,
-    Sampled,
-    give_or_take,
+    LatinHypercube,
+    Tolerance,
+    absolute_deviations,
     standard_normal_column,
 )
 
@@ -78,34 +78,34 @@ def test_a_variance_below_nothing_by_rounding_counts_as_none():
 
 
 def test_half_widths_are_those_of_a_five_to_ninety_five_per_cent_range():
-    draw = Sampled(4000)
-    absolute = draw.absolute("mark", 10.0, 0.3)
+    sampler = LatinHypercube(4000)
+    absolute = sampler.absolute("mark", 10.0, 0.3)
     assert np.percentile(absolute, (5, 95)) == pytest.approx([9.7, 10.3], abs=2e-3)
-    assert absolute == pytest.approx(10.0 + give_or_take("mark", 0.3, 4000))
-    relative = draw.relative("scale", 10.0, 0.2)
-    assert relative == pytest.approx(10.0 * np.exp(give_or_take("scale", 0.2, 4000)))
+    assert absolute == pytest.approx(10.0 + absolute_deviations("mark", 0.3, 4000))
+    relative = sampler.relative("scale", 10.0, 0.2)
+    assert relative == pytest.approx(10.0 * np.exp(absolute_deviations("scale", 0.2, 4000)))
     ends = [10 * math.exp(-0.2), 10 * math.exp(0.2)]
     assert np.percentile(relative, (5, 95)) == pytest.approx(ends, abs=0.01)
     assert np.log(relative / 10.0).std() == pytest.approx(0.2 / HALF_WIDTH_SIGMAS, rel=1e-2)
-    assert draw.doubts == {
-        "mark": Doubt(10.0, 0.3, relative=False),
-        "scale": Doubt(10.0, 0.2, relative=True),
+    assert sampler.tolerances == {
+        "mark": Tolerance(10.0, 0.3, relative=False),
+        "scale": Tolerance(10.0, 0.2, relative=True),
     }
 
 
 @pytest.mark.parametrize("half_width", [0.5, 1.0, 3.0])
 def test_no_amount_is_drawn_below_nothing_but_a_frost_may_be(half_width):
-    draw = Sampled(512)
-    assert draw.absolute("litres", 0.4, half_width).min() == 0.0
-    assert draw.absolute("litres", 0.0, half_width).min() == 0.0
-    assert draw.absolute("litres", 5.0, 3.0).min() == 0.0
-    assert draw.absolute("degrees", -0.4, half_width).min() < -half_width
+    sampler = LatinHypercube(512)
+    assert sampler.absolute("litres", 0.4, half_width).min() == 0.0
+    assert sampler.absolute("litres", 0.0, half_width).min() == 0.0
+    assert sampler.absolute("litres", 5.0, 3.0).min() == 0.0
+    assert sampler.absolute("degrees", -0.4, half_width).min() < -half_width
 
 
 def test_what_is_certain_stays_a_number():
-    draw = Sampled(16)
-    assert draw.absolute("a", 3.0, 0.0) == 3.0
-    assert draw.relative("b", 3.0, 0.0) == 3.0
-    assert draw.relative("c", 0.0, 0.5) == 0.0
-    assert draw.doubts == {}
-    assert draw.absolute("d", 3.0, 1.0).shape == (16,)
+    sampler = LatinHypercube(16)
+    assert sampler.absolute("a", 3.0, 0.0) == 3.0
+    assert sampler.relative("b", 3.0, 0.0) == 3.0
+    assert sampler.relative("c", 0.0, 0.5) == 0.0
+    assert sampler.tolerances == {}
+    assert sampler.absolute("d", 3.0, 1.0).shape == (16,)

@@ -58,10 +58,10 @@ def test_every_forecast_lies_within_its_range(harbour_porter):
 
 
 def test_the_middle_of_the_samples_is_the_plain_day(harbour_porter):
-    plain, (sampled, doubts) = brew(harbour_porter), brew_samples(harbour_porter, 1024)
+    plain, (sampled, tolerances) = brew(harbour_porter), brew_samples(harbour_porter, 1024)
     middle = float(np.median(sampled.beer.original_gravity))
     assert middle == pytest.approx(float(plain.beer.original_gravity), abs=2e-4)
-    assert "alpha acid of Challenger" in doubts
+    assert "alpha acid of Challenger" in tolerances
 
 
 def test_the_plain_day_needs_no_numpy():

@@ -8,7 +8,7 @@ import pytest
 
 from designer.brewday.day import run_day
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.tolerances import AsTyped
+from designer.brewday.tolerances import Nominal
 from designer.library.recipe_file import load
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.quantity import Stage, When
@@ -66,9 +66,9 @@ def readings(day):
 
 
 def assert_halving_changes_nothing(recipe):
-    whole, _ = run_day(recipe, AsTyped(), noting=False)
+    whole, _ = run_day(recipe, Nominal(), noting=False)
     for parts in (2, 4):
-        finer, _ = run_day(recipe, AsTyped(), noting=False, parts=parts)
+        finer, _ = run_day(recipe, Nominal(), noting=False, parts=parts)
         for key, value in readings(finer).items():
             assert value == pytest.approx(readings(whole)[key], rel=1e-3, abs=1e-9), key
 
@@ -85,12 +85,12 @@ def test_halving_every_step_changes_no_forecast_of_a_hard_day(case, harbour_port
 
 def test_finer_steps_really_are_taken(harbour_porter):
     whole, halved = (
-        run_day(harbour_porter, AsTyped(), noting=False, parts=parts)[1] for parts in (1, 2)
+        run_day(harbour_porter, Nominal(), noting=False, parts=parts)[1] for parts in (1, 2)
     )
     assert len(halved.clock.stretches) > 1.5 * len(whole.clock.stretches)
 
 
-class LongNumbers(AsTyped):
+class LongNumbers(Nominal):
     """A draw of numbers with more digits than a float has."""
 
     def absolute(self, key, value, half_width):
@@ -106,7 +106,7 @@ class LongNumbers(AsTyped):
 def test_longer_numbers_give_the_same_day(case, harbour_porter, kitchen):
     """Where large numbers nearly cancel, eleven more bits would show it."""
     recipe = case(harbour_porter, kitchen)
-    floats, _ = run_day(recipe, AsTyped(), noting=False)
+    floats, _ = run_day(recipe, Nominal(), noting=False)
     longer, _ = run_day(recipe, LongNumbers(), noting=False)
     assert longer.beer.original_gravity.dtype == np.longdouble
     for key, value in readings(longer).items():

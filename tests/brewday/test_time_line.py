@@ -7,7 +7,7 @@ import pytest
 
 from designer.brewday.day import brew, run_day
 from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.tolerances import AsTyped
+from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Extra, Fermentable, Hop
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
@@ -143,7 +143,7 @@ def book(vessel):
 
 
 def test_the_books_say_what_went_in_and_out(busy_day):
-    _, run = run_day(busy_day, AsTyped(), noting=True)
+    _, run = run_day(busy_day, Nominal(), noting=True)
     stove = "stove, less losses"
     assert book(run.pot) == [
         ("fill", "water"),
@@ -175,7 +175,7 @@ def test_the_books_say_what_went_in_and_out(busy_day):
 
 def test_grain_comes_and_goes_with_its_heat_and_leaves_its_extract(busy_day):
     """Source: conservation of mass and energy; malt at 0.40 of the heat of water."""
-    _, run = run_day(busy_day, AsTyped(), noting=True)
+    _, run = run_day(busy_day, Nominal(), noting=True)
     flows = {flow.cause: flow for flow in run.pot.flows}
     dry, drawn, lifted = (
         flows[cause] for cause in ("grain", "extract from the grain", "grain and what it holds")
@@ -191,7 +191,7 @@ def test_grain_comes_and_goes_with_its_heat_and_leaves_its_extract(busy_day):
 
 def test_steam_takes_its_heat_with_it(busy_day):
     """Source: heat of vaporisation, IAPWS-95."""
-    day, run = run_day(busy_day, AsTyped(), noting=True)
+    day, run = run_day(busy_day, Nominal(), noting=True)
     steam = [flow for flow in run.pot.flows if flow.cause == "steam"]
     gone = sum(-flow.water_kg for flow in steam)
     assert day.pot.evaporated_l == pytest.approx(gone / 0.998203)
@@ -202,14 +202,14 @@ def test_steam_takes_its_heat_with_it(busy_day):
 def test_grain_never_drinks_the_pot_dry(harbour_porter, kitchen):
     grain = replace(harbour_porter.fermentables[2], amount=kitchen.q(20, "kg"))
     recipe = replace(harbour_porter, fermentables=(grain,))
-    day, run = run_day(recipe, AsTyped(), noting=True)
+    day, run = run_day(recipe, Nominal(), noting=True)
     assert day.steep.held_in_grain_l == pytest.approx(0.9 * day.pot.start_water_l)
     assert run.pot.water_kg >= 0.0
 
 
 def test_a_day_with_notes_is_the_day_without(busy_day):
-    noted = run_day(busy_day, AsTyped(), noting=True)[0]
-    quick = run_day(busy_day, AsTyped(), noting=False)[0]
+    noted = run_day(busy_day, Nominal(), noting=True)[0]
+    quick = run_day(busy_day, Nominal(), noting=False)[0]
     for each in PREDICTIONS:
         # notes cut the cooling, whose Gauss points are good to one in a million
         assert each.compute(quick) == pytest.approx(each.compute(noted), rel=1e-5), each.key
@@ -255,7 +255,7 @@ def test_formulas_of_minutes_are_given_the_days_own(method, busy_day, kitchen):
         ),
     )
     high = with_line_ids(high)
-    day, run = run_day(high, AsTyped(), noting=True)
+    day, run = run_day(high, Nominal(), noting=True)
     moved = day.fermenter.from_pot_l / (
         day.fermenter.from_pot_l + day.fermenter.lost_to_trub_l + day.fermenter.lost_to_hops_l
     )
@@ -289,7 +289,7 @@ def test_formulas_of_minutes_are_given_the_days_own(method, busy_day, kitchen):
 
 def test_what_is_in_the_fermenter_holds_the_heat_that_came_with_it(busy_day):
     """Source: conservation of energy."""
-    day, run = run_day(busy_day, AsTyped(), noting=True)
+    day, run = run_day(busy_day, Nominal(), noting=True)
     wort = run.fermenter
     assert enthalpy_kj(wort.extract_kg, wort.water_kg, day.fermenter.mixed_c) == pytest.approx(
         sum(flow.heat_kj for flow in wort.flows), rel=1e-9
@@ -298,7 +298,7 @@ def test_what_is_in_the_fermenter_holds_the_heat_that_came_with_it(busy_day):
 
 def test_what_the_lines_give_adds_up_to_the_beer(busy_day):
     """Source: conservation of mass; what goes into the fermenter leaves nothing in the pot."""
-    day, run = run_day(busy_day, AsTyped(), noting=True)
+    day, run = run_day(busy_day, Nominal(), noting=True)
     gives = day.gives
     points = 1000.0 * (day.beer.original_gravity - 1.0)
     assert sum(line.points for line in gives.values()) == pytest.approx(points)
@@ -333,6 +333,6 @@ def test_the_mark_after_the_boil_is_that_of_hot_wort(porter):
 
 
 def test_without_a_time_line_the_mark_is_that_at_20_degrees(porter):
-    day, _ = run_day(porter, AsTyped(), noting=False)
+    day, _ = run_day(porter, Nominal(), noting=False)
     assert not day.moments
     assert day.boil_end_hot_l == day.pot.boil_end_l

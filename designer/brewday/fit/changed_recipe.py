@@ -8,7 +8,7 @@ from typing import Any
 
 from designer.brewday.day import run_day
 from designer.brewday.results import Day
-from designer.brewday.tolerances import AsTyped
+from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import (
     LISTS,
@@ -34,7 +34,7 @@ HOP_STEP_KG = 0.0005
 
 def quick_day(recipe: Recipe) -> Day:
     """Return the day without its time line: what the pot's fullness needs is not kept."""
-    return run_day(recipe, AsTyped(), noting=False)[0]
+    return run_day(recipe, Nominal(), noting=False)[0]
 
 
 def litres(value: float) -> Quantity:
