@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.library.catalogue import find_style
+from designer.recipe.changed_places import places_changed
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
@@ -82,6 +84,7 @@ class ComposePage(QWidget):
             self.show_outlook(self._opened.outlook)
 
     def _make_panels(self) -> None:
+        # The editors are seen first; what is reckoned is drawn after them.
         from designer.window.compose.day_line import DayLine
         from designer.window.compose.forecast_panel import ForecastPanel
         from designer.window.compose.process_form import ProcessForm
@@ -177,8 +180,6 @@ class ComposePage(QWidget):
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show another forecast in every panel."""
-        from designer.library.catalogue import find_style
-
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
         self.forecast.show_outlook(outlook, style)
@@ -205,8 +206,6 @@ class ComposePage(QWidget):
         """Scroll to the first cell or field in which two recipes differ, and mark it."""
         if not self.isVisible():
             return
-        from designer.recipe.changed_places import places_changed
-
         panels = self._panels()
         for place in places_changed(before, after):
             if place.of in panels:

@@ -246,6 +246,7 @@ class ForecastPanel(QFrame):
         pressed = next((row for row in self.rows if row.isChecked()), None)
         if pressed is not None and self._outlook is not None:
             if self.behind is None:
+                # Opened by few, and it brings what seeks other figures.
                 from designer.window.compose.forecast_details import BehindPanel
 
                 self.behind = BehindPanel(self._opened, self._display, self)

@@ -120,6 +120,7 @@ class LineDetails(QWidget):
 
     def put_instead(self) -> None:
         """Put the ingredient that is typed in the line's place, as one undo step."""
+        # The searches of Fit are loaded when one is wanted.
         from designer.brewday.fit.substitution import substitute
 
         line, text = self._line(), self._instead.text().strip()

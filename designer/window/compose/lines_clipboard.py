@@ -27,6 +27,7 @@ from designer.window.compose.lines_columns import (
     EXTRAS,
     FERMENTABLES,
     HOPS,
+    LINES_MIME,
     LinesSpec,
 )
 from designer.window.parts.columns import Column
@@ -35,7 +36,6 @@ from designer.window.parts.display_format import DisplayFormat
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
 
-MIME = "application/x-hobwort-lines"
 WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
 
 
@@ -43,7 +43,7 @@ def lines_mime(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> QM
     """Return lines as they go to the clipboard, exactly and as text."""
     held: dict[str, Any] = {spec.lines: tuple(lines)}
     mime = QMimeData()
-    mime.setData(MIME, document_text(Recipe(**held)).encode("utf-8"))
+    mime.setData(LINES_MIME, document_text(Recipe(**held)).encode("utf-8"))
     mime.setText(lines_text(spec, lines, display))
     return mime
 
@@ -67,7 +67,7 @@ def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Togethe
 
     Raises RefusedInputError where there is nothing that could be a line.
     """
-    if mime.hasFormat(MIME):
+    if mime.hasFormat(LINES_MIME):
         return _together(_exact_lines(mime))
     from designer.library.pasted import pasted_table  # loaded when there is text to be read
 
@@ -90,7 +90,7 @@ def _together(found: Sequence[tuple[str, Line]]) -> Together:
 
 
 def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
-    text = bytes(mime.data(MIME).data()).decode("utf-8", errors="replace")
+    text = bytes(mime.data(LINES_MIME).data()).decode("utf-8", errors="replace")
     recipe = read_document(text, "clipboard")
     return [(name, line) for name in LISTS for line in getattr(recipe, name)]
 

@@ -22,6 +22,10 @@ if TYPE_CHECKING:
     from designer.brewday.results import Outlook
 
 
+LINES_MIME = "application/x-hobwort-lines"
+"""Lines on the clipboard, exactly as they are."""
+
+
 class LinesSpec(NamedTuple):
     """One editor: its list in the recipe, its columns, how a line begins, and what one gives."""
 

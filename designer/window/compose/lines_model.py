@@ -31,7 +31,7 @@ from designer.recipe.quantity import Quantity
 from designer.translation import message
 from designer.units.half_typed import may_become, may_become_when
 from designer.units.quoting import quoted
-from designer.window.compose.lines_columns import LinesSpec
+from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.plain_text import tip
@@ -272,16 +272,12 @@ class LinesModel(TypedTable):
     # dragging: within the table a line is moved, from elsewhere lines are added
 
     def mimeTypes(self) -> list[str]:
-        from designer.window.compose.lines_clipboard import MIME
-
-        return [MIME, "text/plain"]
+        return [LINES_MIME, "text/plain"]
 
     def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
-        from designer.window.compose.lines_clipboard import lines_mime
-
         rows = sorted({index.row() for index in indexes if self.row_at(index.row()) is not None})
         self._dragged = [self.rows[row].line_id for row in rows]
-        return lines_mime(self.spec, [self.rows[row] for row in rows], self.display)
+        return self.copied(rows)
 
     def supportedDropActions(self) -> Qt.DropAction:
         return Qt.DropAction.MoveAction | Qt.DropAction.CopyAction
@@ -301,6 +297,7 @@ class LinesModel(TypedTable):
 
     def copied(self, rows: list[int]) -> QMimeData:
         """Return lines for the clipboard."""
+        # No start needs what reads and writes the text of a spreadsheet.
         from designer.window.compose.lines_clipboard import lines_mime
 
         lines = [self.rows[row] for row in rows if row < len(self.rows)]
@@ -311,6 +308,7 @@ class LinesModel(TypedTable):
 
         `refused` says why not; `choice_wanted` asks what a text is where that is not certain.
         """
+        # As with copying; what reads a text of people's own is larger still.
         from designer.window.compose.lines_clipboard import pasting
 
         try:

@@ -311,6 +311,7 @@ class LinesPanel(QWidget):
     def _show_more(self, wanted: bool) -> None:
         """Show the further figures; their form is made when first wanted."""
         if self.details is None:
+            # Its form is no part of the first picture.
             from designer.window.compose.line_details import LineDetails
 
             self.details = LineDetails(self._opened, self._spec, self._display, self)

@@ -25,10 +25,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.brewday.fit.scaling import Scaled, scale
+from designer.brewday.fit.wish import FitWish, wish_for
 from designer.brewday.predictions import MAIN
 from designer.brewday.time_line import at_stage
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
+from designer.library.store.shop import shop_packs
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind, Quantity
@@ -47,8 +50,6 @@ from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, Way
-    from designer.brewday.fit.scaling import Scaled
-    from designer.brewday.fit.wish import FitWish
     from designer.window.session.autosave import Autosave
 
 CARD_WIDTH = 330
@@ -352,8 +353,6 @@ class FitPage(QWidget):
         autosave, pack_set = self._autosave(), self._display.pack_set
         if autosave is None:
             return
-        from designer.library.store.shop import shop_packs
-
         autosave.store.ask(
             lambda store: (pack_set, shop_packs(store, pack_set)), self._take_packs,
             key="packs for the ways",
@@ -383,8 +382,6 @@ class FitPage(QWidget):
 
     def wish(self, recipe: Recipe) -> FitWish:
         """Return what is typed as a wish. Raises RefusedInputError."""
-        from designer.brewday.fit.wish import wish_for
-
         pot, frozen = self._typed("pot"), self._typed("frozen")
         sizes = [self._typed(key) for key in ("fermenter", "second")]
         wish = wish_for(recipe)
@@ -416,6 +413,7 @@ class FitPage(QWidget):
         self.refusal.clear()
 
         def work() -> tuple[Recipe, FitAnswer]:
+            # Beside the window: it does not wait for the searches to be loaded.
             from designer.brewday.fit.ways import ways
 
             return recipe, ways(recipe, wish)
@@ -487,8 +485,6 @@ class FitPage(QWidget):
 
     def scale(self) -> None:
         """Make it another batch of the same beer, as one undo step."""
-        from designer.brewday.fit.scaling import scale
-
         try:
             litres = self._display.read(Kind.VOLUME, self.scale_field.text()).value
             shop = self.shop() if self.whole.isChecked() else ()

@@ -24,6 +24,7 @@ from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
+from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
 from designer.window.parts.buttons import button
@@ -48,7 +49,6 @@ if TYPE_CHECKING:
 
     from designer.library.store import Store
     from designer.library.store.kitchen import Records
-    from designer.window.kitchen.packs_panel import PacksPanel
 
 
 class RecordsView(PlainTableView):
@@ -147,8 +147,6 @@ class KitchenPage(QWidget):
     def show_packs(self) -> None:
         """Show the pack sizes of the shop; put together when first wanted."""
         if self.packs is None:
-            from designer.window.kitchen.packs_panel import PacksPanel
-
             self.packs = PacksPanel(self._autosave, self._display)
             self.parts.addWidget(self.packs)
         self._check_part(1)

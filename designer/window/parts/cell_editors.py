@@ -95,6 +95,7 @@ class CellEditors(QStyledItemDelegate):
         self._place = place = QPersistentModelIndex(index)
         self.begin()
         if words:
+            # The first picture has no open editor.
             from designer.window.parts.choice_editor import ChoiceEditor
 
             box = self._box = ChoiceEditor(parent, self.leave_soon, self.finish)
@@ -107,6 +108,7 @@ class CellEditors(QStyledItemDelegate):
         edit.setAccessibleName(column.heading)
         edit.setFrame(False)
         if column.suggests:
+            # Nor is anything offered in it.
             from designer.window.parts.offers import attach_suggestions
 
             attach_suggestions(edit, column.suggests)

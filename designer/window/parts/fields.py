@@ -19,11 +19,13 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
+from designer.units.half_typed import may_become
 from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
 from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.field_recipe import FieldRecipe
+from designer.window.parts.inks import inks_for
 from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.plain_text import tip
 from designer.window.parts.seen import bring_into_view
@@ -113,6 +115,7 @@ class TextField(QLineEdit):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         if self.suggests and self.completer() is None:
+            # Offers and signs are no part of the first picture.
             from designer.window.parts.offers import attach_suggestions
 
             attach_suggestions(self, self.suggests)
@@ -293,8 +296,8 @@ class TextField(QLineEdit):
         if self._sign is None:
             if not wanted:
                 return
+            # As with offers.
             from designer.window.parts.icons import finding_icon
-            from designer.window.parts.inks import inks_for
 
             self._sign = self.addAction(
                 finding_icon("stop", inks_for(self.palette())),
@@ -353,6 +356,7 @@ def quantity_field(
     )
 
     def other(text: str) -> Other | None:
+        # No start asks.
         from designer.window.parts.second_reading import otherwise
 
         before = display.to_edit(facts.kind, value_now()) or display.default(facts)
@@ -363,8 +367,6 @@ def quantity_field(
         return display.read_as(facts.kind, quantity) if quantity is not None else ""
 
     def is_half_typed(text: str) -> bool:
-        from designer.units.half_typed import may_become
-
         return may_become(facts.kind, text)
 
     field.otherwise, field.meaning, field.is_half_typed = other, meaning, is_half_typed

@@ -22,6 +22,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.window.parts.icons import finding_icon
+from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import caption
 
 KEEPING = "keeping"
@@ -175,9 +177,6 @@ class MessageBar(QFrame):
         self._readable_ms = reading_ms(said.text)
         self.sign.setVisible(look != "done")
         if look != "done":
-            from designer.window.parts.icons import finding_icon
-            from designer.window.parts.inks import inks_for
-
             severity = "stop" if look == "grave" else "care"
             icon = finding_icon(severity, inks_for(self.palette()))
             self.sign.setPixmap(icon.pixmap(16, 16))

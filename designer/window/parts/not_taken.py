@@ -105,6 +105,7 @@ class NotTaken:
             font.setUnderline(True)
             return font
         if role == _Role.DecorationRole:
+            # No start has anything that was not taken.
             from designer.window.parts.icons import finding_icon
 
             return finding_icon("stop", self._inks())

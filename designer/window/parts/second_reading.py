@@ -16,6 +16,7 @@ from designer.recipe.likely import likely
 from designer.recipe.quantity import Kind
 from designer.units.numbers import with_decimal_sign
 from designer.units.writing import unit_of
+from designer.window.parts.beside_field import say_beside
 from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
@@ -85,8 +86,6 @@ def ask(
 
     `take` puts it in; `keep` hears that the figure was meant as it was read.
     """
-    from designer.window.parts.beside_field import say_beside
-
     say_beside(
         place,
         f"Read as {other.read_as}. Meant {other.meant}?",

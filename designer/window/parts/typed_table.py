@@ -107,6 +107,7 @@ class TypedTable(TableModel):
         column, row = self.columns[index.column()], self.row_at(index.row())
         if column.facts is None or row is None:
             return None
+        # No start asks.
         from designer.window.parts.second_reading import otherwise
 
         before, bare = self.edit_text(column, row), column.bare_in(self.display)

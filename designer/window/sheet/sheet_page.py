@@ -5,6 +5,7 @@ What is shown is painted by the same layout that prints (`paper.Pages`).
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -12,6 +13,12 @@ from PySide6.QtGui import QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
+from designer.library.file_names import file_name
+from designer.library.formula_guard import guarded_text
+from designer.paper.pages import lay_out, pdf_bytes, print_sheet
+from designer.sheet.content import brew_sheet
+from designer.sheet.html import sheet_html
+from designer.sheet.plain import sheet_text
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.questions import Questions
@@ -127,8 +134,6 @@ class SheetPage(QWidget):
 
     def sheet(self) -> Sheet:
         """Return the sheet of the recipe as it now is."""
-        from designer.sheet.content import brew_sheet
-
         if not self._opened.with_ranges:
             self._opened.want_ranges()
         if not self._made:  # printed by a menu before the page was ever seen
@@ -147,9 +152,6 @@ class SheetPage(QWidget):
 
     def refresh(self) -> None:
         """Lay the pages out anew."""
-        from designer.paper.pages import lay_out
-        from designer.sheet.plain import sheet_text
-
         self._soon.stop()
         sheet = self.sheet()
         try:
@@ -182,8 +184,6 @@ class SheetPage(QWidget):
 
     def print_sheet(self) -> None:
         """Print through the dialog of the system."""
-        from designer.paper.pages import print_sheet
-
         printer = self._questions.which_printer(self, self._display.settings.paper)
         if printer is None:
             return
@@ -196,8 +196,6 @@ class SheetPage(QWidget):
 
     def write_pdf(self) -> None:
         """Ask for a file and write the pages as PDF."""
-        from designer.paper.pages import pdf_bytes
-
         path = self._questions.pdf_where(self, self._suggested(".pdf"))
         if path is None:
             return
@@ -211,8 +209,6 @@ class SheetPage(QWidget):
 
     def write_html(self) -> None:
         """Ask for a file and write the sheet as one web page."""
-        from designer.sheet.html import sheet_html
-
         path = self._questions.html_where(self, self._suggested(".html"))
         if path is None:
             return
@@ -220,16 +216,9 @@ class SheetPage(QWidget):
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""
-        from designer.library.formula_guard import guarded_text
-        from designer.sheet.plain import sheet_text
-
         QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
         self.done.emit("The sheet is on the clipboard as text.")
 
     def _suggested(self, suffix: str) -> str:
-        from pathlib import Path
-
-        from designer.library.file_names import file_name
-
         folder = self._opened.path.parent if self._opened.path is not None else Path.home()
         return str(folder / (file_name(self._opened.recipe.name) + suffix))

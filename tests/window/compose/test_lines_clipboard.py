@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from PySide6.QtCore import QMimeData, QModelIndex, Qt
 
 from designer.errors import RefusedInputError
-from designer.window.compose.lines_clipboard import MIME, lines_mime, lines_text, pasting
-from designer.window.compose.lines_columns import FERMENTABLES, HOPS
+from designer.window.compose.lines_clipboard import lines_mime, lines_text, pasting
+from designer.window.compose.lines_columns import FERMENTABLES, HOPS, LINES_MIME
 from designer.window.compose.lines_model import LinesModel
 
 
@@ -99,7 +99,7 @@ def test_any_name_comes_back_from_the_text_of_its_line(opened, display, name):
 @example("5 g\t" + "x" * 140_000, b"[" * 2000)
 def test_no_text_and_no_bytes_break_pasting(opened, display, text, raw):
     exact = QMimeData()
-    exact.setData(MIME, raw)
+    exact.setData(LINES_MIME, raw)
     for mime in (text_mime(text), exact):
         with suppress(RefusedInputError):
             pasting(mime, HOPS, display)
