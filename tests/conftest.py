@@ -85,6 +85,22 @@ def porter():
     return load(resource_path("examples/harbour_lamp_porter.hobwort"))
 
 
+@pytest.fixture
+def boxed(porter, tmp_path):
+    """The porter under names that are hard on files, two the same, kept in tmp_path / "box"."""
+    from dataclasses import replace
+
+    from designer.library.recipe_file import document_text
+    from designer.library.store import Store
+    from designer.workbench.recipe_summary import summary_of
+
+    named = [replace(porter, name=name) for name in ("Porter", "Porter", "..", "黒" * 10_000)]
+    with Store.open(tmp_path / "box") as store:
+        for recipe in named:
+            store.recipes.add(document_text(recipe), summary_of(recipe))
+    return named
+
+
 # The window's parts are imported by the fixtures that need them: most tests know no Qt.
 
 

@@ -28,7 +28,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.page_frame import heading
-from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.refusal import Refusal, read_from, within_reach
 from designer.window.parts.second_reading import ask_when_left
 from designer.workbench.first_recipe import first_recipe
 from designer.workbench.kit import Kit, recipe_of_kit
@@ -193,22 +193,14 @@ class BeginPage(QWidget):
 
     def _quantity(self, door: Door, key: str, kind: Kind) -> Quantity:
         field = door.fields[key]
-        try:
+        with read_from(field):
             found = self._display.read(kind, field.text())
-        except RefusedInputError as fault:
-            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
-        if not 0.0 <= found.value <= LARGEST_POT_L:
-            raise FieldRefusedError(
-                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
-            )
-        return found
+            return within_reach(found, LARGEST_POT_L, field.text())
 
     def _forecast(self, key: str) -> float:
         field = self.own.fields[key]
-        try:
+        with read_from(field):
             return wanted_value(key, field.text(), self._display)
-        except RefusedInputError as fault:
-            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 
     def lay_down(self) -> None:
         """Begin a recipe of one's own."""

@@ -42,7 +42,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import MARGIN, heading
-from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.refusal import Refusal, read_from, within_reach
 from designer.window.parts.second_reading import ask_when_left
 from designer.window.parts.unit_words import unit_words
 from designer.window.parts.vessels_drawing import VesselsDrawing
@@ -370,15 +370,9 @@ class FitPage(QWidget):
         text, quantity = self._given.get(key, ("", None))
         if field.text() == text:
             return quantity
-        try:
+        with read_from(field):
             found = self._display.read(_kind_of(key), field.text(), text)
-        except RefusedInputError as fault:
-            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
-        if not 0.0 <= found.value <= LARGEST:
-            raise FieldRefusedError(
-                field, f"{field.accessibleName()}: “{field.text()}” is out of reach"
-            )
-        return found
+            return within_reach(found, LARGEST, field.text())
 
     def wish(self, recipe: Recipe) -> FitWish:
         """Return what is typed as a wish. Raises RefusedInputError."""

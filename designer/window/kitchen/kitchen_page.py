@@ -32,7 +32,7 @@ from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, heading
 from designer.window.parts.plain_table import PlainTableView
-from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.refusal import Refusal, read_from
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.cupboard import stock_of
@@ -293,10 +293,8 @@ class KitchenPage(QWidget):
 
     def _measured(self, key: str, kind: Kind) -> float:
         field = self.measured[key]
-        try:
+        with read_from(field):
             return self._display.read(kind, field.text() or field.placeholderText()).value
-        except RefusedInputError as fault:
-            raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
 
     def work_out_evaporation(self) -> None:
         """Put the measured evaporation into the chosen pot."""

@@ -5,9 +5,14 @@ The field is marked and keeps its text; both signs go as soon as it is typed in 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
+from designer.recipe.quantity import Quantity
+from designer.translation import tr
 from designer.window.parts.being_typed import mark
 from designer.window.parts.notes import Notes
 from designer.window.parts.plain_text import tip
@@ -19,6 +24,22 @@ class FieldRefusedError(RefusedInputError):
     def __init__(self, field: QWidget, fault: str) -> None:
         super().__init__(fault)
         self.field = field
+
+
+@contextmanager
+def read_from(field: QWidget) -> Iterator[None]:
+    """Let what is refused in the block be refused of the field, by its name."""
+    try:
+        yield
+    except RefusedInputError as fault:
+        raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
+
+
+def within_reach(found: Quantity, most: float, typed: str) -> Quantity:
+    """Return what was typed; raises RefusedInputError below 0 or above `most`."""
+    if not 0.0 <= found.value <= most:
+        raise RefusedInputError(tr("“{typed}” is out of reach", typed=typed))
+    return found
 
 
 class Refusal:

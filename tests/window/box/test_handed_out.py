@@ -1,12 +1,11 @@
 """Recipes of the box as files: how they are named, that they read back equal, that none is left."""
 
 import os
-from dataclasses import replace
 
 import pytest
 
 from designer.library.bill import bill_text
-from designer.library.recipe_file import document_text, load
+from designer.library.recipe_file import load
 from designer.library.store import Store
 from designer.window.box import handed_out
 from designer.window.box.handed_out import HandedOut, local_files
@@ -14,22 +13,11 @@ from designer.window.box.recipes_model import RecipesModel
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
-from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture
 def folder(tmp_path):
     return tmp_path / "box"
-
-
-@pytest.fixture
-def recipes(porter, folder):
-    """The porter under difficult names, two of them the same, kept in a box."""
-    named = [replace(porter, name=name) for name in ("Porter", "Porter", "..", "黒" * 10_000)]
-    with Store.open(folder) as store:
-        for recipe in named:
-            store.recipes.add(document_text(recipe), summary_of(recipe))
-    return named
 
 
 @pytest.fixture
@@ -59,7 +47,7 @@ def handed(qtbot, out, rows):
 
 
 def test_what_is_dragged_out_is_files_and_text(
-    qtbot, qtmodeltester, recipes, folder, out, display, tmp_path
+    qtbot, qtmodeltester, boxed, folder, out, display, tmp_path
 ):
     rows = rows_of(folder)
     model = RecipesModel(display)
@@ -71,9 +59,13 @@ def test_what_is_dragged_out_is_files_and_text(
     assert handed(qtbot, out, [rows[0], rows[1], rows[3]]) == "there"
     mime = model.mimeData(indexes)
     files = local_files(mime)
-    assert [load(path) for path in files] == [recipes[0], recipes[1], recipes[3]]
+    assert [load(path) for path in files] == [
+        boxed[0],
+        boxed[1],
+        boxed[3],
+    ]
     assert all(tmp_path in path.parents for path in files)
-    assert mime.text() == "\n".join(bill_text(recipes[number]) for number in (0, 1, 3))
+    assert mime.text() == "\n".join(bill_text(boxed[number]) for number in (0, 1, 3))
     assert model.supportedDragActions() is model.supportedDragActions().CopyAction
     assert out.is_own(mime)
     out.clear()
@@ -81,7 +73,7 @@ def test_what_is_dragged_out_is_files_and_text(
 
 
 def test_another_box_takes_what_is_dragged_out_of_this_one(
-    qtbot, recipes, folder, out, porter, tmp_path
+    qtbot, boxed, folder, out, porter, tmp_path
 ):
     rows = rows_of(folder)
     handed(qtbot, out, rows[:1])
@@ -91,7 +83,7 @@ def test_another_box_takes_what_is_dragged_out_of_this_one(
 
 
 def test_what_a_killed_program_left_is_cleared_away_after_a_day(
-    qtbot, recipes, folder, out, tmp_path, monkeypatch
+    qtbot, boxed, folder, out, tmp_path, monkeypatch
 ):
     old, new = tmp_path / f"{handed_out.OUT}old", tmp_path / f"{handed_out.OUT}new"
     for each in (old, new):
@@ -104,7 +96,7 @@ def test_what_a_killed_program_left_is_cleared_away_after_a_day(
 
 
 def test_a_full_disk_is_told_and_nothing_is_handed_out(
-    qtbot, recipes, folder, out, monkeypatch, tmp_path
+    qtbot, boxed, folder, out, monkeypatch, tmp_path
 ):
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "gone"))
     rows = rows_of(folder)
