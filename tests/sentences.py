@@ -7,6 +7,7 @@ has a language and a file of its own, see `tests/sheet/messages.py`.
 """
 
 import ast
+import csv
 from dataclasses import fields
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
 from designer.recipe.quantity import Stage
+from designer.resource_files import resource_path
 
 ROOT = Path(__file__).parents[1]
 _SHEETS = ("sheet", "paper")
@@ -80,6 +82,9 @@ def _declared():
             if facts is not None:
                 yield from ((text, document) for text in (facts.default_text, facts.source) if text)
             yield from ((choice, document) for choice in each.metadata.get("choices", ()))
+    for name in ("packs_metric.csv", "packs_us.csv"):
+        with resource_path(name).open(encoding="utf-8", newline="") as file:
+            yield from ((row["label"], f"resources/{name}") for row in csv.DictReader(file))
     for stage in Stage:
         yield str(stage), "designer/recipe/quantity.py"
     for kind, known in KINDS.items():

@@ -121,8 +121,11 @@ def bill_or_table(
         table = pasted_table(text, None, comma=comma, us=us)
         if not any(row.likely for row in table.rows):
             raise RefusedInputError(
-                "no row of it has an amount and a name; the headings of a bill are "
-                + ", ".join(COLUMNS)
+                say(
+                    "no-row-with-an-amount",
+                    "no row of it has an amount and a name; the headings of a bill are {columns}",
+                    columns=", ".join(COLUMNS),
+                )
             )
     except RefusedInputError as fault:
         raise RefusedInputError(say("of-file", "{path}: {fault}", path=path, fault=fault)) from None

@@ -13,6 +13,7 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.recipe.limits import DEEPEST, LONGEST_NUMBER, MOST_OBJECTS
 from designer.recipe.message import say
+from designer.translation import tr
 from designer.units.quoting import quoted
 
 _TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
@@ -27,7 +28,7 @@ def parsed(text: str) -> object:
         hook = _Objects()
         return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
-        what = f"this is not JSON ({fault.msg.lower()})"
+        what = tr("this is not JSON ({why})", why=fault.msg.lower())
         raise RefusedInputError(
             say(
                 "at-line-and-column",
@@ -70,29 +71,32 @@ def _first_oddity(text: str) -> str:
         what = _oddity(token.group(), colon.match(text, token.end()) is not None, keys)
         objects += token.group() == "{"
         if not what and objects > MOST_OBJECTS:
-            what = f"more than {MOST_OBJECTS:,} objects {{ ... }} are too many for a recipe"
+            what = tr(
+                "more than {count} objects {{ ... }} are too many for a recipe",
+                count=f"{MOST_OBJECTS:,}",
+            )
         if what:
             line = text.count("\n", 0, token.start()) + 1
             column = token.start() - text.rfind("\n", 0, token.start())
-            return f"line {line}, column {column}: {what}"
-    return "this is no JSON that a recipe can be read from"
+            return tr("line {lineno}, column {colno}: {what}", lineno=line, colno=column, what=what)
+    return tr("this is no JSON that a recipe can be read from")
 
 
 def _oddity(token: str, is_key: bool, keys: list[set[str]]) -> str:
     """Say what is odd about a token; `keys` holds those of each object it stands in."""
     if token in ("{", "["):
         keys.append(set())
-        return "this is nested too deeply for a recipe" if len(keys) > DEEPEST else ""
+        return tr("this is nested too deeply for a recipe") if len(keys) > DEEPEST else ""
     if token in ("}", "]"):
         del keys[-1:]
         return ""
     if is_key and keys:
         key = json.loads(token)
         if key in keys[-1]:
-            return f"the key {quoted(key)} stands twice in one object"
+            return tr("the key {key} stands twice in one object", key=quoted(key))
         keys[-1].add(key)
         return ""
     if token.lstrip("-") in ("NaN", "Infinity"):
-        return f"{token} is not a figure that a recipe can hold"
+        return tr("{token} is not a figure that a recipe can hold", token=token)
     is_number = token[0] != '"' and len(token) > LONGEST_NUMBER
-    return "a number has too many digits" if is_number else ""
+    return tr("a number has too many digits") if is_number else ""

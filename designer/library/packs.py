@@ -47,7 +47,7 @@ class PackSize:
     @property
     def said(self) -> str:
         """What a shop calls it, such as “25 g bag”."""
-        return f"{self.amount.text} {self.label}"
+        return f"{self.amount.text} {tr(self.label)}"
 
 
 def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> PackSize:

@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import KINDS
+from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import message, tr
 from designer.units.numbers import normalised
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
@@ -20,7 +22,7 @@ MEANT = (*FACTORS, Kind.TEMPERATURE, Kind.GRAVITY, Kind.BEER_COLOUR, Kind.MALT_C
 """What is meant where no kind is given, the first one that both words can be of."""
 
 COLDEST_C = -273.15
-UNITS_SUCH_AS = "kg, lb, L, gal, min, °C, °F, °P, EBC, IBU or psi"
+UNITS_SUCH_AS = message("kg, lb, L, gal, min, °C, °F, °P, EBC, IBU or psi")
 
 
 class Converted(NamedTuple):
@@ -41,9 +43,24 @@ def convert(text: str, unit: str, kind: Kind | None = None) -> Converted:
     known = [each for each in kinds if _is_known(each, word)]
     known = known or [each for each in kinds if word and rare_factor(each, word) is not None]
     if not known:
-        of = f" of {kind.value}" if kind is not None else ""
-        such = KINDS[kind].accepted if kind is not None else UNITS_SUCH_AS
-        raise RefusedInputError(f"{quoted(unit)} is not known as a unit{of}; write {such}")
+        if kind is None:
+            raise RefusedInputError(
+                say(
+                    "unknown-unit",
+                    "{unit} is not known as a unit; write {such}",
+                    unit=quoted(unit),
+                    such=tr(UNITS_SUCH_AS),
+                )
+            )
+        raise RefusedInputError(
+            say(
+                "unknown-unit-of",
+                "{unit} is not known as a unit of {kind}; write {such}",
+                unit=quoted(unit),
+                kind=tr(kind.value),
+                such=tr(KINDS[kind].accepted),
+            )
+        )
     refusals = []
     for each in known:
         try:
@@ -60,7 +77,14 @@ def _is_known(kind: Kind, word: str) -> bool:
 def _with_its_unit(kind: Kind, text: str) -> Quantity:
     quantity = read(kind, text)
     if KINDS[kind].bare and is_bare(normalised(quantity.text)):
-        raise RefusedInputError(f"{quoted(text)} has no unit; write {KINDS[kind].accepted}")
+        raise RefusedInputError(
+            say(
+                "quantity-without-unit",
+                "{text} has no unit; write {accepted}",
+                text=quoted(text),
+                accepted=word(KINDS[kind].accepted),
+            )
+        )
     return quantity
 
 
@@ -74,14 +98,26 @@ def _converted(kind: Kind, quantity: Quantity, word: str) -> Converted:
 
 def _figure(kind: Kind, value: float, word: str) -> float:
     if kind is Kind.TEMPERATURE and value < COLDEST_C:
-        raise RefusedInputError(f"nothing is colder than {COLDEST_C} °C; write more degrees")
+        raise RefusedInputError(
+            say(
+                "colder-than-all",
+                "nothing is colder than {coldest_c} °C; write more degrees",
+                coldest_c=COLDEST_C,
+            )
+        )
     if kind in SCALE_WORDS:
         figure = to_scale(kind, value, word)
     else:
         factor = FACTORS[kind].get(word) or rare_factor(kind, word)
         figure = value / factor if factor else math.inf
     if not math.isfinite(figure):
-        raise RefusedInputError(f"that is beyond all measure in {word}; choose a larger unit")
+        raise RefusedInputError(
+            say(
+                "beyond-all-measure",
+                "that is beyond all measure in {word}; choose a larger unit",
+                word=word,
+            )
+        )
     return figure
 
 

@@ -184,7 +184,7 @@ def _value(kind: Kind, text: str, how: _How) -> tuple[float, str]:
 def _number_and_word(text: str, comma: bool) -> tuple[float, str]:
     found = leading_number(text.strip(), decimal_comma=comma)
     if found is None:
-        raise NotReadError("no number in it" if text.strip() else "")
+        raise NotReadError(tr("no number in it") if text.strip() else "")
     number, rest = found
     return number, unit_word(rest)
 
@@ -200,7 +200,7 @@ def _by_factor(kind: Kind, text: str, how: _How) -> float:
     while True:
         found = leading_number(rest, decimal_comma=how.comma)
         if found is None:
-            raise NotReadError("no number in it" if rest else "")
+            raise NotReadError(tr("no number in it") if rest else "")
         number, after = found
         word, rest = _split_word(after) if sums else (unit_word(after), "")
         if not word and (steps or rest):

@@ -8,6 +8,7 @@ from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Quantity
+from designer.translation import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +66,8 @@ def sized_pot(pot: Pot, volume_l: float) -> Pot:
     """Return the pot with another volume; the diameter was that of the old one."""
     if pot.volume is not None and pot.volume.value == volume_l:
         return pot
-    return replace(
-        pot, name=f"{volume_l:g} L pot", volume=Quantity(volume_l, f"{volume_l:g} L"), diameter=None
-    )
+    size = Quantity(volume_l, f"{volume_l:g} L")
+    return replace(pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None)
 
 
 def sized_fermenter(fermenter: Fermenter, volume_l: float) -> Fermenter:
@@ -75,7 +75,7 @@ def sized_fermenter(fermenter: Fermenter, volume_l: float) -> Fermenter:
     if fermenter.volume is not None and fermenter.volume.value == volume_l:
         return fermenter
     size = Quantity(volume_l, f"{volume_l:g} L")
-    return replace(fermenter, name=f"{volume_l:g} L fermenter", volume=size)
+    return replace(fermenter, name=tr("{size} fermenter", size=size.text), volume=size)
 
 
 def room_l(fermenter: Fermenter) -> float:

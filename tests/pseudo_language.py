@@ -1,0 +1,72 @@
+"""A language in which no letter of English is left: what was never looked up stands out.
+
+Each letter of a sentence is changed for one with a mark, and the sentence put between brackets;
+what is put in comes after that and stays as it is. So whatever is English in a text that is shown
+is either a brewer's own (a name, an amount as typed), a unit, or a sentence that was forgotten.
+"""
+
+import re
+from dataclasses import fields, is_dataclass
+
+from designer.recipe.kinds import KINDS
+from designer.recipe.quantity import Quantity, When
+
+_PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_MARKED = "áƀçđéƒğĥíĵķłɱñöþʠřšţúṽŵẋýžÁɃÇĐÉƑĞĤÍĴĶŁṀÑÖÞɊŘŠŢÚṼŴẊÝŽ"
+_LETTERS = str.maketrans(_PLAIN, _MARKED)
+_KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
+"""Places for what is put in, marks of rich text, and endings of files are no words."""
+_UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us, *kind.plain)}
+UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
+    "C", "EBC", "F", "P", "SRM", "d", "h", "m", "packet", "tablet",
+}  # fmt: skip
+
+
+class PseudoLanguage:
+    """The catalogue; `said` holds what was looked up."""
+
+    def __init__(self):
+        self.said = set()
+
+    def gettext(self, text):
+        self.said.add(text)
+        return f"⟦{marked(text)}⟧"
+
+    def ngettext(self, one, many, number):
+        return self.gettext(one if number == 1 else many)
+
+
+def marked(text):
+    """Return a template with marks on all its letters, and its places as they are."""
+    ends = [match.span() for match in _KEPT.finditer(text)]
+    made, at = "", 0
+    for start, end in ends:
+        made += text[at:start].translate(_LETTERS) + text[start:end]
+        at = end
+    return made + text[at:].translate(_LETTERS)
+
+
+def english_left(text, own=()):
+    """Return the words of a text that nobody looked up; `own` are a brewer's own texts."""
+    for each in sorted(own, key=len, reverse=True):
+        text = text.replace(each, " ")
+    text = re.sub(r"<[^>]+>|&\w+;", " ", text)
+    return [word for word in re.findall(r"[A-Za-z]+", text) if word not in UNITS]
+
+
+def own_texts(value):
+    """Return all texts that a brewer typed into a recipe: no choices, for those are ours."""
+    if isinstance(value, Quantity | When):
+        return {value.text}
+    if isinstance(value, tuple):
+        return {text for each in value for text in own_texts(each)}
+    if not is_dataclass(value):
+        return set()
+    found = set()
+    for each in fields(value):
+        part = getattr(value, each.name)
+        if isinstance(part, str) and not each.metadata.get("choices"):
+            found |= {part, " ".join(part.split())}
+        else:
+            found |= own_texts(part)
+    return found - {""}
