@@ -16,9 +16,10 @@ from dataclasses import dataclass
 from designer.brewday.day import brew
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangeLine, ChangePart, Edit, Line, with_amount
+from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say, within
+from designer.recipe.named import Line, is_locked, lines_of
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import message
 
@@ -62,8 +63,8 @@ def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
 def _lines_to_change(recipe: Recipe, lines: str) -> list[Means]:
     return [
         Means(lines, line.line_id, line.name)
-        for line in getattr(recipe, lines)
-        if not line.locked and line.when.stage is not Stage.DRY_HOP
+        for line in lines_of(recipe, lines)
+        if not is_locked(line) and line.when.stage is not Stage.DRY_HOP
     ]
 
 
@@ -100,7 +101,7 @@ def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
 
 
 def _line(recipe: Recipe, means: Means) -> Line:
-    lines: tuple[Line, ...] = getattr(recipe, means.lines)
+    lines: tuple[Line, ...] = lines_of(recipe, means.lines)
     return next(each for each in lines if each.line_id == means.line_id)
 
 

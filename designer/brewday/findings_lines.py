@@ -10,6 +10,7 @@ from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
 from designer.recipe.message import Message, say
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU
 
@@ -73,7 +74,7 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """A time left that is longer than the boil means its start."""
     boil = number(recipe.process, "boil_time")
     for name in ("fermentables", "hops", "extras"):
-        for line in getattr(recipe, name):
+        for line in lines_of(recipe, name):
             when = line.when
             if when.stage is Stage.BOIL and when.minutes > boil:
                 yield Finding(

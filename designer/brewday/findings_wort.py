@@ -12,6 +12,7 @@ from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import facts_of, number
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.message import say
+from designer.recipe.named import Line
 from designer.recipe.quantity import Kind, Quantity, Stage
 
 LEAST_GRAVITY_SG = 1.001
@@ -136,9 +137,8 @@ def _extract_kg(recipe: Recipe) -> float:
     return fsum(_amount(line) * extract_fraction(line) for line in recipe.fermentables)
 
 
-def _amount(line: object) -> float:
-    amount: Quantity | None = getattr(line, "amount", None)
-    return amount.value if amount is not None else 0.0
+def _amount(line: Line) -> float:
+    return line.amount.value if line.amount is not None else 0.0
 
 
 FINDERS = (no_wort,)

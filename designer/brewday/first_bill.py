@@ -16,6 +16,7 @@ from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Quantity, Stage, When
 
 TURNS = 4
@@ -100,7 +101,7 @@ def _begun(wish: Wish, larder: Larder) -> Recipe:
 def _aimed(recipe: Recipe, key: str, wanted: float, name: str) -> Recipe:
     """The recipe with the line of that name changed; as it was where that cannot reach."""
     lines = "hops" if key == "bitterness_ibu" else "fermentables"
-    line = next((each for each in getattr(recipe, lines) if each.name == name), None)
+    line = next((each for each in lines_of(recipe, lines) if each.name == name), None)
     if line is None:
         return recipe
     aim = make_it(recipe, key, wanted, Means(lines, line.line_id, line.name))

@@ -22,11 +22,11 @@ from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.pasted import PastedTable, pasted_table
 from designer.library.table_text import FIGURE_FIELD, KIND_FIELD, KINDS, decoded, rows_of
-from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe
-from designer.recipe.edits import Line
+from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import facts_of
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import say
+from designer.recipe.named import Line, lines_of, value_of
 from designer.translation import tr
 from designer.units import read, read_when
 
@@ -40,11 +40,11 @@ def bill_rows(recipe: Recipe) -> list[tuple[str, ...]]:
     """Return the bill as rows of text under `COLUMNS`."""
     rows: list[tuple[str, ...]] = []
     for name in LINE_TYPES:
-        for line in getattr(recipe, name):
+        for line in lines_of(recipe, name):
             amount = line.amount.text if line.amount is not None else ""
-            figure = getattr(line, FIGURE_FIELD[name], None) if name in FIGURE_FIELD else None
+            figure = value_of(line, FIGURE_FIELD[name]) if name in FIGURE_FIELD else None
             told = figure.text if figure is not None else ""
-            kind = getattr(line, KIND_FIELD[name])
+            kind = value_of(line, KIND_FIELD[name])
             rows.append((name, amount, line.name, kind, line.when.text, told))
     return rows
 
@@ -158,7 +158,7 @@ def _line(cells: list[str]) -> tuple[str, Line]:
         values[KIND_FIELD[name]] = _kind(name, kind)
     line = of(**values)
     held: dict[str, Any] = {name: (line,)}
-    completed: tuple[Fermentable | Hop | Extra, ...] = getattr(with_figures(Recipe(**held)), name)
+    completed = lines_of(with_figures(Recipe(**held)), name)
     return name, replace(completed[0], line_id=0)
 
 

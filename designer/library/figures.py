@@ -18,6 +18,7 @@ from designer.library.catalogue import (
     new_yeast,
 )
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe, Yeast
+from designer.recipe.named import lines_of
 
 Part = Fermentable | Hop | Extra | Yeast
 
@@ -40,7 +41,7 @@ def with_figures(recipe: Recipe, document: object = None) -> Recipe:
     given = document if isinstance(document, dict) else {}
     changes: dict[str, Any] = {"yeast": _filled("yeast", recipe.yeast, given.get("yeast", {}))}
     for name in LINE_TYPES:
-        lines = getattr(recipe, name)
+        lines = lines_of(recipe, name)
         keys = given.get(name) or [{}] * len(lines)
         changes[name] = tuple(
             _filled(name, line, each) for line, each in zip(lines, keys, strict=True)

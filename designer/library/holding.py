@@ -18,6 +18,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
 from designer.recipe.message import say, word
+from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
 from designer.translation import message
 from designer.units import is_clock
@@ -153,11 +154,11 @@ def _refuse_too_large(before: Recipe, after: Recipe) -> None:
 
 def _characters(recipe: Recipe) -> Iterator[int]:
     for name in _WORDS:
-        yield len(getattr(recipe, name))
+        yield len(value_of(recipe, name))
     for name in PART_TYPES:
-        yield _counted(getattr(recipe, name))
+        yield _counted(part_of(recipe, name))
     for name in LINE_TYPES:
-        for line in getattr(recipe, name):
+        for line in lines_of(recipe, name):
             yield _counted(line)
 
 

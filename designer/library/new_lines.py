@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from designer.library import catalogue
 from designer.recipe.document import Extra, Fermentable, Hop
-from designer.recipe.edits import Line
+from designer.recipe.named import Line
 from designer.recipe.quantity import Stage, When
 
 

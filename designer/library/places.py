@@ -11,6 +11,7 @@ from designer.library.problems import Problems
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.message import say
+from designer.recipe.named import lines_of, part_of
 from designer.recipe.quantity import Quantity
 from designer.units.numbers import normalised
 from designer.units.quoting import one_line
@@ -30,9 +31,9 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
     typed, place = place, one_line(place)[:LONGEST_PLACE]
     first, *rest = typed.strip().split(".")
     if first in PARTS and len(rest) == 1:
-        return replace(recipe, **{first: _with(getattr(recipe, first), rest[0], text, place)})
+        return replace(recipe, **{first: _with(part_of(recipe, first), rest[0], text, place)})
     if first in LISTS and len(rest) == 2:
-        lines = list(getattr(recipe, first))
+        lines = list(lines_of(recipe, first))
         index = _index(rest[0], len(lines))
         if index is None:
             raise RefusedInputError(

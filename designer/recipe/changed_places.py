@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from designer.recipe.document import PART_TYPES, Recipe
 from designer.recipe.edits import LISTS
+from designer.recipe.named import lines_of, part_of
 
 
 class Place(NamedTuple):
@@ -21,13 +22,13 @@ def places_changed(before: Recipe, after: Recipe) -> list[Place]:
     """Return where `after` differs, lines first; a line that is gone is told by its neighbour."""
     found: list[Place] = []
     for name in LISTS:
-        was, now = getattr(before, name), getattr(after, name)
+        was, now = lines_of(before, name), lines_of(after, name)
         if was is not now:
             found += _lines_changed(name, was, now)
     for name in PART_TYPES:
-        was, now = getattr(before, name), getattr(after, name)
-        if was is not now:
-            found += [Place(name, None, field) for field in _fields_changed(was, now)]
+        then, since = part_of(before, name), part_of(after, name)
+        if then is not since:
+            found += [Place(name, None, field) for field in _fields_changed(then, since)]
     return found
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.named import is_locked, lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
 
 
@@ -26,12 +27,13 @@ def differences(before: Recipe, after: Recipe) -> tuple[Difference, ...]:
 
 def _all(before: Recipe, after: Recipe) -> Iterator[Difference]:
     for name, label in (("name", "Name"), ("style", "Style"), ("notes", "Notes")):
-        if getattr(before, name) != getattr(after, name):
-            yield Difference(label, getattr(before, name), getattr(after, name))
+        first, second = value_of(before, name), value_of(after, name)
+        if first != second:
+            yield Difference(label, first, second)
     for lines in LINE_TYPES:
-        yield from _lines(getattr(before, lines), getattr(after, lines))
+        yield from _lines(lines_of(before, lines), lines_of(after, lines))
     for part in PART_TYPES:
-        yield from _part(getattr(before, part), getattr(after, part))
+        yield from _part(part_of(before, part), part_of(after, part))
 
 
 def _part(before: Any, after: Any) -> Iterator[Difference]:
@@ -72,11 +74,11 @@ def _partner(line: Any, others: list[Any]) -> Any:
 
 def line_text(line: Any) -> str:
     """Return a line in words: amount, figures, when it goes in."""
-    texts = [_text(getattr(line, "amount", None))]
+    texts = [_text(line.amount)]
     for name in ("form", "alpha", "colour"):
         texts.append(_text(getattr(line, name, "")))
     texts.append(line.when.text)
-    if getattr(line, "locked", False):
+    if is_locked(line):
         texts.append("locked")
     return ", ".join(text for text in texts if text)
 

@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
-from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.message import Message, say, within
+from designer.recipe.named import Line, lines_of, part_of
 from designer.recipe.quantity import Quantity
 
-Line = Fermentable | Hop | Extra
 LISTS = ("fermentables", "hops", "extras")
 PARTS = ("pot", "fermenter", "process", "methods", "yeast")
 
@@ -64,7 +64,7 @@ class ChangePart(NamedTuple):
     def apply(self, recipe: Recipe) -> Recipe:
         """Return the recipe with the field set."""
         return _with(
-            recipe, self.part, replace(getattr(recipe, self.part), **{self.field: self.value})
+            recipe, self.part, replace(part_of(recipe, self.part), **{self.field: self.value})
         )
 
 
@@ -94,7 +94,7 @@ class ChangeLine(NamedTuple):
         """Return the recipe with the line changed."""
         changed = tuple(
             replace(line, **dict(self.changes)) if line.line_id == self.line_id else line
-            for line in getattr(recipe, self.lines)
+            for line in lines_of(recipe, self.lines)
         )
         return _with(recipe, self.lines, changed)
 
@@ -110,7 +110,7 @@ class AddLine(NamedTuple):
 
     def apply(self, recipe: Recipe) -> Recipe:
         """Return the recipe with the line added under a line_id of its own."""
-        old = getattr(recipe, self.lines)
+        old = lines_of(recipe, self.lines)
         new = replace(self.line, line_id=next_line_id(recipe))
         at = len(old) if self.position is None else self.position
         return _with(recipe, self.lines, (*old[:at], new, *old[at:]))
@@ -127,7 +127,7 @@ class RemoveLines(NamedTuple):
     def apply(self, recipe: Recipe) -> Recipe:
         """Return the recipe without the lines."""
         kept = tuple(
-            each for each in getattr(recipe, self.lines) if each.line_id not in self.line_ids
+            each for each in lines_of(recipe, self.lines) if each.line_id not in self.line_ids
         )
         return _with(recipe, self.lines, kept)
 
@@ -143,7 +143,7 @@ class MoveLine(NamedTuple):
 
     def apply(self, recipe: Recipe) -> Recipe:
         """Return the recipe with the line moved."""
-        lines = getattr(recipe, self.lines)
+        lines = lines_of(recipe, self.lines)
         moved = [each for each in lines if each.line_id == self.line_id]
         others = [each for each in lines if each.line_id != self.line_id]
         at = max(0, min(self.position, len(others)))
@@ -209,14 +209,14 @@ def with_amount(line: Line, amount: Quantity | None) -> tuple[tuple[str, Any], .
 
 def next_line_id(recipe: Recipe) -> int:
     """Return a line_id that no line of the recipe has."""
-    return 1 + max((line.line_id for name in LISTS for line in getattr(recipe, name)), default=0)
+    return 1 + max((line.line_id for name in LISTS for line in lines_of(recipe, name)), default=0)
 
 
 def with_line_ids(recipe: Recipe) -> Recipe:
     """Return the recipe with fresh line_ids on every line, as after loading."""
     count = 0
     for name in LISTS:
-        lines = getattr(recipe, name)
+        lines = lines_of(recipe, name)
         numbered = tuple(replace(line, line_id=count + i) for i, line in enumerate(lines, 1))
         count += len(numbered)
         recipe = _with(recipe, name, numbered)

@@ -8,8 +8,9 @@ from functools import cached_property
 
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
-from designer.recipe.document import Recipe
+from designer.recipe.document import Hop, Recipe
 from designer.recipe.fields import number, number_or_none
+from designer.recipe.named import Line, lines_of
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.sheet.blocks import Portion, Words
 from designer.sheet.clock import clock, day_text
@@ -195,25 +196,24 @@ class Plan:
         return line.kind in ("steeping grain", "mash grain")
 
     def _portion(self, addition: Addition) -> Portion:
-        lines = getattr(self.recipe, addition.lines)
+        lines = lines_of(self.recipe, addition.lines)
         line = next(each for each in lines if each.line_id == addition.line_id)
         kind = Kind.DOSE if addition.lines == "extras" else Kind.MASS
         amount: Quantity | None = line.amount
         return Portion(
             addition.lines,
             addition.line_id,
-            self.full_name(addition.lines, line),
+            self.full_name(line),
             self.figures.amount(amount, kind),
             0.0 if amount is None else amount.value,
         )
 
-    def full_name(self, lines: str, line: object) -> str:
+    def full_name(self, line: Line) -> str:
         """Return the name of a line as one buys it: hops with their form."""
-        name = name_of(str(getattr(line, "name", ""))) or self.say(NAMELESS)
-        if lines != "hops":
+        name = name_of(line.name) or self.say(NAMELESS)
+        if not isinstance(line, Hop):
             return name
-        form = str(getattr(line, "form", ""))
-        return f"{name}, {self.say(_HOP_FORMS.get(form, form))}"
+        return f"{name}, {self.say(_HOP_FORMS.get(line.form, line.form))}"
 
     @property
     def yeast(self) -> Portion:

@@ -41,10 +41,10 @@ def shopping(plan: Plan) -> ItemList:
     for line in recipe.fermentables:
         group = _GROUPS[line.kind]
         note = plan.say("crushed") if group == _GRAIN else ""
-        key = (group, plan.full_name("fermentables", line), note)
+        key = (group, plan.full_name(line), note)
         bought.setdefault(key, []).append(line.amount)
     for hop in recipe.hops:
-        key = ("Hops", plan.full_name("hops", hop), _alpha(plan, hop.alpha))
+        key = ("Hops", plan.full_name(hop), _alpha(plan, hop.alpha))
         bought.setdefault(key, []).append(hop.amount)
     items = [
         Item(group, _sum(plan, amounts, Kind.MASS), name, note)
@@ -66,7 +66,7 @@ def _extras(plan: Plan, recipe: Recipe) -> list[Item]:
     bought: dict[tuple[str, str], list[Quantity | None]] = {}
     for extra in recipe.extras:
         unit = "" if extra.amount is None else extra.amount.unit
-        bought.setdefault((plan.full_name("extras", extra), unit), []).append(extra.amount)
+        bought.setdefault((plan.full_name(extra), unit), []).append(extra.amount)
     return [
         Item("Extras", _sum(plan, amounts, Kind.DOSE), name)
         for (name, _), amounts in bought.items()

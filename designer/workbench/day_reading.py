@@ -9,6 +9,7 @@ from designer.brewday.time_line import Addition, Moment
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.message import say
+from designer.recipe.named import is_locked, lines_of
 from designer.recipe.quantity import Stage, When
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
@@ -95,9 +96,9 @@ def moved_edits(
     when = When(Stage.BOIL, f"boil {boil_left_min:g} min", boil_left_min)
     for each in marker.additions:
         line = next(
-            (one for one in getattr(recipe, each.lines) if one.line_id == each.line_id), None
+            (one for one in lines_of(recipe, each.lines) if one.line_id == each.line_id), None
         )
-        if line is None or getattr(line, "locked", False) or line.when == when:
+        if line is None or is_locked(line) or line.when == when:
             continue
         text = say(
             "move-to",

@@ -11,6 +11,7 @@ from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.units import ShownUnits, show
@@ -142,7 +143,7 @@ def _amounts(recipe: Recipe) -> dict[tuple[str, int], str]:
     return {
         (lines, line.line_id): line.amount.text if line.amount is not None else ""
         for lines in ("fermentables", "hops", "extras")
-        for line in getattr(recipe, lines)
+        for line in lines_of(recipe, lines)
     }
 
 

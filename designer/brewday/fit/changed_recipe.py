@@ -23,6 +23,7 @@ from designer.recipe.edits import (
     with_amount,
 )
 from designer.recipe.message import Message
+from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, Stage, When
 
 WATER_STEP_L = 0.1
@@ -117,17 +118,17 @@ def edit_between(old: Recipe, new: Recipe, text: Message) -> Together:
     Lines are the same where their line_id is; the order of new lines is that of `new`, at the end.
     """
     edits: list[Edit] = [
-        ChangeRecipe(name, getattr(new, name), text)
+        ChangeRecipe(name, value_of(new, name), text)
         for name in ("name", "style", "notes")
-        if getattr(old, name) != getattr(new, name)
+        if value_of(old, name) != value_of(new, name)
     ]
     edits += [
-        SetPart(part, getattr(new, part), text)
+        SetPart(part, part_of(new, part), text)
         for part in PARTS
-        if getattr(old, part) != getattr(new, part)
+        if part_of(old, part) != part_of(new, part)
     ]
     for lines in LISTS:
-        edits += _line_edits(lines, getattr(old, lines), getattr(new, lines), text)
+        edits += _line_edits(lines, lines_of(old, lines), lines_of(new, lines), text)
     return Together(tuple(edits), text)
 
 
@@ -144,9 +145,9 @@ def _line_edits(
             edits.append(AddLine(lines, line, text, position))
         elif known != line:
             changes = tuple(
-                (name, getattr(line, name))
+                (name, value_of(line, name))
                 for name in line.__dataclass_fields__
-                if name != "line_id" and getattr(line, name) != getattr(known, name)
+                if name != "line_id" and value_of(line, name) != value_of(known, name)
             )
             edits.append(ChangeLine(lines, line.line_id, changes, text))
     return edits

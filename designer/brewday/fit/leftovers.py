@@ -13,6 +13,7 @@ from designer.brewday.fit.pack_choice import enough_packs
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import LISTS
 from designer.recipe.message import Message, say, word
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Quantity
 
 KEEP_LIQUID = say(
@@ -46,7 +47,7 @@ def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ..
     boils = tuple(recipes)
     found: list[LeftOver] = []
     for lines in LISTS:
-        for line in getattr(original, lines):
+        for line in lines_of(original, lines):
             amount = line.amount
             if amount is None:
                 continue
@@ -64,9 +65,9 @@ def _dose(value: float, like: Quantity) -> Quantity:
 
 def _used(recipe: Recipe, lines: str, line: Any, original: Recipe) -> float:
     """What a recipe uses of a line: that line, and what was split off it under a new number."""
-    known = {each.line_id for each in getattr(original, lines)}
+    known = {each.line_id for each in lines_of(original, lines)}
     used = 0.0
-    for each in getattr(recipe, lines):
+    for each in lines_of(recipe, lines):
         split_off = each.line_id not in known and each.name == line.name and lines == "fermentables"
         if each.amount is not None and (each.line_id == line.line_id or split_off):
             used += float(each.amount.value)
@@ -117,11 +118,11 @@ def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:
 def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
     """Yield what a way takes of a line beyond what the recipe has."""
     for lines in ("fermentables", "hops"):
-        for line in getattr(kitchen.recipe, lines):
+        for line in lines_of(kitchen.recipe, lines):
             used = sum(_used(each, lines, line, kitchen.recipe) for each in draft.recipes)
             more = used - (line.amount.value if line.amount is not None else 0.0)
             if more > 5e-5:
-                kind = "hops" if lines == "hops" else line.kind
+                kind = line.kind if isinstance(line, Fermentable) else "hops"
                 yield ToBuy(line.name, mass(more), kind)
 
 
@@ -133,12 +134,12 @@ def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | N
     total = 0.0
     boils = tuple(recipes)
     for lines in LISTS:
-        for line in getattr(original, lines):
+        for line in lines_of(original, lines):
             if line.price is None or line.amount is None or line.amount.value <= 0.0:
                 return None
             used = sum(_used(each, lines, line, original) for each in boils)
             total += float(line.price.value * used / line.amount.value)
-    known = {line.line_id for lines in LISTS for line in getattr(original, lines)}
+    known = {line.line_id for lines in LISTS for line in lines_of(original, lines)}
     if any(hop.line_id not in known for recipe in boils for hop in recipe.hops):
         return None
     if original.yeast.name and original.yeast.price is None:

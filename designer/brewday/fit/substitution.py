@@ -28,6 +28,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
 from designer.recipe.message import Message, say
+from designer.recipe.named import lines_of
 
 GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
 MOST_KG = 50.0
@@ -110,7 +111,7 @@ def _found(recipe: Recipe, line_id: int, instead: Fermentable | Hop) -> Fermenta
 
 
 def _put(recipe: Recipe, lines: str, old_id: int, new: Fermentable | Hop) -> Recipe:
-    changed = tuple(new if each.line_id == old_id else each for each in getattr(recipe, lines))
+    changed = tuple(new if each.line_id == old_id else each for each in lines_of(recipe, lines))
     return replace(recipe, **{lines: changed})  # type: ignore[arg-type]
 
 

@@ -27,6 +27,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, with_line_ids
 from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message, say, within
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 0.5
@@ -69,7 +70,7 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
 
 def _numbered(recipe: Recipe) -> Recipe:
     """Lines are told apart by number; a recipe built by hand may have none yet."""
-    ids = [line.line_id for name in LISTS for line in getattr(recipe, name)]
+    ids = [line.line_id for name in LISTS for line in lines_of(recipe, name)]
     return recipe if len(set(ids)) == len(ids) else with_line_ids(recipe)
 
 

@@ -12,11 +12,11 @@ from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of,
 from designer.library.pasted.columns import LIST_OF, Means, Use
 from designer.library.table_text import FIGURE_FIELD, KIND_FIELD
 from designer.recipe.document import LINE_TYPES
-from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
 from designer.recipe.likely import likely
 from designer.recipe.limits import LONGEST_WORDS
 from designer.recipe.message import say
+from designer.recipe.named import Line
 from designer.recipe.quantity import Quantity
 from designer.units.quoting import quoted
 

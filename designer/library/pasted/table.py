@@ -27,8 +27,8 @@ from designer.library.pasted.row_reading import (
     place_of,
     read_row,
 )
-from designer.recipe.edits import Line
 from designer.recipe.message import say
+from designer.recipe.named import Line
 from designer.translation import tr
 
 COMMAS = "commas may part cells or be decimal commas"

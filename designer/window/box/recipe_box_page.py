@@ -46,6 +46,7 @@ from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
 from designer.window.session.errand import Errand
+from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.box_files import (
     BroughtIn,
     WrittenRecipe,
@@ -117,7 +118,8 @@ class RecipeBoxPage(QWidget):
 
     @property
     def _questions(self) -> Questions:
-        return getattr(self.window(), "questions", None) or Questions()
+        window = self.window()
+        return window.questions if isinstance(window, RecipeWindow) else Questions()
 
     # layout
 

@@ -8,7 +8,8 @@ from pathlib import Path
 from designer.library.bill import bill_csv, bill_or_table, bill_text
 from designer.library.file_names import file_name
 from designer.library.pasted import PastedTable
-from designer.recipe.edits import BRING_IN, Edit, Line, lines_added
+from designer.recipe.edits import BRING_IN, Edit, lines_added
+from designer.recipe.named import Line
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.session.recipe_window import RecipeWindow

@@ -6,6 +6,7 @@ from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QWheelEvent
 
 from designer.recipe.edits import ChangePart, changing
+from designer.recipe.named import part_of, value_of
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -27,7 +28,7 @@ class ChoiceField(Choice):
     def refresh(self) -> None:
         """Show the recipe's choice."""
         with QSignalBlocker(self):
-            self.setCurrentText(getattr(getattr(self._opened.recipe, self._part), self._name))
+            self.setCurrentText(value_of(part_of(self._opened.recipe, self._part), self._name))
 
     def _choose(self) -> None:
         text = changing(self._label)

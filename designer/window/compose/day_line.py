@@ -27,6 +27,7 @@ from designer.brewday.time_line import Span
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Together
 from designer.recipe.fields import facts_of, number_or_none
+from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.quick_words import FACTORS
@@ -367,7 +368,7 @@ class DayLine(QWidget):
     def _amount(self, marker: Marker, number_: int) -> str:
         addition = marker.additions[number_]
         line = next(
-            (each for each in getattr(self._recipe, addition.lines)
+            (each for each in lines_of(self._recipe, addition.lines)
              if each.line_id == addition.line_id),
             None,
         )  # fmt: skip

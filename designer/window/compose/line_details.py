@@ -9,9 +9,10 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 
 from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable
-from designer.recipe.edits import ChangeLine, Line, changing, set_locked
+from designer.recipe.edits import ChangeLine, changing, set_locked
 from designer.recipe.fields import facts_of, quantity_fields
 from designer.recipe.kind_defaults import figures
+from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Kind
 from designer.window.compose.lines_columns import LinesSpec
 from designer.window.parts.display_format import DisplayFormat
@@ -27,7 +28,7 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
     """Return how sure each figure of a line is taken to be, and how to say it better."""
     parts = []
     for field, facts in quantity_fields(line):
-        quantity = getattr(line, field.name)
+        quantity = value_of(line, field.name)
         spread, relative = facts.spread, facts.relative
         if field.name == "extract" and isinstance(line, Fermentable):
             spread = figures(line).extract_spread
@@ -152,7 +153,7 @@ class LineDetails(QWidget):
         )
 
     def _line(self) -> Line | None:
-        lines: tuple[Line, ...] = getattr(self._opened.recipe, self._spec.lines)
+        lines = lines_of(self._opened.recipe, self._spec.lines)
         return next((each for each in lines if each.line_id == self._line_id), None)
 
     def choose(self, line_id: int | None) -> None:
@@ -169,7 +170,7 @@ class LineDetails(QWidget):
         line = self._line()
         self._title.setText(line.name if line is not None else "Choose a line in the table")
         self.sure.setText(sure_text(line, self._display) if line is not None else "")
-        locked = bool(getattr(line, "locked", False))
+        locked = is_locked(line)
         with QSignalBlocker(self._lock):
             self._lock.setChecked(locked)
         self._lock.setEnabled(line is not None)

@@ -21,7 +21,8 @@ from designer.library.new_lines import is_known, new_line
 from designer.library.recipe_file import document_text, read_document
 from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
-from designer.recipe.edits import LISTS, PASTE, Line, Together, lines_added
+from designer.recipe.edits import LISTS, PASTE, Together, lines_added
+from designer.recipe.named import Line, lines_of
 from designer.units import ShownUnits
 from designer.window.compose.lines_columns import (
     EXTRAS,
@@ -92,7 +93,7 @@ def _together(found: Sequence[tuple[str, Line]]) -> Together:
 def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
     text = bytes(mime.data(LINES_MIME).data()).decode("utf-8", errors="replace")
     recipe = read_document(text, "clipboard")
-    return [(name, line) for name in LISTS for line in getattr(recipe, name)]
+    return [(name, line) for name in LISTS for line in lines_of(recipe, name)]
 
 
 def _own_lines(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple[str, Line]]:

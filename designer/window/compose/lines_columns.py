@@ -11,8 +11,8 @@ from designer.errors import RefusedInputError
 from designer.library.new_lines import new_line
 from designer.library.renaming import Changes, renamed_extra, renamed_fermentable, renamed_hop
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
-from designer.recipe.edits import Line
 from designer.recipe.fields import facts_of
+from designer.recipe.named import Line
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat

@@ -18,7 +18,6 @@ from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import (
     AddLine,
     ChangeLine,
-    Line,
     MoveLine,
     RemoveLines,
     Together,
@@ -27,6 +26,7 @@ from designer.recipe.edits import (
 )
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.message import say, word
+from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Quantity
 from designer.translation import message
 from designer.units.half_typed import may_become, may_become_when
@@ -69,7 +69,7 @@ class LinesModel(TypedTable):
         super().__init__(spec.columns, display, parent)
         self.opened, self.spec = opened, spec
         self.invitation = spec.invitation
-        self.rows: tuple[Line, ...] = getattr(opened.recipe, spec.lines)
+        self.rows: tuple[Line, ...] = lines_of(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
         self._dragged: list[int] = []
         self._shown_first = ShownFirst()
@@ -134,9 +134,9 @@ class LinesModel(TypedTable):
         ]
         if column.key == "name" and said:
             return tip("\n".join(said))
-        if getattr(row, "locked", False):
+        if is_locked(row):
             return LOCKED
-        value = getattr(row, column.key) if column.editable else None
+        value = value_of(row, column.key) if column.editable else None
         if isinstance(value, Quantity) and column.facts is not None:
             meant = self.display.meaning(column.facts.kind, value)
             read_as = f", read as {meant}" if meant else ""
@@ -144,7 +144,7 @@ class LinesModel(TypedTable):
         return super().tip(column, row)
 
     def is_open(self, column: Column, row: Line | None) -> bool:
-        return super().is_open(column, row) and not getattr(row, "locked", False)
+        return super().is_open(column, row) and not is_locked(row)
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
@@ -155,7 +155,7 @@ class LinesModel(TypedTable):
     def why_closed(self, index: Index) -> str:
         """Return why a cell cannot be typed in; "" where there is nothing to say."""
         line = self.row_at(index.row())
-        if getattr(line, "locked", False):
+        if is_locked(line):
             return LOCKED
         return "This is reckoned from the line; it cannot be typed."
 
@@ -334,7 +334,7 @@ class LinesModel(TypedTable):
         return next((row for row, each in enumerate(self.rows) if each.line_id == line_id), -1)
 
     def _follow(self, recipe: Recipe) -> None:
-        new: tuple[Line, ...] = getattr(recipe, self.spec.lines)
+        new: tuple[Line, ...] = lines_of(recipe, self.spec.lines)
         if new is not self.rows:
             self._follow_lines(new)
         if self.not_taken:

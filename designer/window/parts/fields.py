@@ -19,6 +19,7 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
+from designer.recipe.named import part_of, value_of
 from designer.units.half_typed import may_become
 from designer.units.quoting import quoted
 from designer.units.rare import BeingLookedUpError
@@ -387,7 +388,7 @@ def part_field(
         opened,
         display,
         facts,
-        lambda: getattr(getattr(opened.recipe, part), name),
+        lambda: value_of(part_of(opened.recipe, part), name),
         lambda value, key: ChangePart(part, name, value, text, key),
     )
 
@@ -401,4 +402,4 @@ class WordsField(TextField):
         def take(text: str, merge_key: str) -> None:
             opened.make_or_refuse(ChangePart(part, name, text, phrase, merge_key))
 
-        super().__init__(opened, label, lambda: getattr(getattr(opened.recipe, part), name), take)
+        super().__init__(opened, label, lambda: value_of(part_of(opened.recipe, part), name), take)

@@ -23,6 +23,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.recipe_window import RecipeWindow
 from designer.window.sheet.paper_view import GAP, PagesArea, PagesView
 from designer.window.sheet.sheet_options import Wishes
 
@@ -116,7 +117,7 @@ class SheetPage(QWidget):
     @property
     def _questions(self) -> Questions:
         window = self.window()
-        return getattr(window, "questions", None) or Questions()
+        return window.questions if isinstance(window, RecipeWindow) else Questions()
 
     def _refresh_soon(self) -> None:
         if self._made and self.isVisible():
