@@ -14,13 +14,11 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -28,7 +26,6 @@ from PySide6.QtWidgets import (
 from designer.brewday.fit.scaling import Scaled, scale
 from designer.brewday.fit.wish import FitWish, wish_for
 from designer.brewday.predictions import MAIN
-from designer.brewday.time_line import at_stage
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs
@@ -36,38 +33,23 @@ from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
+from designer.window.fit.cards import NoWaysCard, OriginalCard, WayCard, label
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
-from designer.window.parts.page_frame import MARGIN, heading
+from designer.window.parts.page_frame import MARGIN
 from designer.window.parts.refusal import Refusal, read_from, within_reach
 from designer.window.parts.second_reading import ask_when_left
 from designer.window.parts.unit_words import unit_words
-from designer.window.parts.vessels_drawing import VesselsDrawing
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, Way
     from designer.window.session.autosave import Autosave
 
-CARD_WIDTH = 330
 LARGEST = 100_000.0
-
-
-def _label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
-    label = QLabel(text)
-    label.setWordWrap(True)
-    label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    if soft:
-        label.setObjectName("soft")
-    if bold:
-        font = label.font()
-        font.setBold(True)
-        label.setFont(font)
-    return label
 
 
 def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
@@ -75,114 +57,6 @@ def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
     if fermenter.volume is not None and fermenter.volume.value == volume.value:
         return fermenter
     return replace(fermenter, name=f"{volume.text} fermenter", volume=volume)
-
-
-class WayCard(QFrame):
-    """One way: judgement, drawing, figures, steps, what to buy and what is left."""
-
-    use_wanted = Signal(object)
-    sheet_wanted = Signal(object)
-
-    def __init__(self, way: Way, display: DisplayFormat, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.way = way
-        self.setObjectName("card")
-        self.setFixedWidth(CARD_WIDTH)
-        self.setAccessibleName(f"Way {way.rank}: {way.name}")
-        self._display = display
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 12, 14, 12)
-        layout.setSpacing(7)
-        layout.addWidget(_label(f"{way.rank}. {way.name}", bold=True))
-        layout.addWidget(_label(way.judgement.said(display.rounded)))
-        layout.addWidget(self._drawing())
-        layout.addWidget(self._figures())
-        layout.addLayout(self._buttons())
-        for title, texts in self._texts():
-            if texts:
-                layout.addWidget(heading(title))
-                for text in texts:
-                    layout.addWidget(_label(text))
-        layout.addStretch(1)
-
-    def _drawing(self) -> VesselsDrawing:
-        drawing = VesselsDrawing(self._display, brief=True)
-        first = self.way.boils[0]
-        drawing.show_day(first.recipe, first.day)
-        drawing.setFixedHeight(150)
-        return drawing
-
-    def _figures(self) -> QWidget:
-        box = QWidget()
-        grid = QGridLayout(box)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setVerticalSpacing(1)
-        boil, short = self.way.boils[0], self._display.short
-        rows = [
-            (
-                tr(each.title),
-                figure(each.key, self.way.forecasts[each.key].value, self._display),
-                self._change(each.key),
-            )
-            for each in MAIN
-        ]
-        when = str(at_stage(boil.fullest_at))
-        top_up = short(Kind.VOLUME, boil.top_up_l)
-        if boil.frozen_kg > 0.0:
-            top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"
-        rows += [
-            ("Beer", short(Kind.VOLUME, self.way.batch_l),
-             f"of {short(Kind.VOLUME, self.way.original_batch_l)}"),
-            ("Start with", short(Kind.VOLUME, boil.start_water_l), ""),
-            ("Fullest", short(Kind.VOLUME, boil.fullest_l), when),
-            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._display),
-             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._display)}"),
-            ("Top up", top_up, ""),
-            ("At the stove", self._display.rounded(Kind.TIME, self.way.total_min), ""),
-        ]  # fmt: skip
-        if self.way.cost is not None:
-            rows.append(("Goes in for", self._display.value(Kind.MONEY, self.way.cost), ""))
-        for number, (name, value, beside) in enumerate(rows):
-            labels = (_label(name, soft=True), _label(value, bold=True), _label(beside, soft=True))
-            for column, label in enumerate(labels):
-                grid.addWidget(label, number, column, Qt.AlignmentFlag.AlignTop)
-        grid.setColumnStretch(2, 1)
-        return box
-
-    def _change(self, key: str) -> str:
-        found = self.way.forecasts[key]
-        now = figure(key, found.value, self._display)
-        before = figure(key, found.original, self._display)
-        return "same" if now == before else f"was {before}"
-
-    def _buttons(self) -> QHBoxLayout:
-        use = QPushButton("Use this way")
-        use.setToolTip("Change the recipe so, as one step that Undo takes back")
-        use.setAccessibleName(f"Use way {self.way.rank}, {self.way.name}")
-        use.clicked.connect(lambda _checked=False: self.use_wanted.emit(self.way))
-        sheet = QPushButton("Its sheet")
-        sheet.setToolTip("Use this way and show the sheet to brew from")
-        sheet.setAccessibleName(f"The sheet of way {self.way.rank}, {self.way.name}")
-        sheet.clicked.connect(lambda _checked=False: self.sheet_wanted.emit(self.way))
-        row = QHBoxLayout()
-        row.addWidget(use)
-        row.addWidget(sheet)
-        row.addStretch(1)
-        return row
-
-    def _texts(self) -> list[tuple[str, list[str]]]:
-        show = self._display.rounded
-        buy = [each.words.said(show) for each in self.way.must_buy]
-        left = [
-            f"{self._display.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
-            for each in self.way.left_over
-        ]
-        return [
-            ("How", [each.said(show) for each in self.way.steps]),
-            ("Buy or borrow", buy),
-            ("Left over", left),
-            ("Take care", [each.said(show) for each in self.way.cautions]),
-        ]
 
 
 class FitPage(QWidget):
@@ -213,7 +87,7 @@ class FitPage(QWidget):
         display.settings.changed.connect(self._follow)
 
     def _lay_out(self) -> None:
-        self.sentence = _label("", bold=True)
+        self.sentence = label("", bold=True)
         self.refusal = Refusal(self.sentence)
         self.hands = HopsInHand(self._display, self._autosave)
         self.hands.hide()
@@ -253,9 +127,9 @@ class FitPage(QWidget):
             field.setAccessibleName(name)
             field.textEdited.connect(self.reckon)
             ask_when_left(field, self._display, _kind_of(key))
-            label = QLabel(name)
-            label.setBuddy(field)
-            row.addWidget(label)
+            words = QLabel(name)
+            words.setBuddy(field)
+            row.addWidget(words)
             row.addWidget(field)
             self.fields[key] = field
         unit_words().known.connect(self.reckon)
@@ -423,7 +297,9 @@ class FitPage(QWidget):
         more = [each.said(show) for each in answer.would_work]
         self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
         self._clear()
-        self._row.addWidget(self._original(answer), 0, Qt.AlignmentFlag.AlignTop)
+        original = OriginalCard(recipe.name, answer, self._display)
+        self.scale_field.setPlaceholderText(original.volume)
+        self._row.addWidget(original, 0, Qt.AlignmentFlag.AlignTop)
         for way in answer.ways:
             card = WayCard(way, self._display)
             card.use_wanted.connect(self._use)
@@ -431,7 +307,7 @@ class FitPage(QWidget):
             self.cards.append(card)
             self._row.addWidget(card)
         if answer.no_ways:
-            self._row.addWidget(self._not_here(answer))
+            self._row.addWidget(NoWaysCard(answer, self._display))
 
     def _clear(self) -> None:
         self.cards = []
@@ -441,41 +317,6 @@ class FitPage(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-
-    def _original(self, answer: FitAnswer) -> QWidget:
-        """The recipe at its own volume, whatever the vessels."""
-        card = QFrame()
-        card.setObjectName("card")
-        card.setFixedWidth(230)
-        card.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
-        layout = QVBoxLayout(card)
-        layout.setContentsMargins(14, 12, 14, 12)
-        layout.addWidget(_label(self._opened.recipe.name or "The recipe", bold=True))
-        layout.addWidget(_label("as it would be if the vessels were large enough", soft=True))
-        for each in MAIN:
-            found = answer.forecasts[each.key]
-            low, high = (
-                figure(each.key, end, self._display, unit=False) for end in (found.low, found.high)
-            )
-            value = figure(each.key, found.value, self._display)
-            layout.addWidget(_label(f"{tr(each.title)}: {value}  ({low} to {high})"))
-        litres = self._display.short(Kind.VOLUME, float(answer.original.fermenter.batch_l))
-        self.scale_field.setPlaceholderText(litres)
-        layout.addWidget(_label(f"{litres} of beer"))
-        return card
-
-    def _not_here(self, answer: FitAnswer) -> QWidget:
-        card = QFrame()
-        card.setObjectName("card")
-        card.setFixedWidth(CARD_WIDTH - 60)
-        layout = QVBoxLayout(card)
-        layout.setContentsMargins(14, 12, 14, 12)
-        layout.addWidget(heading("Not here"))
-        for each in answer.no_ways:
-            layout.addWidget(_label(each.name, bold=True))
-            layout.addWidget(_label(each.reason.said(self._display.rounded), soft=True))
-        layout.addStretch(1)
-        return card
 
     def scale(self) -> None:
         """Make it another batch of the same beer, as one undo step."""
