@@ -22,8 +22,8 @@ ROOT = Path(__file__).parents[1]
 _SHEETS = ("sheet", "paper")
 """What is said there by a sheet's own `say` and `message` is not ours."""
 _ALONE = ("tr", "message", "word", "within")
-_DRAWN = ("absolute", "relative")
-"""What is drawn is an input, and told where it makes a forecast doubtful."""
+_SAMPLED = ("absolute", "relative")
+"""What is sampled is an input, and told where it makes a forecast doubtful."""
 _HEAD = """\
 # Sentences of the program. What is in braces is put in.
 msgid ""
@@ -54,7 +54,7 @@ def _said(path):
         if name in _ALONE and node.args and is_ours:
             texts = _texts(node.args[0])
             yield from ((within(text).template if name == "within" else text,) for text in texts)
-        elif name in ("drawn", "drawn_field") or getattr(node.func, "attr", "") in _DRAWN:
+        elif name in ("sampled", "sampled_field") or getattr(node.func, "attr", "") in _SAMPLED:
             yield from ((text,) for each in node.args[:2] for text in _texts(each))
         elif name == "say" and len(node.args) > 1:
             yield from ((text,) for text in _texts(node.args[1]))

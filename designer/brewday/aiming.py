@@ -18,9 +18,10 @@ from designer.brewday.predictions import BY_KEY, Prediction
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
 from designer.recipe.fields import facts_of
+from designer.recipe.kinds import typed
 from designer.recipe.message import say, within
 from designer.recipe.named import Line, is_locked, lines_of
-from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.quantity import Kind, Stage
 from designer.translation import message
 
 MOST_TRIES = 60
@@ -121,14 +122,14 @@ def _changer(
         return lambda litres: ChangePart(
             "process",
             "top_up_to",
-            Quantity(min(litres, high), f"{min(litres, high):.4g} L"),
+            typed(Kind.VOLUME, min(litres, high), ".4g"),
             text,
         )
     line = _line(recipe, means)
     return lambda kg: ChangeLine(
         means.lines,
         means.line_id,
-        with_amount(line, Quantity(kg, _mass_text(kg))),
+        with_amount(line, typed(Kind.MASS, kg)),
         text,
     )
 
@@ -137,10 +138,6 @@ def _said(aimed_at: Prediction, wanted: float) -> str:
     if aimed_at.kind is Kind.GRAVITY:
         return f"{wanted:.3f}"
     return f"{wanted:.3g} {aimed_at.unit}".rstrip()
-
-
-def _mass_text(kg: float) -> str:
-    return f"{kg:.6g} kg" if kg >= 1.0 else f"{1000.0 * kg:.6g} g"
 
 
 def _rounded(amount: float, means: Means) -> float:

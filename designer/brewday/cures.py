@@ -9,8 +9,9 @@ from designer.brewday.results import Day
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.wort.chilling import ice_enthalpy_kj
 from designer.wort.density import plato_from_gravity, wort_density
 from designer.wort.heat import enthalpy_kj
@@ -21,14 +22,14 @@ _TRIES = 3
 
 def set_volume(field: str, litres: float, text: Message) -> ChangePart:
     """Return the edit that sets a volume of the process; it is put into the text."""
-    volume = Quantity(litres, f"{litres:.1f} L")
+    volume = typed(Kind.VOLUME, litres, ".1f")
     text = text._replace(figures=((Kind.VOLUME, volume),))
     return ChangePart("process", field, volume, text)
 
 
 def steep_at(temp_c: float) -> ChangePart:
     """Return the edit that sets the temperature of the steep."""
-    temp = Quantity(temp_c, f"{temp_c:.0f} °C")
+    temp = typed(Kind.TEMPERATURE, temp_c, ".0f")
     text = say("steep-at", "Steep at {0}", (Kind.TEMPERATURE, temp))
     return ChangePart("process", "steep_temperature", temp, text)
 
@@ -90,7 +91,7 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
 
 def _frozen(mass_kg: float) -> ChangePart:
     """Return the edit that freezes so much of the top-up water."""
-    mass = Quantity(mass_kg, f"{mass_kg:.1f} kg")
+    mass = typed(Kind.MASS, mass_kg, ".1f", "kg")
     text = (
         say("freeze", "Freeze {0} of it", (Kind.MASS, mass))
         if mass_kg > 0.0

@@ -8,15 +8,16 @@ from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
+from designer.recipe.kinds import typed
 from designer.recipe.message import say
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
 
 MEASURED_BOIL_SG = (1.030, 1.130)
 MEASURED_BOIL_MIN = 120.0
 STRONG_SG = 1.120
-COMFORTABLE = Quantity(2.5, "2.5 vol")
+COMFORTABLE = typed(Kind.CARBONATION, 2.5)
 
 
 def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -36,7 +37,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     weighed = amount is not None and amount.unit == "g" and yeast.form == "dry"
     if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
         grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
-        dose = Quantity(grams, f"{grams} g", unit="g")
+        dose = typed(Kind.DOSE, grams, unit="g")
         yield Finding(
             "care",
             "yeast.amount",

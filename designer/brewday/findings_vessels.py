@@ -17,8 +17,9 @@ from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import facts_of, number, number_or_none
+from designer.recipe.kinds import typed
 from designer.recipe.message import say, word
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 from designer.wort.water import WATER_KG_PER_L
 
@@ -87,7 +88,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     if headspace > MOST_HEADSPACE and batch <= brim:
         usual = facts_of(recipe.fermenter, "headspace").default or 0.0
-        room_left = Quantity(usual, f"{100.0 * usual:g} %")
+        room_left = typed(Kind.FRACTION, usual)
         yield Finding(
             "care",
             "fermenter.headspace",

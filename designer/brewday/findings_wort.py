@@ -11,9 +11,10 @@ from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import facts_of, number
 from designer.recipe.kind_defaults import extract_fraction
+from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.named import Line
-from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.quantity import Kind, Stage
 
 LEAST_GRAVITY_SG = 1.001
 """Below it there is nothing that could be called wort."""
@@ -113,7 +114,7 @@ def _grams_for_kilograms(hop: Hop) -> ChangeLine | None:
     kg = _amount(hop)
     if not 1.0 <= kg <= 1000.0:
         return None
-    amount = Quantity(kg / 1000.0, f"{kg:g} g")
+    amount = typed(Kind.MASS, kg / 1000.0, unit="g")
     text = say("make-it", "Make it {0}", (Kind.MASS, amount))
     return ChangeLine("hops", hop.line_id, (("amount", amount),), text)
 

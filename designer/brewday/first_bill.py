@@ -16,8 +16,9 @@ from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
+from designer.recipe.kinds import typed
 from designer.recipe.named import lines_of
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 TURNS = 4
 EXTRACT_IN_TIME = 0.4
@@ -88,9 +89,12 @@ def _begun(wish: Wish, larder: Larder) -> Recipe:
     return with_line_ids(
         Recipe(
             name="First bill",
-            pot=Pot(volume=_litres(wish.pot_l)),
-            fermenter=Fermenter(volume=_litres(wish.fermenter_l)),
-            process=Process(start_water=_litres(start), top_up_to=_litres(batch)),
+            pot=Pot(volume=typed(Kind.VOLUME, round(wish.pot_l, 3))),
+            fermenter=Fermenter(volume=typed(Kind.VOLUME, round(wish.fermenter_l, 3))),
+            process=Process(
+                start_water=typed(Kind.VOLUME, round(start, 3)),
+                top_up_to=typed(Kind.VOLUME, round(batch, 3)),
+            ),
             fermentables=tuple(lines),
             hops=hops,
             yeast=larder.yeast,
@@ -136,10 +140,4 @@ def _weighed(line: Weighed, step: float) -> Weighed:
 
 
 def _mass(kg: float) -> Quantity:
-    kg = round(kg, 6)
-    return Quantity(kg, f"{kg:g} kg" if kg >= 1.0 else f"{1000.0 * kg:g} g")
-
-
-def _litres(litres: float) -> Quantity:
-    litres = round(litres, 3)
-    return Quantity(litres, f"{litres:g} L")
+    return typed(Kind.MASS, round(kg, 6))

@@ -14,8 +14,9 @@ from designer.brewday.day import brew
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import ChangeLine, Edit, Together
 from designer.recipe.kind_defaults import alpha_acid
+from designer.recipe.kinds import typed
 from designer.recipe.message import say
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Kind
 
 ALPHA_DIFFERS = 0.0005
 
@@ -118,7 +119,7 @@ def take_bag(recipe: Recipe, other: OtherAlpha) -> ChangeLine:
 
     A hop that brings no bitterness (a dry hop) keeps its weight.
     """
-    alpha = Quantity(other.on_bag, f"{100.0 * other.on_bag:.4g} %")
+    alpha = typed(Kind.FRACTION, other.on_bag, ".4g")
     text = say("take-bag", "take the {name} that is in the cupboard", name=other.name)
     changed = ChangeLine("hops", other.line_id, (("alpha", alpha),), text)
     wanted = float(brew(recipe).beer.bitterness_ibu)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from math import inf
 from typing import NamedTuple
 
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 
 
 class Form(NamedTuple):
@@ -276,3 +276,17 @@ def written(value: float, forms: tuple[Form, ...]) -> str:
             break
         least = below / per_base
     return text
+
+
+def typed(kind: Kind, value: float, form: str = "g", unit: str | None = None) -> Quantity:
+    """Return a value in the kind's base unit as a quantity with the text that would be typed.
+
+    `form` is how its figure is written, `unit` in which unit: that of the kind's metric forms which
+    the others lead to, but grams for less than a kilogram. A dose has no unit but its own.
+    """
+    if kind is Kind.DOSE:
+        return Quantity(value, f"{value:{form}} {unit or ''}".strip(), unit=unit or "")
+    forms = {each.unit: each.per_base for each in KINDS[kind].metric}
+    if unit is None:
+        unit = "g" if kind is Kind.MASS and value < 1.0 else KINDS[kind].metric[-1].unit
+    return Quantity(value, f"{value * forms[unit]:{form}} {unit}".rstrip())

@@ -7,7 +7,8 @@ from dataclasses import replace
 from designer.brewday.first_bill import Larder, Wish, first_bill
 from designer.library import catalogue
 from designer.recipe.document import Fermentable, Recipe
-from designer.recipe.quantity import Quantity
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 
 
@@ -43,5 +44,5 @@ def larder() -> Larder:
         malt("Chocolate malt"),
         catalogue.new_hop(hops["Challenger"]),
         catalogue.new_hop(hops["East Kent Golding"]),
-        replace(catalogue.new_yeast(yeast), amount=Quantity(11.0, "11 g", unit="g")),
+        replace(catalogue.new_yeast(yeast), amount=typed(Kind.DOSE, 11.0, unit="g")),
     )

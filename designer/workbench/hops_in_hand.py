@@ -10,7 +10,8 @@ from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.store.kitchen import CupboardRecord
 from designer.recipe.document import HOP_FORMS
-from designer.recipe.quantity import Quantity
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.workbench.cupboard import stock_of
 
@@ -93,12 +94,11 @@ def hops_of(records: Sequence[CupboardRecord]) -> tuple[tuple[HopRow, ...], tupl
         if stock.unit != "kg" or not 0.0 < stock.amount <= MOST_KG:
             without.append(stock.name)
             continue
-        grams = 1000.0 * stock.amount
         found.append(
             HopRow(
                 stock.name,
-                Quantity(alpha, f"{100.0 * alpha:.4g} %"),
-                Quantity(stock.amount, f"{grams:.6g} g"),
+                typed(Kind.FRACTION, alpha, ".4g"),
+                typed(Kind.MASS, stock.amount, unit="g"),
                 from_cupboard=True,
             )
         )

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import tr
 from designer.workbench.first_recipe import larder
 
@@ -50,8 +51,8 @@ def recipe_of_kit(kit: Kit) -> Recipe:
             pot=Pot(volume=kit.pot),
             fermenter=Fermenter(volume=kit.fermenter),
             process=Process(
-                start_water=Quantity(start, f"{start:g} L"),
-                boil_time=Quantity(10.0, "10 min"),
+                start_water=typed(Kind.VOLUME, start),
+                boil_time=typed(Kind.TIME, 10.0),
                 top_up_to=kit.volume,
             ),
             fermentables=(hopped, dry) if kit.more.value > 0.0 else (hopped,),

@@ -12,8 +12,9 @@ from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.fields import number
+from designer.recipe.kinds import typed
 from designer.recipe.message import say
-from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.quantity import Kind, Stage
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 
 LID_KEEPS = 0.5
@@ -36,10 +37,8 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
     start = recipe or in_kitchen(kitchen, cellar, mark_of(kitchen))
     evaporation = LID_KEEPS * number(start.process, "evaporation")
     room = max(LID_FOAM_ROOM, number(start.pot, "foam_room"))
-    lidded = with_process(
-        start, evaporation=Quantity(round(evaporation, 3), f"{evaporation:.3g} L/h")
-    )
-    pot = replace(start.pot, foam_room=Quantity(room, f"{100.0 * room:g} %"))
+    lidded = with_process(start, evaporation=typed(Kind.EVAPORATION, round(evaporation, 3), ".3g"))
+    pot = replace(start.pot, foam_room=typed(Kind.FRACTION, room))
     made = filled(replace(lidded, pot=pot), kitchen.original, own_water_l(kitchen.recipe))
     if made is None or (recipe is not None and not _lid_gains(recipe, made)):
         return None
@@ -147,7 +146,7 @@ def boiled_for(recipe: Recipe, minutes: float) -> Recipe:
             for each, long in zip(lines, longer, strict=True)
         )
 
-    made = with_process(recipe, boil_time=Quantity(minutes, f"{minutes:g} min"))
+    made = with_process(recipe, boil_time=typed(Kind.TIME, minutes))
     return replace(
         made,
         fermentables=capped(made.fermentables),

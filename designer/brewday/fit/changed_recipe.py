@@ -22,9 +22,10 @@ from designer.recipe.edits import (
     Together,
     with_amount,
 )
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message
 from designer.recipe.named import lines_of, part_of, value_of
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 WATER_STEP_L = 0.1
 GRAIN_KINDS = ("steeping grain", "mash grain")
@@ -40,15 +41,12 @@ def quick_day(recipe: Recipe) -> Day:
 
 def litres(value: float) -> Quantity:
     """Return a volume as it would be typed."""
-    value = round(value, 3)
-    return Quantity(value, f"{value:g} L")
+    return typed(Kind.VOLUME, round(value, 3))
 
 
 def mass(kg: float) -> Quantity:
     """Return a mass as it would be typed, to a tenth of a gram."""
-    kg = round(kg, 4)
-    text = f"{kg:.6g} kg" if kg >= 1.0 else f"{round(1000.0 * kg, 1):g} g"
-    return Quantity(kg, text)
+    return typed(Kind.MASS, round(kg, 4))
 
 
 def boil_left(minutes: float) -> When:

@@ -10,8 +10,9 @@ from designer.brewday.fit.wish import FitWish, room_l
 from designer.brewday.results import Day
 from designer.recipe.document import Fermenter
 from designer.recipe.fields import facts_of, number
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.wort.water import WATER_KG_PER_L
 
 MOST_BOUGHT = 2
@@ -41,8 +42,8 @@ class Cellar:
         return replace(
             self.fermenters[0],
             name=f"{len(names)} × {names[0]}" if alike else " and ".join(names),
-            volume=Quantity(volume, f"{volume:g} L"),
-            headspace=Quantity(round(room, 6), f"{round(100.0 * room, 4):g} %"),
+            volume=typed(Kind.VOLUME, volume),
+            headspace=typed(Kind.FRACTION, round(room, 6)),
         )
 
 

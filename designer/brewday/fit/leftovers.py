@@ -12,9 +12,10 @@ from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pack_choice import enough_packs
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import LISTS
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say, word
 from designer.recipe.named import lines_of
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Kind, Quantity
 
 KEEP_LIQUID = say(
     "keep-liquid",
@@ -60,7 +61,7 @@ def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ..
 
 def _dose(value: float, like: Quantity) -> Quantity:
     value = float(f"{value:.4g}")
-    return Quantity(value, f"{value:g} {like.unit}".strip(), unit=like.unit)
+    return typed(Kind.DOSE, value, unit=like.unit)
 
 
 def _used(recipe: Recipe, lines: str, line: Any, original: Recipe) -> float:

@@ -25,8 +25,9 @@ from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import alpha_acid
+from designer.recipe.kinds import typed
 from designer.recipe.message import listed, say
-from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.quantity import Kind, Stage
 
 MOST_KG_PER_L = 0.02
 """More hops than that fill a pot with sludge; an estimate."""
@@ -146,7 +147,7 @@ def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) 
 
 def _line_of(hand: HopInHand) -> Hop:
     share = hand.alpha_fraction
-    return Hop(hand.name, hand.form, Quantity(share, f"{100.0 * share:g} %"), mass(hand.mass_kg))
+    return Hop(hand.name, hand.form, typed(Kind.FRACTION, share), mass(hand.mass_kg))
 
 
 def _held(

@@ -22,7 +22,8 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.grid_search import nearest
 from designer.brewday.results import Day
 from designer.recipe.document import Fermentable, Hop, Recipe
-from designer.recipe.quantity import Quantity, Stage
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity, Stage
 
 FINE = 1000
 """Shares are sought in steps of a thousandth of the batch's ratio."""
@@ -183,4 +184,4 @@ def dose_in_share(amount: Quantity, share: float) -> Quantity:
     else:
         value = float(f"{value:.2g}")
     value = min(value, amount.value) if share < 1.0 else value
-    return Quantity(value, f"{value:g} {amount.unit}".strip(), unit=amount.unit)
+    return typed(Kind.DOSE, value, unit=amount.unit)

@@ -30,8 +30,9 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
+from designer.recipe.kinds import typed
 from designer.recipe.message import say
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Kind
 
 FULL_BOIL_TOP_UP_L = 0.1
 _AMPLE = 1.08
@@ -134,7 +135,7 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
     frozen = recipe.process.frozen_top_up
     if frozen is not None:
         kg = round(frozen.value * ratio, 1)
-        recipe = with_process(recipe, frozen_top_up=Quantity(kg, f"{kg:g} kg"))
+        recipe = with_process(recipe, frozen_top_up=typed(Kind.MASS, kg, unit="kg"))
 
     marked = with_mark(recipe, litres(batch_l).value)
     ample = Shares(*[_AMPLE * ratio] * 4)  # what is sought may come out somewhat above the ratio
@@ -168,9 +169,7 @@ def _whole_packets(yeast: Yeast, ratio: float) -> Yeast:
     if amount is None or count == 1:
         return yeast
     value = amount.value * count
-    return replace(
-        yeast, amount=Quantity(value, f"{value:g} {amount.unit}".strip(), unit=amount.unit)
-    )
+    return replace(yeast, amount=typed(Kind.DOSE, value, unit=amount.unit))
 
 
 def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:

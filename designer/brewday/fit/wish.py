@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import number
-from designer.recipe.quantity import Quantity
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind
 from designer.translation import tr
 
 
@@ -56,7 +57,7 @@ def wish_for(
     """Return the wish for vessels of so many litres; those left out are the recipe's own."""
     pot = recipe.pot if pot_l is None else sized_pot(recipe.pot, pot_l)
     if power_w is not None:
-        pot = replace(pot, power=Quantity(power_w, f"{power_w:g} W"))
+        pot = replace(pot, power=typed(Kind.POWER, power_w))
     own = recipe.fermenter
     fermenters = tuple(sized_fermenter(own, each) for each in fermenters_l) or (own,)
     return FitWish(pot, fermenters)
@@ -66,7 +67,7 @@ def sized_pot(pot: Pot, volume_l: float) -> Pot:
     """Return the pot with another volume; the diameter was that of the old one."""
     if pot.volume is not None and pot.volume.value == volume_l:
         return pot
-    size = Quantity(volume_l, f"{volume_l:g} L")
+    size = typed(Kind.VOLUME, volume_l)
     return replace(pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None)
 
 
@@ -74,7 +75,7 @@ def sized_fermenter(fermenter: Fermenter, volume_l: float) -> Fermenter:
     """Return the fermenter with another volume."""
     if fermenter.volume is not None and fermenter.volume.value == volume_l:
         return fermenter
-    size = Quantity(volume_l, f"{volume_l:g} L")
+    size = typed(Kind.VOLUME, volume_l)
     return replace(fermenter, name=tr("{size} fermenter", size=size.text), volume=size)
 
 
