@@ -76,6 +76,9 @@ def _declared():
         for each in fields(part):
             facts = each.metadata.get("facts")
             label = facts.label if facts else each.metadata.get("label", "")
+            table = each.metadata.get("table")
+            if table is not None:
+                yield from ((text, document) for text in (table.heading, table.tip) if text)
             if label:
                 yield label, document
                 yield within(label).template, document

@@ -1,8 +1,9 @@
 """The bill of ingredients as a table: CSV for a spreadsheet, both ways, and plain text to read.
 
-Columns: list, amount, name, kind, goes in, figure. The figure is the colour of a fermentable and
-the alpha acid of a hop. Quantities are as they were typed, and names come back exactly. What a
-spreadsheet would take for a formula is guarded, see `designer.library.formula_guard`.
+Columns: list, amount, name, kind, goes in, figure, and what other fields of ingredients declare.
+The figure is the colour of a fermentable and the alpha acid of a hop. Quantities are as they were
+typed, and names come back exactly. What a spreadsheet would take for a formula is guarded, see
+`designer.library.formula_guard`.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import csv
 import io
 import re
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import Field, replace
 from pathlib import Path
 from typing import Any
 
@@ -21,18 +22,23 @@ from designer.library.figures import with_figures
 from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.pasted import PastedTable, pasted_table
-from designer.library.table_text import FIGURE_FIELD, KIND_FIELD, KINDS, decoded, rows_of
+from designer.library.table_text import FIELDS, decoded, rows_of
 from designer.recipe.document import LINE_TYPES, Recipe
-from designer.recipe.fields import facts_of
+from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import say
 from designer.recipe.named import Line, lines_of, value_of
+from designer.recipe.quantity import Quantity, When
 from designer.translation import tr
 from designer.units import read, read_when
 
 LONGEST_HEADINGS = 200
 MOST_FAULTS = 20
-COLUMNS = ("list", "amount", "name", "kind", "goes in", "figure")
+_USUAL = ("list", "amount", "name", "kind", "goes in", "figure")
+COLUMNS = (
+    *_USUAL,
+    *dict.fromkeys(name for known in FIELDS.values() for name in known if name not in _USUAL),
+)
 _BREAK = re.compile(r"[\t\r\n\v\f]+")
 
 
@@ -41,12 +47,16 @@ def bill_rows(recipe: Recipe) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for name in LINE_TYPES:
         for line in lines_of(recipe, name):
-            amount = line.amount.text if line.amount is not None else ""
-            figure = value_of(line, FIGURE_FIELD[name]) if name in FIGURE_FIELD else None
-            told = figure.text if figure is not None else ""
-            kind = value_of(line, KIND_FIELD[name])
-            rows.append((name, amount, line.name, kind, line.when.text, told))
+            cells = {column: _cell(line, each) for column, each in FIELDS[name].items()}
+            rows.append((name, *(cells.get(column, "") for column in COLUMNS[1:])))
     return rows
+
+
+def _cell(line: Line, each: Field[Any]) -> str:
+    value = value_of(line, each.name)
+    if isinstance(value, Quantity | When):
+        return value.text
+    return value or ""
 
 
 def bill_csv(recipe: Recipe) -> str:
@@ -61,8 +71,8 @@ def bill_csv(recipe: Recipe) -> str:
 def bill_text(recipe: Recipe) -> str:
     """Return the bill as lines to read, one ingredient each."""
     lines = [_told(recipe.name), ""]
-    for _, amount, name, kind, when, figure in bill_rows(recipe):
-        beside = ", ".join(part for part in (kind, figure, when) if part)
+    for _, amount, name, kind, when, *figures in bill_rows(recipe):
+        beside = ", ".join(part for part in (kind, *figures, when) if part)
         lines.append(
             _told(f"{amount:>10}  {name} ({beside})" if beside else f"{amount:>10}  {name}")
         )
@@ -85,7 +95,8 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
     """
     first = re.split(r"[\r\n]", text.removeprefix("\ufeff")[:LONGEST_HEADINGS], maxsplit=1)[0]
     rows = rows_of(text, max(",;\t", key=first.count))
-    if not rows or tuple(cell.strip().lower() for cell in rows[0]) != COLUMNS:
+    headings = tuple(cell.strip().lower() for cell in rows[0]) if rows else ()
+    if headings[: len(_USUAL)] != _USUAL or not set(headings) <= set(COLUMNS):
         raise RefusedInputError(
             say("bill-headings", "line 1: the headings are {columns}", columns=", ".join(COLUMNS))
         )
@@ -95,7 +106,7 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
         if not any(cell.strip() for cell in row):
             continue
         try:
-            found.append(_line([unguarded(cell) for cell in row]))
+            found.append(_line(headings, [unguarded(cell) for cell in row]))
         except RefusedInputError as fault:
             faults.append(tr("line {number}: {fault}", number=number, fault=fault))
     if len(faults) > MOST_FAULTS:
@@ -132,45 +143,39 @@ def bill_or_table(
     return tuple(table.found) if table.certain else table
 
 
-def _line(cells: list[str]) -> tuple[str, Line]:
-    if len(cells) != len(COLUMNS):
+def _line(headings: tuple[str, ...], cells: list[str]) -> tuple[str, Line]:
+    if len(cells) != len(headings):
         raise RefusedInputError(
             say(
                 "cells-and-headings",
                 "{cells} cells, but {columns} headings",
                 cells=len(cells),
-                columns=len(COLUMNS),
+                columns=len(headings),
             )
         )
-    name, amount, called, kind, when, figure = cells
-    name, amount, when, figure = name.strip(), amount.strip(), when.strip(), figure.strip()
+    row = dict(zip(headings, cells, strict=True))
+    name = row.pop("list").strip()
     if name not in LINE_TYPES:
         raise none_of(name, LINE_TYPES)
-    values: dict[str, Any] = {"name": called}
-    of = LINE_TYPES[name]
-    if amount:
-        values["amount"] = _quantity(of, "amount", amount)
-    if when:
-        values["when"] = read_when(when)
-    if figure and name in FIGURE_FIELD:
-        values[FIGURE_FIELD[name]] = _quantity(of, FIGURE_FIELD[name], figure)
-    if kind:
-        values[KIND_FIELD[name]] = _kind(name, kind)
-    line = of(**values)
-    held: dict[str, Any] = {name: (line,)}
+    known = FIELDS[name]
+    values = {
+        known[column].name: _value(known[column], text)
+        for column, text in row.items()
+        if column in known and (text.strip() or column == "name")
+    }
+    held: dict[str, Any] = {name: (LINE_TYPES[name](**values),)}
     completed = lines_of(with_figures(Recipe(**held)), name)
     return name, replace(completed[0], line_id=0)
 
 
-def _quantity(of: type, field: str, text: str) -> Any:
-    facts = facts_of(of, field)
-    return checked_quantity(facts, read(facts.kind, text))
-
-
-def _kind(name: str, text: str) -> str:
-    choices = KINDS[name]
-    if not choices:
-        return text
-    if text.strip() not in choices:
+def _value(each: Field[Any], text: str) -> Any:
+    """Return what a cell says of a field. Raises RefusedInputError."""
+    facts: FieldFacts | None = each.metadata.get("facts")
+    if facts is not None:
+        return checked_quantity(facts, read(facts.kind, text.strip()))
+    if each.name == "when":
+        return read_when(text.strip())
+    choices: tuple[str, ...] = each.metadata["choices"]
+    if choices and text.strip() not in choices:
         raise none_of(text, choices)
-    return text.strip()
+    return text.strip() if choices else text

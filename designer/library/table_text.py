@@ -11,18 +11,22 @@ import codecs
 import csv
 import io
 import re
+from dataclasses import Field
+from typing import Any
 
 from designer.errors import RefusedInputError
-from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS
+from designer.recipe.document import LINE_TYPES
+from designer.recipe.fields import table_fields
 from designer.recipe.message import say
 
 LONGEST_TEXT = 5_000_000
 MOST_ROWS = 2_000
 MOST_CELLS = 60
-KIND_FIELD = {"fermentables": "kind", "hops": "form", "extras": "purpose"}
-FIGURE_FIELD = {"fermentables": "colour", "hops": "alpha"}
-"""The fields of a line that columns for its kind and its figure speak of, by its list."""
-KINDS = {"fermentables": FERMENTABLE_KINDS, "hops": HOP_FORMS, "extras": ()}
+FIELDS: dict[str, dict[str, Field[Any]]] = {
+    lines: {table.billed_as: each for each, table in table_fields(of)}
+    for lines, of in LINE_TYPES.items()
+}
+"""The fields of a line that columns of a bill speak of, by its list and the column's heading."""
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),

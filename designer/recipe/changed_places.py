@@ -11,7 +11,10 @@ from designer.recipe.named import lines_of, part_of
 
 
 class Place(NamedTuple):
-    """A field of a line: list, line, field; or of a part: part, None, field. "" for all of it."""
+    """A field of a line: list, line, field; or of a part: part, None, field. "" for all of it.
+
+    The notes are a place of their own.
+    """
 
     of: str
     line_id: int | None = None
@@ -29,7 +32,7 @@ def places_changed(before: Recipe, after: Recipe) -> list[Place]:
         then, since = part_of(before, name), part_of(after, name)
         if then is not since:
             found += [Place(name, None, field) for field in _fields_changed(then, since)]
-    return found
+    return [*found, Place("notes")] if before.notes != after.notes else found
 
 
 def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:

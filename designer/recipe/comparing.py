@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.fields import table_fields
 from designer.recipe.named import is_locked, lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
 
@@ -72,11 +73,16 @@ def _partner(line: Any, others: list[Any]) -> Any:
     return None
 
 
+_TOLD_APART = ("name", "kind", "purpose", "amount", "when")
+"""Fields of a line that stand at its beginning or end, or go without saying."""
+
+
 def line_text(line: Any) -> str:
     """Return a line in words: amount, figures, when it goes in."""
     texts = [_text(line.amount)]
-    for name in ("form", "alpha", "colour"):
-        texts.append(_text(getattr(line, name, "")))
+    for each, _ in table_fields(line):
+        if each.name not in _TOLD_APART:
+            texts.append(_text(value_of(line, each.name)))
     texts.append(line.when.text)
     if is_locked(line):
         texts.append("locked")

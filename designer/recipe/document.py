@@ -11,8 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import partial
 
-from designer.recipe.fields import clock_time, quantity, words
+from designer.recipe.fields import InTable, clock_time, moment, quantity, words
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.translation import message
 
 COMMON = "common practice, no source"
 MEMORY = "from memory"
@@ -268,14 +269,27 @@ class Methods:
     )
 
 
+_FROM_THE_START = When(Stage.BOIL, "boil 60 min", 60.0)
+_GOES_IN = InTable(
+    "Goes in",
+    tip=message(
+        "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
+    ),
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Fermentable:
     """One line of the fermentables."""
 
-    name: str = words("Name", default="")
-    kind: str = words("Kind", default="liquid extract", choices=FERMENTABLE_KINDS)
-    amount: Quantity | None = _mass("Amount", spread=0.01, relative=True, spread_source=COMMON)
-    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
+    name: str = words("Name", table=InTable("Fermentable", "name"))
+    kind: str = words(
+        "Kind", default="liquid extract", choices=FERMENTABLE_KINDS, table=InTable("Kind")
+    )
+    amount: Quantity | None = _mass(
+        "Amount", spread=0.01, relative=True, spread_source=COMMON, table=InTable("Amount")
+    )
+    when: When = moment("Goes in", _FROM_THE_START, table=_GOES_IN)
     colour: Quantity | None = quantity(
         "Colour",
         Kind.MALT_COLOUR,
@@ -284,6 +298,7 @@ class Fermentable:
         spread=0.15,
         relative=True,
         spread_source="lots and labels differ; estimate",
+        table=InTable("Colour", "figure", tip=message("Colour of the ingredient, °L, EBC or SRM")),
     )
     extract: Quantity | None = _share("Extract yield")
     fermentability: Quantity | None = _share("Real fermentability")
@@ -301,18 +316,29 @@ class Fermentable:
 class Hop:
     """One hop addition."""
 
-    name: str = words("Variety", default="")
-    form: str = words("Form", default="pellets", choices=HOP_FORMS)
+    name: str = words("Variety", table=InTable("Hop", "name"))
+    form: str = words("Form", default="pellets", choices=HOP_FORMS, table=InTable("Form", "kind"))
     alpha: Quantity | None = _share(
-        "Alpha acid", spread=0.10, relative=True, spread_source=COMMON, likely=(0.005, 0.30)
+        "Alpha acid",
+        spread=0.10,
+        relative=True,
+        spread_source=COMMON,
+        likely=(0.005, 0.30),
+        table=InTable(
+            "Alpha acid",
+            "figure",
+            on_sheet="{value} alpha",
+            tip=message("As printed on the packet; 7.2 % ± 0.5 % if you know how sure it is"),
+        ),
     )
     amount: Quantity | None = _mass(
         "Amount",
         spread=0.0015,
         spread_source="kitchen scale; " + COMMON,
         likely=(0.0003, 3.0),
+        table=InTable("Amount"),
     )
-    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 60 min", 60.0))
+    when: When = moment("Goes in", _FROM_THE_START, table=_GOES_IN)
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     locked: bool = field(default=False, metadata={"label": "Locked"})
     line_id: int = field(default=0, compare=False)
@@ -338,17 +364,19 @@ class Yeast:
     )
     lowest: Quantity | None = _temperature("Coolest it works")
     highest: Quantity | None = _temperature("Warmest it likes")
-    price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
+    price: Quantity | None = quantity("Price of the yeast", Kind.MONEY, low=0.0, high=1e9)
 
 
 @dataclass(frozen=True, slots=True)
 class Extra:
     """Finings, nutrient, antifoam, water treatment and the like."""
 
-    name: str = words("Name", default="")
-    purpose: str = words("Purpose", default="")
-    amount: Quantity | None = quantity("Amount", Kind.DOSE, low=0.0, high=1e7)
-    when: When = field(default_factory=lambda: When(Stage.BOIL, "boil 15 min", 15.0))
+    name: str = words("Name", table=InTable("Extra", "name"))
+    purpose: str = words("Purpose", table=InTable("For", "kind"))
+    amount: Quantity | None = quantity(
+        "Amount", Kind.DOSE, low=0.0, high=1e7, table=InTable("Amount")
+    )
+    when: When = moment("Goes in", When(Stage.BOIL, "boil 15 min", 15.0), table=_GOES_IN)
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     line_id: int = field(default=0, compare=False)
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import Field, field, fields
 from typing import Any, NamedTuple
 
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind, Quantity, When
 
 
 class FieldFacts(NamedTuple):
@@ -38,6 +38,25 @@ class FieldFacts(NamedTuple):
     likely: tuple[float, float] | None = None
 
 
+class InTable(NamedTuple):
+    """How a field of an ingredient stands in the tables; quantities without one are further ones.
+
+    `heading` is that of its column, with a `tip`; `bill` heads its column in the bill of
+    ingredients (the heading, where it is left out). `on_sheet` says it where it is bought, with its
+    `{value}`; "" where it is not said there.
+    """
+
+    heading: str
+    bill: str = ""
+    on_sheet: str = ""
+    tip: str = ""
+
+    @property
+    def billed_as(self) -> str:
+        """What heads its column in the bill."""
+        return self.bill or self.heading.lower()
+
+
 def quantity(
     label: str,
     kind: Kind,
@@ -52,23 +71,45 @@ def quantity(
     spread_source: str = "",
     bare: str = "",
     likely: tuple[float, float] | None = None,
+    table: InTable | None = None,
 ) -> Any:
-    """Declare a field that holds a `Quantity` or None; see `FieldFacts`."""
+    """Declare a field that holds a `Quantity` or None; see `FieldFacts` and `InTable`."""
     facts = FieldFacts(
         label, kind, low, high, default, default_text, source, spread, relative, spread_source,
         bare, likely,
     )  # fmt: skip
-    return field(default=None, metadata={"facts": facts})
+    return field(default=None, metadata={"facts": facts, "table": table})
 
 
-def words(label: str, *, default: str = "", choices: tuple[str, ...] = ()) -> Any:
+def words(
+    label: str, *, default: str = "", choices: tuple[str, ...] = (), table: InTable | None = None
+) -> Any:
     """Declare a field of text; with `choices`, one of those words or the default."""
-    return field(default=default, metadata={"label": label, "choices": choices})
+    return field(default=default, metadata={"label": label, "choices": choices, "table": table})
+
+
+def moment(label: str, default: When, *, table: InTable) -> Any:
+    """Declare a field that holds a `When`."""
+    return field(default_factory=lambda: default, metadata={"label": label, "table": table})
 
 
 def clock_time(label: str, *, default: str) -> Any:
     """Declare a field that holds a time of the 24-hour clock as text, such as "09:00"."""
     return field(default=default, metadata={"label": label, "choices": (), "clock": True})
+
+
+def label_of(each: Field[Any]) -> str:
+    """Return what a field of the document is called."""
+    facts: FieldFacts | None = each.metadata.get("facts")
+    return facts.label if facts is not None else str(each.metadata.get("label", ""))
+
+
+def table_fields(part: Any) -> Iterator[tuple[Field[Any], InTable]]:
+    """Yield each field of an ingredient that has a column (class or instance), as declared."""
+    for each in fields(part):
+        table: InTable | None = each.metadata.get("table")
+        if table is not None:
+            yield each, table
 
 
 def quantity_fields(part: Any) -> Iterator[tuple[Field[Any], FieldFacts]]:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import Field
+from typing import Any
+
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number_or_none
+from designer.recipe.fields import number_or_none, table_fields
+from designer.recipe.named import Line, value_of
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
 from designer.sheet.language import message
-from designer.sheet.plan import Plan
+from designer.sheet.plan import Plan, name_of
 from designer.wort.numeric import Numeric
 
 _MALT, _GRAIN = "Malt extract and sugar", "Grain"
@@ -40,11 +44,11 @@ def shopping(plan: Plan) -> ItemList:
     bought: dict[tuple[str, str, str], list[Quantity | None]] = {}
     for line in recipe.fermentables:
         group = _GROUPS[line.kind]
-        note = plan.say("crushed") if group == _GRAIN else ""
-        key = (group, plan.full_name(line), note)
+        crushed = plan.say("crushed") if group == _GRAIN else ""
+        key = (group, plan.full_name(line), _note(plan, line, crushed))
         bought.setdefault(key, []).append(line.amount)
     for hop in recipe.hops:
-        key = ("Hops", plan.full_name(hop), _alpha(plan, hop.alpha))
+        key = ("Hops", plan.full_name(hop), _note(plan, hop))
         bought.setdefault(key, []).append(hop.amount)
     items = [
         Item(group, _sum(plan, amounts, Kind.MASS), name, note)
@@ -56,20 +60,34 @@ def shopping(plan: Plan) -> ItemList:
     return ItemList(plan.say("Buy"), tuple(items))
 
 
-def _alpha(plan: Plan, alpha: Quantity | None) -> str:
-    if alpha is None:
-        return ""
-    return plan.say("{alpha} % alpha", alpha=plan.figures.number(100.0 * alpha.value, ".3g"))
+def _note(plan: Plan, line: Line, first: str = "") -> str:
+    """What is said beside a line where it is bought, as the declarations of its fields have it."""
+    said = [first] if first else []
+    for each, table in table_fields(line):
+        value = value_of(line, each.name)
+        if table.on_sheet and value:
+            said.append(plan.say(table.on_sheet, value=_as_bought(plan, each, value)))
+    return ", ".join(said)
+
+
+def _as_bought(plan: Plan, each: Field[Any], value: Quantity | str) -> str:
+    if isinstance(value, str):
+        return name_of(value)
+    kind = each.metadata["facts"].kind
+    if kind is Kind.FRACTION:
+        return f"{plan.figures.number(100.0 * value.value, '.3g')} %"
+    return plan.figures.of_kind(kind, value.value)
 
 
 def _extras(plan: Plan, recipe: Recipe) -> list[Item]:
-    bought: dict[tuple[str, str], list[Quantity | None]] = {}
+    bought: dict[tuple[str, str, str], list[Quantity | None]] = {}
     for extra in recipe.extras:
         unit = "" if extra.amount is None else extra.amount.unit
-        bought.setdefault((plan.full_name(extra), unit), []).append(extra.amount)
+        key = (plan.full_name(extra), _note(plan, extra), unit)
+        bought.setdefault(key, []).append(extra.amount)
     return [
-        Item("Extras", _sum(plan, amounts, Kind.DOSE), name)
-        for (name, _), amounts in bought.items()
+        Item("Extras", _sum(plan, amounts, Kind.DOSE), name, note)
+        for (name, note, _), amounts in bought.items()
     ]
 
 

@@ -9,6 +9,8 @@ from pathlib import Path
 from designer.brewday.findings_lines import NAMELESS
 from designer.brewday.predictions import MAIN
 from designer.brewday.time_line import STAGES
+from designer.recipe.document import LINE_TYPES
+from designer.recipe.fields import table_fields
 from designer.resource_files import resource_path
 
 ROOT = Path(__file__).parents[2]
@@ -35,8 +37,8 @@ def messages() -> dict[tuple[str, ...], list[str]]:
             found.setdefault(ids, []).append(f"{path.relative_to(ROOT)}:{line}")
     for text in (NAMELESS.template, *STAGES):
         found.setdefault((text,), []).append("designer/brewday/results.py:1")
-    for text in (each.on_sheet or each.label for each in MAIN):
-        found.setdefault((text,), []).append("designer/brewday/predictions.py:1")
+    for text, module in _declared():
+        found.setdefault((text,), []).append(f"{module}:1")
     for path in FINDINGS:
         for text, line in _findings(path):
             found.setdefault((text,), []).append(f"{path.relative_to(ROOT)}:{line}")
@@ -45,12 +47,24 @@ def messages() -> dict[tuple[str, ...], list[str]]:
     return found
 
 
+def _declared():
+    """What forecasts and ingredients are called on the sheet."""
+    for each in MAIN:
+        yield each.on_sheet or each.label, "designer/brewday/predictions.py"
+    for of in LINE_TYPES.values():
+        for _, table in table_fields(of):
+            if table.on_sheet:
+                yield table.on_sheet, "designer/recipe/document.py"
+
+
 def _said(path):
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if not isinstance(node, ast.Call):
             continue
         name = getattr(node.func, "attr", getattr(node.func, "id", ""))
         texts = [each.value for each in node.args if _is_text(each)]
+        if name == "say" and len(texts) > 1:
+            continue  # a message of the program, with its id: refused before there is a sheet
         if name in SAYING and node.args and _is_text(node.args[0]):
             yield (texts[0],), node.lineno
         elif name == "count" and len(texts) == 2:

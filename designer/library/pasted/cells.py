@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity, none_of
-from designer.library.table_text import KINDS
+from designer.library.table_text import FIELDS
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say, word
@@ -192,7 +192,7 @@ def share_of(text: str) -> str:
 
 def kind_of(lines: str, text: str) -> str:
     """Return the kind, form or purpose that a cell names. Raises RefusedInputError."""
-    choices = KINDS[lines]
+    choices = FIELDS[lines]["kind"].metadata["choices"]
     if not choices:
         return text
     word = text.lower()

@@ -10,7 +10,7 @@ from designer.library.catalogue import find_yeast
 from designer.library.new_lines import is_known, new_line
 from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of, when_of
 from designer.library.pasted.columns import LIST_OF, Means, Use
-from designer.library.table_text import FIGURE_FIELD, KIND_FIELD
+from designer.library.table_text import FIELDS
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.likely import likely
@@ -145,6 +145,6 @@ def _value(
                 )
             )
         text = share_of(text) if means is Means.ALPHA else text
-        field = FIGURE_FIELD[only]
+        field = FIELDS[only]["figure"].name
         return {field: quantity_of(lines, field, text, use.unit, signs)}
-    return {KIND_FIELD[lines]: kind_of(lines, text)} if means is Means.KIND else {}
+    return {FIELDS[lines]["kind"].name: kind_of(lines, text)} if means is Means.KIND else {}

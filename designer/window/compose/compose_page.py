@@ -211,7 +211,7 @@ class ComposePage(QWidget):
             if place.of in panels:
                 panels[place.of].show_change(place.line_id, place.field)
                 return
-            if self.process.show_change(f"{place.of}.{place.field}"):
+            if self.process.show_change(f"{place.of}.{place.field}".rstrip(".")):
                 return
 
     def go_to(self, place: str) -> None:

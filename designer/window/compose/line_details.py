@@ -65,6 +65,7 @@ class LineDetails(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._opened, self._spec, self._display = opened, spec, display
         self._line_id: int | None = None
+        self.by_name: dict[str, QWidget] = {}
         self._fields: list[TextField] = []
         grid = QGridLayout(self)
         grid.setContentsMargins(10, 6, 10, 8)
@@ -80,6 +81,7 @@ class LineDetails(QWidget):
             grid.addWidget(label, row, column)
             grid.addWidget(field, row + 1, column)
             self._fields.append(field)
+            self.by_name[name] = field
         self.sure = QLabel()
         self.sure.setTextFormat(Qt.TextFormat.PlainText)
         self.sure.setObjectName("soft")
@@ -89,6 +91,7 @@ class LineDetails(QWidget):
         self._lock.toggled.connect(self._set_locked)
         if spec.lines != "extras":
             grid.addWidget(self._lock, 20, 0, 1, ACROSS)
+            self.by_name["locked"] = self._lock
         else:
             self._lock.setParent(self)
             self._lock.hide()

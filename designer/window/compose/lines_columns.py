@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.library.new_lines import new_line
 from designer.library.renaming import Changes, renamed_extra, renamed_fermentable, renamed_hop
-from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, Extra, Fermentable, Hop
-from designer.recipe.fields import facts_of
+from designer.recipe.document import LINE_TYPES, Hop
+from designer.recipe.fields import label_of, table_fields
 from designer.recipe.named import Line
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.window.parts.columns import Column
@@ -89,16 +89,56 @@ def _begin(lines: str, kind: Kind, text: str, display: DisplayFormat) -> Line:
     return replace(line, amount=amount) if amount is not None else line
 
 
-_WHEN_TIP = "When it goes in: steep, boil 60 min (minutes left), flame-out, stand 20 min at 80 °C …"
+_FIRST = ("amount", "name", "kind", "form", "purpose", "when", "colour", "alpha")
+"""The order of the columns; others that are declared follow in theirs."""
+_WHEN: dict[str, Any] = {
+    "text": lambda line, display: display.when(line.when),
+    "read": lambda typed: typed.display.read_when(typed.text),
+    "width": 86,
+}
+_LOOKS: dict[tuple[str, str], dict[str, Any]] = {
+    ("fermentables", "amount"): {"bare": ("kg", "lb"), "width": 64},
+    ("hops", "amount"): {"bare": ("g", "oz"), "width": 64},
+    ("extras", "amount"): {"width": 64},
+    ("fermentables", "name"): {"suggests": "fermentables", "width": 210},
+    ("hops", "name"): {"suggests": "hops", "width": 210},
+    ("extras", "name"): {"suggests": "extras", "width": 210},
+    ("fermentables", "when"): {"suggests": "extract whens", **_WHEN},
+    ("hops", "when"): {"suggests": "hop whens", **_WHEN},
+    ("extras", "when"): {"suggests": "extra whens", **_WHEN},
+    ("fermentables", "kind"): {"width": 100},
+    ("hops", "form"): {"width": 100},
+    ("extras", "purpose"): {"width": 210},
+}
+"""Width, offers and unit of a bare number of a column, where they are not the usual ones."""
 
 
-def _when(suggests: str) -> Column:
-    return Column(
-        "when", "Goes in",
-        text=lambda line, display: display.when(line.when),
-        read=lambda typed: typed.display.read_when(typed.text),
-        suggests=suggests, width=86, tip=_WHEN_TIP,
-    )  # fmt: skip
+def _columns(lines: str, *given: Column) -> tuple[Column, ...]:
+    """Return a column for each field declared to have one, then those of what a line gives."""
+    declared = sorted(
+        table_fields(LINE_TYPES[lines]),
+        key=lambda pair: _FIRST.index(pair[0].name) if pair[0].name in _FIRST else len(_FIRST),
+    )
+    found = []
+    for each, table in declared:
+        facts, choices = each.metadata.get("facts"), each.metadata.get("choices", ())
+        look = {"width": 70, "right": facts is not None} | _LOOKS.get((lines, each.name), {})
+        found.append(
+            Column(
+                each.name, table.heading, facts, label=label_of(each), choices=choices,
+                tip=table.tip, **look,
+            )
+        )  # fmt: skip
+    return (*found, *given)
+
+
+def _details(lines: str) -> tuple[str, ...]:
+    """Return the fields of a line that have no column; its lock is a tick of its own."""
+    return tuple(
+        each.name
+        for each in fields(LINE_TYPES[lines])
+        if each.metadata.get("table") is None and each.name not in ("locked", "line_id")
+    )
 
 
 FERMENTABLES = LinesSpec(
@@ -106,20 +146,14 @@ FERMENTABLES = LinesSpec(
     "Fermentables",
     "fermentable",
     "Type here to add: amount and name, of extract, sugar or grain",
-    (
-        Column("amount", "Amount", facts_of(Fermentable, "amount"), bare=("kg", "lb"),
-               right=True, width=64),
-        Column("name", "Fermentable", suggests="fermentables", width=210),
-        Column("kind", "Kind", choices=FERMENTABLE_KINDS, width=100),
-        _when("extract whens"),
-        Column("colour", "Colour", facts_of(Fermentable, "colour"), right=True, width=70,
-               tip="Colour of the ingredient, °L, EBC or SRM"),
+    _columns(
+        "fermentables",
         Column("gives", "Gives", editable=False, right=True, width=62,
                tip="What the line adds to the gravity before yeast"),
     ),
     partial(_begin, "fermentables", Kind.MASS),
     renamed_fermentable,
-    ("extract", "fermentability", "label_bitterness", "label_volume", "label_amount", "price"),
+    _details("fermentables"),
     _points,
 )  # fmt: skip
 HOPS = LinesSpec(
@@ -127,19 +161,14 @@ HOPS = LinesSpec(
     "Hops",
     "hop",
     "Type here to add: amount and variety",
-    (
-        Column("amount", "Amount", facts_of(Hop, "amount"), bare=("g", "oz"), right=True, width=64),
-        Column("name", "Hop", suggests="hops", width=210),
-        Column("form", "Form", choices=HOP_FORMS, width=100),
-        _when("hop whens"),
-        Column("alpha", "Alpha acid", facts_of(Hop, "alpha"), right=True, width=70,
-               tip="As printed on the packet; 7.2 % ± 0.5 % if you know how sure it is"),
+    _columns(
+        "hops",
         Column("gives", "Gives", editable=False, right=True, width=62,
                tip="Bitterness from this line in the finished beer"),
     ),
     partial(_begin, "hops", Kind.MASS),
     renamed_hop,
-    ("price",),
+    _details("hops"),
     _ibu,
 )  # fmt: skip
 EXTRAS = LinesSpec(
@@ -147,14 +176,9 @@ EXTRAS = LinesSpec(
     "Extras",
     "extra",
     "Type here to add: finings, yeast nutrient, antifoam …",
-    (
-        Column("amount", "Amount", facts_of(Extra, "amount"), right=True, width=64),
-        Column("name", "Extra", suggests="extras", width=210),
-        Column("purpose", "For", width=210),
-        _when("extra whens"),
-    ),
+    _columns("extras"),
     partial(_begin, "extras", Kind.DOSE),
     renamed_extra,
-    ("price",),
+    _details("extras"),
 )  # fmt: skip
 ALL = (FERMENTABLES, HOPS, EXTRAS)

@@ -25,7 +25,7 @@ from designer.recipe.edits import (
     with_amount,
 )
 from designer.recipe.kind_defaults import colour_lovibond
-from designer.recipe.message import say, word
+from designer.recipe.message import Message, say, within, word
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Quantity
 from designer.translation import message
@@ -228,7 +228,7 @@ class LinesModel(TypedTable):
             "change-in-line",
             "change {noun} {column}",
             noun=word(self.spec.noun),
-            column=word(_COLUMN_WORDS.get(column.key, column.key)),
+            column=_within(column),
         )
         return ChangeLine(self.spec.lines, line.line_id, changes, said, merge_key)
 
@@ -398,8 +398,12 @@ _MANY = {
     "hops": message("{number} hops"),
     "extras": message("{number} extras"),
 }
-_COLUMN_WORDS = {"when": message("time"), "alpha": message("alpha acid")}
-"""What a column is called in a phrase where that is not its key."""
+_COLUMN_WORDS = {"when": message("time"), "name": message("name")}
+
+
+def _within(column: Column) -> Message:
+    """Return what a column is called in a phrase: its field, but for those of `_COLUMN_WORDS`."""
+    return word(_COLUMN_WORDS[column.key]) if column.key in _COLUMN_WORDS else within(column.label)
 
 
 def _sure(value: Quantity, column: Column) -> str:

@@ -13,6 +13,7 @@ from designer.recipe.fields import facts_of
 from designer.recipe.message import say
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField
+from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.seen import bring_into_view, show_changed
@@ -61,11 +62,12 @@ GROUPS = (
     ),
     Group(
         "Yeast, packaging and methods, closer",
-        ("yeast.form", "yeast.lowest", "yeast.highest", "process.carbonation",
+        ("yeast.form", "yeast.lowest", "yeast.highest", "yeast.price", "process.carbonation",
          "process.serving_temperature", "methods.bitterness", "methods.utilisation_constant",
          "methods.colour", "methods.alcohol"),
         rare=True,
     ),
+    Group("Recipe", ("notes",), rare=True),
 )  # fmt: skip
 
 
@@ -138,15 +140,17 @@ class ProcessForm(QWidget):
             label = QLabel(text)
             label.setObjectName("soft")
             label.setBuddy(field)
-            row = 1 + 2 * (number // ACROSS)
+            row, across = 1 + 2 * (number // ACROSS), ACROSS if place == "notes" else 1
             grid.addWidget(label, row, number % ACROSS)
-            grid.addWidget(field, row + 1, number % ACROSS)
+            grid.addWidget(field, row + 1, number % ACROSS, 1, across)
             self.by_place[place] = field
         for column in range(ACROSS):
             grid.setColumnStretch(column, 1)
         return card
 
     def _field(self, place: str) -> tuple[QWidget, str]:
+        if place == "notes":
+            return NotesField(self._opened, "Notes"), "Notes"
         part, name = place.split(".")
         of = PART_TYPES[part]
         metadata = next(each.metadata for each in fields(of) if each.name == name)

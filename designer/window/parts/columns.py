@@ -28,9 +28,10 @@ class Typed(NamedTuple):
 class Column(NamedTuple):
     """One column; `key` is the field of a row that it shows.
 
-    `facts` are those of a quantity. `text` is what a cell shows where that is not the field as it
-    stands, and `read` what the field becomes by what is typed: it raises RefusedInputError. `bare`
-    is the unit of a bare number in an empty cell, metric and US, where it is no usual one.
+    `facts` are those of a quantity, `label` what the field is called. `text` is what a cell shows
+    where that is not the field as it stands, and `read` what the field becomes by what is typed: it
+    raises RefusedInputError. `bare` is the unit of a bare number in an empty cell, metric and US,
+    where it is no usual one.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Column(NamedTuple):
     right: bool = False
     width: int = 90
     editable: bool = True
+    label: str = ""
 
     @property
     def alignment(self) -> Qt.AlignmentFlag:

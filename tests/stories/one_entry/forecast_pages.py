@@ -138,8 +138,8 @@ def test_the_recipe_box_has_a_column_for_it(qtbot, on_a_box, porter, tmp_path, v
     window = on_a_box(OpenRecipe(porter))
     window.show_page(3)
     model = window.box.model
-    qtbot.waitUntil(lambda: len(model.rows) == 2, timeout=10_000)
+    qtbot.waitUntil(lambda: len(model.rows_read) == 2, timeout=10_000)
     headings = [model.headerData(n, Qt.Orientation.Horizontal) for n in range(model.columnCount())]
     column = headings.index("EL")
-    row = next(n for n, each in enumerate(model.rows) if each.name == porter.name)
+    row = next(n for n, each in enumerate(model.rows_read) if each.name == porter.name)
     assert model.index(row, column).data() == f"{value:.2f} g/L"

@@ -16,7 +16,10 @@ HERE = Path(__file__).parent
 ROOT = HERE.parents[2]
 
 
-@pytest.mark.parametrize(("entry", "tests"), [("made_up_forecast", "forecast_pages.py")])
+@pytest.mark.parametrize(
+    ("entry", "tests"),
+    [("made_up_forecast", "forecast_pages.py"), ("made_up_field", "field_places.py")],
+)
 def test_one_entry_is_found_wherever_its_like_is_shown(entry, tests):
     places = os.pathsep.join((str(ROOT), str(HERE), os.environ.get("PYTHONPATH", "")))
     path = HERE / tests

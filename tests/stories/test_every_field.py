@@ -1,0 +1,97 @@
+"""Every field that a recipe has can be typed somewhere: the declarations are walked, not a list."""
+
+from dataclasses import fields, replace
+
+import pytest
+from PySide6.QtCore import Qt
+
+from designer.library.recipe_file import load
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.quantity import Quantity
+from designer.resource_files import resource_path
+
+
+@pytest.fixture
+def form(window):
+    """The form of the process, all its fields shown."""
+    window.compose.process.more_button.click()
+    return window.compose.process
+
+
+PLACES = [f"{part}.{each.name}" for part, of in PART_TYPES.items() for each in fields(of)]
+
+
+@pytest.mark.parametrize("place", [*PLACES, "notes"])
+def test_every_field_that_is_no_line_has_its_place_in_the_form(form, place):
+    field = form.by_place[place]
+    assert field.isVisible()
+    assert field.isEnabled()
+    assert field.accessibleName()
+    assert form.go_to(place)
+
+
+def test_the_form_has_no_field_that_a_recipe_has_not(form):
+    assert set(form.by_place) == {*PLACES, "notes"}
+    others = {each.name for each in fields(Recipe)} - {*PART_TYPES, *LINE_TYPES, "notes"}
+    assert others == {"name", "style"}  # these two stand in the header
+
+
+@pytest.mark.parametrize("lines", list(LINE_TYPES))
+def test_every_field_of_a_line_is_a_column_or_stands_in_its_details(window, lines):
+    panel = window.compose._panels()[lines]
+    panel.more_button.click()
+    columns = {column.key for column in panel.model.spec.columns}
+    declared = {each.name for each in fields(LINE_TYPES[lines])} - {"line_id"}
+    details = set(panel.details.by_name)
+    assert declared == columns - {"gives"} | details
+    assert not columns & details
+    for name in details:
+        assert panel.details.by_name[name].isVisibleTo(panel)
+
+
+def test_what_a_way_costs_is_told_once_the_yeast_has_its_price_too(qtbot, window):
+    red = load(resource_path("examples/breakwater_red.hobwort"))
+    price = Quantity(2.0, "2 €")
+    priced = {
+        name: tuple(
+            replace(line, price=price, amount=line.amount or Quantity(1.0, "1 g", unit="g"))
+            for line in getattr(red, name)
+        )
+        for name in LINE_TYPES
+    }
+    window.opened.replace_by(replace(red, **priced), None)
+    window.compose.process.more_button.click()
+    field = window.compose.process.by_place["yeast.price"]
+    field.setFocus()
+    qtbot.keyClicks(field, "4.50")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert window.opened.recipe.yeast.price.value == pytest.approx(4.5)
+    window.show_page(1)
+    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=30_000)
+    costs = [card.way.cost for card in window.fit.cards]
+    assert any(cost is not None and cost > 4.5 for cost in costs)
+
+
+def test_notes_are_typed_line_by_line_and_undone_as_one_step(qtbot, window, form, porter):
+    field = form.by_place["notes"]
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "Pour slowly.")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    qtbot.keyClicks(field, "Keep cool.")
+    assert window.opened.recipe.notes == "Pour slowly.\nKeep cool."
+    assert window.opened.undo_stack.count() == 1
+    qtbot.keyClick(field, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert window.opened.recipe == porter
+    assert field.toPlainText() == porter.notes
+
+
+def test_notes_too_long_for_a_file_stay_where_they_are_typed(qtbot, window, form, porter):
+    field = form.by_place["notes"]
+    field.setPlainText("x" * 20_001)
+    assert window.opened.recipe.notes == porter.notes
+    assert field.property("refused")
+    assert "Not taken" in field.toolTip()
+    field.setPlainText("x")
+    assert window.opened.recipe.notes == "x"
+    assert not field.property("refused")
