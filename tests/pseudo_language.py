@@ -18,7 +18,7 @@ _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 """Places for what is put in, marks of rich text, and endings of files are no words."""
 _UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us, *kind.plain)}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
-    "C", "EBC", "F", "P", "SRM", "d", "h", "m", "packet", "tablet",
+    "C", "EBC", "F", "MB", "P", "SRM", "d", "h", "kB", "m", "packet", "pt", "tablet",
 }  # fmt: skip
 
 

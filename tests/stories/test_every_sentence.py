@@ -24,6 +24,7 @@ from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import OtherAlpha, take_bag
 from designer.command_line import run
 from designer.errors import DesignerError, RefusedInputError
+from designer.library import catalogue
 from designer.library.recipe_file import load, read_document
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import BRING_IN, PASTE, changing, lines_added, set_locked
@@ -31,9 +32,11 @@ from designer.recipe.fields import quantity_fields
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import Message
 from designer.resource_files import resource_path
+from designer.sheet.language import LANGUAGES
 from designer.units import read, read_when
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import PseudoLanguage, english_left, own_texts
+from tests.shown_texts import shown_texts
 
 ROOT = Path(__file__).parents[2] / "designer"
 EXAMPLES = sorted(resource_path("examples").glob("*.hobwort"))
@@ -245,3 +248,56 @@ def test_the_command_line_says_all_of_it(pseudo, capsys, words, path):
     assert sum("⟦" in line for line in lines) > (6 if words[0] != "check" else 0)
     left = {line: english_left(line, own) for line in lines}
     assert {line: found for line, found in left.items() if found} == {}
+
+
+# the window
+
+
+ROOMS = ("begin", "box", "compose", "fit", "kitchen", "sheet", "window")
+ROOMS_DONE: tuple[str, ...] = ()
+"""Rooms whose sentences are all looked up: what is English there fails from then on."""
+KEYS = r"\b(?:Ctrl|Alt|Shift|Meta)(?:\+\w+)+|\bF\d+\b"
+LEAST_TEXTS = 10
+"""A room that shows fewer has not been seen."""
+
+
+@pytest.fixture
+def whole(pseudo, qtbot, opened, on_a_box):
+    """A window in which every page was opened, with a recipe in its box and a message shown."""
+    made = on_a_box(opened, 1280, 800)
+    made.files.save()
+    qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
+    made.compose.process.more_button.setChecked(True)
+    made.show_page(1)
+    qtbot.waitUntil(lambda: bool(made.fit.cards), timeout=20_000)
+    made.fit.hands_button.setChecked(True)
+    made.show_page(2)
+    qtbot.waitUntil(lambda: made.sheet.pages.isVisible(), timeout=10_000)
+    made.show_page(3)
+    qtbot.waitUntil(lambda: bool(made.box.model.rows_read), timeout=10_000)
+    made.box.table.selectRow(0)
+    qtbot.waitUntil(lambda: made.box.details.versions_model.rowCount() == 1, timeout=10_000)
+    made.box.show_backups()
+    made.show_page(4)
+    made.kitchen.show_packs()
+    made.begin()
+    made.show_help()
+    qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
+    return made
+
+
+def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
+    own = own_texts(porter) | _named_in_the_catalogue() | set(LANGUAGES.values())
+    own |= {str(tmp_path), "Hobwort", "A4"}
+    said = {room: set() for room in ROOMS}
+    for room, text in shown_texts(whole):
+        said[room].add(re.sub(KEYS, " ", text))
+    for room, texts in said.items():
+        assert len([text for text in texts if re.search(r"[^\W\d_]", text)]) >= LEAST_TEXTS, room
+    left = {room: {text for text in said[room] if english_left(text, own)} for room in ROOMS_DONE}
+    assert {room: texts for room, texts in left.items() if texts} == {}
+
+
+def _named_in_the_catalogue():
+    kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
+    return {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
