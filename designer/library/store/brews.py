@@ -78,7 +78,7 @@ class Brews:
 
         def work(db: Database) -> None:
             _look_for(db, brew)
-            db.table("brew_lines").insert({"brew": brew, "at": now_text(), "entry": text})
+            inserted(db, "brew_lines", {"brew": brew, "at": now_text(), "entry": text})
             note(db, "brew", brew)
 
         self._connection.write(work)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Sequence
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from designer.library.store.changes import note
@@ -26,6 +26,8 @@ LARGEST_UNDO = 1_000_000
 LONGEST_PHRASE = 200
 """The undo history is kept up to so many documents and signs, the nearest to the present first."""
 
+_PLAIN = ("recipe", "window", "base", "document", "position", "saved")
+
 
 class Drafts:
     """The drafts of a store."""
@@ -41,12 +43,8 @@ class Drafts:
         kept = replace(bounded(draft), document=accepted(draft.document)[0], saved=now_text())
 
         def work(db: Database) -> int:
-            facts = {
-                **asdict(kept),
-                "undo": json.dumps(kept.undo),
-                "phrases": json.dumps(kept.phrases),
-            }
-            del facts["number"]
+            facts = {name: getattr(kept, name) for name in _PLAIN}
+            facts |= {"undo": json.dumps(kept.undo), "phrases": json.dumps(kept.phrases)}
             number = inserted(db, "drafts", facts, replace=True)
             note(db, "draft", kept.recipe)
             return number

@@ -11,7 +11,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from designer.library.store.changes import note
-from designer.library.store.connection import Connection, inserted
+from designer.library.store.connection import Connection
 from designer.library.store.values import from_row
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ class Records(Generic[Record]):
             row = asdict(record)
             if not record.id or self._is_there(db, record.id):
                 del row["id"]
-            number = inserted(db, self._table, row)
+            number = int(db.table(self._table).insert(row).last_pk or 0)
             note(db, self._table, number)
             return number
 

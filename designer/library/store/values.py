@@ -153,13 +153,11 @@ def from_row(of: type[T], row: Mapping[str, Any], **given: Any) -> T:
 
     What is null counts as none: 0 or "".
     """
-    for name, none, read in _columns(cast(Hashable, of)):
-        if name not in given:
-            value = row[name]
-            if value is None:
-                given[name] = none
-            else:
-                given[name] = read(value) if read else value
+    nones, readers = _columns(cast(Hashable, of), tuple(given))
+    for name, none in nones:
+        given[name] = none if (value := row[name]) is None else value
+    for name, read in readers:
+        given[name] = read(given[name])
     return of(**given)
 
 
@@ -177,10 +175,12 @@ _READ: dict[str, Callable[[object], object]] = {"bool": bool, "date | None": _da
 
 @cache
 def _columns(
-    of: Hashable,
-) -> tuple[tuple[str, object, Callable[[object], object] | None], ...]:
-    kinds = ((each.name, str(each.type)) for each in fields(cast(Any, of)))
-    return tuple((name, _NONE.get(kind), _READ.get(kind)) for name, kind in kinds)
+    of: Hashable, given: tuple[str, ...]
+) -> tuple[tuple[tuple[str, object], ...], tuple[tuple[str, Callable[[object], object]], ...]]:
+    """Return what null counts as in each column, and the columns that are read from a text."""
+    kinds = {each.name: str(each.type) for each in fields(cast(Any, of)) if each.name not in given}
+    nones = tuple((name, _NONE.get(kind)) for name, kind in kinds.items())
+    return nones, tuple((name, _READ[kind]) for name, kind in kinds.items() if kind in _READ)
 
 
 def now_text() -> str:
