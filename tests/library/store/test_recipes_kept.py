@@ -213,3 +213,19 @@ def test_a_copy_of_the_longest_name_can_be_opened_and_a_longer_name_is_refused(b
     assert name.endswith(" (copy)")
     with pytest.raises(RefusedInputError, match="up to 20,000 characters are held"):
         box.recipes.branch(kept.id, (LONGEST_WORDS + 1) * "a")
+
+
+def test_saving_the_same_again_without_a_name_leaves_the_name_that_it_has(box, porter_text, porter):
+    kept = box.recipes.add(porter_text, porter, name="For the fair")
+    again = box.recipes.save(kept.recipe, porter_text, porter, base=kept.id)
+    assert (again.id, again.name) == (kept.id, "For the fair")
+
+
+def test_changes_are_none_where_nothing_was_written_and_some_after(box, porter_text, porter):
+    token = box.changes_since().token
+    assert not box.changes_since(token)
+    kept = box.recipes.add(porter_text, porter)
+    found = box.changes_since(token)
+    assert found
+    assert found.keys("recipe") == {kept.recipe}
+    assert box.changes_since("").everything
