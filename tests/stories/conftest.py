@@ -4,18 +4,21 @@ import pytest
 
 
 @pytest.fixture
-def on_a_box(qtbot, settings, answers, tmp_path):
-    """Open windows over a recipe, with the Recipe box in a folder; closed at the end.
+def folder(tmp_path):
+    """The folder of the Recipe box."""
+    return tmp_path / "box"
 
-    It is tmp_path / "box" if no other is named.
-    """
+
+@pytest.fixture
+def on_a_box(qtbot, settings, answers, folder):
+    """Open windows over a recipe, with the Recipe box in a folder; closed at the end."""
     from designer.window.main_window import MainWindow
     from designer.window.session.autosave import Autosave
     from designer.window.session.store_thread import StoreThread
 
     windows = []
 
-    def open_window(opened, width=1280, height=800, folder=tmp_path / "box"):
+    def open_window(opened, width=1280, height=800, folder=folder):
         autosave = Autosave(opened, StoreThread(folder), folder)
         window = MainWindow(opened, settings, answers, lambda: autosave)
         windows.append(window)

@@ -14,11 +14,6 @@ from designer.workbench.recipe_summary import summary_of
 
 
 @pytest.fixture
-def folder(tmp_path):
-    return tmp_path / "box"
-
-
-@pytest.fixture
 def window(on_a_box, opened, folder):
     """The window over a box of the porter, with one backup of it; then the porter is kept twice."""
     with Store.open(folder) as store:

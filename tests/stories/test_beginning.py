@@ -3,6 +3,8 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from .acts import type_over
+
 
 @pytest.fixture
 def doors(qtbot, window):
@@ -11,16 +13,10 @@ def doors(qtbot, window):
     return window.begin_page
 
 
-def type_in(qtbot, field, text):
-    field.setFocus()
-    field.selectAll()
-    qtbot.keyClicks(field, text)
-
-
 def test_a_wish_becomes_a_first_bill(qtbot, window, doors):
-    type_in(qtbot, doors.own.fields["original_gravity"], "1.045")
-    type_in(qtbot, doors.own.fields["bitterness_ibu"], "28")
-    type_in(qtbot, doors.own.fields["pot"], "2 gal")
+    type_over(qtbot, doors.own.fields["original_gravity"], "1.045")
+    type_over(qtbot, doors.own.fields["bitterness_ibu"], "28")
+    type_over(qtbot, doors.own.fields["pot"], "2 gal")
     qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
     outlook = window.opened.newest_outlook()
     assert outlook.forecasts["original_gravity"].value == pytest.approx(1.045, abs=0.001)
@@ -30,7 +26,7 @@ def test_a_wish_becomes_a_first_bill(qtbot, window, doors):
 
 
 def test_a_style_fills_in_its_middle(qtbot, window, doors):
-    type_in(qtbot, doors.own.fields["style"], "English Porter")
+    type_over(qtbot, doors.own.fields["style"], "English Porter")
     assert doors.own.fields["original_gravity"].text() == "1.046"
     qtbot.keyClick(
         doors.own.fields["colour_srm"], Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier
@@ -39,7 +35,7 @@ def test_a_style_fills_in_its_middle(qtbot, window, doors):
 
 
 def test_nonsense_is_refused_on_the_card(qtbot, window, doors, porter):
-    type_in(qtbot, doors.own.fields["pot"], "9 kg")
+    type_over(qtbot, doors.own.fields["pot"], "9 kg")
     qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
     assert doors.own.refusal.isVisible()
     assert doors.own.refusal.text().startswith("Pot:")
@@ -47,7 +43,7 @@ def test_nonsense_is_refused_on_the_card(qtbot, window, doors, porter):
 
 
 def test_a_kit_is_locked(qtbot, window, doors):
-    type_in(qtbot, doors.kit.fields["name"], "Quay Bitter")
+    type_over(qtbot, doors.kit.fields["name"], "Quay Bitter")
     qtbot.mouseClick(doors.kit.button, Qt.MouseButton.LeftButton)
     recipe = window.opened.recipe
     assert recipe.name == "Quay Bitter"
@@ -65,7 +61,7 @@ def test_the_example_is_one_press_away(qtbot, window, doors, porter):
 
 def test_return_in_the_list_of_styles_picks_and_begins_nothing(qtbot, window, doors, porter):
     field = doors.own.fields["style"]
-    type_in(qtbot, field, "english p")
+    type_over(qtbot, field, "english p")
     popup = field.completer().popup()
     qtbot.waitUntil(popup.isVisible)
     qtbot.keyClick(popup, Qt.Key.Key_Down)
@@ -93,11 +89,11 @@ def test_return_goes_from_field_to_field_and_presses_the_button_at_the_end(qtbot
 def test_a_refusal_on_a_card_moves_nothing_and_goes_when_it_is_mended(qtbot, window, doors):
     before = doors.own.button.mapTo(window, doors.own.button.rect().topLeft())
     field = doors.own.fields["pot"]
-    type_in(qtbot, field, "9 kg")
+    type_over(qtbot, field, "9 kg")
     qtbot.mouseClick(doors.own.button, Qt.MouseButton.LeftButton)
     assert doors.own.refusal.isVisible()
     assert field.property("refused")
     assert doors.own.button.mapTo(window, doors.own.button.rect().topLeft()) == before
-    type_in(qtbot, field, "9 L")
+    type_over(qtbot, field, "9 L")
     assert not doors.own.refusal.isVisible()
     assert not field.property("refused")

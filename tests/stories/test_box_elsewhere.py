@@ -5,24 +5,18 @@ import os
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import document_text
 from designer.library.store import Store, steps, store_folder
-from designer.recipe.edits import ChangeRecipe
-from designer.recipe.message import word
 from designer.workbench.recipe_summary import summary_of
+
+from .acts import buttons_of, press, rename, wait_for_words
 
 
 @pytest.fixture(autouse=True)
 def _no_variable(monkeypatch, tmp_path):
     monkeypatch.delenv("HOBWORT_STORE", raising=False)
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-
-
-@pytest.fixture
-def folder(tmp_path):
-    return tmp_path / "box"
 
 
 @pytest.fixture
@@ -36,16 +30,8 @@ def filled(folder, opened):
 
 
 def said(qtbot, window, words):
-    qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=10_000)
-    return {button.text(): button for button in window.messages._buttons}
-
-
-def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
-
-
-def press(qtbot, button):
-    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    wait_for_words(qtbot, window, words)
+    return buttons_of(window)
 
 
 def at_rest(qtbot, window):

@@ -4,7 +4,6 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from PySide6.QtCore import Qt
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, load
@@ -13,10 +12,7 @@ from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
 from designer.workbench.recipe_summary import summary_of
 
-
-@pytest.fixture
-def folder(tmp_path):
-    return tmp_path / "box"
+from .acts import buttons_of, press, wait_for_words
 
 
 @pytest.fixture
@@ -32,23 +28,15 @@ def filled(folder, opened):
 
 
 def offered(qtbot, window, words):
-    qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=10_000)
+    wait_for_words(qtbot, window, words)
     found = buttons_of(window)
     assert found.pop("Save to a file…")
     return found
 
 
-def buttons_of(window):
-    return {button.text(): button for button in window.messages._buttons}
-
-
 def names(folder):
     with Store.open(folder) as store:
         return sorted(row.name for row in store.finder.find("").rows)
-
-
-def press(qtbot, button):
-    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
 
 
 def test_a_box_whose_schema_is_lost_is_saved_whole_by_one_button(qtbot, on_a_box, opened, filled):

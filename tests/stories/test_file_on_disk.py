@@ -14,6 +14,8 @@ from designer.window.main_window import MainWindow
 from designer.window.session import recipe_on_disk
 from designer.window.session.open_recipe import OpenRecipe
 
+from .acts import buttons_of, press, rename, wait_for_words
+
 CTRL = Qt.KeyboardModifier.ControlModifier
 
 
@@ -62,10 +64,6 @@ def slow(monkeypatch):
     disk.let.set()
 
 
-def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
-
-
 def change_outside(path, porter, name="Theirs"):
     """As editors do it: a new file takes the place of the old."""
     beside = path.with_name("beside")
@@ -81,15 +79,6 @@ def press_save(qtbot, window):
     qtbot.keyClick(window, Qt.Key.Key_S, CTRL)
 
 
-def press(qtbot, window, words):
-    button = next(each for each in window.messages._buttons if each.text() == words)
-    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
-
-
-def wait_for(qtbot, window, words):
-    qtbot.waitUntil(lambda: words in said(window), timeout=10_000)
-
-
 def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
     qtbot, on_file, path, porter, monkeypatch
 ):
@@ -97,7 +86,7 @@ def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
     rename(on_file, "Mine")
     change_outside(path, porter)
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, "was changed outside this window, and was not written over")
+    wait_for_words(qtbot, on_file, "was changed outside this window, and was not written over")
     assert load(path).name == "Theirs"
     assert on_file.opened.unsaved
     texts = [each.text() for each in on_file.messages._buttons]
@@ -111,7 +100,7 @@ def test_a_change_with_the_same_length_and_time_is_noticed_by_saving(qtbot, on_f
     path.write_bytes(path.read_bytes().replace(b"Harbour", b"harbour"))
     os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, "was changed outside this window")
+    wait_for_words(qtbot, on_file, "was changed outside this window")
     assert load(path).name == "harbour Lamp Porter"
 
 
@@ -120,14 +109,16 @@ def test_a_change_is_told_while_the_file_is_open_and_theirs_are_taken_as_one_ste
 ):
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed outside this window. What you changed is not in it.")
+    wait_for_words(
+        qtbot, on_file, "was changed outside this window. What you changed is not in it."
+    )
     assert on_file.opened.recipe.name == "Mine"
-    press(qtbot, on_file, "Take theirs")
+    press(qtbot, buttons_of(on_file)["Take theirs"])
     assert on_file.opened.recipe == load(path)
     on_file.opened.undo_stack.undo()
     assert on_file.opened.recipe.name == "Mine"
     press_save(qtbot, on_file)  # theirs was seen: mine may take its place now
-    wait_for(qtbot, on_file, f"Saved to {path}.")
+    wait_for_words(qtbot, on_file, f"Saved to {path}.")
     assert load(path).name == "Mine"
 
 
@@ -135,16 +126,16 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
     qtbot, on_file, path, porter
 ):
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed outside this window. Yours is what is shown here.")
+    wait_for_words(qtbot, on_file, "was changed outside this window. Yours is what is shown here.")
     assert on_file.opened.recipe == porter
     assert on_file.header.state.text() == "its file was changed"
-    press(qtbot, on_file, "Take theirs")
+    press(qtbot, buttons_of(on_file)["Take theirs"])
     assert on_file.opened.recipe.name == "Theirs"
 
 
 def test_what_was_told_of_a_file_goes_with_it(qtbot, on_file, path, porter):
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed outside this window")
+    wait_for_words(qtbot, on_file, "was changed outside this window")
     on_file.new_recipe()
     assert not on_file.messages.isVisible()
     assert on_file.opened.path is None
@@ -154,10 +145,10 @@ def test_keeping_both_puts_mine_beside_theirs_under_a_free_name(qtbot, on_file, 
     (path.parent / "porter-2.hobwort").write_bytes(b"another's")
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed outside this window")
-    press(qtbot, on_file, "Keep both")
+    wait_for_words(qtbot, on_file, "was changed outside this window")
+    press(qtbot, buttons_of(on_file)["Keep both"])
     mine = path.parent / "porter-3.hobwort"
-    wait_for(qtbot, on_file, f"yours, open here, in {mine}, theirs in {path}")
+    wait_for_words(qtbot, on_file, f"yours, open here, in {mine}, theirs in {path}")
     assert (load(mine).name, load(path).name) == ("Mine", "Theirs")
     assert (path.parent / "porter-2.hobwort").read_bytes() == b"another's"
     assert on_file.opened.path == mine
@@ -167,21 +158,21 @@ def test_keeping_both_puts_mine_beside_theirs_under_a_free_name(qtbot, on_file, 
 def test_overwriting_replaces_what_was_told_of_and_nothing_newer(qtbot, on_file, path, porter):
     rename(on_file, "Mine")
     change_outside(path, porter)
-    wait_for(qtbot, on_file, "was changed outside this window")
+    wait_for_words(qtbot, on_file, "was changed outside this window")
     on_file.keeping.saving.on_disk._ticks.stop()
     change_outside(path, porter, "Newer")
-    press(qtbot, on_file, "Overwrite")
-    wait_for(qtbot, on_file, "was not written over")
+    press(qtbot, buttons_of(on_file)["Overwrite"])
+    wait_for_words(qtbot, on_file, "was not written over")
     assert load(path).name == "Newer"
-    press(qtbot, on_file, "Overwrite")
-    wait_for(qtbot, on_file, f"Saved to {path}.")
+    press(qtbot, buttons_of(on_file)["Overwrite"])
+    wait_for_words(qtbot, on_file, f"Saved to {path}.")
     assert load(path).name == "Mine"
 
 
 def test_a_file_taken_away_and_brought_back_is_no_change(qtbot, on_file, path):
     away = path.with_name("away")
     path.rename(away)
-    wait_for(qtbot, on_file, "is not there any more")
+    wait_for_words(qtbot, on_file, "is not there any more")
     assert on_file.header.state.text() == "its file is gone"
     away.rename(path)
     qtbot.waitUntil(lambda: not on_file.messages.isVisible(), timeout=5000)
@@ -190,15 +181,15 @@ def test_a_file_taken_away_and_brought_back_is_no_change(qtbot, on_file, path):
 
 def test_a_file_gone_for_good_is_written_anew(qtbot, on_file, path, porter):
     path.unlink()
-    wait_for(qtbot, on_file, "is not there any more")
-    press(qtbot, on_file, "Save")
-    wait_for(qtbot, on_file, f"Saved to {path}.")
+    wait_for_words(qtbot, on_file, "is not there any more")
+    press(qtbot, buttons_of(on_file)["Save"])
+    wait_for_words(qtbot, on_file, f"Saved to {path}.")
     assert load(path) == porter
 
 
 def test_a_file_that_is_no_recipe_any_more_is_told_and_cannot_be_taken(qtbot, on_file, path):
     path.write_bytes(b"nonsense")
-    wait_for(qtbot, on_file, "cannot be opened as it is now")
+    wait_for_words(qtbot, on_file, "cannot be opened as it is now")
     assert [each.text() for each in on_file.messages._buttons] == ["Keep both", "Overwrite"]
 
 
@@ -209,12 +200,12 @@ def test_saving_to_a_folder_that_is_gone_keeps_a_version_and_says_both(
     rename(window, "Mine")
     shutil.rmtree(path.parent)
     press_save(qtbot, window)
-    wait_for(qtbot, window, "The Recipe box kept version 1.")
+    wait_for_words(qtbot, window, "The Recipe box kept version 1.")
     assert f"the folder {path.parent} is not there" in said(window)
     assert window.header.state.text() == "kept, version 1, not in its file"
     answers.file = path.parent.parent / "elsewhere.hobwort"
-    press(qtbot, window, "Save as…")
-    wait_for(qtbot, window, f"Saved to {answers.file}.")
+    press(qtbot, buttons_of(window)["Save as…"])
+    wait_for_words(qtbot, window, f"Saved to {answers.file}.")
     assert load(answers.file).name == "Mine"
     assert window.header.state.text() == "saved"
 
@@ -231,7 +222,7 @@ def test_the_next_start_does_not_show_what_an_unwritten_file_held_before(
     rename(window, "Mine")
     monkeypatch.setattr(recipe_on_disk, "save", refuse)
     press_save(qtbot, window)
-    wait_for(qtbot, window, "The stick is full. The Recipe box kept version 1.")
+    wait_for_words(qtbot, window, "The stick is full. The Recipe box kept version 1.")
     qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=5000)
     assert window.close()
     later = on_a_box(OpenRecipe(porter))
@@ -240,7 +231,7 @@ def test_the_next_start_does_not_show_what_an_unwritten_file_held_before(
 
 def test_a_file_whose_folder_is_gone_is_to_be_saved_elsewhere(qtbot, on_file, path):
     shutil.rmtree(path.parent)
-    wait_for(qtbot, on_file, f"the folder {path.parent} is not there any more")
+    wait_for_words(qtbot, on_file, f"the folder {path.parent} is not there any more")
     assert [each.text() for each in on_file.messages._buttons] == ["Save as…"]
 
 
@@ -254,7 +245,7 @@ def test_a_file_that_was_changed_before_it_was_looked_at_is_told_too(
     window.show()
     change_outside(path, porter)
     opened.go_on((porter, ChangeRecipe("name", "Mine", word("")).apply(porter)), 1, path)
-    wait_for(qtbot, window, "was changed outside this window. What you changed is not in it.")
+    wait_for_words(qtbot, window, "was changed outside this window. What you changed is not in it.")
 
 
 def test_a_box_that_keeps_nothing_does_not_keep_the_file_from_being_written(
@@ -270,8 +261,8 @@ def test_a_box_that_keeps_nothing_does_not_keep_the_file_from_being_written(
     monkeypatch.setattr(Recipes, "add", refuse)
     rename(window, "Mine")
     press_save(qtbot, window)
-    wait_for(qtbot, window, "The Recipe box did not keep it: The disk is full.")
-    wait_for(qtbot, window, f"Saved to {path}.")
+    wait_for_words(qtbot, window, "The Recipe box did not keep it: The disk is full.")
+    wait_for_words(qtbot, window, f"Saved to {path}.")
     assert load(path).name == "Mine"
 
 
@@ -280,7 +271,7 @@ def test_while_a_slow_disk_writes_the_window_takes_keys_and_what_is_typed_stays_
 ):
     rename(on_file, "Saved")
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, "the disk is slow")
+    wait_for_words(qtbot, on_file, "the disk is slow")
     field = on_file.header.name
     field.setFocus()
     field.selectAll()
@@ -288,7 +279,7 @@ def test_while_a_slow_disk_writes_the_window_takes_keys_and_what_is_typed_stays_
     assert on_file.opened.recipe.name == "Typed on"
     assert "Saved to" not in said(on_file)
     slow.let.set()
-    wait_for(qtbot, on_file, f"Saved to {path}.")
+    wait_for_words(qtbot, on_file, f"Saved to {path}.")
     assert load(path).name == "Saved"
     assert on_file.opened.unsaved
     press_save(qtbot, on_file)
@@ -303,7 +294,7 @@ def test_typing_goes_on_where_it_was_after_a_save(qtbot, on_file, path):
     qtbot.keyClicks(field, "Mine for now")
     field.setCursorPosition(4)
     press_save(qtbot, on_file)
-    wait_for(qtbot, on_file, f"Saved to {path}.")
+    wait_for_words(qtbot, on_file, f"Saved to {path}.")
     assert load(path).name == "Mine for now"
     assert on_file.focusWidget() is field
     qtbot.keyClicks(on_file.focusWidget(), ", typed on")
@@ -327,7 +318,7 @@ def test_closing_waits_for_what_is_being_written(qtbot, on_file, path, slow):
     press_save(qtbot, on_file)
     assert not on_file.close()
     assert on_file.isVisible()
-    wait_for(qtbot, on_file, "The window closes when your recipe is on it.")
+    wait_for_words(qtbot, on_file, "The window closes when your recipe is on it.")
     slow.let.set()
     qtbot.waitUntil(lambda: not on_file.isVisible(), timeout=5000)
     assert load(path).name == "Last words"
@@ -347,7 +338,7 @@ def test_opening_from_a_slow_disk_lets_the_window_work_and_the_last_one_asked_fo
     monkeypatch.setattr(recipe_on_disk, "read_on_disk", read)
     on_file.open_path(path)
     on_file.open_path(other)
-    wait_for(qtbot, on_file, "the disk is slow")
+    wait_for_words(qtbot, on_file, "the disk is slow")
     assert on_file.opened.recipe == porter
     let.set()
     qtbot.waitUntil(lambda: on_file.opened.recipe.name == "Other", timeout=5000)
@@ -361,7 +352,7 @@ def test_a_pipe_is_refused_at_once_and_the_window_goes_on(qtbot, on_file, tmp_pa
     pipe = tmp_path / "pipe.hobwort"
     os.mkfifo(pipe)
     on_file.open_path(pipe)
-    wait_for(qtbot, on_file, "is a pipe, not a file")
+    wait_for_words(qtbot, on_file, "is a pipe, not a file")
     started = opened_window(pipe, settings)
     qtbot.addWidget(started)
     assert "is a pipe, not a file" in said(started)

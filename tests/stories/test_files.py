@@ -3,16 +3,8 @@
 from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load
-from designer.recipe.edits import ChangeRecipe
-from designer.recipe.message import word
 
-
-def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
-
-
-def wait_for_words(qtbot, window, words):
-    qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=5000)
+from .acts import rename, wait_for_words
 
 
 def test_saving_and_opening_gives_the_same_recipe(qtbot, window, answers, tmp_path):

@@ -8,17 +8,12 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load, read_document
 from designer.library.store import Draft, Store
-from designer.recipe.edits import ChangeRecipe
-from designer.recipe.message import word
 from designer.window.main_window import MainWindow
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
 
-
-@pytest.fixture
-def folder(tmp_path):
-    return tmp_path / "box"
+from .acts import rename
 
 
 @pytest.fixture
@@ -54,10 +49,6 @@ def settled(qtbot, window):
         ),
         timeout=10_000,
     )
-
-
-def rename(window, name):
-    window.opened.make(ChangeRecipe("name", name, word("rename the recipe")))
 
 
 def crash(window):

@@ -15,6 +15,8 @@ from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench import box_files
 from designer.workbench.recipe_summary import summary_of
 
+from .acts import store_at_rest
+
 MANY = 450
 
 
@@ -34,12 +36,8 @@ def full(porter, tmp_path):
 
 def box_of(qtbot, window):
     window.show_page(3)
-    settle(qtbot, window)
+    store_at_rest(qtbot, window)
     return window.box
-
-
-def settle(qtbot, window):
-    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
 
 
 @pytest.fixture
@@ -76,7 +74,7 @@ def test_the_list_stays_where_it_is_when_something_is_kept_meanwhile(
     all_listed.table.scrollTo(all_listed.model.index(400, 0))
     qtbot.waitUntil(lambda: all_listed.model.index(400, 0).data() == "Porter 049")
     all_listed.table.selectRow(400)
-    settle(qtbot, window)
+    store_at_rest(qtbot, window)
     with Store.open(tmp_path / "box") as other:
         other.recipes.add(document_text(porter), summary_of(porter))
     qtbot.waitUntil(lambda: all_listed.told.text() == "451 recipes.", timeout=10_000)

@@ -9,16 +9,14 @@ from PySide6.QtPrintSupport import QPrinter
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
 
+from .acts import wait_for_words
+
 
 @pytest.fixture
 def sheet_page(qtbot, window):
     window.show_page(window.page_names.index("Sheet"))
     qtbot.waitUntil(lambda: bool(window.sheet.count.text()))
     return window.sheet
-
-
-def wait_for_words(qtbot, window, words):
-    qtbot.waitUntil(lambda: words in window.messages.text.text(), timeout=5000)
 
 
 def test_the_page_shows_the_pages_that_print(sheet_page):

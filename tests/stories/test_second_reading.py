@@ -13,6 +13,8 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.second_reading import otherwise
 from tests.typed_texts import Preferences
 
+from .acts import store_at_rest
+
 _Key = Qt.Key
 
 
@@ -173,24 +175,20 @@ def test_a_pot_written_down_in_the_kitchen_is_asked_about_too(qtbot, on_a_box, o
     window.settings.units = ShownUnits.US
     window.settings.units = ShownUnits.METRIC
     window.show_page(4)
-    settled(qtbot, window)
+    store_at_rest(qtbot, window)
     view = window.kitchen.pots
     model, volume = view.model(), view.model().column_of("volume")
     model.setData(model.index(0, 0), "Jam kettle")
-    settled(qtbot, window)
+    store_at_rest(qtbot, window)
     type_into(qtbot, view, 0, volume, "9.500 L")
-    settled(qtbot, window)
+    store_at_rest(qtbot, window)
     press(qtbot, note_of(view), "Make it 9,5 L")
-    settled(qtbot, window)
+    store_at_rest(qtbot, window)
     assert model.rows[0].volume == "9.500 L"
     assert model.index(0, volume).data() == "9,500 L"
     type_into(qtbot, view, 0, volume, "11")
-    settled(qtbot, window)
+    store_at_rest(qtbot, window)
     assert model.rows[0].volume == "11 L"
-
-
-def settled(qtbot, window):
-    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
 
 
 def test_what_is_refused_offers_the_reading_that_would_be_taken(qtbot, german):
