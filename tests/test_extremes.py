@@ -139,9 +139,9 @@ def test_a_fermenter_all_of_foam_is_told_with_its_figure_and_what_is_usual():
 @pytest.mark.parametrize(
     ("place", "value", "said"),
     [
-        ("process.left_in_pot", 100.0, "100.0 L are to be left in the pot, and it holds"),
+        ("process.left_in_pot", 100.0, "100 L are to be left in the pot, and it holds"),
         ("hops.amount", 100.0, "of hops in the pot soak up all of its"),
-        ("process.top_up_to", LARGE_L, "in 10000.0 L make a wort of 1.000: next to nothing"),
+        ("process.top_up_to", LARGE_L, "in 10000 L make a wort of 1.000: next to nothing"),
         ("fermentables.amount", 0.0, "There is nothing to ferment yet. Add malt extract"),
     ],
 )

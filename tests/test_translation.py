@@ -48,7 +48,7 @@ def test_the_template_for_translators_has_all_sentences_of_the_program(update_go
 def test_a_message_is_put_into_words_and_units_only_where_it_is_shown(turned):
     half = say("half", "{0} of {name}", (Kind.VOLUME, 2.0), name="{pot}")
     whole = say("both", "{name} in {pot}", name=half, pot="a pot")
-    assert whole.text == "in a pot: 2.0 L of {pot}"
+    assert whole.text == "in a pot: 2 L of {pot}"
     assert whole.said(lambda kind, value: f"{value:.0f} {kind}") == "in a pot: 2 volume of {pot}"
     typed = say("typed", "{0}", (Kind.VOLUME, Quantity(2.0, "2000 mL")))
     assert (typed.text, typed.said(typed=lambda kind, _: kind)) == ("2000 mL", "volume")

@@ -36,20 +36,21 @@ class KindFacts:
     """The declaration of one kind.
 
     `accepted` says what a field takes. `metric` and `us` are the forms in which values are shown,
-    `plain` those of sentences where they are not `metric`; a kind without `us` looks alike in both
-    systems. The last metric form is the unit of the values themselves (a share is told in per
-    cent); `pint` is that unit in pint's words, nothing where no factor turns units of the kind into
-    one another. `bare` and `bare_us` are the units that a bare number takes, `sums` whether several
-    figures make one quantity (`2 lb 4 oz`), `likely` the range of usual figures, beyond which one
-    is asked about, `steps` how far a key moves a figure in a unit. A text with one of the
-    `us_words` was typed by somebody who measures so.
+    `rounded` those of figures that were worked out, in sentences and pictures, where they are not
+    `metric`; a kind without `us` looks alike in both systems. The last metric form is the unit of
+    the values themselves (a share is told in per cent); `pint` is that unit in pint's words,
+    nothing where no factor turns units of the kind into one another. `bare` and `bare_us` are the
+    units that a bare number takes, `sums` whether several figures make one quantity (`2 lb 4 oz`),
+    `likely` the range of usual figures, beyond which one is asked about, `steps` how far a key
+    moves a figure in a unit. A text with one of the `us_words` was typed by somebody who measures
+    so.
     """
 
     accepted: str
     metric: tuple[Form, ...]
     pint: str = ""
     us: tuple[Form, ...] = ()
-    plain: tuple[Form, ...] = ()
+    rounded: tuple[Form, ...] = ()
     bare: str = ""
     bare_us: str = ""
     sums: bool = False
@@ -67,11 +68,6 @@ KINDS: dict[Kind, KindFacts] = {
         "a mass, such as 250 g, 1.5 kg, 1 1/2 oz or 2 lb 4 oz",
         metric=(Form("g", 1, 100.0, 1000.0), Form("g", 0, 1000.0, 1000.0), Form("kg", 3)),
         us=(Form("oz", 2, 16.0, per_base=0.0), Form("lb", 2, per_base=0.0)),
-        plain=(
-            Form("g", 1, 100.0, 1000.0),
-            Form("g", 0, 1000.0, 1000.0),
-            Form("kg", 2, fixed=True),
-        ),
         pint="kilogram",
         bare="kg",
         bare_us="lb",
@@ -88,7 +84,7 @@ KINDS: dict[Kind, KindFacts] = {
             Form("qt", 2, 4.0, per_base=0.0),
             Form("gal", 2, per_base=0.0),
         ),
-        plain=(Form("L", 1, fixed=True),),
+        rounded=(Form("mL", 0, 100.0, 1000.0), Form("L", 2, 1.0), Form("L", 1)),
         pint="liter",
         bare="L",
         bare_us="gal",
@@ -101,7 +97,7 @@ KINDS: dict[Kind, KindFacts] = {
         "a temperature, such as 68 °C or 155 F",
         metric=(Form("°C", 1),),
         us=(Form("°F", 0, per_base=0.0),),
-        plain=(Form("°C", 0),),
+        rounded=(Form("°C", 0),),
         pint="degree_Celsius",
         bare="°C",
         bare_us="°F",
@@ -112,7 +108,7 @@ KINDS: dict[Kind, KindFacts] = {
         "a difference of temperature, such as 5 °C or 9 °F",
         metric=(Form("°C", 1),),
         us=(Form("°F", 0, per_base=0.0),),
-        plain=(Form("°C", 0),),
+        rounded=(Form("°C", 0),),
         pint="delta_degree_Celsius",
         bare="°C",
         bare_us="°F",
@@ -120,7 +116,6 @@ KINDS: dict[Kind, KindFacts] = {
     Kind.TIME: KindFacts(
         "a time, such as 25 min or 1 h 15 min",
         metric=(Form("min", 1, 10.0), Form("min", 0)),
-        plain=(Form("min", 0),),
         pint="minute",
         bare="min",
         sums=True,
@@ -141,7 +136,7 @@ KINDS: dict[Kind, KindFacts] = {
     Kind.BEER_COLOUR: KindFacts(
         "a beer colour, such as 12 SRM or 24 EBC",
         metric=(Form("SRM", 1),),
-        plain=(Form("SRM", 0),),
+        rounded=(Form("SRM", 0),),
         bare="SRM",
         steps={"SRM": 1.0, "EBC": 2.0},
     ),
@@ -149,7 +144,6 @@ KINDS: dict[Kind, KindFacts] = {
         "an evaporation, such as 0.9 L/h or 0.5 gal/h",
         metric=(Form("L/h", 2),),
         us=(Form("gal/h", 2, per_base=0.0),),
-        plain=(Form("L/h", 1, fixed=True),),
         pint="liter / hour",
         bare="L/h",
         bare_us="gal/h",
@@ -168,7 +162,7 @@ KINDS: dict[Kind, KindFacts] = {
     Kind.FRACTION: KindFacts(
         "a percentage, such as 7.2 %",
         metric=(Form("%", 1, per_base=100.0),),
-        plain=(Form("%", 1, 20.0, 100.0), Form("%", 0, per_base=100.0)),
+        rounded=(Form("%", 1, 20.0, 100.0), Form("%", 0, per_base=100.0)),
         pint="dimensionless",
         bare="%",
         likely=(0.004, 1.0),
@@ -230,7 +224,7 @@ KINDS: dict[Kind, KindFacts] = {
     Kind.CARBONATION: KindFacts(
         "a carbonation, such as 2.4 vol",
         metric=(Form("vol", 2),),
-        plain=(Form("vol", 1, fixed=True),),
+        rounded=(Form("vol", 1),),
         pint="volume_of_carbon_dioxide",
         bare="vol",
         likely=(0.4, 5.0),
@@ -255,8 +249,28 @@ KINDS: dict[Kind, KindFacts] = {
         likely=(0.0, 2000.0),
         steps={"tablet": 0.5},
     ),
-    Kind.NUMBER: KindFacts("a number", metric=(Form("", 3),), plain=(Form("", 2),)),
+    Kind.NUMBER: KindFacts("a number", metric=(Form("", 3),), rounded=(Form("", 2),)),
 }
+
+
+def metric(kind: Kind, value: float, *, rounded: bool = False) -> str:
+    """Return a value of a kind with its unit, such as "6.5 L" or "1.052".
+
+    A figure that was worked out is `rounded` as a kitchen reads it: a jug to 0.1 L, a thermometer
+    to the degree.
+    """
+    facts = KINDS[kind]
+    if kind is Kind.TIME and round(value) >= 180:
+        return _long_time(value)
+    return written(value, (facts.rounded if rounded else ()) or facts.metric)
+
+
+def _long_time(minutes: float) -> str:
+    whole = round(minutes)
+    if whole >= 2880:
+        return written(max(minutes / 1440.0, 2.0), (Form("d", 1),))
+    hours, rest = divmod(whole, 60)
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
 def written(value: float, forms: tuple[Form, ...]) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeAlias
 
-from designer.recipe.kinds import KINDS, written
+from designer.recipe.kinds import metric
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 
@@ -107,8 +107,5 @@ def in_turn(*sentences: Message) -> Message:
 
 
 def plain_figure(kind: Kind, value: float) -> str:
-    """Return a figure in metric units, rounded as a brewer reads it.
-
-    Hops are weighed on a finer scale than extract, and their alpha acid is printed to a tenth.
-    """
-    return written(value, KINDS[kind].plain or KINDS[kind].metric)
+    """Return a figure in metric units, rounded as a brewer reads it."""
+    return metric(kind, value, rounded=True)

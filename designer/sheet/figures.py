@@ -37,13 +37,11 @@ class Figures:
 
     def volume(self, litres: float) -> str:
         """Return a volume as a jug's marks show it."""
-        rounded = litres if litres < 1.0 else round(litres, 1)
-        return self._either(show(Kind.VOLUME, rounded), us_volume(litres))
+        return self._either(show(Kind.VOLUME, litres, rounded=True), us_volume(litres))
 
     def temperature(self, temp_c: float) -> str:
         """Return a temperature to the degree."""
-        metric = show(Kind.TEMPERATURE, float(round(temp_c)))
-        return self._either(metric, show(Kind.TEMPERATURE, temp_c, ShownUnits.US))
+        return self.language.figure(show(Kind.TEMPERATURE, temp_c, self.shown, rounded=True))
 
     def _either(self, metric: str, us: str) -> str:
         """What is rounded is the figure shown, in each unit for itself."""
@@ -75,7 +73,7 @@ class Figures:
         }.get(kind)  # fmt: skip
         if known is not None:
             return known(value)
-        return self.language.figure(show(kind, value, self.shown))
+        return self.language.figure(show(kind, value, self.shown, rounded=True))
 
     def minutes(self, minutes: float) -> str:
         """Return a duration to the minute."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from designer.recipe.kinds import KINDS, Form, written
+from designer.recipe.kinds import KINDS, Form, metric, written
 from designer.recipe.quantity import Kind
 from designer.units.quick_words import FACTORS
 from designer.units.scales import to_scale
@@ -17,33 +17,20 @@ def show(
     shown: ShownUnits = ShownUnits.METRIC,
     *,
     decimal_comma: bool = False,
+    rounded: bool = False,
 ) -> str:
     """Return the value as text with its unit, such as "6.5 L", "1.052" or "6.5 L (1.7 gal)".
 
-    `value` is in the kind's base unit. What is shown can be typed back, but for both at once.
+    `value` is in the kind's base unit. What is shown can be typed back, but for both at once. A
+    figure that was worked out is `rounded` as a kitchen reads it.
     """
-    facts = KINDS[kind]
-    if shown is ShownUnits.METRIC or not facts.us:
-        text = _metric(kind, value)
+    if shown is ShownUnits.METRIC or not KINDS[kind].us:
+        text = metric(kind, value, rounded=rounded)
     elif shown is ShownUnits.US:
         text = _us(kind, value)
     else:
-        text = f"{_metric(kind, value)} ({_us(kind, value)})"
+        text = f"{metric(kind, value, rounded=rounded)} ({_us(kind, value)})"
     return text.replace(".", ",") if decimal_comma else text
-
-
-def _metric(kind: Kind, value: float) -> str:
-    return _time(value) if kind is Kind.TIME else written(value, KINDS[kind].metric)
-
-
-def _time(minutes: float) -> str:
-    whole = round(minutes)
-    if whole >= 2880:
-        return written(max(minutes / 1440.0, 2.0), (Form("d", 1),))
-    if whole >= 180:
-        hours, rest = divmod(whole, 60)
-        return f"{hours} h {rest} min" if rest else f"{hours} h"
-    return written(minutes, KINDS[Kind.TIME].metric)
 
 
 def _us(kind: Kind, value: float) -> str:

@@ -47,13 +47,7 @@ def fit_lines(
 
 
 def _figure(kind: Kind, value: float, shown: ShownUnits) -> str:
-    places = {Kind.VOLUME: 1, Kind.TEMPERATURE: 0, Kind.TIME: 0, Kind.BEER_COLOUR: 0}
-    rounded = round(value, places[kind]) if kind in places else value
-    if kind is Kind.MASS and value >= 0.001:
-        rounded = round(value, 4)
-    if kind is Kind.FRACTION:
-        rounded = round(value, 2)
-    return show(kind, rounded, shown).replace(" ", _HARD_SPACE)
+    return show(kind, value, shown, rounded=True).replace(" ", _HARD_SPACE)
 
 
 def _wrapped(text: str, indent: str, first: str = "") -> list[str]:

@@ -42,7 +42,7 @@ def _causes(found: Range) -> str:
 
 def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     def litres(value: Any) -> str:
-        return show(Kind.VOLUME, round(float(value), 1))
+        return show(Kind.VOLUME, float(value), rounded=True)
 
     rim = number_or_none(recipe.pot, "volume")
     brim = number_or_none(recipe.fermenter, "volume")
@@ -78,7 +78,7 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
 
 
 def _degrees(value: Any) -> str:
-    return show(Kind.TEMPERATURE, float(round(float(value))))
+    return show(Kind.TEMPERATURE, float(value), rounded=True)
 
 
 def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:

@@ -16,14 +16,14 @@ from tests.brewday.days import with_figures
 @pytest.mark.parametrize(
     ("kind", "value", "text"),
     [
-        (Kind.MASS, 1.0, "1.00 kg"),
-        (Kind.MASS, 1.456, "1.46 kg"),
+        (Kind.MASS, 1.0, "1 kg"),
+        (Kind.MASS, 1.456, "1.456 kg"),
         (Kind.MASS, 0.9994, "999 g"),
         (Kind.MASS, 0.0206, "20.6 g"),
         (Kind.MASS, 0.4004, "400 g"),
         (Kind.MASS, 0.0, "0 g"),
-        (Kind.VOLUME, 9.04, "9.0 L"),
-        (Kind.VOLUME, 0.25, "0.2 L"),
+        (Kind.VOLUME, 9.04, "9 L"),
+        (Kind.VOLUME, 0.25, "0.25 L"),
         (Kind.TEMPERATURE, 66.6, "67 °C"),
         (Kind.TEMPERATURE, -18.0, "-18 °C"),
         (Kind.TEMPERATURE_DIFFERENCE, 4.4, "4 °C"),
@@ -37,7 +37,7 @@ from tests.brewday.days import with_figures
         (Kind.FRACTION, 0.05, "5 %"),
         (Kind.MASS, 0.1206, "121 g"),
         (Kind.POWER, 1999.6, "2000 W"),
-        (Kind.EVAPORATION, 0.94, "0.9 L/h"),
+        (Kind.EVAPORATION, 0.94, "0.94 L/h"),
         (Kind.CARBONATION, 2.44, "2.4 vol"),
         (Kind.NUMBER, 12.3456, "12.35"),
         (Kind.NUMBER, 3.0, "3"),
@@ -58,7 +58,7 @@ def test_a_finding_puts_its_figures_in_their_places():
         "process.top_up_to",
         say("code", "{1} will not go into {0}.", (Kind.VOLUME, 9.0), (Kind.VOLUME, 11.04)),
     )
-    assert found.message.text == "11.0 L will not go into 9.0 L."
+    assert found.message.text == "11 L will not go into 9 L."
     assert found.message.said(lambda kind, value: f"{value / 3.785411784:.2f} gal") == (
         "2.92 gal will not go into 2.38 gal."
     )

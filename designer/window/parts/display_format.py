@@ -69,14 +69,14 @@ class DisplayFormat:
         """Return the text with the decimal sign of the locale."""
         return text.replace(".", ",") if self.settings.decimal_comma else text
 
-    def value(self, kind: Kind, value: float) -> str:
+    def value(self, kind: Kind, value: float, *, rounded: bool = False) -> str:
         """Return a value as text in the shown units."""
         if kind is Kind.GRAVITY and self.settings.gravity == "plato":
             text = f"{to_scale(kind, value, '°p'):.1f} °P"
         elif kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
             text = f"{to_scale(kind, value, 'ebc'):.0f} EBC"
         else:
-            return show(kind, value, self.settings.units, decimal_comma=self.settings.decimal_comma)
+            text = show(kind, value, self.settings.units, rounded=rounded)
         return self.decimal(text)
 
     def short(self, kind: Kind, value: float) -> str:
@@ -85,11 +85,7 @@ class DisplayFormat:
 
     def rounded(self, kind: Kind, value: float) -> str:
         """Return a computed value as text, rounded as a kitchen reads it."""
-        if kind is Kind.VOLUME and self.settings.units is not ShownUnits.US:
-            value = round(value, 1)
-        elif kind is Kind.TEMPERATURE or (kind is Kind.TIME and value >= 10.0):
-            value = float(round(value))
-        return self.value(kind, value)
+        return self.value(kind, value, rounded=True)
 
     def quantity(self, kind: Kind, quantity: Quantity | None) -> str:
         """Return what a field shows for a quantity; nothing for None."""

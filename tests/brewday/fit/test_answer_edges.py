@@ -11,7 +11,7 @@ from designer.recipe.quantity import Kind, Quantity
 
 def test_a_sentence_is_read_in_any_unit_but_in_metric_by_itself():
     said = say("take", "Take {1} in {0}.", (Kind.VOLUME, 2.0), (Kind.MASS, 0.5))
-    assert said.text == "Take 500 g in 2.0 L."
+    assert said.text == "Take 500 g in 2 L."
     assert said.said(lambda kind, value: f"<{kind.name} {value}>") == (
         "Take <MASS 0.5> in <VOLUME 2.0>."
     )

@@ -59,14 +59,14 @@ def test_a_difference_is_told_just_beyond_what_a_kitchen_can_tell(
 
 def test_another_volume_is_told_beyond_three_hundredths_of_it(kitchen):
     assert "instead of" not in judged(kitchen, 97.0)
-    assert judged(kitchen, 96.9) == "Boil it: 96.9 L instead of 100.0 L."
-    assert judged(kitchen, 103.1) == "Boil it: 103.1 L instead of 100.0 L."
+    assert judged(kitchen, 96.9) == "Boil it: 96.9 L instead of 100 L."
+    assert judged(kitchen, 103.1) == "Boil it: 103.1 L instead of 100 L."
 
 
 def test_all_that_differs_is_told_volume_first_with_each_its_own_figures(kitchen):
     said = judged(kitchen, 50.0, original_gravity=1.4, bitterness_ibu=20.0, colour_srm=15.0)
     assert said == (
-        "Boil it: 50.0 L instead of 100.0 L and weaker, 1.400 instead of 1.500 and less bitter, "
+        "Boil it: 50 L instead of 100 L and weaker, 1.400 instead of 1.500 and less bitter, "
         "20 IBU instead of 30 IBU and darker, 15 SRM instead of 10 SRM."
     )
 

@@ -56,9 +56,9 @@ def figures(kitchen, *boils, **changes):
 
 def test_a_plain_boil_is_water_and_top_up(kitchen, boil):
     assert texts(kitchen, boil) == [
-        "Start with 6.5 L of water in the 40 L pot; at its fullest it holds 8.0 L of 40.0 L "
+        "Start with 6.5 L of water in the 40 L pot; at its fullest it holds 8 L of 40 L "
         "(at the boil).",
-        "Top up to 10.0 L with 4.0 L of water; mix well.",
+        "Top up to 10 L with 4 L of water; mix well.",
     ]
     assert figures(kitchen, boil)[0] == (
         (Kind.VOLUME, 6.5), (Kind.VOLUME, 8.0), (Kind.VOLUME, 40.0),
@@ -67,7 +67,7 @@ def test_a_plain_boil_is_water_and_top_up(kitchen, boil):
 
 def test_a_pot_of_unknown_size_is_told_without_its_rim(kitchen, boil):
     [water, _] = texts(kitchen, replace(boil, rim_l=float("inf"), fullest_at="steep"))
-    assert water == "Start with 6.5 L of water; at its fullest the pot holds 8.0 L (in the steep)."
+    assert water == "Start with 6.5 L of water; at its fullest the pot holds 8 L (in the steep)."
 
 
 def test_a_moment_that_has_no_words_is_told_by_its_own_name(kitchen, boil):
@@ -88,7 +88,7 @@ def test_a_pot_that_fills_the_fermenter_alone_is_not_topped_up(kitchen, boil):
 def test_frozen_water_goes_in_first_and_then_the_tap(kitchen, boil):
     iced = topped_up(boil, 2.5, 1.5)
     assert texts(kitchen, iced)[1] == (
-        "Top up to 10.0 L: 1.50 kg of boiled and frozen water, then 2.5 L from the tap; mix well."
+        "Top up to 10 L: 1.5 kg of boiled and frozen water, then 2.5 L from the tap; mix well."
     )
     assert figures(kitchen, iced)[1] == (
         (Kind.VOLUME, 10.0), (Kind.MASS, 1.5), (Kind.VOLUME, 2.5),
@@ -105,8 +105,8 @@ def test_wort_is_shared_out_with_each_fermenter_s_own_litres(kitchen, boil):
         (Kind.VOLUME, 4.0), (Kind.VOLUME, 12.0), (Kind.VOLUME, 2.0), (Kind.VOLUME, 6.0),
     )  # fmt: skip
     assert texts(kitchen, both)[1] == (
-        "Stir the cooled wort and share it out: 4.0 L into the 12.0 L fermenter, 2.0 L into the "
-        "6.0 L fermenter."
+        "Stir the cooled wort and share it out: 4 L into the 12 L fermenter, 2 L into the "
+        "6 L fermenter."
     )
     assert texts(kitchen, both)[2].startswith("Top each up to")
     three = replace(boil, fillings=(large, small, unknown))
@@ -123,7 +123,7 @@ def test_two_boils_that_are_alike_are_told_once_and_others_each(kitchen, boil):
     )  # fmt: skip
     both = texts(kitchen, boil, other)
     assert len(both) == 4
-    assert "5.0 L of water" in both[2]
+    assert "5 L of water" in both[2]
 
 
 def test_each_fermenter_gets_a_whole_packet_and_one_alone_only_where_some_is_kept(kitchen, boil):

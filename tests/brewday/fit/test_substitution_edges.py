@@ -206,10 +206,10 @@ def test_amounts_are_told_and_those_of_the_grain_before_and_after(porter):
     after = with_amounts(porter, {syrup.line_id: 1.2, grain.line_id: 0.3})
     said = told(porter, syrup, syrup, grain.line_id, after)
     assert said == [
-        "1.20 kg of Light liquid malt extract in place of 1.50 kg of Light liquid malt extract.",
+        "1.2 kg of Light liquid malt extract in place of 1.5 kg of Light liquid malt extract.",
         "Medium crystal malt: 300 g instead of 250 g, for the colour.",
     ]
-    assert told(porter, syrup, syrup)[0].startswith("1.50 kg")
+    assert told(porter, syrup, syrup)[0].startswith("1.5 kg")
     gone = replace(porter, fermentables=(syrup,))
     assert told(porter, syrup, syrup, grain.line_id, gone)[1].startswith(
         "Medium crystal malt: 0 g instead of 250 g"
