@@ -108,6 +108,25 @@ def test_computed_values_are_rounded_as_a_kitchen_reads_them(display):
     assert display.rounded(Kind.TEMPERATURE, 13.8) == "14 °C"
 
 
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("5 cubic inches", "Read as 82 mL"),
+        ("1 peck", "Read as 8.81 L"),
+        ("1 firkin", "Read as 40.91 L"),
+        ("0.1 hogshead", "Read as 23.85 L"),
+        ("9 L", ""),
+    ],
+)
+def test_a_unit_that_is_not_the_shown_one_is_told_as_what_it_was_read(
+    display, monkeypatch, typed, told
+):
+    """A hogshead is 63, a peck 2.3273 US gallons, a firkin nine imperial ones: from memory."""
+    monkeypatch.setattr(rare, "_table", {})
+    rare.take_table(rare.table_text())  # or it would be looked up
+    assert display.read_as(Kind.VOLUME, display.read(Kind.VOLUME, typed)) == told
+
+
 def test_colour_and_gravity_follow_the_chosen_scale(display):
     assert display.value(Kind.BEER_COLOUR, 10.0) == "10 SRM"
     display.settings.colour = "ebc"
