@@ -4,8 +4,6 @@ The day itself is run backwards: a root is sought through `brew`, no second form
 rises or falls steadily with each of its means, so a bracketed search finds the one answer, or shows
 that there is none. Only hops can be too many: in a small pot they hold back the wort they are to
 make bitter, so the search ends about where more of them bring less.
-
-Source of the search: regula falsi with the Illinois step (Dowell and Jarratt, BIT 11, 1971).
 """
 
 from __future__ import annotations
@@ -15,6 +13,7 @@ from dataclasses import dataclass
 
 from designer.brewday.day import brew
 from designer.brewday.predictions import BY_KEY, Prediction
+from designer.brewday.search import root
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
 from designer.recipe.fields import facts_of
@@ -24,7 +23,6 @@ from designer.recipe.named import Line, is_locked, lines_of
 from designer.recipe.quantity import Kind, Stage
 from designer.translation import message
 
-MOST_TRIES = 60
 LARGEST_AMOUNT_KG = 50.0
 
 
@@ -87,7 +85,7 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
         last, high = last / 2.0, nearer  # so many hops drink up the wort they make bitter
     if not min(low, high) <= wanted <= max(low, high):
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
-    amount = _root(forecast, wanted, (first, low), (last, high), aimed_at.close)
+    amount = root(forecast, wanted, (first, low), (last, high), aimed_at.close)
     edit = change(_rounded(amount, means))
     return Aim(edit, float(aimed_at.compute(brew(edit.apply(recipe)))), low, high)
 
@@ -143,30 +141,3 @@ def _said(aimed_at: Prediction, wanted: float) -> str:
 def _rounded(amount: float, means: Means) -> float:
     step = {"process": 0.05, "hops": 0.0001, "fermentables": 0.001}[means.lines]
     return round(round(amount / step) * step, 6)
-
-
-def _root(
-    forecast: Callable[[float], float],
-    wanted: float,
-    first: tuple[float, float],
-    last: tuple[float, float],
-    close: float,
-) -> float:
-    """Return where the forecast is `wanted`, between two points that bracket it."""
-    (a, fa), (b, fb) = (first[0], first[1] - wanted), (last[0], last[1] - wanted)
-    if abs(fa) <= close:
-        return a
-    if abs(fb) <= close:
-        return b
-    middle = a
-    for _ in range(MOST_TRIES):
-        middle = b - fb * (b - a) / (fb - fa)
-        found = forecast(middle) - wanted
-        if abs(found) <= close:
-            break
-        if (found > 0.0) == (fb > 0.0):
-            fa /= 2.0  # the Illinois step: the end that stays counts half
-        else:
-            a, fa = b, fb
-        b, fb = middle, found
-    return middle

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from designer.brewday.day import run_day
+from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Day
 from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Fermentable, Hop, Recipe
@@ -37,6 +38,11 @@ HOP_STEP_KG = 0.0005
 def quick_day(recipe: Recipe) -> Day:
     """Return the day without its time line: what the pot's fullness needs is not kept."""
     return run_day(recipe, Nominal(), noting=False)[0]
+
+
+def forecast(recipe: Recipe, key: str) -> float:
+    """Return one forecast of the recipe as typed."""
+    return float(BY_KEY[key].compute(quick_day(recipe)))
 
 
 def litres(value: float) -> Quantity:

@@ -11,8 +11,8 @@ from __future__ import annotations
 from designer.brewday.fermenter import HOTTEST_TO_POUR_C
 from designer.brewday.fit.answer import Cooling, CoolingPlan
 from designer.brewday.fit.changed_recipe import mass, quick_day, with_process
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.results import Day
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say, word

@@ -13,13 +13,13 @@ from designer.brewday.fit.answer import named
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     boil_left,
+    forecast,
     in_part,
     line_kg,
-    quick_day,
 )
 from designer.brewday.fit.draft_way import Kitchen
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
@@ -70,16 +70,12 @@ def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...
         made[parts] = filled(later, kitchen.original, own_water_l(kitchen.recipe),
                              hold_bitterness=False)  # fmt: skip
         best = made[parts]
-        return 1.0 if best is None else _ibu(best) - kitchen.original.most_ibu
+        return 1.0 if best is None else forecast(best, "bitterness_ibu") - kitchen.original.most_ibu
 
     found = last_that_passes(too_bitter, 1, most)
     recipe = made.get(found) if found is not None else None
     waits = () if recipe is None else _waiting(base, recipe, minutes)
     return None if recipe is None or not waits else (recipe, waits, minutes)
-
-
-def _ibu(recipe: Recipe) -> float:
-    return float(quick_day(recipe).beer.bitterness_ibu)
 
 
 def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, with_water
 from designer.brewday.fit.original import VOLUME_WEIGHT, Original, apart_day, missing_share
 from designer.brewday.fit.pot_limits import is_syrup, least_water_l, own_water_l
+from designer.brewday.search import least
 from designer.recipe.document import Recipe
 
 COARSE_L = 2.0
@@ -40,12 +41,7 @@ def nearest_water(recipe: Recipe, original: Original, *, gravity_follows: bool =
 
     if far(most) <= _for_volume(recipe, original):
         return recipe
-    step = max(round(COARSE_L / WATER_STEP_L), 1)
-    best = min(range(most, low - 1, -step), key=far, default=most)
-    while step > 1:
-        step = max(step // 3, 1)
-        near = [best + n * step for n in (2, 1, 0, -1, -2)]
-        best = min((each for each in near if low <= each <= most), key=far)
+    best = least(far, low, most, round(COARSE_L / WATER_STEP_L))
     return recipe if far(best) >= far(most) else with_water(recipe, round(best * WATER_STEP_L, 3))
 
 

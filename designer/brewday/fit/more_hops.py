@@ -9,6 +9,7 @@ from designer.brewday.fit.changed_recipe import (
     HOP_STEP_KG,
     WATER_STEP_L,
     boil_left,
+    forecast,
     line_kg,
     mass,
     quick_day,
@@ -16,11 +17,11 @@ from designer.brewday.fit.changed_recipe import (
     with_mark,
 )
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, no_way
-from designer.brewday.fit.grid_search import nearest
 from designer.brewday.fit.one_boil import MARK_TURNS
 from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.wish import HopInHand
+from designer.brewday.search import nearest
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
@@ -188,7 +189,7 @@ def _sought(
         return with_amounts(recipe, {hop.line_id: steps * HOP_STEP_KG})
 
     def ibu(steps: int) -> float:
-        return float(quick_day(at(steps)).beer.bitterness_ibu)
+        return forecast(at(steps), "bitterness_ibu")
 
     low = int(min(line_kg(hop), most_kg) / HOP_STEP_KG)
     high = max(int(most_kg / HOP_STEP_KG + 1e-9), low + 1)

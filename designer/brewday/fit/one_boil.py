@@ -12,10 +12,10 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import brim_for, cellar_for, no_room_for_beer
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.late_extract import held_late
 from designer.brewday.fit.original import OG_DEADBAND
 from designer.brewday.fit.pot_limits import as_written, filled, foam_limit, own_water_l
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import listed, say

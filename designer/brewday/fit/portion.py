@@ -14,13 +14,13 @@ from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     GRAIN_KINDS,
     HOP_STEP_KG,
+    forecast,
     line_kg,
-    quick_day,
     with_amounts,
     with_mark,
 )
-from designer.brewday.fit.grid_search import nearest
 from designer.brewday.results import Day
+from designer.brewday.search import nearest
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage
@@ -92,7 +92,7 @@ def _sought(
     def seek(name: str, key: str, wanted: float, shares: Shares) -> Shares:
         def value(steps: int) -> float:
             tried = _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
-            return float(getattr(quick_day(_amounts_of(made, recipe, tried)).beer, key))
+            return forecast(_amounts_of(made, recipe, tried), key)
 
         guess = round(getattr(shares, name) / ratio * FINE)
         about = (guess - _ABOUT, guess + _ABOUT)
@@ -115,7 +115,7 @@ def hops_held(made: Recipe, target: Day) -> Recipe:
 
     def value(steps: int) -> float:
         tried = in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0), exact=True)
-        return float(quick_day(tried).beer.bitterness_ibu)
+        return forecast(tried, "bitterness_ibu")
 
     steps = nearest(value, float(target.beer.bitterness_ibu), 0, 3 * FINE)
     return in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0))

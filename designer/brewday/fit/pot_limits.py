@@ -6,14 +6,15 @@ from designer.brewday.day import brew, fullest_boiling_l
 from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     WATER_STEP_L,
+    forecast,
     line_kg,
     quick_day,
     with_water,
 )
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.original import Original
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Pot, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.wort.vessel_fit import foam_limit_l
@@ -88,7 +89,9 @@ def filled(
     chosen = _at(recipe, found)
     if hold_bitterness and float(day.beer.bitterness_ibu) > original.most_ibu:
         most_ibu = original.most_ibu
-        held = last_that_passes(lambda n: _ibu(_at(recipe, n)) - most_ibu, low, found)
+        held = last_that_passes(
+            lambda n: forecast(_at(recipe, n), "bitterness_ibu") - most_ibu, low, found
+        )
         chosen = _at(recipe, low if held is None else held)
         day = quick_day(chosen)
     return None if is_syrup(day, original) else chosen
@@ -114,10 +117,6 @@ def _mark_excess(recipe: Recipe) -> float:
 def _over_the_mark(recipe: Recipe, day: Day) -> bool:
     mark = number_or_none(recipe.process, "top_up_to")
     return mark is not None and float(day.fermenter.batch_l) > mark + _MARK_SLACK_L
-
-
-def _ibu(recipe: Recipe) -> float:
-    return float(quick_day(recipe).beer.bitterness_ibu)
 
 
 def _too_full_l(recipe: Recipe, day: Day) -> float:

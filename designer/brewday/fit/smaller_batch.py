@@ -13,11 +13,11 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind

@@ -14,16 +14,17 @@ from designer.brewday.fit.changed_recipe import (
     GRAIN_KINDS,
     HOP_STEP_KG,
     edit_between,
+    forecast,
     line_kg,
     mass,
     quick_day,
     with_amounts,
 )
-from designer.brewday.fit.grid_search import nearest
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, Original, original_of
 from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
+from designer.brewday.search import nearest
 from designer.errors import RefusedInputError
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
@@ -129,7 +130,7 @@ def _sought(
         return with_amounts(recipe, {line_id: round(steps * step_kg, 6)})
 
     def value(steps: int) -> float:
-        return float(getattr(quick_day(at(steps)).beer, key))
+        return forecast(at(steps), key)
 
     return at(nearest(value, wanted, 0, round(most_kg / step_kg)))
 

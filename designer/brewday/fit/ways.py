@@ -12,7 +12,6 @@ from designer.brewday.fit.changed_recipe import quick_day, with_mark
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, no_room_for_beer
 from designer.brewday.fit.finished_way import finished
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.half_pots import nearest_counts
 from designer.brewday.fit.judgement import ranked
 from designer.brewday.fit.more_hops import hop_ways
@@ -23,6 +22,7 @@ from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.two_boils import second_pot, two_boils
 from designer.brewday.fit.whole_packs import whole_packs
 from designer.brewday.fit.wish import FitWish, sized_pot
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, with_line_ids
 from designer.recipe.fields import number_or_none

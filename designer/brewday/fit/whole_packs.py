@@ -15,7 +15,6 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
-from designer.brewday.fit.grid_search import last_that_passes
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.portion import Shares, in_shares
 from designer.brewday.fit.pot_limits import filled
@@ -25,6 +24,7 @@ from designer.brewday.fit.smaller_batch import (
     full_boil_l,
     most_batch_l,
 )
+from designer.brewday.search import last_that_passes
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.message import listed, say
 

@@ -1,10 +1,14 @@
-"""The search on a grid, counted: few looks, and right wherever one looks first."""
+"""Searches: as good as trying every step, in few looks, right wherever one looks first."""
 
 from itertools import product
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from designer.brewday.fit.grid_search import last_that_passes, nearest
+from designer.brewday.search import last_that_passes, least, nearest, root
+
+RISING = st.lists(st.floats(-50, 50), min_size=1, max_size=60).map(sorted)
 
 
 class Counted:
@@ -114,3 +118,58 @@ def test_a_step_is_found_however_the_curve_jumps():
         asked = Counted(lambda n, edge=edge: -1e-9 if n < edge else 1e9)
         assert last_that_passes(asked, 0, 1000) == edge - 1
         assert len(asked.looked) <= 34
+
+
+@given(RISING)
+def test_the_last_step_that_passes_is_the_one_found_by_trying_all(values):
+    passing = [n for n, value in enumerate(values) if value <= 0.0]
+    found = last_that_passes(lambda n: values[n], 0, len(values) - 1)
+    assert found == (passing[-1] if passing else None)
+
+
+@given(RISING, st.floats(-60, 60))
+def test_the_nearest_step_is_as_near_as_any(values, wanted):
+    found = nearest(lambda n: values[n], wanted, 0, len(values) - 1)
+    assert abs(values[found] - wanted) == min(abs(value - wanted) for value in values)
+
+
+def test_a_curve_cannot_hold_the_search_up():
+    tried = []
+
+    def excess(n):
+        tried.append(n)
+        return 1.0001 ** (n - 70_000) - 1.0
+
+    assert last_that_passes(excess, 0, 100_000) == 70_000
+    assert len(tried) < 60
+
+
+def test_nothing_passes_in_an_empty_range():
+    assert last_that_passes(lambda n: -1.0, 5, 4) is None
+
+
+@pytest.mark.parametrize("bottom", [0, 1, 7, 20, 33, 40])
+def test_the_bottom_of_a_valley_is_found_in_fewer_looks_than_steps(bottom):
+    asked = Counted(lambda n: abs(n - bottom))
+    assert least(asked, 0, 40, 20) == bottom
+    assert len(set(asked.looked)) < 30
+
+
+def test_of_a_plain_the_highest_step_is_taken_and_of_an_empty_range_its_end():
+    assert least(lambda n: 1.0, 3, 40, 20) == 40
+    assert least(lambda n: 1.0, 9, 8, 20) == 8
+
+
+@given(st.floats(0.1, 9.9))
+def test_a_root_is_found_as_closely_as_asked_on_a_bent_curve(wanted):
+    curve = Counted(lambda x: x**3 / 100.0)
+    found = root(curve, wanted, (0.0, 0.0), (10.0, 10.0), 1e-6)
+    assert abs(found**3 / 100.0 - wanted) <= 1e-6
+    assert len(curve.looked) < 30
+
+
+def test_a_root_at_an_end_is_told_without_a_look():
+    curve = Counted(lambda x: x)
+    assert root(curve, 0.0, (0.0, 0.0), (10.0, 10.0), 1e-9) == 0.0
+    assert root(curve, 10.0, (0.0, 0.0), (10.0, 10.0), 1e-9) == 10.0
+    assert curve.looked == []

@@ -1,13 +1,17 @@
-"""Seeking on a grid: amounts and volumes are whole steps of what a kitchen measures.
+"""Every search through the day: for a whole number of steps, for the least, for a root.
 
-What is sought rises steadily with the number of steps, so a bracket closes on the last step that
-passes. Straight-line guesses close it in a few tries; every third try halves it, so that no curve
-can hold it up.
+Amounts and volumes are whole steps of what a kitchen measures. Where what is sought rises steadily
+with the number of steps, a bracket closes on the last step that passes: straight-line guesses close
+it in a few tries, and every third try halves it, so that no curve can hold it up. Where it falls
+and then rises, coarse steps find the valley and finer ones its bottom. What is not in steps is
+sought by regula falsi with the Illinois step (Dowell and Jarratt, BIT 11, 1971).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+
+MOST_TRIES = 60
 
 
 def last_that_passes(
@@ -82,3 +86,47 @@ def nearest(
     if last == high:
         return high
     return last if -excess(last) <= excess(last + 1) else last + 1
+
+
+def least(value: Callable[[int], float], low: int, high: int, coarse: int) -> int:
+    """Return the whole number from `low` to `high` with the least `value`, the highest of equals.
+
+    It is looked for in `coarse` steps down from `high`, then in finer ones about the best. `value`
+    is asked for more than once; `high` is the answer where there is none below it.
+    """
+    if high < low:
+        return high
+    step = max(coarse, 1)
+    best = min(range(high, low - 1, -step), key=value)
+    while step > 1:
+        step = max(step // 3, 1)
+        near = [best + n * step for n in (2, 1, 0, -1, -2)]
+        best = min((each for each in near if low <= each <= high), key=value)
+    return best
+
+
+def root(
+    value: Callable[[float], float],
+    wanted: float,
+    first: tuple[float, float],
+    last: tuple[float, float],
+    close: float,
+) -> float:
+    """Return where `value` comes as `close` to `wanted`, between two points that bracket it."""
+    (a, fa), (b, fb) = (first[0], first[1] - wanted), (last[0], last[1] - wanted)
+    if abs(fa) <= close:
+        return a
+    if abs(fb) <= close:
+        return b
+    middle = a
+    for _ in range(MOST_TRIES):
+        middle = b - fb * (b - a) / (fb - fa)
+        found = value(middle) - wanted
+        if abs(found) <= close:
+            break
+        if (found > 0.0) == (fb > 0.0):
+            fa /= 2.0  # the Illinois step: the end that stays counts half
+        else:
+            a, fa = b, fb
+        b, fb = middle, found
+    return middle
