@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.results import Day, Finding
+from designer.recipe.choices import Package, YeastForm
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
@@ -34,7 +35,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     low_kg, high_kg = float(day.beer.yeast_low_g) / 1000.0, float(day.beer.yeast_high_g) / 1000.0
     amount = yeast.amount
-    weighed = amount is not None and amount.unit == "g" and yeast.form == "dry"
+    weighed = amount is not None and amount.unit == "g" and yeast.form == YeastForm.DRY
     if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
         grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
         dose = typed(Kind.DOSE, grams, unit="g")
@@ -56,7 +57,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
 def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Bottles that may burst."""
     volumes = number(recipe.process, "carbonation")
-    if recipe.process.package != "bottles" or volumes <= WARN_BOTTLE_VOLUMES:
+    if recipe.process.package != Package.BOTTLES or volumes <= WARN_BOTTLE_VOLUMES:
         return
     stop = volumes > REFUSE_BOTTLE_VOLUMES
     yield Finding(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.results import Day, Finding
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import number
@@ -56,7 +57,7 @@ def _named(name: str) -> str | Message:
 def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Base malt and flakes give starch, not sugar, when steeped."""
     for line in recipe.fermentables:
-        if line.kind == "mash grain":
+        if line.kind == FermentableKind.MASH_GRAIN:
             yield Finding(
                 "care",
                 f"fermentables.{line.line_id}",
@@ -151,7 +152,7 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
     sugar = sum(
         day.gives[line.line_id].points
         for line in recipe.fermentables
-        if line.kind == "sugar" and line.line_id in day.gives
+        if line.kind == FermentableKind.SUGAR and line.line_id in day.gives
     )
     if points > 5.0 and sugar / points > SUGAR_SHARE:
         yield Finding(
@@ -174,7 +175,7 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     early = [
         line
         for line in recipe.fermentables
-        if line.kind in ("liquid extract", "dry extract")
+        if line.kind in (FermentableKind.LIQUID_EXTRACT, FermentableKind.DRY_EXTRACT)
         and not line.locked
         and line.when.stage is Stage.BOIL
         and line.when.minutes > 20.0

@@ -14,6 +14,7 @@ from designer.brewday.cures import (
 )
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day, Finding
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import facts_of, number, number_or_none
@@ -207,7 +208,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """A steep outside its window draws tannin or little."""
-    if not any(line.kind in ("steeping grain", "mash grain") for line in recipe.fermentables):
+    if not any(is_grain(line.kind) for line in recipe.fermentables):
         return
     wanted, got = number(recipe.process, "steep_temperature"), float(day.steep.steeped_c)
     if wanted > HOTTEST_STEEP_C:

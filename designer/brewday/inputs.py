@@ -16,6 +16,7 @@ from designer.brewday.tolerances import (
     sampled_field,
 )
 from designer.recipe import kind_defaults
+from designer.recipe.choices import CoolingWay, FermentableKind, is_grain
 from designer.recipe.document import Fermentable, Hop, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
@@ -27,11 +28,11 @@ from designer.wort.water import water_density
 DROP_KG = 1e-6
 """A drop of water in every pot, so that an empty one divides nothing by zero."""
 
-COOLING_CONSTANTS = {
-    "ice bath": 0.06,
-    "cold water bath": 0.05,
-    "coil": 0.08,
-    "standing in air": 1.0 / 150.0,
+COOLING_CONSTANTS: dict[str, float] = {
+    CoolingWay.ICE_BATH: 0.06,
+    CoolingWay.COLD_WATER_BATH: 0.05,
+    CoolingWay.COIL: 0.08,
+    CoolingWay.STANDING_IN_AIR: 1.0 / 150.0,
 }
 """Cooling constant per minute of an 8 L pot, stirred; two readings give the brewer's own.
 
@@ -138,7 +139,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         net_power_w=STOVE_EFFICIENCY[pot.stove]
         * sampled_field(sampler, "stove power", pot, "power"),
         heat_loss_w_k=sampled_field(sampler, "heat lost by the pot", pot, "heat_loss"),
-        coil_l=number(pot, "coil") if process.cooling == "coil" else 0.0,
+        coil_l=number(pot, "coil") if process.cooling == CoolingWay.COIL else 0.0,
         steep_c=number(process, "steep_temperature"),
         steep_min=number(process, "steep_time"),
         boil_min=number(process, "boil_time"),
@@ -175,19 +176,23 @@ def cooling_constant(process: Process) -> float:
 
 
 def _coolant(process: Process, tap_c: Numeric) -> Numeric:
-    if process.cooling == "ice bath":
+    if process.cooling == CoolingWay.ICE_BATH:
         return ICE_BATH_C
-    return number(process, "room_temperature") if process.cooling == "standing in air" else tap_c
+    return (
+        number(process, "room_temperature")
+        if process.cooling == CoolingWay.STANDING_IN_AIR
+        else tap_c
+    )
 
 
 def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:
     amount = line.amount.value if line.amount is not None else 0.0
     facts = facts_of(line, "amount")
     mass = sampled(sampler, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
-    is_grain = line.kind in ("steeping grain", "mash grain")
+    grain = is_grain(line.kind)
     share = kind_defaults.extract_fraction(line)
     default = kind_defaults.figures(line)
-    if is_grain:
+    if grain:
         part = sampled(
             sampler, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True
         )
@@ -212,7 +217,7 @@ def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:
         relative=True,
     )
     ferments = kind_defaults.real_fermentability(line)
-    simple = line.kind == "sugar" and ferments >= 0.90
+    simple = line.kind == FermentableKind.SUGAR and ferments >= 0.90
     if not simple and ferments > 0.0:
         sampled_ferments = sampler.absolute(
             "fermentability of extract", ferments, FERMENTABILITY_SPREAD
@@ -224,12 +229,12 @@ def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:
         name=line.name,
         when=line.when,
         extract_kg=extract,
-        water_kg=0.0 if is_grain else mass - extract,
-        grain_kg=mass if is_grain else 0.0,
+        water_kg=0.0 if grain else mass - extract,
+        grain_kg=mass if grain else 0.0,
         colour_units=mass * colour,
         fermentability=smallest(sampled_ferments, 1.0),
         is_simple_sugar=simple,
-        is_grain=is_grain,
+        is_grain=grain,
         label_mg=_label_mg(line, mass, sampler),
     )
 

@@ -17,6 +17,7 @@ from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind
+from designer.recipe.same_name import is_same_name, name_key
 
 ALPHA_DIFFERS = 0.0005
 
@@ -62,7 +63,7 @@ def needs(recipe: Recipe, stock: tuple[Stock, ...]) -> tuple[Need, ...]:
     """Return what the recipe needs, the same ingredient of several lines once, in its order."""
     wanted: dict[tuple[str, str], tuple[str, float]] = {}
     for name, amount, unit in _asked(recipe):
-        key = (_key(name), unit)
+        key = (name_key(name), unit)
         shown, before = wanted.get(key, (name, 0.0))
         wanted[key] = (shown, before + amount)
     return tuple(_need(name, amount, unit, stock) for (_, unit), (name, amount) in wanted.items())
@@ -80,7 +81,7 @@ def _asked(recipe: Recipe) -> Iterator[tuple[str, float, str]]:
 
 
 def _need(name: str, amount: float, unit: str, stock: tuple[Stock, ...]) -> Need:
-    own = [each for each in stock if _key(each.name) == _key(name)]
+    own = [each for each in stock if is_same_name(each.name, name)]
     there = sum(_in_unit(each, unit) for each in own)
     price = next((_price(each, unit) for each in own if _price(each, unit) is not None), None)
     return Need(name, amount, there, unit, None if price is None else price * amount)
@@ -105,10 +106,10 @@ def _price(stock: Stock, unit: str) -> float | None:
 
 def other_alphas(recipe: Recipe, stock: tuple[Stock, ...]) -> tuple[OtherAlpha, ...]:
     """Return the hops whose bag on hand says another alpha acid than the recipe."""
-    bags = {_key(each.name): each.alpha for each in stock if each.alpha is not None}
+    bags = {name_key(each.name): each.alpha for each in stock if each.alpha is not None}
     found = []
     for hop in recipe.hops:
-        bag = bags.get(_key(hop.name))
+        bag = bags.get(name_key(hop.name))
         if bag is not None and not hop.locked and abs(bag - alpha_acid(hop)) > ALPHA_DIFFERS:
             found.append(OtherAlpha(hop.line_id, hop.name, alpha_acid(hop), bag))
     return tuple(found)
@@ -139,7 +140,3 @@ def take_bags(recipe: Recipe, stock: tuple[Stock, ...]) -> Edit | None:
         edits.append(edit)
         recipe = edit.apply(recipe)
     return Together(tuple(edits), edits[0].text) if edits else None
-
-
-def _key(name: str) -> str:
-    return " ".join(name.casefold().split())

@@ -161,11 +161,16 @@ def _line(headings: tuple[str, ...], cells: list[str]) -> tuple[str, Line]:
     values = {
         known[column].name: _value(known[column], text)
         for column, text in row.items()
-        if column in known and (text.strip() or column == "name")
+        if column in known and (text.strip() or _is_words(known[column]))
     }
     held: dict[str, Any] = {name: (LINE_TYPES[name](**values),)}
     completed = lines_of(with_figures(Recipe(**held)), name)
     return name, replace(completed[0], line_id=0)
+
+
+def _is_words(each: Field[Any]) -> bool:
+    """Whether a field holds free text, which is kept as it is, blanks too."""
+    return each.metadata.get("choices") == ()
 
 
 def _value(each: Field[Any], text: str) -> Any:

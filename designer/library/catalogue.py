@@ -11,8 +11,10 @@ from collections.abc import Iterable
 from functools import cache
 from typing import NamedTuple, TypeVar
 
+from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.same_name import name_key
 from designer.resource_files import resource_path
 from designer.units import read
 from designer.wort.extract import yield_from_ppg
@@ -97,9 +99,9 @@ def fermentables() -> tuple[FermentableEntry, ...]:
 
 def _fermentable(row: dict[str, str]) -> FermentableEntry:
     kind = row["kind"]
-    kind = "hopped kit extract" if row["name"].startswith("Hopped kit") else kind
+    kind = FermentableKind.HOPPED_KIT if row["name"].startswith("Hopped kit") else kind
     extract = float(row["yield_percent_dry_or_as_is"]) / 100.0
-    if kind in ("steeping grain", "mash grain"):
+    if is_grain(kind):
         extract = float(yield_from_ppg(float(row["ppg_steeped"] or 0.0)))
     return FermentableEntry(
         row["name"],
@@ -188,13 +190,8 @@ def styles() -> tuple[StyleEntry, ...]:
 
 
 def _find(entries: Iterable[Named], name: str) -> Named | None:
-    wanted = _plain(name)
-    return next((each for each in entries if _plain(each.name) == wanted), None)
-
-
-def _plain(name: str) -> str:
-    """The name without what is written in more than one way: "60 L" for a colour of 60 °L."""
-    return name.strip().casefold().replace("°", "")
+    wanted = name_key(name)
+    return next((each for each in entries if name_key(each.name) == wanted), None)
 
 
 def find_fermentable(name: str) -> FermentableEntry | None:
@@ -240,8 +237,8 @@ def celsius(temp_c: float) -> Quantity:
 
 def new_fermentable(entry: FermentableEntry) -> Fermentable:
     """Return a line of the recipe with a copy of the entry's figures, no amount yet."""
-    is_grain = entry.kind in ("steeping grain", "mash grain")
-    when = When(Stage.STEEP, "steep") if is_grain else When(Stage.BOIL, "boil 15 min", 15.0)
+    grain = is_grain(entry.kind)
+    when = When(Stage.STEEP, "steep") if grain else When(Stage.BOIL, "boil 15 min", 15.0)
     return Fermentable(
         name=entry.name,
         kind=entry.kind,

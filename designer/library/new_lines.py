@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from designer.library import catalogue
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Extra, Fermentable, Hop
 from designer.recipe.named import Line
 from designer.recipe.quantity import Stage, When
@@ -33,7 +34,7 @@ def new_fermentable(name: str) -> Fermentable:
     if entry is not None:
         return catalogue.new_fermentable(entry)
     kind = kind_by_name(name)
-    steeps = kind == "steeping grain"
+    steeps = kind == FermentableKind.STEEPING_GRAIN
     when = When(Stage.STEEP, "steep") if steeps else When(Stage.BOIL, "boil 60 min", 60.0)
     return Fermentable(name=name, kind=kind, when=when)
 
@@ -42,15 +43,15 @@ def kind_by_name(name: str) -> str:
     """Return the kind of fermentable that a name speaks of; "liquid extract" where it says none."""
     plain = name.lower()
     if "kit" in plain:
-        return "hopped kit extract"
+        return FermentableKind.HOPPED_KIT
     dry = any(word in plain for word in ("dry", "dried"))
     if (dry and "extract" in plain) or "dme" in plain.split():
-        return "dry extract"
+        return FermentableKind.DRY_EXTRACT
     if any(word in plain for word in ("sugar", "honey", "dextrose", "syrup", "treacle")):
-        return "sugar"
+        return FermentableKind.SUGAR
     if "extract" in plain or not any(word in plain for word in ("malt", "barley", "grain")):
-        return "liquid extract"
-    return "steeping grain"
+        return FermentableKind.LIQUID_EXTRACT
+    return FermentableKind.STEEPING_GRAIN
 
 
 def new_hop(name: str) -> Hop:

@@ -11,6 +11,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import partial
 
+from designer.recipe.choices import (
+    CoolingWay,
+    FermentableKind,
+    FermenterKind,
+    HopForm,
+    Package,
+    Stove,
+    YeastForm,
+)
 from designer.recipe.fields import InTable, clock_time, moment, quantity, words
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message
@@ -24,19 +33,13 @@ _temperature = partial(quantity, kind=Kind.TEMPERATURE, low=-30.0, high=110.0)
 _share = partial(quantity, kind=Kind.FRACTION, low=0.0, high=1.0)
 _minutes = partial(quantity, kind=Kind.TIME, low=0.0, high=1440.0)
 
-FERMENTABLE_KINDS = (
-    "liquid extract",
-    "dry extract",
-    "hopped kit extract",
-    "sugar",
-    "steeping grain",
-    "mash grain",
-)
-HOP_FORMS = ("pellets", "whole")
-STOVES = ("electric", "gas", "induction")
-COOLING_WAYS = ("ice bath", "cold water bath", "coil", "standing in air")
-FERMENTER_KINDS = ("plastic bucket", "glass carboy", "steel vessel")
-PACKAGES = ("bottles", "keg")
+FERMENTABLE_KINDS = tuple(map(str, FermentableKind))
+HOP_FORMS = tuple(map(str, HopForm))
+STOVES = tuple(map(str, Stove))
+COOLING_WAYS = tuple(map(str, CoolingWay))
+FERMENTER_KINDS = tuple(map(str, FermenterKind))
+PACKAGES = tuple(map(str, Package))
+YEAST_FORMS = tuple(map(str, YeastForm))
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,7 +330,7 @@ class Hop:
         table=InTable(
             "Alpha acid",
             "figure",
-            on_sheet="{value} alpha",
+            on_sheet="{value} % alpha",
             tip=message("As printed on the packet; 7.2 % ± 0.5 % if you know how sure it is"),
         ),
     )
@@ -349,7 +352,7 @@ class Yeast:
     """The yeast that is pitched."""
 
     name: str = words("Yeast", default="")
-    form: str = words("Form", default="dry", choices=("dry", "liquid"))
+    form: str = words("Form", default="dry", choices=YEAST_FORMS)
     amount: Quantity | None = quantity("Amount", Kind.DOSE, low=0.0, high=1e7)
     attenuation: Quantity | None = quantity(
         "Apparent attenuation",

@@ -43,7 +43,7 @@ class InTable(NamedTuple):
 
     `heading` is that of its column, with a `tip`; `bill` heads its column in the bill of
     ingredients (the heading, where it is left out). `on_sheet` says it where it is bought, with its
-    `{value}`; "" where it is not said there.
+    `{value}`, a share in per cent; "" where it is not said there.
     """
 
     heading: str

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from designer.recipe.choices import FermentableKind, HopForm
 from designer.recipe.document import Fermentable, Hop
 
 
@@ -23,19 +24,21 @@ class KindFigures(NamedTuple):
     source: str
 
 
-FERMENTABLE_DEFAULTS = {
-    "liquid extract": KindFigures(
+FERMENTABLE_DEFAULTS: dict[str, KindFigures] = {
+    FermentableKind.LIQUID_EXTRACT: KindFigures(
         0.80, 0.61, 5.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
     ),
-    "dry extract": KindFigures(0.965, 0.61, 5.0, 0.01, "suppliers print 97 % minimum solids"),
-    "hopped kit extract": KindFigures(
+    FermentableKind.DRY_EXTRACT: KindFigures(
+        0.965, 0.61, 5.0, 0.01, "suppliers print 97 % minimum solids"
+    ),
+    FermentableKind.HOPPED_KIT: KindFigures(
         0.80, 0.59, 10.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
     ),
-    "sugar": KindFigures(1.0, 1.0, 0.0, 0.01, "dry sugar is all extract"),
-    "steeping grain": KindFigures(
+    FermentableKind.SUGAR: KindFigures(1.0, 1.0, 0.0, 0.01, "dry sugar is all extract"),
+    FermentableKind.STEEPING_GRAIN: KindFigures(
         0.39, 0.38, 60.0, 0.08, "Palmer, How to Brew, table 9: medium crystal, 18 ppg steeped"
     ),
-    "mash grain": KindFigures(
+    FermentableKind.MASH_GRAIN: KindFigures(
         0.0, 0.63, 4.0, 0.03, "starch needs a mash: a steep gives next to nothing"
     ),
 }
@@ -80,4 +83,6 @@ def alpha_acid(hop: Hop) -> float:
 
 def hop_absorption(hop: Hop) -> float:
     """Return litres of wort a kilogram of this hop holds back."""
-    return PELLET_ABSORPTION_L_PER_KG if hop.form == "pellets" else WHOLE_HOP_ABSORPTION_L_PER_KG
+    return (
+        PELLET_ABSORPTION_L_PER_KG if hop.form == HopForm.PELLETS else WHOLE_HOP_ABSORPTION_L_PER_KG
+    )

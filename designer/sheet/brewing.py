@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from designer.recipe.choices import Stove
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words, strong
 from designer.sheet.language import message
@@ -159,7 +160,7 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
 
 def _burner_off(plan: Plan) -> Words:
     """An electric plate stays hot: there the pot is moved as well."""
-    if plan.recipe.pot.stove == "electric":
+    if plan.recipe.pot.stove == Stove.ELECTRIC:
         return plan.words("*Burner off, pot aside.*")
     return plan.words("*Burner off.*")
 

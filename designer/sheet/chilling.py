@@ -7,6 +7,7 @@ pot: common practice, no source.
 from __future__ import annotations
 
 from designer.brewday.time_line import Span
+from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import all_of, care, otherwise, step, why
@@ -14,29 +15,31 @@ from designer.sheet.head import ORIGINAL, gravity_forecast
 from designer.sheet.language import message
 from designer.sheet.plan import GoingIn, Plan
 
-_COOL_WAYS = {
-    "ice bath": message(
+_COOL_WAYS: dict[str, str] = {
+    CoolingWay.ICE_BATH: message(
         "Stand the pot in ice and water, lid on. Stir wort and bath, change the water, until it "
         "is at *{temperature}*, about {time}."
     ),
-    "cold water bath": message(
+    CoolingWay.COLD_WATER_BATH: message(
         "Stand the pot in cold water, lid on. Stir wort and bath, change the water, until it "
         "is at *{temperature}*, about {time}."
     ),
-    "coil": message(
+    CoolingWay.COIL: message(
         "Run cold water through the coil (in the pot for the last 10 min of the boil). Stir until "
         "it is at *{temperature}*, about {time}."
     ),
-    "standing in air": message(
+    CoolingWay.STANDING_IN_AIR: message(
         "Let the pot stand with its lid on, away from children and draughts, until it is at "
         "*{temperature}*, about {time}."
     ),
 }
-_COOL_CARES = {
-    "ice bath": message("Hot pot: dry cloths. Wipe up spilt water and ice, do not slip."),
-    "cold water bath": message("Hot pot: dry cloths. Wipe up spilt water, do not slip."),
-    "coil": message("The water leaves the coil near boiling: fix the hose in the sink, hands off."),
-    "standing in air": message("It stays hot enough to scald for hours."),
+_COOL_CARES: dict[str, str] = {
+    CoolingWay.ICE_BATH: message("Hot pot: dry cloths. Wipe up spilt water and ice, do not slip."),
+    CoolingWay.COLD_WATER_BATH: message("Hot pot: dry cloths. Wipe up spilt water, do not slip."),
+    CoolingWay.COIL: message(
+        "The water leaves the coil near boiling: fix the hose in the sink, hands off."
+    ),
+    CoolingWay.STANDING_IN_AIR: message("It stays hot enough to scald for hours."),
 }
 
 
@@ -111,7 +114,7 @@ def _move(plan: Plan) -> Step:
 
 
 def _vessel_cares(plan: Plan) -> list[Aside]:
-    if plan.recipe.fermenter.kind != "glass carboy":
+    if plan.recipe.fermenter.kind != FermenterKind.GLASS_CARBOY:
         return []
     text = plan.say(
         "Glass cracks above {temperature} or on a cold floor: cool further, carry it in a crate.",
@@ -178,7 +181,7 @@ def _pitch(plan: Plan) -> Step:
     )
     do = plan.words("At *{span}* add *{amount}* {yeast}.", span=figures.temperatures(low, high),
                     amount=yeast.amount, yeast=yeast.name)  # fmt: skip
-    if plan.recipe.yeast.form == "dry":
+    if plan.recipe.yeast.form == YeastForm.DRY:
         how = plan.say("Sprinkle it on, or as its packet says.")
     else:
         how = plan.say("Shake it and pour it in, or as its packet says.")

@@ -6,6 +6,7 @@ source.
 
 from __future__ import annotations
 
+from designer.recipe.choices import Package
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import care, otherwise, why
@@ -29,7 +30,7 @@ def packaging(plan: Plan) -> Section:
     """Return how the beer is packaged, from the day of the second reading on."""
     litres = float(plan.day.beer.packaged_l)
     volume = plan.figures.volume(litres)
-    if plan.recipe.process.package == "keg":
+    if plan.recipe.process.package == Package.KEG:
         lead = plan.say("about {volume}", volume=volume)
         return Section("package", plan.say("Fill the keg"), lead, (Steps(tuple(_keg(plan))),))
     lead = plan.say("{volume}, about {bottles}", volume=volume, bottles=bottles_for(plan, litres))

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
+from designer.recipe.choices import HopForm, YeastForm, is_grain
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import Line, lines_of
@@ -56,7 +57,7 @@ _PLACES = {
     "flame-out": message("flame-out"),
     "fermenter": message("into the fermenter"),
 }
-_HOP_FORMS = {"pellets": message("pellets"), "whole": message("whole")}
+_HOP_FORMS: dict[str, str] = {HopForm.PELLETS: message("pellets"), HopForm.WHOLE: message("whole")}
 
 
 @dataclass(frozen=True)
@@ -193,7 +194,7 @@ class Plan:
 
     def _is_grain(self, line_id: int) -> bool:
         line = next(each for each in self.recipe.fermentables if each.line_id == line_id)
-        return line.kind in ("steeping grain", "mash grain")
+        return is_grain(line.kind)
 
     def _portion(self, addition: Addition) -> Portion:
         lines = lines_of(self.recipe, addition.lines)
@@ -223,7 +224,7 @@ class Plan:
         if yeast.amount is None:
             doses = (day.beer.yeast_low_g, day.beer.yeast_high_g)
             low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
-            dry, span = yeast.form == "dry", {"low": low, "high": high}
+            dry, span = yeast.form == YeastForm.DRY, {"low": low, "high": high}
             amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")
         value = 0.0 if yeast.amount is None else yeast.amount.value
         return Portion("yeast", 0, name_of(yeast.name) or self.say("Yeast"), amount, value)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import Field
 from typing import Any
 
+from designer.recipe.choices import FermentableKind, FermenterKind, Package
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none, table_fields
 from designer.recipe.named import Line, value_of
@@ -15,19 +16,21 @@ from designer.sheet.plan import Plan, name_of
 from designer.wort.numeric import Numeric
 
 _MALT, _GRAIN = "Malt extract and sugar", "Grain"
-_GROUPS = {
-    "liquid extract": _MALT,
-    "dry extract": _MALT,
-    "hopped kit extract": _MALT,
-    "sugar": _MALT,
-    "steeping grain": _GRAIN,
-    "mash grain": _GRAIN,
+_GROUPS: dict[str, str] = {
+    FermentableKind.LIQUID_EXTRACT: _MALT,
+    FermentableKind.DRY_EXTRACT: _MALT,
+    FermentableKind.HOPPED_KIT: _MALT,
+    FermentableKind.SUGAR: _MALT,
+    FermentableKind.STEEPING_GRAIN: _GRAIN,
+    FermentableKind.MASH_GRAIN: _GRAIN,
 }
 _GROUP_ORDER = (_MALT, _GRAIN, "Hops", "Yeast", "Extras", "Packaging")
-_FERMENTERS = {
-    "plastic bucket": message("wash, rinse: pot, spoon, bag, bucket, lid, tap"),
-    "glass carboy": message("wash, rinse: pot, spoon, bag, carboy (no hot water into cold glass)"),
-    "steel vessel": message("wash, rinse: pot, spoon, bag, vessel, lid, tap"),
+_FERMENTERS: dict[str, str] = {
+    FermenterKind.PLASTIC_BUCKET: message("wash, rinse: pot, spoon, bag, bucket, lid, tap"),
+    FermenterKind.GLASS_CARBOY: message(
+        "wash, rinse: pot, spoon, bag, carboy (no hot water into cold glass)"
+    ),
+    FermenterKind.STEEL_VESSEL: message("wash, rinse: pot, spoon, bag, vessel, lid, tap"),
 }
 
 
@@ -75,7 +78,7 @@ def _as_bought(plan: Plan, each: Field[Any], value: Quantity | str) -> str:
         return name_of(value)
     kind = each.metadata["facts"].kind
     if kind is Kind.FRACTION:
-        return f"{plan.figures.number(100.0 * value.value, '.3g')} %"
+        return plan.figures.number(100.0 * value.value, ".3g")
     return plan.figures.of_kind(kind, value.value)
 
 
@@ -100,7 +103,7 @@ def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
 
 
 def _packaging(plan: Plan) -> list[Item]:
-    if plan.recipe.process.package == "keg":
+    if plan.recipe.process.package == Package.KEG:
         return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
     if float(plan.day.beer.priming_sugar_g) < 0.5:
         return [Item("Packaging", "", plan.say("bottles and caps"))]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.kinds import typed
@@ -36,14 +37,14 @@ def recipe_of_kit(kit: Kit) -> Recipe:
     """Return the recipe of a kit; only water, times and what is left out may change in it."""
     hopped = Fermentable(
         "Hopped kit extract",
-        "hopped kit extract",
+        FermentableKind.HOPPED_KIT,
         kit.amount,
         LATE,
         label_bitterness=kit.bitterness,
         label_volume=kit.volume,
         locked=True,
     )
-    dry = Fermentable("Dry malt extract", "dry extract", kit.more, LATE, locked=True)
+    dry = Fermentable("Dry malt extract", FermentableKind.DRY_EXTRACT, kit.more, LATE, locked=True)
     start = round(min(0.6 * kit.pot.value, kit.volume.value), 1)
     return with_line_ids(
         Recipe(

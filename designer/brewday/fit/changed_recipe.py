@@ -29,7 +29,6 @@ from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 WATER_STEP_L = 0.1
-GRAIN_KINDS = ("steeping grain", "mash grain")
 EXTRACT_STEP_KG = 0.005
 HOP_STEP_KG = 0.0005
 """Steps of a kitchen scale and of a measuring jug; common practice, no source."""

@@ -20,6 +20,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.draft_way import Kitchen
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.search import last_that_passes
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
@@ -30,7 +31,12 @@ LATE_MIN = 15.0
 """Long enough to dissolve and to kill what is in it; 10 to 15 min, common practice, no source."""
 PARTS = 20
 """The share that waits is sought in twentieths."""
-_LATE_KINDS = ("liquid extract", "dry extract", "hopped kit extract", "sugar")
+_LATE_KINDS = (
+    FermentableKind.LIQUID_EXTRACT,
+    FermentableKind.DRY_EXTRACT,
+    FermentableKind.HOPPED_KIT,
+    FermentableKind.SUGAR,
+)
 
 
 def early_lines(recipe: Recipe, late_min: float) -> tuple[Fermentable, ...]:

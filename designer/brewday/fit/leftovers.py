@@ -7,9 +7,10 @@ from dataclasses import replace
 from typing import Any
 
 from designer.brewday.fit.answer import LeftOver, ToBuy
-from designer.brewday.fit.changed_recipe import GRAIN_KINDS, mass
+from designer.brewday.fit.changed_recipe import mass
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pack_choice import enough_packs
+from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import LISTS
 from designer.recipe.kinds import typed
@@ -38,9 +39,13 @@ def keep(line: Fermentable | Hop | Extra) -> Message:
         return KEEP_HOPS
     if isinstance(line, Extra):
         return KEEP_EXTRA
-    if line.kind in GRAIN_KINDS:
+    if is_grain(line.kind):
         return KEEP_GRAIN
-    return KEEP_LIQUID if line.kind in ("liquid extract", "hopped kit extract") else KEEP_DRY
+    return (
+        KEEP_LIQUID
+        if line.kind in (FermentableKind.LIQUID_EXTRACT, FermentableKind.HOPPED_KIT)
+        else KEEP_DRY
+    )
 
 
 def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ...]:

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
-    GRAIN_KINDS,
     HOP_STEP_KG,
     forecast,
     line_kg,
@@ -21,6 +20,7 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.brewday.results import Day
 from designer.brewday.search import nearest
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage
@@ -100,7 +100,7 @@ def _sought(
         return _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
 
     shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
-    if colour and any(line.kind in GRAIN_KINDS for line in recipe.fermentables):
+    if colour and any(is_grain(line.kind) for line in recipe.fermentables):
         shares = seek("grain", "colour_srm", float(target.beer.colour_srm), shares)
         shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
     if bitters(recipe):
@@ -164,7 +164,7 @@ def _kilograms(
 def _share_of(line: Fermentable | Hop, shares: Shares) -> float:
     if isinstance(line, Hop):
         return shares.dry if line.when.stage in _DRY else shares.hops
-    return shares.grain if line.kind in GRAIN_KINDS else shares.extract
+    return shares.grain if is_grain(line.kind) else shares.extract
 
 
 def _weighable(line: Fermentable | Hop, kg: float, *, fine: bool) -> float:

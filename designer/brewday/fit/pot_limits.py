@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from designer.brewday.day import brew, fullest_boiling_l
 from designer.brewday.fit.changed_recipe import (
-    GRAIN_KINDS,
     WATER_STEP_L,
     forecast,
     line_kg,
@@ -15,6 +14,7 @@ from designer.brewday.fit.original import Original
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
 from designer.brewday.search import last_that_passes
+from designer.recipe.choices import CoolingWay, is_grain
 from designer.recipe.document import Pot, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.wort.vessel_fit import foam_limit_l
@@ -45,7 +45,7 @@ def rim_of(pot: Pot) -> float:
 
 def least_water_l(recipe: Recipe) -> float:
     """Return the least water the pot may start with, so that grain can be steeped in it."""
-    grain = sum(line_kg(line) for line in recipe.fermentables if line.kind in GRAIN_KINDS)
+    grain = sum(line_kg(line) for line in recipe.fermentables if is_grain(line.kind))
     return max(LEAST_WATER_L, THICKEST_STEEP_L_PER_KG * grain)
 
 
@@ -132,7 +132,7 @@ def fullest_at_the_boil_l(recipe: Recipe, day: Day) -> float:
 
     It foams most as it comes to the boil, whether or not something goes in just then.
     """
-    coil_l = number(recipe.pot, "coil") if recipe.process.cooling == "coil" else 0.0
+    coil_l = number(recipe.pot, "coil") if recipe.process.cooling == CoolingWay.COIL else 0.0
     hot_c = float(day.pot.boiling_c) - NEARLY_BOILING_C
     coming = [
         each.pot_volume_l + coil_l

@@ -8,7 +8,6 @@ from math import ceil
 
 from designer.brewday.fit.answer import Compared
 from designer.brewday.fit.changed_recipe import (
-    GRAIN_KINDS,
     edit_between,
     line_kg,
     litres,
@@ -27,6 +26,7 @@ from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Outlook
 from designer.errors import RefusedInputError
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
@@ -177,7 +177,7 @@ def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
     lines = [
         line
         for line in recipe.fermentables
-        if line.kind not in GRAIN_KINDS and not line.locked and sizes_of(line.kind, packs)
+        if not is_grain(line.kind) and not line.locked and sizes_of(line.kind, packs)
     ]
     wants = [
         Want(line_kg(line), extract_fraction(line), sizes_of(line.kind, packs)) for line in lines
@@ -187,7 +187,7 @@ def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
 
 
 def _extract_kg(line: Fermentable) -> float:
-    return 0.0 if line.kind in GRAIN_KINDS else line_kg(line)
+    return 0.0 if is_grain(line.kind) else line_kg(line)
 
 
 def _plain(recipe: Recipe) -> dict[str, float]:

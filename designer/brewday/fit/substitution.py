@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from designer.brewday.fit.answer import Compared
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
-    GRAIN_KINDS,
     HOP_STEP_KG,
     edit_between,
     forecast,
@@ -26,6 +25,7 @@ from designer.brewday.fit.substitution_words import beer_words, fermentable_word
 from designer.brewday.outlook import look_ahead
 from designer.brewday.search import nearest
 from designer.errors import RefusedInputError
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
 from designer.recipe.message import Message, say
@@ -193,7 +193,7 @@ def _other_fermentable(
 def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int | None]:
     if grain is None:
         return recipe, None
-    if grain.kind not in GRAIN_KINDS:
+    if not is_grain(grain.kind):
         raise RefusedInputError(
             say("no-steeping-grain", "{grain} is no grain to steep for colour.", grain=grain.name)
         )

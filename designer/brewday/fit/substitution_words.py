@@ -7,6 +7,7 @@ from collections.abc import Callable
 from designer.brewday.fit.answer import Compared, named
 from designer.brewday.fit.changed_recipe import line_kg
 from designer.brewday.predictions import PREDICTIONS
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.kind_defaults import alpha_acid, colour_lovibond, real_fermentability
 from designer.recipe.message import Message, say, word
@@ -85,28 +86,32 @@ def fermentable_words(
     return words
 
 
+def _is_malt(line: Fermentable) -> bool:
+    return line.kind != FermentableKind.SUGAR
+
+
 def _goes_from(old_kind: str, new_kind: str) -> Callable[[Fermentable, Fermentable], bool]:
     return lambda old, new: (old.kind, new.kind) == (old_kind, new_kind)
 
 
 _CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Message], ...] = (
     (
-        _goes_from("liquid extract", "dry extract"),
+        _goes_from(FermentableKind.LIQUID_EXTRACT, FermentableKind.DRY_EXTRACT),
         say("dry-for-liquid", "The same wort with less water in it: dry extract keeps paler and "
                               "fresher, and clumps over steam."),
     ),
     (
-        _goes_from("dry extract", "liquid extract"),
+        _goes_from(FermentableKind.DRY_EXTRACT, FermentableKind.LIQUID_EXTRACT),
         say("liquid-for-dry", "The same wort with water in it: liquid extract darkens with age, "
                               "use it fresh."),
     ),
     (
-        lambda old, new: new.kind != "sugar" and colour_lovibond(new) > 1.5 * colour_lovibond(old),
+        lambda old, new: _is_malt(new) and colour_lovibond(new) > 1.5 * colour_lovibond(old),
         say("darker-extract", "A darker extract brings toast and body of its own, not colour "
                               "alone."),
     ),
     (
-        lambda old, new: new.kind != "sugar" and colour_lovibond(new) < colour_lovibond(old) / 1.5,
+        lambda old, new: _is_malt(new) and colour_lovibond(new) < colour_lovibond(old) / 1.5,
         say("paler-extract", "A paler extract tastes of less; steeped grain gives back colour and "
                              "some sweetness."),
     ),

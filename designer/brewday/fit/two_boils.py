@@ -7,7 +7,6 @@ from math import isfinite
 
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
-    GRAIN_KINDS,
     HOP_STEP_KG,
     WATER_STEP_L,
     line_kg,
@@ -18,6 +17,7 @@ from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
 from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.portion import dose_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say
@@ -136,7 +136,7 @@ def divided(recipe: Recipe, first: float) -> tuple[Recipe, Recipe]:
     for line in lines:
         whole = line_kg(line)
         step = EXTRACT_STEP_KG if isinstance(line, Fermentable) else HOP_STEP_KG
-        if isinstance(line, Fermentable) and line.kind in GRAIN_KINDS:
+        if isinstance(line, Fermentable) and is_grain(line.kind):
             step = EXTRACT_STEP_KG / 5.0
         exact = abs(first - 0.5) < 1e-9
         kg = whole * first

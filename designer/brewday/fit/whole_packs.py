@@ -6,7 +6,6 @@ from itertools import product
 
 from designer.brewday.fit.answer import named
 from designer.brewday.fit.changed_recipe import (
-    GRAIN_KINDS,
     WATER_STEP_L,
     line_kg,
     quick_day,
@@ -25,6 +24,7 @@ from designer.brewday.fit.smaller_batch import (
     most_batch_l,
 )
 from designer.brewday.search import last_that_passes
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.message import listed, say
 
@@ -41,7 +41,7 @@ def whole_packs(kitchen: Kitchen) -> Tried | None:
     lines = [
         line
         for line in kitchen.recipe.fermentables
-        if line.kind not in GRAIN_KINDS and line_kg(line) > 0.0
+        if not is_grain(line.kind) and line_kg(line) > 0.0
     ]
     batch = most_batch_l(kitchen)
     cellar = cellar_for(kitchen.wish, batch)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from designer.brewday.fit.pack_choice import ShopPack
+from designer.recipe.choices import HopForm
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.kinds import typed
@@ -19,7 +20,7 @@ class HopInHand:
     name: str
     alpha_fraction: float
     mass_kg: float
-    form: str = "pellets"
+    form: str = HopForm.PELLETS
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import sys
 
 DECLARATION = (
     '    moisture: Quantity | None = _share("Moisture", high=0.2, '
-    'table=InTable("Water in it", on_sheet="{value} water"))\n'
+    'table=InTable("Water in it", on_sheet="{value} % water"))\n'
 )
 BEFORE = "    locked: bool ="
 

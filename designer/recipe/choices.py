@@ -1,0 +1,73 @@
+"""What can be chosen in a recipe, by name; each is kept in the file as its words.
+
+A recipe may hold the plain words or the member: they are equal.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class FermentableKind(StrEnum):
+    """What a fermentable is."""
+
+    LIQUID_EXTRACT = "liquid extract"
+    DRY_EXTRACT = "dry extract"
+    HOPPED_KIT = "hopped kit extract"
+    SUGAR = "sugar"
+    STEEPING_GRAIN = "steeping grain"
+    MASH_GRAIN = "mash grain"
+
+
+_GRAIN = frozenset((FermentableKind.STEEPING_GRAIN, FermentableKind.MASH_GRAIN))
+
+
+def is_grain(kind: str) -> bool:
+    """Tell whether a kind of fermentable is grain: crushed, steeped and lifted out."""
+    return kind in _GRAIN
+
+
+class HopForm(StrEnum):
+    """How hops are sold."""
+
+    PELLETS = "pellets"
+    WHOLE = "whole"
+
+
+class YeastForm(StrEnum):
+    """How yeast is sold."""
+
+    DRY = "dry"
+    LIQUID = "liquid"
+
+
+class Stove(StrEnum):
+    """What heats the pot."""
+
+    ELECTRIC = "electric"
+    GAS = "gas"
+    INDUCTION = "induction"
+
+
+class CoolingWay(StrEnum):
+    """What cools the pot."""
+
+    ICE_BATH = "ice bath"
+    COLD_WATER_BATH = "cold water bath"
+    COIL = "coil"
+    STANDING_IN_AIR = "standing in air"
+
+
+class FermenterKind(StrEnum):
+    """What a fermenter is made of."""
+
+    PLASTIC_BUCKET = "plastic bucket"
+    GLASS_CARBOY = "glass carboy"
+    STEEL_VESSEL = "steel vessel"
+
+
+class Package(StrEnum):
+    """What the beer is filled into."""
+
+    BOTTLES = "bottles"
+    KEG = "keg"
