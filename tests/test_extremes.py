@@ -148,6 +148,6 @@ def test_a_fermenter_all_of_foam_is_told_with_its_figure_and_what_is_usual():
 def test_fit_and_findings_name_the_same_cause_why_nothing_ferments(place, value, said):
     recipe = replace(PORTER, fermentables=PORTER.fermentables[:1])
     recipe = with_value(recipe, place_named(place), value)
-    stops = [each.text for each in look_ahead(recipe).findings if each.severity == "stop"]
+    stops = [each.message.text for each in look_ahead(recipe).findings if each.severity == "stop"]
     assert [text for text in stops if said in text]
     assert said in ways(recipe, wish_for(recipe)).sentence.text

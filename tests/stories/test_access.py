@@ -96,7 +96,7 @@ def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
     elif place == "pack sizes":
         kept.kitchen.show_packs()
         qtbot.waitUntil(lambda: bool(kept.kitchen.packs.table.rows), timeout=10_000)
-        kept.kitchen.packs.table.remove(0)
+        kept.kitchen.packs.table.remove((0,))
     elif place == "hops in hand":
         qtbot.waitUntil(lambda: bool(kept.fit.cards), timeout=10_000)
         kept.fit.hands_button.setChecked(True)
