@@ -8,6 +8,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.language import Language, language, message
 from designer.units import ShownUnits, show
 from designer.units.quick_words import FACTORS
+from designer.units.scales import from_scale
 
 POUND_KG, US_GALLON_L = FACTORS[Kind.MASS]["lb"], FACTORS[Kind.VOLUME]["gal"]
 OUNCES_PER_POUND, QUARTS_PER_GALLON, FLUID_OUNCES_PER_GALLON = 16.0, 4.0, 128.0
@@ -112,7 +113,8 @@ class Figures:
     def sample_temperatures_c(self) -> tuple[float, ...]:
         """Sample temperatures of the correction table, round in the first unit shown, °C."""
         if self.shown is ShownUnits.US:
-            return tuple((f - 32.0) / 1.8 for f in (50.0, 60.0, 70.0, 80.0, 90.0, 100.0))
+            fahrenheit = (50.0, 60.0, 70.0, 80.0, 90.0, 100.0)
+            return tuple(from_scale(Kind.TEMPERATURE, each, "f") for each in fahrenheit)
         return (10.0, 15.0, 20.0, 25.0, 30.0, 35.0)
 
 
