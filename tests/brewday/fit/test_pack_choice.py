@@ -1,5 +1,6 @@
 """Packs chosen by branch and bound, against trying every choice."""
 
+from dataclasses import dataclass, replace
 from itertools import product
 
 import pytest
@@ -8,13 +9,17 @@ from hypothesis import strategies as st
 
 from designer.brewday.fit.pack_choice import (
     BALANCE_WEIGHT,
+    Packs,
     Want,
     deviation,
     enough_packs,
     nearest_packs,
     shopping,
+    sizes_of,
 )
 from designer.library.packs import packs
+from designer.recipe.document import Fermentable, Hop, Recipe
+from designer.recipe.quantity import Quantity
 
 SIZES = st.lists(st.sampled_from([0.25, 0.5, 1.0, 1.5, 1.7, 3.0]), min_size=1, max_size=3)
 KILOGRAMS = st.integers(0, 700).map(lambda n: n / 100)
@@ -102,3 +107,133 @@ def test_shopping_counts_one_product_once_and_tells_what_is_left(slipway_bitter)
     bought = found["East Kent Golding"].packs
     assert bought.total_kg >= grams
     assert bought.left_kg == pytest.approx(bought.total_kg - grams)
+
+
+def q(kg):
+    return Quantity(float(kg), f"{kg} kg")
+
+
+@dataclass(frozen=True)
+class Pack:
+    kind: str
+    mass_kg: float
+
+
+def counts(packs):
+    return dict(zip(packs.sizes_kg, packs.counts, strict=True))
+
+
+def test_what_packs_hold_and_leave_is_counted_to_a_tenth_of_a_gram():
+    packs = Packs((1.7, 0.1), (1, 2), 1.85)
+    assert packs.total_kg == 1.9
+    assert packs.left_kg == 0.05
+    assert Packs((0.5,), (1,), 0.6).left_kg == -0.1
+
+
+def test_for_nothing_no_pack_is_bought():
+    assert enough_packs(0.0, [1.0, 0.5]).counts == (0, 0)
+    assert enough_packs(-1.0, [1.0]).counts == (0,)
+
+
+def test_without_a_size_there_is_no_choice_and_sizes_of_nothing_are_passed_over():
+    assert enough_packs(1.0, [0.0]) is None
+    assert enough_packs(1.0, [0.0, 0.5, 0.5]).sizes_kg == (0.5,)
+    assert counts(enough_packs(1.0, [0.0, 0.5])) == {0.5: 2}
+
+
+def test_a_pack_of_just_the_weight_is_enough():
+    assert counts(enough_packs(0.5, [0.5])) == {0.5: 1}
+    assert counts(enough_packs(0.5001, [0.5])) == {0.5: 2}
+    assert counts(enough_packs(0.50004, [0.5])) == {0.5: 1}  # no scale shows it
+
+
+def test_the_largest_pack_is_named_first():
+    assert enough_packs(1.5, [0.5, 1.0, 0.25]).sizes_kg == (1.0, 0.5, 0.25)
+    assert nearest_packs([Want(1.5, 1.0, (0.5, 1.0))])[0].counts == (1, 1)
+
+
+def test_the_least_is_left_over_and_then_the_fewest_packs_are_taken():
+    assert counts(enough_packs(1.5, [1.0, 0.5])) == {1.0: 1, 0.5: 1}
+    assert counts(enough_packs(3.0, [1.5, 1.0])) == {1.5: 2, 1.0: 0}
+    assert counts(enough_packs(0.9, [1.0, 0.3])) == {1.0: 0, 0.3: 3}
+    assert counts(enough_packs(1.1, [1.0, 0.6])) == {1.0: 0, 0.6: 2}
+    assert counts(enough_packs(2.0, [1.0, 0.7, 0.6])) == {1.0: 2, 0.7: 0, 0.6: 0}
+    assert counts(enough_packs(2.1, [1.5, 0.7, 0.6])) == {1.5: 1, 0.7: 0, 0.6: 1}
+
+
+def test_a_whole_sack_is_opened_by_the_smallest_packs_where_that_leaves_nothing():
+    assert counts(enough_packs(0.2, [0.5, 0.4, 0.1])) == {0.5: 0, 0.4: 0, 0.1: 2}
+    found = enough_packs(0.123, [0.05, 0.01, 0.001])
+    assert found.left_kg == 0.0
+    assert counts(found) == {0.05: 2, 0.01: 2, 0.001: 3}
+
+
+def test_the_nearest_may_be_more_or_less_than_is_wanted():
+    [less] = nearest_packs([Want(1.1, 1.0, (1.0,))])
+    [more] = nearest_packs([Want(1.6, 1.0, (1.0,))])
+    assert (less.total_kg, more.total_kg) == (1.0, 2.0)
+    [none] = nearest_packs([Want(0.4, 1.0, (1.0,))])
+    assert none.counts == (0,)
+
+
+def test_one_line_may_make_up_for_what_another_lacks():
+    """Together 2 kg of extract are wanted: a kilogram and a half with half a kilogram."""
+    big, small = nearest_packs([Want(1.3, 1.0, (1.5,)), Want(0.7, 1.0, (0.5,))])
+    assert (big.total_kg, small.total_kg) == (1.5, 0.5)
+    syrup, dry = nearest_packs([Want(1.0, 0.5, (0.6,)), Want(1.0, 1.0, (0.9, 0.5))])
+    assert (syrup.total_kg, dry.total_kg) == (1.2, 0.9)  # 0.1 kg of extract more and 0.1 kg less
+    wants = [Want(1.0, 0.5, ()), Want(1.0, 1.0, ())]
+    assert deviation(wants, [1.2, 0.9]) == pytest.approx(0.1)
+
+
+def test_of_choices_as_near_the_one_of_fewest_packs_is_taken():
+    [found] = nearest_packs([Want(2.0, 1.0, (1.0, 0.5, 2.0))])
+    assert counts(found) == {2.0: 1, 1.0: 0, 0.5: 0}
+    [tie] = nearest_packs([Want(1.5, 1.0, (1.0,))])
+    assert tie.counts == (1,)
+
+
+def test_a_line_without_sizes_is_as_it_is_wanted():
+    one, two = nearest_packs([Want(1.0, 0.8, ()), Want(0.9, 1.0, (0.0, 1.0))])
+    assert (one.sizes_kg, one.counts, one.left_kg) == ((), (), -1.0)
+    assert two.sizes_kg == (1.0,)
+    assert nearest_packs([]) == ()
+
+
+def test_a_want_of_hardly_any_extract_is_still_found():
+    [found] = nearest_packs([Want(0.5, 0.0, (0.5,))])
+    assert found.total_kg in (0.0, 0.5)
+
+
+def test_sizes_are_those_of_the_kind():
+    shop = [Pack("sugar", 1.0), Pack("hops", 0.1), Pack("sugar", 0.5)]
+    assert sizes_of("sugar", shop) == (1.0, 0.5)
+    assert sizes_of("yeast", shop) == ()
+
+
+def test_a_shopping_list_has_each_product_once_and_in_the_order_of_the_recipe():
+    syrup = Fermentable("Syrup", "liquid extract", q(1.0))
+    recipe = Recipe(
+        fermentables=(
+            syrup,
+            Fermentable("Sugar", "sugar", q(0.2)),
+            replace(syrup, amount=q(0.6)),
+            Fermentable("Syrup", "dry extract", q(0.4)),
+            Fermentable("Unsold", "steeping grain", q(0.2)),
+            Fermentable("Nothing", "sugar", q(0.0)),
+            Fermentable("Untyped", "sugar", None),
+        ),
+        hops=(Hop("Fuggle", amount=q(0.03)), Hop("Fuggle", amount=q(0.02)), Hop("None")),
+    )
+    shop = [
+        Pack("liquid extract", 1.7), Pack("dry extract", 0.5), Pack("sugar", 1.0),
+        Pack("hops", 0.05), Pack("hops", 0.1),
+    ]  # fmt: skip
+    found = shopping(recipe, shop)
+    assert [(each.kind, each.name, counts(each.packs)) for each in found] == [
+        ("liquid extract", "Syrup", {1.7: 1}),
+        ("sugar", "Sugar", {1.0: 1}),
+        ("dry extract", "Syrup", {0.5: 1}),
+        ("hops", "Fuggle", {0.1: 0, 0.05: 1}),
+    ]
+    assert found[0].packs.left_kg == pytest.approx(0.1)

@@ -5,11 +5,16 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
+from designer.brewday.fit.answer import Compared
+from designer.brewday.fit.changed_recipe import boil_left, line_kg, mass, with_amounts
 from designer.brewday.fit.substitution import substitute
+from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.errors import RefusedInputError
 from designer.library.catalogue import find_fermentable, find_hop, new_fermentable, new_hop
 from designer.recipe.document import Fermentable, Hop
-from designer.recipe.quantity import Quantity
+from designer.recipe.edits import next_line_id
+from designer.recipe.kind_defaults import colour_lovibond, real_fermentability
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 
 def new(name):
@@ -130,3 +135,256 @@ def test_what_cannot_be_held_is_said(porter):
     assert "Bitterness: " in words(found)
     kept = replace(porter, hops=porter.hops[:1])
     assert substitute(kept, 4, new_hop(find_hop("Cluster"))).held
+
+
+def q(value, unit=""):
+    return Quantity(float(value), f"{value:g} {unit}".strip())
+
+
+HOP = Hop("Harbour hop", alpha=q(0.10), locked=True, amount=q(0.5, "kg"), when=boil_left(1))
+DRY = Hop("Dry", alpha=q(0.10))
+
+
+def nearest_step(recipe, line_id, step_kg, off):
+    """Neither a step more nor a step less comes nearer."""
+    kg = next(line_kg(each) for each in (*recipe.fermentables, *recipe.hops)
+              if each.line_id == line_id)  # fmt: skip
+    assert kg / step_kg == pytest.approx(round(kg / step_kg), abs=1e-6)
+    here = off(brew(recipe))
+    for other in (kg - step_kg, kg + step_kg):
+        assert here <= off(brew(with_amounts(recipe, {line_id: round(other, 6)}))) + 1e-9
+
+
+def test_a_new_hop_takes_time_and_place_of_the_old_and_is_weighed_to_the_half_gram(porter):
+    old = porter.hops[0]
+    found = substitute(porter, old.line_id, HOP)
+    made = found.recipe.hops[0]
+    assert (made.name, made.alpha, made.when) == ("Harbour hop", HOP.alpha, old.when)
+    assert (made.line_id, made.locked) == (old.line_id, False)
+    assert found.recipe.hops[1:] == porter.hops[1:]
+    assert found.recipe.fermentables == porter.fermentables
+    wanted = float(brew(porter).beer.bitterness_ibu)
+    nearest_step(
+        found.recipe, old.line_id, 0.0005, lambda day: abs(day.beer.bitterness_ibu - wanted)
+    )
+    assert found.edit.text.text == "Harbour hop in place of Challenger"
+
+
+def test_a_hop_that_gives_half_an_ibu_or_less_keeps_its_weight(porter):
+    """Only its aroma counts then: common practice, no source."""
+    late = porter.hops[1]
+    assert float(brew(porter).gives[late.line_id].bitterness_ibu) > 0.5
+    assert substitute(porter, late.line_id, HOP).recipe.hops[1].amount != late.amount
+    little = with_amounts(porter, {late.line_id: 0.006})
+    assert 0.0 < float(brew(little).gives[late.line_id].bitterness_ibu) < 0.5
+    found = substitute(little, late.line_id, HOP)
+    assert found.recipe.hops[1].amount.value == 0.006
+    assert "its weight stays" in found.words[1].text
+
+
+def test_no_more_than_twenty_grams_a_litre_stand_in_for_a_hop(porter):
+    """Beyond that they hold back more than they give; an estimate."""
+    weak = replace(HOP, alpha=q(0.001))
+    found = substitute(porter, porter.hops[0].line_id, weak)
+    litres = float(brew(porter).fermenter.batch_l)
+    assert found.recipe.hops[0].amount.value == pytest.approx(0.02 * litres, abs=0.0005)
+    assert not found.held
+
+
+def test_a_new_fermentable_is_weighed_to_five_grams_and_the_bitterest_hop_follows(porter):
+    old = porter.fermentables[0]
+    instead = replace(new("Light dry malt extract"), locked=True)
+    found = substitute(porter, old.line_id, instead)
+    made = found.recipe.fermentables[0]
+    assert (made.line_id, made.when, made.locked) == (old.line_id, old.when, False)
+    wanted = float(brew(porter).beer.original_gravity)
+    nearest_step(
+        found.recipe, old.line_id, 0.005, lambda day: abs(day.beer.original_gravity - wanted)
+    )
+    assert found.recipe.fermentables[1:] == porter.fermentables[1:]
+    assert found.recipe.hops[1] == porter.hops[1]
+
+
+def test_the_hop_that_bitters_most_makes_up_for_what_the_new_fermentable_takes(porter):
+    """A kit brings bitterness of its own: the bitterest free hop is taken back."""
+    kit = Fermentable("Hopped kit", "hopped kit extract", q(1.7, "kg"),
+                      label_bitterness=q(10, "IBU"), label_volume=q(20, "L"))  # fmt: skip
+    found = substitute(porter, porter.fermentables[0].line_id, kit)
+    assert found.held
+    assert found.recipe.hops[0].amount.value < porter.hops[0].amount.value - 0.001
+    assert found.recipe.hops[1] == porter.hops[1]
+    locked = replace(porter, hops=(replace(porter.hops[0], locked=True), porter.hops[1]))
+    other = substitute(locked, porter.fermentables[0].line_id, kit)
+    assert other.recipe.hops[0] == locked.hops[0]
+    both = replace(porter, hops=tuple(replace(each, locked=True) for each in porter.hops))
+    stuck = substitute(both, porter.fermentables[0].line_id, kit)
+    assert stuck.recipe.hops == both.hops
+    assert not stuck.held
+    none = replace(porter, hops=())
+    assert substitute(none, porter.fermentables[0].line_id, kit).recipe.hops == ()
+
+
+def test_half_an_ibu_lost_is_not_worth_weighing_hops_anew(porter):
+    found = substitute(porter, porter.fermentables[1].line_id, new("Pilsner dry malt extract"))
+    assert found.recipe.hops == porter.hops
+    assert abs(found.forecasts["bitterness_ibu"].change) <= 0.5
+
+
+def test_colour_is_held_by_grain_to_the_gram(porter):
+    grain = porter.fermentables[2]
+    found = substitute(
+        porter, porter.fermentables[0].line_id, new("Pilsner liquid malt extract"), colour_by=grain
+    )
+    wanted = float(brew(porter).beer.colour_srm)
+    nearest_step(found.recipe, grain.line_id, 0.001, lambda day: abs(day.beer.colour_srm - wanted))
+    assert line_kg(found.recipe.fermentables[2]) > line_kg(grain)
+
+
+def test_no_more_than_two_hundred_grams_of_grain_a_litre_give_colour(porter):
+    """An estimate: beyond that the steep is a mash."""
+    pale = replace(new("Crystal malt 120 °L"), colour=q(1, "°L"), name="Pale grain")
+    dark = with_amounts(porter, {porter.fermentables[2].line_id: 0.5})
+    found = substitute(dark, dark.fermentables[2].line_id, new("Light dry malt extract"),
+                       colour_by=pale)  # fmt: skip
+    grain = next(each for each in found.recipe.fermentables if each.name == "Pale grain")
+    litres = float(brew(dark).fermenter.batch_l)
+    assert line_kg(grain) == pytest.approx(0.2 * litres, abs=0.001)
+
+
+def test_a_new_grain_gets_a_number_of_its_own_and_a_lock_stops_an_old_one(porter):
+    grain = replace(new("Crystal malt 120 °L"), locked=True)
+    found = substitute(porter, porter.fermentables[0].line_id, new("Pilsner dry malt extract"),
+                       colour_by=grain)  # fmt: skip
+    added = found.recipe.fermentables[-1]
+    assert (added.name, added.line_id, added.locked) == (grain.name, next_line_id(porter), False)
+    own = replace(porter.fermentables[2], locked=True)
+    kit = replace(porter, fermentables=(*porter.fermentables[:2], own))
+    with pytest.raises(RefusedInputError, match="Medium crystal malt is locked"):
+        substitute(kit, kit.fermentables[0].line_id, new("Pilsner dry malt extract"), colour_by=own)
+
+
+def test_a_fermentable_does_not_stand_in_for_a_hop(porter):
+    with pytest.raises(RefusedInputError, match="A hop stands in for a hop"):
+        substitute(porter, porter.hops[0].line_id, new("Light dry malt extract"))
+
+
+def test_held_is_within_a_point_and_an_ibu(porter):
+    """What no kitchen can tell: common practice, no source."""
+    sugar = substitute(porter, porter.fermentables[1].line_id, new("Table sugar (sucrose)"))
+    assert sugar.held
+    assert sugar.forecasts["original_gravity"].original == pytest.approx(
+        float(brew(porter).beer.original_gravity)
+    )
+    for shown in sugar.forecasts.values():
+        assert shown.low <= shown.value <= shown.high
+    huge = replace(new("Table sugar (sucrose)"), extract=q(0.0))
+    assert not substitute(porter, porter.fermentables[1].line_id, huge).held
+
+
+# Words.
+
+
+def test_the_words_of_a_hop_tell_weights_and_alpha_acid_of_both(porter):
+    old = porter.hops[0]
+    made = with_amounts(porter, {old.line_id: 0.0145})
+    said = hop_words(made, old, HOP, bitters=True)
+    assert [kind for kind, _ in said[0].figures] == [Kind.MASS, Kind.FRACTION] * 2
+    assert [value for _, value in said[0].figures] == pytest.approx([0.0145, 0.10, 0.020, 0.072])
+    assert "g of Harbour hop at 10 % in place of 20 g of Challenger" in said[0].text
+
+
+@pytest.mark.parametrize(
+    ("when", "bitters", "words"),
+    [
+        (boil_left(45), True, "few will notice"),
+        (boil_left(44), True, "will smell of it"),
+        (When(Stage.STAND, "stand 60 min", 60.0, 80.0), True, "will smell of it"),
+        (When(Stage.FLAME_OUT, "flame-out"), True, "will smell of it"),
+        (boil_left(60), False, "only aroma changes"),
+    ],
+)
+def test_three_quarters_of_an_hour_boil_off_a_hop_s_own_aroma(porter, when, bitters, words):
+    """Common practice, no source."""
+    old = replace(porter.hops[0], when=when)
+    said = hop_words(porter, old, HOP, bitters=bitters)
+    assert len(said) == 2
+    assert words in said[1].text
+
+
+def told(porter, old, instead, grain_id=None, after=None):
+    return [
+        each.text for each in fermentable_words(porter, after or porter, old, instead, grain_id)
+    ]
+
+
+def test_amounts_are_told_and_those_of_the_grain_before_and_after(porter):
+    syrup, _, grain = porter.fermentables
+    after = with_amounts(porter, {syrup.line_id: 1.2, grain.line_id: 0.3})
+    said = told(porter, syrup, syrup, grain.line_id, after)
+    assert said == [
+        "1.2 kg of Light liquid malt extract in place of 1.5 kg of Light liquid malt extract.",
+        "Medium crystal malt: 300 g instead of 250 g, for the colour.",
+    ]
+    assert told(porter, syrup, syrup)[0].startswith("1.5 kg")
+    gone = replace(porter, fermentables=(syrup,))
+    assert told(porter, syrup, syrup, grain.line_id, gone)[1].startswith(
+        "Medium crystal malt: 0 g instead of 250 g"
+    )
+    new_grain = told(gone, syrup, syrup, grain.line_id, porter)[1]
+    assert new_grain.startswith("Medium crystal malt: 250 g instead of 0 g")
+
+
+def kind(kind_, colour=10.0, ferments=0.6):
+    return Fermentable("Some", kind_, mass(1.0), colour=q(colour, "°L"), fermentability=q(ferments))
+
+
+@pytest.mark.parametrize(
+    ("old", "instead", "words"),
+    [
+        (kind("liquid extract"), kind("dry extract"), ["less water in it"]),
+        (kind("dry extract"), kind("liquid extract"), ["with water in it"]),
+        (kind("dry extract"), kind("dry extract"), []),
+        (kind("dry extract"), kind("dry extract", colour=15.1), ["darker extract"]),
+        (kind("dry extract"), kind("dry extract", colour=14.9), []),
+        (kind("dry extract"), kind("dry extract", colour=6.6), ["paler extract"]),
+        (kind("dry extract"), kind("dry extract", colour=6.7), []),
+        (kind("dry extract"), kind("sugar", colour=100.0), []),
+        (kind("dry extract"), kind("sugar", colour=0.0), []),
+        (kind("dry extract"), kind("dry extract", ferments=0.71), ["drier, thinner"]),
+        (kind("dry extract"), kind("dry extract", ferments=0.69), []),
+        (kind("dry extract"), kind("dry extract", ferments=0.49), ["fuller, sweeter"]),
+        (kind("dry extract"), kind("dry extract", ferments=0.51), []),
+    ],
+)
+def test_what_a_change_does_to_the_taste_is_told_where_it_is_large(porter, old, instead, words):
+    """Half as dark again, a tenth more fermented: common practice, no source."""
+    said = told(porter, old, instead)[1:]
+    assert len(said) == len(words)
+    for text, each in zip(said, words, strict=True):
+        assert each in text
+
+
+def test_the_kinds_behind_the_words_are_read_off_the_lines():
+    assert colour_lovibond(kind("dry extract", colour=12.0)) == 12.0
+    assert real_fermentability(kind("dry extract", ferments=0.5)) == 0.5
+
+
+def test_the_beer_is_told_of_where_it_is_not_as_it_was():
+    def beer(**changes):
+        base = {"original_gravity": 1.5, "final_gravity": 1.25, "bitterness_ibu": 30.0,
+                "colour_srm": 10.0}  # fmt: skip
+        return [
+            each.text
+            for each in beer_words(
+                {key: Compared(base[key] + changes.get(key, 0.0), 0.0, 0.0, base[key])
+                 for key in base}
+            )
+        ]  # fmt: skip
+
+    assert beer() == []
+    assert beer(original_gravity=0.0009, final_gravity=-0.0009) == []
+    assert beer(bitterness_ibu=1.0, colour_srm=-0.5) == []
+    assert beer(original_gravity=-0.0011) == ["Gravity before yeast: 1.499 instead of 1.500."]
+    assert beer(final_gravity=0.0011) == ["Gravity when done: 1.251 instead of 1.250."]
+    assert beer(bitterness_ibu=-1.01) == ["Bitterness: 29 IBU instead of 30 IBU."]
+    assert beer(colour_srm=0.51) == ["Colour: 11 SRM instead of 10 SRM."]
