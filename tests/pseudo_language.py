@@ -16,7 +16,7 @@ _MARKED = "áƀçđéƒğĥíĵķłɱñöþʠřšţúṽŵẋýžÁɃÇĐÉƑĞ�
 _LETTERS = str.maketrans(_PLAIN, _MARKED)
 _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 """Places for what is put in, marks of rich text, and endings of files are no words."""
-_UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us, *kind.plain)}
+_UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us)}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
     "C", "EBC", "F", "MB", "P", "SRM", "d", "h", "kB", "m", "packet", "pt", "tablet",
 }  # fmt: skip

@@ -15,6 +15,7 @@ from designer.brewday.pot import Contents
 from designer.brewday.results import Filled
 from designer.brewday.run import Run
 from designer.brewday.stages import cool_to
+from designer.translation import message
 from designer.wort.chilling import ice_enthalpy_kj, settled
 from designer.wort.extract import water_for_volume
 from designer.wort.heat import enthalpy_kj, temperature_for
@@ -46,7 +47,7 @@ def fill_fermenter(run: Run) -> Filled:
     hops_l = smallest(held, pot_l - trub_l)
     moved = clamp((pot_l - trub_l - hops_l) / largest(pot_l, _TINY_L), 0.0, 1.0)
     masses = _meeting(run, moved)
-    cooling_min = cool_to(run, _cool_goal(run, masses), "cool", "Cool")
+    cooling_min = cool_to(run, _cool_goal(run, masses), "cool", message("Cool"))
     cooled_c = pot.temp_c
     iso_mg = run.clock.iso_mg
     pot_ibu = iso_mg / largest(pot_l, _TINY_L)
@@ -120,14 +121,14 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> Contents:
     run.clock.iso_mg = run.clock.iso_mg * (1.0 - moved)
     run.now_min = start + took
     run.note("move", fermenter_l=float(moved_l) if run.noting else 0.0)
-    run.span("move", "Into the fermenter", start)
+    run.span("move", message("Into the fermenter"), start)
     for line in run.plan.fermenter:
         run.noted("fermentables", line, "fermenter", None)
         wort.pour_in("move", line.name, line.extract_kg, line.water_kg, given.room_c)
     top_up_start = run.now_min
     wort.pour_in("top up", "top-up water", 0.0, masses.liquid_kg, given.tap_c)
     run.now_min = run.now_min + 10.0
-    run.span("top up", "Top up, mix, pitch", top_up_start)
+    run.span("top up", message("Top up, mix, pitch"), top_up_start)
     return wort
 
 

@@ -9,6 +9,7 @@ from designer.brewday.isomerisation import IsoClock
 from designer.brewday.pot import Contents
 from designer.brewday.schedule import Schedule
 from designer.brewday.time_line import Addition, Moment, Span
+from designer.recipe.message import Message
 from designer.wort.numeric import Numeric, largest
 from designer.wort.water import boiling_point
 
@@ -86,10 +87,12 @@ class Run:
         if boiling:
             self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
 
-    def span(self, key: str, label: str, start_min: Numeric) -> None:
-        """Keep the stage that began at `start_min` and ends now."""
+    def span(self, key: str, label: str, start_min: Numeric, minutes: float | None = None) -> None:
+        """Keep the stage that began at `start_min` and ends now; `minutes` go into its label."""
         if self.noting:
-            self.spans.append(Span(key, label, float(start_min), float(self.now_min)))
+            names = () if minutes is None else (("minutes", f"{minutes:.0f}"),)
+            said = Message(key, label, (), names)
+            self.spans.append(Span(key, said, float(start_min), float(self.now_min)))
 
     def put_in_extract(self, line: ExtractIn, stage: str, boil_left: float | None = None) -> None:
         """Stir a fermentable in, at the temperature of the kitchen."""

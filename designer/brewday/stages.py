@@ -17,6 +17,7 @@ from collections.abc import Sequence
 from designer.brewday.inputs import ExtractIn, HopIn
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
+from designer.translation import message
 from designer.wort.bitterness import TINSETH_RATE, tinseth_bigness
 from designer.wort.chilling import newton_temperature, newton_time
 from designer.wort.extract import gravity
@@ -121,7 +122,7 @@ def steep(run: Run, grain: Sequence[ExtractIn]) -> Steeped:
     given = run.inputs
     grain_kg: Numeric = sum((line.grain_kg for line in grain), 0.0)
     strike = strike_temperature(given.steep_c, grain_kg, run.pot.water_kg, given.room_c)
-    heat_to(run, smallest(strike, boiling_c(run)), "heat water", "Heat the water")
+    heat_to(run, smallest(strike, boiling_c(run)), "heat water", message("Heat the water"))
     strike_c = run.pot.temp_c
     start = run.now_min
     heat = MALT_SPECIFIC_HEAT * WATER_SPECIFIC_HEAT * grain_kg * given.room_c
@@ -133,7 +134,7 @@ def steep(run: Run, grain: Sequence[ExtractIn]) -> Steeped:
     _draw_extract(run, grain)
     run.now_min = start + given.steep_min
     run.note("steep")
-    run.span("steep", f"Steep {given.steep_min:.0f} min", start)
+    run.span("steep", message("Steep {minutes} min"), start, given.steep_min)
     return Steeped(strike_c, steeped_c, _lift(run, grain_kg))
 
 
@@ -168,21 +169,21 @@ def _lift(run: Run, dry_grain_kg: Numeric) -> Numeric:
     )  # fmt: skip
     run.now_min = run.now_min + choose(dry_grain_kg > 0.0, 5.0, 0.0)
     run.note("lift")
-    run.span("lift", "Lift the grain out", start)
+    run.span("lift", message("Lift the grain out"), start)
     return held_kg * 1000.0 / water_density(20.0)
 
 
 def bring_to_boil(run: Run, at_start: Sequence[ExtractIn]) -> None:
     """Heat to the boil; burner off, stir in the extract of the start; heat to the boil again."""
-    heat_to(run, boiling_c(run), "heat to boil", "Heat to the boil")
+    heat_to(run, boiling_c(run), "heat to boil", message("Heat to the boil"))
     if at_start:
         start = run.now_min
         for line in at_start:
             run.put_in_extract(line, "extract in", run.inputs.boil_min)
         run.now_min = run.now_min + 3.0
         run.note("extract in", boiling=True)
-        run.span("extract in", "Burner off, extract in", start)
-        heat_to(run, boiling_c(run), "heat to boil", "Back to the boil")
+        run.span("extract in", message("Burner off, extract in"), start)
+        heat_to(run, boiling_c(run), "heat to boil", message("Back to the boil"))
     # Half a degree short of the boil is a boil that the thermometer cannot tell from one.
     run.reached_boil = not any_positive(boiling_c(run) - 0.5 - run.pot.temp_c)
 
@@ -206,7 +207,7 @@ def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None
             if min(hop.when.minutes, total) == at:
                 run.put_in_hops(hop, "boil", at)
         run.note("boil", boiling=True)
-    run.span("boil", f"Boil {total:.0f} min", start)
+    run.span("boil", message("Boil {minutes} min"), start, total)
 
 
 def _boil_stretch(run: Run, minutes: float) -> None:
@@ -300,10 +301,10 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
     groups = sorted({hop.when.temperature or 80.0 for hop in hops}, reverse=True)
     for temp in groups:
         at_temp = [hop for hop in hops if (hop.when.temperature or 80.0) == temp]
-        cool_to(run, temp, "cool", "Cool to the stand")
+        cool_to(run, temp, "cool", message("Cool to the stand"))
         start = run.now_min
         left = max(hop.when.minutes for hop in at_temp)
-        span_label = f"Stand {left:.0f} min"
+        stood = left
         for at in sorted({hop.when.minutes for hop in at_temp} | {0.0}, reverse=True):
             _hold(run, left - at)
             left = at
@@ -311,7 +312,7 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
                 if hop.when.minutes == at:
                     run.put_in_hops(hop, "stand")
             run.note("stand")
-        run.span("stand", span_label, start)
+        run.span("stand", message("Stand {minutes} min"), start, stood)
 
 
 def _hold(run: Run, minutes: float) -> None:

@@ -56,7 +56,7 @@ class Span:
     """One stage of the day: its key, what a brewer calls it, and from when to when."""
 
     key: str
-    label: str
+    label: Message
     start_min: float
     end_min: float
 

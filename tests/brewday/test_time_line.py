@@ -75,7 +75,7 @@ LENGTHS = {1: 25.0, 2: 5.0, 4: 3.0, 6: 60.0, 8: 20.0, 10: 10.0, 12: 10.0, 13: 10
 
 def test_the_stages_of_the_day_follow_each_other_without_a_gap(busy_day):
     spans = brew(busy_day).spans
-    assert [(span.key, span.label) for span in spans] == SPANS
+    assert [(span.key, span.label.text) for span in spans] == SPANS
     for earlier, later in pairwise(spans):
         assert later.start_min == pytest.approx(earlier.end_min)
     for place, minutes in LENGTHS.items():

@@ -22,6 +22,7 @@ from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import OtherAlpha, take_bag
+from designer.brewday.time_line import at_stage
 from designer.command_line import run
 from designer.errors import DesignerError, RefusedInputError
 from designer.library import catalogue
@@ -166,6 +167,12 @@ def test_every_cause_of_doubt_and_what_would_make_it_surer_is_said(pseudo, examp
     causes = [each for found in look_ahead(example).forecasts.values() for each in found.causes]
     assert_said({each.words.text for each in causes}, own_texts(example))
     assert_said({translation.tr(each.advice) for each in causes if each.advice}, ())
+
+
+def test_every_stage_of_the_day_is_said(pseudo, example):
+    day = brew(example)
+    assert_said({each.label.text for each in day.spans}, ())
+    assert_said({at_stage(each.key).text for each in day.spans}, ())
 
 
 REFUSED = (

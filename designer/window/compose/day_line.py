@@ -234,10 +234,10 @@ class DayLine(QWidget):
         inner = plot.left() - 6
         outer = inner - metrics.horizontalAdvance("00.0 L") - 8
         for celsius in (20.0, 60.0, 100.0):
-            text = self._display.value(Kind.TEMPERATURE, celsius).split(" (")[0]
+            text = self._display.single(Kind.TEMPERATURE, celsius)
             scale(text, outer, self._temp_y(celsius), inks.heat)
         for litres in self._volume_ticks():
-            text = self._display.value(Kind.VOLUME, litres).split(" (")[0]
+            text = self._display.single(Kind.VOLUME, litres)
             scale(text, inner, self._volume_y(litres), inks.wort_edge)
 
     def _volume_ticks(self) -> list[float]:
@@ -375,7 +375,7 @@ class DayLine(QWidget):
         if line is None or line.amount is None:
             return ""
         kind = facts_of(type(line), "amount").kind
-        return self._display.quantity(kind, line.amount).split(" (")[0]
+        return self._display.to_edit(kind, line.amount)
 
     def _draw_cursor(self, painter: QPainter, inks: Inks, x: float) -> None:
         """A thin line at the pointer, and what all curves read there."""
@@ -499,7 +499,7 @@ def _band_text(span: Span) -> str:
         return f"COOL ≈ {minutes:.0f} min"
     if span.key == "top up":
         return "TOP UP, PITCH"
-    word, _, rest = span.label.partition(" ")
+    word, _, rest = span.label.text.partition(" ")
     return f"{word.upper()} {rest}".strip()
 
 

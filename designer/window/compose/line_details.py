@@ -12,6 +12,7 @@ from designer.recipe.document import LINE_TYPES, Extra, Fermentable
 from designer.recipe.edits import ChangeLine, changing, set_locked
 from designer.recipe.fields import facts_of, quantity_fields
 from designer.recipe.kind_defaults import figures
+from designer.recipe.message import within
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Kind
 from designer.window.compose.lines_columns import LinesSpec
@@ -42,7 +43,7 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
             how = display.decimal(f"± {100.0 * spread:.3g} %")
         else:
             how = f"± {display.value(facts.kind, spread)}"
-        parts.append(f"{facts.label[0].lower()}{facts.label[1:]} {how}")
+        parts.append(f"{within(facts.label)} {how}")
     if not parts:
         return ""
     return f"Taken as sure to: {', '.join(parts)}. Where you know better, type it: 7.2 % ± 0.3 %."

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from designer.errors import RefusedInputError
 from designer.library.pasted import Parting, PastedTable
 from designer.recipe.document import Recipe
+from designer.translation import tr, trn
 from designer.window.compose.pasted_rows import ADD, LIST_NAMES, PastedRows
 from designer.window.compose.pasted_view import PastedView
 from designer.window.compose.use_header import StillChoice
@@ -139,7 +140,7 @@ class PastePreview(QDialog):
         total = self.rows.rowCount()
         self.count.setText(refusal or f"{ticked} of {_rows(total)} will be added.{unread}")
         self.add_button.setText(
-            f"&Add {ticked or ''} line{'' if ticked == 1 else 's'}".replace("  ", " ")
+            trn("&Add {number} line", "&Add {number} lines", ticked) if ticked else tr("&Add lines")
         )
         self.add_button.setEnabled(bool(ticked) and not refusal)
         self._tell_row()

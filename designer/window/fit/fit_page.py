@@ -31,8 +31,8 @@ from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
+from designer.recipe.message import within
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
 from designer.window.fit.cards import NoWaysCard, OriginalCard, WayCard, label
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
@@ -331,7 +331,7 @@ class FitPage(QWidget):
             return
         after, display = scaled.forecasts, self._display
         held = ", ".join(
-            f"{tr(each.plain).lower()} {figure(each.key, after[each.key].value, display)}"
+            f"{within(each.plain)} {figure(each.key, after[each.key].value, display)}"
             for each in MAIN
             if each.weight is not None
         )

@@ -69,19 +69,35 @@ class DisplayFormat:
         """Return the text with the decimal sign of the locale."""
         return text.replace(".", ",") if self.settings.decimal_comma else text
 
-    def value(self, kind: Kind, value: float, *, rounded: bool = False) -> str:
-        """Return a value as text in the shown units."""
+    def value(
+        self,
+        kind: Kind,
+        value: float,
+        *,
+        rounded: bool = False,
+        units: ShownUnits | None = None,
+    ) -> str:
+        """Return a value as text in the shown units, or in others."""
+        scaled = self.on_scale(kind, value)
+        if scaled is not None:
+            return f"{scaled[0]} {scaled[1]}"
+        return self.decimal(show(kind, value, units or self.settings.units, rounded=rounded))
+
+    def on_scale(self, kind: Kind, value: float) -> tuple[str, str] | None:
+        """Return figure and unit on the scale that is preferred to the usual one of its kind."""
         if kind is Kind.GRAVITY and self.settings.gravity == "plato":
-            text = f"{to_scale(kind, value, '°p'):.1f} °P"
-        elif kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
-            text = f"{to_scale(kind, value, 'ebc'):.0f} EBC"
-        else:
-            text = show(kind, value, self.settings.units, rounded=rounded)
-        return self.decimal(text)
+            return self.decimal(f"{to_scale(kind, value, '°p'):.1f}"), "°P"
+        if kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
+            return f"{to_scale(kind, value, 'ebc'):.0f}", "EBC"
+        return None
+
+    def single(self, kind: Kind, value: float) -> str:
+        """Return a value in one system only."""
+        return self.value(kind, value, units=self.one_system)
 
     def short(self, kind: Kind, value: float) -> str:
         """Return a computed value in one system only, for pictures with little room."""
-        return self.rounded(kind, value).split(" (")[0]
+        return self.value(kind, value, rounded=True, units=self.one_system)
 
     def rounded(self, kind: Kind, value: float) -> str:
         """Return a computed value as text, rounded as a kitchen reads it."""

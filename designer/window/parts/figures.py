@@ -18,8 +18,10 @@ def figure(key: str, value: float, display: DisplayFormat, *, unit: bool = True)
     in_ebc = each.kind is Kind.BEER_COLOUR and display.settings.colour == "ebc"
     if each.kind is not Kind.GRAVITY and not in_ebc:
         value = round(value, each.decimals)
-    text = display.value(each.kind, value)
-    return text if unit else text.split(" ")[0]
+    if unit:
+        return display.value(each.kind, value)
+    scaled = display.on_scale(each.kind, value)
+    return display.decimal(f"{value:.{each.decimals}f}") if scaled is None else scaled[0]
 
 
 def wanted_value(key: str, text: str, display: DisplayFormat) -> float:

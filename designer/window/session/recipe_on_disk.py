@@ -16,7 +16,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
-from designer.errors import DesignerError
+from designer.errors import DesignerError, RefusedInputError
 from designer.library.file_bytes import ChangedFileError, bytes_of, free_path, refuse_handed_over
 from designer.library.recipe_file import decoded, read_document, save
 from designer.recipe.document import Recipe
@@ -84,8 +84,10 @@ def read_on_disk(path: Path) -> OnDisk:
 def _held(path: Path, content: bytes) -> OnDisk:
     try:
         return OnDisk(content, read_document(decoded(content, str(path)), str(path)))
+    except RefusedInputError as fault:
+        return OnDisk(content, None, fault.problems[0])
     except DesignerError as fault:
-        return OnDisk(content, None, str(fault).partition("\n")[0])
+        return OnDisk(content, None, str(fault))
 
 
 class RecipeOnDisk(QObject):
