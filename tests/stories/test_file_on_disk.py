@@ -136,7 +136,7 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
 def test_what_was_told_of_a_file_goes_with_it(qtbot, on_file, path, porter):
     change_outside(path, porter)
     wait_for_words(qtbot, on_file, "was changed outside this window")
-    on_file.new_recipe()
+    on_file.files.new_recipe()
     assert not on_file.messages.isVisible()
     assert on_file.opened.path is None
 
@@ -336,8 +336,8 @@ def test_opening_from_a_slow_disk_lets_the_window_work_and_the_last_one_asked_fo
         return real(path)
 
     monkeypatch.setattr(recipe_on_disk, "read_on_disk", read)
-    on_file.open_path(path)
-    on_file.open_path(other)
+    on_file.files.open_path(path)
+    on_file.files.open_path(other)
     wait_for_words(qtbot, on_file, "the disk is slow")
     assert on_file.opened.recipe == porter
     let.set()
@@ -351,7 +351,7 @@ def test_a_pipe_is_refused_at_once_and_the_window_goes_on(qtbot, on_file, tmp_pa
 
     pipe = tmp_path / "pipe.hobwort"
     os.mkfifo(pipe)
-    on_file.open_path(pipe)
+    on_file.files.open_path(pipe)
     wait_for_words(qtbot, on_file, "is a pipe, not a file")
     started = opened_window(pipe, settings)
     qtbot.addWidget(started)
