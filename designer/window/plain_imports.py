@@ -10,7 +10,7 @@ def import_qt() -> None:
 
     PySide6 puts one of its own there, which reads the source of each module to see whether it asks
     for other spellings of Qt's names (`from __feature__ import snake_case`). Hobwort never does;
-    reading some hundred files would take a tenth of the time until the window is seen.
+    reading some hundred files took 10 of 210 ms of the processor until the editors can be used.
     """
     own = builtins.__import__
     import PySide6.QtCore  # noqa: F401

@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from designer.library.store.backups import copy_store, make_backup
+from designer.library.store.folder import VARIABLE, named_folder, store_path
+from designer.library.store.health import SOUND, check
 from designer.library.store.windows import window_of
 from designer.window.session.beside_store import Beside
 
@@ -73,9 +76,6 @@ class BoxMaintenance(QObject):
             return
 
         def work(store: Store, told: Told) -> tuple[Health | None, Backup | None]:
-            from designer.library.store.backups import make_backup
-            from designer.library.store.health import SOUND, check
-
             if store.read_only:
                 return None, None
             health = check(store.path)
@@ -101,8 +101,6 @@ class BoxMaintenance(QObject):
         """Make a backup now, though nothing may have changed since the last."""
 
         def work(store: Store, told: Told) -> Backup:
-            from designer.library.store.backups import make_backup
-
             made = make_backup(store.connection, forced=True, told=told)
             assert made is not None
             return made
@@ -144,6 +142,7 @@ class BoxMaintenance(QObject):
         folder = self._autosave.folder
 
         def look(told: Told) -> Offer:
+            # Rescue and moving are for few windows: they come on the thread that does them.
             from designer.library.store.rescue import offer
 
             return offer(folder, lambda: told(0, 0))
@@ -195,8 +194,6 @@ class BoxMaintenance(QObject):
             return move_box(old, folder, told)
 
         def done(moved: Moved) -> None:
-            from designer.library.store.folder import VARIABLE, named_folder
-
             self._autosave.move_to(moved.folder, moved.is_copy)
             copied = ", copied from where it lay before" if moved.is_copy else ""
             next_start = "The next start finds it there."
@@ -214,8 +211,6 @@ class BoxMaintenance(QObject):
         """Write everything the store holds into one file."""
 
         def work(store: Store, told: Told) -> None:
-            from designer.library.store.backups import copy_store
-
             copy_store(store.connection, target, told)
 
         said = f"Everything was copied to {target}, and the copy was read back."
@@ -263,8 +258,6 @@ class BoxMaintenance(QObject):
 
         def work() -> str:
             from designer.library.store import rescue
-            from designer.library.store.folder import store_path
-            from designer.library.store.health import check
 
             if check(store_path(folder)).state not in rescue.BEYOND_USE:
                 return ""
