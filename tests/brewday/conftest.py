@@ -14,10 +14,7 @@ from designer.recipe.document import (
 )
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
-
-
-def typed(value, unit=""):
-    return Quantity(float(value), f"{value} {unit}".strip())
+from tests.brewday.quantities import q as typed
 
 
 def boil(minutes):

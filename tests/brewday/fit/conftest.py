@@ -10,6 +10,7 @@ from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, 
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.resource_files import resource_path
+from tests.brewday.quantities import q
 
 
 def example(name):
@@ -30,10 +31,6 @@ def porter():
 @pytest.fixture(scope="session")
 def slipway_bitter():
     return example("slipway_bitter")
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value} {unit}".strip())
 
 
 def boil(minutes):

@@ -23,10 +23,7 @@ from designer.recipe.document import (
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.workbench.fit_text import fit_document, fit_lines
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from tests.brewday.quantities import q
 
 
 def maybe(strategy):

@@ -12,12 +12,9 @@ from designer.brewday.fit.fermenters import cellar_for
 from designer.brewday.fit.one_boil import one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
-from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.quantity import Kind, Stage, When
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from tests.brewday.quantities import q
 
 
 def kitchen(recipe, pot_l=9.0, fermenters=(25.0,), **changes):

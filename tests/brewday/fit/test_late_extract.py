@@ -14,11 +14,8 @@ from designer.brewday.fit.pot_limits import filled
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Kind, Quantity, Stage, When
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from designer.recipe.quantity import Kind, Stage, When
+from tests.brewday.quantities import q
 
 
 def line(name, kind, kg, when=None, **changes):

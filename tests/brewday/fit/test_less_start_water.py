@@ -14,12 +14,9 @@ from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.wish import FitWish, wish_for
 from designer.recipe.document import Fermentable, Fermenter, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Stage, When
 from tests.brewday.days import with_figures
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from tests.brewday.quantities import q
 
 
 def far(original, recipe, *, gravity_follows=False):

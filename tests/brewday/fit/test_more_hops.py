@@ -12,14 +12,11 @@ from designer.brewday.fit.one_boil import one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.recipe.edits import next_line_id
-from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.quantity import Kind, Stage, When
 from tests.brewday.days import with_figures
+from tests.brewday.quantities import q
 
 from .figures import figures_in
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
 
 
 def kitchen(recipe, pot_l=12.0, **changes):

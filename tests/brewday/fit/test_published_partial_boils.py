@@ -15,12 +15,9 @@ from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
+from tests.brewday.quantities import q
 
 US_GALLON_L = 3.785412
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value} {unit}".strip())
 
 
 def boil(minutes):

@@ -10,7 +10,7 @@ from designer.brewday.fit.scaling import scale
 from designer.errors import RefusedInputError
 from designer.library.packs import packs
 from designer.recipe.document import Recipe, Yeast
-from designer.recipe.quantity import Quantity
+from tests.brewday.quantities import q
 
 
 @pytest.fixture(params=["porter", "slipway_bitter", "quay_pale"])
@@ -103,10 +103,6 @@ def test_a_kits_label_is_for_the_part_of_it_that_goes_in(breakwater_red):
 def test_a_batch_of_no_sense_is_refused(porter, batch):
     with pytest.raises(RefusedInputError):
         scale(porter, batch)
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
 
 
 def test_half_a_litre_to_a_thousand_litres_make_a_batch(porter):

@@ -16,11 +16,8 @@ from designer.brewday.fit.smaller_batch import (
     smaller_batch,
 )
 from designer.brewday.fit.wish import wish_for
-from designer.recipe.quantity import Kind, Quantity
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from designer.recipe.quantity import Kind
+from tests.brewday.quantities import q
 
 
 def kitchen(recipe, pot_l=10.0, fermenters=(12.0,), **changes):

@@ -15,6 +15,7 @@ from designer.recipe.document import Fermentable, Hop
 from designer.recipe.edits import next_line_id
 from designer.recipe.kind_defaults import colour_lovibond, real_fermentability
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from tests.brewday.quantities import q
 
 
 def new(name):
@@ -135,10 +136,6 @@ def test_what_cannot_be_held_is_said(porter):
     assert "Bitterness: " in words(found)
     kept = replace(porter, hops=porter.hops[:1])
     assert substitute(kept, 4, new_hop(find_hop("Cluster"))).held
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
 
 
 HOP = Hop("Harbour hop", alpha=q(0.10), locked=True, amount=q(0.5, "kg"), when=boil_left(1))

@@ -10,11 +10,8 @@ from designer.brewday.fit.original import apart_day, original_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, wish_for
 from designer.recipe.document import Pot, Recipe
-from designer.recipe.quantity import Kind, Quantity
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from designer.recipe.quantity import Kind
+from tests.brewday.quantities import q
 
 
 @pytest.fixture(scope="module")

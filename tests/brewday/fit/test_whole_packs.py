@@ -14,11 +14,7 @@ from designer.brewday.fit.whole_packs import MOST_APART, whole_packs
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermentable
 from designer.recipe.edits import next_line_id
-from designer.recipe.quantity import Quantity
-
-
-def q(value, unit=""):
-    return Quantity(float(value), f"{value:g} {unit}".strip())
+from tests.brewday.quantities import q
 
 
 def kitchen(recipe, pot_l=9.0, fermenters=(12.0,), **changes):
