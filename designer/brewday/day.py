@@ -9,13 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.brewday.beer import ferment
+from designer.brewday.contributions import contributions
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import gather
 from designer.brewday.isomerisation import IsoClock
 from designer.brewday.results import Boiled, Day, Steeped
 from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
-from designer.brewday.shares import what_lines_give
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
 from designer.brewday.tolerances import SAMPLES, LatinHypercube, Nominal, Sampler, Tolerance
 from designer.recipe.document import Recipe
@@ -74,7 +74,7 @@ def _with_time_line(day: Day, recipe: Recipe, run: Run) -> Day:
         spans=tuple(run.spans),
         additions=tuple(sorted(run.additions, key=lambda each: each.time_min)),
         moments=tuple(run.moments),
-        gives=what_lines_give(run, day.fermenter, day.beer),
+        gives=contributions(run, day.fermenter, day.beer),
     )
 
 

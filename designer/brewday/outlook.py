@@ -38,7 +38,7 @@ def samples_for(recipe: Recipe) -> int:
 
 
 def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
-    from designer.brewday.causes import ranges_and_causes
+    from designer.brewday.sensitivity import ranges_and_causes
 
     samples = samples_for(recipe)
     day, tolerances = brew_samples(recipe, samples)

@@ -18,7 +18,7 @@ from designer.wort.water import WATER_KG_PER_L
 
 
 @dataclass(frozen=True, slots=True)
-class LineGives:
+class Contribution:
     """What one line brings to the beer: gravity points, colour units (MCU), bitterness."""
 
     points: float = 0.0
@@ -123,7 +123,7 @@ class Day:
     spans: tuple[Span, ...] = ()
     additions: tuple[Addition, ...] = ()
     moments: tuple[Moment, ...] = ()
-    gives: dict[int, LineGives] = field(default_factory=dict)
+    gives: dict[int, Contribution] = field(default_factory=dict)
 
     @property
     def boil_end_hot_l(self) -> float:

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.holding import unmarked
 from designer.library.places import set_field
 from designer.library.recipe_file import load
+from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
-from designer.units.marks import DROPPED
+from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 
 from designer.command_line.output import FINE, print_lines
-from designer.units.rare import table_text
+from designer.units.pint_units import table_text
 
 
 def carry_out(_: Namespace) -> int:

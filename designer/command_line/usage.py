@@ -12,7 +12,7 @@ from typing import NoReturn
 from designer import __version__
 from designer.command_line.output import USAGE, short
 from designer.recipe.quantity import Kind
-from designer.units.rare import TABLE_COMMAND
+from designer.units.pint_units import TABLE_COMMAND
 
 COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", "convert")
 UNLISTED = (TABLE_COMMAND,)

@@ -17,8 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from designer.errors import RefusedInputError
+from designer.library.catalogue_figures import with_figures
 from designer.library.document_reading import checked_quantity, none_of
-from designer.library.figures import with_figures
 from designer.library.file_bytes import bytes_of
 from designer.library.formula_guard import guarded, unguarded
 from designer.library.pasted import PastedTable, pasted_table

@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Any
 
 from designer.errors import DesignerError, RefusedInputError
+from designer.library.catalogue_figures import FIGURES, emptied, with_figures
 from designer.library.document_reading import FORMAT, LISTS, PARTS, recipe_from
-from designer.library.figures import FIGURES, emptied, with_figures
 from designer.library.file_bytes import bytes_of, clear_leftovers
 from designer.library.file_bytes import write_whole as write_whole
 from designer.library.json_text import parsed

@@ -11,9 +11,9 @@ from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
 from designer.units.numbers import normalised
+from designer.units.pint_units import pint_factor
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
-from designer.units.rare import rare_factor
 from designer.units.reading import read, unit_word
 from designer.units.scales import SCALE_WORDS, to_scale
 from designer.units.writing import is_bare
@@ -41,7 +41,7 @@ def convert(text: str, unit: str, kind: Kind | None = None) -> Converted:
     word = unit_word(unit)
     kinds = MEANT if kind is None else (kind,)
     known = [each for each in kinds if _is_known(each, word)]
-    known = known or [each for each in kinds if word and rare_factor(each, word) is not None]
+    known = known or [each for each in kinds if word and pint_factor(each, word) is not None]
     if not known:
         if kind is None:
             raise RefusedInputError(
@@ -108,7 +108,7 @@ def _figure(kind: Kind, value: float, word: str) -> float:
     if kind in SCALE_WORDS:
         figure = to_scale(kind, value, word)
     else:
-        factor = FACTORS[kind].get(word) or rare_factor(kind, word)
+        factor = FACTORS[kind].get(word) or pint_factor(kind, word)
         figure = value / factor if factor else math.inf
     if not math.isfinite(figure):
         raise RefusedInputError(

@@ -12,12 +12,12 @@ from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message, tr
-from designer.units.marks import figures_only
+from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised
 from designer.units.odd_texts import counts_pieces, oddity
+from designer.units.pint_units import BeingLookedUpError, pint_factor
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import one_line, quoted
-from designer.units.rare import BeingLookedUpError, rare_factor
 from designer.units.scales import NotReadError, from_scale, gravity_spread, wrong_unit
 from designer.units.shown import ShownUnits
 
@@ -234,7 +234,7 @@ def _factor(kind: Kind, word: str, shown: ShownUnits) -> float:
     word = word or _bare(kind, shown)
     factor = FACTORS[kind].get(word)
     if factor is None:
-        factor = rare_factor(kind, word)
+        factor = pint_factor(kind, word)
     if factor is None:
         raise NotReadError(wrong_unit(kind, word))
     return factor

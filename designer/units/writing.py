@@ -17,7 +17,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
-from designer.units.rare import BeingLookedUpError
+from designer.units.pint_units import BeingLookedUpError
 from designer.units.reading import read, read_when
 
 NEAR = 0.02

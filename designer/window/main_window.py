@@ -19,11 +19,11 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractButton, QApplication
 
 from designer.recipe.document import Recipe
-from designer.window.giving_way import GivingWay
 from designer.window.menus import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
+from designer.window.recipe_closing import RecipeClosing
 from designer.window.recipe_files import RecipeFiles
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -63,8 +63,8 @@ class MainWindow(PagedWindow):
         make_autosave: Callable[[], Autosave] | None = None,
     ) -> None:
         super().__init__(opened, settings, questions, make_autosave)
-        self._giving_way = GivingWay(self, self.keeping)
-        self.files = RecipeFiles(self, self._giving_way)
+        self._recipe_closing = RecipeClosing(self, self.keeping)
+        self.files = RecipeFiles(self, self._recipe_closing)
         self.menus = Menus(self, self.files, self.show_help, self.report_problem)
         self.help: HelpOverlay | None = None
         self.has_stopped = True
@@ -211,7 +211,7 @@ class MainWindow(PagedWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close once all is kept, or the brewer has decided."""
-        if self._giving_way.may_close():
+        if self._recipe_closing.may_close():
             self._shut_down()
             event.accept()
         else:
@@ -223,6 +223,6 @@ class MainWindow(PagedWindow):
         self.hide()
         if self._warm is not None:
             self._warm.wait()
-        self.has_stopped = self.keeping.stop(was_left=self._giving_way.was_left)
+        self.has_stopped = self.keeping.stop(was_left=self._recipe_closing.was_left)
         self.close_pages()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

@@ -13,8 +13,8 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
-from designer.window.giving_way import GivingWay
 from designer.window.paged_window import PagedWindow
+from designer.window.recipe_closing import RecipeClosing
 
 if TYPE_CHECKING:
     from designer.library.store import Version
@@ -26,9 +26,9 @@ EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 class RecipeFiles(QObject):
     """Puts recipes in place of the open one of a window, each once that is kept."""
 
-    def __init__(self, window: PagedWindow, giving_way: GivingWay) -> None:
+    def __init__(self, window: PagedWindow, recipe_closing: RecipeClosing) -> None:
         super().__init__(window)
-        self._window, self._giving_way = window, giving_way
+        self._window, self._recipe_closing = window, recipe_closing
         self._bill: BillFiles | None = None
         window.begun.connect(self._begin_with)
         window.example_wanted.connect(self.open_example)
@@ -112,7 +112,7 @@ class RecipeFiles(QObject):
             if then is not None:
                 then()
 
-        self._giving_way.leave_for(go)
+        self._recipe_closing.leave_for(go)
 
     # saving
 

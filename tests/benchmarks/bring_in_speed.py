@@ -103,12 +103,12 @@ def _measured(folder: Path, count: int) -> int:
         return p99 <= WAIT_BOUND_MS
 
     box.bring_in(paths)
-    ok = while_it_runs(f"{count} files brought in", lambda: box.errand is not None)
+    ok = while_it_runs(f"{count} files brought in", lambda: box.job is not None)
     until(lambda: box.model.rowCount() == count and not autosave.store.busy)
     box.table.selectAll()
     window.questions.which_folder = lambda _parent: folder / "out"  # type: ignore[method-assign]
     box.export()
-    ok &= while_it_runs("all written out", lambda: box.errand is not None)
+    ok &= while_it_runs("all written out", lambda: box.job is not None)
     assert len(list((folder / "out").iterdir())) == count
     window.maintenance.make_backup()
     ok &= while_it_runs("a backup made", lambda: window.maintenance.busy)

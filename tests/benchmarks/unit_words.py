@@ -126,7 +126,7 @@ def known_words(timed: Timed) -> int:
 
 def while_looked_up(timed: Timed) -> float:
     """Type rare words until they are known, with a key every 40 ms; return the seconds it took."""
-    from designer.units.rare import is_table_known
+    from designer.units.pint_units import is_table_known
 
     begun = time.perf_counter()
     while not is_table_known() and time.perf_counter() - begun < LONGEST_S:

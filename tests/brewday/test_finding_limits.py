@@ -13,7 +13,7 @@ from designer.brewday import findings_beer, findings_lines, findings_vessels, fi
 from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import LineGives
+from designer.brewday.results import Contribution
 from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.resource_files import resource_path
@@ -127,12 +127,12 @@ def test_sugar_is_told_of_above_a_fifth_of_the_gravity(porter, day):
     points = 1000 * (day.beer.original_gravity - 1)
 
     def told(share):
-        gives = {**day.gives, line_id: LineGives(points=share * points)}
+        gives = {**day.gives, line_id: Contribution(points=share * points)}
         return codes(findings_lines.much_sugar, sugar, replace(day, gives=gives))
 
     assert told(0.199) == set()
     assert told(0.201) == {"much-sugar"}
-    tiny = with_figures(day, original_gravity=1.0049, gives={line_id: LineGives(points=4.9)})
+    tiny = with_figures(day, original_gravity=1.0049, gives={line_id: Contribution(points=4.9)})
     assert codes(findings_lines.much_sugar, sugar, tiny) == set()
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.results import Cause, Finding, LineGives, Range
+from designer.brewday.results import Cause, Contribution, Finding, Range
 from designer.brewday.time_line import at_stage
 from designer.recipe.message import plain_figure, say
 from designer.recipe.quantity import Kind, Stage, When
@@ -118,6 +118,6 @@ def test_a_brewer_is_told_in_words_when_the_pot_is_fullest(harbour_porter, kitch
 
 
 def test_what_is_left_out_is_nothing():
-    assert LineGives() == LineGives(points=0.0, colour_mcu=0.0, bitterness_ibu=0.0)
+    assert Contribution() == Contribution(points=0.0, colour_mcu=0.0, bitterness_ibu=0.0)
     assert Range(1.0, 0.9, 1.1).causes == ()
     assert Cause("mark", 0.5, "", 0.9, 1.1).advice == ""

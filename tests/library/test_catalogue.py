@@ -5,8 +5,8 @@ import csv
 import pytest
 
 from designer.library import catalogue
+from designer.library.catalogue_figures import with_figures
 from designer.library.document_reading import checked_quantity
-from designer.library.figures import with_figures
 from designer.recipe.document import FERMENTABLE_KINDS, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.fields import quantity_fields
 from designer.recipe.quantity import Kind, Stage

@@ -90,7 +90,7 @@ def test_a_name_of_a_line_that_is_too_long_is_refused_in_words(qtbot, window, po
 
 
 def test_a_line_that_one_line_too_many_would_make_is_refused(qtbot, window, porter, monkeypatch):
-    monkeypatch.setattr("designer.library.holding.MOST_LINES", 12)  # a full table, quickly
+    monkeypatch.setattr("designer.library.round_trip.MOST_LINES", 12)  # a full table, quickly
     window.opened.make(Together((AddLine("hops", Hop("Fuggle"), word("")),) * 10, word("fill")))
     model = window.compose.hops.model
     for way in (

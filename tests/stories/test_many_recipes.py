@@ -97,7 +97,7 @@ def test_all_that_are_chosen_are_written_out_seen_or_not(
     all_listed.table.setFocus()
     QTest.keyClick(all_listed.table, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
     all_listed.export()
-    qtbot.waitUntil(lambda: all_listed.errand is None, timeout=30_000)
+    qtbot.waitUntil(lambda: all_listed.job is None, timeout=30_000)
     names = {load(path).name for path in out.glob("*.hobwort")}
     assert names == {f"Porter {number:03}" for number in range(MANY)}
     assert window.messages.text.text() == f"Wrote 450 files to {out}."
@@ -129,9 +129,9 @@ def kept(folder):
 def test_files_come_in_with_a_word_of_how_far_it_is(qtbot, window, files, short_pieces, tmp_path):
     box, seen = box_of(qtbot, window), set()
     box.bring_in(files)
-    box.errand.progressed.connect(lambda *_: seen.add(box.under_way.told.text()))
+    box.job.progressed.connect(lambda *_: seen.add(box.under_way.told.text()))
     assert box.under_way.isVisible()
-    qtbot.waitUntil(lambda: box.errand is None, timeout=30_000)
+    qtbot.waitUntil(lambda: box.job is None, timeout=30_000)
     assert "Bringing in: 59 of 60" in seen
     assert not box.under_way.isVisible()
     assert len(kept(tmp_path)) == 59
@@ -149,8 +149,8 @@ def test_what_is_typed_meanwhile_is_kept_before_all_files_are_in(
     with qtbot.waitSignal(window.autosave.state_changed, timeout=10_000):
         pass
     assert window.autosave.state == "draft kept"
-    assert box.errand is not None
-    assert box.errand.done < len(files)
+    assert box.job is not None
+    assert box.job.done < len(files)
     with Store.open(tmp_path / "box") as store:
         assert any("Typed meanwhile" in each.document for each in store.drafts.all())
 
@@ -160,9 +160,9 @@ def test_stopped_it_keeps_what_is_in_and_says_what_was_left_alone(
 ):
     box = box_of(qtbot, window)
     box.bring_in(files)
-    qtbot.waitUntil(lambda: box.errand.done >= 3, timeout=10_000)
+    qtbot.waitUntil(lambda: box.job.done >= 3, timeout=10_000)
     QTest.mouseClick(box.under_way.stop_button, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: box.errand is None, timeout=10_000)
+    qtbot.waitUntil(lambda: box.job is None, timeout=10_000)
     said = window.messages.text.text()
     left = int(said.split(" brought in. ")[1].split()[0])
     assert 0 < left <= 57
@@ -174,13 +174,13 @@ def test_a_second_such_work_waits_for_the_first(qtbot, window, files, short_piec
     box.bring_in(files)
     box.bring_in(files)
     assert window.messages.text.text() == "Bringing in is still under way; stop it first."
-    qtbot.waitUntil(lambda: box.errand is None, timeout=30_000)
+    qtbot.waitUntil(lambda: box.job is None, timeout=30_000)
 
 
 def test_closing_does_not_wait_for_all_files(qtbot, window, files, short_pieces, tmp_path):
     box = box_of(qtbot, window)
     box.bring_in(files)
-    qtbot.waitUntil(lambda: box.errand.done >= 3, timeout=10_000)
+    qtbot.waitUntil(lambda: box.job.done >= 3, timeout=10_000)
     window.close()
     qtbot.waitUntil(lambda: not window.isVisible(), timeout=10_000)
     assert 3 <= len(kept(tmp_path)) < 59

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
-from designer.units.marks import figures_only, without_marks
+from designer.units.control_characters import figures_only, without_control_characters
 from designer.units.odd_texts import CURRENCIES
 from designer.units.quick_words import FACTORS
 from designer.units.scales import SCALE_WORDS
@@ -125,8 +125,8 @@ def test_a_sum_is_of_different_units_the_larger_first(kind, text, value):
 
 
 def test_joiners_and_tabs_stay_in_names():
-    assert without_marks("a\u200db\tc\nd") == "a\u200db\tc\nd"
-    assert without_marks("a\u202eb\u2069c\x00d\x9fe\ufefff") == "abcdef"
+    assert without_control_characters("a\u200db\tc\nd") == "a\u200db\tc\nd"
+    assert without_control_characters("a\u202eb\u2069c\x00d\x9fe\ufefff") == "abcdef"
 
 
 def test_the_unit_of_a_dose_is_the_word_without_its_marks():
@@ -139,4 +139,4 @@ def test_control_and_direction_marks_are_taken_out_among_signs_of_every_script()
     marks = [each for each in signs if category(each) == "Cc" or bidirectional(each) in turning]
     assert len(marks) == 65 + len(turning)
     for mark in set(marks) - set("\t\n\r"):
-        assert without_marks(f"75 °{mark}L — ½ Мюних") == "75 °L — ½ Мюних"
+        assert without_control_characters(f"75 °{mark}L — ½ Мюних") == "75 °L — ½ Мюних"

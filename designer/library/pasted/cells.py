@@ -19,9 +19,9 @@ from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when
 from designer.units.numbers import leading_number
+from designer.units.pint_units import without_waiting
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import quoted
-from designer.units.rare import without_waiting
 from designer.units.reading import WHEN_ACCEPTED
 
 LONGEST_CELL = 100

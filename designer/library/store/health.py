@@ -20,8 +20,8 @@ from designer.library.store.faults import (
     system_words,
     tells_damage,
 )
-from designer.library.store.shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.steps import STEPS, has_its_tables
+from designer.library.store.table_shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.taking_over import readable
 from designer.translation import tr
 from designer.units.quoting import one_line

@@ -10,10 +10,10 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.store.backups import Told, copy_store
+from designer.library.store.contents import Contents, contents_of
 from designer.library.store.faults import faults_told, shown
 from designer.library.store.folder import choose_folder, store_path, usual_folder
-from designer.library.store.holdings import Holdings, holdings
-from designer.library.store.place import refuse_unfit
+from designer.library.store.folder_check import refuse_unfit
 from designer.library.store.steps import unknown_steps
 from designer.library.store.store import Store
 from designer.recipe.message import say
@@ -28,7 +28,7 @@ class Moved:
     """Where the box lies now, what it holds, and whether that was copied from the one before."""
 
     folder: Path
-    holds: Holdings
+    holds: Contents
     is_copy: bool
 
 
@@ -48,7 +48,7 @@ def move_box(old: Path, wanted: Path, told: Told | None = None) -> Moved:
         refuse_unfit(folder, fresh=True, expected=False)
         is_copy = not store_path(folder).exists() and _copied(old, folder, told)
         with Store.open(folder, fresh=True) as store:
-            holds = holdings(store.connection.db.conn)
+            holds = contents_of(store.connection.db.conn)
         choose_folder(folder)
     return Moved(folder, holds, is_copy)
 

@@ -26,7 +26,7 @@ from designer.library.store.faults import (
 )
 from designer.library.store.files import beside_of, move_into_place, set_aside
 from designer.library.store.folder import store_path
-from designer.library.store.place import refuse_unfit
+from designer.library.store.folder_check import refuse_unfit
 from designer.library.store.reading_only import read_only_connection
 from designer.recipe.message import say
 from designer.translation import tr

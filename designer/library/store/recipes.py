@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from designer.library.holding import refuse_long_words
-from designer.library.store import rows
+from designer.library.round_trip import refuse_long_words
+from designer.library.store import recipe_rows
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
 from designer.library.store.documents import accepted, is_whole, name_of, renamed
@@ -49,9 +49,9 @@ class Recipes:
         wanted = tuple(tags)
 
         def work(db: Database) -> int:
-            recipe = rows.new_recipe(db, name_of(values))
-            version = rows.new_version(db, recipe, kept, values, summary, name)
-            rows.put_tags(db, recipe, wanted)
+            recipe = recipe_rows.new_recipe(db, name_of(values))
+            version = recipe_rows.new_version(db, recipe, kept, values, summary, name)
+            recipe_rows.put_tags(db, recipe, wanted)
             return version
 
         return self.version(self._connection.write(work))
@@ -76,9 +76,9 @@ class Recipes:
         def work(db: Database) -> list[int]:
             made = []
             for document, values, summary, tags in batch:
-                recipe = rows.new_recipe(db, name_of(values))
-                rows.new_version(db, recipe, document, values, summary, "")
-                rows.put_tags(db, recipe, tags)
+                recipe = recipe_rows.new_recipe(db, name_of(values))
+                recipe_rows.new_version(db, recipe, document, values, summary, "")
+                recipe_rows.put_tags(db, recipe, tags)
                 made.append(recipe)
             return made
 
@@ -108,16 +108,16 @@ class Recipes:
         kept, values = accepted(document)
 
         def work(db: Database) -> tuple[int, int]:
-            newest = rows.newest_of(db, recipe)
-            if newest is None or (base and not rows.is_version_of(db, base, recipe)):
-                anew = rows.new_recipe(db, name_of(values))
-                return rows.new_version(db, anew, kept, values, summary, name), 0
-            rows.set_trashed(db, recipe, None)
+            newest = recipe_rows.newest_of(db, recipe)
+            if newest is None or (base and not recipe_rows.is_version_of(db, base, recipe)):
+                anew = recipe_rows.new_recipe(db, name_of(values))
+                return recipe_rows.new_version(db, anew, kept, values, summary, name), 0
+            recipe_rows.set_trashed(db, recipe, None)
             if newest["document"] == kept:
-                rows.name_version(db, newest, name)
+                recipe_rows.name_version(db, newest, name)
                 return newest["id"], 0
             theirs = newest["id"] if newest["id"] not in (base, seen) else 0
-            made = rows.new_version(db, recipe, kept, values, summary, name, base=base)
+            made = recipe_rows.new_version(db, recipe, kept, values, summary, name, base=base)
             return made, theirs
 
         mine, theirs = self._connection.write(work)
@@ -150,7 +150,9 @@ class Recipes:
     def has(self, recipe: int, version: int) -> bool:
         """Tell whether there is such a version of such a recipe."""
         connection = self._connection
-        return connection.patiently(lambda: rows.is_version_of(connection.db, version, recipe))
+        return connection.patiently(
+            lambda: recipe_rows.is_version_of(connection.db, version, recipe)
+        )
 
     def newest(self, recipe: int) -> Version:
         """Return the newest version of a recipe."""
@@ -193,9 +195,9 @@ class Recipes:
         kept, values = accepted(renamed(old.document, name))
 
         def work(db: Database) -> int:
-            recipe = rows.new_recipe(db, name_of(values), branched_from=version)
-            made = rows.new_version(db, recipe, kept, values, old.summary, "")
-            rows.put_tags(db, recipe, rows.tags_of(db, old.recipe))
+            recipe = recipe_rows.new_recipe(db, name_of(values), branched_from=version)
+            made = recipe_rows.new_version(db, recipe, kept, values, old.summary, "")
+            recipe_rows.put_tags(db, recipe, recipe_rows.tags_of(db, old.recipe))
             return made
 
         return self.version(self._connection.write(work))
@@ -208,7 +210,7 @@ class Recipes:
 
     def row(self, recipe: int) -> RecipeRow:
         """Return what the list shows of a recipe."""
-        found = rows.listed(self._connection, [recipe])
+        found = recipe_rows.listed(self._connection, [recipe])
         if not found:
             raise _no_recipe()
         return found[0]

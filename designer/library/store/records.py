@@ -24,7 +24,7 @@ from designer.library.store.file_pages import (
     local_part,
     varint,
 )
-from designer.library.store.shapes import Column, shapes
+from designer.library.store.table_shapes import Column, shapes
 
 LARGEST_RECORD = 50_000_000
 NOT_KEPT = ("life", "tables")

@@ -18,6 +18,7 @@ from designer.errors import DesignerError
 from designer.library.store.backup_files import Backup, backups
 from designer.library.store.backups import newest_sound
 from designer.library.store.bringing_back import fill_anew, refuse_unsound
+from designer.library.store.contents import Contents, contents_of, counted
 from designer.library.store.faults import (
     StoreDamagedError,
     faults_told,
@@ -25,6 +26,7 @@ from designer.library.store.faults import (
 )
 from designer.library.store.files import beside_of, drop, move_into_place, set_aside
 from designer.library.store.folder import store_path
+from designer.library.store.folder_check import folder_fault, refuse_unfit
 from designer.library.store.health import (
     DAMAGED,
     EMPTY,
@@ -34,9 +36,7 @@ from designer.library.store.health import (
     Health,
     check,
 )
-from designer.library.store.holdings import Holdings, counted, holdings
 from designer.library.store.opening import made_current, make_new
-from designer.library.store.place import place_fault, refuse_unfit
 from designer.library.store.salvage import Salvaged, salvage
 from designer.library.store.taking_over import readable
 from designer.recipe.message import say
@@ -55,7 +55,7 @@ class Offer:
 
     health: Health
     backup: Backup | None = None
-    backup_holds: Holdings = field(default_factory=Holdings)
+    backup_holds: Contents = field(default_factory=Contents)
     salvaged: Salvaged = field(default_factory=Salvaged)
     fault: DesignerError | None = None
     has_folder: bool = True
@@ -80,7 +80,7 @@ class Rescue:
 
     words: str
     aside: Path | None
-    holds: Holdings
+    holds: Contents
     lost: int = 0
 
 
@@ -90,7 +90,7 @@ def offer(folder: Path, goes_on: Callable[[], bool] | None = None) -> Offer:
     Nothing is changed. Raises DesignerError, also where `goes_on`, asked now and then, says no.
     """
     with faults_told(folder, tr("Looking into the Recipe box in")):
-        fault = place_fault(folder, expected=True)
+        fault = folder_fault(folder, expected=True)
         health = check(store_path(folder), deep=True)
         if fault is not None and health.state != MISSING:
             return Offer(health, fault=fault)
@@ -106,7 +106,7 @@ def _offer(
     goes_on: Callable[[], bool] | None,
 ) -> Offer:
     backup = newest_sound(folder)
-    holds = _holdings_of(backup.path) if backup else Holdings()
+    holds = _holdings_of(backup.path) if backup else Contents()
     with tempfile.TemporaryDirectory(prefix="hobwort-", ignore_cleanup_errors=True) as name:
         tried = Path(name) / "tried.db"
         second = backup.path if backup else None
@@ -116,9 +116,9 @@ def _offer(
     return Offer(health, backup, holds, salvaged, fault, folder.is_dir())
 
 
-def _holdings_of(path: Path) -> Holdings:
+def _holdings_of(path: Path) -> Contents:
     with faults_told(path, tr("Reading")), closing(readable(path)) as conn:
-        return holdings(conn)
+        return contents_of(conn)
 
 
 def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:

@@ -19,11 +19,11 @@ from pathlib import Path
 from typing import Any
 
 from designer.library.store.connection import as_text, connected
+from designer.library.store.contents import Contents, contents_of
 from designer.library.store.file_pages import MAGIC, SIZES, page_states
 from designer.library.store.files import BESIDE
-from designer.library.store.holdings import Holdings, holdings
 from designer.library.store.records import rows_on
-from designer.library.store.shapes import Shape, shapes
+from designer.library.store.table_shapes import Shape, shapes
 from designer.library.store.taking_over import (
     count_on_from,
     guarded,
@@ -49,8 +49,8 @@ class Salvaged:
     `more_may_be_lost` where parts of the file cannot be read that would tell of others.
     """
 
-    alone: Holdings = field(default_factory=Holdings)
-    whole: Holdings = field(default_factory=Holdings)
+    alone: Contents = field(default_factory=Contents)
+    whole: Contents = field(default_factory=Contents)
     lost: int = 0
     more_may_be_lost: bool = False
 
@@ -80,7 +80,7 @@ def salvage(
         _by_pages(copy, into, known)
         into.execute("savepoint alone")
         make_whole(into)
-        found.alone = found.whole = holdings(into)
+        found.alone = found.whole = contents_of(into)
         # each recipe's row says how many versions it has, so where all rows are read all is known
         found.more_may_be_lost = "recipes" in known.torn
         if known.missing_from(into):
@@ -89,7 +89,7 @@ def salvage(
             into.execute("rollback to alone")
             take_rows(backup, into, known.torn)
             make_whole(into)
-            found.whole = holdings(into)
+            found.whole = contents_of(into)
         count_on_from(into, given)
         found.lost = known.missing_from(into)
         into.execute("commit")

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from designer.library.store.connection import Connection
-from designer.library.store.rows import listed
+from designer.library.store.recipe_rows import listed
 from designer.library.store.search_words import Search, Within, read_search
 from designer.library.store.values import RecipeRow
 

@@ -23,8 +23,8 @@ from designer.library.store.documents import searchable
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.units import read
+from designer.units.pint_units import without_waiting
 from designer.units.quoting import quoted
-from designer.units.rare import without_waiting
 
 LONGEST_SEARCH = 500
 MOST_WORDS = 20

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from designer.errors import RefusedInputError
 from designer.library.packs import PACK_KINDS, PackSize, checked_set, pack_size, packs
 from designer.library.store.folder import store_folder, store_path
-from designer.library.store.place import place_fault
+from designer.library.store.folder_check import folder_fault
 from designer.recipe.quantity import Kind
 from designer.units import read
 
@@ -49,7 +49,7 @@ def shop_packs_on_disk(pack_set: str, folder: Path | None = None) -> tuple[PackS
     Raises DesignerError where there is a store that cannot be read.
     """
     place = folder or store_folder()
-    fault = place_fault(place)
+    fault = folder_fault(place)
     if fault is not None:
         raise fault
     if not store_path(place).exists():

@@ -12,7 +12,6 @@ from types import TracebackType
 
 from designer.library.store.backup_files import Backup, backups
 from designer.library.store.backups import copy_store, make_backup
-from designer.library.store.box import Tags, Trash
 from designer.library.store.brews import Brews
 from designer.library.store.bringing_back import bring_back
 from designer.library.store.changes import Changes, changes_since
@@ -24,6 +23,7 @@ from designer.library.store.opening import opened
 from designer.library.store.preferences import Preferences
 from designer.library.store.recipes import Recipes
 from designer.library.store.search import Finder
+from designer.library.store.tags_and_trash import Tags, Trash
 
 
 class Store:

@@ -17,11 +17,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from designer.errors import DesignerError
-from designer.library.store import rows
+from designer.library.store import recipe_rows
 from designer.library.store.connection import connected, database
 from designer.library.store.documents import accepted, is_whole
 from designer.library.store.faults import is_busy
-from designer.library.store.shapes import KEPT, LARGEST_NUMBER, Shape, shapes
+from designer.library.store.table_shapes import KEPT, LARGEST_NUMBER, Shape, shapes
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -240,6 +240,6 @@ def _follow_newest(db: Database, recipe: int, newest: int, count: int) -> None:
         (recipe,),
     ).fetchone()
     if (version, number) == (newest, count):
-        rows.put_words(db, recipe, accepted(document)[1])
+        recipe_rows.put_words(db, recipe, accepted(document)[1])
     else:
-        rows.refresh(db, recipe)
+        recipe_rows.refresh(db, recipe)

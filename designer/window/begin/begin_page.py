@@ -21,15 +21,15 @@ from PySide6.QtWidgets import (
 from designer.brewday.first_bill import Wish
 from designer.errors import RefusedInputError
 from designer.library import catalogue
-from designer.library.holding import as_held
+from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import Refusal, read_from, within_reach
-from designer.window.parts.second_reading import ask_when_left
 from designer.workbench.first_recipe import first_recipe
 from designer.workbench.kit import Kit, recipe_of_kit
 

@@ -18,7 +18,7 @@ from PySide6.QtCore import QMimeData, QUrl
 
 from designer.errors import DesignerError
 from designer.window.session.autosave import Autosave
-from designer.window.session.errand import Errand
+from designer.window.session.piecewise_job import PiecewiseJob
 from designer.workbench.box_files import WrittenRecipe, write_a_piece
 
 if TYPE_CHECKING:
@@ -61,11 +61,11 @@ class HandedOut:
             self._files = {number: file for each in pieces for number, file in each.items()}
             then()
 
-        errand = Errand(self._autosave.store, [row.id for row in rows], piece, self._autosave)
-        errand.failed.connect(faults.append)
-        errand.ended.connect(done)
-        errand.ended.connect(errand.deleteLater)
-        errand.begin()
+        job = PiecewiseJob(self._autosave.store, [row.id for row in rows], piece, self._autosave)
+        job.failed.connect(faults.append)
+        job.ended.connect(done)
+        job.ended.connect(job.deleteLater)
+        job.begin()
 
     def mime(self, rows: Sequence[RecipeRow]) -> QMimeData:
         """Return the recipes as files, and as text for who takes no files."""

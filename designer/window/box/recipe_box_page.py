@@ -45,7 +45,7 @@ from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
-from designer.window.session.errand import Errand
+from designer.window.session.piecewise_job import PiecewiseJob
 from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.box_files import (
     BroughtIn,
@@ -99,7 +99,7 @@ class RecipeBoxPage(QWidget):
         self._order, self._down = "closest", False
         self._token = ""
         self._problems: Sequence[str] = ()
-        self.errand: Errand | None = None
+        self.job: PiecewiseJob | None = None
         self.setAcceptDrops(True)
         self.model = RecipesModel(display, self)
         self.handed_out = HandedOut(autosave)
@@ -468,25 +468,25 @@ class RecipeBoxPage(QWidget):
         then: Callable[[list[Any], int], None],
     ) -> None:
         """Do long work a piece at a time, and show how far it is; one such work at a time."""
-        if self.errand is not None:
+        if self.job is not None:
             self.said.emit(f"{self.under_way.doing} is still under way; stop it first.", False)
             return
-        errand = self.errand = Errand(self._autosave.store, items, piece, self)
+        job = self.job = PiecewiseJob(self._autosave.store, items, piece, self)
 
         def ended(pieces: list[Any]) -> None:
-            self.errand = None
+            self.job = None
             self.under_way.tell(doing, 0, 0)
-            errand.deleteLater()
-            then(pieces, len(items) - errand.done)
+            job.deleteLater()
+            then(pieces, len(items) - job.done)
 
-        errand.progressed.connect(partial(self.under_way.tell, doing))
-        errand.failed.connect(self._fail)
-        errand.ended.connect(ended)
-        errand.begin()
+        job.progressed.connect(partial(self.under_way.tell, doing))
+        job.failed.connect(self._fail)
+        job.ended.connect(ended)
+        job.begin()
 
     def _stop(self) -> None:
-        if self.errand is not None:
-            self.errand.stop()
+        if self.job is not None:
+            self.job.stop()
 
     def _hand_out_for_drag(self) -> None:
         def failed(fault: str) -> None:

@@ -35,7 +35,7 @@ from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
-from designer.window.parts.seen import bring_into_view
+from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:

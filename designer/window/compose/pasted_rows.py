@@ -8,8 +8,8 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor
 
 from designer.errors import RefusedInputError
-from designer.library.holding import as_held
 from designer.library.pasted import PastedTable
+from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
 from designer.window.compose.lines_columns import ALL

@@ -16,7 +16,7 @@ from designer.window.compose.choice_field import ChoiceField
 from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
-from designer.window.parts.seen import bring_into_view, show_changed
+from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
 
 ACROSS = 3

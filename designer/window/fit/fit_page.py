@@ -37,11 +37,11 @@ from designer.window.fit.cards import NoWaysCard, OriginalCard, WayCard, label
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import MARGIN
 from designer.window.parts.refusal import Refusal, read_from, within_reach
-from designer.window.parts.second_reading import ask_when_left
 from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
 

@@ -10,7 +10,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Kind
-from designer.units.marks import without_marks
+from designer.units.control_characters import without_control_characters
 from designer.window.parts.columns import Column, Typed
 from designer.workbench.cupboard import read_price
 
@@ -21,7 +21,7 @@ NO = ("", "no", "n", "false", "0", "closed")
 
 
 def _words(typed: Typed) -> str:
-    return without_marks(typed.text)
+    return without_control_characters(typed.text)
 
 
 def _name(typed: Typed) -> str:
@@ -57,7 +57,7 @@ def _price(typed: Typed) -> str:
         return ""
     text = typed.text.replace(money, typed.display.read(Kind.MONEY, money).text, 1)
     read_price(text)
-    return without_marks(text)
+    return without_control_characters(text)
 
 
 def _day(key: str, heading: str, tip: str, width: int) -> Column:

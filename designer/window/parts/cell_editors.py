@@ -30,19 +30,19 @@ from PySide6.QtWidgets import (
 
 from designer.recipe.limits import LONGEST_TYPED
 from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.window.parts.control_characters import taken_out
 from designer.window.parts.notes import Notes, ways_of
-from designer.window.parts.seen import bring_into_view
+from designer.window.parts.scrolling import bring_into_view
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.parts.unit_words import unit_words
-from designer.window.parts.unseen_marks import taken_out
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QStyleOptionViewItem
 
     from designer.window.parts.beside_field import Ways
     from designer.window.parts.choice_editor import ChoiceEditor
-    from designer.window.parts.second_reading import Other
+    from designer.window.parts.doubtful_number import Other
 
 _Key = Qt.Key
 _Hint = QAbstractItemDelegate.EndEditHint

@@ -30,7 +30,7 @@ from PySide6.QtWidgets import (
 
 from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.notes import Notes
-from designer.window.parts.seen import bring_into_view, show_changed
+from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.parts.typed_keys import is_typed
 
 Index = QModelIndex | QPersistentModelIndex

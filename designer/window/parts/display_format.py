@@ -18,9 +18,9 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when, show
-from designer.units.marks import figures_only
+from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
-from designer.units.rare import BeingLookedUpError, without_waiting
+from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
 from designer.units.writing import (
     as_read,

@@ -21,20 +21,20 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.recipe.named import part_of, value_of
 from designer.units.half_typed import may_become
+from designer.units.pint_units import BeingLookedUpError
 from designer.units.quoting import quoted
-from designer.units.rare import BeingLookedUpError
 from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.window.parts.control_characters import taken_out
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.field_recipe import FieldRecipe
 from designer.window.parts.inks import inks_for
 from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.plain_text import tip
-from designer.window.parts.seen import bring_into_view
+from designer.window.parts.scrolling import bring_into_view
 from designer.window.parts.unit_words import unit_words
-from designer.window.parts.unseen_marks import taken_out
 
 if TYPE_CHECKING:
-    from designer.window.parts.second_reading import Other
+    from designer.window.parts.doubtful_number import Other
 
 MakeEdit = Callable[[Any, str], Edit]
 
@@ -358,7 +358,7 @@ def quantity_field(
 
     def other(text: str) -> Other | None:
         # No start asks.
-        from designer.window.parts.second_reading import otherwise
+        from designer.window.parts.doubtful_number import otherwise
 
         before = display.to_edit(facts.kind, value_now()) or display.default(facts)
         return otherwise(display, facts, display.with_unit(facts.kind, text, before))

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QWidget
 
 if TYPE_CHECKING:
     from designer.window.parts.beside_field import BesideField, Ways
-    from designer.window.parts.second_reading import Other
+    from designer.window.parts.doubtful_number import Other
 
 
 class Notes:
@@ -49,7 +49,7 @@ class Notes:
         rect: QRect | None = None,
     ) -> None:
         """Ask beside a widget whether another reading was meant, which `take` puts in."""
-        from designer.window.parts.second_reading import ask
+        from designer.window.parts.doubtful_number import ask
 
         ask(place, other, take, keep, rect=rect, owner=self._owner)
 

@@ -22,7 +22,7 @@ from designer.window.parts.row_changes import in_common, where_to
 from designer.window.parts.table_model import ROOT, Index, Role, TableModel
 
 if TYPE_CHECKING:
-    from designer.window.parts.second_reading import Other
+    from designer.window.parts.doubtful_number import Other
 
 _Flag = Qt.ItemFlag
 
@@ -108,7 +108,7 @@ class TypedTable(TableModel):
         if column.facts is None or row is None:
             return None
         # No start asks.
-        from designer.window.parts.second_reading import otherwise
+        from designer.window.parts.doubtful_number import otherwise
 
         before, bare = self.edit_text(column, row), column.bare_in(self.display)
         spelled = self.display.with_unit(column.facts.kind, text, before, bare)

@@ -7,7 +7,7 @@ from contextlib import suppress
 from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal, Slot
 from shiboken6 import isValid
 
-from designer.units.rare import fetch_table_by, is_table_known, table_text, take_table
+from designer.units.pint_units import fetch_table_by, is_table_known, table_text, take_table
 
 
 class UnitWords(QObject):
@@ -37,7 +37,7 @@ class UnitWords(QObject):
     def _ask(self) -> None:
         from subprocess import SubprocessError
 
-        from designer.units.rare_elsewhere import table_from_another_process
+        from designer.units.pint_process import table_from_another_process
 
         try:
             found = table_from_another_process()
@@ -75,6 +75,6 @@ _of_program: UnitWords | None = None
 
 
 def _fetched() -> str:
-    from designer.units.rare_elsewhere import table_fetched
+    from designer.units.pint_process import table_fetched
 
     return table_fetched()

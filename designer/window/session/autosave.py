@@ -19,7 +19,7 @@ from designer.recipe.document import Recipe
 from designer.window.parts.settings import Written
 from designer.window.session.draft_keeping import DraftKeeping, Failed, Then, say_nothing
 from designer.window.session.draft_making import unreadable
-from designer.window.session.left_behind import Left, file_draft, find_left
+from designer.window.session.drafts_left_behind import Left, file_draft, find_left
 from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
 from designer.window.session.sitting import Sitting, keep_version, note_last
 from designer.window.session.store_thread import StoreThread

@@ -13,7 +13,7 @@ from designer.library.store.backups import copy_store, make_backup
 from designer.library.store.folder import VARIABLE, named_folder, store_path
 from designer.library.store.health import SOUND, check
 from designer.library.store.windows import window_of
-from designer.window.session.beside_store import Beside
+from designer.window.session.background_jobs import BackgroundJobs
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -48,9 +48,9 @@ class BoxMaintenance(QObject):
         self._autosave = autosave
         self._timer = QTimer(self, interval=CARE_MS)
         self._timer.timeout.connect(self.look_after)
-        self._beside = Beside(self)
+        self._beside = BackgroundJobs(self)
         self._beside.progressed.connect(self.progressed)
-        self._looking = Beside(self)
+        self._looking = BackgroundJobs(self)
         autosave.trouble.connect(self._look_for_ways)
         autosave.opened_anew.connect(self.look_after)
 

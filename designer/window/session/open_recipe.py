@@ -14,11 +14,11 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from designer.errors import RefusedInputError
-from designer.library.holding import as_held, unmarked
+from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message, say
-from designer.units.marks import DROPPED
+from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
 
 if TYPE_CHECKING:

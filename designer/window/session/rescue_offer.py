@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from designer.library.store.holdings import counted
+from designer.library.store.contents import counted
 from designer.library.store.rescue import lost_words
 from designer.window.parts.dates import moment_text
 

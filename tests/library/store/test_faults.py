@@ -162,7 +162,9 @@ def test_a_folder_where_a_store_should_be_is_told_in_words(folder):
 def test_a_clock_set_back_does_not_disorder_versions_or_lists(
     box, kept, named, porter, monkeypatch
 ):
-    monkeypatch.setattr("designer.library.store.rows.now_text", lambda: "1970-01-01T00:00:00+00:00")
+    monkeypatch.setattr(
+        "designer.library.store.recipe_rows.now_text", lambda: "1970-01-01T00:00:00+00:00"
+    )
     second = box.recipes.save(kept.recipe, named("Second"), porter, base=kept.id)
     other = box.recipes.add(named("Other"), porter)
     assert [row.id for row in box.recipes.versions(kept.recipe)] == [second.id, kept.id]

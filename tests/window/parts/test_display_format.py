@@ -6,7 +6,7 @@ import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity
-from designer.units import ShownUnits, rare, read
+from designer.units import ShownUnits, pint_units, read
 from designer.window.parts.display_format import stepped
 
 
@@ -122,8 +122,8 @@ def test_a_unit_that_is_not_the_shown_one_is_told_as_what_it_was_read(
     display, monkeypatch, typed, told
 ):
     """A hogshead is 63, a peck 2.3273 US gallons, a firkin nine imperial ones: from memory."""
-    monkeypatch.setattr(rare, "_table", {})
-    rare.take_table(rare.table_text())  # or it would be looked up
+    monkeypatch.setattr(pint_units, "_table", {})
+    pint_units.take_table(pint_units.table_text())  # or it would be looked up
     assert display.read_as(Kind.VOLUME, display.read(Kind.VOLUME, typed)) == told
 
 
@@ -148,8 +148,8 @@ def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(display, monk
     def fetch():
         pytest.fail("rare units were fetched while a key was waiting")
 
-    monkeypatch.setattr(rare, "_table", {})
-    monkeypatch.setattr(rare, "_fetch", fetch)
+    monkeypatch.setattr(pint_units, "_table", {})
+    monkeypatch.setattr(pint_units, "_fetch", fetch)
     for count in range(1, len(text) + 1):
         with suppress(RefusedInputError):
             display.read_when(text[:count])

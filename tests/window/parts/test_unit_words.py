@@ -7,7 +7,7 @@ from pathlib import Path
 TOP = Path(__file__).parents[2]
 SCRIPT = """
 import threading
-from designer.units.rare import is_table_known
+from designer.units.pint_units import is_table_known
 from designer.window.parts.unit_words import unit_words
 unit_words().look_up()
 print(is_table_known(), threading.active_count())

@@ -11,9 +11,9 @@ ASKED = """
 from collections.abc import Sequence
 from pathlib import Path
 from designer.library.store import Store
-from designer.window.session.beside_store import Beside
+from designer.window.session.background_jobs import BackgroundJobs
 from designer.window.session.disk_thread import DiskThread
-from designer.window.session.errand import Errand
+from designer.window.session.piecewise_job import PiecewiseJob
 from designer.window.session.store_thread import StoreThread
 
 def say(words: str) -> None: ...
@@ -21,7 +21,7 @@ def count(number: int) -> None: ...
 def piece(store: Store, items: Sequence[int]) -> tuple[int, None]:
     return len(items), None
 
-def ask(thread: StoreThread, beside: Beside, files: DiskThread, folder: Path) -> None:
+def ask(thread: StoreThread, beside: BackgroundJobs, files: DiskThread, folder: Path) -> None:
     thread.ask(lambda store: store.recipes.count(), count, say)
     thread.ask(lambda store: store.recpies.count(), count, say)  # wrong
     thread.ask(lambda store: store.recipes.count(), say)  # wrong
@@ -32,8 +32,8 @@ def ask(thread: StoreThread, beside: Beside, files: DiskThread, folder: Path) ->
     beside.ask("", folder, lambda store, told: store.recipes.count(), say, say)  # wrong
     files.ask(lambda: 1, count, lambda fault: say(str(fault)))
     files.ask(lambda: "one", count, lambda fault: say(str(fault)))  # wrong
-    Errand(thread, [1], piece)
-    Errand(thread, ["one"], piece)  # wrong
+    PiecewiseJob(thread, [1], piece)
+    PiecewiseJob(thread, ["one"], piece)  # wrong
 """
 
 

@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 
 import designer
-from designer.units.rare import TABLE_COMMAND, table_text
+from designer.units.pint_units import TABLE_COMMAND, table_text
 
 LONGEST_S = 60.0
 

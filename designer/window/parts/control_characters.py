@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QLineEdit
 
-from designer.units.marks import DROPPED, without_marks
+from designer.units.control_characters import DROPPED, without_control_characters
 from designer.window.parts.notes import Notes
 
 
 def taken_out(edit: QLineEdit, text: str) -> str:
     """Return the text of an editor without such marks; if it had some, the editor shows it so."""
-    clean = without_marks(text)
+    clean = without_control_characters(text)
     if clean == text:
         return text
-    place = len(without_marks(text[: edit.cursorPosition()]))
+    place = len(without_control_characters(text[: edit.cursorPosition()]))
     edit.setText(clean)
     edit.setCursorPosition(place)
     Notes(edit).say(edit, DROPPED, lingers=True)

@@ -16,7 +16,7 @@ _UNSEEN = "[\u00ad\u200b-\u200d\u2060-\u2064]"
 DROPPED = "Direction and control marks, which nobody sees, were taken out of the text."
 
 
-def without_marks(text: str) -> str:
+def without_control_characters(text: str) -> str:
     """Return the text without direction and control marks; the same text where it has none."""
     # None of the marks counts as printable, and patterns are dear to make as a recipe is opened.
     return text if text.isprintable() else re.sub(_MARKS, "", text)

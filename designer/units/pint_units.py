@@ -61,7 +61,7 @@ def without_waiting() -> Iterator[None]:
         _waits.reset(before)
 
 
-def rare_factor(kind: Kind, spelling: str) -> float | None:
+def pint_factor(kind: Kind, spelling: str) -> float | None:
     """Return what one of a rare unit is in the kind's base unit; None if there is no such unit.
 
     Raises BeingLookedUpError where that cannot be known without waiting.

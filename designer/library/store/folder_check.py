@@ -24,7 +24,7 @@ from designer.recipe.message import say, word
 from designer.translation import tr
 
 
-def place_fault(folder: Path, *, expected: bool | None = None) -> DesignerError | None:
+def folder_fault(folder: Path, *, expected: bool | None = None) -> DesignerError | None:
     """Return why no Recipe box can be opened in a folder; None if one can, or can be made there.
 
     `expected` tells whether it was there before: then it is not to be made anew. Where that is not
@@ -131,7 +131,7 @@ def refuse_unfit(folder: Path, *, fresh: bool, expected: bool) -> None:
 
     `fresh` tells that a box may be made beside backups of an earlier one.
     """
-    found = place_fault(folder, expected=False if fresh else expected or None)
+    found = folder_fault(folder, expected=False if fresh else expected or None)
     if found is not None:
         raise found
     with faults_told(folder, tr("Opening the Recipe box in")):

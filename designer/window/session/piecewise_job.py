@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-class Errand(QObject):
+class PiecewiseJob(QObject):
     """Work on many items, a piece at a time.
 
     `piece(store, items)` does as many of the items as it has time for, from the first on, and

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 
-from designer.units import rare
+from designer.units import pint_units
 from designer.window.parts import unit_words as looking
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.unit_words import unit_words
@@ -19,14 +19,14 @@ SLUG_KG = 14.593902937206364  # pound-force by foot per second squared: pint's f
 @pytest.fixture
 def held_back(monkeypatch, qapp):
     """Nothing is known of rarer units, and the answer comes when the test lets it."""
-    monkeypatch.setattr(rare, "_table", {})
+    monkeypatch.setattr(pint_units, "_table", {})
     asked = []
     monkeypatch.setattr(looking.UnitWords, "look_up", lambda self: asked.append(self))
     return asked
 
 
 def answer():
-    rare.take_table(json.dumps({"mass": {"slug": SLUG_KG}, "volume": {"hogshead": 238.48}}))
+    pint_units.take_table(json.dumps({"mass": {"slug": SLUG_KG}, "volume": {"hogshead": 238.48}}))
     unit_words().known.emit()
 
 
@@ -132,21 +132,21 @@ def test_a_text_that_was_changed_meanwhile_is_what_counts(qtbot, window, held_ba
 
 
 def test_the_table_comes_from_a_process_of_its_own(qtbot, qapp, monkeypatch):
-    monkeypatch.setattr(rare, "_table", {})
+    monkeypatch.setattr(pint_units, "_table", {})
     words = unit_words()
     with qtbot.waitSignal(words.known, timeout=60_000):
         words.look_up()
         words.look_up()
-    assert rare.rare_factor(rare.Kind.MASS, "slug") == pytest.approx(SLUG_KG)
+    assert pint_units.pint_factor(pint_units.Kind.MASS, "slug") == pytest.approx(SLUG_KG)
 
 
 def test_where_no_other_process_can_be_had_pint_is_waited_for(qtbot, qapp, monkeypatch):
-    monkeypatch.setattr(rare, "_table", {})
+    monkeypatch.setattr(pint_units, "_table", {})
     monkeypatch.setattr(sys, "executable", "/nowhere/python")
     words = unit_words()
     with qtbot.waitSignal(words.known, timeout=60_000):
         words.look_up()
-    assert rare.rare_factor(rare.Kind.MASS, "slug") == pytest.approx(SLUG_KG)
+    assert pint_units.pint_factor(pint_units.Kind.MASS, "slug") == pytest.approx(SLUG_KG)
 
 
 def test_the_program_may_end_while_units_are_looked_up_and_says_nothing(tmp_path):

@@ -22,7 +22,7 @@ from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
 from designer.translation import message
 from designer.units import is_clock
-from designer.units.marks import without_marks
+from designer.units.control_characters import without_control_characters
 from designer.units.quoting import quoted
 from designer.units.writing import lasting, lasting_when, reads_back
 
@@ -79,7 +79,7 @@ def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
             continue
         fit: Any
         if isinstance(now, str):
-            fit = without_marks(now)
+            fit = without_control_characters(now)
         elif isinstance(now, tuple):
             known = {id(each) for each in then or ()}
             fit = tuple(each if id(each) in known else _unmarked_part(each) for each in now)
@@ -93,7 +93,7 @@ def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
 def _unmarked_part(part: Any) -> Any:
     values = ((name, getattr(part, name)) for name, *_ in _columns(type(part)))
     words = {name: value for name, value in values if isinstance(value, str)}
-    changes = {name: without_marks(value) for name, value in words.items()}
+    changes = {name: without_control_characters(value) for name, value in words.items()}
     return part if changes == words else replace(part, **changes)
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-class Beside(QObject):
+class BackgroundJobs(QObject):
     """One piece of work after the other; `progressed` tells what is done, how much, of how much.
 
     (0, 0) tells that it has ended.

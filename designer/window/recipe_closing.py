@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from designer.window.session.leaving import Leaving
 
 
-class GivingWay(QObject):
+class RecipeClosing(QObject):
     """For one window. `was_left` tells that it closes though not all is kept: it was asked."""
 
     def __init__(self, window: RecipeWindow, keeping: Keeping) -> None:

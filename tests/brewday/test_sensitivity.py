@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from designer.brewday.causes import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
+from designer.brewday.sensitivity import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
 from designer.brewday.tolerances import (
     LatinHypercube,
     Nominal,

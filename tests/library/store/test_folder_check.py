@@ -17,7 +17,7 @@ from designer.library.store.faults import (
     StoreGoneError,
     StoreReadOnlyError,
 )
-from designer.library.store.place import place_fault
+from designer.library.store.folder_check import folder_fault
 from designer.library.store.shop import shop_packs_on_disk
 
 posix = pytest.mark.skipif(sys.platform == "win32", reason="rights are told by POSIX modes here")
@@ -27,7 +27,7 @@ AS_SOMEONE = (
     "import sqlite_utils, sqlite_utils.migrations, tempfile, shutil\n"
     "from designer.errors import DesignerError\n"
     "from designer.library.store import Store, rescue, backups\n"
-    "from designer.library.store.place import place_fault\n"
+    "from designer.library.store.folder_check import folder_fault\n"
     "if os.geteuid() == 0: os.setuid(65534)\n"
     "folder = Path(sys.argv[1])\n"
     "for what in (lambda: Store.open(folder).close(), lambda: rescue.offer(folder),\n"
@@ -104,17 +104,17 @@ def test_a_file_that_may_not_be_read_names_the_permission(reachable, run_python,
 
 
 def test_a_drive_that_is_not_connected_is_told_so(tmp_path):
-    fault = place_fault(tmp_path / "drive" / "box")
+    fault = folder_fault(tmp_path / "drive" / "box")
     assert isinstance(fault, StoreGoneError)
     assert "its drive may not be connected" in str(fault)
     (tmp_path / "drive").mkdir()
-    assert place_fault(tmp_path / "drive" / "box") is None
+    assert folder_fault(tmp_path / "drive" / "box") is None
 
 
 def test_a_file_where_the_folder_should_be_is_named(tmp_path):
     (tmp_path / "file").write_text("x")
     for folder in (tmp_path / "file", tmp_path / "file" / "below" / "it"):
-        told = str(place_fault(folder))
+        told = str(folder_fault(folder))
         assert f"{tmp_path / 'file'} is a file" in told
         assert "choose another folder" in told
 

@@ -10,7 +10,7 @@ from designer.recipe.fields import facts_of
 from designer.units import ShownUnits
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.second_reading import otherwise
+from designer.window.parts.doubtful_number import otherwise
 from tests.typed_texts import Preferences
 
 from .acts import store_at_rest

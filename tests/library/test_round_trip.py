@@ -7,8 +7,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
-from designer.library.holding import as_held
 from designer.library.recipe_file import document_text, load, read_document
+from designer.library.round_trip import as_held
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.edits import (
     AddLine,

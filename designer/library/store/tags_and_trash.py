@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from designer.library.store import rows
+from designer.library.store import recipe_rows
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection
 from designer.library.store.values import now_text
@@ -24,14 +24,18 @@ class Tags:
         self, recipes: Sequence[int], add: Iterable[str] = (), drop: Iterable[str] = ()
     ) -> None:
         """Add tags to recipes and take others from them. Raises DesignerError."""
-        added, dropped = tuple(add), {rows.key_of(tag) for tag in drop}
+        added, dropped = tuple(add), {recipe_rows.key_of(tag) for tag in drop}
 
         def work(db: Database) -> None:
             for recipe in recipes:
                 if not db.table("recipes").count_where("id = ?", (recipe,)):
                     continue
-                old = [tag for tag in rows.tags_of(db, recipe) if rows.key_of(tag) not in dropped]
-                rows.put_tags(db, recipe, (*old, *added))
+                old = [
+                    tag
+                    for tag in recipe_rows.tags_of(db, recipe)
+                    if recipe_rows.key_of(tag) not in dropped
+                ]
+                recipe_rows.put_tags(db, recipe, (*old, *added))
                 note(db, "recipe", recipe)
 
         self._connection.write(work)
@@ -57,7 +61,7 @@ class Trash:
 
         def work(db: Database) -> None:
             for recipe in recipes:
-                rows.set_trashed(db, recipe, now)
+                recipe_rows.set_trashed(db, recipe, now)
 
         self._connection.write(work)
 
@@ -66,7 +70,7 @@ class Trash:
 
         def work(db: Database) -> None:
             for recipe in recipes:
-                rows.set_trashed(db, recipe, None)
+                recipe_rows.set_trashed(db, recipe, None)
 
         self._connection.write(work)
 

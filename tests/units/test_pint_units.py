@@ -9,7 +9,7 @@ import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
-from designer.units import rare, read, read_when
+from designer.units import pint_units, read, read_when
 from designer.units.quick_words import FACTORS
 
 REGISTRY = pint.UnitRegistry()
@@ -19,7 +19,7 @@ KITCHEN_WORDS = [(kind, word) for kind, known in FACTORS.items() for word in kno
 @pytest.fixture
 def nothing_looked_up(monkeypatch):
     """As at the start of the program: pint was not asked yet."""
-    monkeypatch.setattr(rare, "_table", {})
+    monkeypatch.setattr(pint_units, "_table", {})
 
 
 @pytest.mark.parametrize(
@@ -39,10 +39,10 @@ def nothing_looked_up(monkeypatch):
 def test_units_put_together_from_known_ones_need_no_looking_up(
     nothing_looked_up, kind, text, exact, base
 ):
-    with rare.without_waiting():
+    with pint_units.without_waiting():
         found = read(kind, text)
     assert found.value == pytest.approx(REGISTRY.Quantity(exact).to(base).magnitude, rel=1e-9)
-    assert not rare.is_table_known()
+    assert not pint_units.is_table_known()
 
 
 @pytest.mark.parametrize(
@@ -94,9 +94,9 @@ def when_at_once(text):
 
 def answered_at_once(reading):
     try:
-        with rare.without_waiting():
+        with pint_units.without_waiting():
             return reading()
-    except rare.BeingLookedUpError as fault:
+    except pint_units.BeingLookedUpError as fault:
         return fault
     except RefusedInputError:
         return None
@@ -105,26 +105,26 @@ def answered_at_once(reading):
 @pytest.mark.parametrize(("kind", "word"), KITCHEN_WORDS)
 def test_no_word_of_a_kitchen_is_looked_up_at_any_letter(nothing_looked_up, kind, word):
     answers = [read_at_once(kind, f"1 {word[:count]}") for count in range(1, len(word) + 1)]
-    assert not [each for each in answers if isinstance(each, rare.BeingLookedUpError)]
+    assert not [each for each in answers if isinstance(each, pint_units.BeingLookedUpError)]
     assert answers[-1] is not None
-    assert not rare.is_table_known()
+    assert not pint_units.is_table_known()
 
 
 @pytest.mark.parametrize("word", ["tablet", "sachet", "packet", "pinch", "bag", "tonne", "drop"])
 def test_a_dose_is_never_looked_up(nothing_looked_up, word):
     for count in range(1, len(word) + 1):
-        with rare.without_waiting():
+        with pint_units.without_waiting():
             assert read(Kind.DOSE, f"1 {word[:count]}").value > 0.0
 
 
 def test_a_rare_unit_is_put_off_where_nobody_waits_and_known_once_the_table_is_there(
     nothing_looked_up,
 ):
-    with rare.without_waiting(), pytest.raises(rare.BeingLookedUpError) as told:
+    with pint_units.without_waiting(), pytest.raises(pint_units.BeingLookedUpError) as told:
         read(Kind.MASS, "1 slug")
     assert str(told.value) == "looking up “slug” among rarer units"
-    rare.take_table(rare.table_text())
-    with rare.without_waiting():
+    pint_units.take_table(pint_units.table_text())
+    with pint_units.without_waiting():
         assert read(Kind.MASS, "1 slug").value == pytest.approx(14.5939, rel=1e-5)
         with pytest.raises(RefusedInputError, match="unit “slugg” is not known here"):
             read(Kind.MASS, "1 slugg")
@@ -137,21 +137,21 @@ def test_a_rare_unit_is_put_off_where_nobody_waits_and_known_once_the_table_is_t
 )  # fmt: skip
 def test_no_time_of_the_day_is_looked_up_at_any_letter(nothing_looked_up, text):
     answers = [when_at_once(text[:count]) for count in range(1, len(text) + 1)]
-    assert not [each for each in answers if isinstance(each, rare.BeingLookedUpError)]
+    assert not [each for each in answers if isinstance(each, pint_units.BeingLookedUpError)]
     assert answers[-1].text == text
-    assert not rare.is_table_known()
+    assert not pint_units.is_table_known()
 
 
 def test_a_rare_unit_of_time_is_put_off_where_nobody_waits(nothing_looked_up):
-    with rare.without_waiting(), pytest.raises(rare.BeingLookedUpError):
+    with pint_units.without_waiting(), pytest.raises(pint_units.BeingLookedUpError):
         read_when("dry hop 1 sennight")
 
 
 def test_every_unit_of_the_table_is_a_word_with_a_finite_factor():
-    table = json.loads(rare.table_text())
+    table = json.loads(pint_units.table_text())
     assert table.keys() == {"mass", "volume", "time", "length", "power"}
     for known in table.values():
-        assert all(len(word) >= rare.SHORTEST_WORD for word in known)
+        assert all(len(word) >= pint_units.SHORTEST_WORD for word in known)
         assert all(0.0 < factor < float("inf") for factor in known.values())
 
 

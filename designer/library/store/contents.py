@@ -9,7 +9,7 @@ _VESSELS = ("pots", "fermenters")
 
 
 @dataclass(frozen=True, slots=True)
-class Holdings:
+class Contents:
     """How many things of each kind a store holds; recipes in the trash are counted."""
 
     recipes: int = 0
@@ -41,13 +41,13 @@ def counted(number: int, name: str, many: str = "") -> str:
     return f"{number} {name if number == 1 else many or name + 's'}"
 
 
-def holdings(conn: sqlite3.Connection) -> Holdings:
+def contents_of(conn: sqlite3.Connection) -> Contents:
     """Return what a store holds. Raises sqlite3.Error."""
 
     def count(*tables: str) -> int:
         return sum(conn.execute(f"select count(*) from {each}").fetchone()[0] for each in tables)
 
-    return Holdings(
+    return Contents(
         count("recipes"),
         count("versions"),
         count("drafts"),
