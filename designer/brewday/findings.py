@@ -12,12 +12,10 @@ from designer.brewday import findings_beer, findings_lines, findings_vessels, fi
 from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 
-_ORDER = {"stop": 0, "care": 1, "note": 2}
-
 
 def findings(recipe: Recipe, day: Day) -> tuple[Finding, ...]:
     """Return the findings, worst first, otherwise in the order of the day."""
-    return tuple(sorted(_all(recipe, day), key=lambda each: _ORDER[each.severity]))
+    return tuple(sorted(_all(recipe, day), key=lambda each: each.severity.rank))
 
 
 def _all(recipe: Recipe, day: Day) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from designer.recipe.fields import number
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
 
@@ -28,7 +29,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     if not yeast.name and yeast.amount is None:
         yield Finding(
-            "care",
+            Severity.CARE,
             "yeast.name",
             say("no-yeast", "No yeast is chosen yet."),
         )
@@ -40,7 +41,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
         grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
         dose = typed(Kind.DOSE, grams, unit="g")
         yield Finding(
-            "care",
+            Severity.CARE,
             "yeast.amount",
             say(
                 "yeast-short",
@@ -61,7 +62,7 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     stop = volumes > REFUSE_BOTTLE_VOLUMES
     yield Finding(
-        "stop" if stop else "care",
+        Severity.STOP if stop else Severity.CARE,
         "process.carbonation",
         say(
             "bottle-pressure",
@@ -88,7 +89,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     low, high = MEASURED_BOIL_SG
     if recipe.hops and end > high:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "hops",
             say(
                 "bitterness-range",
@@ -100,7 +101,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif recipe.hops and end < low and start > 0.0:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "hops",
             say(
                 "bitterness-range-weak",
@@ -113,7 +114,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     boil = number(recipe.process, "boil_time")
     if recipe.hops and boil > MEASURED_BOIL_MIN:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "process.boil_time",
             say(
                 "boil-range",
@@ -124,7 +125,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     if float(day.beer.colour_srm) > HIGHEST_FITTED_SRM:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "fermentables",
             say(
                 "colour-range",
@@ -134,7 +135,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     if float(day.beer.original_gravity) > STRONG_SG:
         yield Finding(
-            "care",
+            Severity.CARE,
             "fermentables",
             say(
                 "strong",

@@ -13,6 +13,7 @@ from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fra
 from designer.recipe.message import Message, say
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Stage, When
+from designer.recipe.severity import Severity
 from designer.wort.bitterness import POT_CEILING_IBU
 
 HIGHEST_ALPHA = 0.25
@@ -24,7 +25,7 @@ def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No bitterness at all."""
     if float(day.beer.bitterness_ibu) < 0.5 and float(day.beer.original_gravity) >= 1.001:
         yield Finding(
-            "care",
+            Severity.CARE,
             "recipe",
             say("no-hops", "No bitterness: add hops to the boil, or a hopped kit extract."),
         )
@@ -40,7 +41,7 @@ def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
         for line in group:
             if line.amount is None or line.amount.value == 0.0:
                 yield Finding(
-                    "care",
+                    Severity.CARE,
                     f"{name}.{line.line_id}",
                     say(
                         "no-amount",
@@ -59,7 +60,7 @@ def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
     for line in recipe.fermentables:
         if line.kind == FermentableKind.MASH_GRAIN:
             yield Finding(
-                "care",
+                Severity.CARE,
                 f"fermentables.{line.line_id}",
                 say(
                     "needs-mash",
@@ -79,7 +80,7 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
             when = line.when
             if when.stage is Stage.BOIL and when.minutes > boil:
                 yield Finding(
-                    "note",
+                    Severity.NOTE,
                     f"{name}.{line.line_id}",
                     say(
                         "longer-than-boil",
@@ -105,7 +106,7 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
             continue
         if hop.alpha is None:
             yield Finding(
-                "care",
+                Severity.CARE,
                 about,
                 say(
                     "alpha-unknown",
@@ -116,7 +117,7 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
             )
         elif alpha_acid(hop) > HIGHEST_ALPHA:
             yield Finding(
-                "care",
+                Severity.CARE,
                 about,
                 say(
                     "alpha-too-high",
@@ -133,7 +134,7 @@ def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More bitterness than a small pot carries."""
     if float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
         yield Finding(
-            "care",
+            Severity.CARE,
             "hops",
             say(
                 "pot-bitterness",
@@ -156,7 +157,7 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
     )
     if points > 5.0 and sugar / points > SUGAR_SHARE:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "fermentables",
             say(
                 "much-sugar",
@@ -183,7 +184,7 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if early:
         most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
         yield Finding(
-            "note",
+            Severity.NOTE,
             f"fermentables.{most.line_id}",
             say(
                 "extract-early",

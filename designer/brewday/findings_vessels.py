@@ -21,6 +21,7 @@ from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.kinds import typed
 from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
 from designer.wort.water import WATER_KG_PER_L
 
@@ -39,7 +40,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     rim = number_or_none(recipe.pot, "volume")
     if rim is None:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "pot.volume",
             say("pot-unknown", "Say how large the pot is to see whether it fits."),
         )
@@ -49,7 +50,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
     if fullest > rim:
         yield Finding(
-            "stop",
+            Severity.STOP,
             "process.start_water",
             say(
                 "pot-overflows",
@@ -63,7 +64,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif boiling > foam + ROUNDING_L:
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.start_water",
             say(
                 "foam-room",
@@ -91,7 +92,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         usual = facts_of(recipe.fermenter, "headspace").default or 0.0
         room_left = typed(Kind.FRACTION, usual)
         yield Finding(
-            "care",
+            Severity.CARE,
             "fermenter.headspace",
             say(
                 "krausen-room",
@@ -115,7 +116,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         fix = set_volume("top_up_to", lower, say("top-up-to", "Top up to {0}"))
     over = batch > brim
     yield Finding(
-        "stop" if over else "care",
+        Severity.STOP if over else Severity.CARE,
         "process.top_up_to",
         say(
             "fermenter-overflows" if over else "krausen-room",
@@ -138,7 +139,7 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if mark is not None and batch > mark + ROUNDING_L:
         enough = rounded_up(batch, 0.1)
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.top_up_to",
             say(
                 "no-top-up",
@@ -155,13 +156,13 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No water at all, or a pot that boils dry."""
     if number_or_none(recipe.process, "start_water") in (None, 0.0):
         yield Finding(
-            "stop",
+            Severity.STOP,
             "process.start_water",
             say("no-water", "Say how much water the pot starts with."),
         )
     elif float(day.pot.boil_gravity_end) > 1.2:
         yield Finding(
-            "stop",
+            Severity.STOP,
             "process.start_water",
             say(
                 "boils-dry",
@@ -182,7 +183,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     typed = number(recipe.process, "evaporation")
     if not day.pot.reached_boil:
         yield Finding(
-            "stop",
+            Severity.STOP,
             "pot.power",
             say(
                 "no-boil",
@@ -193,7 +194,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif typed > 1.1 * most_l_h:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "process.evaporation",
             say(
                 "evaporation-too-high",
@@ -213,7 +214,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     wanted, got = number(recipe.process, "steep_temperature"), float(day.steep.steeped_c)
     if wanted > HOTTEST_STEEP_C:
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.steep_temperature",
             say(
                 "steep-too-hot",
@@ -226,7 +227,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif wanted < COOLEST_STEEP_C:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "process.steep_temperature",
             say(
                 "steep-too-cool",
@@ -237,7 +238,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif got < wanted - 2.0:
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.steep_temperature",
             say(
                 "steep-not-reached",
@@ -255,7 +256,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.frozen_top_up",
             say(
                 "too-warm",
@@ -267,7 +268,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif mixed < pitch - PITCH_NEAR_C:
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.frozen_top_up",
             say(
                 "too-cold",
@@ -283,7 +284,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     typed, used = number(recipe.process, "frozen_top_up"), float(day.fermenter.frozen_kg)
     if typed > used + 0.05:
         yield Finding(
-            "note",
+            Severity.NOTE,
             "process.frozen_top_up",
             say(
                 "frozen-left-over",
@@ -294,7 +295,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
     elif not day.fermenter.frozen_melted:
         yield Finding(
-            "care",
+            Severity.CARE,
             "process.frozen_top_up",
             say(
                 "ice-remains",

@@ -15,6 +15,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.named import Line
 from designer.recipe.quantity import Kind, Stage
+from designer.recipe.severity import Severity
 
 LEAST_GRAVITY_SG = 1.001
 """Below it there is nothing that could be called wort."""
@@ -38,14 +39,14 @@ def _nothing_weighed_in(recipe: Recipe) -> Finding | None:
         return None
     if weighed_kg == 0.0:
         return Finding(
-            "stop",
+            Severity.STOP,
             "recipe",
             say(
                 "nothing-to-ferment", "There is nothing to ferment yet. Add malt extract or sugar."
             ),
         )
     return Finding(
-        "stop",
+        Severity.STOP,
         "recipe",
         say(
             "nothing-to-ferment",
@@ -76,7 +77,7 @@ def _left_in_pot(recipe: Recipe, in_pot_l: float) -> Finding:
     usual = facts_of(recipe.process, "left_in_pot").default or 0.0
     helps = usual < 0.5 * in_pot_l
     return Finding(
-        "stop",
+        Severity.STOP,
         "process.left_in_pot",
         say(
             "all-left-in-pot",
@@ -96,7 +97,7 @@ def _in_the_hops(recipe: Recipe, wort_l: float) -> Finding | None:
         return None
     most = max(boiled, key=_amount)
     return Finding(
-        "stop",
+        Severity.STOP,
         f"hops.{most.line_id}",
         say(
             "hops-hold-all",
@@ -121,7 +122,7 @@ def _grams_for_kilograms(hop: Hop) -> ChangeLine | None:
 
 def _too_thin(recipe: Recipe, day: Day) -> Finding:
     return Finding(
-        "stop",
+        Severity.STOP,
         "process.top_up_to",
         say(
             "nothing-to-ferment",

@@ -12,6 +12,7 @@ from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message
+from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
 from designer.wort.numeric import Numeric
 from designer.wort.water import WATER_KG_PER_L
@@ -173,12 +174,11 @@ class Range:
 class Finding:
     """A doubt about a recipe.
 
-    `severity` is "stop" (do not brew so), "care" or "note". `about` names the place, such as
-    "process.top_up_to", "hops.3" (list and line_id) or "recipe". `fix` cures it as one undoable
-    edit; its `text` is what the button says.
+    `about` names the place, such as "process.top_up_to", "hops.3" (list and line_id) or "recipe".
+    `fix` cures it as one undoable edit; its `text` is what the button says.
     """
 
-    severity: str
+    severity: Severity
     about: str
     message: Message
     fix: Edit | None = None

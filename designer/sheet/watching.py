@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from designer.recipe.message import Message
+from designer.recipe.severity import Severity
 from designer.sheet.blocks import Paragraph, Section
 from designer.sheet.plan import Plan, name_of, one_line
 
-SEVERE = ("stop", "care")
+SEVERE = (Severity.STOP, Severity.CARE)
 
 
 def watch_out(plan: Plan) -> Section | None:

@@ -11,7 +11,9 @@ from designer.brewday.predictions import MAIN
 from designer.brewday.time_line import STAGES
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.fields import table_fields
+from designer.recipe.severity import Severity
 from designer.resource_files import resource_path
+from designer.sheet.watching import SEVERE
 
 ROOT = Path(__file__).parents[2]
 SOURCES = (
@@ -79,10 +81,19 @@ def _findings(path):
     """Messages of findings that the sheet shows."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
-            severities = set(_texts(node.args[0]))
-            if severities & {"stop", "care"}:
+            severities = set(_severities(node.args[0]))
+            if severities.intersection(SEVERE):
                 for text in _texts(node.args[2].args[1]):
                     yield text, node.lineno
+
+
+def _severities(node):
+    """All severities that an expression may give."""
+    return [
+        Severity[each.attr]
+        for each in ast.walk(node)
+        if isinstance(each, ast.Attribute) and getattr(each.value, "id", "") == "Severity"
+    ]
 
 
 def _texts(node):

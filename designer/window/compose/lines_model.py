@@ -28,6 +28,7 @@ from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.message import Message, say, within, word
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Quantity
+from designer.recipe.severity import Severity
 from designer.translation import message
 from designer.units.half_typed import may_become, may_become_when
 from designer.units.quoting import quoted
@@ -123,8 +124,8 @@ class LinesModel(TypedTable):
             # Signs are drawn once there is a forecast; the first picture has none.
             from designer.window.parts.icons import finding_icon
 
-            grave = any(each.severity != "note" for each in self._findings[line.line_id])
-            return finding_icon("care" if grave else "note", self.inks)
+            grave = any(each.severity is not Severity.NOTE for each in self._findings[line.line_id])
+            return finding_icon(Severity.CARE if grave else Severity.NOTE, self.inks)
         return None
 
     def tip(self, column: Column, row: Line) -> str | None:

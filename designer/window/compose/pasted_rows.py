@@ -12,6 +12,7 @@ from designer.library.pasted import PastedTable
 from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
+from designer.recipe.severity import Severity
 from designer.window.compose.lines_columns import ALL
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
@@ -135,8 +136,10 @@ class PastedRows(TableModel):
         if column.key != "read":
             return None
         if read.line is None and read.likely:
-            return finding_icon("stop", self.inks)
-        return finding_icon("care", self.inks) if read.line is not None and read.doubt else None
+            return finding_icon(Severity.STOP, self.inks)
+        return (
+            finding_icon(Severity.CARE, self.inks) if read.line is not None and read.doubt else None
+        )
 
     def spoken(self, column: Column, row: int) -> str:
         if column.key == "add":

@@ -8,12 +8,17 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 
 from designer.brewday.results import Finding
 from designer.recipe.edits import Edit
+from designer.recipe.severity import Severity
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
 
-WORDS = {"stop": "Stop", "care": "Take care", "note": "Worth knowing"}
+WORDS = {
+    Severity.STOP: "Stop",
+    Severity.CARE: "Take care",
+    Severity.NOTE: "Worth knowing",
+}
 BAR = 4
 
 
@@ -74,7 +79,11 @@ class FindingCard(QFrame):
         if self._finding is None:
             return
         inks = inks_for(self.palette())
-        bars = {"stop": inks.stop, "care": inks.brass, "note": inks.line_strong}
+        bars = {
+            Severity.STOP: inks.stop,
+            Severity.CARE: inks.brass,
+            Severity.NOTE: inks.line_strong,
+        }
         with QPainter(self) as painter:
             painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
 

@@ -12,6 +12,7 @@ from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QSize, Qt, QTimer
 from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from designer.recipe.severity import Severity
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.message_bar import reading_ms
@@ -74,7 +75,7 @@ class BesideField(QFrame):
         self.style().polish(self)
         self._sign.setVisible(refused)
         if refused:
-            icon = finding_icon("stop", inks_for(self.palette()))
+            icon = finding_icon(Severity.STOP, inks_for(self.palette()))
             self._sign.setPixmap(icon.pixmap(16, 16))
         self.text.setText(f"Not taken: {text}" if refused else text)
         self.setAccessibleName(self.text.text())

@@ -20,6 +20,7 @@ from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.recipe.named import part_of, value_of
+from designer.recipe.severity import Severity
 from designer.units.half_typed import may_become
 from designer.units.pint_units import BeingLookedUpError
 from designer.units.quoting import quoted
@@ -301,7 +302,7 @@ class TextField(QLineEdit):
             from designer.window.parts.icons import finding_icon
 
             self._sign = self.addAction(
-                finding_icon("stop", inks_for(self.palette())),
+                finding_icon(Severity.STOP, inks_for(self.palette())),
                 QLineEdit.ActionPosition.TrailingPosition,
             )
         self._sign.setVisible(wanted)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QCheckBox, QComboBox
 
+from designer.recipe.severity import Severity
 from designer.window.parts.inks import Inks, inks_for
 
 SIZE = 16
@@ -15,18 +16,18 @@ SCALE = 3
 
 
 @cache
-def finding_icon(severity: str, inks: Inks) -> QIcon:
+def finding_icon(severity: Severity, inks: Inks) -> QIcon:
     """Return the sign of a finding: a disc with i for a note, a triangle with ! for the rest."""
     pixmap = QPixmap(SIZE * SCALE, SIZE * SCALE)
     pixmap.setDevicePixelRatio(SCALE)
     pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    ink = {"stop": inks.stop, "care": inks.brass}.get(severity, inks.ink_soft)
+    ink = {Severity.STOP: inks.stop, Severity.CARE: inks.brass}.get(severity, inks.ink_soft)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(ink))
     area = QRectF(1, 1, SIZE - 2, SIZE - 2)
-    if severity == "note":
+    if severity is Severity.NOTE:
         painter.drawEllipse(area)
     else:
         corners = [QPointF(SIZE / 2, 1), QPointF(SIZE - 0.5, SIZE - 1.5), QPointF(0.5, SIZE - 1.5)]
@@ -37,7 +38,7 @@ def finding_icon(severity: str, inks: Inks) -> QIcon:
     font.setBold(True)
     painter.setFont(font)
     painter.setPen(QColor(inks.paper))
-    painter.drawText(area, Qt.AlignmentFlag.AlignCenter, "i" if severity == "note" else "!")
+    painter.drawText(area, Qt.AlignmentFlag.AlignCenter, "i" if severity is Severity.NOTE else "!")
     painter.end()
     return QIcon(pixmap)
 

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.recipe.severity import Severity
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import caption
@@ -177,7 +178,7 @@ class MessageBar(QFrame):
         self._readable_ms = reading_ms(said.text)
         self.sign.setVisible(look != "done")
         if look != "done":
-            severity = "stop" if look == "grave" else "care"
+            severity = Severity.STOP if look == "grave" else Severity.CARE
             icon = finding_icon(severity, inks_for(self.palette()))
             self.sign.setPixmap(icon.pixmap(16, 16))
         self.text.setText("\n".join(each.text for each in shown))

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QColor, QFont
 
+from designer.recipe.severity import Severity
 from designer.window.parts.inks import Inks
 
 Index = QModelIndex | QPersistentModelIndex
@@ -108,7 +109,7 @@ class NotTaken:
             # No start has anything that was not taken.
             from designer.window.parts.icons import finding_icon
 
-            return finding_icon("stop", self._inks())
+            return finding_icon(Severity.STOP, self._inks())
         if role == _Role.AccessibleTextRole:
             return f"Not taken: {found.text}. {found.why}"
         return None
