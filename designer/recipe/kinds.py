@@ -9,11 +9,12 @@ come to.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from math import inf
 from typing import NamedTuple
 
 from designer.recipe.quantity import Kind, Quantity
+
+_NO_STEPS: Mapping[str, float] = {}
 
 
 class Form(NamedTuple):
@@ -31,8 +32,7 @@ class Form(NamedTuple):
     fixed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class KindFacts:
+class KindFacts(NamedTuple):
     """The declaration of one kind.
 
     `accepted` says what a field takes. `metric` and `us` are the forms in which values are shown,
@@ -55,7 +55,7 @@ class KindFacts:
     bare_us: str = ""
     sums: bool = False
     likely: tuple[float, float] | None = None
-    steps: Mapping[str, float] = field(default_factory=dict)
+    steps: Mapping[str, float] = _NO_STEPS
     us_words: str = ""
 
     def bare_in(self, *, us: bool) -> str:

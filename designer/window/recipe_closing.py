@@ -8,8 +8,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
-
 from designer.window.session.keeping import Keeping
 from designer.window.session.recipe_window import RecipeWindow
 
@@ -17,11 +15,10 @@ if TYPE_CHECKING:
     from designer.window.session.leaving import Leaving
 
 
-class RecipeClosing(QObject):
+class RecipeClosing:
     """For one window. `was_left` tells that it closes though not all is kept: it was asked."""
 
     def __init__(self, window: RecipeWindow, keeping: Keeping) -> None:
-        super().__init__(window)
         self._window, self._keeping = window, keeping
         self._leaving: Leaving | None = None
         self.was_left = False

@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QUrl
+from PySide6.QtCore import QUrl
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
@@ -23,11 +23,10 @@ if TYPE_CHECKING:
 EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 
 
-class RecipeFiles(QObject):
+class RecipeFiles:
     """Puts recipes in place of the open one of a window, each once that is kept."""
 
     def __init__(self, window: PagedWindow, recipe_closing: RecipeClosing) -> None:
-        super().__init__(window)
         self._window, self._recipe_closing = window, recipe_closing
         self._bill: BillFiles | None = None
         window.begun.connect(self._begin_with)

@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
 )
 
 from designer.library.catalogue import find_style
-from designer.recipe.changed_places import places_changed
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
@@ -207,6 +206,9 @@ class ComposePage(QWidget):
         if not self.isVisible():
             return
         panels = self._panels()
+        # Only an undo needs it, not the start.
+        from designer.recipe.changed_places import places_changed
+
         for place in places_changed(before, after):
             if place.of in panels:
                 panels[place.of].show_change(place.line_id, place.field)

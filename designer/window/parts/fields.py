@@ -27,7 +27,6 @@ from designer.units.quoting import quoted
 from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
 from designer.window.parts.control_characters import taken_out
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
-from designer.window.parts.field_recipe import FieldRecipe
 from designer.window.parts.inks import inks_for
 from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.plain_text import tip
@@ -36,6 +35,7 @@ from designer.window.parts.unit_words import unit_words
 
 if TYPE_CHECKING:
     from designer.window.parts.doubtful_number import Other
+    from designer.window.parts.field_recipe import FieldRecipe
 
 MakeEdit = Callable[[Any, str], Edit]
 
