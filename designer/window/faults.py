@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, Signal
 from shiboken6 import isValid
 
+from designer.translation import tr
+
 if TYPE_CHECKING:
     from designer.window.main_window import MainWindow
 
@@ -60,18 +62,19 @@ class FaultCatcher(QObject):
         from designer.workbench.problem_words import fault_words, home_words
 
         window = self._window
-        ways = [("Report a problem…", window.report_problem)]
+        ways = [(tr("Report a problem…"), window.report_problem)]
         shown = f"{system_words()}\n\n{fault_words(fault)}"
         whole = "".join(traceback.format_exception(fault))
         try:
             recipe = document_text(window.opened.recipe)
             _, copy = keep_fault(self._store(), shown, whole, recipe)
         except OSError:
-            said = "Something in the program went wrong. Save your recipe now."
+            said = tr("Something in the program went wrong. Save your recipe now.")
         else:
-            said = (
+            said = tr(
                 "Something in the program went wrong. You can go on; your recipe as it was is also "
-                f"kept in {home_words(copy)}."
+                "kept in {place}.",
+                place=home_words(copy),
             )
         window.messages.say(said, grave=True, actions=ways, topic="a fault")
 

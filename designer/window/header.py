@@ -16,10 +16,11 @@ from PySide6.QtWidgets import (
 from designer.library.catalogue import find_style
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
+from designer.translation import tr, trn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField
 from designer.window.parts.plain_text import tip
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.open_recipe import UNNAMED, OpenRecipe
 
 
 class Header(QWidget):
@@ -44,7 +45,7 @@ class Header(QWidget):
         self.untaken = QLabel()
         self.untaken.setObjectName("notTaken")
         self.untaken.hide()
-        self.unkept = QPushButton("Nothing is kept")
+        self.unkept = QPushButton(tr("Nothing is kept"))
         self.unkept.setObjectName("unkept")
         self.unkept.hide()
         self.undo, self.redo = QToolButton(), QToolButton()
@@ -66,7 +67,7 @@ class Header(QWidget):
             )
 
         field = TextField(
-            opened, "Name of the recipe", lambda: opened.recipe.name, take, lambda: "Untitled brew"
+            opened, tr("Name of the recipe"), lambda: opened.recipe.name, take, lambda: tr(UNNAMED)
         )
         field.setObjectName("recipeName")
         font = field.font()
@@ -86,9 +87,13 @@ class Header(QWidget):
             )
 
         field = TextField(
-            opened, "Style", lambda: opened.recipe.style, take, lambda: "Style, to compare with"
+            opened,
+            tr("Style"),
+            lambda: opened.recipe.style,
+            take,
+            lambda: tr("Style, to compare with"),
         )
-        field.setToolTip("A style of the guidelines; its bracket is drawn in the forecast")
+        field.setToolTip(tr("A style of the guidelines; its bracket is drawn in the forecast"))
         field.setMaximumWidth(200)
         field.suggests = "styles"
         return field
@@ -104,11 +109,11 @@ class Header(QWidget):
         middle.setSpacing(4)
         middle.setContentsMargins(16, 0, 16, 0)
         for number, page in enumerate(pages):
-            button = QPushButton(page)
+            button = QPushButton(tr(page))
             button.setObjectName("pageButton")
             button.setCheckable(True)
             button.setChecked(number == 0)
-            button.setAccessibleName(f"{page} page")
+            button.setAccessibleName(tr("{page} page", page=tr(page)))
             button.setToolTip(f"Ctrl+{number + 1}")
             self.page_buttons.addButton(button, number)
             middle.addWidget(button)
@@ -140,13 +145,14 @@ class Header(QWidget):
     def say_state(self, opened: OpenRecipe, kept: str) -> None:
         """Show what holds what is on the screen: a file, the Recipe box, a draft."""
         if opened.unsaved:
-            text = f"unsaved, {kept}" if kept else "unsaved changes"
+            text = tr("unsaved, {kept}", kept=kept) if kept else tr("unsaved changes")
         elif opened.path is not None and not opened.file_trouble:
-            text = "saved"
+            text = tr("saved")
         elif opened.file_trouble:
-            text = f"{kept}, {opened.file_trouble}" if kept else opened.file_trouble
+            trouble = tr(opened.file_trouble)
+            text = tr("{kept}, {trouble}", kept=kept, trouble=trouble) if kept else trouble
         else:
-            text = kept or "not in a file yet"
+            text = kept or tr("not in a file yet")
         if text != self.state.text():
             self.state.setText(text)
         self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
@@ -156,9 +162,9 @@ class Header(QWidget):
 
         One that is damaged may keep some on; the state tells what of this recipe is kept.
         """
-        self.unkept.setText("Box is damaged" if is_damaged else "Nothing is kept")
+        self.unkept.setText(tr("Box is damaged") if is_damaged else tr("Nothing is kept"))
         self.unkept.setToolTip(tip(why))
-        self.unkept.setAccessibleName(f"{self.unkept.text()}. {why}")
+        self.unkept.setAccessibleName(tr("{what}. {why}", what=self.unkept.text(), why=why))
         self.unkept.setMinimumWidth(0)
         self.unkept.setMinimumWidth(self.unkept.sizeHint().width())  # never cut, however narrow
         self.unkept.setVisible(bool(why))
@@ -167,8 +173,10 @@ class Header(QWidget):
     def say_untaken(self, untaken: tuple[str, ...]) -> None:
         """Show how much is typed and not taken; pointed at, it says what and where."""
         count = len(untaken)
-        self.untaken.setText(f"{count} not taken")
-        self.untaken.setAccessibleName(f"{count} typed and not taken")
+        self.untaken.setText(trn("{number} not taken", "{number} not taken", count))
+        self.untaken.setAccessibleName(
+            trn("{number} typed and not taken", "{number} typed and not taken", count)
+        )
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
         self._yield_room()

@@ -6,24 +6,36 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from designer.translation import message, tr
+from designer.window.parts.plain_text import as_read
+
 STEPS = (
-    "Type what the label says: 3.3 lb, 1 1/2 oz, 1,5 kg, 5 gal, 155 F, 12.9 °P. Every field takes "
-    "any unit of its kind. Add ± to say how sure a figure is: 7.2 % ± 0.5 %.",
-    "The last row of each table takes a new line: start typing, amount and name together if you "
-    "like.",
-    "Numbers follow while you type. Press one in the forecast to see what makes it doubtful.",
-    "A finding under Watch out offers its cure as one click; Undo takes it back.",
+    message(
+        "Type what the label says: 3.3 lb, 1 1/2 oz, 1,5 kg, 5 gal, 155 F, 12.9 °P. Every field "
+        "takes any unit of its kind. Add ± to say how sure a figure is: 7.2 % ± 0.5 %."
+    ),
+    message(
+        "The last row of each table takes a new line: start typing, amount and name together if "
+        "you like."
+    ),
+    message(
+        "Numbers follow while you type. Press one in the forecast to see what makes it doubtful."
+    ),
+    message("A finding under Watch out offers its cure as one click; Undo takes it back."),
 )
 KEYS = (
-    ("Return, F2", "edit the cell, or keep what was typed"),
-    ("Escape", "take back what was typed"),
-    ("Up, Down in a number", "step it; with Shift ten times as far"),
-    ("Delete", "remove the chosen lines"),
-    ("Ctrl+D", "duplicate the line"),
-    ("Ctrl+C, Ctrl+X, Ctrl+V", "copy, cut, paste lines, also from a spreadsheet"),
-    ("Alt+Up, Alt+Down", "move the line"),
-    ("Tab, Shift+Tab", "to the next field or table, and back"),
-    ("Left, Right on the day", "choose an addition; with Alt move it by a minute"),
+    (message("Return, F2"), message("edit the cell, or keep what was typed")),
+    (message("Escape"), message("take back what was typed")),
+    (message("Up, Down in a number"), message("step it; with Shift ten times as far")),
+    (message("Delete"), message("remove the chosen lines")),
+    (message("Ctrl+D"), message("duplicate the line")),
+    (message("Ctrl+C, Ctrl+X, Ctrl+V"), message("copy, cut, paste lines, also from a spreadsheet")),
+    (message("Alt+Up, Alt+Down"), message("move the line")),
+    (message("Tab, Shift+Tab"), message("to the next field or table, and back")),
+    (
+        message("Left, Right on the day"),
+        message("choose an addition; with Alt move it by a minute"),
+    ),
 )
 
 
@@ -34,7 +46,7 @@ class HelpOverlay(QFrame):
         super().__init__(window)
         self._over = window
         self.setObjectName("card")
-        self.setAccessibleName("Keys and first steps")
+        self.setAccessibleName(tr("Keys and first steps"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAutoFillBackground(True)
         self._layout = QVBoxLayout(self)
@@ -60,28 +72,28 @@ class HelpOverlay(QFrame):
         grid = QGridLayout(body)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(22)
-        title = QLabel("<b>First steps</b>")
+        title = QLabel(f"<b>{tr('First steps')}</b>")
         grid.addWidget(title, 0, 0, 1, 4)
         for row, step in enumerate(STEPS, 1):
-            label = QLabel(step)
+            label = QLabel(tr(step))
             label.setWordWrap(True)
             grid.addWidget(label, row, 0, 1, 4)
         row = len(STEPS) + 1
-        grid.addWidget(QLabel("<b>Keys</b>"), row, 0, 1, 4)
+        grid.addWidget(QLabel(f"<b>{tr('Keys')}</b>"), row, 0, 1, 4)
         shortcuts = [
             (", ".join(each.toString(QKeySequence.SequenceFormat.NativeText)
                        for each in action.shortcuts()),
-             action.text().replace("&", "").rstrip("…"))
+             as_read(action.text()).rstrip("…"))
             for action in actions
             if action.shortcuts()
         ]  # fmt: skip
-        pairs = [*KEYS, *shortcuts]
+        pairs = [*((tr(keys), tr(does)) for keys, does in KEYS), *shortcuts]
         half = (len(pairs) + 1) // 2
         for number, (keys, does) in enumerate(pairs):
             line, side = row + 1 + number % half, 2 * (number // half)
             grid.addWidget(QLabel(f"<b>{keys}</b>"), line, side)
             grid.addWidget(QLabel(does), line, side + 1)
-        self.close_button = QPushButton("Close")
+        self.close_button = QPushButton(tr("Close"))
         self.close_button.clicked.connect(self.put_away)
         grid.addWidget(self.close_button, row + half + 1, 0)
         return body

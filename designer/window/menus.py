@@ -7,10 +7,12 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import SignalInstance
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QToolButton
 from shiboken6 import isValid
 
+from designer.translation import message, tr
 from designer.units import ShownUnits
 from designer.window.parts.plain_text import as_read, caption, tip
 from designer.window.parts.settings import COLOURS, GRAVITIES
@@ -21,13 +23,20 @@ if TYPE_CHECKING:
     from designer.window.recipe_files import RecipeFiles
 
 UNIT_WORDS = {
-    ShownUnits.METRIC: "Metric",
-    ShownUnits.US: "US customary",
-    ShownUnits.BOTH: "Both",
+    ShownUnits.METRIC: message("Metric"),
+    ShownUnits.US: message("US customary"),
+    ShownUnits.BOTH: message("Both"),
 }
-GRAVITY_WORDS = {"sg": "Specific gravity, 1.050", "plato": "Degrees Plato, 12.4 °P"}
-COLOUR_WORDS = {"srm": "SRM", "ebc": "EBC"}
-SCHEME_WORDS = {"system": "As the desktop", "light": "Light", "dark": "Dark"}
+GRAVITY_WORDS = {
+    "sg": message("Specific gravity, 1.050"),
+    "plato": message("Degrees Plato, 12.4 °P"),
+}
+COLOUR_WORDS = {"srm": message("SRM"), "ebc": message("EBC")}
+SCHEME_WORDS = {
+    "system": message("As the desktop"),
+    "light": message("Light"),
+    "dark": message("Dark"),
+}
 
 
 class Menus:
@@ -61,53 +70,55 @@ class Menus:
         return action
 
     def _file(self) -> None:
-        window, files, menu = self._window, self._files, self._menu("&File")
-        self._entry(menu, "&Begin…", "Ctrl+Shift+N", window.begin)
-        self._entry(menu, "&New, empty", "Ctrl+N", files.new_recipe)
-        self._entry(menu, "&Open…", "Ctrl+O", files.open_file)
-        self._recent = menu.addMenu("Open &recent")
+        window, files, menu = self._window, self._files, self._menu(tr("&File"))
+        self._entry(menu, tr("&Begin…"), "Ctrl+Shift+N", window.begin)
+        self._entry(menu, tr("&New, empty"), "Ctrl+N", files.new_recipe)
+        self._entry(menu, tr("&Open…"), "Ctrl+O", files.open_file)
+        self._recent = menu.addMenu(tr("Open &recent"))
         self._recent.aboutToShow.connect(self._fill_recent)
-        self._entry(menu, "Open the e&xample", "", files.open_example)
+        self._entry(menu, tr("Open the e&xample"), "", files.open_example)
         menu.addSeparator()
-        self._entry(menu, "&Save", "Ctrl+S", files.save)
-        self._entry(menu, "Save &as…", "Ctrl+Shift+S", files.save_as)
+        self._entry(menu, tr("&Save"), "Ctrl+S", files.save)
+        self._entry(menu, tr("Save &as…"), "Ctrl+Shift+S", files.save_as)
         if window.keeping.has_box:
             self._entry(
-                menu, "Keep a &version with a name…", "Ctrl+Alt+S", window.keeping.save_version
+                menu, tr("Keep a &version with a name…"), "Ctrl+Alt+S", window.keeping.save_version
             )
         menu.addSeparator()
-        self._entry(menu, "Write the b&ill of ingredients…", "", lambda: files.bill.write())
-        self._entry(menu, "Bring &lines in from a table…", "", lambda: files.bill.bring_in())
+        self._entry(menu, tr("Write the b&ill of ingredients…"), "", lambda: files.bill.write())
+        self._entry(menu, tr("Bring &lines in from a table…"), "", lambda: files.bill.bring_in())
         menu.addSeparator()
-        self._entry(menu, "&Print the sheet…", "Ctrl+P", lambda: window.sheet.print_sheet())
+        self._entry(menu, tr("&Print the sheet…"), "Ctrl+P", lambda: window.sheet.print_sheet())
         self._entry(
-            menu, "Write the sheet as P&DF…", "Ctrl+Shift+P", lambda: window.sheet.write_pdf()
+            menu, tr("Write the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()
         )
         if window.keeping.has_box:
             menu.addSeparator()
-            self._entry(menu, "Copy &everything to a file…", "", window.keeping.copy_everything)
-            self._entry(menu, "Bring everything bac&k…", "", window.keeping.bring_everything_back)
-            self._place = menu.addMenu("Where the Recipe bo&x lies")
+            self._entry(menu, tr("Copy &everything to a file…"), "", window.keeping.copy_everything)
+            self._entry(
+                menu, tr("Bring everything bac&k…"), "", window.keeping.bring_everything_back
+            )
+            self._place = menu.addMenu(tr("Where the Recipe bo&x lies"))
             self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
-        self._entry(menu, "&Quit", "Ctrl+Q", window.close)
+        self._entry(menu, tr("&Quit"), "Ctrl+Q", window.close)
 
     def _fill_place(self) -> None:
         """Say where the Recipe box lies, and offer to let it lie elsewhere."""
-        from designer.library.store.folder import named_folder, usual_folder
+        from designer.library.store.folder import VARIABLE, named_folder, usual_folder
 
         self._place.clear()
         autosave, trouble = self._window.autosave, self._window.keeping.trouble
         if autosave is None or trouble is None:
-            self._place.addAction("It is being opened").setEnabled(False)
+            self._place.addAction(tr("It is being opened")).setEnabled(False)
             return
         self._place.addAction(caption(str(autosave.folder))).setEnabled(False)
         if named_folder() is not None:
-            self._place.addAction("named by HOBWORT_STORE").setEnabled(False)
+            self._place.addAction(tr("named by {variable}", variable=VARIABLE)).setEnabled(False)
         self._place.addSeparator()
-        another = self._place.addAction("Choose &another folder…")
+        another = self._place.addAction(tr("Choose &another folder…"))
         another.triggered.connect(lambda _checked=False: trouble.choose_folder())
-        back = self._place.addAction("Back to the &usual folder")
+        back = self._place.addAction(tr("Back to the &usual folder"))
         back.setToolTip(str(usual_folder()))
         back.setEnabled(autosave.folder != usual_folder())
         back.triggered.connect(lambda _checked=False: trouble.back_to_usual())
@@ -120,48 +131,52 @@ class Menus:
             action.setToolTip(tip(name))
             action.triggered.connect(partial(self._open_recent, path))
         if self._recent.isEmpty():
-            self._recent.addAction("No recipe opened or saved yet").setEnabled(False)
+            self._recent.addAction(tr("No recipe opened or saved yet")).setEnabled(False)
 
     def _open_recent(self, path: Path, _checked: bool = False) -> None:
         self._files.open_path(path)
 
     def _edit(self) -> None:
-        window, menu = self._window, self._menu("&Edit")
+        window, menu = self._window, self._menu(tr("&Edit"))
         stack, header = window.opened.undo_stack, window.header
-        for action, keys, button, sign in (
-            (stack.createUndoAction(window, "&Undo"), ["Ctrl+Z"], header.undo, "Undo"),
-            (stack.createRedoAction(window, "&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], header.redo,
-             "Redo"),
-        ):  # fmt: skip
-            action.setShortcuts([QKeySequence(each) for each in keys])
-            menu.addAction(action)
-            self.actions.append(action)
-            _bind(button, action, sign)
+        undo = self._entry(menu, tr("&Undo"), "Ctrl+Z", stack.undo)
+        redo = self._entry(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], stack.redo)
+        _name_step(undo, message("&Undo {step}"), stack.undoTextChanged, stack.canUndoChanged)
+        _name_step(redo, message("&Redo {step}"), stack.redoTextChanged, stack.canRedoChanged)
+        _bind(header.undo, undo, tr("Undo"))
+        _bind(header.redo, redo, tr("Redo"))
         menu.addSeparator()
         page = window.compose
         for text, key, lines in (
-            ("Add a &fermentable", "Ctrl+Shift+F", "fermentables"),
-            ("Add a &hop", "Ctrl+Shift+H", "hops"),
-            ("Add an e&xtra", "Ctrl+Shift+X", "extras"),
+            (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables"),
+            (tr("Add a &hop"), "Ctrl+Shift+H", "hops"),
+            (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras"),
         ):
             self._entry(menu, text, key, partial(page.add_line, lines))
 
     def _view(self) -> None:
-        window, menu = self._window, self._menu("&View")
+        window, menu = self._window, self._menu(tr("&View"))
         for number, name in enumerate(window.page_names):
-            self._entry(menu, f"&{name}", f"Ctrl+{number + 1}", partial(window.show_page, number))
+            caption = tr("&{page}", page=tr(name))
+            self._entry(menu, caption, f"Ctrl+{number + 1}", partial(window.show_page, number))
         menu.addSeparator()
-        self._choice(menu, "&Units", "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
-        self._choice(menu, "&Gravity", "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES})
-        self._choice(menu, "&Beer colour", "colour", {key: COLOUR_WORDS[key] for key in COLOURS})
-        self._choice(menu, "&Light or dark", "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES})
+        self._choice(menu, tr("&Units"), "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
+        self._choice(
+            menu, tr("&Gravity"), "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES}
+        )
+        self._choice(
+            menu, tr("&Beer colour"), "colour", {key: COLOUR_WORDS[key] for key in COLOURS}
+        )
+        self._choice(
+            menu, tr("&Light or dark"), "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES}
+        )
 
     def _choice(self, menu: QMenu, title: str, name: str, words: dict[str, str]) -> None:
         """A sub-menu that sets one preference."""
         settings, sub = self._window.settings, menu.addMenu(title)
         group = QActionGroup(sub)
         for key, text in words.items():
-            action = group.addAction(text)
+            action = group.addAction(tr(text))
             action.setCheckable(True)
             action.setData(key)
             sub.addAction(action)
@@ -179,9 +194,24 @@ class Menus:
         sub.aboutToShow.connect(check)
 
     def _help(self, show_help: Callable[[], None], report_problem: Callable[[], None]) -> None:
-        menu = self._menu("&Help")
-        self._entry(menu, "&Keys and first steps", "F1", show_help)
-        self._entry(menu, "&Report a problem…", "", report_problem)
+        menu = self._menu(tr("&Help"))
+        self._entry(menu, tr("&Keys and first steps"), "F1", show_help)
+        self._entry(menu, tr("&Report a problem…"), "", report_problem)
+
+
+def _name_step(
+    action: QAction, words: str, text_changed: SignalInstance, can_changed: SignalInstance
+) -> None:
+    """Let an action say which step it takes back or does again, while there is one."""
+    plain = action.text()
+
+    def name(step: str) -> None:
+        if isValid(action):  # the stack may be there longer
+            action.setText(tr(words, step=step) if step else plain)
+
+    action.setEnabled(False)
+    text_changed.connect(name)
+    can_changed.connect(action.setEnabled)
 
 
 def _bind(button: QToolButton, action: QAction, text: str) -> None:

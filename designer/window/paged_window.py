@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
+from designer.translation import message, tr
 from designer.window.compose.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.parts.settings import Settings
@@ -25,8 +26,9 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.window.sheet.sheet_page import SheetPage
 
-COMPOSE, FIT, SHEET = "Compose", "Fit", "Sheet"
-BOX, KITCHEN = "Recipe box", "Vessels and cupboard"
+COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
+BOX, KITCHEN = message("Recipe box"), message("Vessels and cupboard")
+"""What the pages are called; looked up where that is shown."""
 
 
 class PagedWindow(RecipeWindow):
@@ -86,7 +88,7 @@ class PagedWindow(RecipeWindow):
 
     def _say_removed(self, text: str, undo: Callable[[], None], topic: str = "") -> None:
         """Say what went, with the way back, until something else is done."""
-        self.messages.say(text, actions=[("Undo", undo)], topic=topic)
+        self.messages.say(text, actions=[(tr("Undo"), undo)], topic=topic)
 
     # pages
 
@@ -147,8 +149,10 @@ class PagedWindow(RecipeWindow):
 
     def _say_used(self, way: Way) -> None:
         self.show_page(0)
-        more = " Its second boil has a recipe of its own." if len(way.boils) > 1 else ""
-        self.messages.say(f"The recipe is now: {way.name}. Undo takes it back.{more}")
+        told = [tr("The recipe is now: {way}. Undo takes it back.", way=tr(way.name))]
+        if len(way.boils) > 1:
+            told.append(tr("Its second boil has a recipe of its own."))
+        self.messages.say(" ".join(told))
 
     def _box_page(self) -> RecipeBoxPage:
         """The Recipe box."""

@@ -16,15 +16,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.translation import message, tr
 from designer.window.system_words import system_words
 from designer.workbench.fault_folder import newest_fault
 from designer.workbench.problem_words import home_words
 
-ABOUT = (
+ABOUT = message(
     "Hobwort sends nothing by itself. Copy this text and put it into your message to whoever looks "
     "after the program, with a word of what you did last. Nothing of your recipes is in it."
 )
-NO_FAULT = "No fault of the program has been noted."
+NO_FAULT = message("No fault of the program has been noted.")
 SIZE = (720, 460)
 
 
@@ -33,20 +34,20 @@ class ProblemReport(QDialog):
 
     def __init__(self, store: Path, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Report a problem")
+        self.setWindowTitle(tr("Report a problem"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         found = newest_fault(store)
-        about = _words(ABOUT)
+        about = _words(tr(ABOUT))
         self.text = QPlainTextEdit(
-            system_words() + f"\n\n{NO_FAULT}" if found is None else found[1]
+            system_words() + f"\n\n{tr(NO_FAULT)}" if found is None else found[1]
         )
         self.text.setReadOnly(True)
         self.text.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
-        self.text.setAccessibleName("What can be told about the problem")
-        self.copy_button = QPushButton("Copy")
+        self.text.setAccessibleName(tr("What can be told about the problem"))
+        self.copy_button = QPushButton(tr("Copy"))
         self.copy_button.setDefault(True)
         self.copy_button.clicked.connect(self._copy)
-        close = QPushButton("Close")
+        close = QPushButton(tr("Close"))
         close.clicked.connect(self.accept)
         buttons = QHBoxLayout()
         buttons.addStretch(1)
@@ -58,11 +59,14 @@ class ProblemReport(QDialog):
         layout.addWidget(self.text, 1)
         if found is not None:
             self.where = _words(
-                f"The whole report is {home_words(found[0])}; beside it lies the recipe that was "
-                "open. Both may tell of your recipe: they are for you alone."
+                tr(
+                    "The whole report is {place}; beside it lies the recipe that was open. Both "
+                    "may tell of your recipe: they are for you alone.",
+                    place=home_words(found[0]),
+                )
             )
             layout.addWidget(self.where)
-            folder = QPushButton("Show the folder")
+            folder = QPushButton(tr("Show the folder"))
             url = QUrl.fromLocalFile(str(found[0].parent))
             folder.clicked.connect(lambda _checked=False: QDesktopServices.openUrl(url))
             buttons.addWidget(folder)
@@ -72,7 +76,7 @@ class ProblemReport(QDialog):
 
     def _copy(self) -> None:
         QGuiApplication.clipboard().setText(self.text.toPlainText())
-        self.copy_button.setText("Copied")
+        self.copy_button.setText(tr("Copied"))
 
 
 def _words(text: str) -> QLabel:

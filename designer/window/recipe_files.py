@@ -13,6 +13,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import load, read_document
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
+from designer.translation import tr
 from designer.window.paged_window import PagedWindow
 from designer.window.recipe_closing import RecipeClosing
 
@@ -38,7 +39,7 @@ class RecipeFiles:
     # another recipe
 
     def _begin_with(self, recipe: Recipe) -> None:
-        words = "A place to start from: change any line, and watch the forecast follow."
+        words = tr("A place to start from: change any line, and watch the forecast follow.")
         self._put(recipe, None, lambda: self._window.messages.say(words))
 
     def new_recipe(self) -> None:
@@ -90,7 +91,7 @@ class RecipeFiles:
         if autosave is None:
             return
         try:
-            recipe = read_document(version.document, f"version {version.number}")
+            recipe = read_document(version.document, version.called)
         except DesignerError as fault:
             self._say_fault(fault)
         else:
@@ -106,7 +107,9 @@ class RecipeFiles:
             window.messages.clear()
             window.show_page(0)
             if untaken:
-                text = f"Typed in {name} and not taken: {', '.join(untaken)}."
+                text = tr(
+                    "Typed in {name} and not taken: {texts}.", name=name, texts=", ".join(untaken)
+                )
                 window.messages.say(text, refused=True)
             if then is not None:
                 then()

@@ -14,6 +14,7 @@ from designer.library.file_bytes import refuse_handed_over
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
+from designer.translation import message, tr
 from designer.window.faults import catch_faults
 from designer.window.main_window import MainWindow
 from designer.window.parts.settings import Settings
@@ -24,7 +25,7 @@ from designer.window.session.open_recipe import OpenRecipe
 if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
 
-NO_DISPLAY = (
+NO_DISPLAY = message(
     "There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so no window can open. "
     "Use: hobwort forecast FILE, or hobwort sheet FILE -o sheet.pdf"
 )
@@ -43,7 +44,7 @@ def run(path: Path | None) -> int:
     Raises DesignerError where no window can open.
     """
     if not has_display():
-        raise DesignerError(NO_DISPLAY)
+        raise DesignerError(tr(NO_DISPLAY))
     application = made_application()
     settings = Settings(application)
     window = opened_window(path, settings, keeping=True, waiting=True)
@@ -88,7 +89,9 @@ def opened_window(
         opened, settings, make_autosave=(lambda: _autosave(opened)) if keeping else None
     )
     if trouble:
-        window.messages.say(f"{trouble} The example is shown instead.", grave=True)
+        window.messages.say(
+            tr("{trouble} The example is shown instead.", trouble=trouble), grave=True
+        )
     elif path is not None:
         settings.remember(path)
     return window

@@ -261,7 +261,7 @@ def test_the_command_line_says_all_of_it(pseudo, capsys, words, path):
 
 
 ROOMS = ("begin", "box", "compose", "fit", "kitchen", "sheet", "window")
-ROOMS_DONE: tuple[str, ...] = ()
+ROOMS_DONE: tuple[str, ...] = ("begin", "sheet")
 """Rooms whose sentences are all looked up: what is English there fails from then on."""
 KEYS = r"\b(?:Ctrl|Alt|Shift|Meta)(?:\+\w+)+|\bF\d+\b"
 LEAST_TEXTS = 10

@@ -25,7 +25,7 @@ from designer.library.store.faults import (
     is_busy,
 )
 from designer.recipe.message import word
-from designer.translation import message
+from designer.translation import message, tr
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -183,7 +183,7 @@ class Connection:
                     raise
                 raise in_words(fault, self.path) from fault
             except UnicodeDecodeError as fault:
-                raise damaged(self.path, "a text in it is no text") from fault
+                raise damaged(self.path, tr("a text in it is no text")) from fault
             except UnicodeEncodeError as fault:
                 raise RefusedInputError(word(HALF_A_SIGN)) from fault
             time.sleep(PAUSE_S)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from designer.translation import tr, trn
 
 _VESSELS = ("pots", "fermenters")
 
@@ -23,22 +26,38 @@ class Contents:
         return any((self.versions, self.drafts, self.vessels, self.cupboard, self.brews))
 
     def __str__(self) -> str:
-        recipes = f"{counted(self.recipes, 'recipe')} with {counted(self.versions, 'version')}"
-        parts = [recipes] if self.recipes or not self else []
-        for number, name, many in (
-            (self.drafts, "draft", "drafts"),
-            (self.vessels, "vessel", "vessels"),
-            (self.cupboard, "thing in the cupboard", "things in the cupboard"),
-            (self.brews, "brew log", "brew logs"),
-        ):
-            if number:
-                parts.append(counted(number, name, many))
-        return " and ".join((", ".join(parts[:-1]), parts[-1]) if len(parts) > 1 else parts)
+        parts = []
+        if self.recipes or not self:
+            recipes = trn("{number} recipe", "{number} recipes", self.recipes)
+            versions = counted_versions(self.versions)
+            parts.append(tr("{recipes} with {versions}", recipes=recipes, versions=versions))
+        if self.drafts:
+            parts.append(trn("{number} draft", "{number} drafts", self.drafts))
+        if self.vessels:
+            parts.append(trn("{number} vessel", "{number} vessels", self.vessels))
+        if self.cupboard:
+            parts.append(
+                trn(
+                    "{number} thing in the cupboard",
+                    "{number} things in the cupboard",
+                    self.cupboard,
+                )
+            )
+        if self.brews:
+            parts.append(trn("{number} brew log", "{number} brew logs", self.brews))
+        return all_of(parts)
 
 
-def counted(number: int, name: str, many: str = "") -> str:
-    """Return a number of things in words: 1 recipe, 2 recipes."""
-    return f"{number} {name if number == 1 else many or name + 's'}"
+def counted_versions(number: int) -> str:
+    """Return a number of versions in words."""
+    return trn("{number} version", "{number} versions", number)
+
+
+def all_of(parts: Sequence[str]) -> str:
+    """Return parts, at least one, in one phrase: the last after an "and"."""
+    if len(parts) == 1:
+        return parts[0]
+    return tr("{first} and {last}", first=", ".join(parts[:-1]), last=parts[-1])
 
 
 def contents_of(conn: sqlite3.Connection) -> Contents:

@@ -17,6 +17,7 @@ from designer.library.store.documents import accepted
 from designer.library.store.faults import damaged
 from designer.library.store.values import Draft, from_row, now_text
 from designer.library.store.windows import window_of
+from designer.translation import tr
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -51,7 +52,7 @@ class Drafts:
 
         kept = replace(kept, number=self._connection.write(work))
         if self.get(kept.window, kept.recipe) != kept:
-            raise damaged(self._connection.path, "a draft is not there as it was written")
+            raise damaged(self._connection.path, tr("a draft is not there as it was written"))
         return kept
 
     def get(self, window: str, recipe: int = 0) -> Draft | None:

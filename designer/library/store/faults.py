@@ -19,6 +19,7 @@ from designer.translation import message, tr
 from designer.units.quoting import one_line
 
 NOTHING_LOST = message("what was saved before is untouched.")
+NOT_AS_MADE = message("its tables are not as they were made")
 
 
 class StoreBusyError(DesignerError):

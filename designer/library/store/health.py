@@ -13,8 +13,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from designer.library.store.connection import as_text
+from designer.library.store.contents import all_of
 from designer.library.store.documents import digest
 from designer.library.store.faults import (
+    NOT_AS_MADE,
     in_words,
     shown,
     system_words,
@@ -23,14 +25,14 @@ from designer.library.store.faults import (
 from designer.library.store.steps import STEPS, has_its_tables
 from designer.library.store.table_shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.taking_over import readable
-from designer.translation import tr
+from designer.translation import message, tr, trn
 from designer.units.quoting import one_line
 
 SOUND, MISSING, EMPTY, DAMAGED, FOREIGN, NEWER, UNREADABLE = (
     "sound", "missing", "empty", "damaged", "foreign", "newer", "unreadable",
 )  # fmt: skip
 MOST_PROBLEMS = 20
-MADE_OTHERWISE = (
+MADE_OTHERWISE = message(
     "{where} holds {strange}. The program makes no such thing, and it could change recipes unseen."
 )
 
@@ -57,9 +59,9 @@ def check(path: Path, *, deep: bool = False) -> Health:
     where = shown(path)
     try:
         if not path.exists():
-            return Health(MISSING, f"{where} is not there.")
+            return Health(MISSING, tr("{where} is not there.", where=where))
         if path.stat().st_size == 0:
-            return Health(EMPTY, f"{where} is empty.")
+            return Health(EMPTY, tr("{where} is empty.", where=where))
         with closing(readable(path)) as conn:
             conn.text_factory = as_text
             return _looked_into(conn, where, deep)
@@ -68,14 +70,14 @@ def check(path: Path, *, deep: bool = False) -> Health:
             return _damaged(where, str(fault))
         return Health(UNREADABLE, str(in_words(fault, path)), (str(fault),))
     except UnicodeDecodeError:
-        return _damaged(where, "a text in it is no text")
+        return _damaged(where, tr("a text in it is no text"))
     except (OSError, ValueError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
         return Health(UNREADABLE, str(system_words(told, path, tr("Reading"))), (str(fault),))
 
 
 def _damaged(where: str, why: str, *problems: str, recipes: int = 0, versions: int = 0) -> Health:
-    words = f"{where} is damaged ({one_line(why)})."
+    words = tr("{where} is damaged ({reason}).", where=where, reason=one_line(why))
     return Health(DAMAGED, words, problems or (why,), recipes, versions)
 
 
@@ -85,14 +87,14 @@ def _looked_into(conn: sqlite3.Connection, where: str, deep: bool) -> Health:
     is_newer = is_ours and not _taken(conn) <= {step.__name__ for step in STEPS}
     strange = strange_parts(conn) if is_ours and not is_newer else []
     if strange:  # before anything else is read: SQLite would run what it says
-        words = MADE_OTHERWISE.format(where=where, strange=listed(strange))
+        words = tr(MADE_OTHERWISE, where=where, strange=listed(strange))
         return Health(DAMAGED, words, tuple(strange))
     problems = [row[0] for row in conn.execute(f"pragma quick_check({MOST_PROBLEMS})")]
     if problems != ["ok"]:
         # the first line only names the database
         return _damaged(where, problems[0].splitlines()[-1], *problems)
     if not is_ours:
-        return Health(FOREIGN, f"{where} is a database, but not a Recipe box.")
+        return Health(FOREIGN, tr("{where} is a database, but not a Recipe box.", where=where))
     return _of_store(conn, where, deep, is_newer)
 
 
@@ -103,37 +105,41 @@ def _taken(conn: sqlite3.Connection) -> set[str]:
 def listed(parts: Sequence[str]) -> str:
     """Return the parts of a file in one phrase: the first three, and how many more."""
     more = len(parts) - 3
-    named = list(parts[:3]) + ([f"{more} more"] if more > 0 else [])
-    return " and ".join((", ".join(named[:-1]), named[-1]) if len(named) > 1 else named)
+    return all_of([*parts[:3], *([tr("{number} more", number=more)] if more > 0 else [])])
 
 
 def _of_store(conn: sqlite3.Connection, where: str, deep: bool, is_newer: bool) -> Health:
     recipes = conn.execute("select count(*) from recipes").fetchone()[0]
     versions = conn.execute("select count(*) from versions").fetchone()[0]
     if is_newer:
-        words = f"{where} was written by a newer Hobwort; update the program."
+        words = tr("{where} was written by a newer Hobwort; update the program.", where=where)
         return Health(NEWER, words, (), recipes, versions)
     counts = {"recipes": recipes, "versions": versions}
     if not has_its_tables(conn):
-        return _damaged(where, "its tables are not as they were made", **counts)
+        return _damaged(where, tr(NOT_AS_MADE), **counts)
     changed = _changed_texts(conn) if deep else []
     if changed:
-        many = "1 version is" if len(changed) == 1 else f"{len(changed)} versions are"
-        return _damaged(where, f"{many} not what was written", *changed, **counts)
-    return Health(SOUND, f"{where} is sound: {recipes} recipes.", (), recipes, versions)
+        why = trn(
+            "{number} version is not what was written",
+            "{number} versions are not what was written",
+            len(changed),
+        )
+        return _damaged(where, why, *changed, **counts)
+    words = tr("{where} is sound: {recipes} recipes.", where=where, recipes=recipes)
+    return Health(SOUND, words, (), recipes, versions)
 
 
 def _changed_texts(conn: sqlite3.Connection) -> list[str]:
     """Return which versions are not what was written, and recipes whose newest one is missing."""
     found = [
-        f"version {number} of recipe {recipe}"
+        tr("version {number} of recipe {recipe}", number=number, recipe=recipe)
         for recipe, number, document, kept in conn.execute(
             "select recipe, number, document, digest from versions"
         )
         if digest(recipe, number, document) != kept
     ]
     return found + [
-        f"recipe {recipe} without its newest version"
+        tr("recipe {recipe} without its newest version", recipe=recipe)
         for (recipe,) in conn.execute(
             "select id from recipes where newest not in (select id from versions)"
         )

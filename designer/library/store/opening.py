@@ -18,6 +18,7 @@ from designer.library.store.backups import make_backup
 from designer.library.store.changes import new_life
 from designer.library.store.connection import Connection, Waiting, connected, may_write
 from designer.library.store.faults import (
+    NOT_AS_MADE,
     StoreDamagedError,
     StoreReadOnlyError,
     damaged,
@@ -29,17 +30,13 @@ from designer.library.store.folder import store_path
 from designer.library.store.folder_check import refuse_unfit
 from designer.library.store.reading_only import read_only_connection
 from designer.recipe.message import say
-from designer.translation import tr
+from designer.translation import message, tr, trn
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-OPENING = "Opening the Recipe box in"
-NEWER = (
-    "This Recipe box was last used by a newer Hobwort ({steps} it does not know here). You can "
-    "look at everything and export it, but not change it. Update the program to go on with it."
-)
-READ_ONLY = (
+OPENING = message("Opening the Recipe box in")
+READ_ONLY = message(
     "The Recipe box {where} is opened for reading only: {reason}. You can look at everything and "
     "export it, but nothing is kept there. To change recipes, allow writing there and try again, "
     "or choose another folder: everything is copied to it."
@@ -135,12 +132,12 @@ def _why_not_written(path: Path) -> str:
     """Return what does not allow writing: the disk, the file, or the folder."""
     with suppress(OSError, AttributeError):  # only POSIX tells it of a disk
         if os.statvfs(path).f_flag & os.ST_RDONLY:
-            return "the disk is read-only"
+            return tr("the disk is read-only")
     if not os.access(path, os.W_OK):
-        return "the program has no permission to write that file"
+        return tr("the program has no permission to write that file")
     if not os.access(path.parent, os.W_OK):
-        return "the program has no permission to write in that folder"
-    return "the disk does not allow writing"
+        return tr("the program has no permission to write in that folder")
+    return tr("the disk does not allow writing")
 
 
 def _for_reading(path: Path, patience_s: float, waiting: Waiting | None) -> Connection:
@@ -148,7 +145,7 @@ def _for_reading(path: Path, patience_s: float, waiting: Waiting | None) -> Conn
     opener = partial(
         read_only_connection,
         path,
-        READ_ONLY.format(where=shown(path), reason=_why_not_written(path)),
+        tr(READ_ONLY, where=shown(path), reason=_why_not_written(path)),
         patience_s=patience_s,
         waiting=waiting,
     )
@@ -183,15 +180,24 @@ def _look_who_wrote_it(connection: Connection) -> None:
         )
     newer = connection.patiently(lambda: steps.unknown_steps(connection.db))
     if newer:
-        connection.read_only = NEWER.format(steps=_counted(len(newer)))
+        connection.read_only = _newer(len(newer))
         connection.db.conn.execute("pragma query_only=on")
     elif not connection.patiently(lambda: steps.has_its_tables(connection.db.conn)):
-        raise damaged(connection.path, "its tables are not as they were made")
+        raise damaged(connection.path, tr(NOT_AS_MADE))
     else:
         strange = connection.patiently(lambda: steps.runs_by_itself(connection.db.conn))
         if strange:
-            raise damaged(connection.path, f"it holds {strange}, which no Recipe box has")
+            reason = tr("it holds {strange}, which no Recipe box has", strange=strange)
+            raise damaged(connection.path, reason)
 
 
-def _counted(number: int) -> str:
-    return "a change" if number == 1 else f"{number} changes"
+def _newer(steps: int) -> str:
+    return trn(
+        "This Recipe box was last used by a newer Hobwort (a change it does not know here). You "
+        "can look at everything and export it, but not change it. Update the program to go on "
+        "with it.",
+        "This Recipe box was last used by a newer Hobwort ({number} changes it does not know "
+        "here). You can look at everything and export it, but not change it. Update the program "
+        "to go on with it.",
+        steps,
+    )

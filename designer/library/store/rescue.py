@@ -18,7 +18,7 @@ from designer.errors import DesignerError
 from designer.library.store.backup_files import Backup, backups
 from designer.library.store.backups import newest_sound
 from designer.library.store.bringing_back import fill_anew, refuse_unsound
-from designer.library.store.contents import Contents, contents_of, counted
+from designer.library.store.contents import Contents, contents_of, counted_versions
 from designer.library.store.faults import (
     StoreDamagedError,
     faults_told,
@@ -133,7 +133,13 @@ def go_on_with_backup(folder: Path, backup: Backup) -> Rescue:
     try:
         fill_anew(backup.path, beside, folder)
         return _put_in_place(
-            beside, path, f"The backup of {backup.made:%Y-%m-%d %H:%M} UTC is in its place"
+            beside,
+            path,
+            lambda holds: tr(
+                "The backup of {time} UTC is in its place: {holds}.",
+                time=f"{backup.made:%Y-%m-%d %H:%M}",
+                holds=holds,
+            ),
         )
     finally:
         drop(beside)
@@ -172,9 +178,17 @@ def go_on_with_salvage(folder: Path, backup: Backup | None = None) -> Rescue:
     beside = beside_of(path)
     try:
         found = _salvaged(path, backup.path if backup else None, beside)
-        words = "What could be read of it is in its place"
-        if found.from_backup:
-            words += f", with {counted(found.from_backup, 'version')} from the backup"
+
+        def words(holds: Contents) -> str:
+            if not found.from_backup:
+                return tr("What could be read of it is in its place: {holds}.", holds=holds)
+            return tr(
+                "What could be read of it is in its place, with {versions} from the backup: "
+                "{holds}.",
+                versions=counted_versions(found.from_backup),
+                holds=holds,
+            )
+
         return _put_in_place(beside, path, words, found)
     finally:
         drop(beside)
@@ -188,7 +202,9 @@ def begin_empty(folder: Path) -> Rescue:
     drop(beside)
     make_new(beside)
     try:
-        return _put_in_place(beside, path, "An empty one is in its place")
+        return _put_in_place(
+            beside, path, lambda holds: tr("An empty one is in its place: {holds}.", holds=holds)
+        )
     finally:
         drop(beside)
 
@@ -198,11 +214,17 @@ def _salvaged(
 ) -> Salvaged:
     drop(target)
     make_new(target)
-    with faults_told(path, "Reading the damaged Recipe box", database=target):
+    with faults_told(path, tr("Reading the damaged Recipe box"), database=target):
         return salvage(path, backup, target, goes_on)
 
 
-def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | None = None) -> Rescue:
+def _put_in_place(
+    beside: Path,
+    path: Path,
+    words: Callable[[Contents], str],
+    salvaged: Salvaged | None = None,
+) -> Rescue:
+    """Set the damaged store aside and put the new one there; `words` tell what it holds."""
     made_current(beside)
     health = check(beside)
     if health.state != SOUND:
@@ -225,19 +247,29 @@ def _put_in_place(beside: Path, path: Path, words: str, salvaged: Salvaged | Non
                     aside=shown(aside or path),
                 )
             )
-    moved = f"The damaged Recipe box was set aside as {shown(aside)}. " if aside else ""
-    missing = f" {lost_words(salvaged, 'could not')}" if salvaged else ""
+    moved = tr("The damaged Recipe box was set aside as {aside}.", aside=shown(aside or path))
+    missing = lost_words(salvaged, is_over=True) if salvaged else ""
     return Rescue(
-        f"{moved}{words}: {holds}.{missing}".rstrip(),
+        " ".join(filter(None, (moved if aside else "", words(holds), missing))),
         aside,
         holds,
         salvaged.lost if salvaged else 0,
     )
 
 
-def lost_words(salvaged: Salvaged, can: str = "cannot") -> str:
-    """Return in a sentence what a salvage does not give; "" where it gives everything."""
-    if salvaged.lost:
-        least = "At least " if salvaged.more_may_be_lost else ""
-        return f"{least}{counted(salvaged.lost, 'version')} {can} be read.".capitalize()
-    return "Whether that is everything cannot be told." if salvaged.more_may_be_lost else ""
+def lost_words(salvaged: Salvaged, *, is_over: bool = False) -> str:
+    """Return in a sentence what a salvage does not give; "" where it gives everything.
+
+    `is_over` tells that it was not only tried.
+    """
+    if not salvaged.lost:
+        told = tr("Whether that is everything cannot be told.")
+        return told if salvaged.more_may_be_lost else ""
+    versions = counted_versions(salvaged.lost)
+    if salvaged.more_may_be_lost:
+        if is_over:
+            return tr("At least {versions} could not be read.", versions=versions)
+        return tr("At least {versions} cannot be read.", versions=versions)
+    if is_over:
+        return tr("{versions} could not be read.", versions=versions)
+    return tr("{versions} cannot be read.", versions=versions)

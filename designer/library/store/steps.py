@@ -13,6 +13,7 @@ from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
 
+from designer.translation import message, tr
 from designer.units.quoting import one_line
 
 if TYPE_CHECKING:
@@ -166,7 +167,21 @@ def runs_by_itself(conn: sqlite3.Connection) -> str:
     found = conn.execute(
         "select type, name from sqlite_master where type in ('trigger', 'view')"
     ).fetchone()
-    return f"a {found[0]} “{one_line(str(found[1]))[:60]}”" if found else ""
+    return part_words(found[0], one_line(str(found[1]))[:60]) if found else ""
+
+
+def part_words(kind: str, name: str) -> str:
+    """Return a part of a schema in words: a table “recipes”."""
+    return tr(_PARTS.get(kind, _OTHER_PART), kind=kind, name=name)
+
+
+_PARTS = {
+    "table": message("a table “{name}”"),
+    "index": message("an index “{name}”"),
+    "view": message("a view “{name}”"),
+    "trigger": message("a trigger “{name}”"),
+}
+_OTHER_PART = message("a {kind} “{name}”")
 
 
 def _tables_mark(conn: sqlite3.Connection) -> str:

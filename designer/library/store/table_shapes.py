@@ -17,6 +17,7 @@ from typing import Any
 
 from designer.library.store import steps
 from designer.library.store.connection import database
+from designer.translation import tr
 
 KEPT = tuple(each for each in steps.TABLES if each not in ("about", "changes", "words"))
 """The tables with what a brewer made, parents before what belongs to them."""
@@ -138,9 +139,10 @@ def strange_parts(conn: sqlite3.Connection) -> list[str]:
             continue
         if (kind, name, _plain(sql)) in made or _notes_steps(kind, str(name), str(sql)):
             continue
-        article = "an" if str(kind)[:1] in "aeiou" else "a"
-        why = ", made otherwise than the program does" if name in names else ""
-        found.append(f"{article} {_shown(kind)} “{_shown(name)}”{why}")
+        part = steps.part_words(_shown(kind), _shown(name))
+        if name in names:
+            part = tr("{part}, made otherwise than the program does", part=part)
+        found.append(part)
     return found
 
 

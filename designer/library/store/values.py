@@ -12,6 +12,8 @@ from datetime import UTC, date, datetime
 from functools import cache
 from typing import Any, TypeVar, cast
 
+from designer.translation import tr
+
 T = TypeVar("T")
 
 
@@ -84,6 +86,11 @@ class VersionRow:
     base: int
     summary: Summary
 
+    @property
+    def called(self) -> str:
+        """How the version is spoken of."""
+        return tr("version {number}", number=self.number)
+
 
 @dataclass(frozen=True, slots=True)
 class Version(VersionRow):
@@ -103,10 +110,12 @@ class Conflict:
     theirs: Version
 
     def __str__(self) -> str:
-        return (
-            f"This recipe got a version {self.theirs.number} while you changed it, and yours, "
-            f"version {self.mine.number}, was not made from that: they are both kept. Yours is the "
-            "newest; compare the two to take over what the other has."
+        return tr(
+            "This recipe got a version {theirs} while you changed it, and yours, version {mine}, "
+            "was not made from that: they are both kept. Yours is the newest; compare the two to "
+            "take over what the other has.",
+            theirs=self.theirs.number,
+            mine=self.mine.number,
         )
 
 

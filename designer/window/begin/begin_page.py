@@ -24,6 +24,7 @@ from designer.library import catalogue
 from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure, wanted_value
@@ -113,12 +114,12 @@ class BeginPage(QWidget):
         self.own = self._own_door()
         self.kit = self._kit_door()
         self.example = Door(
-            "Look at one that is done",
-            "A porter for a 9 L pot and a 12 L bucket, to look around in and to change.",
-            "Open the example",
+            tr("Look at one that is done"),
+            tr("A porter for a 9 L pot and a 12 L bucket, to look around in and to change."),
+            tr("Open the example"),
             self.example_wanted.emit,
         )
-        open_button = QPushButton("Open a recipe file…")
+        open_button = QPushButton(tr("Open a recipe file…"))
         open_button.clicked.connect(self.file_wanted)
         layout_of_example = self.example.layout()
         assert isinstance(layout_of_example, QVBoxLayout)
@@ -127,7 +128,7 @@ class BeginPage(QWidget):
         doors.setSpacing(16)
         for door in (self.own, self.kit, self.example):
             doors.addWidget(door, 1, Qt.AlignmentFlag.AlignTop)
-        title = QLabel("What will you brew?")
+        title = QLabel(tr("What will you brew?"))
         font = title.font()
         font.setPointSizeF(1.8 * font.pointSizeF())
         font.setBold(True)
@@ -143,40 +144,48 @@ class BeginPage(QWidget):
 
     def _own_door(self) -> Door:
         door = Door(
-            "Design one of my own",
-            "Say how strong, how bitter, how dark; a balanced first bill is laid down for your "
-            "pot, to change from there. A style fills in its middle.",
-            "Lay down a first bill",
+            tr("Design one of my own"),
+            tr(
+                "Say how strong, how bitter, how dark; a balanced first bill is laid down for your "
+                "pot, to change from there. A style fills in its middle."
+            ),
+            tr("Lay down a first bill"),
             self.lay_down,
         )
-        style = door.add_field("style", "Style, if you like", "", "styles")
+        style = door.add_field("style", tr("Style, if you like"), "", "styles")
         style.textChanged.connect(self._fill_from_style)
-        door.add_field("original_gravity", "How strong (OG)", self._said("original_gravity", 1.05))
-        door.add_field("bitterness_ibu", "How bitter", self._said("bitterness_ibu", 30.0))
-        door.add_field("colour_srm", "How dark", self._said("colour_srm", 12.0))
+        door.add_field(
+            "original_gravity", tr("How strong (OG)"), self._said("original_gravity", 1.05)
+        )
+        door.add_field("bitterness_ibu", tr("How bitter"), self._said("bitterness_ibu", 30.0))
+        door.add_field("colour_srm", tr("How dark"), self._said("colour_srm", 12.0))
         self._add_vessels(door)
         return door
 
     def _kit_door(self) -> Door:
         door = Door(
-            "Type in a kit",
-            "As it stands on the box. Its contents are locked: only water, times and what is left "
-            "out may change.",
-            "Put the kit in",
+            tr("Type in a kit"),
+            tr(
+                "As it stands on the box. Its contents are locked: only water, times and what is "
+                "left out may change."
+            ),
+            tr("Put the kit in"),
             self.type_in_kit,
         )
-        door.add_field("name", "Name of the kit", "My kit")
-        door.add_field("amount", "Hopped extract", self._display.value(Kind.MASS, 1.7))
-        door.add_field("bitterness", "Bitterness on the label", "25 IBU")
-        door.add_field("volume", "Made for", self._display.value(Kind.VOLUME, 20.0))
-        door.add_field("more", "Dry extract or sugar in it", self._display.value(Kind.MASS, 1.0))
+        door.add_field("name", tr("Name of the kit"), tr("My kit"))
+        door.add_field("amount", tr("Hopped extract"), self._display.value(Kind.MASS, 1.7))
+        door.add_field("bitterness", tr("Bitterness on the label"), "25 IBU")
+        door.add_field("volume", tr("Made for"), self._display.value(Kind.VOLUME, 20.0))
+        door.add_field(
+            "more", tr("Dry extract or sugar in it"), self._display.value(Kind.MASS, 1.0)
+        )
         for key, kind in (("amount", Kind.MASS), ("volume", Kind.VOLUME), ("more", Kind.MASS)):
             ask_when_left(door.fields[key], self._display, kind)
         self._add_vessels(door)
         return door
 
     def _add_vessels(self, door: Door) -> None:
-        for key, label, litres in (("pot", "Pot", 9.0), ("fermenter", "Fermenter", 12.0)):
+        for key, label, litres in (("pot", tr("Pot"), 9.0), ("fermenter", tr("Fermenter"), 12.0)):
             door.add_field(key, label, self._display.value(Kind.VOLUME, litres))
             ask_when_left(door.fields[key], self._display, Kind.VOLUME)
 

@@ -16,11 +16,12 @@ from PySide6.QtWidgets import QApplication, QLineEdit
 from designer.library.recipe_file import read_document
 from designer.library.store import Conflict, Draft, Version
 from designer.recipe.document import Recipe
+from designer.translation import message, tr
 from designer.window.parts.settings import Written
 from designer.window.session.draft_keeping import DraftKeeping, Failed, Then, say_nothing
 from designer.window.session.draft_making import unreadable
 from designer.window.session.drafts_left_behind import Left, file_draft, find_left
-from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
+from designer.window.session.open_recipe import UNNAMED, FileTrouble, OpenRecipe
 from designer.window.session.sitting import Sitting, keep_version, note_last
 from designer.window.session.store_thread import StoreThread
 from designer.workbench.recipe_summary import summary_of
@@ -28,7 +29,9 @@ from designer.workbench.recipe_summary import summary_of
 if TYPE_CHECKING:
     from designer.library.store import Store
 
-OLDER_DRAFT = "The Recipe box held an older draft of it: Undo brings that back."
+OLDER_DRAFT = message("The Recipe box held an older draft of it: Undo brings that back.")
+WAS_OPEN_LAST = message("“{name}” was open last; it is in the Recipe box as version {number}.")
+WAS_LEFT = message("“{name}” was left unsaved before; it is in the Recipe box as version {number}.")
 STOPPING_S = 10.0
 """How long the end of the program waits for work that was asked for, if the disk is slow."""
 
@@ -97,19 +100,30 @@ class Autosave(DraftKeeping):
             elif left.draft is not None:
                 self._file(left.draft)
             elif left.version is not None:
-                self._offer_to_open(left.version, "was open last; it is")
+                self._offer_to_open(left.version, WAS_OPEN_LAST)
             elif left.path is not None:
-                told.append(f"“{_short(left.recipe.name)}” was open last; it is in {left.path}.")
+                name = _short(left.recipe.name)
+                told.append(
+                    tr("“{name}” was open last; it is in {path}.", name=name, path=left.path)
+                )
         if left.filed:
-            which = ", ".join(f"“{_name_of(each)}” (version {each.number})" for each in left.filed)
-            told.append(f"Left unsaved before, now in the Recipe box: {which}.")
+            filed = [
+                tr("“{name}” (version {number})", name=_name_of(each), number=each.number)
+                for each in left.filed
+            ]
+            told.append(
+                tr(
+                    "Left unsaved before, now in the Recipe box: {recipes}.",
+                    recipes=", ".join(filed),
+                )
+            )
         if told:
             self.said.emit(" ".join(told), bool(left.told))
 
     def _go_on_with(self, left: Left, sitting: Sitting) -> list[str]:
         """Show what was left; return what there is to say about it."""
-        version = left.version
-        self._begin_sitting(sitting, f"kept, version {version.number}" if version else "")
+        version, name = left.version, _short(left.recipe.name)
+        self._begin_sitting(sitting, kept_as(version) if version else "")
         if left.draft is None:
             self._opened.replace_by(left.recipe, left.path)
             return []
@@ -118,9 +132,11 @@ class Autosave(DraftKeeping):
         self._opened.go_on(left.history, left.position, left.path, left.phrases, left.file_mark)
         if left.is_written and left.path is not None:
             self._opened.note_written(left.recipe, left.path)
-            told = f"Going on with “{_short(left.recipe.name)}” as it was saved to {left.path}."
-            return [told, OLDER_DRAFT] if left.position else [told]
-        return [f"Going on with “{_short(left.recipe.name)}” where it was left."]
+            told = tr(
+                "Going on with “{name}” as it was saved to {path}.", name=name, path=left.path
+            )
+            return [told, tr(OLDER_DRAFT)] if left.position else [told]
+        return [tr("Going on with “{name}” where it was left.", name=name)]
 
     def _file(self, draft: Draft) -> None:
         """A draft cannot be shown any more: put it into the box, and say where it is."""
@@ -130,20 +146,20 @@ class Autosave(DraftKeeping):
 
         def done(version: Version | None) -> None:
             if version is not None:
-                self._offer_to_open(version, "was left unsaved before; it is")
+                self._offer_to_open(version, WAS_LEFT)
 
         self.store.ask(work, done, lambda fault: self.said.emit(fault, True))
 
     def _offer_to_open(self, version: Version, words: str) -> None:
         self.offered.emit(
-            f"“{_name_of(version)}” {words} in the Recipe box as version {version.number}.",
-            [("Open it", partial(self.version_wanted.emit, version))],
+            tr(words, name=_name_of(version), number=version.number),
+            [(tr("Open it"), partial(self.version_wanted.emit, version))],
         )
 
     def note_last(self) -> None:
         """Let the next start know what is open now: not a file that could not be written."""
         sitting, path = self._sitting, self._opened.path
-        if self._opened.file_trouble == NOT_IN_FILE:
+        if self._opened.file_trouble is FileTrouble.NOT_WRITTEN:
             path = None
 
         def work(store: Store) -> bool:
@@ -174,7 +190,8 @@ class Autosave(DraftKeeping):
 
     def leave(self, then: Then, failed: Failed) -> None:
         """Before another recipe takes its place: keep what is unsaved as a version."""
-        told = f"“{_short(self._opened.recipe.name)}” was kept in the Recipe box as you left it."
+        name = _short(self._opened.recipe.name)
+        told = tr("“{name}” was kept in the Recipe box as you left it.", name=name)
 
         def kept(_: int) -> None:
             then()
@@ -210,7 +227,7 @@ class Autosave(DraftKeeping):
             self.said.emit(str(kept), True)
         if sitting is not self._sitting:
             return
-        self._kept, self._clean_state = None, f"kept, version {mine.number}"
+        self._kept, self._clean_state = None, kept_as(mine)
         if self._opened.recipe is recipe:
             self._opened.undo_stack.setClean()
             self.holds_newest.emit()
@@ -234,9 +251,9 @@ class Autosave(DraftKeeping):
         Raises DesignerError for a document that cannot be read.
         """
         if recipe is None:
-            recipe = read_document(version.document, f"version {version.number}")
+            recipe = read_document(version.document, version.called)
         sitting = Sitting(self.next_sitting(), version.recipe, version.id, version.id)
-        self._begin_sitting(sitting, f"kept, version {version.number}")
+        self._begin_sitting(sitting, kept_as(version))
 
         def look(store: Store) -> None:
             sitting.seen = max(sitting.seen, store.recipes.newest(version.recipe).id)
@@ -291,6 +308,11 @@ class Autosave(DraftKeeping):
         return super().close(within_s)
 
 
+def kept_as(version: Version) -> str:
+    """Return what is said of a recipe that is as it was kept."""
+    return tr("kept, version {number}", number=version.number)
+
+
 def _is_typing() -> bool:
     """Whether something stands in a field or cell that may not have become a change yet."""
     focus = QApplication.focusWidget()
@@ -298,8 +320,8 @@ def _is_typing() -> bool:
 
 
 def _name_of(version: Version) -> str:
-    return _short(read_document(version.document, "version").name)
+    return _short(read_document(version.document, version.called).name)
 
 
 def _short(name: str) -> str:
-    return " ".join(name.split())[:60] or "Untitled brew"
+    return " ".join(name.split())[:60] or tr(UNNAMED)

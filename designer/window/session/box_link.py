@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import DAMAGED, SOUND
 from designer.library.store.windows import OpenWindow, new_window_name, sitting_name
+from designer.translation import tr
 from designer.window.session.store_thread import StoreThread
 
 if TYPE_CHECKING:
@@ -109,7 +110,7 @@ class BoxLink(QObject):
         self._again.start()
         if not is_news:
             return
-        self.trouble.emit(f"{fault} Until then save to a file: File, Save as.")
+        self.trouble.emit(tr("{fault} Until then save to a file: File, Save as.", fault=fault))
 
     def _try_again(self) -> None:
         if self.broken:

@@ -13,6 +13,7 @@ from designer.library.store.backups import copy_store, make_backup
 from designer.library.store.folder import VARIABLE, named_folder, store_path
 from designer.library.store.health import SOUND, check
 from designer.library.store.windows import window_of
+from designer.translation import message, tr, trn
 from designer.window.session.background_jobs import BackgroundJobs
 
 if TYPE_CHECKING:
@@ -26,10 +27,10 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 CARE_MS = 15 * 60_000
-
-
-def _recipes(count: int) -> str:
-    return "1 recipe" if count == 1 else f"{count} recipes"
+LIES = message("The Recipe box lies in {folder} now, with {holds}.")
+COPIED = message(
+    "The Recipe box lies in {folder} now, with {holds}, copied from where it lay before."
+)
 
 
 class BoxMaintenance(QObject):
@@ -106,10 +107,11 @@ class BoxMaintenance(QObject):
             return made
 
         def done(made: Backup) -> None:
-            self._autosave.said.emit(f"A backup was made and read back: {made.path.name}.", False)
+            words = tr("A backup was made and read back: {file}.", file=made.path.name)
+            self._autosave.said.emit(words, False)
             self.backed_up.emit()
 
-        self._ask("Making a backup", work, done)
+        self._ask(tr("Making a backup"), work, done)
 
     def _ask(
         self, doing: str, work: Callable[[Store, Told], T], done: Callable[[T], object]
@@ -195,17 +197,19 @@ class BoxMaintenance(QObject):
 
         def done(moved: Moved) -> None:
             self._autosave.move_to(moved.folder, moved.is_copy)
-            copied = ", copied from where it lay before" if moved.is_copy else ""
-            next_start = "The next start finds it there."
-            if named_folder() is not None:
-                next_start = f"{VARIABLE} names another folder, which counts again at next start."
-            self._autosave.moved.emit(
-                f"The Recipe box lies in {moved.folder} now, with {moved.holds}{copied}. "
-                f"{next_start}",
-                old,
-            )
+            told = [tr(COPIED if moved.is_copy else LIES, folder=moved.folder, holds=moved.holds)]
+            if named_folder() is None:
+                told.append(tr("The next start finds it there."))
+            else:
+                told.append(
+                    tr(
+                        "{variable} names another folder, which counts again at next start.",
+                        variable=VARIABLE,
+                    )
+                )
+            self._autosave.moved.emit(" ".join(told), old)
 
-        self._beside.ask_without("Copying the Recipe box", work, done, self._tell)
+        self._beside.ask_without(tr("Copying the Recipe box"), work, done, self._tell)
 
     def copy_all(self, target: Path) -> None:
         """Write everything the store holds into one file."""
@@ -213,8 +217,8 @@ class BoxMaintenance(QObject):
         def work(store: Store, told: Told) -> None:
             copy_store(store.connection, target, told)
 
-        said = f"Everything was copied to {target}, and the copy was read back."
-        self._ask("Copying everything", work, lambda _: self._autosave.said.emit(said, False))
+        said = tr("Everything was copied to {path}, and the copy was read back.", path=target)
+        self._ask(tr("Copying everything"), work, lambda _: self._autosave.said.emit(said, False))
 
     def bring_back_all(self, source: Path, called: str = "") -> None:
         """Put a backup, or a copy of everything, in place of what the store holds.
@@ -236,14 +240,18 @@ class BoxMaintenance(QObject):
 
         def done(result: tuple[Backup | None, int, bool]) -> None:
             before, count, is_in_it = result
-            told = (
-                f"{name} is back, with {_recipes(count)}. What the box held before is kept as its "
-                "newest backup."
+            told = trn(
+                "{name} is back, with {number} recipe. What the box held before is kept as its "
+                "newest backup.",
+                "{name} is back, with {number} recipes. What the box held before is kept as its "
+                "newest backup.",
+                count,
+                name=name,
             )
             ways = []
             if before is not None:
-                undo = partial(self.bring_back_all, before.path, "What was there before")
-                ways.append(("Take that back", undo))
+                undo = partial(self.bring_back_all, before.path, tr("What was there before"))
+                ways.append((tr("Take that back"), undo))
             self._autosave.go_on_in_another_box(is_in_it or self._autosave.recipe_id != recipe_id)
             self._autosave.offered.emit(told, ways)
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from designer.library.store.folder import usual_folder
+from designer.translation import message, tr
 from designer.window.parts.message_bar import KEEPING
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from designer.library.store.rescue import Offer
 
 Ways = list[tuple[str, Callable[[], None]]]
-UNDER_WAY = "The Recipe box is being put right. Until that is done nothing is kept in it."
+UNDER_WAY = message("The Recipe box is being put right. Until that is done nothing is kept in it.")
 
 
 class BoxTrouble(QObject):
@@ -54,8 +55,8 @@ class BoxTrouble(QObject):
 
     def _say_trouble(self, text: str) -> None:
         """The Recipe box could not take something, or will take nothing at all."""
-        again = ("Try again", self._autosave.try_again)
-        self._say(text, [again, ("Choose another folder…", self.choose_folder)])
+        again = (tr("Try again"), self._autosave.try_again)
+        self._say(text, [again, (tr("Choose another folder…"), self.choose_folder)])
 
     def _offer(self, offer: Offer) -> None:
         """It was looked what can be done about a box that cannot be used: each way is a button."""
@@ -67,14 +68,14 @@ class BoxTrouble(QObject):
 
         def rescue(way: str) -> None:
             """Begin it, once only; if it fails, the same ways are open as before."""
-            self._say(UNDER_WAY, [])
+            self._say(tr(UNDER_WAY), [])
             self._maintenance.rescue(offer, way, lambda: self._say(words, ways))
 
         ways += [(text, own.get(way) or partial(rescue, way)) for text, way in found]
         self._say(words, ways)
 
     def _say(self, words: str, ways: Ways) -> None:
-        self._said = (words, [*ways, ("Save to a file…", self._save_as)])
+        self._said = (words, [*ways, (tr("Save to a file…"), self._save_as)])
         self.unkept_changed.emit(words, self._autosave.is_damaged)
         self.say_again()
 
@@ -103,5 +104,5 @@ class BoxTrouble(QObject):
         self._maintenance.move_to(usual_folder())
 
     def _say_moved(self, words: str, old: Path) -> None:
-        back = ("Back to where it was", partial(self._maintenance.move_to, old))
+        back = (tr("Back to where it was"), partial(self._maintenance.move_to, old))
         self._window.messages.say(words, actions=[back], topic="box moved")

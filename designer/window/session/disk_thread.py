@@ -18,6 +18,7 @@ from typing import TypeVar
 from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer, Signal, Slot
 
 from designer.errors import DesignerError
+from designer.translation import tr
 
 SLOW_MS = 1000
 """After so long a word is said of what is waited for."""
@@ -114,7 +115,8 @@ class DiskThread(QObject):
             job.failed(job.fault)
         elif job.fault is not None:
             sys.excepthook(type(job.fault), job.fault, job.fault.__traceback__)
-            job.failed(DesignerError(f"{job.what or 'A file'}: the program is at fault."))
+            words = tr("{doing}: the program is at fault.", doing=job.what or tr("A file"))
+            job.failed(DesignerError(words))
         elif job.answer is not None:
             job.answer()
 

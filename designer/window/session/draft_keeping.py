@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
 from designer.recipe.document import Recipe
+from designer.translation import message, tr
 from designer.window.parts.settings import Written
 from designer.window.session.box_link import BoxLink
 from designer.window.session.draft_making import DraftMaking, unreadable
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
     from designer.library.store import Store
 
 AFTER_KEY_MS, LATEST_MS = 350, 900
-DRAFT_KEPT, KEEPING = "draft kept", "keeping…"
+DRAFT_KEPT, KEEPING = message("draft kept"), message("keeping…")
+NOT_KEPT = message("not kept")
 Then = Callable[[], None]
 Failed = Callable[[str], None]
 
@@ -100,7 +102,7 @@ class DraftKeeping(BoxLink):
     def _note_broken(self) -> None:
         if self._opened.unsaved:
             self._kept = None  # to be shown anew, by another draft
-            self._say_state("not kept")
+            self._say_state(tr(NOT_KEPT))
 
     def _stop_timers(self) -> None:
         self._after_key.stop()
@@ -113,11 +115,11 @@ class DraftKeeping(BoxLink):
         is_unsaved = self._opened.unsaved
         self._untouched = self._untouched and not is_unsaved
         if is_unsaved and self._kept is self._opened.recipe:
-            self._rest(DRAFT_KEPT)  # such as a change that was undone and made again
+            self._rest(tr(DRAFT_KEPT))  # such as a change that was undone and made again
         elif not is_unsaved and not self._sitting.drafted:
             self._rest(self._clean_state)
         else:
-            self._say_state(KEEPING if is_unsaved else self._clean_state)
+            self._say_state(tr(KEEPING) if is_unsaved else self._clean_state)
             self._after_key.start()
             if not self._latest.isActive():
                 self._latest.start()
@@ -217,7 +219,7 @@ class DraftKeeping(BoxLink):
 
     def _say_problem(self, problem: str, *, again: bool = False) -> None:
         """The recipe could not be opened again as it stands."""
-        self._rest("not kept")
+        self._rest(tr(NOT_KEPT))
         if again or problem != self._problem:
             self.said.emit(problem, True)
         self._problem = problem

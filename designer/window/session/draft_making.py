@@ -8,6 +8,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
 from designer.library.store import Draft
 from designer.recipe.document import Recipe
+from designer.translation import tr
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.sitting import Sitting
 
@@ -51,7 +52,7 @@ class DraftMaking:
 def unreadable(document: str) -> str:
     """Return why a document could not be opened again, in words; "" if it can."""
     try:
-        read_document(document, "the recipe")
+        read_document(document, tr("the recipe"))
     except DesignerError as fault:
-        return f"This recipe could not be opened again as it stands: {fault}"
+        return tr("This recipe could not be opened again as it stands: {fault}", fault=fault)
     return ""

@@ -15,6 +15,7 @@ from designer.library.recipe_file import SUFFIX, load, read_document, write_whol
 from designer.library.store import Draft, Store, Version
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
+from designer.translation import tr
 from designer.window.parts.settings import Written
 from designer.window.session.sitting import (
     LAST,
@@ -101,7 +102,7 @@ def _show_written(
     try:
         recipe = load(written.path)
     except DesignerError as fault:
-        left.tell(f"{fault} It was saved last.")
+        left.tell(tr("{fault} It was saved last.", fault=fault))
         return drafts
     own = [each for each in drafts if each.window == written.sitting]
     if any(each.number > written.number for each in own):
@@ -113,7 +114,7 @@ def _show_written(
                 before = left.history[: left.position + 1]
                 left.phrases = (
                     *left.phrases[: len(before)],
-                    f"take over what {written.path.name} holds",
+                    tr("take over what {file} holds", file=written.path.name),
                 )
                 left.history, left.position = (*before, recipe), len(before)
             return [each for each in drafts if each is not draft]
@@ -125,7 +126,7 @@ def _show_written(
 def _show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:
     """Make a draft the one to be shown; False if it cannot be read."""
     try:
-        recipe = read_document(draft.document, "draft")
+        recipe = read_document(draft.document, tr("draft"))
     except DesignerError:
         return False
     path, mark = file_of(store, draft.window)
@@ -182,7 +183,7 @@ def _read_on(steps: Iterable[tuple[str, str]]) -> list[tuple[Recipe, str]]:
     found: list[tuple[Recipe, str]] = []
     for text, phrase in steps:
         try:
-            found.append((read_document(text, "draft"), phrase))
+            found.append((read_document(text, tr("draft")), phrase))
         except DesignerError:
             break
     return found
@@ -208,7 +209,7 @@ def file_draft(store: Store, draft: Draft) -> Version | None:
     says where the text is.
     """
     try:
-        recipe = read_document(draft.document, "draft")
+        recipe = read_document(draft.document, tr("draft"))
     except DesignerError as fault:
         path = store.folder / UNREADABLE_FOLDER / f"{draft.window}{SUFFIX}"
         with suppress(OSError):  # writing into it then says why there is no folder
@@ -216,7 +217,11 @@ def file_draft(store: Store, draft: Draft) -> Version | None:
         write_whole(path, draft.document.encode("utf-8", "surrogatepass"))
         drop_draft(store, draft.window)
         raise DesignerError(
-            f"A draft that was left behind cannot be read ({fault}). Its text is in {path}."
+            tr(
+                "A draft that was left behind cannot be read ({fault}). Its text is in {path}.",
+                fault=fault,
+                path=path,
+            )
         ) from fault
     newest = _newest(store, draft.recipe)
     sitting = Sitting(draft.window, draft.recipe, draft.base, newest)
@@ -253,10 +258,10 @@ def _show_last(store: Store, noted: dict[str, object], left: Left, name: str) ->
         if isinstance(path, str) and path:
             left.history, left.path = (load(Path(path)),), Path(path)
     except DesignerError as fault:
-        left.tell(f"{fault} It was open last.")
+        left.tell(tr("{fault} It was open last.", fault=fault))
     if version is not None and left.path is None:
         try:
-            left.history = (read_document(version.document, f"version {version.number}"),)
+            left.history = (read_document(version.document, version.called),)
         except DesignerError as fault:
             left.tell(str(fault))
         else:

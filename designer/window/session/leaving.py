@@ -13,14 +13,18 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QMessageBox, QPushButton, QWidget
 
+from designer.translation import message, tr
+
 Go = Callable[[], None]
 Keep = Callable[[Go, Callable[[str], None]], None]
 
 WORD_MS, QUESTION_MS, AGAIN_MS = 300, 1000, 2000
-WAITING = "The Recipe box has not answered yet, so the last changes to {name} are not kept so far."
-FAILED = "The last changes to {name} are not kept."
-OTHER_WORK = "The Recipe box has not finished yet what was asked of it."
-GOES_ON = "This goes on by itself as soon as they are kept."
+WAITING = message(
+    "The Recipe box has not answered yet, so the last changes to “{name}” are not kept so far."
+)
+FAILED = message("The last changes to “{name}” are not kept.")
+OTHER_WORK = message("The Recipe box has not finished yet what was asked of it.")
+GOES_ON = message("This goes on by itself as soon as they are kept.")
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 _POINTER = (
     QEvent.Type.MouseButtonPress,
@@ -106,22 +110,21 @@ class Leaving(QObject):
             return
         if self.dialog is None:
             self.dialog = self._made_dialog()
-        name = f"“{self._name[:60]}”"
-        words = (FAILED if self._reason else WAITING).format(name=name)
-        self.dialog.setText(words if self._name else OTHER_WORK)
-        self.dialog.setInformativeText(" ".join(filter(None, (self._reason, GOES_ON))))
+        words = FAILED if self._reason else WAITING
+        self.dialog.setText(tr(words, name=self._name[:60]) if self._name else tr(OTHER_WORK))
+        self.dialog.setInformativeText(" ".join(filter(None, (self._reason, tr(GOES_ON)))))
         if not self.dialog.isVisible():
             self.dialog.open()
 
     def _made_dialog(self) -> QMessageBox:
         dialog = QMessageBox(self._window)
-        dialog.setWindowTitle("Not kept yet")
+        dialog.setWindowTitle(tr("Not kept yet"))
         dialog.setIcon(QMessageBox.Icon.Warning)
         dialog.setTextFormat(Qt.TextFormat.PlainText)
         role = QMessageBox.ButtonRole
-        elsewhere = dialog.addButton("Save to a file…", role.ActionRole)
-        leave = dialog.addButton("Leave it", role.DestructiveRole)
-        stay = dialog.addButton("Stay", role.RejectRole)
+        elsewhere = dialog.addButton(tr("Save to a file…"), role.ActionRole)
+        leave = dialog.addButton(tr("Leave it"), role.DestructiveRole)
+        stay = dialog.addButton(tr("Stay"), role.RejectRole)
         # Whoever types on presses what changes nothing.
         dialog.setDefaultButton(stay)
         dialog.setEscapeButton(stay)

@@ -7,6 +7,7 @@ for each turn of the event loop, however many edits were made in it.
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -18,6 +19,7 @@ from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message, say
+from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
 
@@ -25,8 +27,17 @@ if TYPE_CHECKING:
     from designer.brewday.results import Outlook
 
 MERGING_ID = 1
-NOT_IN_FILE = "not in its file"
-"""The trouble with a file that could not be written."""
+UNNAMED = message("Untitled brew")
+"""What a recipe without a name is called."""
+
+
+class FileTrouble(StrEnum):
+    """Why the file of a recipe does not hold what was last saved, as the header says it."""
+
+    NOT_WRITTEN = message("not in its file")
+    BEING_WRITTEN = message("its file is being written")
+    GONE = message("its file is gone")
+    CHANGED = message("its file was changed")
 
 
 class _EarlierStep(NamedTuple):
@@ -60,11 +71,15 @@ class _RecipeEdit(QUndoCommand):
         self._is_new = True
 
     def redo(self) -> None:
-        self._opened.show(self.after, step="" if self._is_new else f"Redone: {self.text()}.")
+        self._opened.show(
+            self.after, step="" if self._is_new else tr("Redone: {step}.", step=self.text())
+        )
         self._is_new = False
 
     def undo(self) -> None:
-        self._opened.show(self.before, step="" if self.withdrawn else f"Undone: {self.text()}.")
+        self._opened.show(
+            self.before, step="" if self.withdrawn else tr("Undone: {step}.", step=self.text())
+        )
         if self.withdrawn:
             self.setObsolete(True)
 
@@ -94,8 +109,8 @@ class OpenRecipe(QObject):
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
     redo, and what was done in words. `told` says that something was taken out of a text to make it
-    fit to be kept; `note` says it of the recipe at the start. `file_trouble` says in words why its
-    file does not hold what was last saved, "" where it does; `file_mark` tells the content that it
+    fit to be kept; `note` says it of the recipe at the start. `file_trouble` says why its file
+    does not hold what was last saved, None where it does; `file_mark` tells the content that it
     was last seen to have from any other. `changes` grows with each recipe that is shown.
     """
 
@@ -119,8 +134,9 @@ class OpenRecipe(QObject):
     ) -> None:
         super().__init__(parent)
         self.recipe, self.path = unmarked(recipe), path
-        self.note = "" if self.recipe is recipe else DROPPED
-        self.file_trouble = self.file_mark = ""
+        self.note = "" if self.recipe is recipe else tr(DROPPED)
+        self.file_trouble: FileTrouble | None = None
+        self.file_mark = ""
         self.undo_stack = QUndoStack(self)
         self.with_ranges = False
         self._outlook: Outlook | None = None
@@ -151,7 +167,7 @@ class OpenRecipe(QObject):
         visible = unmarked(wanted, self.recipe)
         after = as_held(self.recipe, visible)
         if visible is not wanted:
-            self.told.emit(DROPPED)
+            self.told.emit(tr(DROPPED))
         if after == self.recipe and _ids(after) == _ids(self.recipe):
             return False
         self._note_ahead(edit.merge_key)
@@ -283,7 +299,7 @@ class OpenRecipe(QObject):
         self.show(unmarked(recipe))
         self.path_changed.emit(path)
         if self.recipe is not recipe:
-            self.told.emit(DROPPED)
+            self.told.emit(tr(DROPPED))
 
     def history(self) -> tuple[tuple[Recipe, ...], int]:
         """Return the recipe after each step that can be undone or redone, and which is shown."""

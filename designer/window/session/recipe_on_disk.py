@@ -22,11 +22,11 @@ from designer.library.recipe_file import decoded, read_document, save
 from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import Message, say
+from designer.translation import tr
 from designer.window.session.disk_thread import DiskThread
-from designer.window.session.open_recipe import NOT_IN_FILE, OpenRecipe
+from designer.window.session.open_recipe import FileTrouble, OpenRecipe
 
 LOOK_MS = 1500
-BEING_WRITTEN = "its file is being written"
 GONE_LOOKS = 2
 """So often a file must be missing until that is told: programs take it away to replace it."""
 
@@ -44,7 +44,9 @@ class ChangedOnDiskError(DesignerError):
 
     def __init__(self, path: Path, found: OnDisk) -> None:
         self.found = found
-        super().__init__(f"{path} was changed outside this window, and was not written over.")
+        super().__init__(
+            tr("{path} was changed outside this window, and was not written over.", path=path)
+        )
 
 
 class _FolderGoneError(DesignerError):
@@ -146,7 +148,9 @@ class RecipeOnDisk(QObject):
             if self._opened.path == path and self._opened.recipe == found.recipe:
                 self._remember(found)
 
-        self.disk.ask(lambda: read_on_disk(path), answer, failed, f"Reading {path.name}")
+        self.disk.ask(
+            lambda: read_on_disk(path), answer, failed, tr("Reading {file}", file=path.name)
+        )
 
     # watching
 
@@ -157,7 +161,7 @@ class RecipeOnDisk(QObject):
         self._sitting += 1
         self._path, self._known, self._told, self._sign = self._opened.path, None, None, ()
         self._missing = 0
-        self._say_trouble("")
+        self._say_trouble(None)
         self._watch()
 
     def _watch(self) -> None:
@@ -200,7 +204,7 @@ class RecipeOnDisk(QObject):
             self._remember(found)
         elif found.content != self._told:
             self._told = found.content
-            self._say_trouble("its file was changed")
+            self._say_trouble(FileTrouble.CHANGED)
             self.changed.emit(found)
 
     def _is_no_news(self, found: OnDisk) -> bool:
@@ -218,11 +222,11 @@ class RecipeOnDisk(QObject):
         was_told, self._told = self._told is not None or self._opened.file_trouble, None
         self._missing = 0
         if was_told:
-            self._say_trouble("")
+            self._say_trouble(None)
             self.back.emit()
 
-    def _say_trouble(self, words: str) -> None:
-        self._opened.file_trouble = words
+    def _say_trouble(self, trouble: FileTrouble | None) -> None:
+        self._opened.file_trouble = trouble
         self.trouble_changed.emit()
 
     def _miss(self, path: Path, fault: DesignerError) -> None:
@@ -233,7 +237,7 @@ class RecipeOnDisk(QObject):
         self._sign = ()
         self._missing += 1
         if self._missing == GONE_LOOKS:
-            self._say_trouble("its file is gone")
+            self._say_trouble(FileTrouble.GONE)
             self.gone.emit(not isinstance(fault, _FolderGoneError))
 
     # writing
@@ -254,7 +258,7 @@ class RecipeOnDisk(QObject):
         wanted = _Wanted(self._sitting, path, recipe, history, instead_of, done, failed)
         self._wanted.append(wanted)
         if path == self._path and not self._opened.file_trouble:
-            self._say_trouble(BEING_WRITTEN)  # it may be in the Recipe box before
+            self._say_trouble(FileTrouble.BEING_WRITTEN)  # it may be in the Recipe box before
         if not self._writing:
             self._write_next()
 
@@ -278,7 +282,7 @@ class RecipeOnDisk(QObject):
                 raise ChangedOnDiskError(wanted.path, found) from None
             return OnDisk(content, wanted.recipe)
 
-        what = f"Writing {wanted.path.name}"
+        what = tr("Writing {file}", file=wanted.path.name)
         written, failed = partial(self._written, wanted), partial(self._not_written, wanted)
         self.disk.ask(work, written, failed, what, is_writing=True)
 
@@ -297,7 +301,7 @@ class RecipeOnDisk(QObject):
     def _not_written(self, wanted: _Wanted, fault: DesignerError) -> None:
         self._writing = False
         if wanted.sitting == self._sitting and wanted.path == self._path:
-            self._say_trouble(NOT_IN_FILE)
+            self._say_trouble(FileTrouble.NOT_WRITTEN)
             if isinstance(fault, ChangedOnDiskError):
                 self._told = fault.found.content
         wanted.failed(fault)
@@ -319,7 +323,7 @@ class RecipeOnDisk(QObject):
         def found(free: Path) -> None:
             self.save(free, partial(done, free), failed, instead_of=b"")
 
-        what = f"Looking beside {path.name}"
+        what = tr("Looking beside {file}", file=path.name)
         self.disk.ask(partial(free_path, path), found, failed, what, is_writing=True)
 
     def stop(self) -> None:
@@ -333,7 +337,9 @@ def _looked_at(path: Path) -> bytes:
         return bytes_of(path, LARGEST_DOCUMENT_BYTES)
     except DesignerError:
         if not _sign_of(path.parent):
-            raise _FolderGoneError(f"{path.parent} is not there any more.") from None
+            raise _FolderGoneError(
+                tr("{folder} is not there any more.", folder=path.parent)
+            ) from None
         raise
 
 

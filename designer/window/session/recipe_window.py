@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget
 
+from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField
 from designer.window.parts.settings import Settings
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.open_recipe import UNNAMED, OpenRecipe
 
 if TYPE_CHECKING:
     from designer.window.parts.message_bar import MessageBar
@@ -67,7 +68,7 @@ class RecipeWindow(QMainWindow):
 
     def recipe_name(self) -> str:
         """What the open recipe is called."""
-        return self.opened.recipe.name or "Untitled brew"
+        return self.opened.recipe.name or tr(UNNAMED)
 
     def folder(self) -> str:
         """Where a file is looked for first: beside the open one, or the last."""

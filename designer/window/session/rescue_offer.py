@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from designer.library.store.contents import counted
 from designer.library.store.rescue import lost_words
+from designer.translation import message, tr, trn
 from designer.window.parts.dates import moment_text
 
 if TYPE_CHECKING:
+    from designer.library.store.backup_files import Backup
     from designer.library.store.rescue import Offer
 
-KEPT_ASIDE = "Whatever you choose, the damaged file is kept as it is, set aside."
+KEPT_ASIDE = message("Whatever you choose, the damaged file is kept as it is, set aside.")
 
 
 def words_and_ways(offer: Offer) -> tuple[str, list[tuple[str, str]]]:
@@ -22,41 +23,54 @@ def words_and_ways(offer: Offer) -> tuple[str, list[tuple[str, str]]]:
     """
     if offer.fault is not None:
         return _about_the_place(offer)
-    words, ways = [f"The Recipe box {offer.health.words}"], []
+    words, ways = [tr("The Recipe box {health}", health=offer.health.words)], []
     salvage = offer.salvaged
     if salvage.alone:
         words.append(_saved_words(offer))
         recipes = salvage.whole.recipes
-        label = f"Save {counted(recipes, 'recipe')}" if recipes else "Save what can be read"
-        ways.append((label, "salvage"))
+        label = trn("Save {number} recipe", "Save {number} recipes", recipes)
+        ways.append((label if recipes else tr("Save what can be read"), "salvage"))
     else:
-        words.append("Nothing can be read from it.")
+        words.append(tr("Nothing can be read from it."))
     if offer.backup is not None:
-        made = moment_text(offer.backup.made)
-        words.append(f"The newest sound backup, of {made}, holds {offer.backup_holds}.")
-        ways.append(("Go on with the backup", "backup"))
-    words.append(KEPT_ASIDE)
-    return " ".join(words), [*ways, ("Begin an empty box", "empty")]
+        words.append(_backup_holds(offer.backup, offer))
+        ways.append((tr("Go on with the backup"), "backup"))
+    words.append(tr(KEPT_ASIDE))
+    return " ".join(words), [*ways, (tr("Begin an empty box"), "empty")]
 
 
 def _about_the_place(offer: Offer) -> tuple[str, list[tuple[str, str]]]:
     """Say why the box cannot be opened where it lies; it may be mended, or lie elsewhere."""
-    words, ways = [str(offer.fault)], [("Try again", "again"), ("Choose another folder…", "folder")]
+    words = [str(offer.fault)]
+    ways = [(tr("Try again"), "again"), (tr("Choose another folder…"), "folder")]
     if offer.backup is not None:
-        made = moment_text(offer.backup.made)
-        words.append(f"The newest sound backup, of {made}, holds {offer.backup_holds}.")
-        ways.insert(0, ("Go on with the backup", "backup"))
+        words.append(_backup_holds(offer.backup, offer))
+        ways.insert(0, (tr("Go on with the backup"), "backup"))
     if offer.may_begin_empty:
-        ways.append(("Begin an empty box", "empty"))
+        ways.append((tr("Begin an empty box"), "empty"))
     return " ".join(words), ways
+
+
+def _backup_holds(backup: Backup, offer: Offer) -> str:
+    return tr(
+        "The newest sound backup, of {day}, holds {holds}.",
+        day=moment_text(backup.made),
+        holds=offer.backup_holds,
+    )
 
 
 def _saved_words(offer: Offer) -> str:
     salvage = offer.salvaged
     lost = lost_words(salvage)
     if not lost and not salvage.from_backup:
-        return f"All that it holds can be saved: {salvage.whole}."
-    whence = ""
+        return tr("All that it holds can be saved: {holds}.", holds=salvage.whole)
     if salvage.from_backup:
-        whence = f", {salvage.from_backup} of the versions from the backup"
-    return f"{salvage.whole} can be saved{whence}. {lost}".rstrip()
+        saved = trn(
+            "{holds} can be saved, {number} of the versions from the backup.",
+            "{holds} can be saved, {number} of the versions from the backup.",
+            salvage.from_backup,
+            holds=salvage.whole,
+        )
+    else:
+        saved = tr("{holds} can be saved.", holds=salvage.whole)
+    return " ".join(filter(None, (saved, lost)))

@@ -15,6 +15,7 @@ from designer.errors import DesignerError
 from designer.library.file_bytes import clear_leftovers, write_whole
 from designer.library.file_names import file_name
 from designer.library.recipe_file import SUFFIX
+from designer.translation import tr
 from designer.window.parts.message_bar import KEEPING
 from designer.window.session.disk_thread import SLOW_MS
 from designer.window.session.recipe_on_disk import ChangedOnDiskError, OnDisk, RecipeOnDisk
@@ -40,7 +41,7 @@ class _Told:
         self._ways: Ways = []
 
     def in_file(self, path: Path) -> None:
-        self._file = f"Saved to {path}."
+        self._file = tr("Saved to {path}.", path=path)
         self._say()
 
     def not_in_file(self, fault: DesignerError) -> None:
@@ -49,13 +50,14 @@ class _Told:
         self._say()
 
     def in_box(self, number: int) -> None:
-        self._box = f"The Recipe box kept version {number}."
+        self._box = tr("The Recipe box kept version {number}.", number=number)
         self._saving.withdraw(KEEPING)
         if self._grave:
             self._say()
 
     def not_in_box(self, fault: str) -> None:
-        self._box, self._grave = f"The Recipe box did not keep it: {fault}", True
+        self._box = tr("The Recipe box did not keep it: {fault}", fault=fault)
+        self._grave = True
         self._ways = self._ways or ([] if self._file else self._saving.ways_on(None))
         self._say()
 
@@ -135,9 +137,13 @@ class Saving:
         untaken = self._window.opened.untaken
         if untaken:
             self._window.messages.say(
-                f"Not taken, and so not saved: {', '.join(untaken)}. The old value is kept there.",
-                grave=True, topic="untaken",
-            )  # fmt: skip
+                tr(
+                    "Not taken, and so not saved: {texts}. The old value is kept there.",
+                    texts=", ".join(untaken),
+                ),
+                grave=True,
+                topic="untaken",
+            )
 
     def save_elsewhere(self, then: Callable[[bool], None]) -> None:
         """Ask for a file because nothing else keeps the recipe; `then` gets whether it does."""
@@ -160,38 +166,43 @@ class Saving:
         """What can be done about a file that was not written."""
         if isinstance(fault, ChangedOnDiskError):
             return self._ways_with(fault.found)
-        return [("Save as…", self.save_as)]
+        return [(tr("Save as…"), self.save_as)]
 
     # what another program did
 
     def _ways_with(self, found: OnDisk) -> Ways:
-        ways: Ways = [("Keep both", self._keep_both)]
+        ways: Ways = [(tr("Keep both"), self._keep_both)]
         if found.recipe is not None:
-            ways.append(("Take theirs", partial(self._take_theirs, found)))
-        ways.append(("Overwrite", partial(self._overwrite, found)))
+            ways.append((tr("Take theirs"), partial(self._take_theirs, found)))
+        ways.append((tr("Overwrite"), partial(self._overwrite, found)))
         return ways
 
     def _tell_changed(self, found: OnDisk) -> None:
         opened = self._window.opened
-        told = [f"{opened.path} was changed outside this window."]
+        told = [tr("{path} was changed outside this window.", path=opened.path)]
         if found.recipe is None:
-            told.append(f"It cannot be opened as it is now: {found.fault}")
+            told.append(tr("It cannot be opened as it is now: {fault}", fault=found.fault))
         told.append(
-            "What you changed is not in it." if opened.unsaved else "Yours is what is shown here."
+            tr("What you changed is not in it.")
+            if opened.unsaved
+            else tr("Yours is what is shown here.")
         )
         self.say(" ".join(told), grave=True, ways=self._ways_with(found))
 
     def _tell_gone(self, has_folder: bool) -> None:
         path = self._window.opened.path
         if path is not None and has_folder:
-            told = (
-                f"{path} is not there any more. What was in it is open here: Save writes it anew."
+            told = tr(
+                "{path} is not there any more. What was in it is open here: Save writes it anew.",
+                path=path,
             )
-            self.say(told, grave=True, ways=[("Save", self.save), *self.ways_on(None)])
+            self.say(told, grave=True, ways=[(tr("Save"), self.save), *self.ways_on(None)])
         elif path is not None:
-            told = (
-                f"{path} is out of reach: the folder {path.parent} is not there any more. What was "
-                "in it is open here; save it elsewhere, or bring the folder or its drive back."
+            told = tr(
+                "{path} is out of reach: the folder {folder} is not there any more. What was in it "
+                "is open here; save it elsewhere, or bring the folder or its drive back.",
+                path=path,
+                folder=path.parent,
             )
             self.say(told, grave=True, ways=self.ways_on(None))
 
@@ -204,13 +215,19 @@ class Saving:
 
         def done(mine: Path) -> None:
             self._window.settings.remember(mine)
-            self.say(f"Both are kept: yours, open here, in {mine}, theirs in {theirs}.")
+            self.say(
+                tr(
+                    "Both are kept: yours, open here, in {mine}, theirs in {theirs}.",
+                    mine=mine,
+                    theirs=theirs,
+                )
+            )
 
         self.on_disk.keep_both(done, _Told(self).not_in_file)
 
     def _take_theirs(self, found: OnDisk) -> None:
         self.on_disk.take_theirs(found)
-        self.say("What the file holds is open now. Undo brings yours back.")
+        self.say(tr("What the file holds is open now. Undo brings yours back."))
 
     def _overwrite(self, found: OnDisk) -> None:
         path = self._window.opened.path
@@ -229,9 +246,8 @@ class Saving:
         def failed(fault: DesignerError) -> None:
             self.say(str(fault), grave=True)
 
-        self.on_disk.disk.ask(
-            work, lambda _: self.say(done), failed, f"Writing {path.name}", is_writing=True
-        )
+        what = tr("Writing {file}", file=path.name)
+        self.on_disk.disk.ask(work, lambda _: self.say(done), failed, what, is_writing=True)
 
     # slow disks
 
@@ -246,10 +262,10 @@ class Saving:
     def _tell_leaving(self) -> None:
         if self._leave is not None and self.on_disk.disk.pending:
             self.say(
-                "The disk is slow. The window closes when your recipe is on it.",
+                tr("The disk is slow. The window closes when your recipe is on it."),
                 ways=[
-                    ("Close without waiting", self.on_disk.disk.give_up),
-                    ("Stay", self._stay),
+                    (tr("Close without waiting"), self.on_disk.disk.give_up),
+                    (tr("Stay"), self._stay),
                 ],
             )
 
@@ -265,7 +281,12 @@ class Saving:
         if self._leave is not None:
             return
         if self.on_disk.disk.pending:
-            self.say(f"{what}: the disk is slow. Go on meanwhile; what you type counts as unsaved.")
+            self.say(
+                tr(
+                    "{doing}: the disk is slow. Go on meanwhile; what you type counts as unsaved.",
+                    doing=what,
+                )
+            )
         else:
-            ways: Ways = [("Do not wait", self.on_disk.disk.give_up)]
-            self.say(f"{what}: the disk is slow. Go on meanwhile.", ways=ways)
+            ways: Ways = [(tr("Do not wait"), self.on_disk.disk.give_up)]
+            self.say(tr("{doing}: the disk is slow. Go on meanwhile.", doing=what), ways=ways)

@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
 from designer.errors import DesignerError
+from designer.translation import tr
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -78,7 +79,9 @@ class _Worker(QObject):
                 job.fault = str(fault)
                 self._let_go_if_it_may_help()
             except Exception as bug:  # noqa: BLE001 - it is told of, and the thread goes on
-                job.fault = f"The Recipe box failed ({type(bug).__name__}: {bug})."
+                job.fault = tr(
+                    "The Recipe box failed ({kind}: {bug}).", kind=type(bug).__name__, bug=bug
+                )
                 job.bug = bug  # its handler touches widgets: it is called on the window's thread
         self.finished.emit(job)
 

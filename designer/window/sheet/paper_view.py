@@ -8,6 +8,7 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QScrollArea, QWidget
 
+from designer.translation import tr
 from designer.window.parts.inks import inks_for
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ class PagesView(QWidget):
         super().__init__(parent)
         self._pages: Pages | None = None
         self._scale = 1.0
-        self.setAccessibleName("Pages of the brew sheet")
+        self.setAccessibleName(tr("Pages of the brew sheet"))
 
     def show_pages(self, pages: Pages, spoken: str) -> None:
         """Show other pages; `spoken` is their text, for a screen reader."""

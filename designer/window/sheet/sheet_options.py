@@ -11,13 +11,14 @@ from designer.errors import RefusedInputError
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.language import LANGUAGES
+from designer.translation import message, tr
 from designer.window.parts.being_typed import mark
 from designer.window.parts.icons import Choice, Tick
 from designer.window.parts.plain_text import tip
 from designer.window.parts.settings import Settings
 
-DAY_TIP = "The day you brew, as year, month and day: all days get a date"
-PAGES = {"As few pages as can be": 1, "Two pages, larger type": 2}
+DAY_TIP = message("The day you brew, as year, month and day: all days get a date")
+PAGES = {1: message("As few pages as can be"), 2: message("Two pages, larger type")}
 
 
 class Wishes(QWidget):
@@ -28,21 +29,24 @@ class Wishes(QWidget):
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._settings = settings
-        self.brew_day = _field("Brew day", "2026-03-28", 96)
-        self.brew_day.setToolTip(DAY_TIP)
+        self.brew_day = _field(tr("Brew day"), "2026-03-28", 96)
+        self.brew_day.setToolTip(tr(DAY_TIP))
         self.language = Choice()
         self.language.addItems(list(LANGUAGES.values()))
         self.language.setCurrentText(LANGUAGES[settings.sheet_language])
-        _name(self.language, "Language of the sheet")
+        _name(self.language, tr("Language of the sheet"))
         self.pages = Choice()
-        self.pages.addItems(list(PAGES))
-        _name(self.pages, "How many pages")
-        self.large = Tick("Large print")
+        for count, text in PAGES.items():
+            self.pages.addItem(tr(text), count)
+        _name(self.pages, tr("How many pages"))
+        self.large = Tick(tr("Large print"))
         self.large.setChecked(settings.large_print)
-        _name(self.large, "Large print, on more pages")
-        self.shop = _field("Shop", "name, for a customer", 170)
+        _name(self.large, tr("Large print, on more pages"))
+        self.shop = _field(tr("Shop"), tr("name, for a customer"), 170)
         self.shop.setText(settings.shop)
-        self.shop.setToolTip("The name of your shop at the head, where the sheet is for a customer")
+        self.shop.setToolTip(
+            tr("The name of your shop at the head, where the sheet is for a customer")
+        )
         self._connect()
         self._lay_out()
 
@@ -58,7 +62,7 @@ class Wishes(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(18, 0, 18, 8)
         row.setSpacing(8)
-        for text, field in (("Brew day", self.brew_day), ("Shop", self.shop)):
+        for text, field in ((tr("Brew day"), self.brew_day), (tr("Shop"), self.shop)):
             label = QLabel(text)
             label.setObjectName("soft")
             label.setBuddy(field)
@@ -71,7 +75,7 @@ class Wishes(QWidget):
 
     def _read_day(self) -> None:
         fault = self._refused_day()
-        self.brew_day.setToolTip(tip(fault or DAY_TIP))
+        self.brew_day.setToolTip(tip(fault or tr(DAY_TIP)))
         mark(self.brew_day, refused=fault is not None)
         self.changed.emit()
 
@@ -104,7 +108,7 @@ class Wishes(QWidget):
     @property
     def form(self) -> Form:
         """How large, on how many pages."""
-        return Form(self.large.isChecked(), PAGES[self.pages.currentText()])
+        return Form(self.large.isChecked(), self.pages.currentData())
 
 
 def _field(name: str, example: str, width: int) -> QLineEdit:

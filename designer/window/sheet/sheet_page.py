@@ -5,12 +5,13 @@ What is shown is painted by the same layout that prints (`paper.Pages`).
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QShowEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from designer.errors import DesignerError
 from designer.library.file_names import file_name
@@ -19,6 +20,8 @@ from designer.paper.pages import lay_out, pdf_bytes, print_sheet
 from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
+from designer.translation import message, tr, trn
+from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.questions import Questions
@@ -30,9 +33,12 @@ from designer.window.sheet.sheet_options import Wishes
 if TYPE_CHECKING:
     from designer.sheet.blocks import Sheet
 
-VARIANTS = {"Full checklist": "full", "One-page card": "bench"}
-PAPERS = {"A4": "a4", "US Letter": "letter"}
-ZOOMS = {"Fit the width": 0.0, "75 %": 0.75, "100 %": 1.0, "150 %": 1.5, "200 %": 2.0}
+VARIANTS = {"full": message("Full checklist"), "bench": message("One-page card")}
+PAPERS = {"a4": message("A4"), "letter": message("US Letter")}
+FIT_THE_WIDTH = 0.0
+ZOOMS = {FIT_THE_WIDTH: message("Fit the width")} | {
+    each / 100.0: f"{each} %" for each in (75, 100, 150, 200)
+}
 AFTER_TYPING_MS = 120
 
 
@@ -65,12 +71,11 @@ class SheetPage(QWidget):
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setWidget(self.pages)
         self.area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        self.area.setAccessibleName("The sheet as it prints")
-        self.variant = self._choice("What to print", list(VARIANTS))
-        self.paper = self._choice("Paper", list(PAPERS))
-        self.zoom = self._choice("Zoom", list(ZOOMS))
-        papers = list(PAPERS.values())
-        self.paper.setCurrentIndex(papers.index(self._display.settings.paper))
+        self.area.setAccessibleName(tr("The sheet as it prints"))
+        self.variant = _choice(tr("What to print"), VARIANTS)
+        self.paper = _choice(tr("Paper"), PAPERS)
+        self.zoom = _choice(tr("Zoom"), ZOOMS)
+        self.paper.setCurrentIndex(self.paper.findData(self._display.settings.paper))
         self.wishes = Wishes(self._display.settings)
         self.wishes.changed.connect(self._refresh_soon)
         self.count = QLabel()
@@ -85,13 +90,6 @@ class SheetPage(QWidget):
         layout.addWidget(self.wishes)
         layout.addWidget(self.area, 1)
 
-    def _choice(self, name: str, texts: list[str]) -> Choice:
-        choice = Choice()
-        choice.addItems(texts)
-        choice.setAccessibleName(name)
-        choice.setToolTip(name)
-        return choice
-
     def _bar(self) -> QWidget:
         bar = QWidget()
         row = QHBoxLayout(bar)
@@ -102,16 +100,16 @@ class SheetPage(QWidget):
         row.addWidget(self.count)
         row.addStretch(1)
         for text, tip, act in (
-            ("Copy as text", "Put the sheet on the clipboard as plain text", self.copy_text),
-            ("Web page…", "Write the sheet as one HTML file", self.write_html),
-            ("PDF…", "Write the pages as PDF (Ctrl+Shift+P)", self.write_pdf),
-            ("Print…", "Print these pages (Ctrl+P)", self.print_sheet),
+            (
+                tr("Copy as text"),
+                tr("Put the sheet on the clipboard as plain text"),
+                self.copy_text,
+            ),
+            (tr("Web page…"), tr("Write the sheet as one HTML file"), self.write_html),
+            (tr("PDF…"), tr("Write the pages as PDF (Ctrl+Shift+P)"), self.write_pdf),
+            (tr("Print…"), tr("Print these pages (Ctrl+P)"), self.print_sheet),
         ):
-            button = QPushButton(text)
-            button.setToolTip(tip)
-            button.setAccessibleName(f"{text.rstrip('…')}: {tip}")
-            button.clicked.connect(lambda _checked=False, act=act: act())
-            row.addWidget(button)
+            row.addWidget(button(text, tip, act))
         return bar
 
     @property
@@ -145,7 +143,7 @@ class SheetPage(QWidget):
             shown=self._display.settings.units,
             start=None,
             brew_date=self.wishes.brew_date,
-            variant=VARIANTS[self.variant.currentText()],
+            variant=self.variant.currentData(),
             language=self._display.settings.sheet_language,
             shop=self.wishes.shop.text(),
             form=self.wishes.form,
@@ -161,22 +159,22 @@ class SheetPage(QWidget):
             self.failed.emit(str(fault))
             return
         self.pages.show_pages(pages, sheet_text(sheet))
-        self.count.setText("1 page" if len(pages) == 1 else f"{len(pages)} pages")
+        self.count.setText(trn("{number} page", "{number} pages", len(pages)))
         self._fit()
 
     def _choose_paper(self) -> None:
-        self._display.settings.paper = PAPERS[self.paper.currentText()]
+        self._display.settings.paper = self.paper.currentData()
 
     def _zoom_by(self, steps: int) -> None:
-        sizes = sorted(range(1, len(ZOOMS)), key=lambda place: list(ZOOMS.values())[place])
+        sizes = sorted(range(1, len(ZOOMS)), key=list(ZOOMS).__getitem__)
         here = self.zoom.currentIndex()
         place = sizes.index(here) + steps if here in sizes else 1 + (steps > 0)
         self.zoom.setCurrentIndex(sizes[min(max(place, 0), len(sizes) - 1)])
         self._fit()
 
     def _fit(self) -> None:
-        zoom = ZOOMS[self.zoom.currentText()]
-        if not zoom:
+        zoom = self.zoom.currentData()
+        if zoom == FIT_THE_WIDTH:
             room = self.area.viewport().width() - 2 * GAP - 12
             zoom = min(max(room / self.pages.page_width(), 0.3), 1.6)
         self.pages.fit(zoom)
@@ -193,7 +191,9 @@ class SheetPage(QWidget):
         except DesignerError as fault:
             self.failed.emit(str(fault))
             return
-        self.done.emit(f"Sent {count} {'page' if count == 1 else 'pages'} to the printer.")
+        self.done.emit(
+            trn("Sent {number} page to the printer.", "Sent {number} pages to the printer.", count)
+        )
 
     def write_pdf(self) -> None:
         """Ask for a file and write the pages as PDF."""
@@ -205,21 +205,34 @@ class SheetPage(QWidget):
         except DesignerError as fault:
             self.failed.emit(str(fault))
             return
-        pages = "1 page" if count == 1 else f"{count} pages"
-        self.file_made.emit(path, content, f"Wrote {pages} to {path}.")
+        done = trn(
+            "Wrote {number} page to {path}.", "Wrote {number} pages to {path}.", count, path=path
+        )
+        self.file_made.emit(path, content, done)
 
     def write_html(self) -> None:
         """Ask for a file and write the sheet as one web page."""
         path = self._questions.html_where(self, self._suggested(".html"))
         if path is None:
             return
-        self.file_made.emit(path, sheet_html(self.sheet()).encode("utf-8"), f"Wrote {path}.")
+        content = sheet_html(self.sheet()).encode("utf-8")
+        self.file_made.emit(path, content, tr("Wrote {path}.", path=path))
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""
         QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
-        self.done.emit("The sheet is on the clipboard as text.")
+        self.done.emit(tr("The sheet is on the clipboard as text."))
 
     def _suggested(self, suffix: str) -> str:
         folder = self._opened.path.parent if self._opened.path is not None else Path.home()
         return str(folder / (file_name(self._opened.recipe.name) + suffix))
+
+
+def _choice(name: str, texts: Mapping[Any, str]) -> Choice:
+    """Return a choice among texts, each with the data it stands for."""
+    choice = Choice()
+    for data, text in texts.items():
+        choice.addItem(tr(text), data)
+    choice.setAccessibleName(name)
+    choice.setToolTip(name)
+    return choice
