@@ -350,6 +350,7 @@ def move_line(brewer: Brewer) -> None:
         return
     table, row = found
     rows = _names(brewer, LISTS[table])
+    alike = any(row in rows[:at] for at, row in enumerate(rows))
     drags = brewer.draw.random() < 0.6
     to = brewer.draw.randrange(len(rows))
     brewer.say(f"{'drag' if drags else 'move'} line {row} of {table} to {to}")
@@ -360,11 +361,19 @@ def move_line(brewer: Brewer) -> None:
     if drags:
         _drag(brewer, table, row, to)
         _check_moved(brewer, table, rows, row)
+        _forget_steps_of_alike(brewer, alike=alike)
         return
     for _ in range(abs(to - row)):
         brewer.press("Up" if to < row else "Down", "A")
     rows.insert(to, rows.pop(row))
     brewer.check(_as_facts(brewer, LISTS[table], rows), steps_known=abs(to - row) == 1)
+    _forget_steps_of_alike(brewer, alike=alike)
+
+
+def _forget_steps_of_alike(brewer: Brewer, *, alike: bool) -> None:
+    """A line that was moved past one like it is a step that nobody sees in the recipe."""
+    if alike:
+        brewer.model.undo = brewer.model.redo = None
 
 
 def _drag(brewer: Brewer, table: str, row: int, to: int) -> None:
