@@ -16,7 +16,7 @@ from designer.recipe.document import Extra, Fermentable, Hop, Yeast
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.recipe.same_name import name_key
 from designer.resource_files import resource_path
-from designer.units import read
+from designer.units import read, read_when
 from designer.wort.extract import yield_from_ppg
 
 
@@ -24,7 +24,7 @@ class FermentableEntry(NamedTuple):
     """A fermentable: shares 0 to 1, colour in °L. For grain `extract` is what a steep gives."""
 
     name: str
-    kind: str
+    kind: FermentableKind
     extract: float
     fermentability: float
     colour: float
@@ -58,7 +58,10 @@ class YeastEntry(NamedTuple):
 
 
 class AidEntry(NamedTuple):
-    """Finings, nutrient and the like: the usual dose for a volume of beer or water."""
+    """Finings, nutrient and the like: the usual dose for a volume of beer or water.
+
+    `goes_in` is when it usually does, as in a recipe; `when` tells more about that.
+    """
 
     name: str
     purpose: str
@@ -66,6 +69,7 @@ class AidEntry(NamedTuple):
     dose_high: float
     unit: str
     per_volume_l: float
+    goes_in: str
     when: str
     source: str
 
@@ -98,8 +102,7 @@ def fermentables() -> tuple[FermentableEntry, ...]:
 
 
 def _fermentable(row: dict[str, str]) -> FermentableEntry:
-    kind = row["kind"]
-    kind = FermentableKind.HOPPED_KIT if row["name"].startswith("Hopped kit") else kind
+    kind = FermentableKind(row["kind"])
     extract = float(row["yield_percent_dry_or_as_is"]) / 100.0
     if is_grain(kind):
         extract = float(yield_from_ppg(float(row["ppg_steeped"] or 0.0)))
@@ -160,6 +163,7 @@ def aids() -> tuple[AidEntry, ...]:
             float(row["dose_max"]),
             row["dose_unit"],
             float(row["per_volume_l"]),
+            row["goes_in"],
             row["when"],
             row["source"],
         )
@@ -271,15 +275,4 @@ def new_extra(entry: AidEntry, batch_l: float = 19.0) -> Extra:
     dose = entry.dose_low * batch_l / entry.per_volume_l
     dose = max(round(2.0 * dose) / 2.0, 0.5) if entry.unit == "tablet" else float(f"{dose:.2g}")
     amount = read(Kind.DOSE, f"{dose:g} {entry.unit}")
-    return Extra(entry.name, entry.purpose, amount, _usual_time(entry))
-
-
-def _usual_time(entry: AidEntry) -> When:
-    told = f"{entry.purpose}; {entry.when}"
-    if "after fermentation" in told or "cold beer" in told:
-        return When(Stage.FERMENTER, "fermenter")
-    if "before heating" in told or "brewing water" in told:
-        return When(Stage.STEEP, "steep")
-    if "before the boil" in told:
-        return When(Stage.FIRST_WORT, "first wort")
-    return When(Stage.BOIL, "boil 10 min", 10.0)
+    return Extra(entry.name, entry.purpose, amount, read_when(entry.goes_in))

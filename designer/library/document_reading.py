@@ -25,7 +25,7 @@ from designer.units.numbers import normalised
 from designer.units.quoting import quoted
 from designer.units.writing import is_bare
 
-FORMAT = 1
+FORMAT = 2
 LISTS = LINE_TYPES
 PARTS = PART_TYPES
 Part = TypeVar("Part")

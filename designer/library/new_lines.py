@@ -39,7 +39,7 @@ def new_fermentable(name: str) -> Fermentable:
     return Fermentable(name=name, kind=kind, when=when)
 
 
-def kind_by_name(name: str) -> str:
+def kind_by_name(name: str) -> FermentableKind:
     """Return the kind of fermentable that a name speaks of; "liquid extract" where it says none."""
     plain = name.lower()
     if "kit" in plain:

@@ -84,8 +84,9 @@ class Stage(StrEnum):
 class When:
     """When something goes in, as typed.
 
-    `minutes` is the boil time left (boil) or the length of the stand; `days` the time of a dry hop;
-    `temperature` that of a stand, °C.
+    `minutes` is the boil time left (boil) or the length of the stand; `temperature` that of a
+    stand, °C; `days` how long before packaging something goes into the fermenter, dry hops and
+    finings (fermenter, 0: with the yeast).
     """
 
     stage: Stage

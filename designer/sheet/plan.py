@@ -19,8 +19,6 @@ from designer.sheet.figures import Figures
 from designer.sheet.language import Language, message
 from designer.units.clock import DAY_MIN
 
-FINING_DAYS = 3
-"""Finings for finished beer go in so many days before packaging; common practice, no source."""
 NAMELESS = message("(no name)")
 LONGEST_NAME = 120
 
@@ -159,7 +157,7 @@ class Plan:
         if addition.lines == "extras":
             return self._place_of_extra(addition)
         if addition.lines == "hops" and addition.stage == "dry hop":
-            return "dry hop", self._fermenting_min(self._dry_hop_days(addition.line_id))
+            return "dry hop", self._dry_hop_min(addition.line_id)
         if addition.stage == "steep" and not self._is_grain(addition.line_id):
             return "extract after steep", addition.time_min
         return addition.stage, addition.time_min
@@ -171,12 +169,10 @@ class Plan:
             return "water", 0.0
         if stage is Stage.STAND:
             return "flame-out", addition.time_min
-        if stage is Stage.DRY_HOP:
-            return "dry hop", self._fermenting_min(extra.when.days)
-        if stage is Stage.FERMENTER:
-            if "after fermentation" in extra.purpose or "haze" in extra.purpose:
-                return "dry hop", self._fermenting_min(FINING_DAYS)
+        if stage is Stage.FERMENTER and extra.when.days == 0.0:
             return "fermenter", self._fermenter_min
+        if stage in (Stage.FERMENTER, Stage.DRY_HOP):
+            return "dry hop", self._fermenting_min(extra.when.days)
         return str(stage), addition.time_min
 
     @property
@@ -188,9 +184,10 @@ class Plan:
         days = max(round(self.ferment_days - days_before_packaging), 0)
         return float(self.day.total_min) + days * DAY_MIN
 
-    def _dry_hop_days(self, line_id: int) -> float:
-        hop = next(each for each in self.recipe.hops if each.line_id == line_id)
-        return hop.when.days if hop.when.stage is Stage.DRY_HOP else float(self.ferment_days)
+    def _dry_hop_min(self, line_id: int) -> float:
+        when = next(each.when for each in self.recipe.hops if each.line_id == line_id)
+        with_yeast = when.stage is Stage.FERMENTER and when.days == 0.0
+        return self._fermenting_min(self.ferment_days if with_yeast else when.days)
 
     def _is_grain(self, line_id: int) -> bool:
         line = next(each for each in self.recipe.fermentables if each.line_id == line_id)

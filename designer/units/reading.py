@@ -270,9 +270,10 @@ _WHENS = {
     "fermenter": Stage.FERMENTER,
     "dry hop": Stage.DRY_HOP,
 }
-WHEN_WORDS = (*_WHENS, "boil ", "stand ", "hop stand ", "dry hop ", "dry-hop ")
+WHEN_WORDS = (*_WHENS, "boil ", "stand ", "hop stand ", "fermenter ", "dry hop ", "dry-hop ")
 WHEN_ACCEPTED = message(
-    "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter or dry hop 4 days"
+    "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter, fermenter 3 days "
+    "or dry hop 4 days"
 )
 
 
@@ -327,11 +328,16 @@ def _timed_when(typed: str, plain: str, how: _How) -> When:
         if how.shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
             typed = f"{typed} °F"  # or the file would mean something else to its next reader
         return When(Stage.STAND, typed, _within(minutes, 1440.0), _within(temp, 105.0))
-    dry = re.fullmatch(r"dry[ -]?hop (.+)", plain)
-    if dry:
-        bare = re.fullmatch(r"[\d.,]+", dry.group(1))
-        minutes = _figure(Kind.TIME, dry.group(1) + (" days" if bare else ""), how)
-        return When(Stage.DRY_HOP, typed, days=_within(minutes / 1440.0, 365.0))
+    late = re.fullmatch(r"(dry[ -]?hop|fermenter) (.+)", plain)
+    if late:
+        bare = re.fullmatch(r"[\d.,]+", late.group(2))
+        minutes = _figure(Kind.TIME, late.group(2) + (" days" if bare else ""), how)
+        days = _within(minutes / 1440.0, 365.0)
+        if late.group(1) != "fermenter":
+            return When(Stage.DRY_HOP, typed, days=days)
+        if days == 0.0:  # "fermenter" alone is with the yeast
+            raise RefusedInputError(say("out-of-range", "out of range"))
+        return When(Stage.FERMENTER, typed, days=days)
     minutes = _figure(Kind.TIME, plain.removeprefix("boil").strip(), how)
     return When(Stage.BOIL, typed, _within(minutes, 1440.0))
 

@@ -153,7 +153,9 @@ def _when_in_full(when: When) -> str:
         return f"boil {when.minutes:.10g} min"
     if when.stage is Stage.STAND:
         return f"stand {when.minutes:.10g} min at {when.temperature:.10g} °C"
-    return f"dry hop {when.days:.10g} days" if when.stage is Stage.DRY_HOP else when.stage.value
+    if when.stage is Stage.DRY_HOP or (when.stage is Stage.FERMENTER and when.days > 0.0):
+        return f"{when.stage} {when.days:.10g} days"
+    return when.stage.value
 
 
 _EXPONENT_OR_TO = r"(?<=\d)[eE](?=[+-]?\d)|\bto\b"

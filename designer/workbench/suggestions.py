@@ -25,7 +25,10 @@ _WHENS = {
         "first wort", "boil 60 min", "boil 30 min", "boil 15 min", "boil 10 min", "boil 5 min",
         "flame-out", "stand 20 min at 80 °C", "dry hop 4 days",
     ),
-    "extra whens": ("steep", "boil 15 min", "boil 10 min", "boil 5 min", "flame-out", "fermenter"),
+    "extra whens": (
+        "steep", "boil 15 min", "boil 10 min", "boil 5 min", "flame-out", "fermenter",
+        "fermenter 3 days",
+    ),
 }  # fmt: skip
 
 

@@ -169,9 +169,9 @@ def test_an_aid_becomes_a_line_whose_dose_can_be_typed_and_weighed(entry, batch_
         ("Antifoam (food-grade dimethicone emulsion)", "first wort"),
         ("Sodium or potassium metabisulfite (water treatment)", "steep"),
         ("Gypsum (calcium sulfate)", "steep"),
-        ("Gelatin", "fermenter"),
-        ("Isinglass solution", "fermenter"),
-        ("Polyvinylpolypyrrolidone powder", "fermenter"),
+        ("Gelatin", "fermenter 3 days"),
+        ("Isinglass solution", "fermenter 3 days"),
+        ("Polyvinylpolypyrrolidone powder", "fermenter 3 days"),
     ],
 )
 def test_an_aid_goes_in_when_it_does_its_work(name, when):

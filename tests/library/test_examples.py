@@ -56,7 +56,7 @@ def test_there_are_the_four_recipes_of_the_harbour_kitchen():
 
 def test_a_recipe_of_nothing_is_a_short_file():
     assert document_text(Recipe()) == (
-        '{\n  "hobwort": 1,\n  "name": "Untitled brew",\n'
+        '{\n  "hobwort": 2,\n  "name": "Untitled brew",\n'
         '  "fermentables": [],\n  "hops": [],\n  "yeast": {"name": "", "form": "dry"},\n'
         '  "extras": []\n}\n'
     )

@@ -11,7 +11,7 @@ from designer.library import upgrades
 from designer.library.document_reading import FORMAT
 from designer.library.recipe_file import document_of, load, read_document
 from designer.recipe.document import FERMENTABLE_KINDS, LINE_TYPES, PART_TYPES, Recipe
-from designer.recipe.quantity import Stage
+from designer.recipe.quantity import Stage, When
 
 SAMPLES = Path(__file__).parents[1] / "old_recipes"
 US_GALLON_L, POUND_KG = 3.785411784, 0.45359237
@@ -89,6 +89,41 @@ def test_the_sample_of_format_1_means_what_it_meant_when_it_was_written():
     assert (recipe.yeast.amount.value, recipe.yeast.amount.unit) == (2.0, "packets")
     assert (recipe.extras[0].amount.value, recipe.extras[0].amount.unit) == (0.5, "tablet")
     assert recipe.extras[0].purpose == "clear wort"
+    assert recipe.extras[1].when == When(Stage.FERMENTER, "fermenter 3 days", days=3.0)
+
+
+def test_the_sample_of_format_2_says_when_finings_go_in():
+    """A clarity enzyme goes in with the yeast, whatever its purpose is called; from memory."""
+    _, gelatin, enzyme = load(SAMPLES / "format_2.hobwort").extras
+    assert gelatin.when == When(Stage.FERMENTER, "fermenter 3 days", days=3.0)
+    assert enzyme.when == When(Stage.FERMENTER, "fermenter")
+
+
+@pytest.mark.parametrize(
+    ("extra", "when"),
+    [
+        ({"name": "isinglass  Solution", "when": "fermenter"}, "fermenter 3 days"),
+        (
+            {"name": "x", "purpose": "clear after fermentation", "when": "Fermenter."},
+            "fermenter 3 days",
+        ),
+        ({"name": "x", "purpose": "no chill haze", "when": "fermenter"}, "fermenter 3 days"),
+        ({"name": "x", "purpose": "food for yeast", "when": "fermenter"}, "fermenter"),
+        ({"name": "Carrageenan finings", "when": "fermenter"}, "fermenter"),
+        ({"name": "Gelatin", "when": "dry hop 5 days"}, "dry hop 5 days"),
+        ({"name": "Gelatin", "when": "boil 15 min"}, "boil 15 min"),
+        ({"name": "Gelatin"}, "boil 15 min"),
+    ],
+)
+def test_finings_of_format_1_stay_where_their_purpose_put_them(extra, when):
+    old = {"hobwort": 1, "extras": [extra]}
+    assert read_document(json.dumps(old), "old").extras[0].when.text == when
+
+
+@pytest.mark.parametrize("extras", [3, [3], [{"when": 3}], [{"when": "noon"}]])
+def test_extras_of_format_1_that_are_none_are_refused_in_words(extras):
+    with pytest.raises(RefusedInputError, match="extras"):
+        read_document(json.dumps({"hobwort": 1, "extras": extras}), "old")
 
 
 @pytest.fixture

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from designer.errors import DesignerError, RefusedInputError
+from designer.library.document_reading import FORMAT
 from designer.library.recipe_file import load
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES, MOST_LINES
 
@@ -70,7 +71,7 @@ def test_a_document_that_is_no_object_is_refused(text, written):
         ({"hobwort": None}, "is no whole number"),
         ({"hobwort": 0}, "there is no format 0"),
         ({"hobwort": -3}, "there is no format -3"),
-        ({"hobwort": 2}, "newer Hobwort"),
+        ({"hobwort": FORMAT + 1}, "newer Hobwort"),
         ({"hobwort": 99, "beer": {"unheard": "of"}}, "Update the program"),
     ],
 )

@@ -7,6 +7,7 @@ import jsonschema
 import pytest
 
 from designer.errors import RefusedInputError
+from designer.library.document_reading import FORMAT
 from designer.library.recipe_file import document_of, load, read_document
 from designer.library.schema import schema
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
@@ -58,26 +59,26 @@ def test_every_field_of_the_document_is_described():
         [],
         {},
         {"name": "no format"},
-        {"hobwort": 2},
+        {"hobwort": FORMAT + 1},
         {"hobwort": "1"},
-        {"hobwort": 1, "nmae": "x"},
-        {"hobwort": 1, "name": 3},
-        {"hobwort": 1, "name": "x" * 20_001},
-        {"hobwort": 1, "pot": []},
-        {"hobwort": 1, "pot": {"volume": 9}},
-        {"hobwort": 1, "pot": {"volume": "9" * 201}},
-        {"hobwort": 1, "pot": {"stove": "wood"}},
-        {"hobwort": 1, "process": {"boiltime": "60 min"}},
-        {"hobwort": 1, "process": {"start_time": "noon"}},
-        {"hobwort": 1, "process": {"start_time": "25:00"}},
-        {"hobwort": 1, "hops": {}},
-        {"hobwort": 1, "hops": [3]},
-        {"hobwort": 1, "hops": [{}] * (MOST_LINES + 1)},
-        {"hobwort": 1, "hops": [{"line_id": 3}]},
-        {"hobwort": 1, "hops": [{"form": "cones"}]},
-        {"hobwort": 1, "hops": [{"when": 15}]},
-        {"hobwort": 1, "fermentables": [{"locked": "yes"}]},
-        {"hobwort": 1, "fermentables": [{"kind": "syrup"}]},
+        {"hobwort": FORMAT, "nmae": "x"},
+        {"hobwort": FORMAT, "name": 3},
+        {"hobwort": FORMAT, "name": "x" * 20_001},
+        {"hobwort": FORMAT, "pot": []},
+        {"hobwort": FORMAT, "pot": {"volume": 9}},
+        {"hobwort": FORMAT, "pot": {"volume": "9" * 201}},
+        {"hobwort": FORMAT, "pot": {"stove": "wood"}},
+        {"hobwort": FORMAT, "process": {"boiltime": "60 min"}},
+        {"hobwort": FORMAT, "process": {"start_time": "noon"}},
+        {"hobwort": FORMAT, "process": {"start_time": "25:00"}},
+        {"hobwort": FORMAT, "hops": {}},
+        {"hobwort": FORMAT, "hops": [3]},
+        {"hobwort": FORMAT, "hops": [{}] * (MOST_LINES + 1)},
+        {"hobwort": FORMAT, "hops": [{"line_id": 3}]},
+        {"hobwort": FORMAT, "hops": [{"form": "cones"}]},
+        {"hobwort": FORMAT, "hops": [{"when": 15}]},
+        {"hobwort": FORMAT, "fermentables": [{"locked": "yes"}]},
+        {"hobwort": FORMAT, "fermentables": [{"kind": "syrup"}]},
     ],
 )
 def test_what_the_schema_refuses_the_program_refuses_too(broken, validator):

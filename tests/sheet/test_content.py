@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 
@@ -11,6 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
+from designer.recipe.document import Extra
+from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.sheet.blocks import Form, SideBySide, plain_words
 from designer.sheet.content import VARIANTS
@@ -18,7 +21,7 @@ from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.sheet.plan import letters
-from designer.units import ShownUnits
+from designer.units import ShownUnits, read_when
 from designer.units.clock import minutes_of
 from designer.wort.hydrometer import true_gravity
 
@@ -208,6 +211,20 @@ def test_bags_are_lettered_in_the_order_in_which_they_go_in(example, sheet_of):
 def test_dry_hops_go_in_so_many_days_before_packaging(example, sheet_of):
     sheet = sheet_of(example("slipway_bitter"), brew_date=date(2026, 3, 28))
     assert _step_saying(sheet, "10 g").when == "Day 10\nTue 7 Apr"
+
+
+def test_extras_go_into_the_fermenter_when_the_recipe_says_and_not_by_words_of_their_purpose(
+    kitchen_of, sheet_of
+):
+    """Clarity enzymes go in with the yeast, finings into finished beer; from memory."""
+    enzyme = Extra(
+        "Clarity enzyme", "no chill haze after fermentation", when=read_when("fermenter")
+    )
+    finings = Extra("Finings", "bright beer", when=read_when("fermenter 4 days"))
+    recipe = with_line_ids(replace(kitchen_of(), extras=(enzyme, finings)))
+    sheet = sheet_of(recipe, ranges=False, brew_date=date(2026, 3, 28))
+    assert "Day" not in _step_saying(sheet, "Clarity enzyme").when
+    assert _step_saying(sheet, "Finings").when == "Day 10\nTue 7 Apr"
 
 
 def test_two_equal_readings_days_apart_come_before_packaging(example, sheet_of):

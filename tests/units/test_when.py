@@ -1,9 +1,13 @@
 """When something goes in, as a brewer types it."""
 
+from dataclasses import replace
+
 import pytest
 
+from designer.errors import RefusedInputError
 from designer.recipe.quantity import Stage, When
 from designer.units import ShownUnits, read_when
+from designer.units.writing import lasting_when
 
 
 @pytest.mark.parametrize(
@@ -68,6 +72,27 @@ def test_a_dry_hop_is_told_by_its_days(text, days):
     found = read_when(text)
     assert (found.stage, found.text) == (Stage.DRY_HOP, text)
     assert found.days == pytest.approx(days)
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("fermenter 3 days", 3.0),
+        ("Fermenter 3 d", 3.0),
+        ("fermenter 2", 2.0),
+        ("fermenter 1 week", 7),
+    ],
+)
+def test_finings_go_into_the_fermenter_so_many_days_before_packaging(text, days):
+    found = read_when(text)
+    assert found == When(Stage.FERMENTER, text, days=days)
+    assert lasting_when(found) == found
+    assert lasting_when(replace(found, text="?")).text == f"fermenter {days:g} days"
+
+
+def test_nothing_goes_into_the_fermenter_at_packaging():
+    with pytest.raises(RefusedInputError, match="fermenter 3 days"):
+        read_when("fermenter 0 days")
 
 
 @pytest.mark.parametrize("text", ["stand 20 min at 176", "stand 20 min at 176 F", "stand 20 min"])
