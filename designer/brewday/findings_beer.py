@@ -13,13 +13,17 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
-from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
+from designer.wort.carbonation import (
+    COMFORTABLE_BOTTLE_VOLUMES,
+    REFUSE_BOTTLE_VOLUMES,
+    WARN_BOTTLE_VOLUMES,
+)
 from designer.wort.colour import HIGHEST_FITTED_SRM
 
 MEASURED_BOIL_SG = (1.030, 1.130)
 MEASURED_BOIL_MIN = 120.0
 STRONG_SG = 1.120
-COMFORTABLE = typed(Kind.CARBONATION, 2.5)
+COMFORTABLE = typed(Kind.CARBONATION, COMFORTABLE_BOTTLE_VOLUMES)
 
 
 def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:

@@ -23,10 +23,10 @@ from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
+from designer.wort.steeping import HOTTEST_STEEP_C
 from designer.wort.water import WATER_KG_PER_L
 
-HOTTEST_STEEP_C = 77.0
-COOLEST_STEEP_C = 60.0
+TOO_COOL_STEEP_C = 60.0
 USUAL_STEEP_C = 68.0
 WARMEST_PITCH_C = 25.0
 PITCH_NEAR_C = 5.0
@@ -225,7 +225,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
             ),
             steep_at(USUAL_STEEP_C),
         )
-    elif wanted < COOLEST_STEEP_C:
+    elif wanted < TOO_COOL_STEEP_C:
         yield Finding(
             Severity.NOTE,
             "process.steep_temperature",

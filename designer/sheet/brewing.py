@@ -14,9 +14,8 @@ from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words, strong
 from designer.sheet.language import message
 from designer.sheet.plan import GoingIn, Plan
+from designer.wort.steeping import COOLEST_STEEP_C, HOTTEST_STEEP_C
 
-WARMEST_STEEP_C = 77.0
-COOLEST_STEEP_C = 66.0
 _SCORCHES = message("Over heat, extract burns on.")
 
 
@@ -114,7 +113,7 @@ def _steep(plan: Plan) -> list[Step]:
     span = plan.spans("steep")[0]
     wanted = number(process, "steep_temperature")
     at, length = figures.temperature(wanted), figures.minutes(number(process, "steep_time"))
-    window = figures.temperatures(COOLEST_STEEP_C, WARMEST_STEEP_C)
+    window = figures.temperatures(COOLEST_STEEP_C, HOTTEST_STEEP_C)
     (group,) = plan.at("steep")
     do = plan.words(
         "*Burner off.* Hang {what} in a bag in the water; keep at *{temperature}* for *{time}*, "

@@ -1,8 +1,11 @@
-"""Carbonation: the CO2 that is left, the sugar or the pressure to add, the pressure in a bottle.
+"""For packaging: the CO2 that is left, the sugar or the pressure to add, the pressure in a bottle.
 
 "Volumes" are litres of CO2 at 0 °C and 1 atm for each litre of beer; one volume is 1.9635 g/L
 (ideal gas). The residual is that of the highest temperature the beer reached at or after the end of
 fermentation, not of the temperature now (common practice; follows from Henry's law).
+
+What the day does not ask for yet (the gas that a pressure keeps, the limits of bottles by kind) is
+here for packaging: priming, kegs and bottles.
 
 Measured range: residual 0 to 27 °C; keg pressure within 0.3 psi of the chart polynomial for 2 to 3
 volumes at 0 to 10 °C, higher when warm, which errs to the safe side for bottles.
@@ -34,9 +37,6 @@ REFUSE_BOTTLE_VOLUMES = 3.0
 HEAVY_BOTTLE_VOLUMES = 3.5
 SPARKLING_BOTTLE_VOLUMES = 4.5
 """Limits by kind of bottle: ordinary, heavy refillable, sparkling wine (common practice)."""
-
-VOLUMES_PER_GRAVITY_POINT = 0.5
-"""CO2 from each 0.001 SG still to ferment, volumes."""
 
 
 def _fahrenheit(temp_c: Numeric) -> Numeric:
@@ -72,25 +72,9 @@ def volumes_at(pressure_bar: Numeric, temp_c: Numeric) -> Numeric:
 
 
 def keg_pressure_bar(volumes: Numeric, temp_c: Numeric) -> Numeric:
-    """Return the gauge pressure in bar that holds `volumes` at `temp_c`; may be below 0."""
+    """Return the gauge pressure in bar that holds `volumes` at `temp_c`; may be below 0.
+
+    It is that in a keg, and in a bottle at rest, its headspace ignored.
+    """
     psi = (volumes + 0.003342) / _solubility(temp_c) - ATMOSPHERE_PSI
     return BAR_PER_PSI * psi
-
-
-def keg_pressure_bar_polynomial(volumes: Numeric, temp_c: Numeric) -> Numeric:
-    """Return the gauge pressure in bar by the polynomial through the ASBC/Zahm chart."""
-    f = _fahrenheit(temp_c)
-    psi = (
-        -16.6999
-        - 0.0101059 * f
-        + 0.00116512 * f * f
-        + 0.173354 * f * volumes
-        + 4.24267 * volumes
-        - 0.0684226 * volumes * volumes
-    )
-    return BAR_PER_PSI * psi
-
-
-def bottle_pressure_bar(volumes: Numeric, temp_c: Numeric) -> Numeric:
-    """Return the gauge pressure in bar in a bottle at rest at `temp_c`, its headspace ignored."""
-    return keg_pressure_bar(volumes, temp_c)

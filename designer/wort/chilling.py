@@ -5,24 +5,24 @@ bath or a coil follows Newton's law of cooling, whose constant is measured in on
 two readings of the thermometer. The coolant's temperature is the floor: wort never gets there.
 The constant holds only while stirring, bath level and flow stay as they were.
 
-Measured: natural cooling of open home kettles. Left out: heat of the vessels; that ice at -18 °C
-takes 3 % less heat a degree than at 0 °C (0.1 °C in a usual mix).
+Left out: heat of the vessels; that ice at -18 °C
+takes 3 % less heat a degree than at 0 °C (0.1 °C in a usual mix). `ice_for` is here for planning
+how to chill: the day itself only mixes.
+
 Sources: heat balance with handbook values (latent heat 333.55 kJ/kg, ice 2.1 kJ/(kg K), from
-memory; IAPWS ice 333.4); Newton's law; Hosom's kettle measurements (published blog article).
+memory; IAPWS ice 333.4); Newton's law.
 """
 
 from __future__ import annotations
 
 import math
 
+from designer.wort.heat import enthalpy_kj as wort_enthalpy_kj
 from designer.wort.heat import temperature_for
-from designer.wort.numeric import Numeric, choose, exp, largest, log, smallest, sqrt
+from designer.wort.numeric import Numeric, choose, exp, largest, log, smallest
 
 MELTING_HEAT_KJ_KG = 333.55
 ICE_SPECIFIC_HEAT = 2.1
-COLD_WATER_SPECIFIC_HEAT = 4.186
-ICE_L_PER_KG = 1.09
-"""Room that a kilogram of ice takes (common practice, no source)."""
 
 _TINY = 1e-12
 
@@ -45,60 +45,17 @@ def settled(
     return temp_c, melted_kg
 
 
-def mixed_with_ice(
-    wort_kg: Numeric,
-    wort_specific_heat: Numeric,
-    wort_c: Numeric,
-    water_kg: Numeric,
-    water_c: Numeric,
-    ice_kg: Numeric,
-    ice_c: Numeric,
-) -> tuple[Numeric, Numeric]:
-    """Return the temperature in °C of the mix and the kilograms of ice that melt.
-
-    The wort's specific heat is its mean between 0 °C and `wort_c`, that at about 50 °C. A melted
-    mass below 0 says that so much water would freeze.
-    """
-    wort_kj = wort_kg * wort_specific_heat * wort_c
-    water_kj = water_kg * COLD_WATER_SPECIFIC_HEAT * water_c
-    total_kj = wort_kj + water_kj + ice_enthalpy_kj(ice_kg, ice_c)
-    capacity = wort_kg * wort_specific_heat + (water_kg + ice_kg) * COLD_WATER_SPECIFIC_HEAT
-    temp_c = largest(total_kj, 0.0) / largest(capacity, _TINY)
-    return temp_c, ice_kg + smallest(total_kj, 0.0) / MELTING_HEAT_KJ_KG
-
-
 def ice_for(
     target_c: Numeric,
-    wort_kg: Numeric,
-    wort_specific_heat: Numeric,
-    wort_c: Numeric,
-    water_kg: Numeric = 0.0,
-    water_c: Numeric = 0.0,
+    enthalpy_kj: Numeric,
+    extract_kg: Numeric,
+    water_kg: Numeric,
     ice_c: Numeric = 0.0,
 ) -> Numeric:
-    """Return the kilograms of ice that bring wort and water to `target_c`; 0 if cold already."""
-    surplus_kj = wort_kg * wort_specific_heat * (wort_c - target_c)
-    surplus_kj = surplus_kj + water_kg * COLD_WATER_SPECIFIC_HEAT * (water_c - target_c)
-    taken_kj_kg = COLD_WATER_SPECIFIC_HEAT * target_c - ice_enthalpy_kj(1.0, ice_c)
+    """Return the kilograms of ice that bring wort of a heat content to `target_c`; 0 if cold."""
+    surplus_kj = enthalpy_kj - wort_enthalpy_kj(extract_kg, water_kg, target_c)
+    taken_kj_kg = wort_enthalpy_kj(0.0, 1.0, target_c) - ice_enthalpy_kj(1.0, ice_c)
     return largest(surplus_kj, 0.0) / largest(taken_kj_kg, _TINY)
-
-
-def water_for(
-    target_c: Numeric,
-    wort_kg: Numeric,
-    wort_specific_heat: Numeric,
-    wort_c: Numeric,
-    water_c: Numeric,
-) -> Numeric:
-    """Return the kilograms of water that bring wort to `target_c`.
-
-    0 if it is as cold already, infinite if the water is no colder than the target.
-    """
-    surplus_kj = wort_kg * wort_specific_heat * largest(wort_c - target_c, 0.0)
-    colder_by = target_c - water_c
-    needed = surplus_kj / (COLD_WATER_SPECIFIC_HEAT * largest(colder_by, _TINY))
-    unreachable = choose(surplus_kj > 0.0, math.inf, 0.0)
-    return choose(colder_by > 0.0, needed, unreachable)
 
 
 def newton_temperature(
@@ -133,15 +90,3 @@ def newton_constant(
     ratio = largest(first_c - coolant_c, _TINY) / largest(second_c - coolant_c, _TINY)
     constant = log(largest(ratio, 1.0)) / largest(minutes_apart, _TINY)
     return choose(usable, constant, 0.0)
-
-
-def natural_cooling_constants(
-    surface_cm2: Numeric, opening_cm2: Numeric, volume_l: Numeric
-) -> tuple[Numeric, Numeric]:
-    """Return Newton's constant per minute and the coolant temperature of a pot left standing.
-
-    `surface_cm2` is the wort's surface and `opening_cm2` what the lid leaves open. The fit is
-    T = 53.70 exp(-b t) + 319.55 kelvin: its floor of 46.4 °C serves for the first hour, not longer.
-    """
-    effective_cm2 = sqrt(largest(surface_cm2, 0.0) * largest(opening_cm2, 0.0))
-    return 0.0002925 * effective_cm2 / largest(volume_l, 0.1) + 0.00538, 319.55 - 273.15

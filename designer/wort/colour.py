@@ -12,45 +12,13 @@ the same article by Morey.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
 from designer.wort.method import Method
-from designer.wort.numeric import Numeric, choose, largest, power
-from designer.wort.swatch import beer_transmission, hex_colour, swatch_hex, swatch_rgb
-
-__all__ = [
-    "COLOUR_METHODS",
-    "EBC_PER_SRM",
-    "HIGHEST_FITTED_SRM",
-    "beer_transmission",
-    "daniels",
-    "ebc_from_lovibond",
-    "ebc_from_srm",
-    "hex_colour",
-    "lovibond_from_ebc",
-    "lovibond_from_srm",
-    "malt_colour_units",
-    "morey",
-    "mosher",
-    "srm_from_ebc",
-    "srm_from_lovibond",
-    "swatch_hex",
-    "swatch_rgb",
-    "total_colour",
-]
+from designer.wort.numeric import Numeric, choose, largest
 
 EBC_PER_SRM = 1.97
 HIGHEST_FITTED_SRM = 50.0
 _NOTHING_L = 1e-9
-
-
-def total_colour(amounts: Iterable[tuple[Numeric, Numeric]]) -> Numeric:
-    """Return the sum of kilograms times °Lovibond over pairs of the two."""
-    total: Numeric = 0.0
-    for mass_kg, lovibond in amounts:
-        total = total + mass_kg * lovibond
-    return total
 
 
 def malt_colour_units(colour_kg_lovibond: Numeric, volume_l: Numeric) -> Numeric:
@@ -64,7 +32,8 @@ def malt_colour_units(colour_kg_lovibond: Numeric, volume_l: Numeric) -> Numeric
 
 def morey(malt_colour_units: Numeric) -> Numeric:
     """Return the colour of beer in SRM by Morey's curve, fitted up to 50 SRM."""
-    return 1.4922 * power(largest(malt_colour_units, 0.0), 0.6859)
+    curve: Numeric = largest(malt_colour_units, 0.0) ** 0.6859
+    return 1.4922 * curve
 
 
 def mosher(malt_colour_units: Numeric) -> Numeric:

@@ -2,12 +2,11 @@
 
 Wort is carried as two masses, extract and water. Masses add exactly; volumes do not, because
 dissolved extract takes about 0.62 L per kg, and hot wort takes 4 % more room than cold. Everything
-a brewer reads (°P, gravity, litres) is derived from the two masses. Points are here for comparison
-with handbooks: good to 0.2 points at 1.060 and 0.5 at 1.090 if they go with the final cold volume.
+a brewer reads (°P, gravity, litres) is derived from the two masses. The day only goes from masses
+to what is read; `extract_for` is here for readings, which go the other way.
 
 Left out: the one or two per cent by which a given bag or can differs from its label.
-Sources: mass balance; handbook figures from Palmer, How to Brew (1st edition, ch. 3.4 and table 9)
-and suppliers' specifications for the extract fractions.
+Sources: mass balance; the points of sucrose from Palmer, How to Brew (1st edition, table 9).
 """
 
 from __future__ import annotations
@@ -18,16 +17,7 @@ from designer.wort.density import (
     plato_from_gravity,
     wort_density,
 )
-from designer.wort.numeric import Numeric, choose, clamp, largest
-
-EXTRACT_FRACTION = {
-    "sucrose": 1.00,
-    "dextrose": 1.00,
-    "dextrose monohydrate": 0.909,
-    "liquid malt extract": 0.80,
-    "dry malt extract": 0.965,
-}
-"""Extract in a kilogram as it is: stoichiometry for the sugars, suppliers' solids for the malt."""
+from designer.wort.numeric import Numeric, clamp, largest
 
 SUCROSE_PPG = 46.21
 """Gravity points of a pound of sucrose made up to a US gallon."""
@@ -81,28 +71,6 @@ def water_for_volume(extract_kg: Numeric, volume_l: Numeric) -> Numeric:
     return largest(mass - extract_kg, 0.0)
 
 
-def points_per_kg_l(ppg: Numeric) -> Numeric:
-    """Return point litres per kilogram for points times US gallon per pound."""
-    return POINTS_L_PER_KG_OF_PPG * ppg
-
-
-def ppg(points_l_per_kg: Numeric) -> Numeric:
-    """Return points times US gallon per pound for point litres per kilogram."""
-    return points_l_per_kg / POINTS_L_PER_KG_OF_PPG
-
-
 def yield_from_ppg(ppg: Numeric) -> Numeric:
     """Return the extract fraction (0 to 1, as is) for points times US gallon per pound."""
     return ppg / SUCROSE_PPG
-
-
-def gravity_by_points(extract_kg: Numeric, volume_l: Numeric) -> Numeric:
-    """Return the gravity by the linear rule of points on the final cold volume; 1.0 if empty."""
-    points = points_per_kg_l(SUCROSE_PPG) * extract_kg / largest(volume_l, _NOTHING_KG)
-    return 1.0 + choose(volume_l > 0.0, points, 0.0) / 1000.0
-
-
-def gravity_after_topping_up(gravity_sg: Numeric, volume_l: Numeric, water_l: Numeric) -> Numeric:
-    """Return the gravity once `water_l` litres are stirred in, by points: good to 0.0002."""
-    share = volume_l / largest(volume_l + water_l, _NOTHING_KG)
-    return 1.0 + (gravity_sg - 1.0) * share

@@ -110,34 +110,6 @@ def alcohol_by_volume(
     return ALCOHOL_METHODS[method].function(original_gravity, final_gravity)
 
 
-def apparent_attenuation(original_extract: Numeric, apparent_extract: Numeric) -> Numeric:
-    """Return the share (0 to 1) of extract that seems to be gone; both in °P, 0 for water."""
-    return _over(original_extract - apparent_extract, original_extract)
-
-
-def apparent_attenuation_by_gravity(original_gravity: Numeric, final_gravity: Numeric) -> Numeric:
-    """Return the share (0 to 1) of the gravity points that are gone; 0 for water."""
-    return _over(original_gravity - final_gravity, original_gravity - 1.0)
-
-
-def real_attenuation(original_extract: Numeric, apparent_extract: Numeric) -> Numeric:
-    """Return the real degree of fermentation, 0 to 1 (ASBC Beer-6); 0 for water."""
-    left = real_extract(original_extract, apparent_extract)
-    return _over(original_extract - left, original_extract) / (1.0 - 0.005161 * left)
-
-
-def original_extract_back(alcohol_by_weight: Numeric, real_extract: Numeric) -> Numeric:
-    """Return the original extract in °P from per cent alcohol by weight and real extract."""
-    made_from = 2.0665 * alcohol_by_weight
-    return 100.0 * (made_from + real_extract) / (100.0 + 1.0665 * alcohol_by_weight)
-
-
-def kcal_per_100ml(original_gravity: Numeric, final_gravity: Numeric) -> Numeric:
-    """Return the food value in kilocalories per 100 mL of beer; not below 0."""
-    original, apparent = plato_from_gravity(original_gravity), plato_from_gravity(final_gravity)
-    return kcal_from_extracts(original, apparent, final_gravity)
-
-
 def kcal_from_extracts(
     original_extract: Numeric, apparent_extract: Numeric, final_gravity: Numeric
 ) -> Numeric:
@@ -145,13 +117,6 @@ def kcal_from_extracts(
     solids = largest(real_extract(original_extract, apparent_extract) - 0.1, 0.0)
     by_weight = alcohol_by_weight(original_extract, apparent_extract)
     return (6.9 * by_weight + 4.0 * solids) * final_gravity
-
-
-def co2_from_fermentation(original_gravity: Numeric, final_gravity: Numeric) -> Numeric:
-    """Return the grams of carbon dioxide that a litre of wort gives off while fermenting."""
-    return co2_from_extracts(
-        plato_from_gravity(original_gravity), plato_from_gravity(final_gravity)
-    )
 
 
 def co2_from_extracts(original_extract: Numeric, apparent_extract: Numeric) -> Numeric:

@@ -31,11 +31,6 @@ _TINY = 1e-12
 _LEAST_W = 1e-6
 
 
-def specific_heat(extract_plato: Numeric, temp_c: Numeric) -> Numeric:
-    """Return the specific heat of wort in kJ/(kg K)."""
-    return WATER_SPECIFIC_HEAT + extract_plato * (7.5e-5 * temp_c - 0.0251)
-
-
 def heat_capacity_kj_k(extract_kg: Numeric, water_kg: Numeric, temp_c: Numeric) -> Numeric:
     """Return the kilojoules that warm the wort by one kelvin at `temp_c`."""
     growing = 2.0 * _EXTRACT_HEAT_GROWTH * temp_c

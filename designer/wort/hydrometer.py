@@ -1,9 +1,8 @@
-"""What a hydrometer shows, and what the wort's gravity is.
+"""For readings: what a hydrometer shows, and what the wort's gravity is.
 
 A hydrometer floats by density, so warm wort reads low; its glass widens a little too. The reading
 is turned into a density at the sample's temperature, that into an extract, and the extract into the
-gravity at the temperature of calibration. A shorter polynomial for water is here for comparison: it
-knows nothing of the wort's strength (0.0018 off at 1.080 and 49 °C).
+gravity at the temperature of calibration.
 
 Measured range 0 to 60 °C; above about 40 °C the reading is worth less than the correction, so cool
 the sample first. Home instruments are good to ± 0.002 (common practice, no source). Left out: an
@@ -12,14 +11,13 @@ offset of the instrument, found by floating it in water of its own temperature.
 Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
 anything between the two, and says "not mixed" rather than "wrong gravity".
 
-Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4; polynomial by Lyons, Homebrew
-Digest 963 (1992; attribution from memory).
+Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4.
 """
 
 from __future__ import annotations
 
 from designer.wort.density import extract_fraction_from_density, wort_density
-from designer.wort.numeric import Numeric, choose, horner, largest
+from designer.wort.numeric import Numeric
 from designer.wort.water import water_density
 
 GLASS_EXPANSION_PER_K = 25e-6
@@ -28,8 +26,6 @@ TRUSTED_WITHIN_SG = 0.002
 
 NOT_MIXED_BEYOND_SG = 0.003
 """A reading further than this from the mass balance, but between the layers, was not mixed."""
-
-_NOTHING_L = 1e-9
 
 
 def extract_from_reading(
@@ -59,28 +55,10 @@ def reading_for(gravity_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 
     return wort_density(fraction, sample_c) * glass / water_density(calibrated_c)
 
 
-def true_gravity_polynomial(reading_sg: Numeric, sample_c: Numeric) -> Numeric:
-    """Return the gravity by the polynomial for instruments calibrated at 59 °F (15 °C)."""
-    fahrenheit = 1.8 * sample_c + 32.0
-    points = horner((1.313454, -0.132674, 2.057793e-3, -2.627634e-6), fahrenheit)
-    return reading_sg + points / 1000.0
-
-
-def mixed_gravity(volume_l: Numeric, gravity_sg: Numeric, water_l: Numeric) -> Numeric:
-    """Return the gravity of wort and the water above it once mixed (to 0.0002); 1.0 if none."""
-    total = volume_l + water_l
-    mixed = (volume_l * gravity_sg + water_l) / largest(total, _NOTHING_L)
-    return choose(total > 0.0, mixed, 1.0)
-
-
-def layer_bounds(gravity_sg: Numeric) -> tuple[Numeric, Numeric]:
-    """Return the lowest and highest gravity a sample may show before wort and water are mixed."""
-    return 1.0, gravity_sg
-
-
 def layered_reading(gravity_sg: Numeric, lower_fraction: Numeric) -> Numeric:
     """Return what an instrument shows that straddles both layers.
 
-    `lower_fraction` is the share of its displaced volume that is in the wort below.
+    `lower_fraction` is the share of its displaced volume that is in the wort below: 0 to 1, and so
+    from water to the wort itself.
     """
     return lower_fraction * gravity_sg + (1.0 - lower_fraction)

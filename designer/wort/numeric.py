@@ -78,11 +78,6 @@ def tanh(x: Numeric) -> Numeric:
     return np.tanh(x)
 
 
-def power(x: Numeric, exponent: Numeric) -> Numeric:
-    """Return x to the power `exponent`, for x not below 0."""
-    return x**exponent
-
-
 def largest(a: Numeric, b: Numeric) -> Numeric:
     """Return the larger of a and b, element by element."""
     if isinstance(a, (float, int)) and isinstance(b, (float, int)):

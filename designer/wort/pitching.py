@@ -1,7 +1,8 @@
 """How much yeast to pitch.
 
 The dose that makers of dry yeast print is the main figure; the cell count is the background, since
-counts of cells per gram differ by a factor of three between sources.
+counts of cells per gram differ by a factor of three between sources. The day asks for the dose
+only; cells are here for yeast that is counted by them.
 
 Sources: pitching rates after Fix, as commonly cited; dry yeast counts: Van den Berg and Van
 Landschoot, Cerevisia 28(3) (2003) 25 to 30, table 1 (quoted); doses: makers' data sheets (quoted).

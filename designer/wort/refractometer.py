@@ -1,4 +1,4 @@
-"""Extract from a refractometer, before and after fermentation.
+"""For readings: extract from a refractometer, before and after fermentation.
 
 The instrument is scaled for sucrose. Wort bends light a little more, so a reading is divided by a
 correction that each brewer can calibrate: reading over hydrometer °P, usually 1.00 to 1.06. Once
@@ -6,12 +6,14 @@ there is alcohol the reading alone says nothing; together with the one before fe
 empirical fit gives the final gravity, ± 0.002 at best and not below 61 % apparent attenuation.
 Never decide on it whether beer is safe to bottle.
 
-Sources: correction 1.04: common practice, no source; refractive index: published fit to the ICUMSA
-table, 20 °C and 589.3 nm; final gravity: S. Terrill, "Refractometer FG results" (2011, 68 beers),
-who found the linear form more accurate, the cubic a little more precise, the older one 0.005 low.
+Sources: correction 1.04: common practice, no source; final gravity: S. Terrill, "Refractometer FG
+results" (2011, 68 beers), who found the linear form more accurate, the cubic a little more precise,
+the older one 0.005 low.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from designer.wort.method import Method
 from designer.wort.numeric import Numeric, horner, largest
@@ -26,47 +28,39 @@ def plato_from_brix(reading_brix: Numeric, correction: Numeric = WORT_CORRECTION
     return reading_brix / largest(correction, _SMALLEST_CORRECTION)
 
 
-def brix_from_refractive_index(refractive_index: Numeric) -> Numeric:
-    """Return °Brix for the refractive index of a sucrose solution at 20 °C, 589.3 nm."""
-    coefficients = (-99127.4536, 318417.95, -413145.80, 270177.93, -88885.21, 11758.74)
-    return horner(coefficients, refractive_index)
-
-
 def final_gravity_linear(
     initial_brix: Numeric, final_brix: Numeric, correction: Numeric = WORT_CORRECTION
 ) -> Numeric:
     """Return the gravity of fermented beer from both readings, by the linear fit."""
-    initial, final = (
-        plato_from_brix(initial_brix, correction),
-        plato_from_brix(final_brix, correction),
-    )
-    return 1.0 - 0.00085683 * initial + 0.0034941 * final
+    return _fitted((1.0, -0.00085683), (0.0, 0.0034941), (initial_brix, final_brix), correction)
 
 
 def final_gravity_cubic(
     initial_brix: Numeric, final_brix: Numeric, correction: Numeric = WORT_CORRECTION
 ) -> Numeric:
     """Return the gravity of fermented beer from both readings, by the cubic fit."""
-    initial, final = (
-        plato_from_brix(initial_brix, correction),
-        plato_from_brix(final_brix, correction),
-    )
-    return horner((1.0, -0.0044993, 0.00027581, -7.28e-6), initial) + horner(
-        (0.0, 0.011774, -0.0012717, 6.3293e-5), final
-    )
+    of_initial = (1.0, -0.0044993, 0.00027581, -7.28e-6)
+    of_final = (0.0, 0.011774, -0.0012717, 6.3293e-5)
+    return _fitted(of_initial, of_final, (initial_brix, final_brix), correction)
 
 
 def final_gravity_older(
     initial_brix: Numeric, final_brix: Numeric, correction: Numeric = WORT_CORRECTION
 ) -> Numeric:
     """Return the gravity of fermented beer from both readings, by the older cubic."""
-    initial, final = (
-        plato_from_brix(initial_brix, correction),
-        plato_from_brix(final_brix, correction),
-    )
-    return horner((1.001843, -0.002318474, -7.775e-6, -3.4e-8), initial) + horner(
-        (0.0, 0.00574, 3.344e-5, 8.6e-8), final
-    )
+    of_initial = (1.001843, -0.002318474, -7.775e-6, -3.4e-8)
+    of_final = (0.0, 0.00574, 3.344e-5, 8.6e-8)
+    return _fitted(of_initial, of_final, (initial_brix, final_brix), correction)
+
+
+def _fitted(
+    of_initial: Sequence[float],
+    of_final: Sequence[float],
+    readings: tuple[Numeric, Numeric],
+    correction: Numeric,
+) -> Numeric:
+    initial, final = (plato_from_brix(reading, correction) for reading in readings)
+    return horner(of_initial, initial) + horner(of_final, final)
 
 
 REFRACTOMETER_METHODS = {

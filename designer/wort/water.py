@@ -6,9 +6,9 @@ standard equation of state (IAPWS-95). Left out: air dissolved in the water (0.0
 and the weather, which moves the boiling point by up to half a degree.
 
 Sources: Kell, J. Chem. Eng. Data 20 (1975) 97 to 105, with the coefficients for the 1990
-temperature scale that go with the ICUMSA sucrose equation; Tanaka et al., Metrologia 38 (2001) 301;
-ICAO standard atmosphere; Antoine equation of water for 1 to 100 °C (constants from memory, checked
-against IAPWS-95: 0.06 °C at most up to 3000 m).
+temperature scale that go with the ICUMSA sucrose equation; ICAO standard atmosphere; Antoine
+equation of water for 1 to 100 °C (constants from memory, checked against IAPWS-95: 0.06 °C at most
+up to 3000 m).
 """
 
 from __future__ import annotations
@@ -25,25 +25,11 @@ HIGHEST_ALTITUDE_M = 30000.0
 """Above this the standard atmosphere used here has no meaning; higher answers as this."""
 
 _KELL_ITS_90 = (999.83952, 16.952577, -7.9905127e-3, -46.241757e-6, 105.84601e-9, -281.03006e-12)
-_KELL_1975 = (999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12)
 
 
 def water_density(temp_c: Numeric) -> Numeric:
     """Return the density of water in kg/m³, 0 to 100 °C, after Kell on the 1990 scale."""
     return horner(_KELL_ITS_90, temp_c) / (1.0 + 16.887236e-3 * temp_c)
-
-
-def water_density_kell_1975(temp_c: Numeric) -> Numeric:
-    """Return the density of water in kg/m³ as Kell printed it, on the 1968 temperature scale."""
-    return horner(_KELL_1975, temp_c) / (1.0 + 16.879850e-3 * temp_c)
-
-
-def water_density_tanaka(temp_c: Numeric) -> Numeric:
-    """Return the density of water in kg/m³ by the metrology standard, 0 to 40 °C."""
-    from_densest = temp_c - 3.983035
-    return 999.974950 * (
-        1.0 - from_densest**2 * (temp_c + 301.797) / (522528.9 * (temp_c + 69.34881))
-    )
 
 
 def air_pressure(altitude_m: Numeric) -> Numeric:

@@ -5,6 +5,8 @@
 
 so one mole serves two, whether the report counts chlorine or chloramine "as Cl2". Boiling drives
 off free chlorine, not reliably chloramine. People sensitive to sulfite: keep the excess small.
+Reports that count chloramine itself, and tablets, are here for treating water: the day asks only
+for milligrams.
 
 Sources: stoichiometry, deLange as quoted in Homebrew Digest 5793; excess 1.5 is ours, handbooks
 (Palmer and Kaminski, Water, 2013, quoted) advise about twice the stoichiometry.
@@ -20,8 +22,6 @@ SALT_G_MOL = {"potassium": 222.32, "sodium": 190.11}
 USUAL_EXCESS = 1.5
 TABLET_G = 0.44
 """Metabisulfite in one ordinary tablet; heavier ones hold 0.6 to 0.7 g."""
-SULFATE_MG_PER_MG = 1.355
-"""Sulfate that treating 1 mg of chlorine adds."""
 
 _CRUMB_G = 1e-3
 
@@ -43,11 +43,6 @@ def metabisulfite_mg(
 def chlorine_from_chloramine(chloramine_mg_l: Numeric) -> Numeric:
     """Return mg/L as Cl2 of water whose report gives mg/L of NH2Cl itself."""
     return chloramine_mg_l * CL2_G_MOL / NH2CL_G_MOL
-
-
-def sulfate_added_mg_l(chlorine_mg_l: Numeric) -> Numeric:
-    """Return the mg/L of sulfate that the treatment adds."""
-    return SULFATE_MG_PER_MG * chlorine_mg_l
 
 
 def tablets_for(metabisulfite_mg: Numeric, tablet_g: Numeric = TABLET_G) -> Numeric:

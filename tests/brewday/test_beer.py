@@ -9,7 +9,8 @@ from designer.recipe.document import Fermentable, Hop
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
 from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
-from designer.wort.fermentation import co2_from_fermentation, kcal_per_100ml, real_fermentability
+from designer.wort.density import plato_from_gravity
+from designer.wort.fermentation import co2_from_extracts, kcal_from_extracts, real_fermentability
 from designer.wort.water_treatment import metabisulfite_mg
 
 
@@ -20,9 +21,11 @@ def with_process(recipe, **typed):
 def test_food_value_and_gas_are_those_of_the_forecast_gravities(harbour_porter):
     """ASBC food value and Balling's gas, from the two gravities."""
     day = brew(harbour_porter)
-    both = day.beer.original_gravity, day.beer.final_gravity
-    assert day.beer.kcal_per_100ml == pytest.approx(kcal_per_100ml(*both), rel=1e-9)
-    assert day.beer.co2_g_l == pytest.approx(co2_from_fermentation(*both), rel=1e-9)
+    original, final = day.beer.original_gravity, day.beer.final_gravity
+    extracts = plato_from_gravity(original), plato_from_gravity(final)
+    kcal = kcal_from_extracts(*extracts, final)
+    assert day.beer.kcal_per_100ml == pytest.approx(kcal, rel=1e-9)
+    assert day.beer.co2_g_l == pytest.approx(co2_from_extracts(*extracts), rel=1e-9)
 
 
 def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitchen):

@@ -8,7 +8,7 @@ from scipy.integrate import quad
 from designer.brewday.day import brew
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process
 from designer.recipe.quantity import Stage, When
-from designer.wort.bitterness import tinseth_bigness, tinseth_utilisation_between
+from designer.wort.bitterness import tinseth_bigness, tinseth_utilisation
 from designer.wort.extract import extract_for, gravity, water_for_volume
 
 GALLON_L = 3.785412
@@ -71,9 +71,8 @@ def test_late_extract_in_a_concentrated_boil(kitchen, late_share):
         hops=(Hop("A", "whole", kitchen.q(0.08), kitchen.q(0.030, "kg"), kitchen.boil(60)),),
     )
     day = brew(recipe)
-    utilisation = tinseth_utilisation_between(
-        day.pot.boil_gravity_start, 0.0, 45.0
-    ) + tinseth_utilisation_between(1.110, 45.0, 60.0)
+    utilisation = tinseth_utilisation(day.pot.boil_gravity_start, 45.0)
+    utilisation += tinseth_utilisation(1.110, 60.0) - tinseth_utilisation(1.110, 45.0)
     expected = 1e6 * 0.030 * 0.08 * utilisation / 19.0
     assert day.beer.bitterness_ibu == pytest.approx(expected, rel=5e-3)
     if late_share == 0.0:

@@ -12,11 +12,7 @@ from designer.brewday.day import brew
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
-from designer.wort.bitterness import (
-    alpha_added_mg_l,
-    tinseth_ibu,
-    tinseth_utilisation_between,
-)
+from designer.wort.bitterness import alpha_added_mg_l, tinseth_ibu, tinseth_utilisation
 from designer.wort.extract import extract_for, water_for_volume
 from tests.published.row import Row
 
@@ -125,8 +121,8 @@ def _gravity_of_the_boil() -> Iterator[Row]:
 def _late_extract() -> Iterator[Row]:
     hop = Hop("Bitter", "whole", q(0.08), q(0.030, "kg"), boil(60))
     ibu = float(day_of(1.110, 10.0, 19.0, hop, late=2 / 3).beer.bitterness_ibu)
-    pieces = tinseth_utilisation_between(1.0367, 0.0, 45.0)
-    pieces += tinseth_utilisation_between(1.110, 45.0, 60.0)
+    pieces = tinseth_utilisation(1.0367, 45.0)
+    pieces += tinseth_utilisation(1.110, 60.0) - tinseth_utilisation(1.110, 45.0)
     by_pieces = pieces * alpha_added_mg_l(0.030, 0.08, 19.0)
     what = "the same with two thirds of the extract at 15 min"
     yield Row(

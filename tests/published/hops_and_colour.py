@@ -1,16 +1,10 @@
 """Hops, colour and what is seen in the glass."""
 
-import warnings
 from collections.abc import Iterator
 
-import numpy as np
-
 from designer.wort import bitterness, bitterness_methods, colour, swatch
+from tests.published.glass import on_screen
 from tests.published.row import Row
-
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")
-    import colour as colour_science
 
 OUNCE_KG, GALLON_L, POUND_KG = 0.028349523, 3.785412, 0.45359237
 TABLE_7 = "Tinseth, reprinted by Palmer, How to Brew, table 7 (second-hand)"
@@ -23,7 +17,6 @@ RAGER_TABLE = (
     (0, 5, 5.0), (6, 10, 6.0), (11, 15, 8.0), (16, 20, 10.1), (21, 25, 12.1), (26, 30, 15.3),
     (31, 35, 18.8), (36, 40, 22.8), (41, 45, 26.9), (46, 50, 28.1), (51, 60, 30.0),
 )  # fmt: skip
-DANIELS_PELLETS = ((5, 6), (10, 15), (20, 19), (30, 24), (45, 27), (60, 30), (75, 34))
 GLASSES = ((2.0, 5.0), (5.0, 5.0), (10.0, 5.0), (20.0, 5.0), (10.0, 1.0), (20.0, 2.5), (40.0, 5.0))
 
 
@@ -47,12 +40,6 @@ def _tinseth() -> Iterator[Row]:
         ours = bitterness.tinseth_ibu(ounces * OUNCE_KG, alpha, minutes, 1.080, 5 * GALLON_L)
         what = f"{ounces} oz at {100 * alpha:.1f} %, {minutes} min in 3 gal at 1.080, 5 gal, IBU"
         yield Row(CHAPTER_5, what, printed, ours, 0.5)
-    for minutes, printed in DANIELS_PELLETS:
-        ours = 100.0 * bitterness.daniels_pellet_utilisation(minutes)
-        yield Row(
-            "Daniels, Designing Great Beers, reprinted in a brewery talk",
-            f"utilisation of pellets from {minutes} min, %", printed, ours, 0.0,
-        )  # fmt: skip
 
 
 def _rager_and_garetz() -> Iterator[Row]:
@@ -89,8 +76,7 @@ def _garetz_answer_for(wanted_ibu: float) -> float:
 
 def _colour() -> Iterator[Row]:
     page = "brewery web page after Morey"
-    kilograms = (9 * POUND_KG, 4.0), (1 * POUND_KG, 77.0)
-    units = colour.malt_colour_units(colour.total_colour(kilograms), 5 * GALLON_L)
+    units = colour.malt_colour_units(9 * POUND_KG * 4.0 + 1 * POUND_KG * 77.0, 5 * GALLON_L)
     yield Row(page, "9 lb at 4 °L and 1 lb at 77 °L in 5 US gal, colour units", 22.6, units, 0.05)
     yield Row(page, "the same in SRM", 12.7, colour.morey(units), 0.05)
     yield Row(
@@ -105,21 +91,9 @@ def _colour() -> Iterator[Row]:
 
 def _glass() -> Iterator[Row]:
     for srm, path_cm in GLASSES:
-        ours, theirs = swatch.swatch_rgb(srm, path_cm), _seen(srm, path_cm)
+        ours, theirs = swatch.swatch_rgb(srm, path_cm), on_screen(srm, path_cm)
         for name, mine, printed in zip(("red", "green", "blue"), ours, theirs, strict=True):
             yield Row(
                 "deLange's spectrum through CIE 1931 and D65, by the package colour-science",
                 f"{name} of {srm:g} SRM through {path_cm:g} cm, 0 to 255", printed, mine, 1.0,
             )  # fmt: skip
-
-
-def _seen(srm: float, path_cm: float) -> tuple[int, ...]:
-    steps = colour_science.SpectralShape(380, 780, 5)
-    daylight = colour_science.SDS_ILLUMINANTS["D65"].copy().align(steps)
-    observer = colour_science.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy().align(steps)
-    passed = [swatch.beer_transmission(srm, path_cm, nm) for nm in steps.wavelengths]
-    spectrum = colour_science.SpectralDistribution(passed, steps.wavelengths)
-    xyz = colour_science.sd_to_XYZ(spectrum, observer, daylight, method="Integration") / 100
-    to_rgb = colour_science.RGB_COLOURSPACES["sRGB"].matrix_XYZ_to_RGB
-    shown = colour_science.cctf_encoding(np.clip(to_rgb @ xyz, 0, 1), function="sRGB")
-    return tuple(int(v) for v in np.round(255 * shown))

@@ -4,6 +4,7 @@ import warnings
 from collections.abc import Iterator
 
 from designer.wort import density, extract, heat, hydrometer, water
+from tests.published import comparisons
 from tests.published.row import Row
 
 with warnings.catch_warnings():
@@ -57,7 +58,7 @@ def _water() -> Iterator[Row]:
     why = "one value for all temperatures; 0.6 % high at 95 °C"
     yield Row(
         STANDARD, "specific heat of water at 60 °C, kJ/(kg K)", printed,
-        heat.specific_heat(0.0, 60.0), 0.005, why,
+        heat.heat_capacity_kj_k(0.0, 1.0, 60.0), 0.005, why,
     )  # fmt: skip
 
 
@@ -77,14 +78,14 @@ def _sucrose() -> Iterator[Row]:
     )  # fmt: skip
     yield Row(
         "ASBC table 1, cubic quoted by A. J. deLange", "1.048 in °P",
-        density.plato_from_gravity_asbc(1.048), density.plato_from_gravity(1.048), 0.012,
+        comparisons.plato_from_gravity_asbc(1.048), density.plato_from_gravity(1.048), 0.012,
     )  # fmt: skip
 
 
 def _handbook() -> Iterator[Row]:
     yield Row(
         "Palmer, How to Brew", "point litres a kilogram for one point gallon a pound", 8.3454,
-        extract.points_per_kg_l(1.0), 0.00005,
+        extract.POINTS_L_PER_KG_OF_PPG, 0.00005,
     )  # fmt: skip
     sucrose = _points_made_up_to_a_gallon(1.0)
     yield Row(TABLE_9, "a pound of sugar made up to a US gallon, points", 46.0, sucrose, 0.3)

@@ -1,28 +1,16 @@
 """Bitterness by Tinseth against his printed table and worked examples of handbooks."""
 
-import math
-from itertools import pairwise
-
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from designer.wort.bitterness import (
-    DANIELS_PELLET_UTILISATION,
     FORM_FACTOR,
     TINSETH_CONSTANT,
     alpha_added_mg_l,
-    daniels_pellet_utilisation,
-    dissolved_alpha,
-    hopped_kit_ibu,
-    hopped_kit_ibu_by_mass,
-    pot_ceiling,
     tinseth_bigness,
     tinseth_ibu,
     tinseth_time_factor,
     tinseth_utilisation,
-    tinseth_utilisation_between,
 )
 from designer.wort.isomerisation_rate import relative_rate
 from designer.wort.water import boiling_point
@@ -128,7 +116,8 @@ def test_the_handbooks_small_pot(ounces, alpha, time_min, printed, computed):
 
 @pytest.mark.parametrize(
     ("stretches", "utilisation", "ibu"),
-    # 30 g of 8 % in a 10 L pot, topped up to 19 L; computed. The pieces are the project's proposal.
+    # 30 g of 8 % in a 10 L pot, topped up to 19 L; computed. The pieces are the project's proposal:
+    # what a hop gains between two moments of its own clock, at the gravity it then has.
     [
         ([(1.110, 0, 60)], 0.1345, 17.0),
         ([(1.0367, 0, 45), (1.110, 45, 60)], 0.2497, 31.5),
@@ -138,7 +127,10 @@ def test_the_handbooks_small_pot(ounces, alpha, time_min, printed, computed):
     ],
 )
 def test_late_extract_lets_the_hops_give_more(stretches, utilisation, ibu):
-    found = sum(tinseth_utilisation_between(*stretch) for stretch in stretches)
+    found = sum(
+        tinseth_utilisation(gravity_sg, to_min) - tinseth_utilisation(gravity_sg, from_min)
+        for gravity_sg, from_min, to_min in stretches
+    )
     assert found == pytest.approx(utilisation, abs=1.1e-4)
     assert alpha_added_mg_l(0.030, 0.08, 19) == pytest.approx(126.3, abs=0.06)
     assert found * alpha_added_mg_l(0.030, 0.08, 19) == pytest.approx(ibu, abs=0.06)
@@ -147,17 +139,6 @@ def test_late_extract_lets_the_hops_give_more(stretches, utilisation, ibu):
 def test_the_same_hops_give_more_in_a_full_boil():
     # Computed from Tinseth's equation: 17.0 in the 10 L pot above, 27.1 in all 19 L at 1.0579.
     assert tinseth_ibu(0.030, 0.08, 60, 1.0579, 19) == pytest.approx(27.1, abs=0.06)
-
-
-@given(
-    gravity_sg=st.floats(1.0, 1.2),
-    cuts=st.lists(st.floats(0, 120), min_size=1, max_size=8).map(sorted),
-)
-def test_pieces_at_one_gravity_add_up_to_the_whole(gravity_sg, cuts):
-    edges = [0.0, *cuts]
-    pieces = [tinseth_utilisation_between(gravity_sg, *piece) for piece in pairwise(edges)]
-    total = sum(pieces)
-    assert total == pytest.approx(tinseth_utilisation(gravity_sg, cuts[-1]), abs=1e-14)
 
 
 @pytest.mark.parametrize(
@@ -178,68 +159,11 @@ def test_hops_give_less_up_a_hill(altitude_m, rate, utilisation):
     assert tinseth_utilisation(1.050, 60 * r) == pytest.approx(utilisation, abs=1.1e-4)
 
 
-@pytest.mark.parametrize(
-    ("label_ibu", "label_l", "litres", "ibu"), [(25, 23, 19, 30.3), (25, 23, 11.5, 50.0)]
-)
-def test_a_hopped_kit_is_stronger_in_less_water(label_ibu, label_l, litres, ibu):
-    # Common practice, no source: bitterness is diluted.
-    assert hopped_kit_ibu(label_ibu, label_l, litres) == pytest.approx(ibu, abs=0.06)
-
-
-@pytest.mark.parametrize(("extract_kg", "ibu"), [(1.5, 36.75), (3.0, 73.5), (0.75, 18.38)])
-def test_a_can_whose_label_gives_milligrams_a_kilogram(extract_kg, ibu):
-    # Common practice, no source: 490 mg/kg in 20 L.
-    assert hopped_kit_ibu_by_mass(490, extract_kg, 20) == pytest.approx(ibu, abs=0.006)
-
-
-@pytest.mark.parametrize(
-    ("pot_l", "final_l", "ceiling"), [(6, 12, 50.0), (10, 19, 52.6), (8, 23, 34.8)]
-)
-def test_a_small_pot_carries_only_so_much(pot_l, final_l, ceiling):
-    # 100 IBU in the pot: common practice, no source.
-    assert pot_ceiling(pot_l, final_l) == pytest.approx(ceiling, abs=0.06)
-
-
-@pytest.mark.parametrize(
-    ("added", "dissolved"),
-    [(-1, 0), (0, 0), (200, 200), (239.9, 239.9), (300, 278.5), (400, 330.1), (600, 398.7)],
-)
-def test_alpha_acid_dissolves_less_and_less(added, dissolved):
-    # Hosom's fit to beers (blog article); computed from the published equation.
-    assert dissolved_alpha(added) == pytest.approx(dissolved, abs=0.06)
-
-
-@given(added=st.floats(0, 2000), more=st.floats(0, 100))
-def test_more_hops_never_dissolve_less(added, more):
-    # The published fit steps by 0.7 mg/L where it begins; never more than was added.
-    assert dissolved_alpha(added) <= added
-    assert dissolved_alpha(added + more) >= dissolved_alpha(added) - 1e-9
-
-
-@pytest.mark.parametrize(
-    ("time_min", "percent"),
-    [
-        (0, 6),
-        (9, 6),
-        (10, 15),
-        (25, 19),
-        (30, 24),
-        (44, 24),
-        (45, 27),
-        (60, 30),
-        (75, 34),
-        (200, 34),
-    ],
-)
-def test_daniels_classes_of_pellets(time_min, percent):
-    # Daniels, Designing Great Beers, as reprinted in a brewery talk.
-    assert daniels_pellet_utilisation(time_min) == pytest.approx(percent / 100)
-
-
 def test_daniels_pellets_support_a_factor_above_one():
-    # His table for whole hops (from memory): pellets give a fifth to a quarter more.
-    whole = (5, 12, 15, 19, 22, 24, 27)
-    ratios = [pair[1] / w for pair, w in zip(DANIELS_PELLET_UTILISATION, whole, strict=True)]
+    # Daniels, Designing Great Beers, as reprinted in a brewery talk, utilisation by classes of
+    # minutes; that of whole hops from memory: pellets give a fifth to a quarter more.
+    pellets, whole = (6, 15, 19, 24, 27, 30, 34), (5, 12, 15, 19, 22, 24, 27)
+    ratios = [of_pellets / of_whole for of_pellets, of_whole in zip(pellets, whole, strict=True)]
     assert min(ratios) >= 1.2 - 1e-9
     assert 1.0 == FORM_FACTOR["whole"] < FORM_FACTOR["pellets"] <= max(ratios)
 
@@ -247,8 +171,6 @@ def test_daniels_pellets_support_a_factor_above_one():
 def test_no_beer_has_no_bitterness():
     assert alpha_added_mg_l(0.03, 0.08, 0.0) == 0
     assert tinseth_ibu(0.03, 0.08, 60, 1.05, 0.0) == 0
-    assert hopped_kit_ibu(25, 23, 0.0) == 0
-    assert pot_ceiling(10, 0.0) == 100
     assert (alpha_added_mg_l(0.03, 0.08, np.array([0.0, 20.0])) == [0, 120]).all()
 
 
@@ -257,18 +179,3 @@ def test_the_utilisation_constant_is_taken_in_every_form():
     more = 4.15 / 3.9
     by_default = tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0)
     assert tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0, 3.9) == pytest.approx(more * by_default)
-    between = tinseth_utilisation_between(1.05, 10.0, 60.0)
-    assert tinseth_utilisation_between(1.05, 10.0, 60.0, 3.9) == pytest.approx(more * between)
-
-
-def test_alpha_acid_dissolves_wholly_below_the_limit_only():
-    """Hosom's fit (blog article): 490 (1 - exp(-0.0028 x)) from 240 mg/L on."""
-    assert dissolved_alpha(0.5) == 0.5
-    assert dissolved_alpha(239.9) == 239.9
-    for added in (240.0, 240.5):
-        fitted = 490.0 * (1.0 - math.exp(-0.0028 * added))
-        assert dissolved_alpha(added) == pytest.approx(fitted)
-
-
-def test_pellets_before_the_first_class_give_nothing():
-    assert daniels_pellet_utilisation(-1.0) == 0.0

@@ -17,7 +17,6 @@ from designer.wort.colour import (
     mosher,
     srm_from_ebc,
     srm_from_lovibond,
-    total_colour,
 )
 
 POUND_KG, US_GALLON_L = 0.45359237, 3.785412
@@ -46,7 +45,7 @@ def test_colour_by_each_of_the_three_curves(units, by_morey, by_mosher, by_danie
 
 def test_a_brewerys_worked_example():
     # Published on a brewery's web page: 9 lb of 4 °L and 1 lb of 77 °L in 5 US gal.
-    total = total_colour([(9 * POUND_KG, 4), (1 * POUND_KG, 77)])
+    total = 9 * POUND_KG * 4 + 1 * POUND_KG * 77
     units = malt_colour_units(total, 5 * US_GALLON_L)
     assert units == pytest.approx(22.6, abs=0.06)
     assert morey(units) == pytest.approx(12.7, abs=0.06)
@@ -55,7 +54,7 @@ def test_a_brewerys_worked_example():
 @pytest.mark.parametrize(("litres", "units", "srm"), [(19, 17.79, 10.75), (11, 30.73, 15.64)])
 def test_less_beer_is_darker(litres, units, srm):
     # 2.7 kg of 5 °L and 0.45 kg of 60 °L; computed from Morey's equation.
-    found = malt_colour_units(total_colour([(2.7, 5), (0.45, 60)]), litres)
+    found = malt_colour_units(2.7 * 5 + 0.45 * 60, litres)
     assert found == pytest.approx(units, abs=0.01)
     assert morey(found) == pytest.approx(srm, abs=0.006)
 
@@ -97,7 +96,6 @@ def test_beer_units_follow_from_their_definitions():
 
 
 def test_water_and_no_beer_have_no_colour():
-    assert total_colour([]) == 0
     assert malt_colour_units(0.0, 20.0) == 0
     assert malt_colour_units(30.0, 0.0) == 0
     assert morey(0.0) == 0

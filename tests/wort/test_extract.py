@@ -7,15 +7,11 @@ from hypothesis import strategies as st
 
 from designer.wort.density import plato_from_gravity, wort_density
 from designer.wort.extract import (
-    EXTRACT_FRACTION,
+    POINTS_L_PER_KG_OF_PPG,
     SUCROSE_PPG,
     extract_for,
     gravity,
-    gravity_after_topping_up,
-    gravity_by_points,
     plato,
-    points_per_kg_l,
-    ppg,
     volume_l,
     water_for_volume,
     yield_from_ppg,
@@ -67,32 +63,8 @@ def test_topping_up_contracts_a_little(wort_l, at_gravity, water_l, at_plato, mi
     assert plato(extract, water) == pytest.approx(at_plato, abs=0.0006)
     assert gravity(extract, water) == pytest.approx(mixed, abs=0.00006)
     assert volume_l(extract, water) == pytest.approx(litres, abs=0.0006)
-    by_points = gravity_after_topping_up(at_gravity, wort_l, water_l)
+    by_points = 1.0 + (at_gravity - 1.0) * wort_l / (wort_l + water_l)
     assert by_points == pytest.approx(mixed, abs=0.0003)
-
-
-@pytest.mark.parametrize(
-    ("target", "extract_kg", "water_l", "points_46", "points_384", "by_water", "read_hot"),
-    # Computed; the last four show what shortcuts would say of 20 L.
-    [
-        (1.040, 2.075, 18.72, 40.00, 39.83, 42.7, 38.4),
-        (1.060, 3.118, 18.08, 60.12, 59.86, 66.5, 57.7),
-        (1.090, 4.691, 17.10, 90.44, 90.06, 105.8, 86.8),
-    ],
-)
-def test_points_are_good_only_on_the_final_cold_volume(
-    target, extract_kg, water_l, points_46, points_384, by_water, read_hot
-):
-    extract = extract_for(target, 20.0)
-    water = water_for_volume(extract, 20.0)
-    assert extract == pytest.approx(extract_kg, abs=0.0006)
-    assert water / LITRE_KG == pytest.approx(water_l, abs=0.006)
-    assert 1000 * (gravity_by_points(extract, 20.0) - 1) == pytest.approx(points_46, abs=0.02)
-    assert 384 * extract / 20 == pytest.approx(points_384, abs=0.02)
-    cold_by_water = 1000 * (gravity_by_points(extract, water / LITRE_KG) - 1)
-    assert cold_by_water == pytest.approx(by_water, abs=0.06)
-    hot_l = volume_l(extract, water, 100.0)
-    assert 1000 * (gravity_by_points(extract, hot_l) - 1) == pytest.approx(read_hot, abs=0.06)
 
 
 @pytest.mark.parametrize(
@@ -111,7 +83,8 @@ def test_the_points_of_sucrose_fall_with_strength(final, kg_per_l, coefficient, 
     extract = extract_for(final, 1.0)
     assert extract == pytest.approx(kg_per_l, abs=0.000006)
     assert 1000 * (final - 1) / extract == pytest.approx(coefficient, abs=0.03)
-    assert ppg(1000 * (final - 1) / extract) == pytest.approx(in_ppg, abs=0.006)
+    in_pounds = 1000 * (final - 1) / extract / POINTS_L_PER_KG_OF_PPG
+    assert in_pounds == pytest.approx(in_ppg, abs=0.006)
 
 
 def test_a_pound_of_sugar_made_up_to_a_gallon_has_46_points():
@@ -122,49 +95,21 @@ def test_a_pound_of_sugar_made_up_to_a_gallon_has_46_points():
 
 def test_points_convert_by_palmers_factor():
     # Published: 8.3454, Palmer, How to Brew; and the size of gallon and pound by definition.
-    assert points_per_kg_l(1.0) == 8.3454
-    assert points_per_kg_l(1.0) == pytest.approx(GALLON / POUND, abs=0.0001)
-    assert ppg(points_per_kg_l(36.0)) == pytest.approx(36.0)
-    assert points_per_kg_l(SUCROSE_PPG) == pytest.approx(385.6, abs=0.05)
+    assert POINTS_L_PER_KG_OF_PPG == 8.3454
+    assert pytest.approx(GALLON / POUND, abs=0.0001) == POINTS_L_PER_KG_OF_PPG
+    assert pytest.approx(385.6, abs=0.05) == POINTS_L_PER_KG_OF_PPG * SUCROSE_PPG
     assert yield_from_ppg(36.0) == pytest.approx(0.779, abs=0.0005)
 
 
 @pytest.mark.parametrize(
-    ("material", "points_lb_gal", "points_kg_l"),
-    # Computed from the extract fractions.
-    [
-        ("liquid malt extract", 36.97, 308.5),
-        ("dry malt extract", 44.6, 372.0),
-        ("dextrose monohydrate", 42.0, 350.6),
-        ("sucrose", 46.21, 385.6),
-    ],
+    ("fraction", "litres_per_kg"),
+    # Sucrose, liquid and dry malt extract, dextrose monohydrate; computed from the equation.
+    [(1.00, 0.617), (0.80, 0.694), (0.965, 0.631), (0.909, 0.652)],
 )
-def test_extract_fractions_give_the_usual_points(material, points_lb_gal, points_kg_l):
-    fraction = EXTRACT_FRACTION[material]
-    assert fraction * SUCROSE_PPG == pytest.approx(points_lb_gal, abs=0.06)
-    assert points_per_kg_l(fraction * SUCROSE_PPG) == pytest.approx(points_kg_l, abs=0.2)
-
-
-@pytest.mark.parametrize(
-    ("material", "litres_per_kg"),
-    # Computed from the equation, ± 0.003.
-    [
-        ("sucrose", 0.617),
-        ("liquid malt extract", 0.694),
-        ("dry malt extract", 0.631),
-        ("dextrose monohydrate", 0.652),
-    ],
-)
-def test_a_dissolved_kilogram_takes_its_room(material, litres_per_kg):
-    fraction = EXTRACT_FRACTION[material]
+def test_a_dissolved_kilogram_takes_its_room(fraction, litres_per_kg):
     before = volume_l(0.0, 10 * LITRE_KG)
     after = volume_l(fraction, 10 * LITRE_KG + 1 - fraction)
     assert after - before == pytest.approx(litres_per_kg, abs=0.003)
-
-
-def test_dextrose_monohydrate_holds_what_its_molecules_say():
-    # Stoichiometry: glucose 180.156 of the monohydrate's 198.171 g/mol.
-    assert EXTRACT_FRACTION["dextrose monohydrate"] == pytest.approx(180.156 / 198.171, abs=0.0002)
 
 
 def test_an_empty_pot_is_water_without_volume():
@@ -172,8 +117,6 @@ def test_an_empty_pot_is_water_without_volume():
     assert gravity(0.0, 0.0) == 1.0
     assert volume_l(0.0, 0.0) == 0.0
     assert water_for_volume(0.0, 0.0) == 0.0
-    assert gravity_after_topping_up(1.05, 0.0, 0.0) == 1.0
-    assert gravity_by_points(1.0, 0.0) == 1.0
 
 
 def test_too_much_extract_for_the_volume_needs_no_water():

@@ -6,7 +6,6 @@ from designer.wort import refractometer
 from designer.wort.density import gravity_from_plato
 from designer.wort.refractometer import (
     REFRACTOMETER_METHODS,
-    brix_from_refractive_index,
     final_gravity_cubic,
     final_gravity_linear,
     final_gravity_older,
@@ -31,15 +30,6 @@ def test_final_gravity_from_two_readings(initial, final, original, linear, cubic
     assert final_gravity_linear(initial, final) == pytest.approx(linear, **within)
     assert final_gravity_cubic(initial, final) == pytest.approx(cubic, **within)
     assert final_gravity_older(initial, final) == pytest.approx(older, **within)
-
-
-@pytest.mark.parametrize(
-    ("index", "brix"),
-    # ICUMSA / AOAC table of sucrose at 20 °C, 589.3 nm (from memory).
-    [(1.33299, 0.0), (1.34782, 10.0), (1.36384, 20.0), (1.38115, 30.0)],
-)
-def test_refractive_index_of_the_sucrose_table(index, brix):
-    assert brix_from_refractive_index(index) == pytest.approx(brix, abs=0.03)
 
 
 def test_the_correction_is_the_brewers_own():

@@ -1,36 +1,12 @@
 """The colour on screen, recomputed from the spectrum of beer with colour-science."""
 
-import warnings
-
 import numpy as np
 import pytest
 
-from designer.wort.swatch import beer_transmission, hex_colour, swatch_hex, swatch_rgb
-
-with warnings.catch_warnings():
-    # colour-science warns at import of a plotting library that it can do without.
-    warnings.simplefilter("ignore")
-    import colour
-
-    STEPS = colour.SpectralShape(380, 780, 5)
-    DAYLIGHT = colour.SDS_ILLUMINANTS["D65"].copy().align(STEPS)
-    OBSERVER = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy().align(STEPS)
+from designer.wort.swatch import hex_colour, swatch_hex, swatch_rgb
+from tests.published.glass import beer_transmission, on_screen, seen_through
 
 PRINTED_ROWS = [0, *range(1, 41), 45, 50, 60, 70, 80]
-
-
-def seen_through(colour_srm, path_cm):
-    """Return XYZ, white being Y = 100, of daylight behind a path of beer (CIE 1931, D65)."""
-    passed = beer_transmission(colour_srm, path_cm, STEPS.wavelengths)
-    spectrum = colour.SpectralDistribution(passed, STEPS.wavelengths)
-    return colour.sd_to_XYZ(spectrum, OBSERVER, DAYLIGHT, method="Integration")
-
-
-def on_screen(colour_srm, path_cm=5.0):
-    """Return red, green and blue, 0 to 255, by IEC 61966-2-1 as colour-science has it."""
-    to_rgb = colour.RGB_COLOURSPACES["sRGB"].matrix_XYZ_to_RGB
-    linear = np.clip(to_rgb @ (seen_through(colour_srm, path_cm) / 100), 0, 1)
-    return tuple(int(v) for v in np.round(255 * colour.cctf_encoding(linear, function="sRGB")))
 
 
 @pytest.mark.parametrize("colour_srm", PRINTED_ROWS)

@@ -2,15 +2,12 @@
 
 import warnings
 
-import numpy as np
 import pytest
 
 from designer.wort.water import (
     air_pressure,
     boiling_point,
     water_density,
-    water_density_kell_1975,
-    water_density_tanaka,
 )
 
 with warnings.catch_warnings():
@@ -25,7 +22,6 @@ def test_water_weighs_what_the_standard_equation_of_state_says(temp_c):
     # IAPWS-95, run by the package iapws.
     standard = IAPWS95(T=temp_c + 273.15, P=ATMOSPHERE_MPA).rho
     assert water_density(temp_c) == pytest.approx(standard, abs=0.006)
-    assert water_density_kell_1975(temp_c) == pytest.approx(standard, abs=0.016)
 
 
 @pytest.mark.parametrize(
@@ -43,13 +39,6 @@ def test_water_weighs_what_the_standard_equation_of_state_says(temp_c):
 def test_water_density_matches_kells_equation(temp_c, kg_m3):
     # Kell, J. Chem. Eng. Data 20 (1975) 97, 1990 temperature scale; computed from the equation.
     assert water_density(temp_c) == pytest.approx(kg_m3, abs=0.0006)
-
-
-def test_the_metrology_standard_agrees_up_to_40_degrees():
-    # Tanaka et al., Metrologia 38 (2001) 301, against IAPWS-95.
-    for temp_c in np.linspace(0.5, 40, 9):
-        standard = IAPWS95(T=temp_c + 273.15, P=ATMOSPHERE_MPA).rho
-        assert water_density_tanaka(float(temp_c)) == pytest.approx(standard, abs=0.006)
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,6 @@ from designer.wort.water_treatment import (
     TABLET_G,
     chlorine_from_chloramine,
     metabisulfite_mg,
-    sulfate_added_mg_l,
     tablets_for,
 )
 
@@ -42,11 +41,6 @@ def test_chloramine_itself_takes_more_a_milligram():
     assert sodium == pytest.approx(1.847, abs=0.001)
 
 
-def test_two_sulfate_come_of_two_chlorine():
-    # Stoichiometry: SO4 96.06 g/mol for Cl2 70.906 g/mol.
-    assert sulfate_added_mg_l(1.0) == pytest.approx(96.06 / 70.906, abs=0.001)
-
-
 def test_a_tablet_treats_twenty_gallons_of_ordinary_tap_water():
     # Common rule: one 0.44 g tablet for 76 L; with the usual excess up to 2.5 mg/L.
     assert tablets_for(metabisulfite_mg(76.0, 2.46)) == pytest.approx(1.0, abs=0.01)
@@ -58,7 +52,3 @@ def test_clean_water_needs_nothing():
     assert metabisulfite_mg(0.0, 3.0) == 0.0
     with pytest.raises(KeyError):
         metabisulfite_mg(20.0, 1.0, "table")
-
-
-def test_twice_the_chlorine_adds_twice_the_sulfate():
-    assert sulfate_added_mg_l(2.0) == pytest.approx(2.71)

@@ -121,24 +121,13 @@ def _fewest(sizes: tuple[float, ...], reach: int) -> dict[int, tuple[int, ...]]:
     return fewest
 
 
-def deviation(wants: Sequence[Want], totals_kg: Sequence[float]) -> float:
-    """Return how far totals are from what is wanted, in kilograms of extract.
+def nearest_packs(wants: Sequence[Want]) -> tuple[Packs, ...]:
+    """Return whole packs for each line: the nearest to what is wanted, then the fewest packs.
 
     What all lines together are off counts in full (the gravity), what each is off by half (the
-    balance of the bill).
-    """
-    off = [
-        (total - want.kg) * want.extract_fraction
-        for want, total in zip(wants, totals_kg, strict=True)
-    ]
-    return abs(sum(off)) + BALANCE_WEIGHT * sum(abs(each) for each in off)
-
-
-def nearest_packs(wants: Sequence[Want]) -> tuple[Packs, ...]:
-    """Return whole packs for each line: the least `deviation` there is, then the fewest packs.
-
-    Lines without sizes get none. Exact: a line's options come nearest first, and a branch is cut
-    only where what its lines are off by each already counts more than the best that was found.
+    balance of the bill); both in kilograms of extract. Lines without sizes get none. Exact: a
+    line's options come nearest first, and a branch is cut only where what its lines are off by each
+    already counts more than the best that was found.
     """
     extract = sum(want.kg * want.extract_fraction for want in wants)
     options = [_options(want, extract) for want in wants]

@@ -21,7 +21,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.results import Day
 from designer.brewday.search import nearest
 from designer.recipe.choices import is_grain
-from designer.recipe.document import Fermentable, Hop, Recipe
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage
 
@@ -185,3 +185,11 @@ def dose_in_share(amount: Quantity, share: float) -> Quantity:
         value = float(f"{value:.2g}")
     value = min(value, amount.value) if share < 1.0 else value
     return typed(Kind.DOSE, value, unit=amount.unit)
+
+
+def extras_in_share(extras: tuple[Extra, ...], share: float) -> tuple[Extra, ...]:
+    """Return finings and the like in a share of their doses; what has no dose stays."""
+    return tuple(
+        replace(each, amount=dose_in_share(each.amount, share)) if each.amount else each
+        for each in extras
+    )

@@ -11,7 +11,6 @@ from designer.brewday.fit.changed_recipe import (
     edit_between,
     line_kg,
     litres,
-    quick_day,
     with_amounts,
     with_mark,
     with_process,
@@ -20,10 +19,9 @@ from designer.brewday.fit.changed_recipe import (
 )
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
-from designer.brewday.fit.portion import Shares, dose_in_share, hops_held, in_shares, portion
+from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.outlook import look_ahead
-from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Outlook
 from designer.errors import RefusedInputError
 from designer.recipe.choices import is_grain
@@ -45,21 +43,16 @@ A_PACKET_TOO_FEW = 0.15
 class Scaled:
     """The recipe for another batch.
 
-    `exact` holds the forecasts before rounding and `forecasts` those after it, beside the
-    original's. `packs` are those chosen for each line of extract (line_id), empty where the amounts
-    are weighed. `shares` are those of the original's extract, grain and hops, before rounding.
+    `forecasts` are those after rounding, beside the original's. `packs` are those chosen for each
+    line of extract (line_id), empty where the amounts are weighed. `shares` are those of the
+    original's extract, grain and hops, before rounding.
     """
 
     recipe: Recipe
     edit: Edit
     shares: Shares
     forecasts: dict[str, Compared]
-    exact: dict[str, float]
     packs: dict[int, Packs]
-
-    def rounding_error(self, key: str) -> float:
-        """Return what rounding has done to a forecast."""
-        return self.forecasts[key].value - self.exact[key]
 
 
 def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -> Scaled:
@@ -120,11 +113,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))
-    return Scaled(
-        made, edit, shares, _compared(original, look_ahead(made)),
-        _plain(exact),
-        packs,
-    )  # fmt: skip
+    return Scaled(made, edit, shares, _compared(original, look_ahead(made)), packs)
 
 
 def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe, Shares] | None:
@@ -148,18 +137,12 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
             return None if full_boil else with_water(tried, round(most, 1))
         return replace(made, pot=tried.pot)
 
-    return portion(
-        marked, original.day, batch_l, water,
-        from_contents=locked,
-    )  # fmt: skip
+    return portion(marked, original.day, batch_l, water, from_contents=locked)
 
 
 def _rounded(recipe: Recipe, exact: Recipe, shares: Shares, ratio: float) -> Recipe:
     made = replace(in_shares(recipe, shares), process=exact.process)
-    extras = tuple(
-        replace(each, amount=dose_in_share(each.amount, ratio)) if each.amount else each
-        for each in recipe.extras
-    )
+    extras = extras_in_share(recipe.extras, ratio)
     return replace(made, extras=extras, yeast=_whole_packets(recipe.yeast, ratio))
 
 
@@ -188,11 +171,6 @@ def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
 
 def _extract_kg(line: Fermentable) -> float:
     return 0.0 if is_grain(line.kind) else line_kg(line)
-
-
-def _plain(recipe: Recipe) -> dict[str, float]:
-    day = quick_day(recipe)
-    return {each.key: float(each.compute(day)) for each in PREDICTIONS}
 
 
 def _compared(original: Original, outlook: Outlook) -> dict[str, Compared]:

@@ -15,7 +15,7 @@ from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND
-from designer.brewday.fit.portion import Shares, dose_in_share, in_shares, portion
+from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
@@ -196,21 +196,8 @@ def _in_water(
     rounded = (replace(in_shares(start, shares, fine=fine), process=exact.process)
                for fine in (False, True))  # fmt: skip
     made = min(rounded, key=lambda each: kitchen.apart(each))  # coarse weights where as near
-    made = extras_in_share(kitchen, made, batch_l / kitchen.original.batch_l)
-    made = without_empty_lines(made)
+    extras = extras_in_share(kitchen.recipe.extras, batch_l / kitchen.original.batch_l)
+    made = without_empty_lines(replace(made, extras=extras))
     # Rounded up, the amounts may want a little less water.
     refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
     return None if refilled is None else (refilled, shares)
-
-
-def extras_in_share(kitchen: Kitchen, recipe: Recipe, share: float) -> Recipe:
-    """Return the recipe with finings and the like in a share of the original's doses."""
-    return replace(
-        recipe,
-        extras=tuple(
-            replace(each, amount=dose_in_share(each.amount, share))
-            if each.amount is not None
-            else each
-            for each in kitchen.recipe.extras
-        ),
-    )

@@ -15,7 +15,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
 from designer.brewday.fit.one_boil import gravity_held, mark_of
-from designer.brewday.fit.portion import dose_in_share
+from designer.brewday.fit.portion import extras_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
@@ -142,20 +142,12 @@ def divided(recipe: Recipe, first: float) -> tuple[Recipe, Recipe]:
         kg = whole * first
         one[line.line_id] = round(kg, 4) if exact else round(round(kg / step) * step, 4)
         two[line.line_id] = round(whole - one[line.line_id], 4)
-    return (
-        _with_extras(with_amounts(recipe, one), first),
-        _with_extras(with_amounts(recipe, two), 1.0 - first),
-    )
 
+    def part(kilograms: dict[int, float], share: float) -> Recipe:
+        extras = extras_in_share(recipe.extras, share)
+        return replace(with_amounts(recipe, kilograms), extras=extras)
 
-def _with_extras(recipe: Recipe, share: float) -> Recipe:
-    return replace(
-        recipe,
-        extras=tuple(
-            replace(each, amount=dose_in_share(each.amount, share)) if each.amount else each
-            for each in recipe.extras
-        ),
-    )
+    return part(one, first), part(two, 1.0 - first)
 
 
 def _words(made: tuple[Recipe, Recipe], *, in_one: bool) -> tuple[Message, ...]:

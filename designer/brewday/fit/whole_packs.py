@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 from designer.brewday.fit.answer import named
@@ -15,14 +16,9 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
 from designer.brewday.fit.less_start_water import nearest_water
-from designer.brewday.fit.portion import Shares, in_shares
+from designer.brewday.fit.portion import Shares, extras_in_share, in_shares
 from designer.brewday.fit.pot_limits import filled
-from designer.brewday.fit.smaller_batch import (
-    LEAST_BATCH_L,
-    extras_in_share,
-    full_boil_l,
-    most_batch_l,
-)
+from designer.brewday.fit.smaller_batch import LEAST_BATCH_L, full_boil_l, most_batch_l
 from designer.brewday.search import last_that_passes
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe
@@ -111,7 +107,7 @@ def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]
         share = litres / kitchen.original.batch_l
         start = in_kitchen(kitchen, cellar, litres)
         made = with_amounts(in_shares(start, Shares(1.0, share, share, share)), kilograms)
-        return extras_in_share(kitchen, made, share)
+        return replace(made, extras=extras_in_share(kitchen.recipe.extras, share))
 
     def weaker(steps: int) -> float:
         made = at(steps)

@@ -13,7 +13,7 @@ from designer.brewday.fit.fermenters import cellar_for
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity
-from designer.wort.chilling import mixed_with_ice
+from tests.published.comparisons import mixed_with_ice_c
 
 
 def with_kg(recipe, kg):
@@ -35,16 +35,13 @@ def test_the_plan_lands_at_pitching_temperature_in_the_fewest_minutes(quay_pale)
 
 
 def test_the_mix_is_that_of_the_heat_balance(porter):
-    """Handbook mixing rule H = m1 c1 T1 + m2 cw T2 + mi (ci Ti - L), run by the wort module."""
+    """Handbook mixing rule H = m1 c1 T1 + m2 cw T2 + mi (ci Ti - L)."""
     plan = cooling_plan(porter, 3.0)
     day = brew(with_frozen(porter, 3.0))
     wort_kg = float(day.fermenter.from_pot_l) * 1.10  # at 1.11 SG or so
-    found = mixed_with_ice(
-        wort_kg, 3.6, plan.planned.cool_to_c, plan.planned.liquid_top_up_l, 12.0,
-        plan.planned.frozen_kg, -18.0,
-    )  # fmt: skip
-    mixed = found[0] if isinstance(found, tuple) else found
-    assert float(mixed) == pytest.approx(plan.planned.mixed_c, abs=1.5)
+    wort = wort_kg, 3.6, plan.planned.cool_to_c
+    water, ice = (plan.planned.liquid_top_up_l, 12.0), (plan.planned.frozen_kg, -18.0)
+    assert mixed_with_ice_c(wort, water, ice) == pytest.approx(plan.planned.mixed_c, abs=1.5)
 
 
 def test_wort_is_never_poured_hotter_than_is_safe(porter):

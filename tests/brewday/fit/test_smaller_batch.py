@@ -8,9 +8,9 @@ from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import line_kg, with_process
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import apart_day, original_of
+from designer.brewday.fit.portion import extras_in_share
 from designer.brewday.fit.pot_limits import as_written
 from designer.brewday.fit.smaller_batch import (
-    extras_in_share,
     full_boil_l,
     most_batch_l,
     smaller_batch,
@@ -188,11 +188,8 @@ def mark_share(here, recipe):
 
 def test_finings_go_in_the_share_of_the_batch_and_what_has_no_dose_stays(porter):
     two = replace(porter, extras=(porter.extras[0], replace(porter.extras[0], amount=None)))
-    here = kitchen(two)
-    made = extras_in_share(here, two, 0.5)
-    assert [each.amount and each.amount.value for each in made.extras] == [0.25, None]
-    again = extras_in_share(here, made, 0.5)
-    assert again.extras == made.extras  # a share of the original's dose, not of a share
+    made = extras_in_share(two.extras, 0.5)
+    assert [each.amount and each.amount.value for each in made] == [0.25, None]
 
 
 def test_a_smaller_batch_in_a_larger_pot_is_never_another_beer(pale, breakwater_red):
