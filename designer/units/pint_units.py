@@ -45,7 +45,13 @@ _waits: ContextVar[bool] = ContextVar("waits", default=True)
 
 
 class BeingLookedUpError(RefusedInputError):
-    """Whether a word is a unit is not known yet."""
+    """Whether a word is a unit is not known yet; `spelling` is that word, quoted."""
+
+    def __init__(self, spelling: str) -> None:
+        super().__init__(
+            say("being-looked-up", "looking up {spelling} among rarer units", spelling=spelling)
+        )
+        self.spelling = spelling
 
 
 @contextmanager
@@ -74,13 +80,7 @@ def pint_factor(kind: Kind, spelling: str) -> float | None:
         if not _waits.get():
             if any(_is_beginning(*part) for part in parts):
                 return None
-            raise BeingLookedUpError(
-                say(
-                    "being-looked-up",
-                    "looking up {spelling} among rarer units",
-                    spelling=quoted(spelling),
-                )
-            )
+            raise BeingLookedUpError(quoted(spelling))
         take_table(_fetch())
     return _put_together(kind, parts, _known_to_pint)
 

@@ -6,8 +6,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
+from designer.translation import message, tr
 from designer.window.parts.display_format import stepped
 
+EMPTIES_FIELD = message("{why}. Escape empties the field.")
+EMPTIES_CELL = message("{why}. Escape empties the cell.")
 COARSE_STEPS = 10.0
 """So many steps are one with Shift."""
 _STEPS = {Qt.Key.Key_Up: 1.0, Qt.Key.Key_Down: -1.0}
@@ -47,7 +50,12 @@ def step(edit: QLineEdit, steps: float) -> bool:
     return True
 
 
-def with_way_back(why: str, stood: str, place: str) -> str:
-    """Return why a text is not taken, and what Escape brings back in its place."""
-    back = f"Escape brings {stood} back." if stood else f"Escape empties the {place}."
-    return f"{why.rstrip('. ')}. {back}"
+def with_way_back(why: str, stood: str, empties: str) -> str:
+    """Return why a text is not taken, and what Escape brings back in its place.
+
+    Where nothing stood, `empties` says both: `EMPTIES_FIELD` or `EMPTIES_CELL`.
+    """
+    why = why.rstrip(". ")
+    if stood:
+        return tr("{why}. Escape brings {stood} back.", why=why, stood=stood)
+    return tr(empties, why=why)

@@ -13,6 +13,7 @@ from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.recipe.severity import Severity
+from designer.translation import tr
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.message_bar import reading_ms
@@ -77,7 +78,7 @@ class BesideField(QFrame):
         if refused:
             icon = finding_icon(Severity.STOP, inks_for(self.palette()))
             self._sign.setPixmap(icon.pixmap(16, 16))
-        self.text.setText(f"Not taken: {text}" if refused else text)
+        self.text.setText(tr("Not taken: {why}", why=text) if refused else text)
         self.setAccessibleName(self.text.text())
         for label, act in ways:
             self.buttons.append(self._button(label, act))

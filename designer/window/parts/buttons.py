@@ -6,11 +6,13 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QPushButton
 
+from designer.translation import tr
+
 
 def button(text: str, tip: str, act: Callable[[], None]) -> QPushButton:
     """Return a button that says in its tip, and to a screen reader, what it does."""
     made = QPushButton(text)
     made.setToolTip(tip)
-    made.setAccessibleName(f"{text.rstrip('…')}: {tip}")
+    made.setAccessibleName(tr("{button}: {tip}", button=text.rstrip("…"), tip=tip))
     made.clicked.connect(lambda _checked=False: act())
     return made

@@ -29,7 +29,15 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.limits import LONGEST_TYPED
-from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.translation import tr
+from designer.window.parts.being_typed import (
+    EMPTIES_CELL,
+    mark,
+    show_anew,
+    step,
+    steps_of,
+    with_way_back,
+)
 from designer.window.parts.control_characters import taken_out
 from designer.window.parts.notes import Notes, ways_of
 from designer.window.parts.scrolling import bring_into_view
@@ -99,13 +107,14 @@ class CellEditors(QStyledItemDelegate):
             from designer.window.parts.choice_editor import ChoiceEditor
 
             box = self._box = ChoiceEditor(parent, self.leave_soon, self.finish)
-            box.addItems(list(words))
-            box.setAccessibleName(column.heading)
+            for each in words:
+                box.addItem(tr(each), each)
+            box.setAccessibleName(tr(column.heading))
             box.activated.connect(lambda _: self.finish(box))
             return box
         edit = QLineEdit(parent)
         edit.setMaxLength(LONGEST_TYPED)
-        edit.setAccessibleName(column.heading)
+        edit.setAccessibleName(tr(column.heading))
         edit.setFrame(False)
         if column.suggests:
             # Nor is anything offered in it.
@@ -174,7 +183,8 @@ class CellEditors(QStyledItemDelegate):
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         if isinstance(editor, QComboBox):
-            editor.setCurrentText(str(index.data(Role.EditRole) or ""))
+            row = editor.findData(str(index.data(Role.EditRole) or ""))
+            editor.setCurrentIndex(row if row >= 0 else editor.currentIndex())
         elif isinstance(editor, QLineEdit):
             stood = editor.property("stood")
             if stood is not None and self._model.text_to_edit(index) not in (stood, editor.text()):
@@ -188,7 +198,7 @@ class CellEditors(QStyledItemDelegate):
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, QComboBox):
-            self.take(index, editor.currentText())
+            self.take(index, str(editor.currentData()))
             return
         edit = cast(QLineEdit, editor)
         if not edit.property("touched"):
@@ -205,7 +215,7 @@ class CellEditors(QStyledItemDelegate):
                 self._ask(editor, QPersistentModelIndex(amount or index), other)
             return
         self.give_up()
-        why = with_way_back(why, self._model.text_to_edit(index), "cell")
+        why = with_way_back(why, self._model.text_to_edit(index), EMPTIES_CELL)
         self.not_taken.note(index, text, why, self._model.text_to_edit(index))
         self._tell_left(editor, why, index)
 
@@ -324,7 +334,7 @@ class CellEditors(QStyledItemDelegate):
             why = self._model.fault_of(index, editor.text())
         if why:
             mark(editor, refused=True)
-            self._tell(editor, with_way_back(why, self._model.text_to_edit(index), "cell"))
+            self._tell(editor, with_way_back(why, self._model.text_to_edit(index), EMPTIES_CELL))
             editor.selectAll()
             editor.setProperty("returned", True)
             return True

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.document_reading import checked_quantity
 from designer.recipe.fields import FieldFacts
+from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.parts.display_format import DisplayFormat
 
@@ -28,6 +29,7 @@ class Typed(NamedTuple):
 class Column(NamedTuple):
     """One column; `key` is the field of a row that it shows.
 
+    `heading`, `tip`, `label` and `choices` are looked up where they are shown, not here.
     `facts` are those of a quantity, `label` what the field is called. `text` is what a cell shows
     where that is not the field as it stands, and `read` what the field becomes by what is typed: it
     raises RefusedInputError. `bare` is the unit of a bare number in an empty cell, metric and US,
@@ -59,12 +61,16 @@ class Column(NamedTuple):
         if self.text is not None:
             return self.text(row, display)
         value = getattr(row, self.key)
-        return display.quantity(self.facts.kind, value) if self.facts is not None else value
+        if self.facts is not None:
+            return display.quantity(self.facts.kind, value)
+        return tr(value) if self.choices else str(value)
 
     def edit_text(self, row: Any, display: DisplayFormat) -> str:
         """Return the text that an editor of its cell begins with."""
-        if self.facts is None or self.text is not None:
-            return self.text_of(row, display)
+        if self.text is not None:
+            return self.text(row, display)
+        if self.facts is None:
+            return str(getattr(row, self.key))
         return display.to_edit(self.facts.kind, getattr(row, self.key))
 
     def value(self, row: Any, text: str, display: DisplayFormat, before: str = "") -> Any:

@@ -17,6 +17,7 @@ from PySide6.QtCore import QLocale
 from designer.recipe.fields import FieldFacts
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, When
+from designer.translation import tr
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
@@ -147,9 +148,10 @@ class DisplayFormat:
     def read_as(self, kind: Kind, quantity: Quantity) -> str:
         """Return a sentence: what was typed where that is not shown, else what it was read as."""
         if self.quantity(kind, quantity) != self._typed(kind, quantity):
-            return f"Typed {quantity.text}" if self.settings.units is not ShownUnits.BOTH else ""
+            typed = tr("Typed {amount}", amount=quantity.text)
+            return typed if self.settings.units is not ShownUnits.BOTH else ""
         meaning = self.meaning(kind, quantity)
-        return f"Read as {meaning}" if meaning else ""
+        return tr("Read as {amount}", amount=meaning) if meaning else ""
 
     def _typed(self, kind: Kind, quantity: Quantity) -> str:
         """Return the text that was typed, with the decimal sign of the locale."""
@@ -166,7 +168,7 @@ class DisplayFormat:
     def default(self, facts: FieldFacts) -> str:
         """Return what stands in an empty field: the default that is then taken."""
         if facts.default is None:
-            return facts.default_text
+            return tr(facts.default_text)
         if facts.kind in _SYSTEMS and facts.default != 0.0:
             return self.value(facts.kind, facts.default)
         return self.decimal(facts.default_text)

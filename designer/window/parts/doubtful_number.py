@@ -14,6 +14,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.fields import FieldFacts
 from designer.recipe.likely import likely
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.numbers import with_decimal_sign
 from designer.units.writing import unit_of
 from designer.window.parts.beside_field import say_beside
@@ -88,9 +89,12 @@ def ask(
     """
     say_beside(
         place,
-        f"Read as {other.read_as}. Meant {other.meant}?",
+        tr("Read as {amount}. Meant {other}?", amount=other.read_as, other=other.meant),
         rect=rect,
-        ways=((f"Make it {other.meant}", take), (f"Keep {other.read_as}", keep)),
+        ways=(
+            (tr("Make it {amount}", amount=other.meant), take),
+            (tr("Keep {amount}", amount=other.read_as), keep),
+        ),
         owner=owner,
     )
 

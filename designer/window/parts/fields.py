@@ -21,10 +21,18 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.recipe.named import part_of, value_of
 from designer.recipe.severity import Severity
+from designer.translation import tr
 from designer.units.half_typed import may_become
 from designer.units.pint_units import BeingLookedUpError
 from designer.units.quoting import quoted
-from designer.window.parts.being_typed import mark, show_anew, step, steps_of, with_way_back
+from designer.window.parts.being_typed import (
+    EMPTIES_FIELD,
+    mark,
+    show_anew,
+    step,
+    steps_of,
+    with_way_back,
+)
 from designer.window.parts.control_characters import taken_out
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.inks import inks_for
@@ -256,13 +264,14 @@ class TextField(QLineEdit):
     def _keep(self, fault: RefusedInputError) -> None:
         """Keep a text that is not taken, or not yet, and say beside it why."""
         stood = self._text_now()
-        said = str(fault).rstrip(". ")
         if isinstance(fault, BeingLookedUpError):
-            why = f"{said[0].upper()}{said[1:]} …"
+            why = tr("Looking up {spelling} among rarer units …", spelling=fault.spelling)
         else:
-            why = with_way_back(said, stood, "field")
+            why = with_way_back(str(fault), stood, EMPTIES_FIELD)
         self._refused = _Refused(why, stood, self._opened.opening)
-        self._opened.set_untaken(self, (f"{quoted(self.text())} ({self._label})",))
+        self._opened.set_untaken(
+            self, (tr("{typed} ({place})", typed=quoted(self.text()), place=self._label),)
+        )
         self._say(why)
 
     def _mark_unless_waiting(self, fault: RefusedInputError) -> None:
@@ -287,7 +296,7 @@ class TextField(QLineEdit):
         if not self._is_marked:
             self._tip = self.toolTip()
         if fault:
-            self.setToolTip(tip(f"Not taken: {fault}"))
+            self.setToolTip(tip(tr("Not taken: {why}", why=fault)))
         if mark(self, refused=bool(fault)):
             if not fault:
                 self.setToolTip(self._tip)
@@ -350,7 +359,7 @@ def quantity_field(
 
     field = TextField(
         opened,
-        facts.label,
+        tr(facts.label),
         lambda: display.to_edit(facts.kind, value_now()),
         take,
         lambda: display.default(facts),
@@ -374,7 +383,12 @@ def quantity_field(
     field.otherwise, field.meaning, field.is_half_typed = other, meaning, is_half_typed
     field.tell_meaning()
     if facts.default is not None:
-        field.setAccessibleDescription(f"Left empty: {facts.default_text}. {facts.source}")
+        left_empty = tr(
+            "Left empty: {default}. {source}",
+            default=tr(facts.default_text),
+            source=tr(facts.source),
+        )
+        field.setAccessibleDescription(left_empty)
     display.settings.changed.connect(field.refresh)
     unit_words().known.connect(field.retry)
     return field
@@ -403,4 +417,6 @@ class WordsField(TextField):
         def take(text: str, merge_key: str) -> None:
             opened.make_or_refuse(ChangePart(part, name, text, phrase, merge_key))
 
-        super().__init__(opened, label, lambda: value_of(part_of(opened.recipe, part), name), take)
+        super().__init__(
+            opened, tr(label), lambda: value_of(part_of(opened.recipe, part), name), take
+        )

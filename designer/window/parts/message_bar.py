@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.severity import Severity
+from designer.translation import message, tr
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import caption
@@ -65,8 +66,12 @@ class Message(NamedTuple):
         return self.look == "grave"
 
 
-SPOKEN = {"grave": "Trouble: ", "refused": "Not done: ", "done": ""}
-"""What a screen reader hears first; the eye sees a sign."""
+SPOKEN = {
+    "grave": message("Trouble: {what}"),
+    "refused": message("Not done: {what}"),
+    "done": "{what}",
+}
+"""What a screen reader hears; the eye sees a sign."""
 
 
 class MessageBar(QFrame):
@@ -88,7 +93,7 @@ class MessageBar(QFrame):
         self.text.setWordWrap(True)
         self.text.setTextFormat(Qt.TextFormat.PlainText)
         self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.close_button = QPushButton("Put away")
+        self.close_button = QPushButton(tr("Put away"))
         self.close_button.setObjectName("quiet")
         self.close_button.clicked.connect(self.put_away)
         self._buttons: list[QPushButton] = []
@@ -182,7 +187,7 @@ class MessageBar(QFrame):
             icon = finding_icon(severity, inks_for(self.palette()))
             self.sign.setPixmap(icon.pixmap(16, 16))
         self.text.setText("\n".join(each.text for each in shown))
-        self.setAccessibleName(" ".join(f"{SPOKEN[each.look]}{each.text}" for each in shown))
+        self.setAccessibleName(" ".join(tr(SPOKEN[each.look], what=each.text) for each in shown))
         self.show()
         self._lie()
         if not said.stays and not said.actions:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelInde
 from PySide6.QtGui import QColor, QFont
 
 from designer.recipe.severity import Severity
+from designer.translation import tr
 from designer.window.parts.inks import Inks
 
 Index = QModelIndex | QPersistentModelIndex
@@ -97,7 +98,7 @@ class NotTaken:
         if role in (_Role.DisplayRole, _Role.EditRole):
             return found.text
         if role == _Role.ToolTipRole:
-            return f"Not taken: {found.why}"
+            return tr("Not taken: {why}", why=found.why)
         if role == _Role.ForegroundRole:
             return QColor(self._inks().stop)
         if role == _Role.FontRole:
@@ -111,5 +112,5 @@ class NotTaken:
 
             return finding_icon(Severity.STOP, self._inks())
         if role == _Role.AccessibleTextRole:
-            return f"Not taken: {found.text}. {found.why}"
+            return tr("Not taken: {typed}. {why}", typed=found.text, why=found.why)
         return None

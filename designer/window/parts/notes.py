@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QRect
 from PySide6.QtWidgets import QWidget
 
+from designer.translation import tr
+
 if TYPE_CHECKING:
     from designer.window.parts.beside_field import BesideField, Ways
     from designer.window.parts.doubtful_number import Other
@@ -73,4 +75,6 @@ class Notes:
 
 def ways_of(other: Other | None, put: Callable[[str], None]) -> Ways:
     """Return the button that a refusal offers where another reading would be taken."""
-    return ((f"Make it {other.meant}", lambda: put(other.text)),) if other is not None else ()
+    if other is None:
+        return ()
+    return ((tr("Make it {amount}", amount=other.meant), lambda: put(other.text)),)

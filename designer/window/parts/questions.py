@@ -12,12 +12,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from designer.library.recipe_file import SUFFIX
+from designer.translation import message, tr
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
-RECIPES = "Hobwort recipes (*.hobwort)"
-ANY = "All files (*)"
+RECIPES = message("Hobwort recipes (*.hobwort)")
+ANY = message("All files (*)")
 TABLES = (".csv", ".tsv", ".txt")
 """Endings of files that lines are brought in from."""
 
@@ -27,14 +28,14 @@ class Questions:
 
     def which_file(self, parent: QWidget, folder: str) -> Path | None:
         """Return the recipe file to open; None for none."""
-        return _found(parent, "Open a recipe", folder, f"{RECIPES};;{ANY}")
+        return _found(parent, tr("Open a recipe"), folder, _kinds(RECIPES, ANY))
 
     def which_files(self, parent: QWidget) -> list[Path]:
         """Return the recipe files to bring in; none is an empty list."""
         from PySide6.QtWidgets import QFileDialog
 
         names, _ = QFileDialog.getOpenFileNames(
-            parent, "Bring recipes in", str(Path.home()), f"{RECIPES};;{ANY}"
+            parent, tr("Bring recipes in"), str(Path.home()), _kinds(RECIPES, ANY)
         )
         return [Path(name) for name in names]
 
@@ -42,54 +43,63 @@ class Questions:
         """Return the folder to write files to; None for none."""
         from PySide6.QtWidgets import QFileDialog
 
-        name = QFileDialog.getExistingDirectory(parent, "Write the recipes to", str(Path.home()))
+        name = QFileDialog.getExistingDirectory(
+            parent, tr("Write the recipes to"), str(Path.home())
+        )
         return Path(name) if name else None
 
     def which_box_folder(self, parent: QWidget, folder: str) -> Path | None:
         """Return the folder that the Recipe box is to lie in; None for none."""
         from PySide6.QtWidgets import QFileDialog
 
-        name = QFileDialog.getExistingDirectory(parent, "Let the Recipe box lie in", folder)
+        name = QFileDialog.getExistingDirectory(parent, tr("Let the Recipe box lie in"), folder)
         return Path(name) if name else None
 
     def version_name(self, parent: QWidget) -> str | None:
         """Return the name for a version, which may be empty; None for no version."""
         from PySide6.QtWidgets import QInputDialog
 
-        text, taken = QInputDialog.getText(parent, "Keep a version", "Name of the version")
+        text, taken = QInputDialog.getText(parent, tr("Keep a version"), tr("Name of the version"))
         return text.strip() if taken else None
 
     def bill_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the bill, .csv or .txt; None for nowhere."""
-        kinds = "Table (*.csv);;Text (*.txt)"
-        return _named(parent, "Write the bill of ingredients", suggested, kinds, ".csv")
+        kinds = _kinds(message("Table (*.csv)"), message("Text (*.txt)"))
+        return _named(parent, tr("Write the bill of ingredients"), suggested, kinds, ".csv")
 
     def which_bill(self, parent: QWidget, folder: str) -> Path | None:
         """Return the table of ingredients to bring in; None for none."""
-        kinds = f"Tables ({' '.join(f'*{each}' for each in TABLES)});;{ANY}"
-        return _found(parent, "Bring lines in from a table", folder, kinds)
+        tables = tr("Tables ({endings})", endings=" ".join(f"*{each}" for each in TABLES))
+        kinds = f"{tables};;{tr(ANY)}"
+        return _found(parent, tr("Bring lines in from a table"), folder, kinds)
 
     def copy_where(self, parent: QWidget) -> Path | None:
         """Return where to copy everything; None for nowhere."""
         suggested = str(Path.home() / "hobwort-everything.db")
-        return _named(parent, "Copy everything to a file", suggested, "Copies (*.db)", ".db")
+        return _named(
+            parent, tr("Copy everything to a file"), suggested, tr("Copies (*.db)"), ".db"
+        )
 
     def which_copy(self, parent: QWidget, folder: str) -> Path | None:
         """Return the backup, or copy of everything, to bring back; None for none."""
-        return _found(parent, "Bring everything back from", folder, "Backups and copies (*.db)")
+        return _found(
+            parent, tr("Bring everything back from"), folder, tr("Backups and copies (*.db)")
+        )
 
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to save the recipe; None for nowhere."""
-        return _named(parent, "Save the recipe as", suggested, RECIPES, SUFFIX)
+        return _named(parent, tr("Save the recipe as"), suggested, tr(RECIPES), SUFFIX)
 
     def pdf_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet; None for nowhere."""
-        return _named(parent, "Write the brew sheet as PDF", suggested, "PDF (*.pdf)", ".pdf")
+        return _named(
+            parent, tr("Write the brew sheet as PDF"), suggested, tr("PDF (*.pdf)"), ".pdf"
+        )
 
     def html_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet as a web page; None for nowhere."""
-        kinds = "Web page (*.html)"
-        return _named(parent, "Write the brew sheet as a web page", suggested, kinds, ".html")
+        kinds = tr("Web page (*.html)")
+        return _named(parent, tr("Write the brew sheet as a web page"), suggested, kinds, ".html")
 
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""
@@ -108,19 +118,24 @@ class Questions:
 
         box = QMessageBox(parent)
         box.setIcon(QMessageBox.Icon.Question)
-        box.setWindowTitle("Unsaved changes")
+        box.setWindowTitle(tr("Unsaved changes"))
         box.setTextFormat(Qt.TextFormat.PlainText)
-        box.setText(f"“{name}” has changes that no file holds yet.")
-        box.setInformativeText("Save them before you go on?")
-        save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)
-        leave = box.addButton("Do not save", QMessageBox.ButtonRole.DestructiveRole)
-        box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
+        box.setText(tr("“{name}” has changes that no file holds yet.", name=name))
+        box.setInformativeText(tr("Save them before you go on?"))
+        save = box.addButton(tr("Save"), QMessageBox.ButtonRole.AcceptRole)
+        leave = box.addButton(tr("Do not save"), QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton(tr("Stay here"), QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(save)
         box.exec()
         pressed = box.clickedButton()
         if pressed is save:
             return "save"
         return "leave" if pressed is leave else "stay"
+
+
+def _kinds(*kinds: str) -> str:
+    """Return kinds of files as a dialog is asked to offer them."""
+    return ";;".join(tr(each) for each in kinds)
 
 
 def _found(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:

@@ -19,11 +19,11 @@ from designer.window.parts.plain_text import tip
 
 
 class FieldRefusedError(RefusedInputError):
-    """A text of a field of a form that cannot be taken."""
+    """A text of a field of a form that cannot be taken; `why` is told beside the field itself."""
 
-    def __init__(self, field: QWidget, fault: str) -> None:
-        super().__init__(fault)
-        self.field = field
+    def __init__(self, field: QWidget, why: str) -> None:
+        super().__init__(tr("{place}: {fault}", place=field.accessibleName(), fault=why))
+        self.field, self.why = field, why
 
 
 @contextmanager
@@ -32,7 +32,7 @@ def read_from(field: QWidget) -> Iterator[None]:
     try:
         yield
     except RefusedInputError as fault:
-        raise FieldRefusedError(field, f"{field.accessibleName()}: {fault}") from None
+        raise FieldRefusedError(field, str(fault)) from None
 
 
 def within_reach(found: Quantity, most: float, typed: str) -> Quantity:
@@ -53,13 +53,14 @@ class Refusal:
     def say(self, fault: RefusedInputError | str, place: QWidget | None = None) -> None:
         """Say why beside the field at fault, which the fault may name, or beside `place`."""
         self.clear()
-        found = fault.field if isinstance(fault, FieldRefusedError) else place or self._form
+        found, words = place or self._form, str(fault)
+        if isinstance(fault, FieldRefusedError):
+            found, words = fault.field, fault.why
         self._text, self._place = str(fault), found
-        words = self._text.removeprefix(f"{found.accessibleName()}: ")
         self._notes.say(found, words, refused=True, lingers=not found.hasFocus())
         if isinstance(found, QLineEdit):
             self._tip = found.toolTip()
-            found.setToolTip(tip(f"Not taken: {words}"))
+            found.setToolTip(tip(tr("Not taken: {why}", why=words)))
             mark(found, refused=True)
             found.textEdited.connect(self.clear)
             found.editingFinished.connect(self._linger)

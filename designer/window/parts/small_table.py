@@ -14,6 +14,7 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QUndoCommand, QUndoStack
 from PySide6.QtWidgets import QAbstractItemView, QPushButton
 
 from designer.errors import RefusedInputError
+from designer.translation import message, tr
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
@@ -46,7 +47,7 @@ class SmallTable(TypedTable):
     """
 
     if_empty = ""
-    if_refused = ". The old entry stays."
+    refusal = message("{place}: {fault}. The old entry stays.")
     rows_changed = Signal()
     stepped = Signal(int)
 
@@ -72,7 +73,9 @@ class SmallTable(TypedTable):
         try:
             checked = self._check(rows)
         except RefusedInputError as fault:
-            self.refused.emit(f"{place}: {fault}" if place else str(fault))
+            self.refused.emit(
+                tr("{place}: {fault}", place=place, fault=fault) if place else str(fault)
+            )
             return False
         if checked != self.rows:
             self.undo_stack.push(_Step(self, checked))
@@ -126,16 +129,15 @@ class SmallTableView(PlainTableView):
         rows = count * self.verticalHeader().defaultSectionSize()
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + rows + 6)
 
-    def buttons(self, what: str) -> tuple[QPushButton, QPushButton, QPushButton]:
-        """Return buttons that take out the chosen row, called `what`, and that undo and redo."""
+    def buttons(self, tip: str) -> tuple[QPushButton, QPushButton, QPushButton]:
+        """Return buttons that take out the chosen row, which says so in `tip`, undo and redo."""
         stack = self._table.undo_stack
-        undo = button("Undo", "Take the last change of this list back", stack.undo)
-        redo = button("Redo", "Do it again", stack.redo)
+        undo = button(tr("Undo"), tr("Take the last change of this list back"), stack.undo)
+        redo = button(tr("Redo"), tr("Do it again"), stack.redo)
         for each, able in ((undo, stack.canUndoChanged), (redo, stack.canRedoChanged)):
             each.setEnabled(False)
             able.connect(each.setEnabled)
-        tip = f"The chosen {what} (Delete does the same)"
-        return button("Take out", tip, self.remove_chosen), undo, redo
+        return button(tr("Take out"), tip, self.remove_chosen), undo, redo
 
     def event(self, event: QEvent) -> bool:
         """Keep Undo and Redo here: the recipe's would change what is not looked at."""

@@ -16,6 +16,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
+from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.not_taken import NotTaken
@@ -30,7 +31,7 @@ class TableModel(QAbstractTableModel):
 
     takes_new = False
     """Whether the last row takes a new one."""
-    if_empty = "not given"
+    if_empty = message("not given")
     """What is spoken of a cell in which nothing stands."""
 
     def __init__(
@@ -68,12 +69,16 @@ class TableModel(QAbstractTableModel):
 
     def tip(self, column: Column, row: Any) -> str | None:
         """Return the tip of a cell."""
-        return column.tip or None
+        return tr(column.tip) or None
 
     def spoken(self, column: Column, row: Any) -> str:
         """Return what a screen reader says of a cell."""
-        said = self.text(column, row) or self.if_empty
-        return f"{column.heading} of {self.name_of(row)}: {said}"
+        return tr(
+            "{column} of {row}: {text}",
+            column=tr(column.heading),
+            row=self.name_of(row),
+            text=self.text(column, row) or tr(self.if_empty),
+        )
 
     def without_row(self, column: Column, role: int) -> Any:
         """Return what a cell answers behind which no row stands (yet)."""
@@ -98,9 +103,9 @@ class TableModel(QAbstractTableModel):
             return None
         column = self.columns[section]
         if role == Role.DisplayRole:
-            return column.heading
+            return tr(column.heading)
         if role == Role.ToolTipRole:
-            return column.tip or None
+            return tr(column.tip) or None
         return column.alignment if role == Role.TextAlignmentRole else None
 
     def data(self, index: Index, role: int = Role.DisplayRole) -> Any:

@@ -14,6 +14,7 @@ from PySide6.QtGui import QColor
 
 from designer.errors import RefusedInputError
 from designer.recipe.document import Recipe
+from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import LIGHT, Inks
@@ -35,8 +36,8 @@ class TypedTable(TableModel):
     """What stands in the row that takes a new one, where its name is typed."""
     may_be_blank = False
     """Whether a column of choices may be left empty."""
-    if_refused = ""
-    """What is said besides where a text is refused."""
+    refusal = message("{place}: {fault}")
+    """What is said where a text is refused."""
 
     def __init__(
         self, columns: Sequence[Column], display: DisplayFormat, parent: QObject | None = None
@@ -121,11 +122,11 @@ class TypedTable(TableModel):
             return self.add(typed)
         if typed == self.edit_text(column, row):
             return True
-        place = f"{column.heading} of {self.name_of(row)}"
+        place = tr("{column} of {row}", column=tr(column.heading), row=self.name_of(row))
         try:
             return self.put_row(index.row(), self.changed(column, row, typed), place)
         except RefusedInputError as fault:
-            self.refused.emit(f"{place}: {fault}{self.if_refused}")
+            self.refused.emit(tr(self.refusal, place=place, fault=fault))
             return False
 
     # what Qt asks
@@ -142,7 +143,7 @@ class TypedTable(TableModel):
 
     def without_row(self, column: Column, role: int) -> Any:
         if role == Role.DisplayRole and column.key == "name":
-            return self.invitation
+            return tr(self.invitation)
         if role == Role.EditRole:
             return ""
         return QColor(self.inks.ink_soft) if role == Role.ForegroundRole else None

@@ -6,10 +6,12 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QWidget
 
+from designer.translation import message, tr
 from designer.window.parts.buttons import button
 
 BAR_WIDTH = 140
-OF_ITEMS, OF_THE_WHOLE = "{doing}: {done:,} of {of:,}", "{doing}: {share:.0%}"
+OF_ITEMS = message("{doing}: {done:,} of {of:,}")
+OF_THE_WHOLE = message("{doing}: {share:.0%}")
 
 
 class UnderWay(QWidget):
@@ -31,7 +33,7 @@ class UnderWay(QWidget):
         self.bar = QProgressBar()
         self.bar.setTextVisible(False)
         self.bar.setFixedWidth(BAR_WIDTH)
-        self.stop_button = button("Stop", tip, stop)
+        self.stop_button = button(tr("Stop"), tip, stop)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.told)
@@ -48,6 +50,6 @@ class UnderWay(QWidget):
         if of > 0:
             self.doing = doing
             self.bar.setAccessibleName(doing)
-            self.told.setText(self._words.format(doing=doing, done=done, of=of, share=done / of))
+            self.told.setText(tr(self._words, doing=doing, done=done, of=of, share=done / of))
             self.bar.setRange(0, of)
             self.bar.setValue(done)

@@ -16,6 +16,7 @@ from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.wort.swatch import swatch_hex
@@ -73,13 +74,30 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str
     most, end = display.short(Kind.VOLUME, fullest), display.short(Kind.VOLUME, boil_end)
     ink = inks.stop if over else inks.ink
     levels = [
-        Level(fullest, f"fullest {most}, {when}", f"{most} fullest", ink),
-        Level(boil_end, f"boil ends {end}", f"{end} at the end", inks.ink_soft),
+        Level(
+            fullest,
+            tr("fullest {volume}, {when}", volume=most, when=when),
+            tr("{volume} fullest", volume=most),
+            ink,
+        ),
+        Level(
+            boil_end,
+            tr("boil ends {volume}", volume=end),
+            tr("{volume} at the end", volume=end),
+            inks.ink_soft,
+        ),
     ]
     foam = foam_line_l(recipe.pot)
     if foam is not None:
         text = display.short(Kind.VOLUME, foam)
-        levels.append(Level(foam, f"foam room above {text}", f"{text} foam room", inks.foam))
+        levels.append(
+            Level(
+                foam,
+                tr("foam room above {volume}", volume=text),
+                tr("{volume} foam room", volume=text),
+                inks.foam,
+            )
+        )
     return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
 
 
@@ -89,14 +107,27 @@ def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, bee
     over = brim is not None and batch > brim
     whole, part = display.short(Kind.VOLUME, batch), display.short(Kind.VOLUME, from_pot)
     ink = inks.stop if over else inks.ink
+    whole = tr("{volume} in all", volume=whole)
     levels = [
-        Level(batch, f"{whole} in all", f"{whole} in all", ink),
-        Level(from_pot, f"{part} from the pot", f"{part} wort", inks.ink_soft),
+        Level(batch, whole, whole, ink),
+        Level(
+            from_pot,
+            tr("{volume} from the pot", volume=part),
+            tr("{volume} wort", volume=part),
+            inks.ink_soft,
+        ),
     ]
     if brim is not None:
         room = brim * (1.0 - number(recipe.fermenter, "headspace"))
         text = display.short(Kind.VOLUME, room)
-        levels.append(Level(room, f"krausen room above {text}", f"{text} krausen", inks.foam))
+        levels.append(
+            Level(
+                room,
+                tr("krausen room above {volume}", volume=text),
+                tr("{volume} krausen", volume=text),
+                inks.foam,
+            )
+        )
     return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
 
 
@@ -111,7 +142,7 @@ class VesselsDrawing(QWidget):
         self._display, self._brief = display, brief
         self._recipe: Recipe | None = None
         self._day: Day | None = None
-        self.setAccessibleName("Pot and fermenter, to scale")
+        self.setAccessibleName(tr("Pot and fermenter, to scale"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMaximumHeight(TALLEST)
         display.settings.changed.connect(self._describe)
@@ -127,13 +158,14 @@ class VesselsDrawing(QWidget):
         told = []
         for vessel in vessels(self._recipe, self._day, self._display, inks_for(self.palette())):
             size = self._size_text(vessel)
-            told.append(f"{vessel.name}, {size}: {'; '.join(each.text for each in vessel.levels)}")
+            marks = "; ".join(each.text for each in vessel.levels)
+            told.append(tr("{vessel}, {size}: {marks}", vessel=vessel.name, size=size, marks=marks))
         self.setAccessibleDescription(". ".join(told))
         self.update()
 
     def _size_text(self, vessel: Vessel) -> str:
         if vessel.size_l is None:
-            return "size not given"
+            return tr("size not given")
         return self._display.value(Kind.VOLUME, vessel.size_l)
 
     def sizeHint(self) -> QSize:
