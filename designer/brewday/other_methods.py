@@ -17,6 +17,7 @@ from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Stage
+from designer.translation import message, tr
 from designer.wort.bitterness_methods import BITTERNESS_METHODS
 from designer.wort.colour import COLOUR_METHODS, HIGHEST_FITTED_SRM
 from designer.wort.fermentation import ALCOHOL_METHODS
@@ -32,17 +33,27 @@ CUTAIA_PLATO_SG = (1.046, 1.073)
 """The range of the means of the brews that Cutaia's fit was shown against, 11.3 to 17.7 °P."""
 
 WHY = {
-    "Tinseth": "Follows gravity and temperature through the whole day, stands and cooling too.",
-    "Rager": "One table of minutes, corrected only above 1.050; gives more for a full hour.",
-    "Garetz": "Takes off for concentration and for the bitterness itself, and counts nothing for "
-    "the first ten minutes; gives less.",
-    "Morey": "A curve that bends down for dark beer and starts at nothing.",
-    "Mosher": "A straight line from 4.7: darker for pale beer, a little paler for amber and brown.",
-    "Daniels": "A flat straight line from 8.4: darker for pale beer, paler for dark beer.",
-    "Balling": "Splits the extract that is gone into alcohol, gas and yeast by mass.",
-    "Cutaia": "A fit to measured brews; a little less for weak beer, a little more for strong.",
-    "Hall": "Puts a rising amount of alcohol on each point as the wort gets stronger.",
-    "linear": "The same alcohol for each point, however strong; less for strong beer.",
+    "Tinseth": message(
+        "Follows gravity and temperature through the whole day, stands and cooling too."
+    ),
+    "Rager": message(
+        "One table of minutes, corrected only above 1.050; gives more for a full hour."
+    ),
+    "Garetz": message(
+        "Takes off for concentration and for the bitterness itself, and counts nothing for "
+        "the first ten minutes; gives less."
+    ),
+    "Morey": message("A curve that bends down for dark beer and starts at nothing."),
+    "Mosher": message(
+        "A straight line from 4.7: darker for pale beer, a little paler for amber and brown."
+    ),
+    "Daniels": message("A flat straight line from 8.4: darker for pale beer, paler for dark beer."),
+    "Balling": message("Splits the extract that is gone into alcohol, gas and yeast by mass."),
+    "Cutaia": message(
+        "A fit to measured brews; a little less for weak beer, a little more for strong."
+    ),
+    "Hall": message("Puts a rising amount of alcohol on each point as the wort gets stronger."),
+    "linear": message("The same alcohol for each point, however strong; less for strong beer."),
 }
 
 
@@ -147,36 +158,58 @@ def _outside_bitterness(method: str, recipe: Recipe, day: Day) -> str:
     if method == "Tinseth":
         low, high = TINSETH_SG
         if not low <= end_sg <= high:
-            return f"The boil ends at {end_sg:.3f}; measured from {low:.3f} to {high:.3f}."
+            return tr(
+                "The boil ends at {gravity:.3f}; measured from {low:.3f} to {high:.3f}.",
+                gravity=end_sg,
+                low=low,
+                high=high,
+            )
         return _too_long(minutes, TINSETH_MIN)
     if stages & {Stage.FLAME_OUT, Stage.STAND}:
-        return "Made for hops that boil; below the boil the day's own clock is used."
+        return tr("Made for hops that boil; below the boil the day's own clock is used.")
     return _too_long(minutes, TABLES_MIN)
 
 
 def _too_long(minutes: float, longest: float) -> str:
     if minutes <= longest:
         return ""
-    return f"The boil lasts {minutes:.0f} min; measured up to {longest:.0f} min."
+    return tr(
+        "The boil lasts {minutes:.0f} min; measured up to {longest:.0f} min.",
+        minutes=minutes,
+        longest=longest,
+    )
 
 
 def _outside_colour(method: str, day: Day) -> str:
     units = _mcu(day)
     if method == "Morey":
         too_dark = float(COLOUR_METHODS["Morey"].function(units)) > HIGHEST_FITTED_SRM
-        return f"Fitted up to {HIGHEST_FITTED_SRM:.0f} SRM." if too_dark else ""
+        return tr("Fitted up to {colour:.0f} SRM.", colour=HIGHEST_FITTED_SRM) if too_dark else ""
     least = LEAST_MCU[method]
     if units >= least:
         return ""
-    return f"For use above {least:.0f} malt colour units; these are {units:.1f}."
+    return tr(
+        "For use above {least:.0f} malt colour units; these are {units:.1f}.",
+        least=least,
+        units=units,
+    )
+
+
+_RUNS_HIGH = message("Runs high above {strong:.3f}; this is {gravity:.3f}.")
+_RUNS_LOW = message("Runs low above {strong:.3f}; this is {gravity:.3f}.")
 
 
 def _outside_alcohol(method: str, day: Day) -> str:
     original = float(day.beer.original_gravity)
     if method in ("Hall", "linear") and original > STRONG_SG:
-        side = "high" if method == "Hall" else "low"
-        return f"Runs {side} above {STRONG_SG:.3f}; this is {original:.3f}."
+        runs = _RUNS_HIGH if method == "Hall" else _RUNS_LOW
+        return tr(runs, strong=STRONG_SG, gravity=original)
     low, high = CUTAIA_PLATO_SG
     if method == "Cutaia" and not low <= original <= high:
-        return f"Shown against brews of {low:.3f} to {high:.3f} on average; this is {original:.3f}."
+        return tr(
+            "Shown against brews of {low:.3f} to {high:.3f} on average; this is {gravity:.3f}.",
+            low=low,
+            high=high,
+            gravity=original,
+        )
     return ""

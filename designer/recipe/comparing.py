@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import Field, dataclass, fields
 from typing import Any
 
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import table_fields
 from designer.recipe.named import is_locked, lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
+from designer.translation import message, tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +28,14 @@ def differences(before: Recipe, after: Recipe) -> tuple[Difference, ...]:
 
 
 def _all(before: Recipe, after: Recipe) -> Iterator[Difference]:
-    for name, label in (("name", "Name"), ("style", "Style"), ("notes", "Notes")):
+    for name, label in (
+        ("name", message("Name")),
+        ("style", message("Style")),
+        ("notes", message("Notes")),
+    ):
         first, second = value_of(before, name), value_of(after, name)
         if first != second:
-            yield Difference(label, first, second)
+            yield Difference(tr(label), first, second)
     for lines in LINE_TYPES:
         yield from _lines(lines_of(before, lines), lines_of(after, lines))
     for part in PART_TYPES:
@@ -43,7 +48,7 @@ def _part(before: Any, after: Any) -> Iterator[Difference]:
         if first != second:
             facts = each.metadata.get("facts")
             label = facts.label if facts is not None else each.metadata.get("label", each.name)
-            yield Difference(label, _text(first), _text(second))
+            yield Difference(tr(label), _text(each, first), _text(each, second))
 
 
 def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Difference]:
@@ -51,13 +56,13 @@ def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Differen
     for line in before:
         partner = _partner(line, left)
         if partner is None:
-            yield Difference(line.name or "unnamed", line_text(line), "")
+            yield Difference(line.name or tr("unnamed"), line_text(line), "")
             continue
         left.remove(partner)
         if line != partner:
-            yield Difference(line.name or "unnamed", line_text(line), line_text(partner))
+            yield Difference(line.name or tr("unnamed"), line_text(line), line_text(partner))
     for line in left:
-        yield Difference(line.name or "unnamed", "", line_text(line))
+        yield Difference(line.name or tr("unnamed"), "", line_text(line))
 
 
 def _partner(line: Any, others: list[Any]) -> Any:
@@ -79,17 +84,19 @@ _TOLD_APART = ("name", "kind", "purpose", "amount", "when")
 
 def line_text(line: Any) -> str:
     """Return a line in words: amount, figures, when it goes in."""
-    texts = [_text(line.amount)]
+    texts = [line.amount.text if line.amount is not None else ""]
     for each, _ in table_fields(line):
         if each.name not in _TOLD_APART:
-            texts.append(_text(value_of(line, each.name)))
+            texts.append(_text(each, value_of(line, each.name)))
     texts.append(line.when.text)
     if is_locked(line):
-        texts.append("locked")
+        texts.append(tr("locked"))
     return ", ".join(text for text in texts if text)
 
 
-def _text(value: object) -> str:
+def _text(of: Field[Any], value: object) -> str:
     if isinstance(value, Quantity | When):
         return value.text
-    return "" if value is None else str(value)
+    if value is None:
+        return ""
+    return tr(str(value)) if of.metadata.get("choices") else str(value)

@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from designer.recipe.quantity import Kind
+from designer.translation import message
 from designer.units.quick_words import FACTORS
 
 
@@ -26,6 +27,20 @@ class Means(StrEnum):
     KIND = "kind"
     LIST = "list"
     OUT = "left out"
+
+
+MEANS_WORDS = {
+    Means.NAME: message("name"),
+    Means.AMOUNT: message("amount"),
+    Means.UNIT: message("unit"),
+    Means.WHEN: message("goes in"),
+    Means.ALPHA: message("alpha acid"),
+    Means.COLOUR: message("colour"),
+    Means.FIGURE: message("figure"),
+    Means.KIND: message("kind"),
+    Means.LIST: message("list"),
+    Means.OUT: message("left out"),
+}
 
 
 class Use(NamedTuple):
@@ -45,6 +60,13 @@ LISTS = {
     "extras": "extras extra finings fining other others zusätze divers",
     "yeast": "yeast yeasts hefe levure levadura",
 }
+LIST_WORDS = {
+    "fermentables": message("fermentables"),
+    "hops": message("hops"),
+    "extras": message("extras"),
+    "yeast": message("yeast"),
+}
+"""What each of them is called in a sentence."""
 LIST_OF = {word: name for name, words in LISTS.items() for word in words.split()}
 """The list that a word in a column, or above some rows, speaks of; the yeast is none."""
 

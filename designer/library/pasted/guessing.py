@@ -6,15 +6,26 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number, is_when, share_of
-from designer.library.pasted.columns import LIST_OF, OUT, Heading, Means, Use, heading_of
+from designer.library.pasted.columns import (
+    LIST_OF,
+    MEANS_WORDS,
+    OUT,
+    Heading,
+    Means,
+    Use,
+    heading_of,
+)
 from designer.library.pasted.parting import Cells
 from designer.library.pasted.plain_lines import section_of
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units.quick_words import FACTORS
 
 FIRST_ROWS = 5
-_IN_WORDS = {"min": "minutes of boil left", "%": "per cent"}
+_TAKEN_FOR = {
+    "min": message("{column} is taken for minutes of boil left"),
+    "%": message("{column} is taken for per cent"),
+}
 ENOUGH = 0.6
 """The share of a column's cells that have to be of one sort for the column to be taken for it."""
 
@@ -107,10 +118,12 @@ def _by_headings(row: tuple[str, ...]) -> tuple[list[Use], list[str]]:
         heading = heading_of(cell) if cell else None
         use = heading.use if heading is not None else OUT
         if use.means in {each.means for each in uses if each.means is not Means.OUT}:
-            doubts.append(tr("two columns say {value}", value=use.means.value))
+            doubts.append(tr("two columns say {value}", value=tr(MEANS_WORDS[use.means])))
             use = OUT
         elif heading is not None and not heading.certain:
-            doubts.append(tr("“{cell}” may be {value}", cell=cell, value=use.means.value))
+            doubts.append(
+                tr("“{cell}” may be {value}", cell=cell, value=tr(MEANS_WORDS[use.means]))
+            )
         uses.append(use)
     return uses, doubts
 
@@ -143,12 +156,14 @@ def _needs_unit(use: Use, column: list[str], uses: list[Use]) -> bool:
 
 def _called(title: str, column: list[str]) -> str:
     """A column by its heading, or by what stands in it first."""
-    return f"the column “{title[:30]}”" if title else f"the column with “{column[0][:30]}”"
+    if title:
+        return tr("the column “{title}”", title=title[:30])
+    return tr("the column with “{cell}”", cell=column[0][:30])
 
 
 def _with_unit(use: Use, column: str) -> tuple[Use, str]:
     """The usual unit of a column that gives none; of an amount there is no usual one."""
     usual = {Means.WHEN: "min", Means.ALPHA: "%"}.get(use.means, "")
     if usual:
-        return use._replace(unit=usual), f"{column} is taken for {_IN_WORDS[usual]}"
-    return use, f"{column} has numbers without a unit"
+        return use._replace(unit=usual), tr(_TAKEN_FOR[usual], column=column)
+    return use, tr("{column} has numbers without a unit", column=column)

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from designer.library.formula_guard import unguarded
 from designer.library.table_text import MOST_CELLS, lines_of, rows_of
+from designer.translation import message
 
 LONGEST_LINE = 2_000
 _DECIMAL_COMMA = re.compile(r"\d,\d")
@@ -30,6 +31,14 @@ class Parting(StrEnum):
     LINES = "nothing: one ingredient a line"
 
 
+PARTING_WORDS = {
+    Parting.TABS: message("tabs"),
+    Parting.SEMICOLONS: message("semicolons"),
+    Parting.COMMAS: message("commas"),
+    Parting.BARS: message("upright bars"),
+    Parting.COLUMNS: message("blanks, in columns"),
+    Parting.LINES: message("nothing: one ingredient a line"),
+}
 _SIGNS = {
     Parting.TABS: "\t",
     Parting.SEMICOLONS: ";",

@@ -21,6 +21,8 @@ from designer.library.pasted.cells import (
     quantity_of,
 )
 from designer.library.pasted.columns import LIST_OF, Means, Use
+from designer.library.pasted.row_reading import NO_AMOUNT
+from designer.translation import tr
 
 LONGEST_LINE = 200
 LONGEST_NAME_WORDS = 8
@@ -96,9 +98,9 @@ def taken_apart(line: str) -> Apart:
     """Return amount, name, when, alpha acid, colour and kind of a line."""
     text = _BULLET.sub("", line.strip())
     if len(text) > LONGEST_LINE:
-        return _nothing(text[:LONGEST_LINE], f"{len(text)} signs are too many for an ingredient")
+        return _nothing(text[:LONGEST_LINE], _too_long(text))
     if _TIMES.search(text):
-        return _nothing(text, "say the amount as one figure, such as 3 kg for 2 x 1.5 kg")
+        return _nothing(text, tr("say the amount as one figure, such as 3 kg for 2 x 1.5 kg"))
     rest, amounts = _cut_all(AMOUNT, text)
     if len(amounts) == 2 and _say_the_same(amounts):
         del amounts[1]
@@ -108,18 +110,22 @@ def taken_apart(line: str) -> Apart:
     kinds, stages, pieces = _pieces(rest)
     whens += stages
     if len(amounts) > 1:
-        return _nothing(text, f"it has more than one amount: {', '.join(amounts[:3])}")
+        return _nothing(
+            text, tr("it has more than one amount: {amounts}", amounts=", ".join(amounts[:3]))
+        )
     name, doubt = _name_of(pieces)
     name, form = _without_kind(name)
     kinds += form
     cells = (_one(amounts), name, _one(whens), _one(alphas), _one(colours), _one(kinds))
     twice = next((each for each in (whens, alphas, colours, kinds) if len(each) > 1), None)
     if twice is not None:
-        return Apart(cells, fault=f"it says two things: {', '.join(twice[:3])}")
+        return Apart(cells, fault=tr("it says two things: {things}", things=", ".join(twice[:3])))
     if not name:
-        return Apart(cells, fault="it has no name" if amounts else "there is no ingredient in it")
+        return Apart(
+            cells, fault=tr("it has no name") if amounts else tr("there is no ingredient in it")
+        )
     if not amounts and not _is_known_anywhere(name):
-        doubt = "there is no amount in it"
+        doubt = tr(NO_AMOUNT)
     return Apart(cells, doubt or _prose(rest, name))
 
 
@@ -185,7 +191,12 @@ def _name_of(pieces: list[str]) -> tuple[str, str]:
     if not named:
         return "", ""
     left = [piece for piece in pieces if piece is not named[0]]
-    return named[0], f"left out: {', '.join(left)[:60]}" if left else ""
+    left_out = ", ".join(left)[:60]
+    return named[0], tr("left out: {pieces}", pieces=left_out) if left else ""
+
+
+def _too_long(text: str) -> str:
+    return tr("{count} signs are too many for an ingredient", count=len(text))
 
 
 def _without_kind(name: str) -> tuple[str, list[str]]:
@@ -202,9 +213,9 @@ def _prose(rest: str, name: str) -> str:
         return ""
     words = name.lower().split()
     if len(words) > LONGEST_NAME_WORDS or _SENTENCE & set(words) or _SENTENCE_END.search(rest):
-        return "it reads like a sentence"
+        return tr("it reads like a sentence")
     if any(sign.isdigit() for sign in name):
-        return "a figure in the name is not understood"
+        return tr("a figure in the name is not understood")
     return ""
 
 

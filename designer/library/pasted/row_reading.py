@@ -9,23 +9,24 @@ from designer.errors import RefusedInputError
 from designer.library.catalogue import find_yeast
 from designer.library.new_lines import is_known, new_line
 from designer.library.pasted.cells import Signs, kind_of, quantity_of, share_of, when_of
-from designer.library.pasted.columns import LIST_OF, Means, Use
+from designer.library.pasted.columns import LIST_OF, LIST_WORDS, Means, Use
 from designer.library.table_text import FIELDS
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.likely import likely
 from designer.recipe.limits import LONGEST_WORDS
-from designer.recipe.message import say
+from designer.recipe.message import say, word
 from designer.recipe.named import Line
 from designer.recipe.quantity import Quantity
+from designer.translation import message, tr
 from designer.units.quoting import quoted
 
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
 _NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "malz"))
 _FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
 _ONLY = {means: lines for lines, means in _FIGURE.items()}
-NO_AMOUNT = "there is no amount in it"
-YEAST = "the yeast is set in a place of its own, not as a line"
+NO_AMOUNT = message("there is no amount in it")
+YEAST = message("the yeast is set in a place of its own, not as a line")
 
 
 class Row(NamedTuple):
@@ -58,10 +59,15 @@ def place_of(told: str, name: str, default: str, *, asked_for: bool) -> Place:
     if default in known:
         return Place(default)
     if len(known) == 1:
-        return Place(known[0], f"by its name it goes to {known[0]}" if asked_for else "")
+        return Place(known[0], _goes_to(known[0]) if asked_for else "")
     if default != "fermentables" and _NO_HOP & set(name.lower().split()):
-        return Place("fermentables", "by its name it goes to fermentables" if asked_for else "")
-    return Place(default, "" if asked_for else f"it may not belong to {default}")
+        return Place("fermentables", _goes_to("fermentables") if asked_for else "")
+    lines = tr(LIST_WORDS[default])
+    return Place(default, "" if asked_for else tr("it may not belong to {lines}", lines=lines))
+
+
+def _goes_to(lines: str) -> str:
+    return tr("by its name it goes to {lines}", lines=tr(LIST_WORDS[lines]))
 
 
 def list_named(text: str) -> str | None:
@@ -74,16 +80,16 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
     name = cells.get(Means.NAME, "")
     lines = place.lines
     if lines == "yeast":
-        return Row(lines, None, YEAST, likely=False)
+        return Row(lines, None, tr(YEAST), likely=False)
     if not name:
-        return Row(lines, None, "it has no name", likely=Means.AMOUNT in cells)
+        return Row(lines, None, tr("it has no name"), likely=Means.AMOUNT in cells)
     if len(name) > LONGEST_WORDS:
-        return Row(lines, None, f"{len(name)} signs are too many for a name", likely=False)
+        return Row(lines, None, _too_long(name), likely=False)
     if name.lower().strip(" :.") in _TOTALS:
-        return Row(lines, None, "it is a total", likely=False)
+        return Row(lines, None, tr("it is a total"), likely=False)
     known = any(is_known(each, name) for each in LINE_TYPES)
     if not known and not place.chosen and find_yeast(name) is not None:
-        return Row(lines, None, YEAST, likely=False)
+        return Row(lines, None, tr(YEAST), likely=False)
     values: dict[str, Any] = {}
     faults = []
     for means, text in cells.items():
@@ -94,8 +100,12 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
     if faults:
         return Row(lines, None, "; ".join(faults), place.doubt)
     meant = "amount" in values or is_known(lines, name)
-    doubt = place.doubt or ("" if meant else NO_AMOUNT) or _unusual(lines, values)
+    doubt = place.doubt or ("" if meant else tr(NO_AMOUNT)) or _unusual(lines, values)
     return Row(lines, replace(new_line(lines, name), **values), "", doubt, meant)
+
+
+def _too_long(name: str) -> str:
+    return tr("{count} signs are too many for a name", count=len(name))
 
 
 def _unusual(lines: str, values: dict[str, Any]) -> str:
@@ -104,7 +114,7 @@ def _unusual(lines: str, values: dict[str, Any]) -> str:
         if isinstance(value, Quantity):
             low, high = likely(facts_of(LINE_TYPES[lines], field))
             if not low <= value.value <= high:
-                return f"{value.text} is not usual"
+                return tr("{amount} is not usual", amount=value.text)
     return ""
 
 
@@ -124,7 +134,7 @@ def _value(
                     "figure-unwanted",
                     "{text} is a figure, and {lines} have none",
                     text=quoted(text),
-                    lines=lines,
+                    lines=word(LIST_WORDS[lines]),
                 )
             )
         means = _FIGURE[lines]
@@ -141,7 +151,7 @@ def _value(
                     "figure-of-another-sort",
                     "{text} is a figure of {only}",
                     text=quoted(text),
-                    only=only,
+                    only=word(LIST_WORDS[only]),
                 )
             )
         text = share_of(text) if means is Means.ALPHA else text

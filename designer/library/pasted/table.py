@@ -8,7 +8,7 @@ from functools import cached_property
 
 from designer.errors import RefusedInputError
 from designer.library.pasted.cells import AMOUNT, Signs, decimal_sign
-from designer.library.pasted.columns import LIST_OF, OUT, Means, Use
+from designer.library.pasted.columns import LIST_OF, LIST_WORDS, OUT, Means, Use
 from designer.library.pasted.guessing import guessed, is_heading_row
 from designer.library.pasted.parting import (
     Cells,
@@ -29,9 +29,9 @@ from designer.library.pasted.row_reading import (
 )
 from designer.recipe.message import say
 from designer.recipe.named import Line
-from designer.translation import tr
+from designer.translation import message, tr
 
-COMMAS = "commas may part cells or be decimal commas"
+COMMAS = message("commas may part cells or be decimal commas")
 FEWEST_CELLS = 3
 """A row of a table with an amount whose comma was taken for a parting has so many cells."""
 TRIED_ROWS = 200
@@ -91,12 +91,17 @@ class PastedTable:
             head = self._section(at)
             if at in self.headings:
                 others = others or row != self.cells[first]
-                yield Row(self.lines, None, "these are headings", likely=False)
+                yield Row(self.lines, None, tr("these are headings"), likely=False)
             elif head is not None:
                 section = head
-                yield Row(self.lines, None, f"this heads {head}", likely=False)
+                yield Row(
+                    self.lines,
+                    None,
+                    tr("this heads {lines}", lines=tr(LIST_WORDS[head])),
+                    likely=False,
+                )
             elif others:
-                fault = "it stands under other headings: paste that part by itself"
+                fault = tr("it stands under other headings: paste that part by itself")
                 yield Row(self.lines, None, fault, likely=False)
             else:
                 yield self._row(at, row, section)
@@ -123,11 +128,11 @@ class PastedTable:
         if chosen:
             place = Place(chosen, chosen=True)
         elif Means.LIST in held and named is None:
-            place = Place(place.lines, f"“{held[Means.LIST][:40]}” is no list of a recipe")
+            place = Place(place.lines, _no_list(held[Means.LIST]))
         read = read_row(held, uses, place, self.signs)
         if read.line is not None and read.line.amount is None and len(row) > 1:
             left_out = len(columns) > len(held)  # it may be in there
-            read = read._replace(doubt=NO_AMOUNT, likely=read.likely and not left_out)
+            read = read._replace(doubt=tr(NO_AMOUNT), likely=read.likely and not left_out)
         doubt, fault = self.told.get(at, ("", ""))
         if fault:
             return Row(read.lines, None, fault, likely=AMOUNT.search(" ".join(row)) is not None)
@@ -193,13 +198,21 @@ def pasted_table(
         raise RefusedInputError(
             say("nothing-like-a-line", "there is nothing in it that could be a line")
         )
-    return replace(best, doubts=(*best.doubts, COMMAS)) if _may_be_parted(best, tables) else best
+    return (
+        replace(best, doubts=(*best.doubts, tr(COMMAS))) if _may_be_parted(best, tables) else best
+    )
+
+
+def _no_list(named: str) -> str:
+    return tr("“{named}” is no list of a recipe", named=named[:40])
 
 
 def _may_be_parted(best: PastedTable, tables: list[PastedTable]) -> bool:
     """Whether lines with decimal commas may as well be a table, such as one with numbered rows."""
     commas = next((each for each in tables if each.parting is Parting.COMMAS), None)
-    if best.parting is not Parting.LINES or commas is None or COMMAS not in commas.doubts:
+    if best.parting is not Parting.LINES or commas is None or commas.headings:
+        return False
+    if not is_doubtful(commas.text, Parting.COMMAS):
         return False
     return all(sum(map(bool, row)) >= FEWEST_CELLS for row in commas.cells)
 
@@ -220,7 +233,7 @@ def _table(text: str, lines: str, asked_for: bool, parting: Parting, signs: Sign
     signs, doubts = _signs(cells, signs)
     doubts += guess.doubts
     if is_doubtful(text, parting) and not guess.headings:
-        doubts.append(COMMAS)
+        doubts.append(tr(COMMAS))
     if most_usual_width(cells) < 2 and len(cells[0] if cells else ()) > 1:
         doubts.append(tr("most rows have one cell only"))
     return PastedTable(
@@ -250,5 +263,5 @@ def _signs(cells: Cells, usual: Signs) -> tuple[Signs, list[str]]:
     """The decimal sign that the figures show, else the usual one."""
     sign = decimal_sign(cell for row in cells for cell in row if len(cell) < TRIED_ROWS)
     if sign is None:
-        return usual, ["the decimal sign is not certain"]
+        return usual, [tr("the decimal sign is not certain")]
     return usual._replace(comma=sign == ",") if sign else usual, []
