@@ -19,11 +19,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.stock import needs, other_alphas, take_bags
+from designer.brewday.stock import Need, needs, other_alphas, take_bags
 from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
+from designer.translation import tr, trn
 from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
@@ -91,12 +92,12 @@ class KitchenPage(QWidget):
             made.removed.connect(self.removed)
             return made
 
-        self.pots = RecordsView(model(lambda store: store.pots, PotRecord, POTS), "Pots")
+        self.pots = RecordsView(model(lambda store: store.pots, PotRecord, POTS), tr("Pots"))
         self.fermenters = RecordsView(
-            model(lambda store: store.fermenters, FermenterRecord, FERMENTERS), "Fermenters"
+            model(lambda store: store.fermenters, FermenterRecord, FERMENTERS), tr("Fermenters")
         )
         self.cupboard = RecordsView(
-            model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), "Cupboard"
+            model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), tr("Cupboard")
         )
         self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)
         self._lay_out()
@@ -121,8 +122,8 @@ class KitchenPage(QWidget):
         row.setSpacing(4)
         self.part_buttons: list[QPushButton] = []
         for text, show in (
-            ("In the kitchen", self.show_kitchen),
-            ("Pack sizes of the shop", self.show_packs),
+            (tr("In the kitchen"), self.show_kitchen),
+            (tr("Pack sizes of the shop"), self.show_packs),
         ):
             part = QPushButton(text)
             part.setObjectName("quiet")
@@ -158,20 +159,39 @@ class KitchenPage(QWidget):
         grid = QGridLayout(box)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(14)
-        for column, (view, text, verb, use, take) in enumerate(
-            (
-                (self.pots, "pot", "Brew", self.use_pot, self.keep_pot),
-                (self.fermenters, "fermenter", "Ferment", self.use_fermenter, self.keep_fermenter),
-            )
+        pot_buttons = (
+            button(
+                tr("Brew in it"),
+                tr("Take the pot that is chosen in the table for the open recipe"),
+                self.use_pot,
+            ),
+            button(
+                tr("Keep the recipe's pot"),
+                tr("Add the open recipe's pot to the table"),
+                self.keep_pot,
+            ),
+        )
+        fermenter_buttons = (
+            button(
+                tr("Ferment in it"),
+                tr("Take the fermenter that is chosen in the table for the open recipe"),
+                self.use_fermenter,
+            ),
+            button(
+                tr("Keep the recipe's fermenter"),
+                tr("Add the open recipe's fermenter to the table"),
+                self.keep_fermenter,
+            ),
+        )
+        for column, (view, buttons) in enumerate(
+            ((self.pots, pot_buttons), (self.fermenters, fermenter_buttons))
         ):
             top = QHBoxLayout()
             top.setSpacing(6)
-            top.addWidget(heading(f"{text}s"))
+            top.addWidget(heading(view.accessibleName()))
             top.addStretch(1)
-            tip = f"Take the {text} that is chosen in the table for the open recipe"
-            top.addWidget(button(f"{verb} in it", tip, use))
-            tip = f"Add the open recipe's {text} to the table"
-            top.addWidget(button(f"Keep the recipe's {text}", tip, take))
+            for each in buttons:
+                top.addWidget(each)
             grid.addLayout(top, 0, column)
             grid.addWidget(view, 1, column)
         grid.addWidget(self._calibration(), 2, 0, 1, 2)
@@ -199,20 +219,24 @@ class KitchenPage(QWidget):
             grid.addWidget(edit, row, column + 1)
             self.measured[key] = edit
 
-        grid.addWidget(QLabel("Measure evaporation with plain water, both read cold:"), 0, 0, 1, 2)
-        field(0, 2, "before", "before", "6 L", "Water before the boil")
-        field(0, 4, "after", "after", "5.1 L", "Water left after the boil")
-        field(0, 6, "boiled", "boiled for", "60 min", "Time it boiled")
+        grid.addWidget(
+            QLabel(tr("Measure evaporation with plain water, both read cold:")), 0, 0, 1, 2
+        )
+        field(0, 2, "before", tr("before"), "6 L", tr("Water before the boil"))
+        field(0, 4, "after", tr("after"), "5.1 L", tr("Water left after the boil"))
+        field(0, 6, "boiled", tr("boiled for"), "60 min", tr("Time it boiled"))
         evaporation = button(
-            "Work it out", "Evaporation of the chosen pot", self.work_out_evaporation
+            tr("Work it out"), tr("Evaporation of the chosen pot"), self.work_out_evaporation
         )
         grid.addWidget(evaporation, 0, 10)
-        grid.addWidget(QLabel("Measure cooling in the bath you use:"), 1, 0, 1, 2)
-        field(1, 2, "hot", "from", "100 °C", "Temperature at the beginning")
-        field(1, 4, "cool", "to", "40 °C", "Temperature at the end")
-        field(1, 6, "bath", "bath at", "12 °C", "Temperature of the bath")
-        field(1, 8, "cooled", "took", "25 min", "Time it took")
-        cooling = button("Work it out", "Cooling constant of the chosen pot", self.work_out_cooling)
+        grid.addWidget(QLabel(tr("Measure cooling in the bath you use:")), 1, 0, 1, 2)
+        field(1, 2, "hot", tr("from"), "100 °C", tr("Temperature at the beginning"))
+        field(1, 4, "cool", tr("to"), "40 °C", tr("Temperature at the end"))
+        field(1, 6, "bath", tr("bath at"), "12 °C", tr("Temperature of the bath"))
+        field(1, 8, "cooled", tr("took"), "25 min", tr("Time it took"))
+        cooling = button(
+            tr("Work it out"), tr("Cooling constant of the chosen pot"), self.work_out_cooling
+        )
         grid.addWidget(cooling, 1, 10)
         grid.setColumnStretch(11, 1)
         return card
@@ -221,7 +245,7 @@ class KitchenPage(QWidget):
         box = QWidget()
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 6, 0, 0)
-        layout.addWidget(heading("Cupboard"))
+        layout.addWidget(heading(tr("Cupboard")))
         both = QHBoxLayout()
         both.addWidget(self.cupboard, 5)
         card = QFrame()
@@ -232,10 +256,11 @@ class KitchenPage(QWidget):
         self.held.setTextFormat(Qt.TextFormat.PlainText)
         self.held.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.take_button = button(
-            "Take the bag as it is", "Count with the bag's alpha acid and hold the bitterness",
+            tr("Take the bag as it is"),
+            tr("Count with the bag's alpha acid and hold the bitterness"),
             self.take_bags,
-        )  # fmt: skip
-        inside.addWidget(heading("For this recipe"))
+        )
+        inside.addWidget(heading(tr("For this recipe")))
         inside.addWidget(self.held)
         inside.addWidget(self.take_button)
         inside.addStretch(1)
@@ -262,26 +287,30 @@ class KitchenPage(QWidget):
         """Brew the recipe in the chosen pot."""
         record = self.pots.chosen()
         if record is None:
-            self.refused.emit("Choose a pot in the table first.")
+            self.refused.emit(tr("Choose a pot in the table first."))
         else:
-            self._make(pot_edit(self._opened.recipe, record), f"is brewed in {record.name}")
+            done = tr("The recipe is brewed in {pot}. Undo takes it back.", pot=record.name)
+            self._make(pot_edit(self._opened.recipe, record), done)
 
     def use_fermenter(self) -> None:
         """Ferment the recipe in the chosen vessel."""
         record = self.fermenters.chosen()
         if record is None:
-            self.refused.emit("Choose a fermenter in the table first.")
+            self.refused.emit(tr("Choose a fermenter in the table first."))
         else:
-            self._make(fermenter_edit(self._opened.recipe, record), f"ferments in {record.name}")
+            done = tr(
+                "The recipe ferments in {fermenter}. Undo takes it back.", fermenter=record.name
+            )
+            self._make(fermenter_edit(self._opened.recipe, record), done)
 
     def _make(self, edit: Edit, done: str) -> None:
-        """Make an edit and say what the recipe does now, or why it cannot."""
+        """Make an edit and say what the recipe does now, `done`, or why it cannot."""
         try:
             self._opened.make_or_refuse(edit)
         except RefusedInputError as fault:
             self.said.emit(str(fault), True)
         else:
-            self.said.emit(f"The recipe {done}. Undo takes it back.", False)
+            self.said.emit(done, False)
 
     def keep_pot(self) -> None:
         """Keep the recipe's pot among the pots."""
@@ -315,7 +344,7 @@ class KitchenPage(QWidget):
     def _work_out(self, field: str, text: Any) -> None:
         record = self.pots.chosen()
         if record is None:
-            self.refused.emit("Choose the pot that was measured in the table first.")
+            self.refused.emit(tr("Choose the pot that was measured in the table first."))
             return
         try:
             found = text()
@@ -326,7 +355,7 @@ class KitchenPage(QWidget):
         model = self.pots.records
         place = model.index(self.pots.currentIndex().row(), model.column_of(field))
         model.setData(place, found)
-        self.said.emit(f"{record.name}: {found}, measured.", False)
+        self.said.emit(tr("{pot}: {amount}, measured.", pot=record.name, amount=found), False)
 
     # cupboard
 
@@ -337,25 +366,46 @@ class KitchenPage(QWidget):
         stock = stock_of(self.cupboard.records.rows)
         lines, total, priced = [], 0.0, 0
         for need in needs(recipe, stock):
-            amount = self._amount(need.needed, need.unit)
-            text = f"{amount} {need.name}: "
-            missing = self._amount(need.missing, need.unit)
-            text += "on hand" if need.missing <= 1e-9 else f"{missing} missing"
+            text = self._need_text(need)
             if need.cost is not None:
                 total, priced = total + need.cost, priced + 1
-                text += f", {self._display.value(Kind.MONEY, need.cost)}"
+                cost = self._display.value(Kind.MONEY, need.cost)
+                text = tr("{need}, {cost}", need=text, cost=cost)
             lines.append(text)
         if priced:
             money = self._display.value(Kind.MONEY, total)
-            whole = "in all" if priced == len(lines) else f"for the {priced} that have a price"
-            lines.append(f"{money} {whole}.")
+            lines.append(
+                tr("{money} in all.", money=money)
+                if priced == len(lines)
+                else trn(
+                    "{money} for the {number} that have a price.",
+                    "{money} for the {number} that have a price.",
+                    priced,
+                    money=money,
+                )
+            )
         others = other_alphas(recipe, stock)
         for other in others:
-            said = [self._display.value(Kind.FRACTION, each)
-                    for each in (other.on_bag, other.in_recipe)]  # fmt: skip
-            lines.append(f"{other.name}: the bag says {said[0]}, the recipe {said[1]}.")
-        self.held.setText("\n".join(lines) or "The recipe asks for nothing yet.")
+            lines.append(
+                tr(
+                    "{hop}: the bag says {on_bag}, the recipe {in_recipe}.",
+                    hop=other.name,
+                    on_bag=self._display.value(Kind.FRACTION, other.on_bag),
+                    in_recipe=self._display.value(Kind.FRACTION, other.in_recipe),
+                )
+            )
+        self.held.setText("\n".join(lines) or tr("The recipe asks for nothing yet."))
         self.take_button.setVisible(bool(others))
+
+    def _need_text(self, need: Need) -> str:
+        """Return what is needed of something, and what of it is missing."""
+        amount = self._amount(need.needed, need.unit)
+        if need.missing <= 1e-9:
+            return tr("{amount} {name}: on hand", amount=amount, name=need.name)
+        missing = self._amount(need.missing, need.unit)
+        return tr(
+            "{amount} {name}: {missing} missing", amount=amount, name=need.name, missing=missing
+        )
 
     def _amount(self, amount: float, unit: str) -> str:
         if unit == "kg":

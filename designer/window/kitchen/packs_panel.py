@@ -31,22 +31,23 @@ from designer.library.packs import (
 )
 from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import message, tr
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
-from designer.window.parts.refusal import Refusal
+from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.small_table import Rows, SmallTable, SmallTableView
 from designer.window.session.autosave import Autosave
 
-SET_WORDS = {"metric": "Metric packs", "us": "US packs"}
-TELLS = (
+SET_WORDS = {"metric": message("Metric packs"), "us": message("US packs")}
+TELLS = message(
     "The sizes in which your shop sells: what a way on the page Fit wants bought is told in them, "
     "and scaling with “Whole packs only” keeps to them. They are kept in your Recipe box; "
     "hobwort fit takes them too."
 )
-NOTHING = (
+NOTHING = message(
     "Your shop sells nothing in packs: amounts are told as they are weighed. Add a size below."
 )
 _LIGHT = ("hops", "yeast")
@@ -56,7 +57,7 @@ class _Packs(SmallTable):
     """Sizes of packs; one that is changed is one's own."""
 
     def name_of(self, row: PackSize) -> str:
-        return f"the {row.amount.text} pack of {row.kind}"
+        return tr("the {amount} pack of {kind}", amount=row.amount.text, kind=tr(row.kind))
 
     def changed(self, column: Column, row: PackSize, text: str) -> PackSize:
         parts: dict[str, Any] = {"kind": row.kind, "amount": row.amount, "label": row.label}
@@ -73,7 +74,7 @@ class PacksPanel(QWidget):
         super().__init__()
         self._autosave, self._display = autosave, display
         self.table = _Packs(self._columns(), display, _sorted, self)
-        self.view = SmallTableView(self.table, "Pack sizes of your shop")
+        self.view = SmallTableView(self.table, tr("Pack sizes of your shop"))
         self._loaded = ""
         self._lay_out()
         self.table.refused.connect(self._refuse)
@@ -82,29 +83,30 @@ class PacksPanel(QWidget):
 
     def _columns(self) -> tuple[Column, ...]:
         return (
-            Column("kind", "Sold in packs", choices=PACK_KINDS, width=190),
+            Column("kind", message("Sold in packs"), choices=PACK_KINDS, width=190),
             Column(
-                "amount", "Pack holds", text=lambda row, _: row.amount.text,
+                "amount", message("Pack holds"), text=lambda row, _: row.amount.text,
                 read=lambda typed: self._amount(typed.row.kind, typed.text),
-                tip="As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz", width=130,
+                tip=message("As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz"), width=130,
             ),
-            Column("label", "Called", tip="tin, jar, bag, sachet", width=110),
+            Column("label", message("Called"), text=lambda row, _: tr(row.label),
+                   tip=message("tin, jar, bag, sachet"), width=110),
         )  # fmt: skip
 
     def _lay_out(self) -> None:
         self.set_choice = Choice()
-        self.set_choice.addItems([SET_WORDS[each] for each in PACK_SETS])
-        self.set_choice.setAccessibleName("Which set of pack sizes")
+        self.set_choice.addItems([tr(SET_WORDS[each]) for each in PACK_SETS])
+        self.set_choice.setAccessibleName(tr("Which set of pack sizes"))
         self.set_choice.setCurrentIndex(PACK_SETS.index(self._display.pack_set))
         self.set_choice.activated.connect(lambda _: self.load())
-        tells = QLabel(TELLS)
+        tells = QLabel(tr(TELLS))
         tells.setWordWrap(True)
         tells.setObjectName("soft")
-        self.empty = QLabel(NOTHING)
+        self.empty = QLabel(tr(NOTHING))
         self.empty.setWordWrap(True)
         self.refusal = Refusal(self.set_choice)
         top = QHBoxLayout()
-        top.addWidget(heading("Pack sizes of your shop"))
+        top.addWidget(heading(tr("Pack sizes of your shop")))
         top.addWidget(self.set_choice)
         top.addStretch(1)
         layout = QVBoxLayout(self)
@@ -120,19 +122,20 @@ class PacksPanel(QWidget):
     def _form(self) -> QGridLayout:
         """A line to add one more size."""
         self.kind = Choice()
-        self.kind.addItems(list(PACK_KINDS))
-        self.kind.setAccessibleName("Sold in packs: what is to be added")
+        for each in PACK_KINDS:
+            self.kind.addItem(tr(each), each)
+        self.kind.setAccessibleName(tr("Sold in packs: what is to be added"))
         self.holds, self.called = QLineEdit(), QLineEdit()
-        self.holds.setAccessibleName("Pack holds")
-        self.called.setAccessibleName("Called")
-        self.called.setPlaceholderText("bag")
+        self.holds.setAccessibleName(tr("Pack holds"))
+        self.called.setAccessibleName(tr("Called"))
+        self.called.setPlaceholderText(tr("bag"))
         self.called.setMaxLength(LONGEST_LABEL)
         self.kind.currentIndexChanged.connect(lambda _: self._offer())
         self._offer()
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
         for column, (text, widget) in enumerate(
-            (("A pack of", self.kind), ("holds", self.holds), ("called", self.called))
+            ((tr("A pack of"), self.kind), (tr("holds"), self.holds), (tr("called"), self.called))
         ):
             label = QLabel(text)
             label.setBuddy(widget)
@@ -141,17 +144,20 @@ class PacksPanel(QWidget):
         for field in (self.holds, self.called):
             field.setMaximumWidth(130)
             field.returnPressed.connect(self.add)
-        self.add_button = button("Add", "Put this size into the list", self.add)
+        self.add_button = button(tr("Add"), tr("Put this size into the list"), self.add)
         grid.addWidget(self.add_button, 0, 6)
         grid.setColumnStretch(7, 1)
         return grid
 
     def _buttons(self) -> QHBoxLayout:
-        self.remove_button, self.undo_button, self.redo_button = self.view.buttons("size")
+        self.remove_button, self.undo_button, self.redo_button = self.view.buttons(
+            tr("The chosen size (Delete does the same)")
+        )
         self.usual_button = button(
-            "Back to the usual sizes", "Those that come with the program; Undo brings yours back",
+            tr("Back to the usual sizes"),
+            tr("Those that come with the program; Undo brings yours back"),
             self.usual,
-        )  # fmt: skip
+        )
         row = QHBoxLayout()
         for each in (self.remove_button, self.undo_button, self.redo_button, self.usual_button):
             row.addWidget(each)
@@ -173,23 +179,23 @@ class PacksPanel(QWidget):
 
     def _offer(self) -> None:
         """Show in the empty fields what such a pack usually is."""
-        kind = self.kind.currentText()
+        kind = str(self.kind.currentData())
         usual = next((each for each in packs(self.pack_set) if each.kind == kind), None)
         self.holds.setPlaceholderText(usual.amount.text if usual is not None else "500 g")
-        self.called.setPlaceholderText(usual.label if usual is not None else "bag")
+        self.called.setPlaceholderText(tr(usual.label if usual is not None else "bag"))
 
     def add(self) -> None:
         """Put the size that is typed into the list."""
-        kind, label = self.kind.currentText(), self.called.text() or self.called.placeholderText()
-        place = "Pack holds"
+        kind, label = str(self.kind.currentData()), self.called.text()
+        label = label or self.called.placeholderText()
         try:
             row = pack_size(kind, self._amount(kind, self.holds.text()), label, OWN)
         except RefusedInputError as fault:
-            self.refusal.say(f"{place}: {fault}.", self.holds)
+            self.refusal.say(FieldRefusedError(self.holds, tr("{fault}.", fault=fault)))
             self.holds.setFocus(Qt.FocusReason.OtherFocusReason)
             self.holds.selectAll()
             return
-        if self.table.make((*self.table.rows, row), place):
+        if self.table.make((*self.table.rows, row), self.holds.accessibleName()):
             self.holds.clear()
             self.called.clear()
             self._choose(row)

@@ -10,6 +10,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Kind
+from designer.translation import message, tr
 from designer.units.control_characters import without_control_characters
 from designer.window.parts.columns import Column, Typed
 from designer.workbench.cupboard import read_price
@@ -20,20 +21,23 @@ YES = ("yes", "y", "true", "1", "open", "x")
 NO = ("", "no", "n", "false", "0", "closed")
 
 
+_YES, _NO = message("yes"), message("no")
+
+
 def _words(typed: Typed) -> str:
     return without_control_characters(typed.text)
 
 
 def _name(typed: Typed) -> str:
     if not typed.text:
-        raise RefusedInputError("a name is wanted; Delete takes the line out")
+        raise RefusedInputError(tr("a name is wanted; Delete takes the line out"))
     return _words(typed)
 
 
 def _choice(key: str, heading: str, choices: tuple[str, ...], width: int) -> Column:
     def chosen(typed: Typed) -> str:
         if typed.text and typed.text not in choices:
-            raise RefusedInputError(f"one of: {', '.join(choices)}")
+            raise RefusedInputError(tr("one of: {choices}", choices=", ".join(map(tr, choices))))
         return _words(typed)
 
     return Column(key, heading, read=chosen, choices=choices, width=width)
@@ -74,46 +78,68 @@ def _date(typed: Typed) -> date | None:
     try:
         return date.fromisoformat(typed.text)
     except ValueError:
-        raise RefusedInputError(f"“{typed.text[:40]}” is not a date like 2026-03-28") from None
+        raise RefusedInputError(
+            tr("“{typed}” is not a date like 2026-03-28", typed=typed.text[:40])
+        ) from None
 
 
 def _flag(typed: Typed) -> bool:
     word = typed.text.casefold()
-    if word in YES:
+    if word in YES or word == tr(_YES).casefold():
         return True
-    if word in NO:
+    if word in NO or word == tr(_NO).casefold():
         return False
-    raise RefusedInputError("yes or no")
+    raise RefusedInputError(tr("yes or no"))
 
 
-_NOTES = Column("notes", "Notes", read=_words, width=80)
+_NOTES = Column("notes", message("Notes"), read=_words, width=80)
 POTS = (
-    Column("name", "Pot", read=_name, width=130),
-    _quantity("volume", "Volume", Kind.VOLUME, 70),
-    _quantity("diameter", "Diameter", Kind.LENGTH, 74),
-    _choice("stove", "Stove", STOVES, 74),
-    _quantity("power", "Power", Kind.POWER, 70),
-    _quantity("evaporation", "Evaporation", Kind.EVAPORATION, 90, "As measured; see below"),
-    _quantity("coil", "Coil", Kind.VOLUME, 58, "What the cooling coil displaces"),
-    _quantity("cooling_constant", "Cooling", Kind.RATE, 80, "As measured; see below"),
+    Column("name", message("Pot"), read=_name, width=130),
+    _quantity("volume", message("Volume"), Kind.VOLUME, 70),
+    _quantity("diameter", message("Diameter"), Kind.LENGTH, 74),
+    _choice("stove", message("Stove"), STOVES, 74),
+    _quantity("power", message("Power"), Kind.POWER, 70),
+    _quantity(
+        "evaporation",
+        message("Evaporation"),
+        Kind.EVAPORATION,
+        90,
+        message("As measured; see below"),
+    ),
+    _quantity("coil", message("Coil"), Kind.VOLUME, 58, message("What the cooling coil displaces")),
+    _quantity(
+        "cooling_constant", message("Cooling"), Kind.RATE, 80, message("As measured; see below")
+    ),
     _NOTES,
 )
 FERMENTERS = (
-    Column("name", "Fermenter", read=_name, width=130),
-    _quantity("volume", "Volume", Kind.VOLUME, 70),
-    _quantity("graduation", "Marks every", Kind.VOLUME, 90),
-    _choice("kind", "Kind", FERMENTER_KINDS, 110),
+    Column("name", message("Fermenter"), read=_name, width=130),
+    _quantity("volume", message("Volume"), Kind.VOLUME, 70),
+    _quantity("graduation", message("Marks every"), Kind.VOLUME, 90),
+    _choice("kind", message("Kind"), FERMENTER_KINDS, 110),
     _NOTES,
 )
 CUPBOARD = (
-    Column("name", "On hand", read=_name, suggests="all", width=180),
-    _quantity("amount", "Amount", Kind.DOSE, 80, "500 g, 1 kg, 1 1/2 oz, 2 packets"),
-    Column("price", "Price", read=_price, tip="9.50 / kg, or 4.20 for all", width=84),
-    _quantity("alpha", "Alpha acid", Kind.FRACTION, 84, "As the bag says, for hops"),
-    Column("lot", "Lot", read=_words, width=66),
-    _day("bought", "Bought", "2026-03-28", 88),
-    _day("best_before", "Best before", "2027-03-28", 92),
-    Column("open_bag", "Open", text=lambda row, _: "yes" if row.open_bag else "", read=_flag,
-           tip="yes or no", width=56),
+    Column("name", message("On hand"), read=_name, suggests="all", width=180),
+    _quantity(
+        "amount", message("Amount"), Kind.DOSE, 80, message("500 g, 1 kg, 1 1/2 oz, 2 packets")
+    ),
+    Column(
+        "price", message("Price"), read=_price, tip=message("9.50 / kg, or 4.20 for all"), width=84
+    ),
+    _quantity(
+        "alpha", message("Alpha acid"), Kind.FRACTION, 84, message("As the bag says, for hops")
+    ),
+    Column("lot", message("Lot"), read=_words, width=66),
+    _day("bought", message("Bought"), "2026-03-28", 88),
+    _day("best_before", message("Best before"), "2027-03-28", 92),
+    Column(
+        "open_bag",
+        message("Open"),
+        text=lambda row, _: tr(_YES) if row.open_bag else "",
+        read=_flag,
+        tip=message("yes or no"),
+        width=56,
+    ),
     _NOTES._replace(width=110),
-)  # fmt: skip
+)

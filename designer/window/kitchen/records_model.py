@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
+from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.typed_table import TypedTable
@@ -25,7 +26,7 @@ class RecordsModel(TypedTable):
     """
 
     takes_new = True
-    invitation = "Type a name …"
+    invitation = message("Type a name …")
     may_be_blank = True
     removed = Signal(str, object)
     records_changed = Signal()
@@ -90,7 +91,9 @@ class RecordsModel(TypedTable):
         gone = self.rows[number]
         self._show((*self.rows[:number], *self.rows[number + 1 :]))
         self._change(lambda records: records.delete(self._numbered(gone).id))
-        self.removed.emit(f"{gone.name} taken out.", lambda: self._bring_back(gone, number))
+        self.removed.emit(
+            tr("{name} taken out.", name=gone.name), lambda: self._bring_back(gone, number)
+        )
 
     def _bring_back(self, gone: Any, row: int) -> None:
         """Put back what was taken out, under its old number."""
