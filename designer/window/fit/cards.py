@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -57,12 +58,13 @@ class WayCard(QFrame):
         self.way = way
         self.setObjectName("card")
         self.setFixedWidth(CARD_WIDTH)
-        self.setAccessibleName(f"Way {way.rank}: {way.name}")
+        self._name = tr(way.name)
+        self.setAccessibleName(tr("Way {number}: {way}", number=way.rank, way=self._name))
         self._display = display
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
         layout.setSpacing(7)
-        layout.addWidget(label(f"{way.rank}. {way.name}", bold=True))
+        layout.addWidget(label(f"{way.rank}. {self._name}", bold=True))
         layout.addWidget(label(way.judgement.said(display.rounded)))
         layout.addWidget(self._drawing())
         layout.addWidget(self._figures())
@@ -95,22 +97,24 @@ class WayCard(QFrame):
             )
             for each in MAIN
         ]
+        bitterness = partial(figure, "bitterness_ibu", display=self._display)
         when = str(at_stage(boil.fullest_at))
         top_up = short(Kind.VOLUME, boil.top_up_l)
         if boil.frozen_kg > 0.0:
-            top_up += f", {short(Kind.MASS, boil.frozen_kg)} of it frozen"
+            frozen = short(Kind.MASS, boil.frozen_kg)
+            top_up = tr("{volume}, {frozen} of it frozen", volume=top_up, frozen=frozen)
         rows += [
-            ("Beer", short(Kind.VOLUME, self.way.batch_l),
-             f"of {short(Kind.VOLUME, self.way.original_batch_l)}"),
-            ("Start with", short(Kind.VOLUME, boil.start_water_l), ""),
-            ("Fullest", short(Kind.VOLUME, boil.fullest_l), when),
-            ("In the pot", figure("bitterness_ibu", self.way.pot_bitterness_ibu, self._display),
-             f"a pot carries {figure('bitterness_ibu', self.way.ceiling_ibu, self._display)}"),
-            ("Top up", top_up, ""),
-            ("At the stove", self._display.rounded(Kind.TIME, self.way.total_min), ""),
+            (tr("Beer"), short(Kind.VOLUME, self.way.batch_l),
+             tr("of {volume}", volume=short(Kind.VOLUME, self.way.original_batch_l))),
+            (tr("Start with"), short(Kind.VOLUME, boil.start_water_l), ""),
+            (tr("Fullest"), short(Kind.VOLUME, boil.fullest_l), when),
+            (tr("In the pot"), bitterness(self.way.pot_bitterness_ibu),
+             tr("a pot carries {bitterness}", bitterness=bitterness(self.way.ceiling_ibu))),
+            (tr("Top up"), top_up, ""),
+            (tr("At the stove"), self._display.rounded(Kind.TIME, self.way.total_min), ""),
         ]  # fmt: skip
         if self.way.cost is not None:
-            rows.append(("Goes in for", self._display.value(Kind.MONEY, self.way.cost), ""))
+            rows.append((tr("Goes in for"), self._display.value(Kind.MONEY, self.way.cost), ""))
         for number, (name, value, beside) in enumerate(rows):
             labels = (label(name, soft=True), label(value, bold=True), label(beside, soft=True))
             for column, each in enumerate(labels):
@@ -122,16 +126,18 @@ class WayCard(QFrame):
         found = self.way.forecasts[key]
         now = figure(key, found.value, self._display)
         before = figure(key, found.original, self._display)
-        return "same" if now == before else f"was {before}"
+        return tr("same") if now == before else tr("was {figure}", figure=before)
 
     def _buttons(self) -> QHBoxLayout:
-        use = QPushButton("Use this way")
-        use.setToolTip("Change the recipe so, as one step that Undo takes back")
-        use.setAccessibleName(f"Use way {self.way.rank}, {self.way.name}")
+        use = QPushButton(tr("Use this way"))
+        use.setToolTip(tr("Change the recipe so, as one step that Undo takes back"))
+        use.setAccessibleName(tr("Use way {number}, {way}", number=self.way.rank, way=self._name))
         use.clicked.connect(lambda _checked=False: self.use_wanted.emit(self.way))
-        sheet = QPushButton("Its sheet")
-        sheet.setToolTip("Use this way and show the sheet to brew from")
-        sheet.setAccessibleName(f"The sheet of way {self.way.rank}, {self.way.name}")
+        sheet = QPushButton(tr("Its sheet"))
+        sheet.setToolTip(tr("Use this way and show the sheet to brew from"))
+        sheet.setAccessibleName(
+            tr("The sheet of way {number}, {way}", number=self.way.rank, way=self._name)
+        )
         sheet.clicked.connect(lambda _checked=False: self.sheet_wanted.emit(self.way))
         row = QHBoxLayout()
         row.addWidget(use)
@@ -147,10 +153,10 @@ class WayCard(QFrame):
             for each in self.way.left_over
         ]
         return [
-            ("How", [each.said(show) for each in self.way.steps]),
-            ("Buy or borrow", buy),
-            ("Left over", left),
-            ("Take care", [each.said(show) for each in self.way.cautions]),
+            (tr("How"), [each.said(show) for each in self.way.steps]),
+            (tr("Buy or borrow"), buy),
+            (tr("Left over"), left),
+            (tr("Take care"), [each.said(show) for each in self.way.cautions]),
         ]
 
 
@@ -164,17 +170,24 @@ class OriginalCard(QFrame):
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
-        layout.addWidget(label(name or "The recipe", bold=True))
-        layout.addWidget(label("as it would be if the vessels were large enough", soft=True))
+        layout.addWidget(label(name or tr("The recipe"), bold=True))
+        layout.addWidget(label(tr("as it would be if the vessels were large enough"), soft=True))
         for each in MAIN:
             found = answer.forecasts[each.key]
             low, high = (
                 figure(each.key, end, display, unit=False) for end in (found.low, found.high)
             )
             value = figure(each.key, found.value, display)
-            layout.addWidget(label(f"{tr(each.title)}: {value}  ({low} to {high})"))
+            said = tr(
+                "{forecast}: {value}  ({low} to {high})",
+                forecast=tr(each.title),
+                value=value,
+                low=low,
+                high=high,
+            )
+            layout.addWidget(label(said))
         self.volume = display.short(Kind.VOLUME, float(answer.original.fermenter.batch_l))
-        layout.addWidget(label(f"{self.volume} of beer"))
+        layout.addWidget(label(tr("{volume} of beer", volume=self.volume)))
 
 
 class NoWaysCard(QFrame):
@@ -186,8 +199,8 @@ class NoWaysCard(QFrame):
         self.setFixedWidth(CARD_WIDTH - 60)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
-        layout.addWidget(heading("Not here"))
+        layout.addWidget(heading(tr("Not here")))
         for each in answer.no_ways:
-            layout.addWidget(label(each.name, bold=True))
+            layout.addWidget(label(tr(each.name), bold=True))
             layout.addWidget(label(each.reason.said(display.rounded), soft=True))
         layout.addStretch(1)

@@ -33,6 +33,7 @@ from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import within
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import tr
 from designer.window.fit.cards import NoWaysCard, OriginalCard, WayCard, label
 from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.parts.background import Latest
@@ -56,7 +57,7 @@ def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
     """The fermenter, or one like it of another volume."""
     if fermenter.volume is not None and fermenter.volume.value == volume.value:
         return fermenter
-    return replace(fermenter, name=f"{volume.text} fermenter", volume=volume)
+    return replace(fermenter, name=tr("{volume} fermenter", volume=volume.text), volume=volume)
 
 
 class FitPage(QWidget):
@@ -104,7 +105,7 @@ class FitPage(QWidget):
         self.area.setWidgetResizable(True)
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.viewport().setAutoFillBackground(False)
-        self.area.setAccessibleName("Ways to brew it here")
+        self.area.setAccessibleName(tr("Ways to brew it here"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(MARGIN, 12, MARGIN, 8)
         layout.setSpacing(8)
@@ -119,8 +120,8 @@ class FitPage(QWidget):
         terms.setSpacing(14)
         self.fields: dict[str, QLineEdit] = {}
         for key, name in (
-            ("pot", "Pot"), ("fermenter", "Fermenter"), ("second", "Another fermenter"),
-            ("frozen", "Freezer holds"),
+            ("pot", tr("Pot")), ("fermenter", tr("Fermenter")), ("second", tr("Another fermenter")),
+            ("frozen", tr("Freezer holds")),
         ):  # fmt: skip
             field = QLineEdit()
             field.setMaximumWidth(92)
@@ -136,22 +137,24 @@ class FitPage(QWidget):
         self.hands_button = QPushButton(self.hands.summary())
         self.hands_button.setObjectName("quiet")
         self.hands_button.setCheckable(True)
-        self.hands_button.setToolTip("Hops that lie in the freezer, for the ways to use")
+        self.hands_button.setToolTip(tr("Hops that lie in the freezer, for the ways to use"))
         self.hands_button.toggled.connect(self._open_hands)
         row.addWidget(self.hands_button)
-        self.fields["second"].setPlaceholderText("none")
-        self.fields["frozen"].setPlaceholderText("as it says")
-        self.whole = Tick("Whole packs only")
-        self.whole.setToolTip("No tin or bag is divided; scaling goes by the packs of your shop")
-        self.packs_button = QPushButton("Pack sizes…")
+        self.fields["second"].setPlaceholderText(tr("none"))
+        self.fields["frozen"].setPlaceholderText(tr("as it says"))
+        self.whole = Tick(tr("Whole packs only"))
+        self.whole.setToolTip(
+            tr("No tin or bag is divided; scaling goes by the packs of your shop")
+        )
+        self.packs_button = QPushButton(tr("Pack sizes…"))
         self.packs_button.setObjectName("quiet")
-        self.packs_button.setAccessibleName("Pack sizes of your shop")
-        self.packs_button.setToolTip("See and change the sizes in which your shop sells")
+        self.packs_button.setAccessibleName(tr("Pack sizes of your shop"))
+        self.packs_button.setToolTip(tr("See and change the sizes in which your shop sells"))
         self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
         self.packs_button.setVisible(False)
-        self.late = Tick("Extract may go late")
+        self.late = Tick(tr("Extract may go late"))
         self.late.setChecked(True)
-        self.borrow = Tick("Another fermenter can be had")
+        self.borrow = Tick(tr("Another fermenter can be had"))
         self.borrow.setChecked(True)
         for box in (self.whole, self.late, self.borrow):
             box.toggled.connect(self.reckon)
@@ -161,13 +164,13 @@ class FitPage(QWidget):
         row.addStretch(1)
         self.scale_field = QLineEdit()
         self.scale_field.setMaximumWidth(92)
-        self.scale_field.setAccessibleName("Scale the recipe to")
+        self.scale_field.setAccessibleName(tr("Scale the recipe to"))
         self.scale_field.returnPressed.connect(self.scale)
-        scale_label = QLabel("Scale the recipe to")
+        scale_label = QLabel(tr("Scale the recipe to"))
         scale_label.setBuddy(self.scale_field)
-        self.scale_button = QPushButton("Scale")
+        self.scale_button = QPushButton(tr("Scale"))
         self.scale_button.setToolTip(
-            "Make it so many litres of the same beer: gravity, bitterness and colour are held"
+            tr("Make it so many litres of the same beer: gravity, bitterness and colour are held")
         )
         self.scale_button.clicked.connect(lambda _checked=False: self.scale())
         for widget in (scale_label, self.scale_field, self.scale_button):
@@ -254,7 +257,7 @@ class FitPage(QWidget):
         sizes = [self._typed(key) for key in ("fermenter", "second")]
         wish = wish_for(recipe)
         if pot is not None and pot != recipe.pot.volume:
-            named = f"{pot.text} pot"
+            named = tr("{volume} pot", volume=pot.text)
             wish = replace(wish, pot=replace(recipe.pot, name=named, volume=pot, diameter=None))
         return replace(
             wish,
@@ -336,20 +339,34 @@ class FitPage(QWidget):
             if each.weight is not None
         )
         size = self._display.value(Kind.VOLUME, litres)
-        words = f"Scaled to {size}: {held}."
-        self.said.emit(f"{words}{self._in_packs(scaled)} Undo takes it back.")
+        packs = self._in_packs(scaled)
+        self.said.emit(
+            tr(
+                "Scaled to {size}: {held}. In whole packs: {packs}. Undo takes it back.",
+                size=size,
+                held=held,
+                packs=packs,
+            )
+            if packs
+            else tr("Scaled to {size}: {held}. Undo takes it back.", size=size, held=held)
+        )
 
     def _in_packs(self, scaled: Scaled) -> str:
         """Return which packs were chosen for the lines of extract, in words."""
         said = {(each.kind, each.mass_kg): each.said for each in self.shop()}
         lines = {line.line_id: line for line in self._opened.recipe.fermentables}
         words = [
-            f"{count} × {said[lines[line_id].kind, size]} of {lines[line_id].name}"
+            tr(
+                "{count} × {pack} of {name}",
+                count=count,
+                pack=said[lines[line_id].kind, size],
+                name=lines[line_id].name,
+            )
             for line_id, chosen in scaled.packs.items()
             for size, count in zip(chosen.sizes_kg, chosen.counts, strict=True)
             if count and line_id in lines
         ]
-        return f" In whole packs: {', '.join(words)}." if words else ""
+        return ", ".join(words)
 
     def _use(self, way: Way) -> None:
         if self._make(way.edit):

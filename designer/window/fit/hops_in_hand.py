@@ -23,13 +23,14 @@ from designer.brewday.fit.wish import HopInHand
 from designer.errors import RefusedInputError
 from designer.recipe.document import HOP_FORMS
 from designer.recipe.quantity import Kind, Quantity
+from designer.translation import message, tr
 from designer.units import ShownUnits
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.offers import attach_suggestions
-from designer.window.parts.refusal import Refusal
+from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.small_table import SmallTable, SmallTableView
 from designer.workbench.hops_in_hand import (
     HopRow,
@@ -46,7 +47,7 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
 
 ROWS_SEEN = 4
-NONE_YET = (
+NONE_YET = message(
     "None yet. Type a hop that lies in your freezer, with the alpha acid that its bag says, or "
     "take over those of the cupboard. The ways then make up with it for what a strong boil takes "
     "from the bitterness, before any is bought."
@@ -63,7 +64,7 @@ class HopsInHand(QFrame):
         self.setObjectName("card")
         self._display, self._autosave = display, autosave
         self.table = SmallTable(self._columns(), display, checked_rows, self)
-        self.view = SmallTableView(self.table, "Hops in hand")
+        self.view = SmallTableView(self.table, tr("Hops in hand"))
         self._lay_out()
         self.table.refused.connect(self._refuse)
         self.table.rows_changed.connect(self._follow)
@@ -73,27 +74,28 @@ class HopsInHand(QFrame):
     def _columns(self) -> tuple[Column, ...]:
         return (
             Column(
-                "name", "Hop", read=lambda typed: checked_name(typed.text), suggests="hops",
-                width=190,
+                "name", message("Hop"), read=lambda typed: checked_name(typed.text),
+                suggests="hops", width=190,
             ),
             Column(
-                "alpha", "Alpha acid",
+                "alpha", message("Alpha acid"),
                 text=lambda row, display: display.quantity(Kind.FRACTION, row.alpha),
-                read=lambda typed: self._alpha(typed.text), tip="As the bag says", width=110,
+                read=lambda typed: self._alpha(typed.text),
+                tip=message("As the bag says"), width=110,
             ),
             Column(
-                "amount", "Amount",
+                "amount", message("Amount"),
                 text=lambda row, display: display.quantity(Kind.MASS, row.amount),
                 read=lambda typed: self._amount(
                     typed.text, typed.display.to_edit(Kind.MASS, typed.row.amount)
                 ),
-                tip="What there is", width=110,
+                tip=message("What there is"), width=110,
             ),
-            Column("form", "Form", choices=HOP_FORMS, width=110),
+            Column("form", message("Form"), choices=HOP_FORMS, width=110),
         )  # fmt: skip
 
     def _lay_out(self) -> None:
-        self.empty = QLabel(NONE_YET)
+        self.empty = QLabel(tr(NONE_YET))
         self.empty.setWordWrap(True)
         self.empty.setObjectName("soft")
         layout = QVBoxLayout(self)
@@ -110,12 +112,16 @@ class HopsInHand(QFrame):
         self.fields: dict[str, QLineEdit] = {}
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
-        for column, (key, label, wide) in enumerate(
-            (("name", "Hop to add", 190), ("alpha", "Alpha acid", 92), ("amount", "Amount", 92))
+        for column, (key, label, spoken, wide) in enumerate(
+            (
+                ("name", tr("Hop to add"), tr("Hop to add"), 190),
+                ("alpha", tr("Alpha acid"), tr("Alpha acid of the hop to add"), 92),
+                ("amount", tr("Amount"), tr("Amount of the hop to add"), 92),
+            )
         ):
             field = QLineEdit()
             field.setMaximumWidth(wide)
-            field.setAccessibleName(f"{label} of the hop to add" if column else label)
+            field.setAccessibleName(spoken)
             field.returnPressed.connect(self.add)
             name = QLabel(label)
             name.setBuddy(field)
@@ -125,11 +131,12 @@ class HopsInHand(QFrame):
         attach_suggestions(self.fields["name"], "hops")
         self.fields["name"].textChanged.connect(self._offer_alpha)
         self.form = Choice()
-        self.form.addItems(list(HOP_FORMS))
-        self.form.setAccessibleName("Form of the hop to add")
-        self.add_button = QPushButton("Add")
-        self.add_button.setToolTip("Put the hop into the list (Return does the same)")
-        self.add_button.setAccessibleName("Add the hop")
+        for each in HOP_FORMS:
+            self.form.addItem(tr(each), each)
+        self.form.setAccessibleName(tr("Form of the hop to add"))
+        self.add_button = QPushButton(tr("Add"))
+        self.add_button.setToolTip(tr("Put the hop into the list (Return does the same)"))
+        self.add_button.setAccessibleName(tr("Add the hop"))
         self.add_button.clicked.connect(lambda _checked=False: self.add())
         grid.addWidget(self.form, 0, 6)
         grid.addWidget(self.add_button, 0, 7)
@@ -138,9 +145,13 @@ class HopsInHand(QFrame):
 
     def _buttons(self) -> QHBoxLayout:
         self.cupboard_button = button(
-            "Take over the cupboard's hops", "With the alpha acid of each lot", self.take_cupboard
+            tr("Take over the cupboard's hops"),
+            tr("With the alpha acid of each lot"),
+            self.take_cupboard,
         )
-        self.remove_button, self.undo_button, self.redo_button = self.view.buttons("hop")
+        self.remove_button, self.undo_button, self.redo_button = self.view.buttons(
+            tr("The chosen hop (Delete does the same)")
+        )
         row = QHBoxLayout()
         for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):
             row.addWidget(each)
@@ -170,10 +181,11 @@ class HopsInHand(QFrame):
         """Return in a few words what there is."""
         rows = self.table.rows
         if not rows:
-            return "Hops in hand: none"
+            return tr("Hops in hand: none")
         if len(rows) > 1:
-            return f"Hops in hand: {len(rows)}"
-        return f"Hops in hand: {self._display.quantity(Kind.MASS, rows[0].amount)} {rows[0].name}"
+            return tr("Hops in hand: {what}", what=len(rows))
+        amount = self._display.quantity(Kind.MASS, rows[0].amount)
+        return tr("Hops in hand: {what}", what=f"{amount} {rows[0].name}")
 
     # changing
 
@@ -187,11 +199,11 @@ class HopsInHand(QFrame):
             field = self.fields["amount"]
             amount = self._amount(field.text())
         except RefusedInputError as fault:
-            self.refusal.say(f"{field.accessibleName()}: {fault}.", field)
+            self.refusal.say(FieldRefusedError(field, tr("{fault}.", fault=fault)))
             field.setFocus(Qt.FocusReason.OtherFocusReason)
             field.selectAll()
             return
-        row = HopRow(name, alpha, amount, self.form.currentText())
+        row = HopRow(name, alpha, amount, str(self.form.currentData()))
         if self.table.make((*self.table.rows, row)):
             for each in self.fields.values():
                 each.clear()
@@ -201,7 +213,7 @@ class HopsInHand(QFrame):
         """Take over the hops of the cupboard, in place of those taken over before."""
         autosave = self._autosave()
         if autosave is None:
-            self._refuse("The cupboard belongs to the Recipe box, which is not open here.")
+            self._refuse(tr("The cupboard belongs to the Recipe box, which is not open here."))
             return
         autosave.store.ask(
             lambda store: tuple(store.cupboard.all()), self._take_over, self._refuse,
@@ -212,13 +224,17 @@ class HopsInHand(QFrame):
         found, without = hops_of(records)
         if not found:
             self._refuse(
-                "The cupboard holds no hops with an amount. Note them on the page Vessels and "
-                "cupboard: name, amount, and the alpha acid that the bag says."
+                tr(
+                    "The cupboard holds no hops with an amount. Note them on the page Vessels and "
+                    "cupboard: name, amount, and the alpha acid that the bag says."
+                )
             )
             return
         typed = tuple(row for row in self.table.rows if not row.from_cupboard)
         if self.table.make((*typed, *found)) and without:
-            self._refuse(f"Left out, for they have no amount: {', '.join(without)}.")
+            self._refuse(
+                tr("Left out, for they have no amount: {names}.", names=", ".join(without))
+            )
 
     def _refuse(self, text: str) -> None:
         self.refusal.say(text)
