@@ -19,6 +19,7 @@ from designer.library.store.health import (
     UNREADABLE,
     Health,
 )
+from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.dates import day_text
 from designer.window.parts.display_format import DisplayFormat
@@ -26,13 +27,13 @@ from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import TableModel
 
 STATES = {
-    SOUND: "sound",
-    DAMAGED: "damaged",
-    EMPTY: "empty",
-    MISSING: "gone",
-    FOREIGN: "no Recipe box",
-    NEWER: "needs a newer Hobwort",
-    UNREADABLE: "cannot be read",
+    SOUND: message("sound"),
+    DAMAGED: message("damaged"),
+    EMPTY: message("empty"),
+    MISSING: message("gone"),
+    FOREIGN: message("no Recipe box"),
+    NEWER: message("needs a newer Hobwort"),
+    UNREADABLE: message("cannot be read"),
 }
 
 
@@ -61,8 +62,8 @@ def _size(row: BackupRow, _: DisplayFormat) -> str:
 
 def _state(row: BackupRow, _: DisplayFormat) -> str:
     if row.health is None:
-        return "being read …"
-    return STATES.get(row.health.state, row.health.state)
+        return tr("being read …")
+    return tr(STATES.get(row.health.state, row.health.state))
 
 
 def _held(key: str) -> Callable[[BackupRow, DisplayFormat], str]:
@@ -70,18 +71,18 @@ def _held(key: str) -> Callable[[BackupRow, DisplayFormat], str]:
 
 
 COLUMNS = (
-    Column("made", "Made", text=lambda row, _: made_text(row.backup), width=190),
-    Column("recipes", "Recipes", text=_held("recipes"), right=True, width=80),
-    Column("versions", "Versions", text=_held("versions"), right=True, width=80),
-    Column("size", "Size", text=_size, right=True, width=90),
-    Column("state", "Read through", text=_state, width=220),
+    Column("made", message("Made"), text=lambda row, _: made_text(row.backup), width=190),
+    Column("recipes", message("Recipes"), text=_held("recipes"), right=True, width=80),
+    Column("versions", message("Versions"), text=_held("versions"), right=True, width=80),
+    Column("size", message("Size"), text=_size, right=True, width=90),
+    Column("state", message("Read through"), text=_state, width=220),
 )
 
 
 class BackupsModel(TableModel):
     """The newest first."""
 
-    if_empty = "not known yet"
+    if_empty = message("not known yet")
 
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
         super().__init__(COLUMNS, display, parent)
@@ -109,7 +110,8 @@ class BackupsModel(TableModel):
                 self.tell_row(number)
 
     def spoken(self, column: Column, row: BackupRow) -> str:
-        return f"{column.heading}: {self.text(column, row) or self.if_empty}"
+        said = self.text(column, row) or tr(self.if_empty)
+        return tr("{column}: {text}", column=tr(column.heading), text=said)
 
     def tip(self, column: Column, row: BackupRow) -> str | None:
         unsound = row.health if not row.is_sound else None

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from designer.errors import DesignerError
 from designer.library.store.backup_files import DAYS, NEWEST, WEEKS, backups
 from designer.library.store.health import Health, check
+from designer.translation import message, tr
 from designer.window.box.backups_model import BackupRow, BackupsModel, made_text
 from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
@@ -33,7 +34,7 @@ from designer.window.parts.under_way import UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
 
-RULE = (
+RULE = message(
     "Made by itself while you work, whenever something was changed. The newest {newest} are kept, "
     "and one for each of {days} days and {weeks} weeks, as far as 1 GB, or twice the size of the "
     "box, has room for them. They lie in {folder}."
@@ -56,7 +57,7 @@ class BackupsTable(QTableView):
     def __init__(self, model: BackupsModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setModel(model)
-        self.setAccessibleName("Backups, the newest first")
+        self.setAccessibleName(tr("Backups, the newest first"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setShowGrid(False)
@@ -113,17 +114,21 @@ class BackupsPanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(self._top())
         layout.addWidget(self.told)
-        self.none = QLabel("There is no backup yet. The first is made within a quarter of an hour.")
+        self.none = QLabel(
+            tr("There is no backup yet. The first is made within a quarter of an hour.")
+        )
         self.none.hide()
         layout.addWidget(self.none)
         layout.addWidget(self.table, 1)
         layout.addLayout(self._bottom())
 
     def _top(self) -> QHBoxLayout:
-        self.back_button = button("Back to the recipes", "Escape does so too", self.closed.emit)
-        self.under_way = UnderWay(self._maintenance.stop, "Nothing half made is kept")
+        self.back_button = button(
+            tr("Back to the recipes"), tr("Escape does so too"), self.closed.emit
+        )
+        self.under_way = UnderWay(self._maintenance.stop, tr("Nothing half made is kept"))
         row = QHBoxLayout()
-        row.addWidget(heading("Backups"))
+        row.addWidget(heading(tr("Backups")))
         row.addStretch(1)
         row.addWidget(self.under_way)
         row.addWidget(self.back_button)
@@ -131,19 +136,19 @@ class BackupsPanel(QWidget):
 
     def _bottom(self) -> QHBoxLayout:
         self.bring_button = button(
-            "Bring this back",
-            "Put the chosen backup in place; what the box holds now is kept as a backup first",
+            tr("Bring this back"),
+            tr("Put the chosen backup in place; what the box holds now is kept as a backup first"),
             self.bring_back,
         )
         self.make_button = button(
-            "Make a backup now", "Keep all that the box holds at this moment", self.make
+            tr("Make a backup now"), tr("Keep all that the box holds at this moment"), self.make
         )
         self.copy_button = button(
-            "Copy everything to a file…", "To keep on another disk", self.copy_wanted.emit
+            tr("Copy everything to a file…"), tr("To keep on another disk"), self.copy_wanted.emit
         )
         self.copy_back_button = button(
-            "Bring everything back from a copy…",
-            "Put such a file in place; what the box holds now is kept as a backup first",
+            tr("Bring everything back from a copy…"),
+            tr("Put such a file in place; what the box holds now is kept as a backup first"),
             self.copy_back_wanted.emit,
         )
         row = QHBoxLayout()
@@ -173,7 +178,7 @@ class BackupsPanel(QWidget):
     def look(self) -> None:
         """Look anew which backups there are, then read those through that are new."""
         folder = self._autosave.backup_folder
-        self.told.setText(RULE.format(newest=NEWEST, days=DAYS, weeks=WEEKS, folder=folder))
+        self.told.setText(tr(RULE, newest=NEWEST, days=DAYS, weeks=WEEKS, folder=folder))
         if self.isVisible():
             self.latest.ask(partial(_found, self._autosave.folder))
 
@@ -216,9 +221,9 @@ class BackupsPanel(QWidget):
         if chosen is None or chosen.health is None:
             return
         if not chosen.is_sound:
-            self.said.emit(f"{chosen.health.words} Choose another backup.", False)
+            self.said.emit(tr("{fault} Choose another backup.", fault=chosen.health.words), False)
             return
-        called = f"The backup of {made_text(chosen.backup)}"
+        called = tr("The backup of {moment}", moment=made_text(chosen.backup))
         self._maintenance.bring_back_all(chosen.backup.path, called)
 
     def make(self) -> None:

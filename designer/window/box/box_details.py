@@ -23,6 +23,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
+from designer.translation import tr, trn
 from designer.window.box.recipes_model import VersionsModel
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
@@ -77,35 +78,39 @@ class BoxDetails(QFrame):
         self.title = QLabel()
         self.title.setWordWrap(True)
         self.tags = QLineEdit()
-        self.tags.setAccessibleName("Tags, with commas between them")
-        self.tags.setPlaceholderText("Tags: winter, strong …")
+        self.tags.setAccessibleName(tr("Tags, with commas between them"))
+        self.tags.setPlaceholderText(tr("Tags: winter, strong …"))
         self.tags.editingFinished.connect(self._put_tags)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
         layout.addWidget(self.title)
         layout.addWidget(self.tags)
         layout.addLayout(self._laid_buttons())
-        self._versions_heading = heading("Versions")
+        self._versions_heading = heading(tr("Versions"))
         layout.addWidget(self._versions_heading)
         layout.addWidget(self._list(), 2)
         layout.addWidget(self._comparison(), 3)
         layout.addStretch(0)
 
     def _laid_buttons(self) -> QGridLayout:
-        self.open_button = button("Open", "Open the newest version", self.open_newest)
-        self.copy_button = button("Duplicate", "Keep a copy of its own", self.duplicate)
-        self.throw_button = button("Throw away", "Put into the trash", self.throw_wanted.emit)
+        self.open_button = button(tr("Open"), tr("Open the newest version"), self.open_newest)
+        self.copy_button = button(tr("Duplicate"), tr("Keep a copy of its own"), self.duplicate)
+        self.throw_button = button(
+            tr("Throw away"), tr("Put into the trash"), self.throw_wanted.emit
+        )
         self.back_button = button(
-            "Bring back", "Make the chosen version the newest", self.bring_back
+            tr("Bring back"), tr("Make the chosen version the newest"), self.bring_back
         )
         self.branch_button = button(
-            "Branch", "Begin a new recipe from the chosen version", self.branch
+            tr("Branch"), tr("Begin a new recipe from the chosen version"), self.branch
         )
         self.compare_button = button(
-            "Compare", "Compare the two chosen recipes or versions, line by line", self.compare
+            tr("Compare"),
+            tr("Compare the two chosen recipes or versions, line by line"),
+            self.compare,
         )
         self.brewed_button = button(
-            "Brewed today", "Note that the chosen recipe was brewed today", self.note_brewed
+            tr("Brewed today"), tr("Note that the chosen recipe was brewed today"), self.note_brewed
         )
         laid = QGridLayout()
         for number, each in enumerate(
@@ -122,7 +127,7 @@ class BoxDetails(QFrame):
         self.versions.setModel(self.versions_model)
         self.versions.setWordWrap(True)
         self.versions.setResizeMode(QListView.ResizeMode.Adjust)
-        self.versions.setAccessibleName("Versions, the newest first")
+        self.versions.setAccessibleName(tr("Versions, the newest first"))
         self.versions.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.versions.selectionModel().selectionChanged.connect(self._enable)
         self.versions.open_wanted.connect(self.open_version)
@@ -136,7 +141,7 @@ class BoxDetails(QFrame):
         self.compared.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._around = scrolled(self.compared)
         self._around.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # the arrow keys move it
-        self._around.setAccessibleName("What differs")
+        self._around.setAccessibleName(tr("What differs"))
         self._around.hide()
         return self._around
 
@@ -148,8 +153,9 @@ class BoxDetails(QFrame):
         one = chosen[0] if len(chosen) == 1 else None
         self.title.setText(
             f"<b>{_escaped(one.name)}</b>" if one is not None
-            else f"<b>{len(chosen)} recipes chosen</b>" if chosen
-            else "Choose a recipe in the list"
+            else f"<b>{trn('{number} recipe chosen', '{number} recipes chosen', len(chosen))}</b>"
+            if chosen
+            else tr("Choose a recipe in the list")
         )  # fmt: skip
         if not self.tags.hasFocus():
             self.tags.setText(", ".join(one.tags) if one is not None else "")
@@ -157,8 +163,10 @@ class BoxDetails(QFrame):
         for each in (self.tags, self.open_button, self.copy_button, self.brewed_button):
             each.setEnabled(usable)
         self.throw_button.setEnabled(bool(chosen))
-        self.throw_button.setText("Restore" if in_trash else "Throw away")
-        self.throw_button.setToolTip("Take out of the trash" if in_trash else "Put into the trash")
+        self.throw_button.setText(tr("Restore") if in_trash else tr("Throw away"))
+        self.throw_button.setToolTip(
+            tr("Take out of the trash") if in_trash else tr("Put into the trash")
+        )
         self.versions.setVisible(one is not None)
         self._versions_heading.setVisible(one is not None)
         self._say_compared("")
@@ -232,7 +240,7 @@ class BoxDetails(QFrame):
         """Note that the chosen recipe's newest version was brewed today."""
         if self._chosen:
             recipe = self._chosen[0].id
-            told = f"“{self._chosen[0].name[:60]}” was brewed today."
+            told = tr("“{name}” was brewed today.", name=self._chosen[0].name[:60])
             self._do(
                 lambda store: store.brews.start(store.recipes.newest(recipe)),
                 lambda _: self.said.emit(told, False),
@@ -251,7 +259,8 @@ class BoxDetails(QFrame):
         """Begin a new recipe with the chosen version."""
         versions = self.chosen_versions()
         if self._chosen and versions:
-            version, name = versions[0].id, f"{self._chosen[0].name}, another way"
+            version = versions[0].id
+            name = tr("{name}, another way", name=self._chosen[0].name)
             self._do(lambda store: store.recipes.branch(version, name), self.version_wanted.emit)
 
     def _put_tags(self) -> None:
@@ -285,7 +294,7 @@ class BoxDetails(QFrame):
 
     def _show_compared(self, pair: tuple[Version, Version]) -> None:
         try:
-            before, after = (read_document(each.document, "version") for each in pair)
+            before, after = (read_document(each.document, tr("version")) for each in pair)
         except DesignerError as fault:
             self._fail(str(fault))
             return
@@ -294,7 +303,7 @@ class BoxDetails(QFrame):
             for each in differences(before, after)
         ]
         forecasts = self._forecasts(pair)
-        self._say_compared("\n".join([*forecasts, *lines]) if lines else "They do not differ.")
+        self._say_compared("\n".join([*forecasts, *lines]) if lines else tr("They do not differ."))
 
     def _forecasts(self, pair: tuple[Version, Version]) -> list[str]:
         found = []

@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from designer.library.store import RecipeRow
+from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 
 MOST_PICTURED, MOST_SEEN = 5, 200
@@ -35,7 +36,7 @@ class BoxTable(QTableView):
         self._rows = model
         self._waiting = False
         self.setModel(model)
-        self.setAccessibleName("Recipes")
+        self.setAccessibleName(tr("Recipes"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setDragEnabled(True)
         self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QMimeData, QUrl
 
 from designer.errors import DesignerError
+from designer.translation import tr
 from designer.window.session.autosave import Autosave
 from designer.window.session.piecewise_job import PiecewiseJob
 from designer.workbench.box_files import WrittenRecipe, write_a_piece
@@ -91,7 +92,10 @@ class HandedOut:
             return Path(tempfile.mkdtemp(dir=self._folder))
         except OSError as fault:
             raise DesignerError(
-                f"Nothing can be written for other programs to take: {fault.strerror}."
+                tr(
+                    "Nothing can be written for other programs to take: {fault}.",
+                    fault=fault.strerror,
+                )
             ) from fault
 
     def clear(self) -> None:
@@ -113,7 +117,11 @@ def _write(path: Path, content: bytes) -> None:
         path.write_bytes(content)
     except OSError as fault:
         raise DesignerError(
-            f"{path.name} cannot be written for other programs to take: {fault.strerror}."
+            tr(
+                "{name} cannot be written for other programs to take: {fault}.",
+                name=path.name,
+                fault=fault.strerror,
+            )
         ) from fault
 
 

@@ -32,7 +32,7 @@ from PySide6.QtWidgets import (
 
 from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
-from designer.translation import trn
+from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
 from designer.window.box.box_table import BoxTable
@@ -61,7 +61,9 @@ if TYPE_CHECKING:
     from designer.library.store.search import Found
 
 T = TypeVar("T")
-HINT = "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
+HINT = message(
+    "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
+)
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
 """So many are shown with each key; all others are listed once the keys have stopped."""
@@ -145,25 +147,27 @@ class RecipeBoxPage(QWidget):
 
     def _top(self) -> QHBoxLayout:
         self.search = SearchField()
-        self.search.setAccessibleName("Find recipes")
-        self.search.setToolTip("Ctrl+F comes here, Down goes to the list")
+        self.search.setAccessibleName(tr("Find recipes"))
+        self.search.setToolTip(tr("Ctrl+F comes here, Down goes to the list"))
         self.search.left_down.connect(self._go_to_list)
-        self.search.setPlaceholderText(HINT)
+        self.search.setPlaceholderText(tr(HINT))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self.look_up)
-        self.trash_button = QPushButton("Trash")
+        self.trash_button = QPushButton(tr("Trash"))
         self.trash_button.setCheckable(True)
-        self.trash_button.setToolTip("Show what was thrown away")
-        self.trash_button.setAccessibleName("Show the trash")
+        self.trash_button.setToolTip(tr("Show what was thrown away"))
+        self.trash_button.setAccessibleName(tr("Show the trash"))
         self.trash_button.toggled.connect(self._show_trash)
         self.backups_button = button(
-            "Backups…", "The backups of the whole box, and bringing one back", self.show_backups
+            tr("Backups…"),
+            tr("The backups of the whole box, and bringing one back"),
+            self.show_backups,
         )
         row = QHBoxLayout()
         row.addWidget(self.search, 1)
         for text, tip, act in (
-            ("Bring in…", "Bring recipe files into the box", self.import_files),
-            ("Write out…", "Write the chosen recipes as files", self.export),
+            (tr("Bring in…"), tr("Bring recipe files into the box"), self.import_files),
+            (tr("Write out…"), tr("Write the chosen recipes as files"), self.export),
         ):
             row.addWidget(button(text, tip, act))
         row.addWidget(self.trash_button)
@@ -177,7 +181,7 @@ class RecipeBoxPage(QWidget):
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
         self.told.setTextFormat(Qt.TextFormat.PlainText)
-        self.under_way = UnderWay(self._stop, "What is done by then stays done", OF_ITEMS)
+        self.under_way = UnderWay(self._stop, tr("What is done by then stays done"), OF_ITEMS)
         below = QHBoxLayout()
         below.addWidget(self.told, 1)
         below.addWidget(self.under_way)
@@ -335,30 +339,33 @@ class RecipeBoxPage(QWidget):
         """Say how many there are, if that is known, and what was not understood."""
         told = list(self._problems)
         if count is None:
-            told.append(f"The first {FIRST_SHOWN}; more are being listed …")
+            told.append(tr("The first {number}; more are being listed …", number=FIRST_SHOWN))
         elif count:
-            told.append(
-                trn(
-                    "{number:,} recipe{where}.",
-                    "{number:,} recipes{where}.",
-                    count,
-                    where=self._where(),
-                )
-            )
+            told.append(self._how_many(count))
         else:
             told.append(self._nothing())
         self.told.setText(" ".join(told))
 
-    def _where(self) -> str:
-        matching = " found" if self.search.text().strip() else ""
-        return f"{matching} in the trash" if self.trash_button.isChecked() else matching
+    def _how_many(self, count: int) -> str:
+        found, thrown = bool(self.search.text().strip()), self.trash_button.isChecked()
+        if found and thrown:
+            return trn(
+                "{number:,} recipe found in the trash.",
+                "{number:,} recipes found in the trash.",
+                count,
+            )
+        if found:
+            return trn("{number:,} recipe found.", "{number:,} recipes found.", count)
+        if thrown:
+            return trn("{number:,} recipe in the trash.", "{number:,} recipes in the trash.", count)
+        return trn("{number:,} recipe.", "{number:,} recipes.", count)
 
     def _nothing(self) -> str:
         if self.trash_button.isChecked():
-            return "The trash is empty."
+            return tr("The trash is empty.")
         if self.search.text().strip():
-            return "Nothing matches. Take a word away, or look in the trash."
-        return "Nothing is kept yet. Save a recipe (Ctrl+S) and it is here, with every version."
+            return tr("Nothing matches. Take a word away, or look in the trash.")
+        return tr("Nothing is kept yet. Save a recipe (Ctrl+S) and it is here, with every version.")
 
     def _sort(self, section: int) -> None:
         order = COLUMNS[section].key
@@ -412,13 +419,10 @@ class RecipeBoxPage(QWidget):
         if self.trash_button.isChecked():
             self._do(lambda store: store.trash.restore(ids))
             return
-        what = self.chosen()[0].name if len(ids) == 1 else f"{len(ids)} recipes"
-        self._do(
-            lambda store: store.trash.put(ids),
-            lambda _: self.said.emit(
-                f"“{what[:60]}” is in the trash; Trash brings it back.", False
-            ),
-        )
+        many = trn("{number} recipe", "{number} recipes", len(ids))
+        what = self.chosen()[0].name[:60] if len(ids) == 1 else many
+        told = tr("“{what}” is in the trash; Trash brings it back.", what=what)
+        self._do(lambda store: store.trash.put(ids), lambda _: self.said.emit(told, False))
 
     def _show_trash(self) -> None:
         self.table.clearSelection()
@@ -438,13 +442,13 @@ class RecipeBoxPage(QWidget):
             self.look_again()
 
         if paths:
-            self._run("Bringing in", paths, keep_a_piece, done)
+            self._run(tr("Bringing in"), paths, keep_a_piece, done)
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""
         chosen = [row.id for row in self.chosen()]
         if not chosen:
-            self.said.emit("Choose the recipes to write out in the list.", False)
+            self.said.emit(tr("Choose the recipes to write out in the list."), False)
             return
         folder = self._questions.which_folder(self)
         if folder is None:
@@ -454,7 +458,7 @@ class RecipeBoxPage(QWidget):
             self.said.emit(written_words(pieces, folder, left), False)
 
         self._run(
-            "Writing out",
+            tr("Writing out"),
             chosen,
             lambda store, recipes: write_a_piece(store, recipes, folder, write_whole),
             done,
@@ -469,7 +473,9 @@ class RecipeBoxPage(QWidget):
     ) -> None:
         """Do long work a piece at a time, and show how far it is; one such work at a time."""
         if self.job is not None:
-            self.said.emit(f"{self.under_way.doing} is still under way; stop it first.", False)
+            self.said.emit(
+                tr("{doing} is still under way; stop it first.", doing=self.under_way.doing), False
+            )
             return
         job = self.job = PiecewiseJob(self._autosave.store, items, piece, self)
 
@@ -503,10 +509,13 @@ class RecipeBoxPage(QWidget):
 
         def done() -> None:
             QGuiApplication.clipboard().setMimeData(self.handed_out.mime(chosen))
-            what = f"“{chosen[0].name[:60]}”" if len(chosen) == 1 else f"{len(chosen)} recipes"
-            self.said.emit(
-                f"{what} copied: paste into a folder for files, into a letter for text.", False
+            what = trn("{number} recipe", "{number} recipes", len(chosen))
+            if len(chosen) == 1:
+                what = tr("“{name}”", name=chosen[0].name[:60])
+            told = tr(
+                "{what} copied: paste into a folder for files, into a letter for text.", what=what
             )
+            self.said.emit(told, False)
 
         self.handed_out.write(chosen, done, self._fail)
 
@@ -516,7 +525,9 @@ class RecipeBoxPage(QWidget):
 
     def _take(self, mime: QMimeData) -> None:
         if self.handed_out.is_own(mime):
-            self.said.emit("Those recipes are in this box. Duplicate makes a copy of one.", False)
+            self.said.emit(
+                tr("Those recipes are in this box. Duplicate makes a copy of one."), False
+            )
         else:
             self.bring_in(local_files(mime))
 

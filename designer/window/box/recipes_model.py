@@ -12,7 +12,7 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from designer.brewday.predictions import MAIN, Prediction
 from designer.library.store import RecipeRow, Summary, VersionRow
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import message
 from designer.window.parts import dates
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
@@ -35,10 +35,9 @@ def _forecast(each: Prediction) -> Column:
         value = row.summary.forecast(each.key)
         return "" if value is None else figure(each.key, value, display)
 
-    heading = tr(each.heading)
     least = 74 if len(each.unit) > 1 else 62
-    width = max(least, 38 + 4 * len(heading))
-    return Column(_ORDERS.get(each.key, ""), heading, text=text, right=True, width=width)
+    width = max(least, 38 + 4 * len(each.heading))
+    return Column(_ORDERS.get(each.key, ""), each.heading, text=text, right=True, width=width)
 
 
 def _size(row: RecipeRow, display: DisplayFormat) -> str:
@@ -57,13 +56,17 @@ def day_text(moment: str) -> str:
 
 
 COLUMNS = (
-    Column("name", "Name", text=lambda row, _: row.name[:LONGEST_SHOWN], width=172),
-    Column("style", "Style", text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110),
+    Column("name", message("Name"), text=lambda row, _: row.name[:LONGEST_SHOWN], width=172),
+    Column(
+        "style", message("Style"), text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110
+    ),
     *(_forecast(each) for each in MAIN if each.listed),
-    Column("size", "Size", text=_size, right=True, width=58),
-    Column("brewed", "Last brewed", text=lambda row, _: day_text(row.last_brewed), width=90),
-    Column("changed", "Changed", text=lambda row, _: day_text(row.changed), width=90),
-    Column("", "Tags", text=lambda row, _: ", ".join(row.tags), width=70),
+    Column("size", message("Size"), text=_size, right=True, width=58),
+    Column(
+        "brewed", message("Last brewed"), text=lambda row, _: day_text(row.last_brewed), width=90
+    ),
+    Column("changed", message("Changed"), text=lambda row, _: day_text(row.changed), width=90),
+    Column("", message("Tags"), text=lambda row, _: ", ".join(row.tags), width=70),
 )
 """Each is known by the order that it stands for; "" stands for none."""
 
@@ -74,7 +77,7 @@ class RecipesModel(TableModel):
     `rows_wanted` carries the numbers of recipes whose rows are to be read, for `take_rows`.
     """
 
-    if_empty = "none"
+    if_empty = message("none")
     rows_wanted = Signal(object)
 
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
@@ -205,7 +208,9 @@ class VersionsModel(TableModel):
     """The versions of one recipe, the newest first."""
 
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
-        super().__init__((Column("number", "Version", text=_version_text),), display, parent)
+        super().__init__(
+            (Column("number", message("Version"), text=_version_text),), display, parent
+        )
         self.rows: tuple[VersionRow, ...] = ()
 
     def spoken(self, column: Column, row: VersionRow) -> str:
