@@ -10,6 +10,7 @@ from designer.library.file_names import file_name
 from designer.library.pasted import PastedTable
 from designer.recipe.edits import BRING_IN, Edit, lines_added
 from designer.recipe.named import Line
+from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.session.recipe_window import RecipeWindow
@@ -32,7 +33,7 @@ class BillFiles:
         if path is None:
             return
         text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
-        told = f"Wrote the bill of ingredients to {path}."
+        told = tr("Wrote the bill of ingredients to {path}.", path=path)
         self._saving.write(path, text.encode("utf-8"), told)
 
     def bring_in(self) -> None:
@@ -56,7 +57,7 @@ class BillFiles:
             lambda: bill_or_table(path, comma=comma, us=us),
             take,
             lambda fault: self._window.messages.say(str(fault), grave=True),
-            f"Reading {path.name}",
+            tr("Reading {name}", name=path.name),
         )
 
     def choose(self, table: PastedTable) -> None:
@@ -79,5 +80,5 @@ class BillFiles:
             self._window.opened.make(edit)
         else:
             self._window.messages.say(
-                "Another recipe was opened meanwhile: no lines were added to it.", refused=True
+                tr("Another recipe was opened meanwhile: no lines were added to it."), refused=True
             )

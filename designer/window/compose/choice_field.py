@@ -7,6 +7,7 @@ from PySide6.QtGui import QWheelEvent
 
 from designer.recipe.edits import ChangePart, changing
 from designer.recipe.named import part_of, value_of
+from designer.translation import tr
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -19,8 +20,9 @@ class ChoiceField(Choice):
     ) -> None:
         super().__init__()
         self._opened, self._part, self._name, self._label = opened, part, name, label
-        self.addItems(list(choices))
-        self.setAccessibleName(label)
+        for each in choices:
+            self.addItem(tr(each), each)
+        self.setAccessibleName(tr(label))
         self.activated.connect(self._choose)
         opened.recipe_changed.connect(self.refresh)
         self.refresh()
@@ -28,11 +30,12 @@ class ChoiceField(Choice):
     def refresh(self) -> None:
         """Show the recipe's choice."""
         with QSignalBlocker(self):
-            self.setCurrentText(value_of(part_of(self._opened.recipe, self._part), self._name))
+            now = value_of(part_of(self._opened.recipe, self._part), self._name)
+            self.setCurrentIndex(self.findData(str(now)))
 
     def _choose(self) -> None:
         text = changing(self._label)
-        self._opened.make(ChangePart(self._part, self._name, self.currentText(), text))
+        self._opened.make(ChangePart(self._part, self._name, str(self.currentData()), text))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to the page: a choice must not change by being scrolled over."""

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.library.catalogue import find_style
+from designer.translation import tr
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
@@ -143,16 +144,16 @@ class ComposePage(QWidget):
         self._against = QLabel()
         self._against.setTextFormat(Qt.TextFormat.PlainText)
         self._against.setObjectName("soft")
-        top.addWidget(heading("Forecast"))
+        top.addWidget(heading(tr("Forecast")))
         top.addStretch(1)
         top.addWidget(self._against)
         layout.addLayout(top)
         layout.addWidget(self.forecast)
         layout.addSpacing(6)
-        layout.addWidget(heading("Pot and fermenter, to scale"))
+        layout.addWidget(heading(tr("Pot and fermenter, to scale")))
         layout.addWidget(self.vessels, 3)
         layout.addSpacing(6)
-        layout.addWidget(heading("Watch out"))
+        layout.addWidget(heading(tr("Watch out")))
         layout.addWidget(self.watch_out)
         layout.addStretch(1)
 
@@ -161,12 +162,12 @@ class ComposePage(QWidget):
         layout.setContentsMargins(MARGIN, 6, MARGIN, 6)
         layout.setSpacing(2)
         top = QHBoxLayout()
-        top.addWidget(heading("The day"))
-        self.wort_button = QPushButton("Gravity and bitterness")
+        top.addWidget(heading(tr("The day")))
+        self.wort_button = QPushButton(tr("Gravity and bitterness"))
         self.wort_button.setObjectName("quiet")
         self.wort_button.setCheckable(True)
-        self.wort_button.setToolTip("Draw gravity and bitterness of the wort in the pot too")
-        self.wort_button.setAccessibleName("Draw gravity and bitterness of the wort too")
+        self.wort_button.setToolTip(tr("Draw gravity and bitterness of the wort in the pot too"))
+        self.wort_button.setAccessibleName(tr("Draw gravity and bitterness of the wort too"))
         self.wort_button.toggled.connect(self.day_line.show_wort)
         top.addWidget(self.wort_button)
         top.addStretch(1)
@@ -182,7 +183,7 @@ class ComposePage(QWidget):
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
         self.forecast.show_outlook(outlook, style)
-        self._against.setText(f"bracket: {style.name}" if style is not None else "")
+        self._against.setText(tr("bracket: {style}", style=style.name) if style is not None else "")
         self.vessels.show_day(recipe, outlook.day)
         self.watch_out.show_findings(outlook.findings)
         self._summary.setText(self.day_line.summary())

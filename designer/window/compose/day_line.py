@@ -29,6 +29,7 @@ from designer.recipe.edits import Together
 from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
+from designer.translation import message, tr, trn
 from designer.units import ShownUnits
 from designer.units.quick_words import FACTORS
 from designer.window.parts.display_format import DisplayFormat
@@ -45,8 +46,15 @@ from designer.workbench.day_reading import (
     start_minutes,
 )
 
+BAND_TEXTS = {
+    "steep": message("STEEP {minutes} min"),
+    "boil": message("BOIL {minutes} min"),
+    "stand": message("STAND {minutes} min"),
+    "cool": message("COOL ≈ {minutes} min"),
+    "top up": message("TOP UP, PITCH"),
+}
+"""What is written on the band of a stage; the others have no room for words."""
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
-LABELLED = ("steep", "boil", "stand", "cool", "top up")
 TICKS_MIN = (5, 10, 15, 30, 60, 120, 240)
 GRAB_PX = 9.0
 HOTTEST_C = 105.0
@@ -69,7 +77,7 @@ class DayLine(QWidget):
         self._plot_rect = QRectF()
         self._with_wort = False
         self._highest = 1.0
-        self.setAccessibleName("The day, as a time line")
+        self.setAccessibleName(tr("The day, as a time line"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -101,14 +109,18 @@ class DayLine(QWidget):
         """Return the day in words, for a screen reader."""
         start = start_minutes(self._recipe.process.start_time)
         said = [f"{clock(start, each.start_min)} {each.label}" for each in self._day.spans]
-        said += [f"{clock(start, each.time_min)} {each.names} in" for each in self._markers]
+        said += [
+            tr("{time} {names} in", time=clock(start, each.time_min), names=each.names)
+            for each in self._markers
+        ]
         return ". ".join(said)
 
     def summary(self) -> str:
         """Return when the day starts and when the yeast goes in."""
         start = start_minutes(self._recipe.process.start_time)
         end = clock(start, float(self._day.total_min))
-        return f"starts {clock(start, 0.0)} · ready for yeast about {end}"
+        begin = clock(start, 0.0)
+        return tr("starts {begin} · ready for yeast about {end}", begin=begin, end=end)
 
     def sizeHint(self) -> QSize:
         return QSize(900, 190)
@@ -193,7 +205,7 @@ class DayLine(QWidget):
             if band is not None:
                 area = QRectF(left, plot.top(), max(right - left, 1.0), plot.height())
                 painter.fillRect(area, QColor(getattr(inks, band)))
-            if span.key in LABELLED:
+            if span.key in BAND_TEXTS:
                 text = _band_text(span)
                 width = metrics.horizontalAdvance(text)
                 at = max(min(left + 2, self.width() - width - 4), free)
@@ -274,8 +286,18 @@ class DayLine(QWidget):
         plot, metrics = self._plot(), QFontMetricsF(painter.font())
         short = self._display.short
         rows = (
-            (rim, f"pot rim {short(Kind.VOLUME, rim)}", inks.rim, Qt.PenStyle.DashLine),
-            (foam, f"foam room {short(Kind.VOLUME, foam)}", inks.foam, Qt.PenStyle.DotLine),
+            (
+                rim,
+                tr("pot rim {volume}", volume=short(Kind.VOLUME, rim)),
+                inks.rim,
+                Qt.PenStyle.DashLine,
+            ),
+            (
+                foam,
+                tr("foam room {volume}", volume=short(Kind.VOLUME, foam)),
+                inks.foam,
+                Qt.PenStyle.DotLine,
+            ),
         )
         below = -1e9
         for litres, text, ink, style in rows:
@@ -318,9 +340,11 @@ class DayLine(QWidget):
             painter.setPen(QPen(QColor(ink), 1.8, style))
             painter.drawPolyline(QPolygonF(points))
             if ink == inks.heading:
-                text = f"gravity to {self._display.value(Kind.GRAVITY, 1.0 + highest / 1000.0)}"
+                gravity = self._display.value(Kind.GRAVITY, 1.0 + highest / 1000.0)
+                text = tr("gravity to {gravity}", gravity=gravity)
             else:
-                text = f"bitterness to {self._display.rounded(Kind.BITTERNESS, highest)}"
+                bitterness = self._display.rounded(Kind.BITTERNESS, highest)
+                text = tr("bitterness to {bitterness}", bitterness=bitterness)
             left = plot.right() + 6
             y = plot.bottom() - (4.0 if ink == inks.green else metrics.height() + 4.0)
             painter.drawText(
@@ -362,7 +386,10 @@ class DayLine(QWidget):
     def _label(self, marker: Marker) -> str:
         """Amount and name of one addition, how many for several: all are in the tip."""
         if len(marker.additions) > 1:
-            return f"{len(marker.additions)} {'hops' if marker.lines == 'hops' else 'lines'}"
+            count = len(marker.additions)
+            if marker.lines == "hops":
+                return trn("{number} hop", "{number} hops", count)
+            return trn("{number} line", "{number} lines", count)
         return f"{self._amount(marker, 0)} {marker.names}".strip()
 
     def _amount(self, marker: Marker, number_: int) -> str:
@@ -453,9 +480,13 @@ class DayLine(QWidget):
         start = start_minutes(self._recipe.process.start_time)
         rows = []
         for number_, each in enumerate(marker.additions):
-            rest = f", {each.boil_left_min:g} min left" if each.boil_left_min is not None else ""
             amount = self._amount(marker, number_)
-            rows.append(f"{clock(start, each.time_min)} {amount} {each.name}{rest}".strip())
+            row = f"{clock(start, each.time_min)} {amount} {each.name}"
+            if each.boil_left_min is not None:
+                row = tr(
+                    "{addition}, {minutes:g} min left", addition=row, minutes=each.boil_left_min
+                )
+            rows.append(row.strip())
         return "\n".join(rows)
 
     def _move_to(self, marker: Marker, boil_left: float, merge_key: str) -> None:
@@ -494,13 +525,9 @@ class DayLine(QWidget):
 
 
 def _band_text(span: Span) -> str:
-    minutes = span.end_min - span.start_min
-    if span.key == "cool":
-        return f"COOL ≈ {minutes:.0f} min"
-    if span.key == "top up":
-        return "TOP UP, PITCH"
-    word, _, rest = span.label.text.partition(" ")
-    return f"{word.upper()} {rest}".strip()
+    took = f"{span.end_min - span.start_min:.0f}"
+    minutes = dict(span.label.names).get("minutes", took)
+    return tr(BAND_TEXTS[span.key], minutes=minutes)
 
 
 def _shape(lines: str, x: float, y: float, size: float) -> QPolygonF:

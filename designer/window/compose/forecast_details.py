@@ -66,18 +66,18 @@ class BehindPanel(QFrame):
     def _make_row(self) -> QHBoxLayout:
         self.wanted = QLineEdit()
         self.wanted.setMaximumWidth(110)
-        self.wanted.setAccessibleName("Make it this value")
+        self.wanted.setAccessibleName(tr("Make it this value"))
         self.wanted.returnPressed.connect(self.make_it)
         self.by = Choice()
-        self.by.setAccessibleName("By changing")
-        self.press = QPushButton("Change it")
+        self.by.setAccessibleName(tr("By changing"))
+        self.press = QPushButton(tr("Change it"))
         self.press.clicked.connect(self.make_it)
         row = QHBoxLayout()
-        label = QLabel("Make it")
+        label = QLabel(tr("Make it"))
         label.setBuddy(self.wanted)
         row.addWidget(label)
         row.addWidget(self.wanted)
-        row.addWidget(QLabel("by changing"))
+        row.addWidget(QLabel(tr("by changing")))
         row.addWidget(self.by, 1)
         row.addWidget(self.press)
         return row
@@ -100,11 +100,18 @@ class BehindPanel(QFrame):
         chosen = self.by.currentText()
         self._means = means
         self.by.clear()
-        self.by.addItems([each.name or "a line without a name" for each in means])
+        self.by.addItems([self._called(each) for each in means])
         if self.by.findText(chosen) >= 0:
             self.by.setCurrentText(chosen)
         for widget in (self.by, self.press, self.wanted):
             widget.setEnabled(bool(means))
+
+    @staticmethod
+    def _called(means: Means) -> str:
+        """Return what may be changed by its name: a line's own, or a field's in the language."""
+        if not means.name:
+            return tr("a line without a name")
+        return means.name if means.line_id else tr(means.name)
 
     def _show_methods(self) -> None:
         said = [
@@ -122,12 +129,14 @@ class BehindPanel(QFrame):
             self._add_method(row, each)
 
     def _add_method(self, row: int, said: MethodSays) -> None:
-        name = said.method + (" (default)" if said.default else "")
+        name = tr(said.method)
+        if said.default:
+            name = tr("{method} (default)", method=name)
         value = figure(said.number, said.value, self._display)
-        texts = (name, value, f"{said.why} {said.outside}".strip())
+        texts = (name, value, f"{tr(said.why)} {said.outside}".strip())
         for column, text in enumerate(texts):
             label = QLabel(f"<b>{text}</b>" if said.chosen and column < 2 else text)
-            label.setToolTip(f"Source: {said.source}")
+            label.setToolTip(tr("Source: {source}", source=tr(said.source)))
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
             label.setWordWrap(column == len(texts) - 1)
             if column == len(texts) - 1:
@@ -149,15 +158,23 @@ class BehindPanel(QFrame):
             self._answer(self._out_of_reach(value, means, aim))
             return
         self._opened.make(aim.edit)
-        self._answer(f"{means.name} gives {figure(self._key, aim.reached, self._display)}. "
-                     "Undo takes it back.")  # fmt: skip
+        self._answer(
+            tr(
+                "{means} gives {figure}. Undo takes it back.",
+                means=self._called(means),
+                figure=figure(self._key, aim.reached, self._display),
+            )
+        )
 
     def _out_of_reach(self, value: float, means: Means, aim: Aim) -> str:
-        low, high = sorted((aim.low, aim.high))
-        ends = (figure(self._key, each, self._display) for each in (low, high))
-        return (
-            f"{means.name} alone cannot make it {figure(self._key, value, self._display)}: it goes "
-            f"from {next(ends)} to {next(ends)}. Choose another line, or add one."
+        low, high = (figure(self._key, each, self._display) for each in sorted((aim.low, aim.high)))
+        return tr(
+            "{means} alone cannot make it {figure}: it goes from {low} to {high}. Choose another "
+            "line, or add one.",
+            means=self._called(means),
+            figure=figure(self._key, value, self._display),
+            low=low,
+            high=high,
         )
 
     def _answer(self, text: str) -> None:

@@ -21,7 +21,7 @@ from designer.brewday.predictions import MAIN, Prediction
 from designer.brewday.results import Outlook, Range
 from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -30,6 +30,11 @@ from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
     from designer.window.compose.forecast_details import BehindPanel
+
+
+BELOW = message("{forecast}; the style asks for {low} to {high}, below it")
+INSIDE = message("{forecast}; the style asks for {low} to {high}, inside")
+ABOVE = message("{forecast}; the style asks for {low} to {high}, above it")
 
 
 class ForecastRow(QAbstractButton):
@@ -47,7 +52,7 @@ class ForecastRow(QAbstractButton):
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip("Press for what makes this number doubtful, and how it is read")
+        self.setToolTip(tr("Press for what makes this number doubtful, and how it is read"))
 
     @property
     def key(self) -> str:
@@ -73,21 +78,21 @@ class ForecastRow(QAbstractButton):
         """Return the forecast in words, for a screen reader."""
         text = f"{self._name} {self._text(self._range.value)}"
         if self._range.high > self._range.low:
-            text += f", likely {self._text(self._range.low)} to {self._text(self._range.high)}"
+            low, high = self._text(self._range.low), self._text(self._range.high)
+            text = tr("{forecast}, likely {low} to {high}", forecast=text, low=low, high=high)
         if self._bracket is not None:
             low, high = (self._text(each) for each in self._bracket)
-            text += f"; the style asks for {low} to {high}, {self._verdict()}"
+            text = tr(self._verdict(self._bracket), forecast=text, low=low, high=high)
         return text
 
     def _text(self, value: float) -> str:
         return figure(self.key, value, self._display)
 
-    def _verdict(self) -> str:
-        assert self._bracket is not None
+    def _verdict(self, bracket: tuple[float, float]) -> str:
         value = float(f"{self._range.value:.4g}")
-        if value < self._bracket[0]:
-            return "below it"
-        return "above it" if value > self._bracket[1] else "inside"
+        if value < bracket[0]:
+            return BELOW
+        return ABOVE if value > bracket[1] else INSIDE
 
     def sizeHint(self) -> QSize:
         return QSize(440, self.fontMetrics().height() + 15)
@@ -133,8 +138,9 @@ class ForecastRow(QAbstractButton):
                         self._glass, inks)  # fmt: skip
 
     def _span_text(self) -> str:
-        low = figure(self.key, self._range.low, self._display, unit=False)
-        return f"{low} to {figure(self.key, self._range.high, self._display, unit=False)}"
+        ends = (self._range.low, self._range.high)
+        low, high = (figure(self.key, each, self._display, unit=False) for each in ends)
+        return tr("{low} to {high}", low=low, high=high)
 
     def _draw_text(
         self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False

@@ -15,6 +15,7 @@ from designer.recipe.kind_defaults import figures
 from designer.recipe.message import within
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.window.compose.lines_columns import LinesSpec
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
@@ -38,7 +39,7 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
         if quantity.spread is not None:
             spread, relative = quantity.spread, False
         if relative:
-            how = display.decimal(f"± {100.0 * spread:.3g} % of it")
+            how = tr("± {share} % of it", share=display.decimal(f"{100.0 * spread:.3g}"))
         elif facts.kind is Kind.FRACTION:
             how = display.decimal(f"± {100.0 * spread:.3g} %")
         else:
@@ -46,7 +47,10 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
         parts.append(f"{within(facts.label)} {how}")
     if not parts:
         return ""
-    return f"Taken as sure to: {', '.join(parts)}. Where you know better, type it: 7.2 % ± 0.3 %."
+    return tr(
+        "Taken as sure to: {figures}. Where you know better, type it: 7.2 % ± 0.3 %.",
+        figures=", ".join(parts),
+    )
 
 
 class LineDetails(QWidget):
@@ -88,7 +92,7 @@ class LineDetails(QWidget):
         self.sure.setObjectName("soft")
         self.sure.setWordWrap(True)
         grid.addWidget(self.sure, 19, 0, 1, ACROSS)
-        self._lock = Tick("Locked: a kit's contents, not to be changed")
+        self._lock = Tick(tr("Locked: a kit's contents, not to be changed"))
         self._lock.toggled.connect(self._set_locked)
         if spec.lines != "extras":
             grid.addWidget(self._lock, 20, 0, 1, ACROSS)
@@ -105,13 +109,13 @@ class LineDetails(QWidget):
     def _instead_row(self) -> QHBoxLayout:
         """Another ingredient in place of the line, its amount sought."""
         self._instead = QLineEdit()
-        self._instead.setAccessibleName(f"Put another {self._spec.noun} in its place")
+        self._instead.setAccessibleName(tr(self._spec.words.instead))
         self._instead.returnPressed.connect(self.put_instead)
         attach_suggestions(self._instead, self._spec.lines)
-        self._put = QPushButton("Put it in")
-        self._put.setToolTip("Gravity and bitterness are held; what changes is said below")
+        self._put = QPushButton(tr("Put it in"))
+        self._put.setToolTip(tr("Gravity and bitterness are held; what changes is said below"))
         self._put.clicked.connect(lambda _checked=False: self.put_instead())
-        label = QLabel("In its place")
+        label = QLabel(tr("In its place"))
         label.setObjectName("soft")
         label.setBuddy(self._instead)
         row = QHBoxLayout()
@@ -172,7 +176,7 @@ class LineDetails(QWidget):
     def refresh(self) -> None:
         """Show the line's name and lock."""
         line = self._line()
-        self._title.setText(line.name if line is not None else "Choose a line in the table")
+        self._title.setText(line.name if line is not None else tr("Choose a line in the table"))
         self.sure.setText(sure_text(line, self._display) if line is not None else "")
         locked = is_locked(line)
         with QSignalBlocker(self._lock):

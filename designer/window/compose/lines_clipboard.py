@@ -23,6 +23,7 @@ from designer.library.table_text import rows_of
 from designer.recipe.document import Recipe
 from designer.recipe.edits import LISTS, PASTE, Together, lines_added
 from designer.recipe.named import Line, lines_of
+from designer.translation import message, tr
 from designer.units import ShownUnits
 from designer.window.compose.lines_columns import (
     EXTRAS,
@@ -37,7 +38,14 @@ from designer.window.parts.display_format import DisplayFormat
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
 
-WAY = "Copy lines here, or rows of a spreadsheet with an amount and a name."
+NOT_READ = message(
+    "Nothing is taken from the clipboard: {fault}. Copy lines here, or rows of a spreadsheet with "
+    "an amount and a name."
+)
+NOTHING = message(
+    "There is nothing on the clipboard that could be a line. Copy lines here, or rows of a "
+    "spreadsheet with an amount and a name."
+)
 
 
 def lines_mime(spec: LinesSpec, lines: list[Line], display: DisplayFormat) -> QMimeData:
@@ -80,19 +88,19 @@ def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Togethe
     try:
         table = pasted_table(text, spec.lines, comma=comma, us=us)
     except RefusedInputError as fault:
-        raise RefusedInputError(f"Nothing is taken from the clipboard: {fault}. {WAY}") from None
+        raise RefusedInputError(tr(NOT_READ, fault=fault)) from None
     return _together(table.found) if table.certain else table
 
 
 def _together(found: Sequence[tuple[str, Line]]) -> Together:
     if not found:
-        raise RefusedInputError(f"There is nothing on the clipboard that could be a line. {WAY}")
+        raise RefusedInputError(tr(NOTHING))
     return lines_added(found, PASTE)
 
 
 def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
     text = bytes(mime.data(LINES_MIME).data()).decode("utf-8", errors="replace")
-    recipe = read_document(text, "clipboard")
+    recipe = read_document(text, tr("clipboard"))
     return [(name, line) for name in LISTS for line in lines_of(recipe, name)]
 
 
@@ -114,12 +122,12 @@ def _own_line(row: list[str], spec: LinesSpec, display: DisplayFormat) -> Line:
     name = cells.get("name", "")
     foreign = spec is EXTRAS and (is_known("hops", name) or is_known("fermentables", name))
     if len(row) != len(columns) or foreign:
-        raise RefusedInputError("these are other columns")
+        raise RefusedInputError([])  # nobody is told
     line = new_line(spec.lines, name)
     changes: dict[str, Any] = {"name": name}
     for column in columns:
         if column.choices and cells[column.key] not in column.choices:
-            raise RefusedInputError("this is another column")
+            raise RefusedInputError([])
         if column.key != "name":
             changes[column.key] = column.value(line, cells[column.key], display)
     return replace(line, **changes)

@@ -14,6 +14,7 @@ from designer.recipe.document import LINE_TYPES, Hop
 from designer.recipe.fields import label_of, table_fields
 from designer.recipe.named import Line
 from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.wort.density import plato_from_gravity
@@ -26,13 +27,26 @@ LINES_MIME = "application/x-hobwort-lines"
 """Lines on the clipboard, exactly as they are."""
 
 
+class LinesWords(NamedTuple):
+    """What is said of one list, looked up where it is shown.
+
+    `noun` is one of its lines within a sentence, `invitation` stands where the next is typed.
+    """
+
+    heading: str
+    noun: str
+    invitation: str
+    add: str
+    more: str
+    instead: str
+    unnamed: str
+
+
 class LinesSpec(NamedTuple):
     """One editor: its list in the recipe, its columns, how a line begins, and what one gives."""
 
     lines: str
-    heading: str
-    noun: str
-    invitation: str
+    words: LinesWords
     columns: tuple[Column, ...]
     begin: Callable[[str, DisplayFormat], Line]
     renamed: Callable[[Any, str], Changes]
@@ -53,7 +67,7 @@ def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
 def _ibu(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
     gives = outlook.day.gives.get(line.line_id)
     if gives is None or (isinstance(line, Hop) and line.when.stage is Stage.DRY_HOP):
-        return "aroma" if isinstance(line, Hop) and line.amount is not None else ""
+        return tr("aroma") if isinstance(line, Hop) and line.amount is not None else ""
     return display.decimal(f"{gives.bitterness_ibu:.1f} IBU")
 
 
@@ -143,13 +157,19 @@ def _details(lines: str) -> tuple[str, ...]:
 
 FERMENTABLES = LinesSpec(
     "fermentables",
-    "Fermentables",
-    "fermentable",
-    "Type here to add: amount and name, of extract, sugar or grain",
+    LinesWords(
+        message("Fermentables"),
+        message("fermentable"),
+        message("Type here to add: amount and name, of extract, sugar or grain"),
+        message("Add a fermentable"),
+        message("More about the chosen fermentable"),
+        message("Put another fermentable in its place"),
+        message("unnamed fermentable"),
+    ),
     _columns(
         "fermentables",
-        Column("gives", "Gives", editable=False, right=True, width=62,
-               tip="What the line adds to the gravity before yeast"),
+        Column("gives", message("Gives"), editable=False, right=True, width=62,
+               tip=message("What the line adds to the gravity before yeast")),
     ),
     partial(_begin, "fermentables", Kind.MASS),
     renamed_fermentable,
@@ -158,13 +178,19 @@ FERMENTABLES = LinesSpec(
 )  # fmt: skip
 HOPS = LinesSpec(
     "hops",
-    "Hops",
-    "hop",
-    "Type here to add: amount and variety",
+    LinesWords(
+        message("Hops"),
+        message("hop"),
+        message("Type here to add: amount and variety"),
+        message("Add a hop"),
+        message("More about the chosen hop"),
+        message("Put another hop in its place"),
+        message("unnamed hop"),
+    ),
     _columns(
         "hops",
-        Column("gives", "Gives", editable=False, right=True, width=62,
-               tip="Bitterness from this line in the finished beer"),
+        Column("gives", message("Gives"), editable=False, right=True, width=62,
+               tip=message("Bitterness from this line in the finished beer")),
     ),
     partial(_begin, "hops", Kind.MASS),
     renamed_hop,
@@ -173,9 +199,15 @@ HOPS = LinesSpec(
 )  # fmt: skip
 EXTRAS = LinesSpec(
     "extras",
-    "Extras",
-    "extra",
-    "Type here to add: finings, yeast nutrient, antifoam …",
+    LinesWords(
+        message("Extras"),
+        message("extra"),
+        message("Type here to add: finings, yeast nutrient, antifoam …"),
+        message("Add a extra"),
+        message("More about the chosen extra"),
+        message("Put another extra in its place"),
+        message("unnamed extra"),
+    ),
     _columns("extras"),
     partial(_begin, "extras", Kind.DOSE),
     renamed_extra,

@@ -24,12 +24,13 @@ from designer.recipe.edits import (
     set_locked,
     with_amount,
 )
+from designer.recipe.fields import FieldFacts
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.message import Message, say, within, word
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Quantity
 from designer.recipe.severity import Severity
-from designer.translation import message
+from designer.translation import message, tr
 from designer.units.half_typed import may_become, may_become_when
 from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
@@ -47,7 +48,7 @@ if TYPE_CHECKING:
     from designer.brewday.results import Finding
 
 _Flag = Qt.ItemFlag
-LOCKED = "Locked: unlock the line to change it."
+LOCKED = message("Locked: unlock the line to change it.")
 
 
 class LinesModel(TypedTable):
@@ -69,7 +70,7 @@ class LinesModel(TypedTable):
     ) -> None:
         super().__init__(spec.columns, display, parent)
         self.opened, self.spec = opened, spec
-        self.invitation = spec.invitation
+        self.invitation = spec.words.invitation
         self.rows: tuple[Line, ...] = lines_of(opened.recipe, spec.lines)
         self._findings: dict[int, list[Finding]] = {}
         self._dragged: list[int] = []
@@ -103,7 +104,7 @@ class LinesModel(TypedTable):
         return column.edit_text(row, self.display) if column.editable else self._given(row)
 
     def name_of(self, row: Line) -> str:
-        return row.name or f"unnamed {self.spec.noun}"
+        return row.name or tr(self.spec.words.unnamed)
 
     def _foreground(self, column: Column, line: Line) -> QColor | None:
         pale = not column.editable or column.key in ("kind", "form")
@@ -114,7 +115,7 @@ class LinesModel(TypedTable):
 
     def without_row(self, column: Column, role: int) -> Any:
         if role == Role.AccessibleTextRole:
-            return f"Add a {self.spec.noun}" if column.key == "name" else "empty"
+            return tr(self.spec.words.add) if column.key == "name" else tr("empty")
         return super().without_row(column, role)
 
     def _decoration(self, column: Column, line: Line) -> QColor | QIcon | None:
@@ -136,13 +137,24 @@ class LinesModel(TypedTable):
         if column.key == "name" and said:
             return tip("\n".join(said))
         if is_locked(row):
-            return LOCKED
+            return tr(LOCKED)
         value = value_of(row, column.key) if column.editable else None
         if isinstance(value, Quantity) and column.facts is not None:
-            meant = self.display.meaning(column.facts.kind, value)
-            read_as = f", read as {meant}" if meant else ""
-            return tip(f"Typed {value.text}{read_as}{_sure(value, column)}")
+            return tip(self._told(value, column.facts))
         return super().tip(column, row)
+
+    def _told(self, value: Quantity, facts: FieldFacts) -> str:
+        """Say how a figure was typed, what it was read as, how sure it is taken to be."""
+        meant = self.display.meaning(facts.kind, value)
+        said = (
+            tr("Typed {amount}, read as {meant}", amount=value.text, meant=meant)
+            if meant
+            else tr("Typed {amount}", amount=value.text)
+        )
+        if value.spread is not None or not (facts.spread and facts.relative):
+            return said
+        share = f"{100.0 * facts.spread:.3g}"
+        return tr("{typed}; taken as sure to ± {share} %", typed=said, share=share)
 
     def is_open(self, column: Column, row: Line | None) -> bool:
         return super().is_open(column, row) and not is_locked(row)
@@ -157,8 +169,8 @@ class LinesModel(TypedTable):
         """Return why a cell cannot be typed in; "" where there is nothing to say."""
         line = self.row_at(index.row())
         if is_locked(line):
-            return LOCKED
-        return "This is reckoned from the line; it cannot be typed."
+            return tr(LOCKED)
+        return tr("This is reckoned from the line; it cannot be typed.")
 
     # changing
 
@@ -180,7 +192,8 @@ class LinesModel(TypedTable):
             self.opened.make_or_refuse(self._change(column, line, text, merge_key, before))
         except RefusedInputError as fault:
             if not trying:
-                self.refused.emit(f"{column.heading} of {quoted(line.name)}: {fault}")
+                place = tr("{column} of {row}", column=tr(column.heading), row=quoted(line.name))
+                self.refused.emit(tr(self.refusal, place=place, fault=fault))
             return False
         return True
 
@@ -204,9 +217,12 @@ class LinesModel(TypedTable):
         said = []
         for each in self.not_taken.texts():
             line = self.row_at(each.cell.row())
-            heading = self.columns[each.cell.column()].heading
-            name = quoted(line.name or self.spec.noun) if line is not None else "a new line"
-            said.append(f"{quoted(each.text)} ({heading} of {name})")
+            heading = tr(self.columns[each.cell.column()].heading)
+            name = tr("a new line")
+            if line is not None:
+                name = quoted(line.name or tr(self.spec.words.noun))
+            place = tr("{column} of {row}", column=heading, row=name)
+            said.append(tr("{typed} ({place})", typed=quoted(each.text), place=place))
         self.opened.set_untaken(self.spec.lines, tuple(said))
 
     def _prune_not_taken(self) -> None:
@@ -228,7 +244,7 @@ class LinesModel(TypedTable):
         said = say(
             "change-in-line",
             "change {noun} {column}",
-            noun=word(self.spec.noun),
+            noun=word(self.spec.words.noun),
             column=_within(column),
         )
         return ChangeLine(self.spec.lines, line.line_id, changes, said, merge_key)
@@ -253,7 +269,7 @@ class LinesModel(TypedTable):
             )
             text = say("remove", "remove {what}", what=what)
             if self.opened.make(RemoveLines(self.spec.lines, ids, text)):
-                what = what or say("a-noun", "A {noun}", noun=word(self.spec.noun))
+                what = what or say("a-noun", "A {noun}", noun=word(self.spec.words.noun))
                 self.removed.emit(str(say("removed", "{what} removed.", what=what)))
 
     def duplicate(self, row: int) -> None:
@@ -405,11 +421,3 @@ _COLUMN_WORDS = {"when": message("time"), "name": message("name")}
 def _within(column: Column) -> Message:
     """Return what a column is called in a phrase: its field, but for those of `_COLUMN_WORDS`."""
     return word(_COLUMN_WORDS[column.key]) if column.key in _COLUMN_WORDS else within(column.label)
-
-
-def _sure(value: Quantity, column: Column) -> str:
-    """Say how sure a figure is taken to be where it was not typed."""
-    facts = column.facts
-    if facts is None or value.spread is not None or not (facts.spread and facts.relative):
-        return ""
-    return f"; taken as sure to ± {100.0 * facts.spread:.3g} %"

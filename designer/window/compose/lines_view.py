@@ -28,6 +28,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.compose.line_editors import LineEditors
 from designer.window.compose.lines_columns import LinesSpec
@@ -53,10 +54,12 @@ class LinesView(CellTable):
         self._lines = model
         self.setModel(model)
         self.setItemDelegate(LineEditors(model, self))
-        self.setAccessibleName(model.spec.heading)
+        self.setAccessibleName(tr(model.spec.words.heading))
         self.setAccessibleDescription(
-            "Return or F2 edits a cell, a sign typed replaces it, Delete removes the line, "
-            "Alt with the arrows moves it, Ctrl+D duplicates it."
+            tr(
+                "Return or F2 edits a cell, a sign typed replaces it, Delete removes the line, "
+                "Alt with the arrows moves it, Ctrl+D duplicates it."
+            )
         )
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setWordWrap(False)
@@ -234,19 +237,19 @@ class LinesView(CellTable):
             return action
 
         row = index.row()
-        entry("Duplicate line", "Ctrl+D", lambda: self._lines.duplicate(row))
-        entry("Move up", "Alt+Up", lambda: self._lines.move(row, row - 1)).setEnabled(row > 0)
-        entry("Move down", "Alt+Down", lambda: self._lines.move(row, row + 1)).setEnabled(
+        entry(tr("Duplicate line"), "Ctrl+D", lambda: self._lines.duplicate(row))
+        entry(tr("Move up"), "Alt+Up", lambda: self._lines.move(row, row - 1)).setEnabled(row > 0)
+        entry(tr("Move down"), "Alt+Down", lambda: self._lines.move(row, row + 1)).setEnabled(
             row < self._lines.rowCount() - 2
         )
         if hasattr(line, "locked"):
-            lock = entry("Locked", "", lambda checked: self._lines.set_locked(row, checked))
+            lock = entry(tr("Locked"), "", lambda checked: self._lines.set_locked(row, checked))
             lock.setCheckable(True)
             lock.setChecked(line.locked)
         menu.addSeparator()
-        entry("Copy", "Ctrl+C", self.copy_lines)
-        entry("Paste", "Ctrl+V", self.paste_lines)
-        entry("Remove line", "Del", self.remove_lines)
+        entry(tr("Copy"), "Ctrl+C", self.copy_lines)
+        entry(tr("Paste"), "Ctrl+V", self.paste_lines)
+        entry(tr("Remove line"), "Del", self.remove_lines)
         return menu
 
 
@@ -271,19 +274,19 @@ class LinesPanel(QWidget):
         self.model.refused.connect(self.refused)
         self.model.removed.connect(self.removed)
         self.view.selectionModel().currentChanged.connect(self._choose)
-        heading = QLabel(spec.heading.upper())
+        heading = QLabel(tr(spec.words.heading).upper())
         heading.setObjectName("sectionHeading")
         heading.setBuddy(self.view)
-        self.add_button = QPushButton("Add")
+        self.add_button = QPushButton(tr("Add"))
         self.add_button.setObjectName("quiet")
-        self.add_button.setAccessibleName(f"Add a {spec.noun}")
-        self.add_button.setToolTip(f"Add a {spec.noun}")
+        self.add_button.setAccessibleName(tr(spec.words.add))
+        self.add_button.setToolTip(tr(spec.words.add))
         self.add_button.clicked.connect(self.view.add_line)
-        self.more_button = QPushButton("More about the line")
+        self.more_button = QPushButton(tr("More about the line"))
         self.more_button.setObjectName("quiet")
         self.more_button.setCheckable(True)
-        self.more_button.setAccessibleName(f"More about the chosen {spec.noun}")
-        self.more_button.setToolTip("Further figures of the chosen line: yield, price, lock …")
+        self.more_button.setAccessibleName(tr(spec.words.more))
+        self.more_button.setToolTip(tr("Further figures of the chosen line: yield, price, lock …"))
         self.more_button.toggled.connect(self._show_more)
         top = QHBoxLayout()
         top.setContentsMargins(0, 0, 0, 0)

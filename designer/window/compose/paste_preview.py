@@ -22,8 +22,9 @@ from PySide6.QtWidgets import (
 
 from designer.errors import RefusedInputError
 from designer.library.pasted import Parting, PastedTable
+from designer.library.pasted.parting import PARTING_WORDS
 from designer.recipe.document import Recipe
-from designer.translation import tr, trn
+from designer.translation import message, tr, trn
 from designer.window.compose.pasted_rows import ADD, LIST_NAMES, PastedRows
 from designer.window.compose.pasted_view import PastedView
 from designer.window.compose.use_header import StillChoice
@@ -32,7 +33,15 @@ from designer.window.parts.inks import inks_for
 
 MOST_DOUBTS = 6
 USUAL = (1200, 600)
-SIGNS = ("point: 1.5 kg", "comma: 1,5 kg")
+NOT_CERTAIN = message(
+    "Not all of this text is certain. Say above each column what it is; only what is ticked will "
+    "be added."
+)
+IN_DOUBT = message(
+    "Not all of this text is certain. Say above each column what it is; only what is ticked will "
+    "be added. In doubt: {doubts}."
+)
+SIGNS = (message("point: 1.5 kg"), message("comma: 1,5 kg"))
 
 
 class PastePreview(QDialog):
@@ -49,22 +58,26 @@ class PastePreview(QDialog):
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Paste lines" if table.asked_for else "Bring lines in")
+        self.setWindowTitle(tr("Paste lines") if table.asked_for else tr("Bring lines in"))
         self.rows = PastedRows(table, recipe, display, self)
         self.rows.inks = inks_for(self.palette())
         self.view = PastedView(self.rows)
         self.doubts, self.chosen_row, self.count = _words(), _words(), _words()
         self.chosen_row.setObjectName("soft")
         self.chosen_row.setMinimumHeight(2 * self.fontMetrics().lineSpacing() + 4)
-        self.parting = _choice("Cells are parted by", [each.value for each in Parting])
-        self.sign = _choice("Decimal sign", SIGNS)
-        self.default = _choice("Rows that say no list", list(LIST_NAMES.values()))
+        self.parting = _choice(
+            tr("Cells are parted by"), [tr(PARTING_WORDS[each]) for each in Parting]
+        )
+        self.sign = _choice(tr("Decimal sign"), [tr(each) for each in SIGNS])
+        self.default = _choice(
+            tr("Rows that say no list"), [tr(each) for each in LIST_NAMES.values()]
+        )
         self.parting.activated.connect(self._part)
         self.sign.activated.connect(lambda at: self.rows.show(self.rows.table.with_comma(at == 1)))
         self.default.activated.connect(
             lambda at: self.rows.show(self.rows.table.with_default(list(LIST_NAMES)[at]))
         )
-        self.add_button, self.cancel_button = QPushButton(), QPushButton("Cancel")
+        self.add_button, self.cancel_button = QPushButton(), QPushButton(tr("Cancel"))
         for button in (self.add_button, self.cancel_button):
             button.setAutoDefault(False)
         self.add_button.clicked.connect(self._add)
@@ -129,16 +142,11 @@ class PastePreview(QDialog):
             self.sign.setCurrentIndex(int(table.signs.comma))
             self.default.setCurrentIndex(list(LIST_NAMES).index(table.lines))
         doubts = "; ".join(table.doubts[:MOST_DOUBTS])
-        self.doubts.setText(
-            "Not all of this text is certain. Say above each column what it is; only what is "
-            "ticked will be added." + (f" In doubt: {doubts}." if doubts else "")
-        )
+        self.doubts.setText(tr(IN_DOUBT, doubts=doubts) if doubts else tr(NOT_CERTAIN))
         ticked = sum(self.rows.is_ticked(row) for row in range(self.rows.rowCount()))
         refusal = self.rows.refusal() if ticked else ""
         lost = sum(1 for row in table.rows if row.line is None and row.likely)
-        unread = f" {_rows(lost)} cannot be read yet." if lost else ""
-        total = self.rows.rowCount()
-        self.count.setText(refusal or f"{ticked} of {_rows(total)} will be added.{unread}")
+        self.count.setText(refusal or _counted(ticked, self.rows.rowCount(), lost))
         self.add_button.setText(
             trn("&Add {number} line", "&Add {number} lines", ticked) if ticked else tr("&Add lines")
         )
@@ -148,7 +156,9 @@ class PastePreview(QDialog):
     def _tell_row(self) -> None:
         index = self.view.currentIndex()
         self.chosen_row.setText(
-            f"Row {index.row() + 1}: {self.rows.said(index.row())}" if index.isValid() else ""
+            tr("Row {number}: {said}", number=index.row() + 1, said=self.rows.said(index.row()))
+            if index.isValid()
+            else ""
         )
 
     def _add(self) -> None:
@@ -169,8 +179,18 @@ class PastePreview(QDialog):
             self.rows.inks = inks_for(self.palette())
 
 
-def _rows(count: int) -> str:
-    return f"{count} row{'' if count == 1 else 's'}"
+def _counted(ticked: int, total: int, lost: int) -> str:
+    """Say how many rows will be added, and how many cannot be read."""
+    said = trn(
+        "{ticked} of {number} row will be added.",
+        "{ticked} of {number} rows will be added.",
+        total,
+        ticked=ticked,
+    )
+    if not lost:
+        return said
+    unread = trn("{number} row cannot be read yet.", "{number} rows cannot be read yet.", lost)
+    return f"{said} {unread}"
 
 
 def _words() -> QLabel:

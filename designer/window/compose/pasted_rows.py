@@ -13,6 +13,7 @@ from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
 from designer.recipe.severity import Severity
+from designer.translation import message, tr
 from designer.window.compose.lines_columns import ALL
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
@@ -21,7 +22,7 @@ from designer.window.parts.inks import LIGHT
 from designer.window.parts.table_model import Index, Role, TableModel
 
 ADD, READ_AS, GOES_TO, FIRST_CELL = range(4)
-LIST_NAMES = {spec.lines: spec.heading for spec in ALL}
+LIST_NAMES = {spec.lines: spec.words.heading for spec in ALL}
 _Flag = Qt.ItemFlag
 
 
@@ -51,9 +52,9 @@ class PastedRows(TableModel):
         self.table = table
         self.rows = range(len(table.cells))
         self.columns = (
-            Column("add", "Add", text=lambda row, _: ""),
-            Column("read", "Read as", text=lambda row, _: self.said(row)),
-            Column("list", "Goes to", text=lambda row, _: self._list_name(row)),
+            Column("add", message("Add"), text=lambda row, _: ""),
+            Column("read", message("Read as"), text=lambda row, _: self.said(row)),
+            Column("list", message("Goes to"), text=lambda row, _: self._list_name(row)),
             *(self._cells(number) for number in range(len(table.uses))),
         )
 
@@ -109,7 +110,9 @@ class PastedRows(TableModel):
         """Return what a row is read as, or why it is not, and what is in doubt about it."""
         read = self.table.rows[row]
         if read.line is None:
-            return f"{'Not read' if read.likely else 'Left out'}: {read.fault}"
+            if read.likely:
+                return tr("Not read: {fault}", fault=read.fault)
+            return tr("Left out: {fault}", fault=read.fault)
         spec = next(spec for spec in ALL if spec.lines == read.lines)
         texts = [
             column.text_of(read.line, self.display) for column in spec.columns if column.editable
@@ -119,7 +122,8 @@ class PastedRows(TableModel):
 
     def _list_name(self, row: int) -> str:
         read = self.table.rows[row]
-        return LIST_NAMES.get(read.lines, "") if read.line is not None or read.likely else ""
+        shown = read.line is not None or read.likely
+        return tr(LIST_NAMES.get(read.lines, "")) if shown else ""
 
     # what Qt asks
 
@@ -143,10 +147,15 @@ class PastedRows(TableModel):
 
     def spoken(self, column: Column, row: int) -> str:
         if column.key == "add":
-            said = "to be added" if self.is_ticked(row) else "not to be added"
-            return f"Row {row + 1}: {said}"
-        said = self.text(column, row) or "empty"
-        return f"{column.heading or 'Text'}, row {row + 1}: {said}"
+            ticked = self.is_ticked(row)
+            said = tr("to be added") if ticked else tr("not to be added")
+            return tr("Row {number}: {said}", number=row + 1, said=said)
+        return tr(
+            "{column}, row {number}: {said}",
+            column=tr(column.heading) or tr("Text"),
+            number=row + 1,
+            said=self.text(column, row) or tr("empty"),
+        )
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
@@ -162,11 +171,13 @@ class PastedRows(TableModel):
         if role == Role.CheckStateRole and column == ADD:
             self.tick([row])
             return True
-        if role != Role.EditRole or value == self.text(self.columns[column], row):
+        if role != Role.EditRole:
+            return False
+        typed = tr(LIST_NAMES[value]) if column == GOES_TO else value
+        if typed == self.text(self.columns[column], row):
             return False
         if column == GOES_TO:
-            lines = next(key for key, name in LIST_NAMES.items() if name == value)
-            self.show(self.table.with_list(row, lines))
+            self.show(self.table.with_list(row, value))
         else:
             self.show(self.table.with_cell(row, column - FIRST_CELL, str(value)))
         return True

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.translation import tr
 from designer.window.compose.pasted_rows import (
     ADD,
     FIRST_CELL,
@@ -73,13 +74,14 @@ class _Cells(QStyledItemDelegate):
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
         if index.column() == GOES_TO:
             choice = Choice(parent)
-            choice.addItems(list(LIST_NAMES.values()))
-            choice.setAccessibleName("List that the row goes to")
+            for lines, name in LIST_NAMES.items():
+                choice.addItem(tr(name), lines)
+            choice.setAccessibleName(tr("List that the row goes to"))
             choice.activated.connect(lambda: self.commitData.emit(choice))
             return choice
         edit = QLineEdit(parent)
         edit.setFrame(False)
-        edit.setAccessibleName("Text of the row")
+        edit.setAccessibleName(tr("Text of the row"))
         return edit
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
@@ -91,7 +93,7 @@ class _Cells(QStyledItemDelegate):
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         if isinstance(editor, Choice):
-            model.setData(index, editor.currentText())
+            model.setData(index, editor.currentData())
         elif isinstance(editor, QLineEdit):
             model.setData(index, editor.text())
 
@@ -106,8 +108,8 @@ class PastedView(QTableView):
         self.setHorizontalHeader(self.heading)
         self.setModel(model)
         self.setItemDelegate(_Cells(self))
-        self.setAccessibleName("Rows of the text")
-        self.setAccessibleDescription("Space ticks a row, Return mends a cell.")
+        self.setAccessibleName(tr("Rows of the text"))
+        self.setAccessibleDescription(tr("Space ticks a row, Return mends a cell."))
         self.setEditTriggers(
             _Trigger.DoubleClicked | _Trigger.EditKeyPressed | _Trigger.AnyKeyPressed
         )
@@ -127,13 +129,13 @@ class PastedView(QTableView):
         """Show the uses of the columns, each column as wide as its choice and its text want."""
         self.heading.show_uses(self._pasted.table.uses)
         metrics = self.fontMetrics()
-        self.setColumnWidth(ADD, metrics.horizontalAdvance("Add") + 26)
+        self.setColumnWidth(ADD, metrics.horizontalAdvance(tr("Add")) + 26)
         readings = [
             self._pasted.said(row) for row in range(min(self._pasted.rowCount(), MEASURED_ROWS))
         ]
         widest = max((metrics.horizontalAdvance(text) for text in readings), default=0)
         self.setColumnWidth(READ_AS, min(max(widest + 40, 160), WIDEST_READING))
-        lists = max(metrics.horizontalAdvance(name) for name in LIST_NAMES.values())
+        lists = max(metrics.horizontalAdvance(tr(name)) for name in LIST_NAMES.values())
         self.setColumnWidth(GOES_TO, lists + 44)
         for number in range(len(self._pasted.table.uses)):
             texts = [row[number][:60] for row in self._pasted.table.cells[:MEASURED_ROWS]]

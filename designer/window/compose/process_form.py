@@ -11,11 +11,13 @@ from designer.recipe.document import PART_TYPES
 from designer.recipe.edits import ChangePart, SetPart, changing
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say
+from designer.translation import message, tr
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField
 from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
+from designer.window.parts.page_frame import heading
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -33,41 +35,41 @@ class Group:
 
 GROUPS = (
     Group(
-        "Vessels and water",
+        message("Vessels and water"),
         ("pot.volume", "fermenter.volume", "process.top_up_to", "process.start_water",
          "process.frozen_top_up", "process.left_in_pot"),
     ),
     Group(
-        "Steep, boil, cool",
+        message("Steep, boil, cool"),
         ("process.steep_temperature", "process.steep_time", "process.boil_time",
          "process.evaporation", "process.cooling", "process.cool_to"),
     ),
     Group(
-        "Yeast and after",
+        message("Yeast and after"),
         ("yeast.name", "yeast.amount", "yeast.attenuation", "process.pitch_temperature",
          "process.ferment_time", "process.package"),
     ),
     Group(
-        "Vessels, closer",
+        message("Vessels, closer"),
         ("pot.name", "fermenter.name", "fermenter.kind", "pot.diameter", "pot.foam_room",
          "fermenter.headspace", "pot.stove", "pot.power", "pot.heat_loss", "pot.coil"),
         rare=True,
     ),
     Group(
-        "Kitchen and water, closer",
+        message("Kitchen and water, closer"),
         ("process.tap_temperature", "process.room_temperature", "process.frozen_temperature",
          "process.altitude", "process.chlorine", "process.cooling_constant",
          "process.grain_absorption", "process.hop_absorption", "process.start_time"),
         rare=True,
     ),
     Group(
-        "Yeast, packaging and methods, closer",
+        message("Yeast, packaging and methods, closer"),
         ("yeast.form", "yeast.lowest", "yeast.highest", "yeast.price", "process.carbonation",
          "process.serving_temperature", "methods.bitterness", "methods.utilisation_constant",
          "methods.colour", "methods.alcohol"),
         rare=True,
     ),
-    Group("Recipe", ("notes",), rare=True),
+    Group(message("Recipe"), ("notes",), rare=True),
 )  # fmt: skip
 
 
@@ -97,17 +99,15 @@ class ProcessForm(QWidget):
         self._layout = layout
 
     def _top(self) -> QHBoxLayout:
-        heading = QLabel("PROCESS")
-        heading.setObjectName("sectionHeading")
-        self.more_button = QPushButton("All fields")
+        self.more_button = QPushButton(tr("All fields"))
         self.more_button.setObjectName("quiet")
         self.more_button.setCheckable(True)
-        self.more_button.setToolTip("Stove, losses, water, methods and all else")
-        self.more_button.setAccessibleName("Show all fields of the process")
+        self.more_button.setToolTip(tr("Stove, losses, water, methods and all else"))
+        self.more_button.setAccessibleName(tr("Show all fields of the process"))
         self.more_button.toggled.connect(self._show_rare)
         top = QHBoxLayout()
         top.setContentsMargins(0, 0, 0, 0)
-        top.addWidget(heading)
+        top.addWidget(heading(tr("Process")))
         top.addStretch(1)
         top.addWidget(self.more_button)
         return top
@@ -128,16 +128,16 @@ class ProcessForm(QWidget):
     def _group(self, group: Group, parent: QWidget) -> QWidget:
         card = QWidget(parent)
         card.setObjectName("card")
-        card.setAccessibleName(group.heading)
+        card.setAccessibleName(tr(group.heading))
         grid = QGridLayout(card)
         grid.setContentsMargins(10, 6, 10, 9)
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(2)
         if group.rare:
-            grid.addWidget(QLabel(group.heading), 0, 0, 1, ACROSS)
+            grid.addWidget(QLabel(tr(group.heading)), 0, 0, 1, ACROSS)
         for number, place in enumerate(group.places):
             field, text = self._field(place)
-            label = QLabel(text)
+            label = QLabel(tr(text))
             label.setObjectName("soft")
             label.setBuddy(field)
             row, across = 1 + 2 * (number // ACROSS), ACROSS if place == "notes" else 1
@@ -150,7 +150,7 @@ class ProcessForm(QWidget):
 
     def _field(self, place: str) -> tuple[QWidget, str]:
         if place == "notes":
-            return NotesField(self._opened, "Notes"), "Notes"
+            return NotesField(self._opened, tr("Notes")), message("Notes")
         part, name = place.split(".")
         of = PART_TYPES[part]
         metadata = next(each.metadata for each in fields(of) if each.name == name)
@@ -176,7 +176,7 @@ class ProcessForm(QWidget):
             text = say("change-start-time", "change start time")
             opened.make_or_refuse(ChangePart("process", "start_time", start, text, merge_key))
 
-        return TextField(opened, label, lambda: opened.recipe.process.start_time, take)
+        return TextField(opened, tr(label), lambda: opened.recipe.process.start_time, take)
 
     def _yeast(self, label: str) -> TextField:
         """The yeast's name: one of the catalogue brings its figures with it."""
@@ -186,7 +186,7 @@ class ProcessForm(QWidget):
             yeast = renamed_yeast(opened.recipe.yeast, text)
             opened.make_or_refuse(SetPart("yeast", yeast, changing(label), merge_key))
 
-        field = TextField(opened, label, lambda: opened.recipe.yeast.name, take)
+        field = TextField(opened, tr(label), lambda: opened.recipe.yeast.name, take)
         field.suggests = "yeasts"
         return field
 

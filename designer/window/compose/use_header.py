@@ -9,20 +9,21 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
 from designer.library.pasted import Means, Use
+from designer.translation import message, tr
 from designer.window.compose.pasted_rows import FIRST_CELL
 from designer.window.parts.icons import Choice
 
 _NAMES = {
-    Means.NAME: "Name",
-    Means.AMOUNT: "Amount",
-    Means.UNIT: "Unit of amount",
-    Means.WHEN: "Goes in",
-    Means.ALPHA: "Alpha acid",
-    Means.COLOUR: "Colour",
-    Means.FIGURE: "Alpha or colour",
-    Means.KIND: "Kind or form",
-    Means.LIST: "List",
-    Means.OUT: "Leave out",
+    Means.NAME: message("Name"),
+    Means.AMOUNT: message("Amount"),
+    Means.UNIT: message("Unit of amount"),
+    Means.WHEN: message("Goes in"),
+    Means.ALPHA: message("Alpha acid"),
+    Means.COLOUR: message("Colour"),
+    Means.FIGURE: message("Alpha or colour"),
+    Means.KIND: message("Kind or form"),
+    Means.LIST: message("List"),
+    Means.OUT: message("Leave out"),
 }
 OFFERED = (
     Use(Means.OUT),
@@ -32,7 +33,7 @@ OFFERED = (
     Use(Means.UNIT),
     Use(Means.WHEN),
     Use(Means.WHEN, "min"),
-    Use(Means.WHEN, "days"),
+    Use(Means.WHEN, message("days")),
     Use(Means.ALPHA, "%"),
     *(Use(Means.COLOUR, unit) for unit in ("EBC", "°L", "SRM")),
     Use(Means.KIND),
@@ -43,9 +44,12 @@ ROOM = 44  # beside the words: the edges of a choice and its arrow
 
 def use_name(use: Use) -> str:
     """Return what a use is called in the choice: "Amount in kg"."""
+    name = tr(_NAMES[use.means])
+    if not use.unit:
+        return name
     if use.unit == "%" or use.means is Means.WHEN:
-        return f"{_NAMES[use.means]}, {use.unit}" if use.unit else _NAMES[use.means]
-    return f"{_NAMES[use.means]} in {use.unit}" if use.unit else _NAMES[use.means]
+        return tr("{use}, {unit}", use=name, unit=tr(use.unit))
+    return tr("{use} in {unit}", use=name, unit=use.unit)
 
 
 class StillChoice(Choice):
@@ -97,7 +101,7 @@ class UseHeader(QHeaderView):
             choice.blockSignals(False)
             longest = max(map(choice.fontMetrics().horizontalAdvance, map(use_name, offered)))
             choice.view().setMinimumWidth(longest + ROOM)
-            choice.setAccessibleName(f"What text column {number} is")
+            choice.setAccessibleName(tr("What text column {number} is", number=number))
         self.place()
 
     def width_of(self, column: int) -> int:

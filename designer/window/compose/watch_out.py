@@ -9,15 +9,16 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 from designer.brewday.results import Finding
 from designer.recipe.edits import Edit
 from designer.recipe.severity import Severity
+from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
 
 WORDS = {
-    Severity.STOP: "Stop",
-    Severity.CARE: "Take care",
-    Severity.NOTE: "Worth knowing",
+    Severity.STOP: message("Stop:"),
+    Severity.CARE: message("Take care:"),
+    Severity.NOTE: message("Worth knowing:"),
 }
 BAR = 4
 
@@ -48,7 +49,7 @@ class FindingCard(QFrame):
     def show_finding(self, finding: Finding, display: DisplayFormat) -> None:
         """Show another finding; what reads as before is not laid out anew at each key."""
         self._finding = finding
-        lead = f"{WORDS[finding.severity]}:"
+        lead = tr(WORDS[finding.severity])
         words = finding.message.said(display.rounded, display.quantity)
         said = f"{lead} {words}"
         if said != self._said:
@@ -59,7 +60,7 @@ class FindingCard(QFrame):
         cure = finding.fix.text.said(display.rounded, display.quantity) if finding.fix else ""
         if caption(cure) != self.cure.text():
             self.cure.setText(caption(cure))
-        spoken = f"{cure}. Cures: {said}" if cure else ""
+        spoken = tr("{cure}. Cures: {finding}", cure=cure, finding=said) if cure else ""
         if spoken != self.cure.accessibleName():
             self.cure.setAccessibleName(spoken)
         if self.cure.isHidden() == bool(cure):
@@ -101,12 +102,14 @@ class WatchOut(QWidget):
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(5)
-        self._nothing = QLabel("Nothing to watch out for. It fits, it will ferment, it is hopped.")
+        self._nothing = QLabel(
+            tr("Nothing to watch out for. It fits, it will ferment, it is hopped.")
+        )
         self._nothing.setObjectName("soft")
         self._nothing.setWordWrap(True)
         self._layout.addWidget(self._nothing)
         self.cards: list[FindingCard] = []
-        self.setAccessibleName("Watch out")
+        self.setAccessibleName(tr("Watch out"))
         display.settings.changed.connect(self.refresh)
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:

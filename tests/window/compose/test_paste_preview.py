@@ -160,7 +160,7 @@ def test_a_cell_is_mended_and_its_row_read_at_once(preview, qtbot):
 
 def test_a_row_is_sent_to_another_list(preview):
     made = preview("20 g\tHarbour mixture\t15\n")
-    made.rows.setData(made.rows.index(0, GOES_TO), "Extras")
+    made.rows.setData(made.rows.index(0, GOES_TO), "extras")
     assert made.rows.edit().edits[0].lines == "extras"
 
 
