@@ -37,6 +37,18 @@ def last_that_passes(
     return _closed(excess, low, high, at_low, at_high)
 
 
+def first_that_passes(
+    excess: Callable[[int], float], low: int, high: int, near: tuple[int, int] | None = None
+) -> int | None:
+    """Return the smallest whole number from `low` to `high` with `excess` not above zero.
+
+    `excess` must not rise with its argument. None where even `high` is too much.
+    """
+    mirrored = near and (-near[1], -near[0])
+    found = last_that_passes(lambda n: excess(-n), -high, -low, mirrored)
+    return None if found is None else -found
+
+
 def _from_near(excess: Callable[[int], float], ends: tuple[int, int, int, int]) -> int | None:
     low, first, last, high = ends
     at_last = excess(last)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from designer.brewday.search import last_that_passes, least, nearest, root
+from designer.brewday.search import first_that_passes, last_that_passes, least, nearest, root
 
 RISING = st.lists(st.floats(-50, 50), min_size=1, max_size=60).map(sorted)
 
@@ -37,6 +37,15 @@ def test_wherever_one_looks_first_the_answer_is_the_same():
             found = last_that_passes(asked, low, high, near)
             assert found == (min(edge, high) if edge >= low else None), (low, high, edge, near)
             assert all(low <= n <= high for n in asked.looked)
+
+
+def test_the_first_that_passes_is_found_wherever_one_looks_first():
+    for high in range(6):
+        for low, edge, near in all_searches(high):
+            falling = Counted(lambda n, edge=edge: float(edge - n) if n < edge else edge - n - 0.25)
+            found = first_that_passes(falling, low, high, near)
+            assert found == (max(edge, low) if edge <= high >= low else None), (low, high, edge)
+            assert all(low <= n <= high for n in falling.looked)
 
 
 def test_the_nearest_is_as_near_as_any_wherever_one_looks_first():

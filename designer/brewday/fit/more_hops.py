@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 
 from designer.brewday.fit.answer import ToBuy, named
 from designer.brewday.fit.changed_recipe import (
@@ -21,7 +22,7 @@ from designer.brewday.fit.one_boil import MARK_TURNS
 from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.wish import HopInHand
-from designer.brewday.search import nearest
+from designer.brewday.search import first_that_passes, nearest
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
@@ -171,12 +172,19 @@ def _held(
 
 
 def _mark_lowered(kitchen: Kitchen, recipe: Recipe) -> Recipe:
-    weakest = kitchen.original.least_gravity
+    """Return the recipe topped up no further than its gravity takes, but to a litre."""
     mark = number(recipe.process, "top_up_to")
-    while float(quick_day(recipe).beer.original_gravity) < weakest and mark > 1.0:
-        mark = round(mark - WATER_STEP_L, 3)
-        recipe = with_mark(recipe, mark)
-    return recipe
+
+    def lower(steps: int) -> Recipe:
+        return with_mark(recipe, round(mark - steps * WATER_STEP_L, 3)) if steps else recipe
+
+    def too_weak(steps: int) -> float:
+        gravity = float(quick_day(lower(steps)).beer.original_gravity)
+        return kitchen.original.least_gravity - gravity
+
+    most = max(ceil((mark - 1.0) / WATER_STEP_L), 0)
+    found = first_that_passes(too_weak, 0, most, near=(0, 2))
+    return lower(most if found is None else found)
 
 
 def _sought(

@@ -13,7 +13,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.original import Original
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
-from designer.brewday.search import last_that_passes
+from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.choices import CoolingWay, is_grain
 from designer.recipe.document import Pot, Recipe
 from designer.recipe.fields import number, number_or_none
@@ -151,8 +151,10 @@ def is_syrup(day: Day, original: Original) -> bool:
 def smallest_pot_l(recipe: Recipe) -> int | None:
     """Return the smallest pot in whole litres that boils the recipe just as it is written."""
     day = brew(recipe)
-    for whole in range(1, int(_MOST_WATER_L)):
-        limit = foam_limit_l(float(whole), number(recipe.pot, "foam_room"))
-        if fullest_at_the_boil_l(recipe, day) <= limit and float(day.pot.fullest_l) <= whole:
-            return whole
-    return None
+    boiling, fullest = fullest_at_the_boil_l(recipe, day), float(day.pot.fullest_l)
+
+    def too_full_l(pot_l: int) -> float:
+        limit = foam_limit_l(float(pot_l), number(recipe.pot, "foam_room"))
+        return max(boiling - limit, fullest - pot_l)
+
+    return first_that_passes(too_full_l, 1, int(_MOST_WATER_L) - 1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 
 from designer.brewday.findings_beer import MEASURED_BOIL_SG
 from designer.brewday.fit.answer import NoWay
@@ -17,7 +18,7 @@ from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
-from designer.brewday.search import last_that_passes
+from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind
@@ -65,20 +66,22 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
 
 def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
     """Return the batch of `most_l` or, where that comes out not bitter enough, a nearer one."""
-    made = _part_of(kitchen, most_l)
-    tried = [made]
-    while most_l > LEAST_BATCH_L + 0.5 and (isinstance(made, NoWay) or _short(kitchen, made)):
-        most_l -= 0.5
-        made = _part_of(kitchen, most_l)
-        tried.append(made)
-    found = [each for each in tried if isinstance(each, Draft)]
-    return min(found, key=lambda each: kitchen.apart(each.recipes[0]), default=made)
+    tried: dict[int, Tried] = {}
 
+    def lacks(halves: int) -> float:
+        if halves not in tried:
+            tried[halves] = _part_of(kitchen, most_l - 0.5 * halves)
+        made = tried[halves]
+        if isinstance(made, NoWay):
+            return 100.0
+        ibu = float(quick_day(made.recipes[0]).beer.bitterness_ibu)
+        return float(kitchen.original.day.beer.bitterness_ibu) - IBU_DEADBAND - ibu
 
-def _short(kitchen: Kitchen, draft: Draft) -> bool:
-    """Tell whether a batch has come out less bitter than counts as held."""
-    ibu = float(quick_day(draft.recipes[0]).beer.bitterness_ibu)
-    return ibu < float(kitchen.original.day.beer.bitterness_ibu) - IBU_DEADBAND
+    most = max(ceil(2.0 * (most_l - LEAST_BATCH_L - 0.5)), 0)
+    found = first_that_passes(lacks, 0, most, near=(0, 1))
+    drafts = [each for each in tried.values() if isinstance(each, Draft)]
+    nearest = min(drafts, key=lambda each: kitchen.apart(each.recipes[0]), default=None)
+    return nearest or tried[most if found is None else found]
 
 
 def most_batch_l(kitchen: Kitchen) -> float:
