@@ -11,6 +11,7 @@ from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
+from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 from designer.wort.carbonation import (
@@ -34,7 +35,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if not yeast.name and yeast.amount is None:
         yield Finding(
             Severity.CARE,
-            "yeast.name",
+            Place("yeast", "name"),
             say("no-yeast", "No yeast is chosen yet."),
         )
         return
@@ -46,7 +47,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
         dose = typed(Kind.DOSE, grams, unit="g")
         yield Finding(
             Severity.CARE,
-            "yeast.amount",
+            Place("yeast", "amount"),
             say(
                 "yeast-short",
                 "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
@@ -67,7 +68,7 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
     stop = volumes > REFUSE_BOTTLE_VOLUMES
     yield Finding(
         Severity.STOP if stop else Severity.CARE,
-        "process.carbonation",
+        Place("process", "carbonation"),
         say(
             "bottle-pressure",
             "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy "
@@ -94,7 +95,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if recipe.hops and end > high:
         yield Finding(
             Severity.NOTE,
-            "hops",
+            Place("hops"),
             say(
                 "bitterness-range",
                 "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the "
@@ -106,7 +107,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif recipe.hops and end < low and start > 0.0:
         yield Finding(
             Severity.NOTE,
-            "hops",
+            Place("hops"),
             say(
                 "bitterness-range-weak",
                 "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
@@ -119,7 +120,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if recipe.hops and boil > MEASURED_BOIL_MIN:
         yield Finding(
             Severity.NOTE,
-            "process.boil_time",
+            Place("process", "boil_time"),
             say(
                 "boil-range",
                 "Bitterness was measured for boils up to {0}; for {1} it is extended.",
@@ -130,7 +131,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.beer.colour_srm) > HIGHEST_FITTED_SRM:
         yield Finding(
             Severity.NOTE,
-            "fermentables",
+            Place("fermentables"),
             say(
                 "colour-range",
                 "Colour is fitted up to {0}; beyond it all beer is black.",
@@ -140,7 +141,7 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.beer.original_gravity) > STRONG_SG:
         yield Finding(
             Severity.CARE,
-            "fermentables",
+            Place("fermentables"),
             say(
                 "strong",
                 "{0} is stronger than most yeast can finish. Add water or take less extract.",

@@ -12,6 +12,7 @@ from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
 from designer.recipe.message import Message, say
 from designer.recipe.named import lines_of
+from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Stage, When
 from designer.recipe.severity import Severity
 from designer.wort.bitterness import POT_CEILING_IBU
@@ -26,7 +27,7 @@ def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.beer.bitterness_ibu) < 0.5 and float(day.beer.original_gravity) >= 1.001:
         yield Finding(
             Severity.CARE,
-            "recipe",
+            Place("recipe"),
             say("no-hops", "No bitterness: add hops to the boil, or a hopped kit extract."),
         )
 
@@ -42,7 +43,7 @@ def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
             if line.amount is None or line.amount.value == 0.0:
                 yield Finding(
                     Severity.CARE,
-                    f"{name}.{line.line_id}",
+                    Place(name, line=line.line_id),
                     say(
                         "no-amount",
                         "{name} has no amount yet and counts as nothing.",
@@ -61,7 +62,7 @@ def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
         if line.kind == FermentableKind.MASH_GRAIN:
             yield Finding(
                 Severity.CARE,
-                f"fermentables.{line.line_id}",
+                Place("fermentables", line=line.line_id),
                 say(
                     "needs-mash",
                     "{name} must be mashed: a steep gives {0} of extract from a "
@@ -81,7 +82,7 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
             if when.stage is Stage.BOIL and when.minutes > boil:
                 yield Finding(
                     Severity.NOTE,
-                    f"{name}.{line.line_id}",
+                    Place(name, line=line.line_id),
                     say(
                         "longer-than-boil",
                         "{name} is to boil {0}, but the boil lasts {1}: it goes in at the start.",
@@ -101,7 +102,7 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
 def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Alpha acid that is unknown, or higher than any hop's."""
     for hop in recipe.hops:
-        about = f"hops.{hop.line_id}"
+        about = Place("hops", line=hop.line_id)
         if hop.when.stage is Stage.DRY_HOP:
             continue
         if hop.alpha is None:
@@ -135,7 +136,7 @@ def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
         yield Finding(
             Severity.CARE,
-            "hops",
+            Place("hops"),
             say(
                 "pot-bitterness",
                 "{0} in the pot before topping up is above the {1} that a pot carries in "
@@ -158,7 +159,7 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if points > 5.0 and sugar / points > SUGAR_SHARE:
         yield Finding(
             Severity.NOTE,
-            "fermentables",
+            Place("fermentables"),
             say(
                 "much-sugar",
                 "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, "
@@ -185,7 +186,7 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
         most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
         yield Finding(
             Severity.NOTE,
-            f"fermentables.{most.line_id}",
+            Place("fermentables", line=most.line_id),
             say(
                 "extract-early",
                 "The boil starts at {0}. {name} in the last 15 min keeps the beer "

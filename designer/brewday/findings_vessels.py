@@ -20,6 +20,7 @@ from designer.recipe.edits import ChangePart
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.kinds import typed
 from designer.recipe.message import say, word
+from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
@@ -41,7 +42,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if rim is None:
         yield Finding(
             Severity.NOTE,
-            "pot.volume",
+            Place("pot", "volume"),
             say("pot-unknown", "Say how large the pot is to see whether it fits."),
         )
         return
@@ -51,7 +52,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if fullest > rim:
         yield Finding(
             Severity.STOP,
-            "process.start_water",
+            Place("process", "start_water"),
             say(
                 "pot-overflows",
                 "{0} in the pot will not fit its {1} ({stage}). Start with less water "
@@ -65,7 +66,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif boiling > foam + ROUNDING_L:
         yield Finding(
             Severity.CARE,
-            "process.start_water",
+            Place("process", "start_water"),
             say(
                 "foam-room",
                 "At the boil the pot holds {0}, above the {1} that leave room for foam under its "
@@ -93,7 +94,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         room_left = typed(Kind.FRACTION, usual)
         yield Finding(
             Severity.CARE,
-            "fermenter.headspace",
+            Place("fermenter", "headspace"),
             say(
                 "krausen-room",
                 "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
@@ -117,7 +118,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     over = batch > brim
     yield Finding(
         Severity.STOP if over else Severity.CARE,
-        "process.top_up_to",
+        Place("process", "top_up_to"),
         say(
             "fermenter-overflows" if over else "krausen-room",
             "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
@@ -140,7 +141,7 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
         enough = rounded_up(batch, 0.1)
         yield Finding(
             Severity.CARE,
-            "process.top_up_to",
+            Place("process", "top_up_to"),
             say(
                 "no-top-up",
                 "{0} come from the pot: more than the {1} to top up to, so no water goes in and "
@@ -157,13 +158,13 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if number_or_none(recipe.process, "start_water") in (None, 0.0):
         yield Finding(
             Severity.STOP,
-            "process.start_water",
+            Place("process", "start_water"),
             say("no-water", "Say how much water the pot starts with."),
         )
     elif float(day.pot.boil_gravity_end) > 1.2:
         yield Finding(
             Severity.STOP,
-            "process.start_water",
+            Place("process", "start_water"),
             say(
                 "boils-dry",
                 "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
@@ -184,7 +185,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if not day.pot.reached_boil:
         yield Finding(
             Severity.STOP,
-            "pot.power",
+            Place("pot", "power"),
             say(
                 "no-boil",
                 "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part "
@@ -195,7 +196,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif typed > 1.1 * most_l_h:
         yield Finding(
             Severity.NOTE,
-            "process.evaporation",
+            Place("process", "evaporation"),
             say(
                 "evaporation-too-high",
                 "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. "
@@ -215,7 +216,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if wanted > HOTTEST_STEEP_C:
         yield Finding(
             Severity.CARE,
-            "process.steep_temperature",
+            Place("process", "steep_temperature"),
             say(
                 "steep-too-hot",
                 "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to "
@@ -228,7 +229,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif wanted < TOO_COOL_STEEP_C:
         yield Finding(
             Severity.NOTE,
-            "process.steep_temperature",
+            Place("process", "steep_temperature"),
             say(
                 "steep-too-cool",
                 "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
@@ -239,7 +240,7 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif got < wanted - 2.0:
         yield Finding(
             Severity.CARE,
-            "process.steep_temperature",
+            Place("process", "steep_temperature"),
             say(
                 "steep-not-reached",
                 "So much grain cools the water to {0}, below the {1} wanted, even put in at the "
@@ -257,7 +258,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
         yield Finding(
             Severity.CARE,
-            "process.frozen_top_up",
+            Place("process", "frozen_top_up"),
             say(
                 "too-warm",
                 "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
@@ -269,7 +270,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif mixed < pitch - PITCH_NEAR_C:
         yield Finding(
             Severity.CARE,
-            "process.frozen_top_up",
+            Place("process", "frozen_top_up"),
             say(
                 "too-cold",
                 "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
@@ -285,7 +286,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if typed > used + 0.05:
         yield Finding(
             Severity.NOTE,
-            "process.frozen_top_up",
+            Place("process", "frozen_top_up"),
             say(
                 "frozen-left-over",
                 "Of {0} frozen water only {1} fit below the mark.",
@@ -296,7 +297,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     elif not day.fermenter.frozen_melted:
         yield Finding(
             Severity.CARE,
-            "process.frozen_top_up",
+            Place("process", "frozen_top_up"),
             say(
                 "ice-remains",
                 "Not all of {0} frozen water melts: pitch only when it has, at pitching "

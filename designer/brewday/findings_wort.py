@@ -14,6 +14,7 @@ from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.named import Line
+from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Stage
 from designer.recipe.severity import Severity
 
@@ -40,14 +41,14 @@ def _nothing_weighed_in(recipe: Recipe) -> Finding | None:
     if weighed_kg == 0.0:
         return Finding(
             Severity.STOP,
-            "recipe",
+            Place("recipe"),
             say(
                 "nothing-to-ferment", "There is nothing to ferment yet. Add malt extract or sugar."
             ),
         )
     return Finding(
         Severity.STOP,
-        "recipe",
+        Place("recipe"),
         say(
             "nothing-to-ferment",
             "None of the {0} weighed in gives extract, so there is nothing to ferment. Add malt "
@@ -78,7 +79,7 @@ def _left_in_pot(recipe: Recipe, in_pot_l: float) -> Finding:
     helps = usual < 0.5 * in_pot_l
     return Finding(
         Severity.STOP,
-        "process.left_in_pot",
+        Place("process", "left_in_pot"),
         say(
             "all-left-in-pot",
             "{0} are to be left in the pot, and it holds {1} in the end: no wort is moved. Leave "
@@ -98,7 +99,7 @@ def _in_the_hops(recipe: Recipe, wort_l: float) -> Finding | None:
     most = max(boiled, key=_amount)
     return Finding(
         Severity.STOP,
-        f"hops.{most.line_id}",
+        Place("hops", line=most.line_id),
         say(
             "hops-hold-all",
             "{0} of hops in the pot soak up all of its {1}: no wort is moved. Take less; a recipe "
@@ -123,7 +124,7 @@ def _grams_for_kilograms(hop: Hop) -> ChangeLine | None:
 def _too_thin(recipe: Recipe, day: Day) -> Finding:
     return Finding(
         Severity.STOP,
-        "process.top_up_to",
+        Place("process", "top_up_to"),
         say(
             "nothing-to-ferment",
             "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt "

@@ -12,6 +12,7 @@ from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message
+from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
 from designer.wort.numeric import Numeric
@@ -174,12 +175,11 @@ class Range:
 class Finding:
     """A doubt about a recipe.
 
-    `about` names the place, such as "process.top_up_to", "hops.3" (list and line_id) or "recipe".
     `fix` cures it as one undoable edit; its `text` is what the button says.
     """
 
     severity: Severity
-    about: str
+    about: Place
     message: Message
     fix: Edit | None = None
 

@@ -12,6 +12,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.message import say
 from designer.recipe.named import lines_of, part_of
+from designer.recipe.place import Place, read_place
 from designer.recipe.quantity import Quantity
 from designer.units.numbers import normalised
 from designer.units.quoting import one_line
@@ -28,28 +29,27 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
 
     Raises RefusedInputError for a place that is not there, or a text that it does not take.
     """
-    typed, place = place, one_line(place)[:LONGEST_PLACE]
-    first, *rest = typed.strip().split(".")
-    if first in PARTS and len(rest) == 1:
-        return replace(recipe, **{first: _with(part_of(recipe, first), rest[0], text, place)})
-    if first in LISTS and len(rest) == 2:
-        lines = list(lines_of(recipe, first))
-        index = _index(rest[0], len(lines))
-        if index is None:
+    found, place = read_place(place), one_line(place)[:LONGEST_PLACE]
+    if found.of in PARTS and found.field and found.line is None:
+        part = _with(part_of(recipe, found.of), found.field, text, place)
+        return replace(recipe, **{found.of: part})
+    if found.of in LISTS and found.field and found.line is not None:
+        lines = list(lines_of(recipe, found.of))
+        if not 1 <= found.line <= len(lines):
             raise RefusedInputError(
                 say(
                     "no-line-of-that-number",
                     "{place}: {first} has {lines} lines, counted from 1",
                     place=place,
-                    first=first,
+                    first=found.of,
                     lines=len(lines),
                 )
             )
-        lines[index] = _with(lines[index], rest[1], text, place)
-        changes: dict[str, Any] = {first: tuple(lines)}
+        lines[found.line - 1] = _with(lines[found.line - 1], found.field, text, place)
+        changes: dict[str, Any] = {found.of: tuple(lines)}
         return replace(recipe, **changes)
-    if first in ("name", "style", "notes") and not rest:
-        return _with(recipe, first, text, place)  # type: ignore[no-any-return]
+    if found in (Place("name"), Place("style"), Place("notes")):
+        return _with(recipe, found.of, text, place)  # type: ignore[no-any-return]
     raise RefusedInputError(
         say(
             "no-such-place",
@@ -57,12 +57,6 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
             place=place,
         )
     )
-
-
-def _index(number: str, count: int) -> int | None:
-    """The place in the list of a line counted from 1; None if there is no such line."""
-    digits = number if number.isascii() and number.isdigit() else "0"
-    return int(digits[:9]) - 1 if 1 <= int(digits[:9]) <= count else None
 
 
 def _with(part: Any, name: str, text: str, place: str) -> Any:

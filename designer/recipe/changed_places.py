@@ -3,22 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import fields
-from typing import Any, NamedTuple
+from typing import Any
 
 from designer.recipe.document import PART_TYPES, Recipe
 from designer.recipe.edits import LISTS
 from designer.recipe.named import lines_of, part_of
-
-
-class Place(NamedTuple):
-    """A field of a line: list, line, field; or of a part: part, None, field. "" for all of it.
-
-    The notes are a place of their own.
-    """
-
-    of: str
-    line_id: int | None = None
-    field: str = ""
+from designer.recipe.place import Place
 
 
 def places_changed(before: Recipe, after: Recipe) -> list[Place]:
@@ -31,16 +21,16 @@ def places_changed(before: Recipe, after: Recipe) -> list[Place]:
     for name in PART_TYPES:
         then, since = part_of(before, name), part_of(after, name)
         if then is not since:
-            found += [Place(name, None, field) for field in _fields_changed(then, since)]
+            found += [Place(name, field) for field in _fields_changed(then, since)]
     return [*found, Place("notes")] if before.notes != after.notes else found
 
 
 def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:
     old = {each.line_id: each for each in was}
     found = [
-        Place(name, each.line_id, next(iter(_fields_changed(old[each.line_id], each)), ""))
+        Place(name, next(iter(_fields_changed(old[each.line_id], each)), ""), each.line_id)
         if each.line_id in old
-        else Place(name, each.line_id)
+        else Place(name, line=each.line_id)
         for each in now
         if each != old.get(each.line_id)
     ]
@@ -48,7 +38,7 @@ def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> lis
         return found
     if [each.line_id for each in was] == [each.line_id for each in now]:
         return []
-    return [Place(name, _neighbour(was, now))]
+    return [Place(name, line=_neighbour(was, now))]
 
 
 def _neighbour(was: tuple[Any, ...], now: tuple[Any, ...]) -> int | None:

@@ -122,7 +122,7 @@ def test_a_finding_says_how_bad_and_where_and_by_how_much(
     code, recipe, severity, about, figures, cure
 ):
     found = next(each for each in findings(recipe, brew(recipe)) if each.code == code)
-    assert (found.severity, found.about) == (severity, about)
+    assert (found.severity, str(found.about)) == (severity, about)
     assert [kind for kind, _ in found.message.figures] == [kind for kind, _ in figures]
     for (_, value), (_, expected) in zip(found.message.figures, figures, strict=True):
         assert expected is None or value == pytest.approx(expected, rel=0.01, abs=2e-5)
@@ -204,7 +204,7 @@ def test_the_largest_extract_that_boils_long_is_told_dry_or_liquid(porter_boilin
             )
         )
         recipe = replace(porter_boiling_all, fermentables=lines)
-        return [each.about for each in findings_lines.extract_could_go_late(recipe, day)]
+        return [str(each.about) for each in findings_lines.extract_could_go_late(recipe, day)]
 
     kilo, pound = Quantity(1.0, "1 kg"), Quantity(0.4536, "1 lb")
     assert told(liquid=kilo, dry=pound) == [MALT]
@@ -223,7 +223,7 @@ def test_dry_hops_may_be_of_unknown_strength_but_those_after_them_not():
     first, second = (replace(hop, alpha=None) for hop in PORTER.hops)
     dry = replace(first, when=When(Stage.DRY_HOP, "dry hop 3 days", days=3.0))
     recipe = replace(PORTER, hops=(dry, second))
-    found = [each.about for each in findings_lines.alpha_acid_doubtful(recipe, brew(recipe))]
+    found = [str(each.about) for each in findings_lines.alpha_acid_doubtful(recipe, brew(recipe))]
     assert found == [f"hops.{second.line_id}"]
 
 
@@ -240,7 +240,7 @@ def test_every_line_without_an_amount_is_told_malt_and_hops():
         hops=(PORTER.hops[0], replace(PORTER.hops[1], name="{0}", amount=None)),
     )
     found = list(findings_lines.no_amount(recipe, brew(recipe)))
-    assert [each.about for each in found] == [MALT, f"hops.{PORTER.hops[1].line_id}"]
+    assert [str(each.about) for each in found] == [MALT, f"hops.{PORTER.hops[1].line_id}"]
     assert found[1].message.text.startswith("{0} has no amount")  # braces in a name are no figures
     nameless = replace(recipe, hops=(replace(PORTER.hops[0], name="", amount=None),))
     assert list(findings_lines.no_amount(nameless, brew(nameless)))[1].message.text.startswith(

@@ -8,6 +8,7 @@ from designer.brewday.day import brew
 from designer.brewday.results import Cause, Contribution, Finding, Range
 from designer.brewday.time_line import at_stage
 from designer.recipe.message import plain_figure, say
+from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Stage, When
 from designer.recipe.severity import Severity
 from designer.wort.water import WATER_KG_PER_L
@@ -56,7 +57,7 @@ def test_a_figure_has_no_more_digits_than_a_kitchen_reads(kind, value, text):
 def test_a_finding_puts_its_figures_in_their_places():
     found = Finding(
         Severity.CARE,
-        "process.top_up_to",
+        Place("process", "top_up_to"),
         say("code", "{1} will not go into {0}.", (Kind.VOLUME, 9.0), (Kind.VOLUME, 11.04)),
     )
     assert found.message.text == "11 L will not go into 9 L."

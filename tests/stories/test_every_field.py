@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.place import read_place
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 
@@ -27,7 +28,7 @@ def test_every_field_that_is_no_line_has_its_place_in_the_form(form, place):
     assert field.isVisible()
     assert field.isEnabled()
     assert field.accessibleName()
-    assert form.go_to(place)
+    assert form.go_to(read_place(place))
 
 
 def test_the_form_has_no_field_that_a_recipe_has_not(form):

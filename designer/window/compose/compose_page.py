@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from designer.brewday.results import Outlook
     from designer.recipe.document import Recipe
     from designer.recipe.edits import Edit
+    from designer.recipe.place import Place
     from designer.window.compose.day_line import DayLine
     from designer.window.compose.forecast_panel import ForecastPanel
     from designer.window.compose.process_form import ProcessForm
@@ -212,18 +213,17 @@ class ComposePage(QWidget):
 
         for place in places_changed(before, after):
             if place.of in panels:
-                panels[place.of].show_change(place.line_id, place.field)
+                panels[place.of].show_change(place.line, place.field)
                 return
-            if self.process.show_change(f"{place.of}.{place.field}".rstrip(".")):
+            if self.process.show_change(place):
                 return
 
-    def go_to(self, place: str) -> None:
+    def go_to(self, place: Place) -> None:
         """Put the cursor where a finding points to."""
-        lines, _, line_id = place.partition(".")
         panels = self._panels()
-        if lines in panels:
-            panel = panels[lines]
-            row = panel.model.row_of(int(line_id)) if line_id.isdigit() else 0
+        if place.of in panels:
+            panel = panels[place.of]
+            row = panel.model.row_of(place.line) if place.line is not None else 0
             panel.view.setFocus()
             panel.view.setCurrentIndex(panel.model.index(max(row, 0), 0))
             panel.view.scrollTo(panel.view.currentIndex())

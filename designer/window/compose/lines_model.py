@@ -379,9 +379,8 @@ class LinesModel(TypedTable):
         before = self._findings
         self._findings = {}
         for each in self.opened.outlook.findings:
-            lines, _, line_id = each.about.partition(".")
-            if lines == self.spec.lines and line_id.isdigit():
-                self._findings.setdefault(int(line_id), []).append(each)
+            if each.about.of == self.spec.lines and each.about.line is not None:
+                self._findings.setdefault(each.about.line, []).append(each)
         ids = [line.line_id for line in self.rows]
         given = {line.line_id: self._given(line) for line in self.rows}
         told = [self._given_before.get(each) != given[each] for each in ids]

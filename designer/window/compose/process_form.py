@@ -11,6 +11,7 @@ from designer.recipe.document import PART_TYPES
 from designer.recipe.edits import ChangePart, SetPart, changing
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say
+from designer.recipe.place import Place, read_place
 from designer.translation import message, tr
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField
@@ -22,6 +23,7 @@ from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
 
 ACROSS = 3
+NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,23 +137,24 @@ class ProcessForm(QWidget):
         grid.setVerticalSpacing(2)
         if group.rare:
             grid.addWidget(QLabel(tr(group.heading)), 0, 0, 1, ACROSS)
-        for number, place in enumerate(group.places):
-            field, text = self._field(place)
+        for number, written in enumerate(group.places):
+            field, text = self._field(written)
             label = QLabel(tr(text))
             label.setObjectName("soft")
             label.setBuddy(field)
-            row, across = 1 + 2 * (number // ACROSS), ACROSS if place == "notes" else 1
+            row, across = 1 + 2 * (number // ACROSS), ACROSS if isinstance(field, NotesField) else 1
             grid.addWidget(label, row, number % ACROSS)
             grid.addWidget(field, row + 1, number % ACROSS, 1, across)
-            self.by_place[place] = field
+            self.by_place[written] = field
         for column in range(ACROSS):
             grid.setColumnStretch(column, 1)
         return card
 
-    def _field(self, place: str) -> tuple[QWidget, str]:
-        if place == "notes":
+    def _field(self, written: str) -> tuple[QWidget, str]:
+        place = read_place(written)
+        if place == NOTES:
             return NotesField(self._opened, tr("Notes")), message("Notes")
-        part, name = place.split(".")
+        part, name = place.of, place.field
         of = PART_TYPES[part]
         metadata = next(each.metadata for each in fields(of) if each.name == name)
         facts = metadata.get("facts")
@@ -159,11 +162,11 @@ class ProcessForm(QWidget):
             field = part_field(self._opened, self._display, part, name, facts_of(of, name))
             return field, facts.label
         label = metadata["label"]
-        if place == "yeast.name":
+        if place == YEAST:
             return self._yeast(label), label
         if metadata["choices"]:
             return ChoiceField(self._opened, part, name, label, metadata["choices"]), label
-        if place == "process.start_time":
+        if place == START:
             return self._clock(label), label
         return WordsField(self._opened, part, name, label), label
 
@@ -190,23 +193,24 @@ class ProcessForm(QWidget):
         field.suggests = "yeasts"
         return field
 
-    def go_to(self, place: str) -> bool:
-        """Put the cursor into the field of a place such as "process.top_up_to"."""
-        rare = any(place in group.places for group in GROUPS if group.rare)
-        if rare:
-            self.more_button.setChecked(True)
-        field = self.by_place.get(place)
+    def go_to(self, place: Place) -> bool:
+        """Put the cursor into the field of a place such as `process.top_up_to`."""
+        field = self._field_at(place)
         if field is None:
             return False
         field.setFocus()
         bring_into_view(field)
         return True
 
-    def show_change(self, place: str) -> bool:
+    def show_change(self, place: Place) -> bool:
         """Show and mark the field of a place that has changed; False if there is none."""
-        if any(place in group.places for group in GROUPS if group.rare):
-            self.more_button.setChecked(True)
-        field = self.by_place.get(place)
+        field = self._field_at(place)
         if field is not None:
             show_changed(field)
         return field is not None
+
+    def _field_at(self, place: Place) -> QWidget | None:
+        """The field of a place, its group shown; None if there is none."""
+        if any(str(place) in group.places for group in GROUPS if group.rare):
+            self.more_button.setChecked(True)
+        return self.by_place.get(str(place))

@@ -27,7 +27,7 @@ class FindingCard(QFrame):
     """One finding: a bar and a word for how grave it is, the message, the cure."""
 
     cure_wanted = Signal(object)
-    place_wanted = Signal(str)
+    place_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -93,7 +93,7 @@ class WatchOut(QWidget):
     """The list of findings."""
 
     cure_wanted = Signal(object)
-    place_wanted = Signal(str)
+    place_wanted = Signal(object)
 
     def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)

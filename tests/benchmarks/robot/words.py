@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from designer.recipe.document import PART_TYPES
 from designer.recipe.fields import FieldFacts, facts_of
+from designer.recipe.place import read_place
 from designer.recipe.quantity import Kind
 from designer.units import read, read_when
 from tests.benchmarks.robot.disk import plain
@@ -109,5 +110,5 @@ def label_of(place: str) -> str:
 
 
 def _facts(place: str) -> FieldFacts:
-    part, name = place.split(".")
-    return facts_of(PART_TYPES[part], name)
+    found = read_place(place)
+    return facts_of(PART_TYPES[found.of], found.field)
