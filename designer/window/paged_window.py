@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from designer.translation import message, tr
 from designer.window.compose.compose_page import ComposePage
 from designer.window.header import Header
+from designer.window.parts.page_frame import Page
 from designer.window.parts.settings import Settings
 from designer.window.session.keeping import Keeping
 from designer.window.session.open_recipe import OpenRecipe
@@ -48,9 +49,10 @@ class PagedWindow(RecipeWindow):
     ) -> None:
         super().__init__(opened, settings, questions)
         self.keeping = Keeping(self, make_autosave)
-        self.page_names = (COMPOSE, FIT, SHEET) + ((BOX, KITCHEN) if self.keeping.has_box else ())
+        self._entries = [each for each in PAGES if self.keeping.has_box or not each.of_box]
+        self.page_names = tuple(each.name for each in self._entries)
         self.header = Header(opened, self.display, self.page_names)
-        self.compose = ComposePage(opened, self.display)
+        self.compose: ComposePage = ComposePage(opened, self.display)
         self.pages.addWidget(self.compose)
         self.fit: FitPage | None = None
         self.box: RecipeBoxPage | None = None
@@ -94,24 +96,11 @@ class PagedWindow(RecipeWindow):
 
     def show_page(self, number: int) -> None:
         """Show a page by the number of its button."""
-        name = self.page_names[number]
         focus = QApplication.focusWidget()
         if focus is not None:
             focus.clearFocus()
         self.header.check_page(number)
-        if name == COMPOSE:
-            self.pages.setCurrentWidget(self.compose)
-            self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
-            return
-        page: FitPage | SheetPage | RecipeBoxPage | KitchenPage
-        if name == FIT:
-            page = self._fit_page()
-        elif name == BOX:
-            page = self._box_page()
-        elif name == KITCHEN:
-            page = self._kitchen_page()
-        else:
-            page = self.sheet
+        page = self._entries[number].put_together(self)
         self.pages.setCurrentWidget(page)
         page.take_focus()
 
@@ -197,12 +186,27 @@ class PagedWindow(RecipeWindow):
         self.finish_typing()
         self.pages.setCurrentWidget(self.begin_page)
         self.header.check_page(-1)
-        self.begin_page.own.fields["original_gravity"].setFocus()
-        self.begin_page.own.fields["original_gravity"].selectAll()
+        self.begin_page.take_focus()
 
     def close_pages(self) -> None:
         """Let go of what goes on beside the pages, for the end of the program."""
-        if self.fit is not None:
-            self.fit.latest.wait()
-        if self.box is not None:
-            self.box.close_down()
+        for page in self.findChildren(Page):
+            page.close_down()
+
+
+class PageEntry(NamedTuple):
+    """A page with a button: its name, what puts it together, whether the Recipe box is needed."""
+
+    name: str
+    put_together: Callable[[PagedWindow], Page]
+    of_box: bool = False
+
+
+PAGES = (
+    PageEntry(COMPOSE, lambda window: window.compose),
+    PageEntry(FIT, PagedWindow._fit_page),
+    PageEntry(SHEET, lambda window: window.sheet),
+    PageEntry(BOX, PagedWindow._box_page, of_box=True),
+    PageEntry(KITCHEN, PagedWindow._kitchen_page, of_box=True),
+)
+"""In the order of their buttons."""

@@ -29,7 +29,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.offers import attach_suggestions
-from designer.window.parts.page_frame import heading
+from designer.window.parts.page_frame import Page, heading
 from designer.window.parts.refusal import Refusal, read_from, within_reach
 from designer.workbench.first_recipe import first_recipe
 from designer.workbench.kit import Kit, recipe_of_kit
@@ -101,7 +101,7 @@ class Door(QFrame):
             self.refusal.clear()
 
 
-class BeginPage(QWidget):
+class BeginPage(Page):
     """The three doors side by side; `begun` carries the recipe to go on with."""
 
     begun = Signal(object)
@@ -141,6 +141,11 @@ class BeginPage(QWidget):
         layout.addStretch(1)
         for door in (self.own, self.kit):
             door.order_tabs()
+
+    def take_focus(self) -> None:
+        field = self.own.fields["original_gravity"]
+        field.setFocus()
+        field.selectAll()
 
     def _own_door(self) -> Door:
         door = Door(

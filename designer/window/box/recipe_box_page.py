@@ -40,7 +40,7 @@ from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import MARGIN
+from designer.window.parts.page_frame import MARGIN, Page
 from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
@@ -81,7 +81,7 @@ class SearchField(QLineEdit):
             super().keyPressEvent(event)
 
 
-class RecipeBoxPage(QWidget):
+class RecipeBoxPage(Page):
     """Search, list, and what can be done with the chosen recipes; the backups in their place."""
 
     version_wanted = Signal(object)

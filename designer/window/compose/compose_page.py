@@ -23,7 +23,7 @@ from designer.translation import tr
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import MARGIN, heading, scrolled
+from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from designer.window.parts.vessels_drawing import VesselsDrawing
 
 
-class ComposePage(QWidget):
+class ComposePage(Page):
     """The page on which a recipe is made."""
 
     refused = Signal(str)
@@ -188,6 +188,9 @@ class ComposePage(QWidget):
         self.vessels.show_day(recipe, outlook.day)
         self.watch_out.show_findings(outlook.findings)
         self._summary.setText(self.day_line.summary())
+
+    def take_focus(self) -> None:
+        self.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def add_line(self, lines: str) -> None:
         """Begin a new line in one of the three editors."""

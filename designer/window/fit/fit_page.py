@@ -41,7 +41,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
-from designer.window.parts.page_frame import MARGIN
+from designer.window.parts.page_frame import MARGIN, Page
 from designer.window.parts.refusal import Refusal, read_from, within_reach
 from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
@@ -60,7 +60,7 @@ def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
     return replace(fermenter, name=tr("{volume} fermenter", volume=volume.text), volume=volume)
 
 
-class FitPage(QWidget):
+class FitPage(Page):
     """Sizes above, the ways below."""
 
     used = Signal(object)
@@ -186,6 +186,9 @@ class FitPage(QWidget):
         """Give the keyboard to the pot's size."""
         self.fields["pot"].setFocus(Qt.FocusReason.OtherFocusReason)
         self.fields["pot"].selectAll()
+
+    def close_down(self) -> None:
+        self.latest.wait()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

@@ -31,7 +31,7 @@ from designer.window.kitchen.records_model import RecordsModel
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import MARGIN, heading
+from designer.window.parts.page_frame import MARGIN, Page, heading
 from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import Refusal, read_from
 from designer.window.session.autosave import Autosave
@@ -64,7 +64,7 @@ class RecordsView(PlainTableView):
         return self.records.row_at(self.currentIndex().row())
 
 
-class KitchenPage(QWidget):
+class KitchenPage(Page):
     """Vessels above, the cupboard below, each with what it means for the recipe."""
 
     said = Signal(str, bool)

@@ -1,4 +1,4 @@
-"""What all pages share: their margin, the heading of a panel, a column that scrolls."""
+"""What pages share: what the window asks of each, margin, heading, a column that scrolls."""
 
 from __future__ import annotations
 
@@ -6,6 +6,16 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
 
 MARGIN = 18
+
+
+class Page(QWidget):
+    """One of the window's pages."""
+
+    def take_focus(self) -> None:
+        """Take the keyboard: the page has just been shown."""
+
+    def close_down(self) -> None:
+        """Let go of what goes on beside the page, for the end of the program."""
 
 
 def heading(text: str) -> QLabel:

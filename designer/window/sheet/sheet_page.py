@@ -24,6 +24,7 @@ from designer.translation import message, tr, trn
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
+from designer.window.parts.page_frame import Page
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.recipe_window import RecipeWindow
@@ -42,7 +43,7 @@ ZOOMS = {FIT_THE_WIDTH: message("Fit the width")} | {
 AFTER_TYPING_MS = 120
 
 
-class SheetPage(QWidget):
+class SheetPage(Page):
     """The pages, and what can be done with them."""
 
     failed = Signal(str)
