@@ -54,6 +54,14 @@ def english_left(text, own=()):
     return [word for word in re.findall(r"[A-Za-z]+", text) if word not in UNITS]
 
 
+def assert_said(texts, own):
+    """All of the texts are in the language, and there is something in each."""
+    assert texts
+    left = {text: english_left(text, own) for text in texts}
+    left = {text: words for text, words in left.items() if words or "⟦" not in text}
+    assert not left, left
+
+
 def own_texts(value):
     """Return all texts that a brewer typed into a recipe: no choices, for those are ours."""
     if isinstance(value, Quantity | When):

@@ -17,7 +17,7 @@ from designer.window.sheet.paper_view import PagesView
 MOST_ROWS = 30
 _GETTERS = (
     "text", "title", "toolTip", "accessibleName", "accessibleDescription", "placeholderText",
-    "windowTitle", "statusTip", "whatsThis",
+    "windowTitle", "statusTip", "whatsThis", "informativeText",
 )  # fmt: skip
 _ROLES = (
     Qt.ItemDataRole.DisplayRole,

@@ -2,6 +2,18 @@
 
 import pytest
 
+from designer import translation
+from tests.pseudo_language import PseudoLanguage
+
+
+@pytest.fixture
+def pseudo():
+    """The language in which English stands out."""
+    language = PseudoLanguage()
+    translation.use(language)
+    yield language
+    translation.use(None)
+
 
 @pytest.fixture
 def folder(tmp_path):
