@@ -152,4 +152,4 @@ def _note_untimed(recipe: Recipe, run: Run) -> None:
             at = end
         run.note_addition("extras", extra.line_id, extra.name, str(stage), at, left)
     for hop in run.plan.dry_hops:
-        run.note_addition("hops", hop.line_id, hop.name, "dry hop", end, None)
+        run.note_addition("hops", hop.line_id, hop.name, Stage.DRY_HOP, end, None)

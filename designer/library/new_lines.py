@@ -40,7 +40,7 @@ def new_fermentable(name: str) -> Fermentable:
 
 
 def kind_by_name(name: str) -> FermentableKind:
-    """Return the kind of fermentable that a name speaks of; "liquid extract" where it says none."""
+    """Return the kind of fermentable that a name speaks of; liquid extract where it says none."""
     plain = name.lower()
     if "kit" in plain:
         return FermentableKind.HOPPED_KIT

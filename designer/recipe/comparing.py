@@ -10,6 +10,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import table_fields
 from designer.recipe.named import is_locked, lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
+from designer.recipe.same_name import is_same_name
 from designer.translation import message, tr
 
 
@@ -60,7 +61,10 @@ def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Differen
             continue
         left.remove(partner)
         if line != partner:
-            yield Difference(line.name or tr("unnamed"), line_text(line), line_text(partner))
+            texts = (line_text(line), line_text(partner))
+            if line.name != partner.name:  # the same ingredient, its name written in another way
+                texts = (f"{line.name}, {texts[0]}", f"{partner.name}, {texts[1]}")
+            yield Difference(line.name or tr("unnamed"), *texts)
     for line in left:
         yield Difference(line.name or tr("unnamed"), "", line_text(line))
 
@@ -69,8 +73,8 @@ def _partner(line: Any, others: list[Any]) -> Any:
     """The line that it became: the same, else of the same name and time, else of the same name."""
     for same in (
         lambda each: each == line,
-        lambda each: (each.name, each.when) == (line.name, line.when),
-        lambda each: each.name == line.name,
+        lambda each: is_same_name(each.name, line.name) and each.when == line.when,
+        lambda each: is_same_name(each.name, line.name),
     ):
         found = next((each for each in others if same(each)), None)
         if found is not None:

@@ -53,7 +53,7 @@ class Pot:
     diameter: Quantity | None = quantity(
         "Pot diameter", Kind.LENGTH, low=0.01, high=20.0, default_text="not known"
     )
-    stove: str = words("Stove", default="electric", choices=STOVES)
+    stove: str = words("Stove", default=Stove.ELECTRIC.value, choices=STOVES)
     power: Quantity | None = quantity(
         "Stove power",
         Kind.POWER,
@@ -97,7 +97,9 @@ class Fermenter:
 
     name: str = words("Fermenter", default="Fermenter")
     volume: Quantity | None = _volume("Fermenter volume")
-    kind: str = words("Kind of fermenter", default="plastic bucket", choices=FERMENTER_KINDS)
+    kind: str = words(
+        "Kind of fermenter", default=FermenterKind.PLASTIC_BUCKET.value, choices=FERMENTER_KINDS
+    )
     headspace: Quantity | None = _share(
         "Room for krausen",
         default=0.15,
@@ -142,7 +144,7 @@ class Process:
         relative=True,
         spread_source=COMMON,
     )
-    cooling: str = words("Cool by", default="cold water bath", choices=COOLING_WAYS)
+    cooling: str = words("Cool by", default=CoolingWay.COLD_WATER_BATH.value, choices=COOLING_WAYS)
     cooling_constant: Quantity | None = quantity(
         "Cooling constant", Kind.RATE, low=0.0001, high=5.0, default_text="that of the way chosen"
     )
@@ -236,7 +238,7 @@ class Process:
         default_text="14 d",
         source=COMMON,
     )
-    package: str = words("Package in", default="bottles", choices=PACKAGES)
+    package: str = words("Package in", default=Package.BOTTLES.value, choices=PACKAGES)
     carbonation: Quantity | None = quantity(
         "Carbonation",
         Kind.CARBONATION,
@@ -287,7 +289,10 @@ class Fermentable:
 
     name: str = words("Name", table=InTable("Fermentable", "name"))
     kind: str = words(
-        "Kind", default="liquid extract", choices=FERMENTABLE_KINDS, table=InTable("Kind")
+        "Kind",
+        default=FermentableKind.LIQUID_EXTRACT.value,
+        choices=FERMENTABLE_KINDS,
+        table=InTable("Kind"),
     )
     amount: Quantity | None = _mass(
         "Amount", spread=0.01, relative=True, spread_source=COMMON, table=InTable("Amount")
@@ -320,7 +325,9 @@ class Hop:
     """One hop addition."""
 
     name: str = words("Variety", table=InTable("Hop", "name"))
-    form: str = words("Form", default="pellets", choices=HOP_FORMS, table=InTable("Form", "kind"))
+    form: str = words(
+        "Form", default=HopForm.PELLETS.value, choices=HOP_FORMS, table=InTable("Form", "kind")
+    )
     alpha: Quantity | None = _share(
         "Alpha acid",
         spread=0.10,
@@ -352,7 +359,7 @@ class Yeast:
     """The yeast that is pitched."""
 
     name: str = words("Yeast", default="")
-    form: str = words("Form", default="dry", choices=YEAST_FORMS)
+    form: str = words("Form", default=YeastForm.DRY.value, choices=YEAST_FORMS)
     amount: Quantity | None = quantity("Amount", Kind.DOSE, low=0.0, high=1e7)
     attenuation: Quantity | None = quantity(
         "Apparent attenuation",

@@ -156,9 +156,9 @@ class Plan:
         """Where on the sheet an addition stands, and its minute."""
         if addition.lines == "extras":
             return self._place_of_extra(addition)
-        if addition.lines == "hops" and addition.stage == "dry hop":
+        if addition.lines == "hops" and addition.stage == Stage.DRY_HOP:
             return "dry hop", self._dry_hop_min(addition.line_id)
-        if addition.stage == "steep" and not self._is_grain(addition.line_id):
+        if addition.stage == Stage.STEEP and not self._is_grain(addition.line_id):
             return "extract after steep", addition.time_min
         return addition.stage, addition.time_min
 

@@ -9,7 +9,7 @@ from designer.brewday.fit.wish import HopInHand
 from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.store.kitchen import CupboardRecord
-from designer.recipe.document import HOP_FORMS
+from designer.recipe.choices import HopForm
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
@@ -28,7 +28,7 @@ class HopRow:
     name: str
     alpha: Quantity
     amount: Quantity
-    form: str = HOP_FORMS[0]
+    form: str = HopForm.PELLETS
     from_cupboard: bool = False
 
     @property

@@ -44,3 +44,15 @@ def test_comparing_the_other_way_round_swaps_the_sides():
     assert [(each.what, each.after, each.before) for each in there] == [
         (each.what, each.before, each.after) for each in back
     ]
+
+
+def test_an_ingredient_whose_name_is_written_in_another_way_is_the_same_line():
+    before = porter()
+    hops = (replace(before.hops[0], name="challenger"), *before.hops[1:])
+    assert differences(before, replace(before, hops=hops)) == (
+        Difference(
+            "Challenger",
+            "Challenger, 20 g, pellets, 7.2 %, boil 60 min",
+            "challenger, 20 g, pellets, 7.2 %, boil 60 min",
+        ),
+    )

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity, none_of
 from designer.library.table_text import FIELDS
+from designer.recipe.choices import HopForm
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say, word
@@ -74,13 +75,13 @@ _WHEN_WORDS = frozenset(
 )  # fmt: skip
 _WORD = re.compile(r"[^\W\d_]+")
 _FORMS = {
-    "pellet": "pellets",
-    "leaf": "whole",
-    "leaves": "whole",
-    "cones": "whole",
-    "cone": "whole",
-    "flowers": "whole",
-    "whole leaf": "whole",
+    "pellet": HopForm.PELLETS,
+    "leaf": HopForm.WHOLE,
+    "leaves": HopForm.WHOLE,
+    "cones": HopForm.WHOLE,
+    "cone": HopForm.WHOLE,
+    "flowers": HopForm.WHOLE,
+    "whole leaf": HopForm.WHOLE,
 }
 
 
