@@ -1,9 +1,9 @@
 """Every sentence of the program, found in its source and in what is declared there.
 
-`tr`, `trn` and `message` mark a sentence by itself, `say` one with an id, `word` and `within` a
-word that is put into one. Labels, choices and defaults of the recipe's fields and of the forecasts
-are declared without marks, and are all sentences. Those of the brew sheet are not among them: it
-has a language and a file of its own, see `tests/sheet/messages.py`.
+`tr`, `trn` and `message` mark a sentence by itself, `say`, `refused`, `no_way` and `doubt` one with
+an id, `word` and `within` a word that is put into one. Labels, choices and defaults of the recipe's
+fields and of the forecasts are declared without marks, and are all sentences. Those of the brew
+sheet are not among them: it has a language and a file of its own, see `tests/sheet/messages.py`.
 """
 
 import ast
@@ -22,6 +22,7 @@ ROOT = Path(__file__).parents[1]
 _SHEETS = ("sheet", "paper")
 """What is said there by a sheet's own `say` and `message` is not ours."""
 _ALONE = ("tr", "message", "word", "within")
+_TEMPLATE_AT = {"say": 1, "refused": 1, "no_way": 2, "doubt": 3}
 _SAMPLED = ("absolute", "relative")
 """What is sampled is an input, and told where it makes a forecast doubtful."""
 _HEAD = """\
@@ -56,8 +57,8 @@ def _said(path):
             yield from ((within(text).template if name == "within" else text,) for text in texts)
         elif name in ("sampled", "sampled_field") or getattr(node.func, "attr", "") in _SAMPLED:
             yield from ((text,) for each in node.args[:2] for text in _texts(each))
-        elif name == "say" and len(node.args) > 1:
-            yield from ((text,) for text in _texts(node.args[1]))
+        elif name in _TEMPLATE_AT and len(node.args) > _TEMPLATE_AT[name]:
+            yield from ((text,) for text in _texts(node.args[_TEMPLATE_AT[name]]))
         elif name == "trn":
             yield tuple(_texts(node.args[0]) + _texts(node.args[1]))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.results import Day, Finding
+from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.choices import Package, YeastForm
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
@@ -33,11 +33,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.beer.original_gravity) < 1.001:
         return
     if not yeast.name and yeast.amount is None:
-        yield Finding(
-            Severity.CARE,
-            Place("yeast", "name"),
-            say("no-yeast", "No yeast is chosen yet."),
-        )
+        yield doubt(Severity.CARE, Place("yeast", "name"), "no-yeast", "No yeast is chosen yet.")
         return
     low_kg, high_kg = float(day.beer.yeast_low_g) / 1000.0, float(day.beer.yeast_high_g) / 1000.0
     amount = yeast.amount
@@ -45,18 +41,16 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
         grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
         dose = typed(Kind.DOSE, grams, unit="g")
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("yeast", "amount"),
-            say(
-                "yeast-short",
-                "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
-                "the packet wins.",
-                (Kind.MASS, amount.value / 1000.0),
-                (Kind.MASS, low_kg),
-                (Kind.MASS, high_kg),
-            ),
-            ChangePart("yeast", "amount", dose, say("pitch", "Pitch {0}", (Kind.DOSE, dose))),
+            "yeast-short",
+            "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
+            "the packet wins.",
+            (Kind.MASS, amount.value / 1000.0),
+            (Kind.MASS, low_kg),
+            (Kind.MASS, high_kg),
+            fix=ChangePart("yeast", "amount", dose, say("pitch", "Pitch {0}", (Kind.DOSE, dose))),
         )
 
 
@@ -66,20 +60,18 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if recipe.process.package != Package.BOTTLES or volumes <= WARN_BOTTLE_VOLUMES:
         return
     stop = volumes > REFUSE_BOTTLE_VOLUMES
-    yield Finding(
+    yield doubt(
         Severity.STOP if stop else Severity.CARE,
         Place("process", "carbonation"),
-        say(
-            "bottle-pressure",
-            "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy "
-            "bottles made for it."
-            if stop
-            else "{0} is near the limit of ordinary bottles; {1} is comfortable. Never reuse "
-            "scratched or single-trip glass.",
-            (Kind.CARBONATION, volumes),
-            (Kind.CARBONATION, COMFORTABLE.value),
-        ),
-        ChangePart(
+        "bottle-pressure",
+        "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy "
+        "bottles made for it."
+        if stop
+        else "{0} is near the limit of ordinary bottles; {1} is comfortable. Never reuse "
+        "scratched or single-trip glass.",
+        (Kind.CARBONATION, volumes),
+        (Kind.CARBONATION, COMFORTABLE.value),
+        fix=ChangePart(
             "process",
             "carbonation",
             COMFORTABLE,
@@ -93,60 +85,50 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
     start, end = float(day.pot.boil_gravity_start), float(day.pot.boil_gravity_end)
     low, high = MEASURED_BOIL_SG
     if recipe.hops and end > high:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("hops"),
-            say(
-                "bitterness-range",
-                "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the "
-                "figure as rough.",
-                (Kind.GRAVITY, high),
-                (Kind.GRAVITY, end),
-            ),
+            "bitterness-range",
+            "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the "
+            "figure as rough.",
+            (Kind.GRAVITY, high),
+            (Kind.GRAVITY, end),
         )
     elif recipe.hops and end < low and start > 0.0:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("hops"),
-            say(
-                "bitterness-range-weak",
-                "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
-                "figure as rough.",
-                (Kind.GRAVITY, low),
-                (Kind.GRAVITY, end),
-            ),
+            "bitterness-range-weak",
+            "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
+            "figure as rough.",
+            (Kind.GRAVITY, low),
+            (Kind.GRAVITY, end),
         )
     boil = number(recipe.process, "boil_time")
     if recipe.hops and boil > MEASURED_BOIL_MIN:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("process", "boil_time"),
-            say(
-                "boil-range",
-                "Bitterness was measured for boils up to {0}; for {1} it is extended.",
-                (Kind.TIME, MEASURED_BOIL_MIN),
-                (Kind.TIME, boil),
-            ),
+            "boil-range",
+            "Bitterness was measured for boils up to {0}; for {1} it is extended.",
+            (Kind.TIME, MEASURED_BOIL_MIN),
+            (Kind.TIME, boil),
         )
     if float(day.beer.colour_srm) > HIGHEST_FITTED_SRM:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("fermentables"),
-            say(
-                "colour-range",
-                "Colour is fitted up to {0}; beyond it all beer is black.",
-                (Kind.BEER_COLOUR, HIGHEST_FITTED_SRM),
-            ),
+            "colour-range",
+            "Colour is fitted up to {0}; beyond it all beer is black.",
+            (Kind.BEER_COLOUR, HIGHEST_FITTED_SRM),
         )
     if float(day.beer.original_gravity) > STRONG_SG:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("fermentables"),
-            say(
-                "strong",
-                "{0} is stronger than most yeast can finish. Add water or take less extract.",
-                (Kind.GRAVITY, float(day.beer.original_gravity)),
-            ),
+            "strong",
+            "{0} is stronger than most yeast can finish. Add water or take less extract.",
+            (Kind.GRAVITY, float(day.beer.original_gravity)),
         )
 
 

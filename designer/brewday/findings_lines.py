@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.results import Day, Finding
+from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
@@ -25,10 +25,11 @@ NAMELESS = say("nameless-line", "A line without a name")
 def no_hops(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No bitterness at all."""
     if float(day.beer.bitterness_ibu) < 0.5 and float(day.beer.original_gravity) >= 1.001:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("recipe"),
-            say("no-hops", "No bitterness: add hops to the boil, or a hopped kit extract."),
+            "no-hops",
+            "No bitterness: add hops to the boil, or a hopped kit extract.",
         )
 
 
@@ -41,14 +42,12 @@ def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
     for name, group in lines:
         for line in group:
             if line.amount is None or line.amount.value == 0.0:
-                yield Finding(
+                yield doubt(
                     Severity.CARE,
                     Place(name, line=line.line_id),
-                    say(
-                        "no-amount",
-                        "{name} has no amount yet and counts as nothing.",
-                        name=_named(line.name),
-                    ),
+                    "no-amount",
+                    "{name} has no amount yet and counts as nothing.",
+                    name=_named(line.name),
                 )
 
 
@@ -60,16 +59,14 @@ def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Base malt and flakes give starch, not sugar, when steeped."""
     for line in recipe.fermentables:
         if line.kind == FermentableKind.MASH_GRAIN:
-            yield Finding(
+            yield doubt(
                 Severity.CARE,
                 Place("fermentables", line=line.line_id),
-                say(
-                    "needs-mash",
-                    "{name} must be mashed: a steep gives {0} of extract from a "
-                    "kilogram, and haze. Take malt extract in its place.",
-                    (Kind.MASS, extract_fraction(line)),
-                    name=_named(line.name),
-                ),
+                "needs-mash",
+                "{name} must be mashed: a steep gives {0} of extract from a "
+                "kilogram, and haze. Take malt extract in its place.",
+                (Kind.MASS, extract_fraction(line)),
+                name=_named(line.name),
             )
 
 
@@ -80,17 +77,15 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
         for line in lines_of(recipe, name):
             when = line.when
             if when.stage is Stage.BOIL and when.minutes > boil:
-                yield Finding(
+                yield doubt(
                     Severity.NOTE,
                     Place(name, line=line.line_id),
-                    say(
-                        "longer-than-boil",
-                        "{name} is to boil {0}, but the boil lasts {1}: it goes in at the start.",
-                        (Kind.TIME, when.minutes),
-                        (Kind.TIME, boil),
-                        name=_named(line.name),
-                    ),
-                    ChangeLine(
+                    "longer-than-boil",
+                    "{name} is to boil {0}, but the boil lasts {1}: it goes in at the start.",
+                    (Kind.TIME, when.minutes),
+                    (Kind.TIME, boil),
+                    name=_named(line.name),
+                    fix=ChangeLine(
                         name,
                         line.line_id,
                         (("when", When(Stage.BOIL, f"boil {boil:g} min", boil)),),
@@ -106,45 +101,38 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
         if hop.when.stage is Stage.DRY_HOP:
             continue
         if hop.alpha is None:
-            yield Finding(
+            yield doubt(
                 Severity.CARE,
                 about,
-                say(
-                    "alpha-unknown",
-                    "The alpha acid of {name} is not known; {0} is taken. It stands on the packet.",
-                    (Kind.FRACTION, DEFAULT_ALPHA),
-                    name=_named(hop.name),
-                ),
+                "alpha-unknown",
+                "The alpha acid of {name} is not known; {0} is taken. It stands on the packet.",
+                (Kind.FRACTION, DEFAULT_ALPHA),
+                name=_named(hop.name),
             )
         elif alpha_acid(hop) > HIGHEST_ALPHA:
-            yield Finding(
+            yield doubt(
                 Severity.CARE,
                 about,
-                say(
-                    "alpha-too-high",
-                    "{name} with {0} of alpha acid: no hop has above {1}. Look at "
-                    "the packet again.",
-                    (Kind.FRACTION, alpha_acid(hop)),
-                    (Kind.FRACTION, HIGHEST_ALPHA),
-                    name=_named(hop.name),
-                ),
+                "alpha-too-high",
+                "{name} with {0} of alpha acid: no hop has above {1}. Look at the packet again.",
+                (Kind.FRACTION, alpha_acid(hop)),
+                (Kind.FRACTION, HIGHEST_ALPHA),
+                name=_named(hop.name),
             )
 
 
 def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More bitterness than a small pot carries."""
     if float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("hops"),
-            say(
-                "pot-bitterness",
-                "{0} in the pot before topping up is above the {1} that a pot carries in "
-                "practice; the beer may be less bitter than forecast. Boil more water, or accept "
-                "less bitterness.",
-                (Kind.BITTERNESS, float(day.fermenter.pot_ibu)),
-                (Kind.BITTERNESS, POT_CEILING_IBU),
-            ),
+            "pot-bitterness",
+            "{0} in the pot before topping up is above the {1} that a pot carries in "
+            "practice; the beer may be less bitter than forecast. Boil more water, or accept "
+            "less bitterness.",
+            (Kind.BITTERNESS, float(day.fermenter.pot_ibu)),
+            (Kind.BITTERNESS, POT_CEILING_IBU),
         )
 
 
@@ -157,15 +145,13 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
         if line.kind == FermentableKind.SUGAR and line.line_id in day.gives
     )
     if points > 5.0 and sugar / points > SUGAR_SHARE:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("fermentables"),
-            say(
-                "much-sugar",
-                "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, "
-                "and expect a thin, dry beer.",
-                (Kind.FRACTION, sugar / points),
-            ),
+            "much-sugar",
+            "{0} of the gravity is sugar, which brings no food for yeast: add yeast nutrient, "
+            "and expect a thin, dry beer.",
+            (Kind.FRACTION, sugar / points),
         )
 
 
@@ -184,17 +170,15 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     ]
     if early:
         most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("fermentables", line=most.line_id),
-            say(
-                "extract-early",
-                "The boil starts at {0}. {name} in the last 15 min keeps the beer "
-                "paler and may bring more bitterness from the same hops.",
-                (Kind.GRAVITY, float(day.pot.boil_gravity_start)),
-                name=_named(most.name),
-            ),
-            ChangeLine(
+            "extract-early",
+            "The boil starts at {0}. {name} in the last 15 min keeps the beer "
+            "paler and may bring more bitterness from the same hops.",
+            (Kind.GRAVITY, float(day.pot.boil_gravity_start)),
+            name=_named(most.name),
+            fix=ChangeLine(
                 "fermentables",
                 most.line_id,
                 (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),

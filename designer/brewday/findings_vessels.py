@@ -13,7 +13,7 @@ from designer.brewday.cures import (
     steep_at,
 )
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import Day, Finding
+from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
@@ -40,42 +40,39 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """The pot overflows, or foam has no room at the boil."""
     rim = number_or_none(recipe.pot, "volume")
     if rim is None:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("pot", "volume"),
-            say("pot-unknown", "Say how large the pot is to see whether it fits."),
+            "pot-unknown",
+            "Say how large the pot is to see whether it fits.",
         )
         return
     foam = foam_line_l(recipe.pot) or 0.0
     fullest, boiling = float(day.pot.fullest_l), float(day.pot.fullest_boiling_l)
     fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
     if fullest > rim:
-        yield Finding(
+        yield doubt(
             Severity.STOP,
             Place("process", "start_water"),
-            say(
-                "pot-overflows",
-                "{0} in the pot will not fit its {1} ({stage}). Start with less water "
-                "and top up in the fermenter, or take a larger pot.",
-                (Kind.VOLUME, fullest),
-                (Kind.VOLUME, rim),
-                stage=word(day.pot.fullest_at),
-            ),
-            fix,
+            "pot-overflows",
+            "{0} in the pot will not fit its {1} ({stage}). Start with less water "
+            "and top up in the fermenter, or take a larger pot.",
+            (Kind.VOLUME, fullest),
+            (Kind.VOLUME, rim),
+            stage=word(day.pot.fullest_at),
+            fix=fix,
         )
     elif boiling > foam + ROUNDING_L:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "start_water"),
-            say(
-                "foam-room",
-                "At the boil the pot holds {0}, above the {1} that leave room for foam under its "
-                "{2} rim. It may boil over: stay with it, or start with less water.",
-                (Kind.VOLUME, boiling),
-                (Kind.VOLUME, foam),
-                (Kind.VOLUME, rim),
-            ),
-            fix,
+            "foam-room",
+            "At the boil the pot holds {0}, above the {1} that leave room for foam under its "
+            "{2} rim. It may boil over: stay with it, or start with less water.",
+            (Kind.VOLUME, boiling),
+            (Kind.VOLUME, foam),
+            (Kind.VOLUME, rim),
+            fix=fix,
         )
 
 
@@ -92,18 +89,16 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if headspace > MOST_HEADSPACE and batch <= brim:
         usual = facts_of(recipe.fermenter, "headspace").default or 0.0
         room_left = typed(Kind.FRACTION, usual)
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("fermenter", "headspace"),
-            say(
-                "krausen-room",
-                "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
-                "usual.",
-                (Kind.FRACTION, headspace),
-                (Kind.VOLUME, room),
-                (Kind.FRACTION, usual),
-            ),
-            ChangePart(
+            "krausen-room",
+            "{0} of room for krausen leaves no more than {1} for beer in the fermenter; {2} is "
+            "usual.",
+            (Kind.FRACTION, headspace),
+            (Kind.VOLUME, room),
+            (Kind.FRACTION, usual),
+            fix=ChangePart(
                 "fermenter",
                 "headspace",
                 room_left,
@@ -116,20 +111,18 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if float(day.fermenter.from_pot_l) < lower and recipe.process.top_up_to is not None:
         fix = set_volume("top_up_to", lower, say("top-up-to", "Top up to {0}"))
     over = batch > brim
-    yield Finding(
+    yield doubt(
         Severity.STOP if over else Severity.CARE,
         Place("process", "top_up_to"),
-        say(
-            "fermenter-overflows" if over else "krausen-room",
-            "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
-            if over
-            else "{0} in the {1} fermenter leaves little room for foam: {2} is the most that "
-            "does. Or fit a blow-off tube.",
-            (Kind.VOLUME, batch),
-            (Kind.VOLUME, brim),
-            (Kind.VOLUME, room),
-        ),
-        fix,
+        "fermenter-overflows" if over else "krausen-room",
+        "{0} will not fit the {1} fermenter. Top up to {2} at most, or take a larger one."
+        if over
+        else "{0} in the {1} fermenter leaves little room for foam: {2} is the most that "
+        "does. Or fit a blow-off tube.",
+        (Kind.VOLUME, batch),
+        (Kind.VOLUME, brim),
+        (Kind.VOLUME, room),
+        fix=fix,
     )
 
 
@@ -139,38 +132,35 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
     batch = float(day.fermenter.batch_l)
     if mark is not None and batch > mark + ROUNDING_L:
         enough = rounded_up(batch, 0.1)
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "top_up_to"),
-            say(
-                "no-top-up",
-                "{0} come from the pot: more than the {1} to top up to, so no water goes in and "
-                "the batch is larger and weaker. Start with less water, or raise the mark.",
-                (Kind.VOLUME, batch),
-                (Kind.VOLUME, mark),
-            ),
-            set_volume("top_up_to", enough, say("make-it", "Make it {0}")),
+            "no-top-up",
+            "{0} come from the pot: more than the {1} to top up to, so no water goes in and "
+            "the batch is larger and weaker. Start with less water, or raise the mark.",
+            (Kind.VOLUME, batch),
+            (Kind.VOLUME, mark),
+            fix=set_volume("top_up_to", enough, say("make-it", "Make it {0}")),
         )
 
 
 def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """No water at all, or a pot that boils dry."""
     if number_or_none(recipe.process, "start_water") in (None, 0.0):
-        yield Finding(
+        yield doubt(
             Severity.STOP,
             Place("process", "start_water"),
-            say("no-water", "Say how much water the pot starts with."),
+            "no-water",
+            "Say how much water the pot starts with.",
         )
     elif float(day.pot.boil_gravity_end) > 1.2:
-        yield Finding(
+        yield doubt(
             Severity.STOP,
             Place("process", "start_water"),
-            say(
-                "boils-dry",
-                "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
-                "put extract in late.",
-                (Kind.GRAVITY, float(day.pot.boil_gravity_end)),
-            ),
+            "boils-dry",
+            "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
+            "put extract in late.",
+            (Kind.GRAVITY, float(day.pot.boil_gravity_end)),
         )
 
 
@@ -183,28 +173,24 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     most_l_h = max(float(evaporation_kg_h(left)), 0.0) / WATER_KG_PER_L
     typed = number(recipe.process, "evaporation")
     if not day.pot.reached_boil:
-        yield Finding(
+        yield doubt(
             Severity.STOP,
             Place("pot", "power"),
-            say(
-                "no-boil",
-                "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part "
-                "of the pot, or use a stronger stove.",
-                (Kind.POWER, power),
-            ),
+            "no-boil",
+            "A {0} stove cannot bring this pot to the boil. Boil less at a time, cover part "
+            "of the pot, or use a stronger stove.",
+            (Kind.POWER, power),
         )
     elif typed > 1.1 * most_l_h:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("process", "evaporation"),
-            say(
-                "evaporation-too-high",
-                "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. "
-                "Measure it once with plain water.",
-                (Kind.EVAPORATION, typed),
-                (Kind.POWER, power),
-                (Kind.EVAPORATION, most_l_h),
-            ),
+            "evaporation-too-high",
+            "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. "
+            "Measure it once with plain water.",
+            (Kind.EVAPORATION, typed),
+            (Kind.POWER, power),
+            (Kind.EVAPORATION, most_l_h),
         )
 
 
@@ -214,40 +200,33 @@ def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     wanted, got = number(recipe.process, "steep_temperature"), float(day.steep.steeped_c)
     if wanted > HOTTEST_STEEP_C:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "steep_temperature"),
-            say(
-                "steep-too-hot",
-                "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to "
-                "Brew).",
-                (Kind.TEMPERATURE, wanted),
-                (Kind.TEMPERATURE, HOTTEST_STEEP_C),
-            ),
-            steep_at(USUAL_STEEP_C),
+            "steep-too-hot",
+            "Steeping at {0} draws tannin from the husks; stay below {1} (Palmer, How to Brew).",
+            (Kind.TEMPERATURE, wanted),
+            (Kind.TEMPERATURE, HOTTEST_STEEP_C),
+            fix=steep_at(USUAL_STEEP_C),
         )
     elif wanted < TOO_COOL_STEEP_C:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("process", "steep_temperature"),
-            say(
-                "steep-too-cool",
-                "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
-                (Kind.TEMPERATURE, wanted),
-            ),
-            steep_at(USUAL_STEEP_C),
+            "steep-too-cool",
+            "Yields are known for steeps at 66 to 77 °C; at {0} less comes out.",
+            (Kind.TEMPERATURE, wanted),
+            fix=steep_at(USUAL_STEEP_C),
         )
     elif got < wanted - 2.0:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "steep_temperature"),
-            say(
-                "steep-not-reached",
-                "So much grain cools the water to {0}, below the {1} wanted, even put in at the "
-                "boil. Take more water or less grain.",
-                (Kind.TEMPERATURE, got),
-                (Kind.TEMPERATURE, wanted),
-            ),
+            "steep-not-reached",
+            "So much grain cools the water to {0}, below the {1} wanted, even put in at the "
+            "boil. Take more water or less grain.",
+            (Kind.TEMPERATURE, got),
+            (Kind.TEMPERATURE, wanted),
         )
 
 
@@ -256,27 +235,23 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.fermenter.mixed_c)
     figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "frozen_top_up"),
-            say(
-                "too-warm",
-                "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
-                "top-up, cool the pot longer, or wait with the lid on.",
-                *figures,
-            ),
-            frozen_water_for(recipe, day, pitch),
+            "too-warm",
+            "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
+            "top-up, cool the pot longer, or wait with the lid on.",
+            *figures,
+            fix=frozen_water_for(recipe, day, pitch),
         )
     elif mixed < pitch - PITCH_NEAR_C:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "frozen_top_up"),
-            say(
-                "too-cold",
-                "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
-                *figures,
-            ),
-            frozen_water_for(recipe, day, pitch),
+            "too-cold",
+            "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
+            *figures,
+            fix=frozen_water_for(recipe, day, pitch),
         )
 
 
@@ -284,26 +259,21 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """More frozen water than the top-up takes, or ice that does not melt."""
     typed, used = number(recipe.process, "frozen_top_up"), float(day.fermenter.frozen_kg)
     if typed > used + 0.05:
-        yield Finding(
+        yield doubt(
             Severity.NOTE,
             Place("process", "frozen_top_up"),
-            say(
-                "frozen-left-over",
-                "Of {0} frozen water only {1} fit below the mark.",
-                (Kind.MASS, typed),
-                (Kind.MASS, used),
-            ),
+            "frozen-left-over",
+            "Of {0} frozen water only {1} fit below the mark.",
+            (Kind.MASS, typed),
+            (Kind.MASS, used),
         )
     elif not day.fermenter.frozen_melted:
-        yield Finding(
+        yield doubt(
             Severity.CARE,
             Place("process", "frozen_top_up"),
-            say(
-                "ice-remains",
-                "Not all of {0} frozen water melts: pitch only when it has, at pitching "
-                "temperature.",
-                (Kind.MASS, used),
-            ),
+            "ice-remains",
+            "Not all of {0} frozen water melts: pitch only when it has, at pitching temperature.",
+            (Kind.MASS, used),
         )
 
 

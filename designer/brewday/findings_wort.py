@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import fsum
 
 from designer.brewday.cures import set_volume
-from designer.brewday.results import Day, Finding
+from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import facts_of, number
@@ -39,22 +39,19 @@ def _nothing_weighed_in(recipe: Recipe) -> Finding | None:
     if _extract_kg(recipe) > 0.0:
         return None
     if weighed_kg == 0.0:
-        return Finding(
+        return doubt(
             Severity.STOP,
             Place("recipe"),
-            say(
-                "nothing-to-ferment", "There is nothing to ferment yet. Add malt extract or sugar."
-            ),
+            "nothing-to-ferment",
+            "There is nothing to ferment yet. Add malt extract or sugar.",
         )
-    return Finding(
+    return doubt(
         Severity.STOP,
         Place("recipe"),
-        say(
-            "nothing-to-ferment",
-            "None of the {0} weighed in gives extract, so there is nothing to ferment. Add malt "
-            "extract or sugar, or look at the extract yields.",
-            (Kind.MASS, weighed_kg),
-        ),
+        "nothing-to-ferment",
+        "None of the {0} weighed in gives extract, so there is nothing to ferment. Add malt "
+        "extract or sugar, or look at the extract yields.",
+        (Kind.MASS, weighed_kg),
     )
 
 
@@ -77,18 +74,16 @@ def _nothing_moved(recipe: Recipe, day: Day) -> Finding | None:
 def _left_in_pot(recipe: Recipe, in_pot_l: float) -> Finding:
     usual = facts_of(recipe.process, "left_in_pot").default or 0.0
     helps = usual < 0.5 * in_pot_l
-    return Finding(
+    return doubt(
         Severity.STOP,
         Place("process", "left_in_pot"),
-        say(
-            "all-left-in-pot",
-            "{0} are to be left in the pot, and it holds {1} in the end: no wort is moved. Leave "
-            "less behind; {2} are usual.",
-            (Kind.VOLUME, number(recipe.process, "left_in_pot")),
-            (Kind.VOLUME, in_pot_l),
-            (Kind.VOLUME, usual),
-        ),
-        set_volume("left_in_pot", usual, say("leave", "Leave {0}")) if helps else None,
+        "all-left-in-pot",
+        "{0} are to be left in the pot, and it holds {1} in the end: no wort is moved. Leave "
+        "less behind; {2} are usual.",
+        (Kind.VOLUME, number(recipe.process, "left_in_pot")),
+        (Kind.VOLUME, in_pot_l),
+        (Kind.VOLUME, usual),
+        fix=set_volume("left_in_pot", usual, say("leave", "Leave {0}")) if helps else None,
     )
 
 
@@ -97,17 +92,15 @@ def _in_the_hops(recipe: Recipe, wort_l: float) -> Finding | None:
     if not boiled:
         return None
     most = max(boiled, key=_amount)
-    return Finding(
+    return doubt(
         Severity.STOP,
         Place("hops", line=most.line_id),
-        say(
-            "hops-hold-all",
-            "{0} of hops in the pot soak up all of its {1}: no wort is moved. Take less; a recipe "
-            "has grams of hops, not kilograms.",
-            (Kind.MASS, fsum(_amount(hop) for hop in boiled)),
-            (Kind.VOLUME, wort_l),
-        ),
-        _grams_for_kilograms(most),
+        "hops-hold-all",
+        "{0} of hops in the pot soak up all of its {1}: no wort is moved. Take less; a recipe "
+        "has grams of hops, not kilograms.",
+        (Kind.MASS, fsum(_amount(hop) for hop in boiled)),
+        (Kind.VOLUME, wort_l),
+        fix=_grams_for_kilograms(most),
     )
 
 
@@ -122,17 +115,15 @@ def _grams_for_kilograms(hop: Hop) -> ChangeLine | None:
 
 
 def _too_thin(recipe: Recipe, day: Day) -> Finding:
-    return Finding(
+    return doubt(
         Severity.STOP,
         Place("process", "top_up_to"),
-        say(
-            "nothing-to-ferment",
-            "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt "
-            "extract or sugar, or take less water.",
-            (Kind.MASS, _extract_kg(recipe)),
-            (Kind.VOLUME, float(day.fermenter.batch_l)),
-            (Kind.GRAVITY, float(day.beer.original_gravity)),
-        ),
+        "nothing-to-ferment",
+        "{0} of extract in {1} make a wort of {2}: next to nothing to ferment. Add malt "
+        "extract or sugar, or take less water.",
+        (Kind.MASS, _extract_kg(recipe)),
+        (Kind.VOLUME, float(day.fermenter.batch_l)),
+        (Kind.GRAVITY, float(day.beer.original_gravity)),
     )
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
-from designer.recipe.message import Message
+from designer.recipe.message import Figure, Message, say
 from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
@@ -187,6 +187,20 @@ class Finding:
     def code(self) -> str:
         """What it is a finding of, whatever its words."""
         return self.message.id
+
+
+def doubt(
+    severity: Severity,
+    about: Place,
+    id: str,
+    template: str,
+    /,
+    *figures: Figure,
+    fix: Edit | None = None,
+    **names: object,
+) -> Finding:
+    """Return a finding that says a message."""
+    return Finding(severity, about, say(id, template, *figures, **names), fix)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
 
@@ -27,12 +27,8 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
         place, equals, text = change.partition("=")
         try:
             if not equals:
-                raise RefusedInputError(
-                    say(
-                        "no-place-and-text",
-                        '{change}: write it as place="text"',
-                        change=quoted(change),
-                    )
+                raise refused(
+                    "no-place-and-text", '{change}: write it as place="text"', change=quoted(change)
                 )
             recipe = set_field(recipe, place, text)
         except RefusedInputError as fault:

@@ -12,7 +12,7 @@ from designer.command_line.output import FINE, print_lines
 from designer.command_line.recipes import read_for_paper
 from designer.errors import RefusedInputError
 from designer.paper.files import places_for, write_sheet
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
@@ -51,6 +51,4 @@ def _given(option: str, read: Callable[[str], T], typed: str | None) -> T | None
     try:
         return None if typed is None else read(typed)
     except RefusedInputError as fault:
-        raise RefusedInputError(
-            say("of-option", "{option}: {fault}", option=option, fault=fault)
-        ) from None
+        raise refused("of-option", "{option}: {fault}", option=option, fault=fault) from None

@@ -26,7 +26,7 @@ from designer.library.table_text import FIELDS, decoded, rows_of
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.recipe.named import Line, lines_of, value_of
 from designer.recipe.quantity import Quantity, When
 from designer.translation import tr
@@ -97,8 +97,8 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
     rows = rows_of(text, max(",;\t", key=first.count))
     headings = tuple(cell.strip().lower() for cell in rows[0]) if rows else ()
     if headings[: len(_USUAL)] != _USUAL or not set(headings) <= set(COLUMNS):
-        raise RefusedInputError(
-            say("bill-headings", "line 1: the headings are {columns}", columns=", ".join(COLUMNS))
+        raise refused(
+            "bill-headings", "line 1: the headings are {columns}", columns=", ".join(COLUMNS)
         )
     faults: list[str] = []
     found = []
@@ -131,27 +131,23 @@ def bill_or_table(
             return read_bill(text)
         table = pasted_table(text, None, comma=comma, us=us)
         if not any(row.likely for row in table.rows):
-            raise RefusedInputError(
-                say(
-                    "no-row-with-an-amount",
-                    "no row of it has an amount and a name; the headings of a bill are {columns}",
-                    columns=", ".join(COLUMNS),
-                )
+            raise refused(
+                "no-row-with-an-amount",
+                "no row of it has an amount and a name; the headings of a bill are {columns}",
+                columns=", ".join(COLUMNS),
             )
     except RefusedInputError as fault:
-        raise RefusedInputError(say("of-file", "{path}: {fault}", path=path, fault=fault)) from None
+        raise refused("of-file", "{path}: {fault}", path=path, fault=fault) from None
     return tuple(table.found) if table.certain else table
 
 
 def _line(headings: tuple[str, ...], cells: list[str]) -> tuple[str, Line]:
     if len(cells) != len(headings):
-        raise RefusedInputError(
-            say(
-                "cells-and-headings",
-                "{cells} cells, but {columns} headings",
-                cells=len(cells),
-                columns=len(headings),
-            )
+        raise refused(
+            "cells-and-headings",
+            "{cells} cells, but {columns} headings",
+            cells=len(cells),
+            columns=len(headings),
         )
     row = dict(zip(headings, cells, strict=True))
     name = row.pop("list").strip()

@@ -17,7 +17,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, refused, say
 from designer.recipe.quantity import Quantity
 from designer.translation import message, tr
 from designer.units import read, read_clock, read_when, show
@@ -197,13 +197,11 @@ def _with_unit(facts: FieldFacts, text: str) -> str:
 
 def none_of(text: str, choices: Iterable[str]) -> RefusedInputError:
     """Return the refusal of a text that is none of what can be chosen."""
-    return RefusedInputError(
-        say(
-            "not-one-of",
-            "{text} is not one of: {choices}",
-            text=quoted(text),
-            choices=", ".join(choices),
-        )
+    return refused(
+        "not-one-of",
+        "{text} is not one of: {choices}",
+        text=quoted(text),
+        choices=", ".join(choices),
     )
 
 
@@ -213,22 +211,18 @@ def checked_quantity(facts: FieldFacts, quantity: Quantity) -> Quantity:
     Raises RefusedInputError that names the limits.
     """
     if not facts.low <= quantity.value <= facts.high:
-        raise RefusedInputError(
-            say(
-                "outside-limits",
-                "{quantity} is outside {limits}",
-                quantity=quoted(quantity.text),
-                limits=_limits(facts),
-            )
+        raise refused(
+            "outside-limits",
+            "{quantity} is outside {limits}",
+            quantity=quoted(quantity.text),
+            limits=_limits(facts),
         )
     if quantity.spread is not None and quantity.spread > facts.high - facts.low:
-        raise RefusedInputError(
-            say(
-                "wider-than-limits",
-                "{quantity} is wider than all of {limits}",
-                quantity=quoted(quantity.text),
-                limits=_limits(facts),
-            )
+        raise refused(
+            "wider-than-limits",
+            "{quantity} is wider than all of {limits}",
+            quantity=quoted(quantity.text),
+            limits=_limits(facts),
         )
     return quantity
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from designer.errors import RefusedInputError
 from designer.recipe.limits import DEEPEST, LONGEST_NUMBER, MOST_OBJECTS
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.translation import tr
 from designer.units.quoting import quoted
 
@@ -29,14 +29,12 @@ def parsed(text: str) -> object:
         return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
         what = tr("this is not JSON ({why})", why=fault.msg.lower())
-        raise RefusedInputError(
-            say(
-                "at-line-and-column",
-                "line {lineno}, column {colno}: {what}",
-                lineno=fault.lineno,
-                colno=fault.colno,
-                what=what,
-            )
+        raise refused(
+            "at-line-and-column",
+            "line {lineno}, column {colno}: {what}",
+            lineno=fault.lineno,
+            colno=fault.colno,
+            what=what,
         ) from None
     except (ValueError, RecursionError):
         raise RefusedInputError(_first_oddity(text)) from None

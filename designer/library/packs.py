@@ -13,7 +13,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.document import FERMENTABLE_KINDS
-from designer.recipe.message import say
+from designer.recipe.message import refused, say
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.translation import tr
@@ -57,25 +57,21 @@ def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> Pack
     """
     least, most = _LIMITS.get(kind, _SACK)
     if not read(Kind.MASS, least).value <= amount.value <= read(Kind.MASS, most).value:
-        raise RefusedInputError(
-            say(
-                "pack-beyond-limits",
-                "a pack of {kind} holds from {least} to {most}, not {amount}; type what stands on "
-                "the pack",
-                kind=kind,
-                least=least,
-                most=most,
-                amount=amount.text,
-            )
+        raise refused(
+            "pack-beyond-limits",
+            "a pack of {kind} holds from {least} to {most}, not {amount}; type what stands on "
+            "the pack",
+            kind=kind,
+            least=least,
+            most=most,
+            amount=amount.text,
         )
     label = " ".join(label.split()) or "pack"
     if len(label) > LONGEST_LABEL:
-        raise RefusedInputError(
-            say(
-                "label-too-long",
-                "{longest_label} letters are the most for what a pack is called",
-                longest_label=LONGEST_LABEL,
-            )
+        raise refused(
+            "label-too-long",
+            "{longest_label} letters are the most for what a pack is called",
+            longest_label=LONGEST_LABEL,
         )
     return PackSize(kind, amount, label, source)
 
@@ -88,24 +84,20 @@ def checked_set(sizes: tuple[PackSize, ...]) -> tuple[PackSize, ...]:
     for kind in PACK_KINDS:
         own = [each for each in sizes if each.kind == kind]
         if len(own) > MOST_SIZES:
-            raise RefusedInputError(
-                say(
-                    "too-many-sizes",
-                    "{most_sizes} sizes of {kind} are the most; take one out before adding another",
-                    most_sizes=MOST_SIZES,
-                    kind=kind,
-                )
+            raise refused(
+                "too-many-sizes",
+                "{most_sizes} sizes of {kind} are the most; take one out before adding another",
+                most_sizes=MOST_SIZES,
+                kind=kind,
             )
         masses = [round(each.mass_kg, 4) for each in own]
         for each, mass in zip(own, masses, strict=True):
             if masses.count(mass) > 1:
-                raise RefusedInputError(
-                    say(
-                        "size-there-already",
-                        "{amount} of {kind} is in the list already; change or delete that",
-                        amount=each.amount.text,
-                        kind=kind,
-                    )
+                raise refused(
+                    "size-there-already",
+                    "{amount} of {kind} is in the list already; change or delete that",
+                    amount=each.amount.text,
+                    kind=kind,
                 )
     return sizes
 
@@ -140,16 +132,14 @@ def read_packs(path: Path) -> tuple[PackSize, ...]:
             )
         ) from None
     except UnicodeDecodeError:
-        raise RefusedInputError(say("not-utf8", "{path} is not UTF-8 text.", path=path)) from None
+        raise refused("not-utf8", "{path} is not UTF-8 text.", path=path) from None
     rows = csv.DictReader(text.splitlines())
     if rows.fieldnames is None or not {"kind", "amount"} <= set(rows.fieldnames):
-        raise RefusedInputError(
-            say(
-                "packs-headings",
-                "{path}: the first line must name {columns}.",
-                path=path,
-                columns=", ".join(COLUMNS),
-            )
+        raise refused(
+            "packs-headings",
+            "{path}: the first line must name {columns}.",
+            path=path,
+            columns=", ".join(COLUMNS),
         )
     problems: list[str] = []
     found = [_pack(row, f"{path}, line {rows.line_num}", problems) for row in rows]

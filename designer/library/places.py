@@ -10,7 +10,7 @@ from designer.library.document_reading import LISTS, PARTS, field_value
 from designer.library.problems import Problems
 from designer.recipe.document import Recipe
 from designer.recipe.fields import FieldFacts
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.recipe.named import lines_of, part_of
 from designer.recipe.place import Place, read_place
 from designer.recipe.quantity import Quantity
@@ -36,39 +36,33 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
     if found.of in LISTS and found.field and found.line is not None:
         lines = list(lines_of(recipe, found.of))
         if not 1 <= found.line <= len(lines):
-            raise RefusedInputError(
-                say(
-                    "no-line-of-that-number",
-                    "{place}: {first} has {lines} lines, counted from 1",
-                    place=place,
-                    first=found.of,
-                    lines=len(lines),
-                )
+            raise refused(
+                "no-line-of-that-number",
+                "{place}: {first} has {lines} lines, counted from 1",
+                place=place,
+                first=found.of,
+                lines=len(lines),
             )
         lines[found.line - 1] = _with(lines[found.line - 1], found.field, text, place)
         changes: dict[str, Any] = {found.of: tuple(lines)}
         return replace(recipe, **changes)
     if found in (Place("name"), Place("style"), Place("notes")):
         return _with(recipe, found.of, text, place)  # type: ignore[no-any-return]
-    raise RefusedInputError(
-        say(
-            "no-such-place",
-            "{place}: no such place; name, process.boil_time or hops.1.amount are such places",
-            place=place,
-        )
+    raise refused(
+        "no-such-place",
+        "{place}: no such place; name, process.boil_time or hops.1.amount are such places",
+        place=place,
     )
 
 
 def _with(part: Any, name: str, text: str, place: str) -> Any:
     known = {each.name: each for each in fields(part) if each.name != "line_id"}
     if name not in known:
-        raise RefusedInputError(
-            say(
-                "no-such-field",
-                "{place}: no such field; there are {known}",
-                place=place,
-                known=", ".join(sorted(known)),
-            )
+        raise refused(
+            "no-such-field",
+            "{place}: no such field; there are {known}",
+            place=place,
+            known=", ".join(sorted(known)),
         )
     faults = Problems()
     found: object = {"true": True, "false": False}.get(text, text) if name == "locked" else text

@@ -21,7 +21,7 @@ from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
 from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
-from designer.recipe.message import say
+from designer.recipe.message import refused, say
 from designer.recipe.quantity import Quantity, When
 from designer.units import is_clock
 
@@ -52,13 +52,11 @@ def decoded(raw: bytes, place: str) -> str:
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
-        raise RefusedInputError(
-            say(
-                "file-not-utf8",
-                "{place}: byte {number} is not UTF-8 text; a recipe file is UTF-8.",
-                place=place,
-                number=fault.start,
-            )
+        raise refused(
+            "file-not-utf8",
+            "{place}: byte {number} is not UTF-8 text; a recipe file is UTF-8.",
+            place=place,
+            number=fault.start,
         ) from None
 
 

@@ -17,7 +17,7 @@ from designer.library.document_reading import checked_quantity
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
 from designer.translation import message
@@ -99,56 +99,48 @@ def _unmarked_part(part: Any) -> Any:
 
 def _refuse_too_many(name: str, old: int, new: int) -> None:
     if new > max(MOST_LINES, old):
-        raise RefusedInputError(
-            say(
-                "too-many-lines",
-                "A recipe holds up to {most_lines} {noun} lines; with these it would have {new}. "
-                "Add fewer, or take some out first.",
-                most_lines=MOST_LINES,
-                noun=word(_NOUNS[name]),
-                new=new,
-            )
+        raise refused(
+            "too-many-lines",
+            "A recipe holds up to {most_lines} {noun} lines; with these it would have {new}. "
+            "Add fewer, or take some out first.",
+            most_lines=MOST_LINES,
+            noun=word(_NOUNS[name]),
+            new=new,
         )
 
 
 def refuse_long_words(label: str, text: str) -> None:
     """Raise RefusedInputError for a text that no field of words can hold."""
     if len(text) > LONGEST_WORDS:
-        raise RefusedInputError(
-            say(
-                "too-many-characters",
-                "{label}: up to {longest_words} characters are held, and this has {count}. Shorten "
-                "it, or keep the rest in a file of its own.",
-                label=label,
-                longest_words=f"{LONGEST_WORDS:,}",
-                count=f"{len(text):,}",
-            )
+        raise refused(
+            "too-many-characters",
+            "{label}: up to {longest_words} characters are held, and this has {count}. Shorten "
+            "it, or keep the rest in a file of its own.",
+            label=label,
+            longest_words=f"{LONGEST_WORDS:,}",
+            count=f"{len(text):,}",
         )
     try:
         text.encode()
     except UnicodeEncodeError as fault:
-        raise RefusedInputError(
-            say(
-                "half-a-character",
-                "{label}: character {number} is half of one and cannot be written to a file. Take "
-                "it out, or type it again.",
-                label=label,
-                number=fault.start + 1,
-            )
+        raise refused(
+            "half-a-character",
+            "{label}: character {number} is half of one and cannot be written to a file. Take "
+            "it out, or type it again.",
+            label=label,
+            number=fault.start + 1,
         ) from None
 
 
 def _refuse_too_large(before: Recipe, after: Recipe) -> None:
     count = sum(_characters(after))
     if count > MOST_CHARACTERS and count > sum(_characters(before)):
-        raise RefusedInputError(
-            say(
-                "recipe-too-long",
-                "A recipe holds up to {most_characters} characters in all; with this it would "
-                "have {count}. Shorten the notes or some names, or begin another recipe.",
-                most_characters=f"{MOST_CHARACTERS:,}",
-                count=f"{count:,}",
-            )
+        raise refused(
+            "recipe-too-long",
+            "A recipe holds up to {most_characters} characters in all; with this it would "
+            "have {count}. Shorten the notes or some names, or begin another recipe.",
+            most_characters=f"{MOST_CHARACTERS:,}",
+            count=f"{count:,}",
         )
 
 
@@ -242,13 +234,11 @@ def _value(part: Any, column: _Column, value: Any) -> Any:
     if isinstance(value, When):
         return _when(label, value)
     if column.is_clock and not is_clock(value):
-        raise RefusedInputError(
-            say(
-                "no-time-of-day",
-                "{label}: {value} is no time of the day, such as 09:00.",
-                label=label,
-                value=quoted(value),
-            )
+        raise refused(
+            "no-time-of-day",
+            "{label}: {value} is no time of the day, such as 09:00.",
+            label=label,
+            value=quoted(value),
         )
     refuse_long_words(label, value)
     return value
@@ -257,31 +247,25 @@ def _value(part: Any, column: _Column, value: Any) -> Any:
 def _quantity(facts: FieldFacts, label: str, value: Quantity) -> Quantity:
     held = lasting(facts.kind, value)
     if not reads_back(facts.kind, held):
-        raise RefusedInputError(
-            say(
-                "cannot-be-written",
-                "{label}: {value} cannot be written to a file.",
-                label=label,
-                value=quoted(value.text),
-            )
+        raise refused(
+            "cannot-be-written",
+            "{label}: {value} cannot be written to a file.",
+            label=label,
+            value=quoted(value.text),
         )
     try:
         return checked_quantity(facts, held)
     except RefusedInputError as fault:
-        raise RefusedInputError(
-            say("of-field", "{label}: {fault}", label=label, fault=fault)
-        ) from None
+        raise refused("of-field", "{label}: {fault}", label=label, fault=fault) from None
 
 
 def _when(label: str, value: When) -> When:
     held = lasting_when(value)
     if held.stage is not value.stage:
-        raise RefusedInputError(
-            say(
-                "cannot-be-written",
-                "{label}: {value} cannot be written to a file.",
-                label=label,
-                value=quoted(value.text),
-            )
+        raise refused(
+            "cannot-be-written",
+            "{label}: {value} cannot be written to a file.",
+            label=label,
+            value=quoted(value.text),
         )
     return held

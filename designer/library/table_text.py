@@ -14,10 +14,9 @@ import re
 from dataclasses import Field
 from typing import Any
 
-from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES
 from designer.recipe.fields import table_fields
-from designer.recipe.message import say
+from designer.recipe.message import refused
 
 LONGEST_TEXT = 5_000_000
 MOST_ROWS = 2_000
@@ -58,12 +57,10 @@ def _decoded(raw: bytes, coding: str) -> str:
     try:
         return raw.decode(coding)
     except UnicodeDecodeError as fault:
-        raise RefusedInputError(
-            say(
-                "byte-not-text",
-                "byte {number} is no text that can be read; save the table as CSV, UTF-8",
-                number=fault.start,
-            )
+        raise refused(
+            "byte-not-text",
+            "byte {number} is no text that can be read; save the table as CSV, UTF-8",
+            number=fault.start,
         ) from None
 
 
@@ -91,40 +88,34 @@ def rows_of(text: str, parted_by: str) -> list[list[str]]:
     _refuse_more(sum(1 for row in rows if any(row)))
     widest = max(map(len, rows), default=0)
     if widest > MOST_CELLS:
-        raise RefusedInputError(
-            say(
-                "row-too-wide",
-                "a row has {widest} cells, more than the {most_cells} that are read at once; take "
-                "the columns of the ingredients only",
-                widest=f"{widest:,}",
-                most_cells=MOST_CELLS,
-            )
+        raise refused(
+            "row-too-wide",
+            "a row has {widest} cells, more than the {most_cells} that are read at once; take "
+            "the columns of the ingredients only",
+            widest=f"{widest:,}",
+            most_cells=MOST_CELLS,
         )
     return rows
 
 
 def _of_a_length(text: str) -> str:
     if len(text) > LONGEST_TEXT:
-        raise RefusedInputError(
-            say(
-                "text-too-long",
-                "this is {count} signs of text, more than the {longest_text} that are read at "
-                "once; take the rows of one recipe",
-                count=f"{len(text):,}",
-                longest_text=f"{LONGEST_TEXT:,}",
-            )
+        raise refused(
+            "text-too-long",
+            "this is {count} signs of text, more than the {longest_text} that are read at "
+            "once; take the rows of one recipe",
+            count=f"{len(text):,}",
+            longest_text=f"{LONGEST_TEXT:,}",
         )
     return text.removeprefix("\ufeff")
 
 
 def _refuse_more(rows: int) -> None:
     if rows > MOST_ROWS:
-        raise RefusedInputError(
-            say(
-                "text-too-many-lines",
-                "this has {rows} lines, more than the {most_rows} that are read at once; take the "
-                "rows of one recipe",
-                rows=f"{rows:,}",
-                most_rows=f"{MOST_ROWS:,}",
-            )
+        raise refused(
+            "text-too-many-lines",
+            "this has {rows} lines, more than the {most_rows} that are read at once; take the "
+            "rows of one recipe",
+            rows=f"{rows:,}",
+            most_rows=f"{MOST_ROWS:,}",
         )

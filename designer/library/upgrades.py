@@ -8,7 +8,7 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.library.catalogue import find_aid
 from designer.library.document_reading import FORMAT
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.recipe.quantity import Stage, When
 from designer.units import read_when
 
@@ -63,33 +63,27 @@ def upgraded(document: object) -> object:
     number = document.get("hobwort")
     if isinstance(number, bool) or not isinstance(number, int):
         found = "is no whole number" if "hobwort" in document else "is missing"
-        raise RefusedInputError(
-            say(
-                "no-format-number",
-                'hobwort: the format number {found}; a recipe file begins with "hobwort": {format}',
-                found=found,
-                format=FORMAT,
-            )
+        raise refused(
+            "no-format-number",
+            'hobwort: the format number {found}; a recipe file begins with "hobwort": {format}',
+            found=found,
+            format=FORMAT,
         )
     told = str(number) if abs(number) < LARGEST_TOLD else f"{str(number)[:6]}…"
     if number > FORMAT:
-        raise RefusedInputError(
-            say(
-                "newer-format",
-                "hobwort: format {told} is of a newer Hobwort than this one, which reads up to "
-                "{format}. Update the program to open it.",
-                told=told,
-                format=FORMAT,
-            )
+        raise refused(
+            "newer-format",
+            "hobwort: format {told} is of a newer Hobwort than this one, which reads up to "
+            "{format}. Update the program to open it.",
+            told=told,
+            format=FORMAT,
         )
     if number < 1:
-        raise RefusedInputError(
-            say(
-                "no-such-format",
-                "hobwort: there is no format {told}; the present one is {format}",
-                told=told,
-                format=FORMAT,
-            )
+        raise refused(
+            "no-such-format",
+            "hobwort: there is no format {told}; the present one is {format}",
+            told=told,
+            format=FORMAT,
         )
     while number < FORMAT:
         document = {**STEPS[number](document), "hobwort": number + 1}

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple, TypeAlias
 
+from designer.errors import RefusedInputError
 from designer.recipe.kinds import metric
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
@@ -70,6 +71,11 @@ class Message(NamedTuple):
 def say(id: str, template: str, /, *figures: Figure, **names: object) -> Message:
     """Return a message."""
     return Message(id, template, figures, tuple(names.items()))
+
+
+def refused(id: str, template: str, /, *figures: Figure, **names: object) -> RefusedInputError:
+    """Return the refusal that says a message, to be raised."""
+    return RefusedInputError(say(id, template, *figures, **names))
 
 
 def word(text: str) -> Message:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 
-from designer.errors import RefusedInputError
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.sheet.language import Language, message
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 from designer.units.quoting import quoted
@@ -37,12 +36,10 @@ def start_minutes(asked: str | None, of_recipe: str) -> int:
         return USUAL_START_MIN if found is None else found
     found = minutes_of(asked)
     if found is None:
-        raise RefusedInputError(
-            say(
-                "no-start-time",
-                "“{asked}” is not a time of the day; write it like 09:00 or 18:30",
-                asked=" ".join(asked.split()),
-            )
+        raise refused(
+            "no-start-time",
+            "“{asked}” is not a time of the day; write it like 09:00 or 18:30",
+            asked=" ".join(asked.split()),
         )
     return found
 
@@ -57,12 +54,10 @@ def read_date(text: str) -> date:
             raise ValueError(text)
         return date.fromisoformat(text.strip())
     except ValueError:
-        raise RefusedInputError(
-            say(
-                "no-day",
-                "{text} is not a day; write year, month and day, such as 2026-03-28",
-                text=quoted(text),
-            )
+        raise refused(
+            "no-day",
+            "{text} is not a day; write year, month and day, such as 2026-03-28",
+            text=quoted(text),
         ) from None
 
 

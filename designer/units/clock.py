@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from designer.errors import RefusedInputError
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.translation import message
 from designer.units.quoting import quoted
 
@@ -28,13 +27,11 @@ def read_clock(text: str) -> str:
     Raises RefusedInputError with one line that says what would be taken.
     """
     if not is_clock(text):
-        raise RefusedInputError(
-            say(
-                "not-a-clock-time",
-                "{text} is not {accepted}",
-                text=quoted(text),
-                accepted=word(CLOCK_ACCEPTED),
-            )
+        raise refused(
+            "not-a-clock-time",
+            "{text} is not {accepted}",
+            text=quoted(text),
+            accepted=word(CLOCK_ACCEPTED),
         )
     return text
 

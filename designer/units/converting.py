@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import KINDS
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
 from designer.units.numbers import normalised
@@ -44,29 +44,25 @@ def convert(text: str, unit: str, kind: Kind | None = None) -> Converted:
     known = known or [each for each in kinds if word and pint_factor(each, word) is not None]
     if not known:
         if kind is None:
-            raise RefusedInputError(
-                say(
-                    "unknown-unit",
-                    "{unit} is not known as a unit; write {such}",
-                    unit=quoted(unit),
-                    such=tr(UNITS_SUCH_AS),
-                )
-            )
-        raise RefusedInputError(
-            say(
-                "unknown-unit-of",
-                "{unit} is not known as a unit of {kind}; write {such}",
+            raise refused(
+                "unknown-unit",
+                "{unit} is not known as a unit; write {such}",
                 unit=quoted(unit),
-                kind=tr(kind.value),
-                such=tr(KINDS[kind].accepted),
+                such=tr(UNITS_SUCH_AS),
             )
+        raise refused(
+            "unknown-unit-of",
+            "{unit} is not known as a unit of {kind}; write {such}",
+            unit=quoted(unit),
+            kind=tr(kind.value),
+            such=tr(KINDS[kind].accepted),
         )
     refusals = []
     for each in known:
         try:
             return _converted(each, _with_its_unit(each, text), word)
-        except RefusedInputError as refused:
-            refusals.append(refused)
+        except RefusedInputError as fault:
+            refusals.append(fault)
     raise refusals[0]
 
 
@@ -77,13 +73,11 @@ def _is_known(kind: Kind, word: str) -> bool:
 def _with_its_unit(kind: Kind, text: str) -> Quantity:
     quantity = read(kind, text)
     if KINDS[kind].bare and is_bare(normalised(quantity.text)):
-        raise RefusedInputError(
-            say(
-                "quantity-without-unit",
-                "{text} has no unit; write {accepted}",
-                text=quoted(text),
-                accepted=word(KINDS[kind].accepted),
-            )
+        raise refused(
+            "quantity-without-unit",
+            "{text} has no unit; write {accepted}",
+            text=quoted(text),
+            accepted=word(KINDS[kind].accepted),
         )
     return quantity
 
@@ -98,12 +92,10 @@ def _converted(kind: Kind, quantity: Quantity, word: str) -> Converted:
 
 def _figure(kind: Kind, value: float, word: str) -> float:
     if kind is Kind.TEMPERATURE and value < COLDEST_C:
-        raise RefusedInputError(
-            say(
-                "colder-than-all",
-                "nothing is colder than {coldest_c} °C; write more degrees",
-                coldest_c=COLDEST_C,
-            )
+        raise refused(
+            "colder-than-all",
+            "nothing is colder than {coldest_c} °C; write more degrees",
+            coldest_c=COLDEST_C,
         )
     if kind in SCALE_WORDS:
         figure = to_scale(kind, value, word)
@@ -111,12 +103,10 @@ def _figure(kind: Kind, value: float, word: str) -> float:
         factor = FACTORS[kind].get(word) or pint_factor(kind, word)
         figure = value / factor if factor else math.inf
     if not math.isfinite(figure):
-        raise RefusedInputError(
-            say(
-                "beyond-all-measure",
-                "that is beyond all measure in {word}; choose a larger unit",
-                word=word,
-            )
+        raise refused(
+            "beyond-all-measure",
+            "that is beyond all measure in {word}; choose a larger unit",
+            word=word,
         )
     return figure
 

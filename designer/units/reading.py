@@ -9,7 +9,7 @@ from typing import NamedTuple
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message, tr
 from designer.units.control_characters import figures_only
@@ -51,34 +51,28 @@ def read(
     be taken.
     """
     if len(text) > LONGEST_QUANTITY:
-        raise RefusedInputError(
-            say(
-                "too-long-for-kind",
-                "that is too long to be {accepted}",
-                accepted=word(KINDS[kind].accepted),
-            )
+        raise refused(
+            "too-long-for-kind",
+            "that is too long to be {accepted}",
+            accepted=word(KINDS[kind].accepted),
         )
     typed = figures_only(text).strip()
     if not typed:
-        raise RefusedInputError(
-            say(
-                "nothing-typed",
-                "nothing is typed; wanted is {accepted}",
-                accepted=word(KINDS[kind].accepted),
-            )
+        raise refused(
+            "nothing-typed",
+            "nothing is typed; wanted is {accepted}",
+            accepted=word(KINDS[kind].accepted),
         )
     try:
         return _read(kind, typed, _How(shown, decimal_comma, kept))
     except NotReadError as fault:
         detail = f" ({one_line(str(fault))})" if str(fault) else ""
-        raise RefusedInputError(
-            say(
-                "not-a-clock-time",
-                "{typed} is not {accepted}{detail}",
-                typed=quoted(typed, LONGEST_QUANTITY),
-                accepted=word(KINDS[kind].accepted),
-                detail=detail,
-            )
+        raise refused(
+            "not-a-clock-time",
+            "{typed} is not {accepted}{detail}",
+            typed=quoted(typed, LONGEST_QUANTITY),
+            accepted=word(KINDS[kind].accepted),
+            detail=detail,
         ) from None
 
 
@@ -290,12 +284,10 @@ def read_when(
     """
     typed = figures_only(text).strip()
     if len(typed) > LONGEST_QUANTITY:
-        raise RefusedInputError(
-            say(
-                "too-long-for-choice",
-                "that is too long to be one of: {choices}",
-                choices=word(WHEN_ACCEPTED),
-            )
+        raise refused(
+            "too-long-for-choice",
+            "that is too long to be one of: {choices}",
+            choices=word(WHEN_ACCEPTED),
         )
     plain = " ".join(normalised(typed).rstrip(".").lower().split())
     stage = _WHENS.get(plain)
@@ -306,13 +298,11 @@ def read_when(
     except BeingLookedUpError:
         raise
     except RefusedInputError:
-        raise RefusedInputError(
-            say(
-                "not-one-of",
-                "{typed} is not one of: {choices}",
-                typed=quoted(typed),
-                choices=word(WHEN_ACCEPTED),
-            )
+        raise refused(
+            "not-one-of",
+            "{typed} is not one of: {choices}",
+            typed=quoted(typed),
+            choices=word(WHEN_ACCEPTED),
         ) from None
 
 
@@ -320,9 +310,7 @@ def _timed_when(typed: str, plain: str, how: _How) -> When:
     stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
     if stand:
         if re.search(r" at?$", stand.group(1)):
-            raise RefusedInputError(
-                say("half-typed-stand", "what it stands at is still to be typed")
-            )
+            raise refused("half-typed-stand", "what it stands at is still to be typed")
         minutes = _figure(Kind.TIME, stand.group(1), how)
         temp = _figure(Kind.TEMPERATURE, stand.group(2) or "80 °C", how)
         if how.shown is ShownUnits.US and re.search(r" at [\d.,]+$", plain):
@@ -336,7 +324,7 @@ def _timed_when(typed: str, plain: str, how: _How) -> When:
         if late.group(1) != "fermenter":
             return When(Stage.DRY_HOP, typed, days=days)
         if days == 0.0:  # "fermenter" alone is with the yeast
-            raise RefusedInputError(say("out-of-range", "out of range"))
+            raise refused("out-of-range", "out of range")
         return When(Stage.FERMENTER, typed, days=days)
     minutes = _figure(Kind.TIME, plain.removeprefix("boil").strip(), how)
     return When(Stage.BOIL, typed, _within(minutes, 1440.0))
@@ -348,5 +336,5 @@ def _figure(kind: Kind, text: str, how: _How) -> float:
 
 def _within(value: float, high: float) -> float:
     if not 0.0 <= value <= high:
-        raise RefusedInputError(say("out-of-range", "out of range"))
+        raise refused("out-of-range", "out of range")
     return value

@@ -80,10 +80,10 @@ def _is_text(node):
 def _findings(path):
     """Messages of findings that the sheet shows."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "doubt":
             severities = set(_severities(node.args[0]))
             if severities.intersection(SEVERE):
-                for text in _texts(node.args[2].args[1]):
+                for text in _texts(node.args[3]):
                     yield text, node.lineno
 
 

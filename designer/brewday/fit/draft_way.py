@@ -13,7 +13,7 @@ from designer.brewday.fit.original import Original, apart_day
 from designer.brewday.fit.wish import FitWish
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.fields import number
-from designer.recipe.message import Message
+from designer.recipe.message import Figure, Message, say
 from designer.translation import message
 
 NAMES: Mapping[str, str] = {
@@ -85,9 +85,9 @@ class Draft:
 Tried = Draft | NoWay
 
 
-def no_way(key: str, reason: Message) -> NoWay:
-    """Return a way that does not work here."""
-    return NoWay(key, NAMES[key], reason)
+def no_way(key: str, id: str, template: str, /, *figures: Figure, **names: object) -> NoWay:
+    """Return a way that does not work here, and say why in a message."""
+    return NoWay(key, NAMES[key], say(id, template, *figures, **names))
 
 
 def in_kitchen(kitchen: Kitchen, cellar: Cellar, batch_l: float) -> Recipe:

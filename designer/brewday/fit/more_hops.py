@@ -68,11 +68,9 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
     if found is None:
         return no_way(
             "more hops",
-            say(
-                "hop-not-enough",
-                "No amount of {name} makes up for the bitterness lost in this pot.",
-                name=named(hop.name),
-            ),
+            "hop-not-enough",
+            "No amount of {name} makes up for the bitterness lost in this pot.",
+            name=named(hop.name),
         )
     made, kg = found
     more = kg - old_kg
@@ -125,11 +123,9 @@ def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
     ]
     return no_way(
         "other hops",
-        say(
-            "hops-in-hand-not-enough",
-            "{hops} in hand are not enough for the bitterness lost.",
-            hops=listed(words),
-        ),
+        "hops-in-hand-not-enough",
+        "{hops} in hand are not enough for the bitterness lost.",
+        hops=listed(words),
     )
 
 

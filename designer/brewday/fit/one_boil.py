@@ -5,12 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
+from designer.brewday.fit.answer import NoWay
 from designer.brewday.fit.changed_recipe import (
     WATER_STEP_L,
     quick_day,
     with_mark,
 )
-from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.draft_way import (
+    NAMES,
+    Draft,
+    Kitchen,
+    Tried,
+    in_kitchen,
+    no_way,
+    with_freezer,
+)
 from designer.brewday.fit.fermenters import brim_for, cellar_for, no_room_for_beer
 from designer.brewday.fit.late_extract import held_late
 from designer.brewday.fit.original import OG_DEADBAND
@@ -39,12 +48,10 @@ def one_boil(kitchen: Kitchen) -> Tried:
     if made is None:
         return no_way(
             "one boil",
-            say(
-                "not-at-once",
-                "The pot does not boil all of it at once: with {0} for wort below its foam line it "
-                "would be a syrup, or not go in at all.",
-                (Kind.VOLUME, foam_limit(kitchen.wish.pot)),
-            ),
+            "not-at-once",
+            "The pot does not boil all of it at once: with {0} for wort below its foam line it "
+            "would be a syrup, or not go in at all.",
+            (Kind.VOLUME, foam_limit(kitchen.wish.pot)),
         )
     made = gravity_held(kitchen, made)
     if made is not start or kitchen.wish.most_frozen_kg is not None:
@@ -72,15 +79,13 @@ def _no_fermenter(key: str, kitchen: Kitchen, batch_l: float) -> Tried:
     fermenter = kitchen.wish.fermenters[0]
     brim = brim_for(batch_l, fermenter)
     if brim is None:
-        return no_way(key, no_room_for_beer(fermenter))
+        return NoWay(key, NAMES[key], no_room_for_beer(fermenter))
     return no_way(
         key,
-        say(
-            "fermenters-too-small",
-            "The fermenters do not hold {0}: with room for krausen that takes one of {1}.",
-            (Kind.VOLUME, batch_l),
-            (Kind.VOLUME, brim),
-        ),
+        "fermenters-too-small",
+        "The fermenters do not hold {0}: with room for krausen that takes one of {1}.",
+        (Kind.VOLUME, batch_l),
+        (Kind.VOLUME, brim),
     )
 
 

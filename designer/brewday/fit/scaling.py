@@ -23,13 +23,12 @@ from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
-from designer.errors import RefusedInputError
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
-from designer.recipe.message import say
+from designer.recipe.message import refused, say
 from designer.recipe.quantity import Kind
 
 FULL_BOIL_TOP_UP_L = 0.1
@@ -66,50 +65,40 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     where no whole pack comes near to so small a batch.
     """
     if not LEAST_L <= batch_l <= MOST_L:
-        raise RefusedInputError(
-            say(
-                "no-batch",
-                "{batch_l} L is no batch; give {least_l} to {most_l} L.",
-                batch_l=f"{batch_l:g}",
-                least_l=f"{LEAST_L:g}",
-                most_l=f"{MOST_L:g}",
-            )
+        raise refused(
+            "no-batch",
+            "{batch_l} L is no batch; give {least_l} to {most_l} L.",
+            batch_l=f"{batch_l:g}",
+            least_l=f"{LEAST_L:g}",
+            most_l=f"{MOST_L:g}",
         )
     original = original_of(recipe)
     if original.batch_l <= 0.0:
-        raise RefusedInputError(
-            say("no-beer-yet", "The recipe makes no beer yet: give it water and extract.")
-        )
+        raise refused("no-beer-yet", "The recipe makes no beer yet: give it water and extract.")
     locked = any(line.locked for line in recipe.fermentables)
     locked = locked or any(hop.locked for hop in recipe.hops)
     if locked and batch_l > original.batch_l:
-        raise RefusedInputError(
-            say(
-                "locked-kit",
-                "A locked kit makes no more than its {batch_l} L; unlock its lines.",
-                batch_l=f"{original.batch_l:.1f}",
-            )
+        raise refused(
+            "locked-kit",
+            "A locked kit makes no more than its {batch_l} L; unlock its lines.",
+            batch_l=f"{original.batch_l:.1f}",
         )
     found = _exact(original, batch_l, locked=locked)
     if found is None:
-        raise RefusedInputError(
-            say(
-                "no-start-makes",
-                "No start with water makes {batch_l} L of this recipe.",
-                batch_l=f"{batch_l:g}",
-            )
+        raise refused(
+            "no-start-makes",
+            "No start with water makes {batch_l} L of this recipe.",
+            batch_l=f"{batch_l:g}",
         )
     exact, shares = found
     made = _rounded(recipe, exact, shares, batch_l / original.batch_l)
     packs = {} if not whole_packs else _in_packs(made, whole_packs)
     made = with_amounts(made, {line_id: each.total_kg for line_id, each in packs.items()})
     if packs and not any(_extract_kg(line) > 0.0 for line in made.fermentables):
-        raise RefusedInputError(
-            say(
-                "pack-too-much",
-                "A whole pack is too much for {batch_l} L: have the amounts weighed instead.",
-                batch_l=f"{batch_l:g}",
-            )
+        raise refused(
+            "pack-too-much",
+            "A whole pack is too much for {batch_l} L: have the amounts weighed instead.",
+            batch_l=f"{batch_l:g}",
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))

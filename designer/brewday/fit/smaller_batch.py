@@ -40,11 +40,9 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
     if most < LEAST_BATCH_L:
         return no_way(
             "smaller batch",
-            say(
-                "batch-too-small",
-                "Fermenters that hold {0} are too small for a batch.",
-                (Kind.VOLUME, most),
-            ),
+            "batch-too-small",
+            "Fermenters that hold {0} are too small for a batch.",
+            (Kind.VOLUME, most),
         )
     whole = kitchen.original.batch_l
     if most >= whole - 0.05 and one_boil_holds:
@@ -54,11 +52,9 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
         if found is None:
             return no_way(
                 "smaller batch",
-                say(
-                    "not-even",
-                    "Even {0} of it do not boil in this pot.",
-                    (Kind.VOLUME, LEAST_BATCH_L),
-                ),
+                "not-even",
+                "Even {0} of it do not boil in this pot.",
+                (Kind.VOLUME, LEAST_BATCH_L),
             )
         most = found
     return _nearest_part(kitchen, most)
@@ -133,7 +129,9 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
     if cellar is None or found is None:
         return no_way(
             "smaller batch",
-            say("not-even", "Even {0} of it do not boil in this pot.", (Kind.VOLUME, batch_l)),
+            "not-even",
+            "Even {0} of it do not boil in this pot.",
+            (Kind.VOLUME, batch_l),
         )
     made, shares = found
     return Draft(

@@ -24,11 +24,10 @@ from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
 from designer.brewday.search import nearest
-from designer.errors import RefusedInputError
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import Edit, next_line_id
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, refused, say
 from designer.recipe.named import lines_of
 
 GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
@@ -72,11 +71,8 @@ def substitute(
     elif isinstance(instead, Fermentable) and isinstance(old, Fermentable):
         made, words = _other_fermentable(original, old, instead, colour_by)
     else:
-        raise RefusedInputError(
-            say(
-                "other-sort",
-                "A hop stands in for a hop, and a fermentable for a fermentable.",
-            )
+        raise refused(
+            "other-sort", "A hop stands in for a hop, and a fermentable for a fermentable."
         )
     outlook = look_ahead(made)
     forecasts = {
@@ -96,17 +92,13 @@ def _found(recipe: Recipe, line_id: int, instead: Fermentable | Hop) -> Fermenta
     lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
     old = next((line for line in lines if line.line_id == line_id), None)
     if old is None:
-        raise RefusedInputError(
-            say("no-such-line", "There is no line {line_id} in the recipe.", line_id=line_id)
-        )
+        raise refused("no-such-line", "There is no line {line_id} in the recipe.", line_id=line_id)
     if old.locked:
-        raise RefusedInputError(
-            say(
-                "locked-for-substitute",
-                "{old} is locked: unlock it to put {instead} there.",
-                old=old.name,
-                instead=instead.name,
-            )
+        raise refused(
+            "locked-for-substitute",
+            "{old} is locked: unlock it to put {instead} there.",
+            old=old.name,
+            instead=instead.name,
         )
     return old
 
@@ -194,18 +186,14 @@ def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int 
     if grain is None:
         return recipe, None
     if not is_grain(grain.kind):
-        raise RefusedInputError(
-            say("no-steeping-grain", "{grain} is no grain to steep for colour.", grain=grain.name)
+        raise refused(
+            "no-steeping-grain", "{grain} is no grain to steep for colour.", grain=grain.name
         )
     own = next((each for each in recipe.fermentables if each.line_id == grain.line_id), None)
     if own is not None and grain.line_id:
         if own.locked:
-            raise RefusedInputError(
-                say(
-                    "locked-grain",
-                    "{own} is locked: unlock it to change its amount.",
-                    own=own.name,
-                )
+            raise refused(
+                "locked-grain", "{own} is locked: unlock it to change its amount.", own=own.name
             )
         return recipe, own.line_id
     new = replace(grain, amount=mass(0.0), line_id=next_line_id(recipe), locked=False)

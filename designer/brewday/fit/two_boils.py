@@ -62,11 +62,9 @@ def _shared_boils(
     if pair is None or batch < 2.0 * LEAST_HALF_L:
         return no_way(
             key,
-            say(
-                "two-fermenters-too-small",
-                "Two fermenters in hand do not hold {0}.",
-                (Kind.VOLUME, batch),
-            ),
+            "two-fermenters-too-small",
+            "Two fermenters in hand do not hold {0}.",
+            (Kind.VOLUME, batch),
         )
     first = _first_share(pots, pair, batch, in_one=in_one)
     marks = _marks(batch, first)
@@ -76,7 +74,7 @@ def _shared_boils(
     )  # fmt: skip
     made = _both(kitchen, pots, cellars, marks, first)
     if made is None:
-        return no_way(key, say("not-even-half", "Not even half of it boils in the pot at once."))
+        return no_way(key, "not-even-half", "Not even half of it boils in the pot at once.")
     return Draft(
         key, made, cellars, effort + (1 if pair.bought else 0), gist,
         steps=_words(made, in_one=in_one), at_once=key == "second pot", one_fermenter=in_one,

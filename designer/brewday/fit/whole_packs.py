@@ -68,10 +68,8 @@ def whole_packs(kitchen: Kitchen) -> Tried | None:
 def _undivided() -> Tried:
     return no_way(
         "whole packs",
-        say(
-            "no-whole-packs",
-            "No choice of undivided packs comes near the beer: divide one and keep the rest.",
-        ),
+        "no-whole-packs",
+        "No choice of undivided packs comes near the beer: divide one and keep the rest.",
     )
 
 

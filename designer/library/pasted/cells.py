@@ -16,7 +16,7 @@ from designer.library.table_text import FIELDS
 from designer.recipe.choices import HopForm
 from designer.recipe.document import FERMENTABLE_KINDS, HOP_FORMS, LINE_TYPES
 from designer.recipe.fields import facts_of
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import ShownUnits, read, read_when
 from designer.units.numbers import leading_number
@@ -127,8 +127,8 @@ def quantity_of(lines: str, field: str, text: str, unit: str, signs: Signs) -> Q
     _refuse_long(text)
     if is_number(text):
         if not unit:
-            raise RefusedInputError(
-                say("no-unit", "{text} has no unit: say it above the column", text=quoted(text))
+            raise refused(
+                "no-unit", "{text} has no unit: say it above the column", text=quoted(text)
             )
         text = f"{text} {unit}"
     with without_waiting():  # a word among pasted ones is no reason to wait for rarer units
@@ -141,19 +141,17 @@ def when_of(text: str, unit: str, signs: Signs) -> When:
     shown = ShownUnits.US if signs.us else ShownUnits.METRIC
     if is_number(text):
         if not unit:
-            raise RefusedInputError(
-                say("no-unit", "{text} has no unit: say it above the column", text=quoted(text))
+            raise refused(
+                "no-unit", "{text} has no unit: say it above the column", text=quoted(text)
             )
         is_dry = unit in ("d", "day", "days")
         return read_when(f"{'dry hop ' if is_dry else 'boil '}{plain(text, signs)} {unit}")
     if not _WHEN_WORDS.issuperset(_WORD.findall(text.lower())):  # no rare unit is looked up
-        raise RefusedInputError(
-            say(
-                "not-one-of",
-                "{text} is not one of: {choices}",
-                text=quoted(text),
-                choices=word(WHEN_ACCEPTED),
-            )
+        raise refused(
+            "not-one-of",
+            "{text} is not one of: {choices}",
+            text=quoted(text),
+            choices=word(WHEN_ACCEPTED),
         )
     return read_when(_usual_words(plain(text, signs)), shown=shown)
 
@@ -211,9 +209,7 @@ def is_kind(text: str) -> bool:
 
 def _refuse_long(text: str) -> None:
     if len(text) > LONGEST_CELL:
-        raise RefusedInputError(
-            say("figure-too-long", "{count} signs are too many for a figure", count=len(text))
-        )
+        raise refused("figure-too-long", "{count} signs are too many for a figure", count=len(text))
 
 
 _ONE_SIGN = re.compile(r"(?<![\d.,'])(\d+)([.,])(\d+)(?![\d.,'])")

@@ -15,7 +15,7 @@ from designer.recipe.document import LINE_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.likely import likely
 from designer.recipe.limits import LONGEST_WORDS
-from designer.recipe.message import say, word
+from designer.recipe.message import refused, word
 from designer.recipe.named import Line
 from designer.recipe.quantity import Quantity
 from designer.translation import message, tr
@@ -129,13 +129,11 @@ def _value(
     """What a cell sets in its line."""
     if means is Means.FIGURE:
         if lines not in _FIGURE:
-            raise RefusedInputError(
-                say(
-                    "figure-unwanted",
-                    "{text} is a figure, and {lines} have none",
-                    text=quoted(text),
-                    lines=word(LIST_WORDS[lines]),
-                )
+            raise refused(
+                "figure-unwanted",
+                "{text} is a figure, and {lines} have none",
+                text=quoted(text),
+                lines=word(LIST_WORDS[lines]),
             )
         means = _FIGURE[lines]
     if means is Means.AMOUNT:
@@ -146,13 +144,11 @@ def _value(
     if means in _ONLY:
         only = _ONLY[means]
         if lines != only:
-            raise RefusedInputError(
-                say(
-                    "figure-of-another-sort",
-                    "{text} is a figure of {only}",
-                    text=quoted(text),
-                    only=word(LIST_WORDS[only]),
-                )
+            raise refused(
+                "figure-of-another-sort",
+                "{text} is a figure of {only}",
+                text=quoted(text),
+                only=word(LIST_WORDS[only]),
             )
         text = share_of(text) if means is Means.ALPHA else text
         field = FIELDS[only]["figure"].name

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from designer.errors import RefusedInputError
 from designer.library.pasted.cells import AMOUNT, Signs, decimal_sign
 from designer.library.pasted.columns import LIST_OF, LIST_WORDS, OUT, Means, Use
 from designer.library.pasted.guessing import guessed, is_heading_row
@@ -27,7 +26,7 @@ from designer.library.pasted.row_reading import (
     place_of,
     read_row,
 )
-from designer.recipe.message import say
+from designer.recipe.message import refused
 from designer.recipe.named import Line
 from designer.translation import message, tr
 
@@ -195,9 +194,7 @@ def pasted_table(
     tables = [_table(text, at, asked_for, parting, signs) for parting in possible_partings(text)]
     best = max(tables, key=_sense)
     if not best.cells:
-        raise RefusedInputError(
-            say("nothing-like-a-line", "there is nothing in it that could be a line")
-        )
+        raise refused("nothing-like-a-line", "there is nothing in it that could be a line")
     return (
         replace(best, doubts=(*best.doubts, tr(COMMAS))) if _may_be_parted(best, tables) else best
     )

@@ -14,10 +14,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from designer.errors import RefusedInputError
 from designer.library.json_text import parsed
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
-from designer.recipe.message import say
+from designer.recipe.message import refused
 
 LONGEST_INDEXED = 20_000
 UNNAMED = "Untitled brew"
@@ -46,19 +45,15 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
     """
     kept = _LONE.sub(lambda sign: f"\\u{ord(sign.group()):04x}", document)
     if len(kept.encode("utf-8")) > LARGEST_DOCUMENT_BYTES:
-        raise RefusedInputError(
-            say(
-                "recipe-too-large",
-                "This recipe has more than {largest_document_bytes} MB and is not kept; shorten "
-                "its notes.",
-                largest_document_bytes=f"{LARGEST_DOCUMENT_BYTES / 1000000.0:.0f}",
-            )
+        raise refused(
+            "recipe-too-large",
+            "This recipe has more than {largest_document_bytes} MB and is not kept; shorten "
+            "its notes.",
+            largest_document_bytes=f"{LARGEST_DOCUMENT_BYTES / 1000000.0:.0f}",
         )
     values = parsed(kept)
     if not isinstance(values, dict):
-        raise RefusedInputError(
-            say("no-recipe", "This is no recipe: a recipe is one JSON object { ... }.")
-        )
+        raise refused("no-recipe", "This is no recipe: a recipe is one JSON object { ... }.")
     return kept, values
 
 
