@@ -1,6 +1,7 @@
 import pytest
 
-from designer import translation
+from designer import spoken_language, translation
+from designer.command_line import run
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
@@ -52,3 +53,48 @@ def test_a_message_is_put_into_words_and_units_only_where_it_is_shown(turned):
     assert whole.said(lambda kind, value: f"{value:.0f} {kind}") == "in a pot: 2 volume of {pot}"
     typed = say("typed", "{0}", (Kind.VOLUME, Quantity(2.0, "2000 mL")))
     assert (typed.text, typed.said(typed=lambda kind, _: kind)) == ("2000 mL", "volume")
+
+
+GERMAN = """
+msgid ""
+msgstr "Content-Type: text/plain; charset=UTF-8\\nPlural-Forms: nplurals=2; plural=(n != 1);\\n"
+
+msgid "{number} page"
+msgid_plural "{number} pages"
+msgstr[0] "{number} Seite"
+msgstr[1] "{number} Seiten"
+"""
+
+
+@pytest.fixture
+def translated(monkeypatch, tmp_path):
+    """A program that was translated into German."""
+    (tmp_path / "translations").mkdir()
+    path = tmp_path / "translations" / "program_de.po"
+    path.write_text(GERMAN, encoding="utf-8")
+    monkeypatch.setattr(spoken_language, "resource_path", lambda name: tmp_path / name)
+    for key in ("LC_ALL", "LC_MESSAGES", "LANG"):
+        monkeypatch.delenv(key, raising=False)
+    yield
+    translation.use(None)
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("de_AT.UTF-8", "2 Seiten"),
+        ("fr:de", "2 Seiten"),
+        ("German_Germany.1252", "2 Seiten"),
+        ("en_GB:de", "2 pages"),
+        ("fr", "2 pages"),
+        ("C", "2 pages"),
+        ("../../de", "2 pages"),
+    ],
+)
+def test_the_program_speaks_the_first_language_of_the_system_that_it_knows(
+    translated, monkeypatch, capsys, asked, said
+):
+    monkeypatch.setenv("LANGUAGE", asked)
+    assert run(["convert", "1 kg", "g"]) == 0
+    assert trn("{number} page", "{number} pages", 2) == said
+    capsys.readouterr()

@@ -9,22 +9,16 @@ taken apart, so no brace or star in a name is ever taken for one of ours. Transl
 from __future__ import annotations
 
 import gettext
-import io
-import locale
-import os
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from string import Formatter
 
-from designer.resource_files import resource_path
 from designer.sheet.blocks import Strong, Words
+from designer.spoken_language import catalogue_of, language_code, system_languages
 
 LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
 _NARROW_SPACE = "\u202f"
-_LONG_NAMES = {"english": "en", "german": "de", "french": "fr"}
-"""How one system names the languages of its locales."""
 
 
 @dataclass(frozen=True)
@@ -101,11 +95,7 @@ def language(code: str) -> Language:
         raise ValueError(code)
     if code == "en":
         return Language(code, False, gettext.NullTranslations())
-    from designer.sheet.catalogue import compiled  # English needs no catalogue
-
-    source = resource_path(f"translations/{code}.po").read_text(encoding="utf-8")
-    catalogue = gettext.GNUTranslations(io.BytesIO(compiled(source)))
-    return Language(code, True, catalogue)
+    return Language(code, True, catalogue_of(code))
 
 
 def language_of_locale(name: str | None = None) -> str:
@@ -113,20 +103,8 @@ def language_of_locale(name: str | None = None) -> str:
 
     `name` is such as "de_AT.UTF-8"; None asks the environment, then the C library.
     """
-    for each in _locale_names() if name is None else [name]:
-        spoken = re.split("[_.@-]", each.lower())[0]
-        code = _LONG_NAMES.get(spoken, spoken)
-        if code in LANGUAGES:
-            return code
-    return "en"
-
-
-def _locale_names() -> list[str]:
-    for key in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
-        found = os.environ.get(key)
-        if found:
-            return found.split(":")
-    return [locale.getlocale(locale.LC_CTYPE)[0] or "en"]
+    spoken = system_languages() if name is None else [language_code(name)]
+    return next((code for code in spoken if code in LANGUAGES), "en")
 
 
 def message(text: str) -> str:

@@ -18,9 +18,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer.po_file import compiled, messages_of
 from designer.resource_files import resource_path
 from designer.sheet.blocks import Strong, plain_words
-from designer.sheet.catalogue import compiled, messages_of
 from designer.sheet.language import LANGUAGES, Language, language, language_of_locale
 from designer.sheet.plain import sheet_text
 
