@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from designer.recipe.document import Extra, Fermentable, Hop, Pot, Recipe, Yeast
 from designer.recipe.edits import (
     LISTS,
+    PASTE,
     AddLine,
     ChangeLine,
     ChangePart,
@@ -17,7 +18,10 @@ from designer.recipe.edits import (
     RemoveLines,
     SetPart,
     Together,
+    lines_added,
     next_line_id,
+    set_locked,
+    with_amount,
     with_line_ids,
 )
 from designer.recipe.message import word
@@ -25,6 +29,10 @@ from designer.recipe.quantity import Quantity
 
 NINE_L = Quantity(9.0, "9 L")
 TEN_G = Quantity(0.01, "10 g")
+
+
+def kilograms(value):
+    return Quantity(value, f"{value} kg")
 
 
 def ids(lines):
@@ -221,3 +229,37 @@ def test_moving_loses_and_doubles_no_line(edits, line, position):
     assert sorted(ids(moved.hops)) == sorted(ids(recipe.hops))
     others = [each for each in ids(recipe.hops) if each != line]
     assert [each for each in ids(moved.hops) if each != line] == others
+
+
+def test_a_line_is_locked_and_unlocked(bitter):
+    locked = set_locked("hops", bitter.hops[1], True)
+    assert locked.text.text == "lock Challenger"
+    after = locked.apply(bitter)
+    assert [hop.locked for hop in after.hops] == [False, True, False]
+    opened = set_locked("hops", after.hops[1], False)
+    assert opened.text.text == "unlock Challenger"
+    assert opened.apply(after) == bitter
+
+
+def test_half_a_tin_keeps_what_its_label_is_for():
+    tin = Fermentable("Hopped kit", amount=kilograms(1.7), label_volume=Quantity(23.0, "23 L"))
+    half = dict(with_amount(tin, kilograms(0.85)))
+    assert half == {"amount": kilograms(0.85), "label_amount": kilograms(1.7)}
+    again = dict(with_amount(replace(tin, **half), kilograms(0.4)))
+    assert again == {"amount": kilograms(0.4)}
+
+
+def test_a_tin_without_an_amount_or_a_label_has_none_to_keep():
+    plain = Fermentable("Kit", amount=kilograms(1.7))
+    unweighed = Fermentable("Kit", label_volume=Quantity(23.0, "23 L"))
+    none_of_it = replace(unweighed, amount=kilograms(0.0))
+    for line in (plain, unweighed, none_of_it, Hop("Northdown", amount=kilograms(0.02))):
+        assert with_amount(line, kilograms(1.0)) == (("amount", kilograms(1.0)),)
+
+
+def test_added_lines_are_named_in_the_menu_and_several_counted(bitter):
+    one = lines_added([("hops", Hop("Fuggle"))], PASTE)
+    assert one.text.text == "paste Fuggle"
+    two = lines_added([("hops", Hop("Fuggle")), ("extras", Extra("Salt"))], PASTE)
+    assert two.text.text == "paste 2 lines"
+    assert [hop.name for hop in two.apply(bitter).hops][-1] == "Fuggle"

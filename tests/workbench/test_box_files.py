@@ -1,14 +1,18 @@
 """Recipes of the box written out and brought in: they read back equal, and each is told of."""
 
+from types import SimpleNamespace
+
 import pytest
 
-from designer.library.recipe_file import document_text, load
+from designer.library.recipe_file import document_text, load, write_whole
 from designer.library.store import Store
 from designer.workbench.box_files import (
     BroughtIn,
     WrittenRecipe,
     brought_in_words,
+    for_a_piece,
     keep_a_piece,
+    write_a_piece,
     write_recipes,
     written_words,
 )
@@ -70,3 +74,26 @@ def test_files_are_kept_with_their_figures_and_those_that_cannot_be_read_are_tol
     (row,) = rows_of(folder)
     assert row.name == porter.name
     assert row.summary == summary_of(porter)
+
+
+@pytest.mark.parametrize(
+    ("times", "taken"), [((0.0, 0.03, 0.05), ["a", "b"]), ((0.0, 99.0), ["a"])]
+)
+def test_a_piece_ends_when_its_time_is_up_but_never_before_its_first_item(
+    times, taken, monkeypatch
+):
+    clock = iter(times)
+    monkeypatch.setattr(
+        "designer.workbench.box_files.time", SimpleNamespace(monotonic=clock.__next__)
+    )
+    assert list(for_a_piece("abcdef", 0.04)) == taken
+
+
+def test_a_piece_tells_how_many_it_took_and_the_file_of_each(boxed, folder, tmp_path):
+    (tmp_path / "out").mkdir()
+    numbers = [row.id for row in rows_of(folder)]
+    with Store.open(folder) as store:
+        count, files = write_a_piece(store, [*numbers[:1], 10_000], tmp_path / "out", write_whole)
+    assert 1 <= count <= 2
+    assert list(files) == numbers[:1]
+    assert load(files[numbers[0]].path) == boxed[0]

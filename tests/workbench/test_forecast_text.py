@@ -1,0 +1,55 @@
+"""The forecast as text: each figure with its range and causes, the vessels, what to watch."""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.outlook import look_ahead
+from designer.workbench.forecast_text import forecast_lines
+
+
+@pytest.fixture
+def outlook(porter):
+    return look_ahead(porter)
+
+
+def test_a_forecast_stands_with_its_unit_its_range_and_its_two_main_causes(porter, outlook):
+    found = outlook.forecasts["abv_percent"]
+    first, second = found.causes[:2]
+    line = next(each for each in forecast_lines(porter, outlook) if "Alcohol" in each)
+    assert " ".join(line.split()) == (
+        f"Alcohol by volume {found.value:.1f} % {found.low:.1f} to {found.high:.1f} "
+        f"{first.words.text} {100 * first.share:.0f} %, "
+        f"{second.words.text} {100 * second.share:.0f} %"
+    )
+    gravity = next(each for each in forecast_lines(porter, outlook) if "Original" in each)
+    assert gravity.split()[2:5] == [
+        f"{outlook.forecasts['original_gravity'].value:.3f}",
+        f"{outlook.forecasts['original_gravity'].low:.3f}",
+        "to",
+    ]
+
+
+def test_vessels_are_told_with_their_size_where_it_is_known(porter, outlook):
+    lines = forecast_lines(porter, outlook)
+    pot = next(each for each in lines if each.startswith("  Pot: "))
+    fermenter = next(each for each in lines if each.startswith("  Fermenter: "))
+    assert pot.endswith(") of 9 L")
+    assert fermenter.endswith(" make 10 L of 12 L")
+    unknown = replace(porter, pot=replace(porter.pot, volume=None))
+    lines = forecast_lines(unknown, look_ahead(unknown))
+    assert next(each for each in lines if each.startswith("  Pot: ")).endswith(")")
+
+
+def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter, outlook):
+    lines = forecast_lines(porter, outlook)
+    at = lines.index("Watch out:")
+    assert len(lines) - at - 1 == len(outlook.findings) > 0
+    first = outlook.findings[0]
+    assert lines[at + 1] == f"  {first.severity}: {first.message.text} [{first.fix.text}]"
+
+
+def test_a_sound_recipe_has_no_heading_for_what_to_watch(porter, outlook):
+    lines = forecast_lines(porter, replace(outlook, findings=()))
+    assert "Watch out:" not in lines
+    assert lines[-1].startswith("  Fermenter: ")
