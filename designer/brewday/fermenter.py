@@ -115,9 +115,12 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> Contents:
     wort.pour_in("move", "wort from the pot", masses.extract_kg, masses.water_kg, pot.temp_c)
     moved_l = wort.volume_l
     pot.book(
-        "move", "wort to the fermenter", extract_kg=-masses.extract_kg, water_kg=-masses.water_kg,
+        "move",
+        "wort to the fermenter",
+        extract_kg=-masses.extract_kg,
+        water_kg=-masses.water_kg,
         heat_kj=-enthalpy_kj(masses.extract_kg, masses.water_kg, pot.temp_c),
-    )  # fmt: skip
+    )
     run.clock.iso_mg = run.clock.iso_mg * (1.0 - moved)
     run.now_min = start + took
     run.note("move", fermenter_l=float(moved_l) if run.noting else 0.0)

@@ -164,9 +164,12 @@ def _lift(run: Run, dry_grain_kg: Numeric) -> Numeric:
     left_c = run.pot.temp_c
     heat = WATER_SPECIFIC_HEAT * (held_kg + MALT_SPECIFIC_HEAT * run.pot.grain_kg) * left_c
     run.pot.book(
-        "lift", "grain and what it holds", water_kg=-held_kg, grain_kg=-run.pot.grain_kg,
+        "lift",
+        "grain and what it holds",
+        water_kg=-held_kg,
+        grain_kg=-run.pot.grain_kg,
         heat_kj=-heat,
-    )  # fmt: skip
+    )
     run.now_min = run.now_min + choose(dry_grain_kg > 0.0, 5.0, 0.0)
     run.note("lift")
     run.span("lift", message("Lift the grain out"), start)

@@ -11,10 +11,17 @@ from designer.recipe.message import Message, word
 from designer.translation import message
 
 STAGES = (
-    message("fill"), message("heat water"), message("heat to boil"), message("steep"),
-    message("lift"), message("extract in"), message("boil"),
-    message("flame-out"), message("stand"), message("cool"),
-)  # fmt: skip
+    message("fill"),
+    message("heat water"),
+    message("heat to boil"),
+    message("steep"),
+    message("lift"),
+    message("extract in"),
+    message("boil"),
+    message("flame-out"),
+    message("stand"),
+    message("cool"),
+)
 """The stages of the pot, by their names in a `Day`."""
 _AT_STAGE = {
     "fill": message("at the start"),

@@ -7,7 +7,7 @@ catalogue. Names are looked up without regard to case.
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cache
 from typing import NamedTuple, TypeVar
 
@@ -90,9 +90,26 @@ class StyleEntry(NamedTuple):
 Named = TypeVar("Named", FermentableEntry, HopEntry, YeastEntry, AidEntry, StyleEntry)
 
 
-def _rows(name: str) -> list[dict[str, str]]:
-    with resource_path(name).open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+def _rows(file: str) -> list[dict[str, str]]:
+    with resource_path(file).open(encoding="utf-8", newline="") as lines:
+        return list(csv.DictReader(lines))
+
+
+def _entries(file: str, of: Callable[..., Named], columns: str) -> tuple[Named, ...]:
+    """Return rows as entries of so many columns in order, each with a mark for what it holds.
+
+    `#` stands behind a number, `%` behind per cents, `~` behind the name of a lowest and a highest.
+    """
+    return tuple(of(*(_cell(row, each) for each in columns.split())) for row in _rows(file))
+
+
+def _cell(row: dict[str, str], column: str) -> str | float | tuple[float, float]:
+    name, mark = column[:-1], column[-1]
+    if mark == "~":
+        return float(row[f"{name}_min"]), float(row[f"{name}_max"])
+    if mark == "%":
+        return float(row[name]) / 100.0
+    return float(row[name]) if mark == "#" else row[column]
 
 
 @cache
@@ -106,91 +123,39 @@ def _fermentable(row: dict[str, str]) -> FermentableEntry:
     extract = float(row["yield_percent_dry_or_as_is"]) / 100.0
     if is_grain(kind):
         extract = float(yield_from_ppg(float(row["ppg_steeped"] or 0.0)))
+    fermentability, colour = float(row["fermentability_percent"]), float(row["colour_lovibond"])
     return FermentableEntry(
-        row["name"],
-        kind,
-        extract,
-        float(row["fermentability_percent"]) / 100.0,
-        float(row["colour_lovibond"]),
-        row["source"],
+        row["name"], kind, extract, fermentability / 100.0, colour, row["source"]
     )
 
 
 @cache
 def hops() -> tuple[HopEntry, ...]:
     """Return all hop varieties."""
-    return tuple(
-        HopEntry(
-            row["variety"],
-            row["origin"],
-            float(row["alpha_min"]) / 100.0,
-            float(row["alpha_max"]) / 100.0,
-            float(row["alpha_typical"]) / 100.0,
-            row["use"],
-            row["aroma"],
-            row["source"],
-        )
-        for row in _rows("hops.csv")
-    )
+    columns = "variety origin alpha_min% alpha_max% alpha_typical% use aroma source"
+    return _entries("hops.csv", HopEntry, columns)
 
 
 @cache
 def yeasts() -> tuple[YeastEntry, ...]:
     """Return all families of yeast."""
-    return tuple(
-        YeastEntry(
-            row["name"],
-            row["form"],
-            float(row["attenuation_min"]) / 100.0,
-            float(row["attenuation_max"]) / 100.0,
-            float(row["temp_min_c"]),
-            float(row["temp_max_c"]),
-            row["flocculation"],
-            row["source"],
-        )
-        for row in _rows("yeasts.csv")
+    columns = (
+        "name form attenuation_min% attenuation_max% temp_min_c# temp_max_c# flocculation source"
     )
+    return _entries("yeasts.csv", YeastEntry, columns)
 
 
 @cache
 def aids() -> tuple[AidEntry, ...]:
     """Return finings, nutrients and other aids."""
-    return tuple(
-        AidEntry(
-            row["name"],
-            row["purpose"],
-            float(row["dose_min"]),
-            float(row["dose_max"]),
-            row["dose_unit"],
-            float(row["per_volume_l"]),
-            row["goes_in"],
-            row["when"],
-            row["source"],
-        )
-        for row in _rows("kettle_aids.csv")
-    )
+    columns = "name purpose dose_min# dose_max# dose_unit per_volume_l# goes_in when source"
+    return _entries("kettle_aids.csv", AidEntry, columns)
 
 
 @cache
 def styles() -> tuple[StyleEntry, ...]:
     """Return all styles."""
-
-    def span(row: dict[str, str], key: str) -> tuple[float, float]:
-        return float(row[f"{key}_min"]), float(row[f"{key}_max"])
-
-    return tuple(
-        StyleEntry(
-            row["code"],
-            row["name"],
-            span(row, "og"),
-            span(row, "fg"),
-            span(row, "ibu"),
-            span(row, "srm"),
-            span(row, "abv"),
-            row["source"],
-        )
-        for row in _rows("styles.csv")
-    )
+    return _entries("styles.csv", StyleEntry, "code name og~ fg~ ibu~ srm~ abv~ source")
 
 
 def _find(entries: Iterable[Named], name: str) -> Named | None:

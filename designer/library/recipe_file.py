@@ -28,10 +28,6 @@ from designer.units import is_clock
 SUFFIX = ".hobwort"
 ROUNDING = 0.01
 """How far, as a share, a number may be from what its text says; the text is then right."""
-_ORDER = (
-    "name", "style", "notes", "pot", "fermenter", "process", "methods", "fermentables", "hops",
-    "yeast", "extras",
-)  # fmt: skip
 
 
 def load(path: Path) -> Recipe:
@@ -75,7 +71,7 @@ def read_document(text: str, place: str) -> Recipe:
 def document_of(recipe: Recipe) -> dict[str, Any]:
     """Return the recipe as plain values in the order of the file; what is left out stays out."""
     document: dict[str, Any] = {"hobwort": FORMAT}
-    for key in _ORDER:
+    for key in Recipe.__dataclass_fields__:
         value = getattr(recipe, key)
         if key in LISTS:
             document[key] = [_part_of(line) | _emptied(key, line) for line in value]

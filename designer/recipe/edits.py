@@ -10,13 +10,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
-from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Fermentable, Recipe
 from designer.recipe.message import Message, say, within
 from designer.recipe.named import Line, lines_of, part_of
 from designer.recipe.quantity import Quantity
 
-LISTS = ("fermentables", "hops", "extras")
-PARTS = ("pot", "fermenter", "process", "methods", "yeast")
+LISTS, PARTS = tuple(LINE_TYPES), tuple(PART_TYPES)
 
 
 def _with(recipe: Recipe, name: str, value: Any) -> Recipe:

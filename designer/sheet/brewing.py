@@ -125,14 +125,23 @@ def _steep(plan: Plan) -> list[Step]:
     reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steep.steeped_c)))
     reason = plan.say("{span} draws colour and flavour; hotter, harsh tannin.", span=window)
     wrong = plan.say("Too hot? Add a cup of cold water. Too cool? Low heat, bag off the base.")
-    lift = plan.words("Lift the bag, let it drip for *{time}*; do not wring it.",
-                      time=figures.minutes(5.0))  # fmt: skip
+    lift = plan.words(
+        "Lift the bag, let it drip for *{time}*; do not wring it.", time=figures.minutes(5.0)
+    )
     hot = care(plan.say("Hot and heavy: use tongs or a sieve."))
     return [
-        step(plan, span.start_min, do, why(reason), otherwise(wrong),
-             left=plan.say("{time} steep", time=length), group=group, readings=(reading,)),
+        step(
+            plan,
+            span.start_min,
+            do,
+            why(reason),
+            otherwise(wrong),
+            left=plan.say("{time} steep", time=length),
+            group=group,
+            readings=(reading,),
+        ),
         step(plan, plan.spans("lift")[0].start_min, lift, hot),
-    ]  # fmt: skip
+    ]
 
 
 def _extract(plan: Plan, group: GoingIn) -> Step:
@@ -179,8 +188,9 @@ def boil(plan: Plan) -> list[Step]:
     """Return the boil, counted down, and what goes in at flame-out."""
     span = plan.spans("boil")[0]
     total = number(plan.recipe.process, "boil_time")
-    opening = plan.words("When it boils, set a timer for *{time}*.",
-                         time=plan.figures.minutes(total))  # fmt: skip
+    opening = plan.words(
+        "When it boils, set a timer for *{time}*.", time=plan.figures.minutes(total)
+    )
     groups = plan.at("boil")
     steps = []
     if not groups or groups[0].boil_left_min < total:
@@ -202,8 +212,11 @@ def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_
         burns = care(plan.say(_SCORCHES))
         return step(plan, group.time_min, do, burns, late, left=left, group=group)
     hops = any(portion.lines == "hops" for portion in group.portions)
-    dropped = plan.words("Drop in {what}.", what=what) if hops else plan.words(
-        "Stir in {what}.", what=what)  # fmt: skip
+    dropped = (
+        plan.words("Drop in {what}.", what=what)
+        if hops
+        else plan.words("Stir in {what}.", what=what)
+    )
     asides: list[Aside] = []
     if hops and first:
         asides.append(care(plan.say("The first hops foam: a few at a time, hand on the dial.")))

@@ -63,15 +63,26 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
             "Let it cool to *{temperature}*, lid on; a cold bath is quicker.", temperature=degrees
         )
         steps.append(step(plan, cool.start_min, cool_down))
-    opening = plan.words("Hold at *{temperature}* for *{time}*, lid on.", temperature=degrees,
-                         time=f"{length:.0f} min")  # fmt: skip
+    opening = plan.words(
+        "Hold at *{temperature}* for *{time}*, lid on.",
+        temperature=degrees,
+        time=f"{length:.0f} min",
+    )
     opening = (*opening, " ")
     for group in groups:
         reason = why(plan.say("Off the boil, hops keep more of their aroma."))
         left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min"
         do: Words = (*opening, *plan.words("Stir in {what}.", what=all_of(plan, group)))
-        steps.append(step(plan, group.time_min, do, *((reason,) if opening else ()),
-                          left=plan.say("{time} stand", time=left), group=group))  # fmt: skip
+        steps.append(
+            step(
+                plan,
+                group.time_min,
+                do,
+                *((reason,) if opening else ()),
+                left=plan.say("{time} stand", time=left),
+                group=group,
+            )
+        )
         opening = ()
     return steps
 
@@ -133,8 +144,11 @@ def _top_up(plan: Plan) -> list[Step]:
     if frozen > 0.0:
         do = plan.words("Add *{mass}* of frozen water.", mass=figures.mass(frozen))
     if poured > 0.05:
-        pour = plan.words("Top up with cold water to *{mark}*, about {volume}.", mark=mark,
-                          volume=figures.volume(poured))  # fmt: skip
+        pour = plan.words(
+            "Top up with cold water to *{mark}*, about {volume}.",
+            mark=mark,
+            volume=figures.volume(poured),
+        )
         do = (*do, " ", *pour) if do else pour
     asides = [otherwise(plan.say("Trust the mark, not the jug."))]
     if frozen > 0.0:
@@ -179,8 +193,12 @@ def _pitch(plan: Plan) -> Step:
         float(plan.day.fermenter.mixed_c),
         number(plan.recipe.process, "pitch_temperature"),
     )
-    do = plan.words("At *{span}* add *{amount}* {yeast}.", span=figures.temperatures(low, high),
-                    amount=yeast.amount, yeast=yeast.name)  # fmt: skip
+    do = plan.words(
+        "At *{span}* add *{amount}* {yeast}.",
+        span=figures.temperatures(low, high),
+        amount=yeast.amount,
+        yeast=yeast.name,
+    )
     if plan.recipe.yeast.form == YeastForm.DRY:
         how = plan.say("Sprinkle it on, or as its packet says.")
     else:

@@ -89,8 +89,11 @@ def _brewing(plan: Plan) -> Section:
     filling, pitching = fermenter(plan)
     steps = (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling)
     blocks: tuple[Block, ...] = (
-        drawings(plan), Steps(steps), correction_table(plan), Steps(tuple(pitching)),
-    )  # fmt: skip
+        drawings(plan),
+        Steps(steps),
+        correction_table(plan),
+        Steps(tuple(pitching)),
+    )
     end = plan.clock(float(plan.day.total_min))
     lead = plan.say("{start} to about {end}", start=plan.clock(0.0), end=end)
     return Section("brew", plan.say("Brew day"), lead, blocks)

@@ -122,8 +122,9 @@ def time_line(plan: Plan) -> Drawing:
     left, right, top, bottom = 24.0, LINE_WIDTH - 2.0, 16.0, HEIGHT - 24.0
     end = max(float(plan.day.total_min), 1.0)
     hottest = max([100.0, *(m.temperature_c for m in moments)])
-    fullest = max([number_or_none(plan.recipe.pot, "volume") or 0.0, 0.01,
-                   *(m.pot_volume_l for m in moments)])  # fmt: skip
+    fullest = max(
+        [number_or_none(plan.recipe.pot, "volume") or 0.0, 0.01, *(m.pot_volume_l for m in moments)]
+    )
 
     def x(minutes: float) -> float:
         return left + (right - left) * min(max(minutes / end, 0.0), 1.0)
@@ -158,13 +159,18 @@ def time_line(plan: Plan) -> Drawing:
 
 def _stages(plan: Plan, x: _Across, top: float, bottom: float) -> list[Shape | Label]:
     shapes: list[Shape | Label] = []
-    named = (("steep", plan.say("steep")), ("boil", plan.say("boil")), ("cool", plan.say("cool")),
-             ("move", plan.say("fill")))  # fmt: skip
+    named = (
+        ("steep", plan.say("steep")),
+        ("boil", plan.say("boil")),
+        ("cool", plan.say("cool")),
+        ("move", plan.say("fill")),
+    )
     for key, words in named:
         for span in plan.spans(key)[-1:]:
             start, end = x(span.start_min), x(span.end_min)
-            shapes.append(Shape(((start, top - 4.0), (start, bottom)), tone="soft", width=0.5,
-                                dashed=True))  # fmt: skip
+            shapes.append(
+                Shape(((start, top - 4.0), (start, bottom)), tone="soft", width=0.5, dashed=True)
+            )
             if end - start > 4.2 * len(words):
                 shapes.append(Label(start + 3.0, top - 6.0, words, _LABEL, bold=True))
     last = -100.0

@@ -15,9 +15,14 @@ OUNCES_PER_POUND, QUARTS_PER_GALLON, FLUID_OUNCES_PER_GALLON = 16.0, 4.0, 128.0
 NEAR_ENOUGH = 0.01
 """A figure is rounded as far as this share of it allows."""
 PIECES = (
-    message("piece"), message("tablet"), message("packet"), message("sachet"), message("drop"),
-    message("teaspoon"), message("tablespoon"),
-)  # fmt: skip
+    message("piece"),
+    message("tablet"),
+    message("packet"),
+    message("sachet"),
+    message("drop"),
+    message("teaspoon"),
+    message("tablespoon"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +75,10 @@ class Figures:
     def of_kind(self, kind: Kind, value: float) -> str:
         """Return a figure of a finding."""
         known = {
-            Kind.VOLUME: self.volume, Kind.TEMPERATURE: self.temperature, Kind.MASS: self.mass,
-        }.get(kind)  # fmt: skip
+            Kind.VOLUME: self.volume,
+            Kind.TEMPERATURE: self.temperature,
+            Kind.MASS: self.mass,
+        }.get(kind)
         if known is not None:
             return known(value)
         return self.language.figure(show(kind, value, self.shown, rounded=True))
@@ -95,8 +102,9 @@ class Figures:
     def span(self, low: float, high: float, form: str) -> str:
         """Return a range in words a newcomer knows: "1.060 to 1.066", one figure if both agree."""
         first, last = self.number(low, form), self.number(high, form)
-        return first if first == last else self.language.say("{low} to {high}", low=first,
-                                                             high=last)  # fmt: skip
+        return (
+            first if first == last else self.language.say("{low} to {high}", low=first, high=last)
+        )
 
     def amount(self, quantity: Quantity | None, kind: Kind) -> str:
         """Return the amount of a line; doses as their packets are labelled, in g, mL or pieces."""

@@ -32,9 +32,14 @@ from designer.sheet.blocks import (
 from designer.sheet.language import Language, language
 
 INKS = {
-    "ink": "#1d2a2b", "soft": "#4f5c5b", "faint": "#b9c1be", "care": "#7b2018",
-    "water": "#cfdfe6", "wort": "#e6d0ae", "foam": "#f3ecdf",
-}  # fmt: skip
+    "ink": "#1d2a2b",
+    "soft": "#4f5c5b",
+    "faint": "#b9c1be",
+    "care": "#7b2018",
+    "water": "#cfdfe6",
+    "wort": "#e6d0ae",
+    "foam": "#f3ecdf",
+}
 
 STYLE = """
 body { font: 11pt/1.35 "DejaVu Sans", "Noto Sans", sans-serif; color: #1d2a2b; max-width: 60em;

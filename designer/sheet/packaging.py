@@ -148,21 +148,25 @@ def _keg(plan: Plan) -> list[Step]:
     made = _Steps(plan)
     made.add(
         plan.words("Let all pressure out, then open, clean and sanitise the keg."),
-        care(plan.say(
-            "Never loosen a lid or post under pressure. Mind the keg's and regulator's rating."
-        )),
-    )  # fmt: skip
+        care(
+            plan.say(
+                "Never loosen a lid or post under pressure. Mind the keg's and regulator's rating."
+            )
+        ),
+    )
     made.add(
         plan.words(
             "Siphon the beer in without splashing, close the lid, flush the air out with CO2."
         ),
-        care(plan.say(
-            "CO2 is heavy and stifles: bottle upright and chained, room aired, never a cellar."
-        )),
+        care(
+            plan.say(
+                "CO2 is heavy and stifles: bottle upright and chained, room aired, never a cellar."
+            )
+        ),
         readings=(
             Reading(plan.say("Beer in the keg"), figures.volume(float(plan.day.beer.packaged_l))),
         ),
-    )  # fmt: skip
+    )
     aim = plan.say(
         "Gives {volumes} of CO2 at that temperature.",
         volumes=_volumes(plan, number(process, "carbonation")),

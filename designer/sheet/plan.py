@@ -41,9 +41,17 @@ class GoingIn:
 
 
 _ORDER = (
-    "water", "steep", "extract after steep", "first wort", "extract in", "boil", "flame-out",
-    "stand", "fermenter", "dry hop",
-)  # fmt: skip
+    "water",
+    "steep",
+    "extract after steep",
+    "first wort",
+    "extract in",
+    "boil",
+    "flame-out",
+    "stand",
+    "fermenter",
+    "dry hop",
+)
 
 
 _PLACES = {

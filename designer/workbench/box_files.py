@@ -87,8 +87,14 @@ def write_a_piece(
 def written_words(pieces: Sequence[dict[int, WrittenRecipe]], folder: Path, left: int = 0) -> str:
     """Return what is said of recipes that were written out; `left` is how many were left out."""
     count = sum(map(len, pieces))
-    said = [trn("Wrote {number:,} file to {folder}.", "Wrote {number:,} files to {folder}.",
-                count, folder=folder)]  # fmt: skip
+    said = [
+        trn(
+            "Wrote {number:,} file to {folder}.",
+            "Wrote {number:,} files to {folder}.",
+            count,
+            folder=folder,
+        )
+    ]
     if left:
         said.append(trn("{number:,} recipe left out.", "{number:,} recipes left out.", left))
     return " ".join(said)

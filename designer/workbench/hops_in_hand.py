@@ -51,9 +51,11 @@ def checked_alpha(alpha: Quantity, typed: str) -> Quantity:
     """Return the alpha acid of a hop; raises RefusedInputError for what no hop has."""
     if not LEAST_ALPHA <= alpha.value <= MOST_ALPHA:
         raise RefusedInputError(
-            tr("“{typed}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says",
-               typed=typed)
-        )  # fmt: skip
+            tr(
+                "“{typed}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says",
+                typed=typed,
+            )
+        )
     return alpha
 
 

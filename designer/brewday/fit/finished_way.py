@@ -67,7 +67,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         closeness=closeness,
         effort=effort,
         rank=0,
-    )  # fmt: skip
+    )
 
 
 def _outlooks(recipes: tuple[Recipe, ...]) -> list[Outlook]:

@@ -73,8 +73,9 @@ def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...
 
     def too_bitter(parts: int) -> float:
         later = put_off(base, parts / PARTS, minutes)
-        made[parts] = filled(later, kitchen.original, own_water_l(kitchen.recipe),
-                             hold_bitterness=False)  # fmt: skip
+        made[parts] = filled(
+            later, kitchen.original, own_water_l(kitchen.recipe), hold_bitterness=False
+        )
         best = made[parts]
         return 1.0 if best is None else forecast(best, "bitterness_ibu") - kitchen.original.most_ibu
 

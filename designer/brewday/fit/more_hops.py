@@ -81,10 +81,14 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         name=named(hop.name),
     )
     return replace(
-        base, key="more hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
+        base,
+        key="more hops",
+        recipes=(made,),
+        effort=base.effort + 1,
+        steps=(step,),
         gist=say("more-hops", "More hops give back what the strong boil takes"),
         must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
-    )  # fmt: skip
+    )
 
 
 def _minutes(hop: Hop, recipe: Recipe) -> float:
@@ -136,11 +140,15 @@ def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) 
     ]
     step = say("add-hops-in-hand", "Add {hops} for the whole boil.", hops=listed(words))
     return replace(
-        base, key="other hops", recipes=(made,), effort=base.effort + 1, steps=(step,),
+        base,
+        key="other hops",
+        recipes=(made,),
+        effort=base.effort + 1,
+        steps=(step,),
         gist=say(
             "hops-in-hand", "Hops in hand give back the bitterness that the strong boil takes"
         ),
-    )  # fmt: skip
+    )
 
 
 def _line_of(hand: HopInHand) -> Hop:

@@ -153,6 +153,10 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
         else "The extract is boiled for less time, which keeps it paler than any figure here tells",
     )
     return replace(
-        base, key="late extract", recipes=(made,), effort=2 + base.effort // 2, gist=gist,
+        base,
+        key="late extract",
+        recipes=(made,),
+        effort=2 + base.effort // 2,
+        gist=gist,
         steps=(step,),
-    )  # fmt: skip
+    )

@@ -194,8 +194,10 @@ def _in_water(
         return None
     exact, shares = found
     shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
-    rounded = (replace(in_shares(start, shares, fine=fine), process=exact.process)
-               for fine in (False, True))  # fmt: skip
+    rounded = (
+        replace(in_shares(start, shares, fine=fine), process=exact.process)
+        for fine in (False, True)
+    )
     made = min(rounded, key=lambda each: kitchen.apart(each))  # coarse weights where as near
     extras = extras_in_share(kitchen.recipe.extras, batch_l / kitchen.original.batch_l)
     made = without_empty_lines(replace(made, extras=extras))

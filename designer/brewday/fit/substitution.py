@@ -160,9 +160,13 @@ def _other_fermentable(
     )
     for _ in range(ROUNDS):
         made = _sought(
-            made, old.line_id, "original_gravity", float(day.beer.original_gravity),
-            EXTRACT_STEP_KG, MOST_KG,
-        )  # fmt: skip
+            made,
+            old.line_id,
+            "original_gravity",
+            float(day.beer.original_gravity),
+            EXTRACT_STEP_KG,
+            MOST_KG,
+        )
         if grain_id is not None:
             made = _sought(
                 made,

@@ -97,23 +97,31 @@ def _goes_from(old_kind: str, new_kind: str) -> Callable[[Fermentable, Fermentab
 _CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Message], ...] = (
     (
         _goes_from(FermentableKind.LIQUID_EXTRACT, FermentableKind.DRY_EXTRACT),
-        say("dry-for-liquid", "The same wort with less water in it: dry extract keeps paler and "
-                              "fresher, and clumps over steam."),
+        say(
+            "dry-for-liquid",
+            "The same wort with less water in it: dry extract keeps paler and "
+            "fresher, and clumps over steam.",
+        ),
     ),
     (
         _goes_from(FermentableKind.DRY_EXTRACT, FermentableKind.LIQUID_EXTRACT),
-        say("liquid-for-dry", "The same wort with water in it: liquid extract darkens with age, "
-                              "use it fresh."),
+        say(
+            "liquid-for-dry",
+            "The same wort with water in it: liquid extract darkens with age, use it fresh.",
+        ),
     ),
     (
         lambda old, new: _is_malt(new) and colour_lovibond(new) > 1.5 * colour_lovibond(old),
-        say("darker-extract", "A darker extract brings toast and body of its own, not colour "
-                              "alone."),
+        say(
+            "darker-extract", "A darker extract brings toast and body of its own, not colour alone."
+        ),
     ),
     (
         lambda old, new: _is_malt(new) and colour_lovibond(new) < colour_lovibond(old) / 1.5,
-        say("paler-extract", "A paler extract tastes of less; steeped grain gives back colour and "
-                             "some sweetness."),
+        say(
+            "paler-extract",
+            "A paler extract tastes of less; steeped grain gives back colour and some sweetness.",
+        ),
     ),
     (
         lambda old, new: real_fermentability(new) > real_fermentability(old) + 0.1,
@@ -123,7 +131,7 @@ _CHARACTER: tuple[tuple[Callable[[Fermentable, Fermentable], bool], Message], ..
         lambda old, new: real_fermentability(new) < real_fermentability(old) - 0.1,
         say("ferments-less", "It ferments less far: a fuller, sweeter beer."),
     ),
-)  # fmt: skip
+)
 """What a change of fermentable does to the taste; common practice, no source."""
 
 

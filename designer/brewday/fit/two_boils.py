@@ -68,17 +68,27 @@ def _shared_boils(
         )
     first = _first_share(pots, pair, batch, in_one=in_one)
     marks = _marks(batch, first)
-    cellars = (pair, pair) if in_one else tuple(
-        Cellar((each,), pair.bought if place == 1 else 0)
-        for place, each in enumerate(pair.fermenters)
-    )  # fmt: skip
+    cellars = (
+        (pair, pair)
+        if in_one
+        else tuple(
+            Cellar((each,), pair.bought if place == 1 else 0)
+            for place, each in enumerate(pair.fermenters)
+        )
+    )
     made = _both(kitchen, pots, cellars, marks, first)
     if made is None:
         return no_way(key, "not-even-half", "Not even half of it boils in the pot at once.")
     return Draft(
-        key, made, cellars, effort + (1 if pair.bought else 0), gist,
-        steps=_words(made, in_one=in_one), at_once=key == "second pot", one_fermenter=in_one,
-    )  # fmt: skip
+        key,
+        made,
+        cellars,
+        effort + (1 if pair.bought else 0),
+        gist,
+        steps=_words(made, in_one=in_one),
+        at_once=key == "second pot",
+        one_fermenter=in_one,
+    )
 
 
 def _first_share(pots: tuple[Pot, Pot], pair: Cellar, batch_l: float, *, in_one: bool) -> float:
@@ -107,9 +117,13 @@ def _both(
     contents = divided(kitchen.recipe, first)
     made: list[Recipe] = []
     for part, pot, cellar, mark in zip(contents, pots, cellars, marks, strict=True):
-        alike = made and part == contents[0] and pot == pots[0] and cellar.fermenters == (
-            cellars[0].fermenters
-        ) and mark == marks[0]  # fmt: skip
+        alike = (
+            made
+            and part == contents[0]
+            and pot == pots[0]
+            and cellar.fermenters == (cellars[0].fermenters)
+            and mark == marks[0]
+        )
         recipe = made[0] if alike else _boiled(kitchen, part, pot, cellar, mark)
         if recipe is None:
             return None

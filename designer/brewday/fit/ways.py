@@ -63,9 +63,13 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     found = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
     failed = tuple(each for each in tried if isinstance(each, NoWay))
     return FitAnswer(
-        original.day, original.forecasts, found, failed,
-        _sentence(found), tuple(_would_work(kitchen, found)),
-    )  # fmt: skip
+        original.day,
+        original.forecasts,
+        found,
+        failed,
+        _sentence(found),
+        tuple(_would_work(kitchen, found)),
+    )
 
 
 def _numbered(recipe: Recipe) -> Recipe:

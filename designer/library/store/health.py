@@ -28,9 +28,8 @@ from designer.library.store.taking_over import readable
 from designer.translation import message, tr, trn
 from designer.units.quoting import one_line
 
-SOUND, MISSING, EMPTY, DAMAGED, FOREIGN, NEWER, UNREADABLE = (
-    "sound", "missing", "empty", "damaged", "foreign", "newer", "unreadable",
-)  # fmt: skip
+SOUND, MISSING, EMPTY, DAMAGED = "sound", "missing", "empty", "damaged"
+FOREIGN, NEWER, UNREADABLE = "foreign", "newer", "unreadable"
 MOST_PROBLEMS = 20
 MADE_OTHERWISE = message(
     "{where} holds {strange}. The program makes no such thing, and it could change recipes unseen."

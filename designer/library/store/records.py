@@ -187,9 +187,12 @@ def _value(raw: bytes, kind: int) -> object:
 
 _WHOLE = rb"[\x01-\x06\x08\x09]"
 _TEXT = (
-    rb"(?:[" + re.escape(bytes(range(13, 128, 2))) + rb"]|[\x81-\xff][\x80-\xff]{0,3}["
-    + re.escape(bytes(range(1, 128, 2))) + rb"])"
-)  # fmt: skip
+    rb"(?:["
+    + re.escape(bytes(range(13, 128, 2)))
+    + rb"]|[\x81-\xff][\x80-\xff]{0,3}["
+    + re.escape(bytes(range(1, 128, 2)))
+    + rb"])"
+)
 _OF_KIND = {"integer": _WHOLE, "text": _TEXT, "real": rb"[\x01-\x09]"}
 
 
