@@ -39,10 +39,10 @@ class Edit(Protocol):
 
 
 class ChangeRecipe(NamedTuple):
-    """Set one field of the recipe itself: `name`, `style` or `notes`."""
+    """Set one field of the recipe itself: its words, or a whole part in place of the old one."""
 
     field: str
-    value: str
+    value: Any
     text: Message
     merge_key: str = ""
 
@@ -65,19 +65,6 @@ class ChangePart(NamedTuple):
         return _with(
             recipe, self.part, replace(part_of(recipe, self.part), **{self.field: self.value})
         )
-
-
-class SetPart(NamedTuple):
-    """Put a whole `pot`, `fermenter`, `process`, `methods` or `yeast` in place of the old one."""
-
-    part: str
-    value: Any
-    text: Message
-    merge_key: str = ""
-
-    def apply(self, recipe: Recipe) -> Recipe:
-        """Return the recipe with the part replaced."""
-        return _with(recipe, self.part, self.value)
 
 
 class ChangeLine(NamedTuple):

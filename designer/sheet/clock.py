@@ -10,15 +10,19 @@ from designer.sheet.language import Language, message
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 from designer.units.quoting import quoted
 
-_WEEKDAYS, _MONTHS, _SHORT_MONTHS = (
-    (message("Mon"), message("Tue"), message("Wed"), message("Thu"), message("Fri"),
-     message("Sat"), message("Sun")),
-    (message("January"), message("February"), message("March"), message("April"), message("May"),
-     message("June"), message("July"), message("August"), message("September"),
-     message("October"), message("November"), message("December")),
-    (message("Jan"), message("Feb"), message("Mar"), message("Apr"), message("May"),
-     message("Jun"), message("Jul"), message("Aug"), message("Sep"), message("Oct"),
-     message("Nov"), message("Dec")),
+_WEEKDAYS = (
+    message("Mon"), message("Tue"), message("Wed"), message("Thu"), message("Fri"),
+    message("Sat"), message("Sun"),
+)  # fmt: skip
+_MONTHS = (
+    message("January"), message("February"), message("March"), message("April"), message("May"),
+    message("June"), message("July"), message("August"), message("September"),
+    message("October"), message("November"), message("December"),
+)  # fmt: skip
+_SHORT_MONTHS = (
+    message("Jan"), message("Feb"), message("Mar"), message("Apr"), message("May"),
+    message("Jun"), message("Jul"), message("Aug"), message("Sep"), message("Oct"),
+    message("Nov"), message("Dec"),
 )  # fmt: skip
 
 

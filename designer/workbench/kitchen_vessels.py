@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.recipe.document import Fermenter, Pot, Recipe
-from designer.recipe.edits import ChangePart, Edit, SetPart, Together
+from designer.recipe.edits import ChangePart, ChangeRecipe, Edit, Together
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import read
@@ -23,7 +23,7 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
         coil=_quantity(Kind.VOLUME, record.coil),
     )
     text = say("brew-in", "brew in {name}", name=record.name)
-    edits: list[Edit] = [SetPart("pot", pot, text)]
+    edits: list[Edit] = [ChangeRecipe("pot", pot, text)]
     for field, kind in (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE)):
         measured = _quantity(kind, getattr(record, field))
         if measured is not None:
@@ -39,7 +39,9 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
         kind=record.kind or recipe.fermenter.kind,
         headspace=recipe.fermenter.headspace,
     )
-    return SetPart("fermenter", fermenter, say("ferment-in", "ferment in {name}", name=record.name))
+    return ChangeRecipe(
+        "fermenter", fermenter, say("ferment-in", "ferment in {name}", name=record.name)
+    )
 
 
 def pot_record(recipe: Recipe) -> PotRecord:

@@ -17,7 +17,6 @@ from designer.recipe.edits import (
     ChangeRecipe,
     MoveLine,
     RemoveLines,
-    SetPart,
     Together,
     with_line_ids,
 )
@@ -252,6 +251,6 @@ def test_what_a_recipe_held_already_stands_in_nobodys_way():
 
 def test_parts_put_in_whole_are_looked_at_as_fields_are(porter):
     pot = replace(porter.pot, volume=Quantity(2e5, "200000 L"))
-    assert refusal(porter, SetPart("pot", pot, UNSAID)).startswith(
+    assert refusal(porter, ChangeRecipe("pot", pot, UNSAID)).startswith(
         "Pot volume: “200000 L” is outside"
     )

@@ -16,7 +16,6 @@ from designer.recipe.edits import (
     ChangeRecipe,
     MoveLine,
     RemoveLines,
-    SetPart,
     Together,
     lines_added,
     next_line_id,
@@ -56,9 +55,9 @@ def test_a_field_of_a_part_is_changed_and_can_be_emptied(bitter):
 
 def test_a_whole_part_is_replaced(bitter):
     pot = Pot("Stock pot", Quantity(15.0, "15 L"))
-    assert SetPart("pot", pot, word("choose pot")).apply(bitter) == replace(bitter, pot=pot)
+    assert ChangeRecipe("pot", pot, word("choose pot")).apply(bitter) == replace(bitter, pot=pot)
     yeast = Yeast("Kit sachet ale, unnamed")
-    assert SetPart("yeast", yeast, word("choose yeast")).apply(bitter).yeast is yeast
+    assert ChangeRecipe("yeast", yeast, word("choose yeast")).apply(bitter).yeast is yeast
 
 
 def test_fields_of_one_line_are_changed_and_the_line_keeps_its_number_and_place(bitter):
@@ -135,7 +134,7 @@ def every_edit(merge_key=""):
     return [
         ChangeRecipe("name", "x", word("rename recipe"), merge_key),
         ChangePart("process", "top_up_to", NINE_L, word("change top-up"), merge_key),
-        SetPart("pot", Pot("Stock pot"), word("choose pot"), merge_key),
+        ChangeRecipe("pot", Pot("Stock pot"), word("choose pot"), merge_key),
         ChangeLine("hops", 3, (("amount", TEN_G),), word("change hop amount"), merge_key),
         AddLine("hops", Hop("x"), word("add hop"), merge_key=merge_key),
         RemoveLines("hops", frozenset({3}), word("remove hop"), merge_key),

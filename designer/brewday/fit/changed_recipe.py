@@ -19,13 +19,12 @@ from designer.recipe.edits import (
     ChangeRecipe,
     Edit,
     RemoveLines,
-    SetPart,
     Together,
     with_amount,
 )
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message
-from designer.recipe.named import lines_of, part_of, value_of
+from designer.recipe.named import lines_of, value_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 WATER_STEP_L = 0.1
@@ -122,13 +121,8 @@ def edit_between(old: Recipe, new: Recipe, text: Message) -> Together:
     """
     edits: list[Edit] = [
         ChangeRecipe(name, value_of(new, name), text)
-        for name in ("name", "style", "notes")
+        for name in ("name", "style", "notes", *PARTS)
         if value_of(old, name) != value_of(new, name)
-    ]
-    edits += [
-        SetPart(part, part_of(new, part), text)
-        for part in PARTS
-        if part_of(old, part) != part_of(new, part)
     ]
     for lines in LISTS:
         edits += _line_edits(lines, lines_of(old, lines), lines_of(new, lines), text)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVB
 
 from designer.library.renaming import renamed_yeast
 from designer.recipe.document import PART_TYPES
-from designer.recipe.edits import ChangePart, SetPart, changing
+from designer.recipe.edits import ChangePart, ChangeRecipe, changing
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say
 from designer.recipe.place import Place, read_place
@@ -187,7 +187,7 @@ class ProcessForm(QWidget):
 
         def take(text: str, merge_key: str) -> None:
             yeast = renamed_yeast(opened.recipe.yeast, text)
-            opened.make_or_refuse(SetPart("yeast", yeast, changing(label), merge_key))
+            opened.make_or_refuse(ChangeRecipe("yeast", yeast, changing(label), merge_key))
 
         field = TextField(opened, tr(label), lambda: opened.recipe.yeast.name, take)
         field.suggests = "yeasts"
