@@ -13,14 +13,14 @@ from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.document import FERMENTABLE_KINDS
-from designer.recipe.message import refused, say
+from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units import read
 
 PACK_SETS = ("metric", "us")
-PACK_KINDS = (*FERMENTABLE_KINDS, "hops", "yeast")
+PACK_KINDS = (*FERMENTABLE_KINDS, message("hops"), message("yeast"))
 COLUMNS = ("kind", "amount", "label", "source")
 LARGEST_FILE_BYTES = 1_000_000
 MOST_SIZES = 12
@@ -61,7 +61,7 @@ def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> Pack
             "pack-beyond-limits",
             "a pack of {kind} holds from {least} to {most}, not {amount}; type what stands on "
             "the pack",
-            kind=kind,
+            kind=word(kind),
             least=least,
             most=most,
             amount=amount.text,

@@ -25,13 +25,14 @@ from designer.library.store.values import (
 )
 from designer.recipe.limits import LONGEST_WORDS
 from designer.recipe.message import say
+from designer.translation import message, tr
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
 MANY = 500
 """How many recipes one transaction adds: short enough that no window waits for it."""
-_COPY = " (copy)"
+_COPY = message("{name} (copy)")
 _LISTED = f"id, recipe, number, name, saved, base, {', '.join(SUMMARY_COLUMNS)}"
 
 
@@ -206,7 +207,8 @@ class Recipes:
         """Keep a copy of a recipe's newest version as a recipe of its own."""
         newest = self.newest(recipe)
         old = name_of(accepted(newest.document)[1])
-        return self.branch(newest.id, name or f"{old[: LONGEST_WORDS - len(_COPY)]}{_COPY}")
+        longest = LONGEST_WORDS - len(tr(_COPY, name=""))
+        return self.branch(newest.id, name or tr(_COPY, name=old[:longest]))
 
     def row(self, recipe: int) -> RecipeRow:
         """Return what the list shows of a recipe."""

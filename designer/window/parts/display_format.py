@@ -171,7 +171,9 @@ class DisplayFormat:
             return tr(facts.default_text)
         if facts.kind in _SYSTEMS and facts.default != 0.0:
             return self.value(facts.kind, facts.default)
-        return self.decimal(facts.default_text)
+        # Nothing at all is a word; a figure is read back where a bare number takes its unit.
+        none = facts.default == 0.0
+        return self.decimal(tr(facts.default_text) if none else facts.default_text)
 
     def read(
         self, kind: Kind, text: str, before: str = "", bare: str = "", *, look_up: bool = True

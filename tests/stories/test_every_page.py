@@ -1,0 +1,433 @@
+"""No sentence of a page is left out where the program speaks another language.
+
+The pages are brought into the states in which they say something else: lines chosen, refused and
+pasted, figures doubted, a trash, a damaged backup, packs, hops in hand. Whatever is then shown,
+painted, spoken or told in a message is read for English (`tests/pseudo_language.py`).
+"""
+
+import re
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from designer.brewday.day import brew
+from designer.brewday.findings import findings
+from designer.library import catalogue
+from designer.library.pasted import pasted_table
+from designer.library.recipe_file import load
+from designer.library.store.kitchen import CupboardRecord, PotRecord
+from designer.recipe.document import Recipe
+from designer.resource_files import resource_path
+from designer.sheet.language import LANGUAGES
+from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
+from designer.window.compose.paste_preview import PastePreview
+from designer.window.compose.watch_out import WatchOut
+from designer.window.parts.beside_field import note_of
+from designer.window.parts.fields import TextField
+from designer.window.session.open_recipe import OpenRecipe
+from tests.brewday.test_finding_places import FOUND
+from tests.pseudo_language import english_left, own_texts
+from tests.shown_texts import shown_texts
+
+from .acts import store_at_rest
+
+EXAMPLES = sorted(resource_path("examples").glob("*.hobwort"))
+NOT_WORDS = r"\b(?:Ctrl|Alt|Shift|Meta)(?:\+\w+)+|\bF\d+\b|\b\d{1,2} \w{3} \d{4}\b|“[^”]*”"
+"""Keys, days as the machine writes them, and what was typed, between quotes."""
+WRONG = "7 quux zzz"
+PASTED = (
+    "Hi Ann,\n\nyesterday I brewed with 2 kg of malt and it was great.\n\n"
+    "- 1.5 kg light liquid malt extract\nHops:\n20 g Challenger, 60 min\n2 x 20 g Fuggle\n\n"
+    "yeast: 11 g\n3000 kg Magnum\nFuggle\nCheers, Bob\n",
+    "Hop\tAmount\tTime\tFrom\nFuggle\t20\t60\tKent\nChallenger\tmuch\t15\tKent\nTotal\t40\t\t\n",
+    "Name;Menge;Alpha;Wann;Liste\nFuggle;20,5;4.5;noon;nonsense\nMagnum;1,5;12;60;hops\n;3;;;\n",
+    "Fuggle, 1,5, 60\nMagnum, 20, 30\n",
+)
+
+
+def named():
+    """Names of the catalogue, which are those of ingredients in any language."""
+    kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
+    return {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
+
+
+def assert_said(texts, own=(), least=1):
+    """All of the texts are in the language, or a brewer's own."""
+    own = (
+        (set(own) - {""})
+        | named()
+        | set(WRONG.split())
+        | set(LANGUAGES.values())
+        | {"Hobwort", "A4"}
+    )
+    read = {text: re.sub(NOT_WORDS, " ", text) for text in texts if text}
+    assert len([text for text in read.values() if "⟦" in text]) >= least
+    left = {text: english_left(plain, own) for text, plain in read.items()}
+    assert {text: words for text, words in left.items() if words} == {}
+
+
+def texts_of(widget):
+    return {text for _, text in shown_texts(widget)}
+
+
+@pytest.fixture
+def painted(monkeypatch):
+    """Every text that is painted, as it is: what is drawn is in no label."""
+    texts = set()
+    draw = QPainter.drawText
+
+    def seen(self, *args):
+        texts.update(each for each in args if isinstance(each, str))
+        return draw(self, *args)
+
+    monkeypatch.setattr(QPainter, "drawText", seen)
+    monkeypatch.setattr(QFontMetricsF, "elidedText", lambda self, text, *_: text)
+    return texts
+
+
+@pytest.fixture
+def show(pseudo, qtbot, settings, answers):
+    """Show a window over a recipe."""
+    from designer.window.main_window import MainWindow
+
+    def shown(recipe):
+        opened = OpenRecipe(recipe)
+        made = MainWindow(opened, settings, answers)
+        qtbot.addWidget(made, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        made.resize(1280, 800)
+        with qtbot.waitSignal(opened.outlook_changed), qtbot.waitExposed(made):
+            made.show()
+        with qtbot.waitActive(made):
+            made.activateWindow()
+        return made
+
+    return shown
+
+
+# Compose
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, None], ids=lambda path: path.stem if path else "empty")
+def test_compose_says_all_of_it(show, painted, path):
+    recipe = load(path) if path else Recipe()
+    window = show(recipe)
+    page = window.compose
+    page.process.more_button.setChecked(True)
+    page.wort_button.setChecked(True)
+    said = set()
+    for panel in (page.fermentables, page.hops, page.extras):
+        panel.more_button.setChecked(True)
+        for row in range(panel.model.rowCount()):
+            panel.view.setCurrentIndex(panel.model.index(row, 0))
+            said |= texts_of(panel)
+            menu = panel.view.line_menu(panel.model.index(row, 0))
+            said |= texts_of(menu) if menu is not None else set()
+            columns = range(panel.model.columnCount())
+            said |= {panel.model.why_closed(panel.model.index(row, each)) for each in columns}
+    for row in page.forecast.rows:
+        row.setChecked(True)
+        said |= texts_of(page.forecast)
+    for _ in page.day_line._markers:
+        QTest.keyClick(page.day_line, Qt.Key.Key_Right)
+        said.add(page.day_line.accessibleDescription())
+    page.grab()
+    assert_said(said | texts_of(page) | painted, own_texts(recipe), least=60)
+
+
+def test_a_forecast_that_is_wanted_is_answered_in_the_language(show, porter):
+    window = show(porter)
+    window.compose.forecast.rows[0].setChecked(True)
+    behind = window.compose.forecast.behind
+    said = set()
+    for wanted in ("1.046", "1.500", WRONG, ""):
+        for means in range(behind.by.count()):
+            behind.by.setCurrentIndex(means)
+            behind.wanted.setText(wanted)
+            behind.make_it()
+            said.add(behind.answer.text())
+    assert_said(said, own_texts(porter), least=4)
+
+
+def test_every_finding_is_shown_with_its_cure_in_the_language(pseudo, qtbot, display):
+    watch_out = WatchOut(display)
+    qtbot.addWidget(watch_out)
+    said, own = set(), set()
+    for _, recipe, *_ in FOUND:
+        found = findings(recipe, brew(recipe))
+        watch_out.show_findings(found)
+        said |= texts_of(watch_out)
+        own |= own_texts(recipe)
+        cures = [each.fix for each in found if each.fix is not None]
+        own |= {text for cure in cures for text in own_texts(getattr(cure, "value", ()))}
+    assert_said(said, own, least=60)
+
+
+def test_whatever_is_refused_in_a_field_is_told_in_the_language(show, porter):
+    window = show(porter)
+    window.compose.process.more_button.setChecked(True)
+    window.compose.hops.more_button.setChecked(True)
+    window.compose.hops.view.setCurrentIndex(window.compose.hops.model.index(0, 0))
+    said = set()
+    for field in window.compose.findChildren(TextField):
+        if not field.isEnabled() or field.suggests:
+            continue
+        field.setFocus()
+        for typed in (WRONG, "99999999", "-5 h"):
+            field.setText(typed)
+            field.textEdited.emit(typed)
+            said |= {field.toolTip()}
+            field.editingFinished.emit()
+            note = note_of(field)
+            if note is not None and note.isVisible():
+                said |= texts_of(note)
+        QTest.keyClick(field, Qt.Key.Key_Escape)
+    said |= set(window.opened.untaken)
+    assert_said(said, own_texts(porter), least=60)
+
+
+def type_into(view, index, text):
+    """Type into a cell, and leave it by the Tab key."""
+    view.setFocus()
+    view.setCurrentIndex(index)
+    for sign in text:
+        QTest.keyClick(QApplication.focusWidget(), sign)
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+
+
+def test_whatever_is_refused_or_doubted_in_a_cell_is_told_in_the_language(show, porter):
+    window = show(porter)
+    said, refused = set(), []
+    for panel in (window.compose.fermentables, window.compose.hops, window.compose.extras):
+        model, view = panel.model, panel.view
+        model.refused.connect(refused.append)
+        for column, each in enumerate(model.columns):
+            if not each.editable or each.choices or each.key in ("name", "purpose"):
+                continue
+            index = model.index(0, column)
+            model.setData(index, WRONG)
+            for typed in (WRONG, "5000 kg", "3"):
+                type_into(view, index, typed)
+                note = note_of(view)
+                if note is not None and note.isVisible():
+                    said |= texts_of(note)
+                view.setFocus()
+                said |= texts_of(view)
+                said |= set(window.opened.untaken)
+                QTest.keyClick(view, Qt.Key.Key_Escape)
+                window.opened.undo_stack.setIndex(0)
+    assert len(refused) >= 6
+    assert_said(said | set(refused), own_texts(porter), least=30)
+
+
+@pytest.mark.parametrize("text", PASTED, ids=("letter", "sheet", "semicolons", "commas"))
+@pytest.mark.parametrize("lines", ["hops", "fermentables", None])
+def test_the_question_about_pasted_text_is_asked_in_the_language(
+    pseudo, qtbot, porter, display, text, lines
+):
+    made = PastePreview(pasted_table(text, lines), porter, display)
+    qtbot.addWidget(made)
+    made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, False)
+    made.show()
+    own = set(text.split("\n")) | set(re.findall(r"\w{3,}", text)) | {"Hi", "I", "of", "it"}
+    said = set()
+    for parting in range(made.parting.count()):
+        made.parting.setCurrentIndex(parting)
+        made.parting.activated.emit(parting)
+        for row in range(made.rows.rowCount()):
+            made.view.setCurrentIndex(made.rows.index(row, 0))
+            said.add(made.chosen_row.text())
+        said |= texts_of(made)
+    assert_said(said, own | own_texts(porter), least=20)
+
+
+def test_a_clipboard_without_lines_is_refused_in_the_language(show, porter):
+    window = show(porter)
+    said = []
+    window.compose.hops.model.refused.connect(said.append)
+    for text in ("", "   ", "\n\n"):
+        QApplication.clipboard().setText(text)
+        window.compose.hops.view.paste_lines()
+    assert_said(said)
+
+
+# Recipe box
+
+
+def test_the_recipe_box_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, tmp_path, porter):
+    window = on_a_box(opened, 1280, 800)
+    window.files.save()
+    store_at_rest(qtbot, window)
+    window.show_page(3)
+    box = window.box
+    heard, said = [], set()
+    box.said.connect(lambda text, _: heard.append(text))
+
+    def look():
+        store_at_rest(qtbot, window)
+        said.update(texts_of(box))
+
+    qtbot.waitUntil(lambda: bool(box.model.rows_read), timeout=10_000)
+    box.export()
+    box.table.selectRow(0)
+    look()
+    box.details.note_brewed()
+    box.details.duplicate()
+    look()
+    qtbot.waitUntil(lambda: box.model.rowCount() == 2, timeout=10_000)
+    box.table.selectAll()
+    look()
+    box.details.compare()
+    look()
+    box.copy()
+    store_at_rest(qtbot, window)
+    box.search.setText("nothing of the kind ibu ..")
+    look()
+    box.search.setText("porter")
+    look()
+    box.search.setText("")
+    look()
+    box.table.selectAll()
+    box.throw_away()
+    look()
+    box.trash_button.setChecked(True)
+    look()
+    box.search.setText("porter")
+    look()
+    box.search.setText("")
+    look()
+    box.show_backups()
+    box.backups.make()
+    look()
+    box.backups.bring_back()
+    look()
+    own = own_texts(porter) | {str(tmp_path), str(tmp_path / "box" / "backups"), "porter", "ibu"}
+    own |= {"nothing", "of", "the", "kind"}
+    assert_said(said | set(heard), own, least=60)
+
+
+def test_every_state_of_a_backup_is_said(pseudo, display):
+    from designer.library.store.health import Health
+
+    model = BackupsModel(display)
+    row = BackupRow(_backup(), 4096)
+    column = model.columns[model.column_of("state")]
+    said = {model.text(column, row)}
+    for state in STATES:
+        said.add(model.text(column, replace(row, health=Health(state, ""))))
+    assert_said(said, least=8)
+
+
+def _backup():
+    from datetime import UTC, datetime
+    from types import SimpleNamespace
+
+    return SimpleNamespace(made=datetime(2026, 11, 26, tzinfo=UTC), path=None)
+
+
+# Kitchen and Fit
+
+
+def test_the_kitchen_says_all_of_it(pseudo, qtbot, opened, on_a_box, porter):
+    window = on_a_box(opened, 1280, 800)
+    window.show_page(4)
+    page = window.kitchen
+    heard, said = [], set()
+    page.said.connect(lambda text, _: heard.append(text))
+    page.refused.connect(heard.append)
+    page.removed.connect(lambda text, _: heard.append(text))
+    store_at_rest(qtbot, window)
+    page.use_pot()
+    page.use_fermenter()
+    page.work_out_cooling()
+    page.keep_pot()
+    page.keep_fermenter()
+    page.pots.records.keep(PotRecord(name="Stockpot", volume="10 L", stove="gas"))
+    hop = porter.hops[0]
+    page.cupboard.records.keep(
+        CupboardRecord(name=hop.name, amount="1 kg", alpha="9 %", price="20 / kg", open_bag=True)
+    )
+    store_at_rest(qtbot, window)
+    said |= texts_of(page)
+    for view in (page.pots, page.fermenters, page.cupboard):
+        view.setCurrentIndex(view.model().index(0, 0))
+        for column in range(view.model().columnCount()):
+            view.model().setData(view.model().index(0, column), WRONG)
+            said.add(view.model().fault_of(view.model().index(0, column), ""))
+    page.use_pot()
+    page.use_fermenter()
+    page.work_out_evaporation()
+    page.work_out_cooling()
+    for field in page.measured.values():
+        field.setText(WRONG)
+        page.work_out_evaporation()
+        page.work_out_cooling()
+        said |= {page.refusal.text(), field.toolTip()}
+        field.setText("")
+    said |= texts_of(page)
+    page.pots.remove_chosen()
+    page.show_packs()
+    store_at_rest(qtbot, window)
+    said |= texts_of(page)
+    packs = page.packs
+    for typed in (WRONG, "9000 kg"):
+        packs.holds.setText(typed)
+        packs.add()
+        said |= {packs.refusal.text()} | texts_of(page)
+        packs.table.setData(packs.table.index(0, 1), typed)
+        said.add(packs.refusal.text())
+    for _ in range(packs.table.rowCount()):
+        packs.view.setCurrentIndex(packs.table.index(0, 0))
+        packs.view.remove_chosen()
+    store_at_rest(qtbot, window)
+    said |= texts_of(page) | texts_of(window)
+    own = own_texts(porter) | {"Stockpot"}
+    assert_said(said | set(heard), own, least=80)
+
+
+def test_fit_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, porter):
+    window = on_a_box(opened, 1280, 800)
+    window.show_page(1)
+    page = window.fit
+    heard, said = [], set()
+    page.said.connect(heard.append)
+    store_at_rest(qtbot, window)
+    hands = page.hands
+    page.hands_button.setChecked(True)
+    hands.take_cupboard()
+    store_at_rest(qtbot, window)
+    said.add(hands.refusal.text())
+    hands.fields["name"].setText("Fuggle")
+    hands.add()
+    said |= {hands.refusal.text()} | texts_of(page)
+    for number in range(2):
+        hands.fields["name"].setText(("Fuggle", "Magnum")[number])
+        hands.fields["amount"].setText("30 g")
+        hands.add()
+        said |= texts_of(page)
+    hands.table.setData(hands.table.index(0, 2), WRONG)
+    said.add(hands.refusal.text())
+    for pot, fermenter, second in (
+        ("5 L", "12 L", ""),
+        ("2 L", "2 L", ""),
+        ("30 L", "10 L", "10 L"),
+    ):
+        for key, text in (("pot", pot), ("fermenter", fermenter), ("second", second)):
+            page.fields[key].setText(text)
+        before = page.answer
+        page.whole.setChecked(not page.whole.isChecked())
+        qtbot.waitUntil(lambda before=before: page.answer is not before, timeout=20_000)
+        page.grab()
+        said |= texts_of(page)
+    for typed in (WRONG, "99999 L", "12 L"):
+        page.scale_field.setText(typed)
+        page.scale()
+        said.add(page.refusal.text())
+    page.fields["pot"].setText(WRONG)
+    page.reckon()
+    said |= {page.refusal.text(), page.fields["pot"].toolTip()} | texts_of(window)
+    own = own_texts(porter) | {"Fuggle", "Magnum"}
+    assert_said(said | set(heard) | painted, own, least=100)
