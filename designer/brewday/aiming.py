@@ -118,17 +118,11 @@ def _changer(
     if means.lines == "process":
         high = facts_of(recipe.process, "top_up_to").high
         return lambda litres: ChangePart(
-            "process",
-            "top_up_to",
-            typed(Kind.VOLUME, min(litres, high), ".4g"),
-            text,
+            "process", "top_up_to", typed(Kind.VOLUME, min(litres, high), ".4g"), text
         )
     line = _line(recipe, means)
     return lambda kg: ChangeLine(
-        means.lines,
-        means.line_id,
-        with_amount(line, typed(Kind.MASS, kg)),
-        text,
+        means.lines, means.line_id, with_amount(line, typed(Kind.MASS, kg)), text
     )
 
 

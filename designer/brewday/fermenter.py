@@ -47,7 +47,7 @@ def fill_fermenter(run: Run) -> Filled:
     hops_l = smallest(held, pot_l - trub_l)
     moved = clamp((pot_l - trub_l - hops_l) / largest(pot_l, _TINY_L), 0.0, 1.0)
     masses = _meeting(run, moved)
-    cooling_min = cool_to(run, _cool_goal(run, masses), "cool", message("Cool"))
+    cooling_min = cool_to(run, _cool_goal(run, masses), message("Cool"))
     cooled_c = pot.temp_c
     iso_mg = run.clock.iso_mg
     pot_ibu = iso_mg / largest(pot_l, _TINY_L)

@@ -304,7 +304,7 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
     groups = sorted({hop.when.temperature or 80.0 for hop in hops}, reverse=True)
     for temp in groups:
         at_temp = [hop for hop in hops if (hop.when.temperature or 80.0) == temp]
-        cool_to(run, temp, "cool", message("Cool to the stand"))
+        cool_to(run, temp, message("Cool to the stand"))
         start = run.now_min
         left = max(hop.when.minutes for hop in at_temp)
         stood = left
@@ -325,7 +325,7 @@ def _hold(run: Run, minutes: float) -> None:
         run.now_min = run.now_min + minutes
 
 
-def cool_to(run: Run, target_c: Numeric, stage: str, label: str) -> Numeric:
+def cool_to(run: Run, target_c: Numeric, label: str) -> Numeric:
     """Cool to `target_c`, or as near as the coolant brings it; return the minutes it took."""
     given = run.inputs
     start, from_c = run.now_min, run.pot.temp_c
@@ -334,19 +334,19 @@ def cool_to(run: Run, target_c: Numeric, stage: str, label: str) -> Numeric:
     evenly = tuple((part + 1) / run.parts for part in range(run.parts))
     for part in COOLING_PARTS if run.noting else evenly:
         at_c = newton_temperature(from_c, given.coolant_c, given.cooling_constant, part * took)
-        _cool_part(run, largest(at_c, goal), stage)
+        _cool_part(run, largest(at_c, goal))
         run.now_min = start + part * took
-        run.note(stage)
-    run.pot.warm_to(stage, "coolant", goal)
+        run.note("cool")
+    run.pot.warm_to("cool", "coolant", goal)
     run.now_min = start + took
-    run.span(stage, label, start)
+    run.span("cool", label, start)
     return took
 
 
-def _cool_part(run: Run, to_c: Numeric, stage: str) -> None:
+def _cool_part(run: Run, to_c: Numeric) -> None:
     given = run.inputs
     minutes = equivalent_minutes_cooling(
         run.pot.temp_c, to_c, given.coolant_c, given.cooling_constant
     )
     run.clock.run(minutes, tinseth_bigness(run.pot.gravity_sg))
-    run.pot.warm_to(stage, "coolant", to_c)
+    run.pot.warm_to("cool", "coolant", to_c)

@@ -10,14 +10,7 @@ from argparse import Namespace
 from collections.abc import Callable, Sequence
 from importlib import import_module
 
-from designer.command_line.output import (
-    FINE,
-    REFUSED,
-    USAGE,
-    complain,
-    speak_utf8,
-    write_no_more,
-)
+from designer.command_line.output import FINE, REFUSED, USAGE, complain, speak_utf8, write_no_more
 from designer.command_line.usage import COMMANDS, UNLISTED, parser
 from designer.errors import DesignerError, RefusedInputError
 from designer.spoken_language import speak_as_the_system

@@ -94,9 +94,7 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
     sheet.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
     sheet.add_argument(
-        "--date",
-        metavar="YYYY-MM-DD",
-        help="brew day; left out, a blank to write it in",
+        "--date", metavar="YYYY-MM-DD", help="brew day; left out, a blank to write it in"
     )
     sheet.add_argument(
         "--variant",

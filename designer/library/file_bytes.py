@@ -50,11 +50,7 @@ def bytes_of(path: Path, largest: int) -> bytes:
         found = path.stat()
         if stat.S_ISDIR(found.st_mode):
             raise DesignerError(
-                say(
-                    "a-folder",
-                    "{path} is a folder; give a recipe file inside it.",
-                    path=path,
-                )
+                say("a-folder", "{path} is a folder; give a recipe file inside it.", path=path)
             )
         _refuse_devices(path, found)
         size = found.st_size
@@ -76,11 +72,7 @@ def bytes_of(path: Path, largest: int) -> bytes:
             )
     except FileNotFoundError:
         raise DesignerError(
-            say(
-                "file-not-there",
-                "{path} is not there. Check the name and the folder.",
-                path=path,
-            )
+            say("file-not-there", "{path} is not there. Check the name and the folder.", path=path)
         ) from None
     except OSError as fault:
         raise DesignerError(
@@ -115,11 +107,7 @@ def refuse_handed_over(path: Path) -> None:
     """
     if is_handed_over(path):
         raise DesignerError(
-            say(
-                "a-pipe",
-                "{path} is a pipe, not a file; give a recipe file.",
-                path=path,
-            )
+            say("a-pipe", "{path} is a pipe, not a file; give a recipe file.", path=path)
         )
 
 
@@ -170,11 +158,7 @@ def write_whole(path: Path, content: bytes, *, instead_of: bytes | None = None) 
             )
         if target.exists() and not target.is_file():
             raise DesignerError(
-                say(
-                    "a-device",
-                    "{path} is a device, not a file; give a file name.",
-                    path=path,
-                )
+                say("a-device", "{path} is a device, not a file; give a file name.", path=path)
             )
         mode = stat.S_IMODE(target.stat().st_mode) & 0o777 if target.exists() else None
         handle, beside = _begun_beside(target, 0o666 if mode is None else mode)

@@ -25,7 +25,6 @@ from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message
 
 COMMON = "common practice, no source"
-MEMORY = "from memory"
 
 _mass = partial(quantity, kind=Kind.MASS, low=0.0, high=10_000.0)
 _volume = partial(quantity, kind=Kind.VOLUME, low=0.0, high=100_000.0)
@@ -60,7 +59,6 @@ class Pot:
         low=0.0,
         high=1e6,
         default=2000.0,
-        default_text="2000 W",
         source=COMMON,
         spread=0.15,
         relative=True,
@@ -72,22 +70,15 @@ class Pot:
         low=0.0,
         high=1e4,
         default=4.0,
-        default_text="4 W/K",
         source="0.2 to 0.4 kW at the boil for a 10 L open pot; estimate",
         spread=1.0,
         spread_source="estimate",
     )
     foam_room: Quantity | None = _share(
-        "Room for foam",
-        default=0.20,
-        default_text="20 %",
-        source="20 to 25 % of the pot; " + COMMON,
+        "Room for foam", default=0.20, source="20 to 25 % of the pot; " + COMMON
     )
     coil: Quantity | None = _volume(
-        "Volume of the cooling coil",
-        default=0.0,
-        default_text="0 L",
-        source="no coil in the pot unless one is typed",
+        "Volume of the cooling coil", default=0.0, source="no coil in the pot unless one is typed"
     )
 
 
@@ -103,7 +94,6 @@ class Fermenter:
     headspace: Quantity | None = _share(
         "Room for krausen",
         default=0.15,
-        default_text="15 %",
         source="about 20 % above the batch, that is 17 % of the vessel; " + COMMON,
     )
 
@@ -118,27 +108,20 @@ class Process:
     steep_temperature: Quantity | None = _temperature(
         "Steep at",
         default=68.0,
-        default_text="68 °C",
         source="66 to 77 °C: Palmer, How to Brew, ch. 13",
         spread=2.0,
         spread_source="kitchen thermometer; " + COMMON,
     )
     steep_time: Quantity | None = _minutes(
-        "Steep for",
-        default=30.0,
-        default_text="30 min",
-        source="Palmer, How to Brew, ch. 13",
+        "Steep for", default=30.0, source="Palmer, How to Brew, ch. 13"
     )
-    boil_time: Quantity | None = _minutes(
-        "Boil for", default=60.0, default_text="60 min", source=COMMON
-    )
+    boil_time: Quantity | None = _minutes("Boil for", default=60.0, source=COMMON)
     evaporation: Quantity | None = quantity(
         "Evaporation",
         Kind.EVAPORATION,
         low=0.0,
         high=1000.0,
         default=1.8,
-        default_text="1.8 L/h",
         source="1.5 to 3 L/h at an open rolling boil on a stove; " + COMMON + ": measure yours",
         spread=0.25,
         relative=True,
@@ -152,7 +135,6 @@ class Process:
     left_in_pot: Quantity | None = _volume(
         "Left in the pot",
         default=0.3,
-        default_text="0.3 L",
         source="0.5 to 1 L in a 19 L batch; " + COMMON,
         spread=0.4,
         relative=True,
@@ -173,7 +155,6 @@ class Process:
         low=-60.0,
         high=0.0,
         default=-18.0,
-        default_text="-18 °C",
         source=COMMON,
         spread=4.0,
         spread_source=COMMON,
@@ -184,13 +165,12 @@ class Process:
         low=0.0,
         high=100.0,
         default=12.0,
-        default_text="12 °C",
         source=COMMON,
         spread=4.0,
         spread_source=COMMON,
     )
     room_temperature: Quantity | None = _temperature(
-        "Kitchen temperature", default=20.0, default_text="20 °C", source=COMMON
+        "Kitchen temperature", default=20.0, source=COMMON
     )
     altitude: Quantity | None = quantity(
         "Altitude",
@@ -198,7 +178,6 @@ class Process:
         low=-430.0,
         high=6000.0,
         default=0.0,
-        default_text="0 m",
         bare="m",
         likely=(1.0, 4500.0),
         source="sea level unless another is typed",
@@ -209,7 +188,6 @@ class Process:
         low=0.0,
         high=5.0,
         default=1.0,
-        default_text="1 L/kg",
         source="Oxford Companion to Beer, spent grain: 0.75 to 1.04 L/kg, drained",
         spread=0.3,
         spread_source="squeezed 0.7, wet 1.1 L/kg; " + COMMON,
@@ -227,7 +205,7 @@ class Process:
         "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0, default_text="not known"
     )
     pitch_temperature: Quantity | None = _temperature(
-        "Pitch at", default=19.0, default_text="19 °C", source="18 to 20 °C; " + COMMON
+        "Pitch at", default=19.0, source="18 to 20 °C; " + COMMON
     )
     ferment_time: Quantity | None = quantity(
         "Ferment for",
@@ -240,16 +218,10 @@ class Process:
     )
     package: str = words("Package in", default=Package.BOTTLES.value, choices=PACKAGES)
     carbonation: Quantity | None = quantity(
-        "Carbonation",
-        Kind.CARBONATION,
-        low=0.0,
-        high=6.0,
-        default=2.3,
-        default_text="2.3 vol",
-        source=COMMON,
+        "Carbonation", Kind.CARBONATION, low=0.0, high=6.0, default=2.3, source=COMMON
     )
     serving_temperature: Quantity | None = _temperature(
-        "Keg temperature", default=6.0, default_text="6 °C", source=COMMON
+        "Keg temperature", default=6.0, source=COMMON
     )
     start_time: str = clock_time("Start at", default="09:00")
 
@@ -269,7 +241,6 @@ class Methods:
         low=1.0,
         high=20.0,
         default=4.15,
-        default_text="4.15",
         source="Tinseth; Palmer allows about 3.9 to 4.35 to fit a kettle",
     )
 
@@ -297,7 +268,7 @@ class Fermentable:
     amount: Quantity | None = _mass(
         "Amount", spread=0.01, relative=True, spread_source=COMMON, table=InTable("Amount")
     )
-    when: When = moment("Goes in", _FROM_THE_START, table=_GOES_IN)
+    when: When = moment(_FROM_THE_START, table=_GOES_IN)
     colour: Quantity | None = quantity(
         "Colour",
         Kind.MALT_COLOUR,
@@ -348,7 +319,7 @@ class Hop:
         likely=(0.0003, 3.0),
         table=InTable("Amount"),
     )
-    when: When = moment("Goes in", _FROM_THE_START, table=_GOES_IN)
+    when: When = moment(_FROM_THE_START, table=_GOES_IN)
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     locked: bool = field(default=False, metadata={"label": "Locked"})
     line_id: int = field(default=0, compare=False)
@@ -367,7 +338,6 @@ class Yeast:
         low=0.0,
         high=1.0,
         default=0.75,
-        default_text="75 %",
         source="medium class 73 to 77 %; " + COMMON,
         spread=0.03,
         spread_source=COMMON,
@@ -386,7 +356,7 @@ class Extra:
     amount: Quantity | None = quantity(
         "Amount", Kind.DOSE, low=0.0, high=1e7, table=InTable("Amount")
     )
-    when: When = moment("Goes in", When(Stage.BOIL, "boil 15 min", 15.0), table=_GOES_IN)
+    when: When = moment(When(Stage.BOIL, "boil 15 min", 15.0), table=_GOES_IN)
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     line_id: int = field(default=0, compare=False)
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import Field, field, fields
 from typing import Any, NamedTuple
 
+from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, When
 
 
@@ -17,11 +18,11 @@ class FieldFacts(NamedTuple):
     """The declaration of one quantity field.
 
     `low` and `high` bound what is accepted, in base units, both included. `default` is the value
-    taken when the field is left out (None: stays unknown), `default_text` how it is shown, and
-    `source` the ground for it. `spread` is the usual half width of its 5 to 95 % range, in base
-    units or, with `relative`, as a share of the value. `bare` is the unit of a bare number where it
-    is not the usual one of the kind; `likely` the range of usual figures where it is not that of
-    the kind, see `designer.recipe.kinds`.
+    taken when the field is left out (None: stays unknown), `default_text` how it is shown (as it
+    would be typed, unless words say it), and `source` the ground for it. `spread` is the usual half
+    width of its 5 to 95 % range, in base units or, with `relative`, as a share of the value. `bare`
+    is the unit of a bare number where it is not the usual one of the kind; `likely` the range of
+    usual figures where it is not that of the kind, see `designer.recipe.kinds`.
     """
 
     label: str
@@ -74,6 +75,8 @@ def quantity(
     table: InTable | None = None,
 ) -> Any:
     """Declare a field that holds a `Quantity` or None; see `FieldFacts` and `InTable`."""
+    if default is not None and not default_text:
+        default_text = typed(kind, default).text
     facts = FieldFacts(
         label, kind, low, high, default, default_text, source, spread, relative, spread_source,
         bare, likely,
@@ -88,9 +91,9 @@ def words(
     return field(default=default, metadata={"label": label, "choices": choices, "table": table})
 
 
-def moment(label: str, default: When, *, table: InTable) -> Any:
-    """Declare a field that holds a `When`."""
-    return field(default_factory=lambda: default, metadata={"label": label, "table": table})
+def moment(default: When, *, table: InTable) -> Any:
+    """Declare the field that holds the `When` of a line."""
+    return field(default_factory=lambda: default, metadata={"label": "Goes in", "table": table})
 
 
 def clock_time(label: str, *, default: str) -> Any:

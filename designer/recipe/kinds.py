@@ -123,8 +123,7 @@ KINDS: dict[Kind, KindFacts] = {
         steps={"min": 5.0, "h": 0.25, "d": 1.0},
     ),
     Kind.GRAVITY: KindFacts(
-        "a gravity, such as 1.050, 1050, 12.4 °P or 50 points",
-        metric=(Form("", 3, fixed=True),),
+        "a gravity, such as 1.050, 1050, 12.4 °P or 50 points", metric=(Form("", 3, fixed=True),)
     ),
     Kind.MALT_COLOUR: KindFacts(
         "a malt colour, such as 60 °L, 120 EBC or 40 SRM",

@@ -19,11 +19,6 @@ class Strong:
 Words = tuple[str | Strong, ...]
 
 
-def strong(text: str) -> Strong:
-    """Return text that stands out."""
-    return Strong(text)
-
-
 def plain_words(words: Words) -> str:
     """Return the text of all runs."""
     return "".join(run.text if isinstance(run, Strong) else run for run in words)

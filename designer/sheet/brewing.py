@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from designer.recipe.choices import Stove
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Words, strong
+from designer.sheet.blocks import Aside, Reading, Step, Strong, Words
 from designer.sheet.language import message
 from designer.sheet.plan import GoingIn, Plan
 from designer.wort.steeping import COOLEST_STEEP_C, HOTTEST_STEEP_C
@@ -60,7 +60,7 @@ def all_of(plan: Plan, group: GoingIn) -> Words:
     """Return the words for what goes in: the thing itself, or its letter where it is several."""
     if len(group.portions) == 1:
         (portion,) = group.portions
-        return strong(portion.amount), f" {portion.name}"
+        return Strong(portion.amount), f" {portion.name}"
     return plan.words("all of *{letter}*", letter=group.letter)
 
 

@@ -21,7 +21,6 @@ from designer.sheet.blocks import (
     Table,
     Words,
     plain_words,
-    strong,
 )
 from designer.sheet.brewing import boil, to_the_boil
 from designer.sheet.chilling import cooling, fermenter
@@ -119,7 +118,7 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
     told = spaced(
         (plan.say("Keep it {how}.", how=ferment.lead),),
         *(_reading_day(plan, step) for step in ferment.steps if step.readings),
-        (strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
+        (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
         *(step.do for step in package.steps if _has_figures(step)),
     )
     blocks = (*((Steps(later),) if later else ()), Paragraph(told))

@@ -24,11 +24,7 @@ _COLOUR = (
 )
 """BJCP 2021, colour reference, SRM; from memory."""
 
-_BITTERNESS = (
-    (0.35, message("gentle")),
-    (0.6, message("balanced")),
-    (0.9, message("firm")),
-)
+_BITTERNESS = ((0.35, message("gentle")), (0.6, message("balanced")), (0.9, message("firm")))
 """IBU for each gravity point; common practice, no source."""
 
 

@@ -27,10 +27,7 @@ _CRUMB_G = 1e-3
 
 
 def metabisulfite_mg(
-    volume_l: Numeric,
-    chlorine_mg_l: Numeric,
-    salt: str = "potassium",
-    excess: float = USUAL_EXCESS,
+    volume_l: Numeric, chlorine_mg_l: Numeric, salt: str = "potassium", excess: float = USUAL_EXCESS
 ) -> Numeric:
     """Return milligrams of the salt for water with `chlorine_mg_l`, counted as Cl2.
 

@@ -49,9 +49,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         cautions=(*draft.cautions, *cautions_of(boils)),
         boils=boils,
         edit=edit_between(
-            kitchen.recipe,
-            draft.recipes[0],
-            say("fit", "fit: {way}", way=within(NAMES[draft.key])),
+            kitchen.recipe, draft.recipes[0], say("fit", "fit: {way}", way=within(NAMES[draft.key]))
         ),
         forecasts=forecasts,
         batch_l=batch,

@@ -20,10 +20,7 @@ def ranked(ways: Sequence[Way]) -> tuple[Way, ...]:
 
 
 def judgement(
-    kitchen: Kitchen,
-    draft: Draft,
-    forecasts: Mapping[str, Compared],
-    batch_l: float,
+    kitchen: Kitchen, draft: Draft, forecasts: Mapping[str, Compared], batch_l: float
 ) -> Message:
     """Return what the way is good for, what it does to the beer, and what it asks for."""
     differs = _differences(kitchen, forecasts, batch_l)

@@ -27,10 +27,6 @@ KEEP_DRY = say("keep-dry", "Airtight and dry: it draws water from the air and se
 KEEP_GRAIN = say("keep-grain", "Dry, cool and airtight; crushed grain goes stale within weeks.")
 KEEP_HOPS = say("keep-hops", "Freeze it, airtight: warm and in air the alpha acid fades.")
 KEEP_EXTRA = say("keep-extra", "Dry and closed, as its label says.")
-KEEP_YEAST = say(
-    "keep-yeast",
-    "Keep the sachet closed and cool until its date. An opened one does not keep: pitch all of it.",
-)
 
 
 def keep(line: Fermentable | Hop | Extra) -> Message:

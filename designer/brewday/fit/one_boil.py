@@ -6,11 +6,7 @@ from dataclasses import replace
 from math import floor
 
 from designer.brewday.fit.answer import NoWay
-from designer.brewday.fit.changed_recipe import (
-    WATER_STEP_L,
-    quick_day,
-    with_mark,
-)
+from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, with_mark
 from designer.brewday.fit.draft_way import (
     NAMES,
     Draft,

@@ -7,11 +7,7 @@ from math import ceil
 
 from designer.brewday.findings_beer import MEASURED_BOIL_SG
 from designer.brewday.fit.answer import NoWay
-from designer.brewday.fit.changed_recipe import (
-    WATER_STEP_L,
-    quick_day,
-    without_empty_lines,
-)
+from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, without_empty_lines
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.less_start_water import nearest_water

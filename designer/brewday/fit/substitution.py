@@ -109,12 +109,7 @@ def _put(recipe: Recipe, lines: str, old_id: int, new: Fermentable | Hop) -> Rec
 
 
 def _sought(
-    recipe: Recipe,
-    line_id: int,
-    key: str,
-    wanted: float,
-    step_kg: float,
-    most_kg: float,
+    recipe: Recipe, line_id: int, key: str, wanted: float, step_kg: float, most_kg: float
 ) -> Recipe:
     """Return the recipe with the amount of one line that brings a forecast nearest to `wanted`."""
 
@@ -180,8 +175,7 @@ def _other_fermentable(
     if bitter is not None and lost > 0.5 * IBU_DEADBAND:
         made = _bitter_by(original, made, bitter.line_id)
     made = replace(
-        made,
-        fermentables=tuple(each for each in made.fermentables if line_kg(each) > 0.0),
+        made, fermentables=tuple(each for each in made.fermentables if line_kg(each) > 0.0)
     )
     return made, fermentable_words(recipe, made, old, instead, grain_id)
 

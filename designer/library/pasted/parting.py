@@ -39,12 +39,7 @@ PARTING_WORDS = {
     Parting.COLUMNS: message("blanks, in columns"),
     Parting.LINES: message("nothing: one ingredient a line"),
 }
-_SIGNS = {
-    Parting.TABS: "\t",
-    Parting.SEMICOLONS: ";",
-    Parting.COMMAS: ",",
-    Parting.BARS: "|",
-}
+_SIGNS = {Parting.TABS: "\t", Parting.SEMICOLONS: ";", Parting.COMMAS: ",", Parting.BARS: "|"}
 Cells = tuple[tuple[str, ...], ...]
 
 

@@ -119,12 +119,7 @@ def _unusual(lines: str, values: dict[str, Any]) -> str:
 
 
 def _value(
-    means: Means,
-    text: str,
-    use: Use,
-    lines: str,
-    cells: dict[Means, str],
-    signs: Signs,
+    means: Means, text: str, use: Use, lines: str, cells: dict[Means, str], signs: Signs
 ) -> dict[str, Any]:
     """What a cell sets in its line."""
     if means is Means.FIGURE:

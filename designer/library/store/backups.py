@@ -17,13 +17,7 @@ from pathlib import Path
 from designer.errors import DesignerError
 from designer.library.store.backup_files import Backup, affordable, backups, kept_of, room_for
 from designer.library.store.connection import Connection, connected
-from designer.library.store.faults import (
-    StoreDamagedError,
-    busy,
-    faults_told,
-    shown,
-    system_words,
-)
+from designer.library.store.faults import StoreDamagedError, busy, faults_told, shown, system_words
 from designer.library.store.files import BESIDE, UNFINISHED, beside_of
 from designer.library.store.folder import BACKUP_FOLDER
 from designer.library.store.health import NEWER, SOUND, check

@@ -146,8 +146,5 @@ def _look_for(db: Database, brew: int) -> None:
 
 def _no_brew() -> NotInStoreError:
     return NotInStoreError(
-        say(
-            "brew-log-gone",
-            "That brew log is not in the Recipe box any more; it was deleted.",
-        )
+        say("brew-log-gone", "That brew log is not in the Recipe box any more; it was deleted.")
     )

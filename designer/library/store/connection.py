@@ -17,13 +17,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from urllib.parse import quote
 
 from designer.errors import RefusedInputError
-from designer.library.store.faults import (
-    StoreReadOnlyError,
-    damaged,
-    gone,
-    in_words,
-    is_busy,
-)
+from designer.library.store.faults import StoreReadOnlyError, damaged, gone, in_words, is_busy
 from designer.recipe.message import word
 from designer.translation import message, tr
 

@@ -15,13 +15,7 @@ from pathlib import Path
 from designer.library.store.connection import as_text
 from designer.library.store.contents import all_of
 from designer.library.store.documents import digest
-from designer.library.store.faults import (
-    NOT_AS_MADE,
-    in_words,
-    shown,
-    system_words,
-    tells_damage,
-)
+from designer.library.store.faults import NOT_AS_MADE, in_words, shown, system_words, tells_damage
 from designer.library.store.steps import STEPS, has_its_tables
 from designer.library.store.table_shapes import NOTES_OF_STEPS, strange_parts
 from designer.library.store.taking_over import readable

@@ -44,12 +44,7 @@ READ_ONLY = message(
 
 
 def opened(
-    folder: Path,
-    *,
-    fresh: bool,
-    expected: bool = False,
-    patience_s: float,
-    waiting: Waiting | None,
+    folder: Path, *, fresh: bool, expected: bool = False, patience_s: float, waiting: Waiting | None
 ) -> Connection:
     """Return a connection to the store in a folder: see `Store.open`. Raises DesignerError."""
     path = store_path(folder)

@@ -19,23 +19,11 @@ from designer.library.store.backup_files import Backup, backups
 from designer.library.store.backups import newest_sound
 from designer.library.store.bringing_back import fill_anew, refuse_unsound
 from designer.library.store.contents import Contents, contents_of, counted_versions
-from designer.library.store.faults import (
-    StoreDamagedError,
-    faults_told,
-    shown,
-)
+from designer.library.store.faults import StoreDamagedError, faults_told, shown
 from designer.library.store.files import beside_of, drop, move_into_place, set_aside
 from designer.library.store.folder import store_path
 from designer.library.store.folder_check import folder_fault, refuse_unfit
-from designer.library.store.health import (
-    DAMAGED,
-    EMPTY,
-    FOREIGN,
-    MISSING,
-    SOUND,
-    Health,
-    check,
-)
+from designer.library.store.health import DAMAGED, EMPTY, FOREIGN, MISSING, SOUND, Health, check
 from designer.library.store.opening import made_current, make_new
 from designer.library.store.salvage import Salvaged, salvage
 from designer.library.store.taking_over import readable
@@ -100,10 +88,7 @@ def offer(folder: Path, goes_on: Callable[[], bool] | None = None) -> Offer:
 
 
 def _offer(
-    folder: Path,
-    health: Health,
-    fault: DesignerError | None,
-    goes_on: Callable[[], bool] | None,
+    folder: Path, health: Health, fault: DesignerError | None, goes_on: Callable[[], bool] | None
 ) -> Offer:
     backup = newest_sound(folder)
     holds = _holdings_of(backup.path) if backup else Contents()
@@ -219,10 +204,7 @@ def _salvaged(
 
 
 def _put_in_place(
-    beside: Path,
-    path: Path,
-    words: Callable[[Contents], str],
-    salvaged: Salvaged | None = None,
+    beside: Path, path: Path, words: Callable[[Contents], str], salvaged: Salvaged | None = None
 ) -> Rescue:
     """Set the damaged store aside and put the new one there; `words` tell what it holds."""
     made_current(beside)

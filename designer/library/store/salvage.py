@@ -238,16 +238,10 @@ def _walked(source: sqlite3.Connection, table: str, known: _Known) -> Iterator[d
         yield from _walk(source, sql, [], last)
 
 
-def _walk(
-    source: sqlite3.Connection,
-    sql: str,
-    met: list[int],
-    until: int = 0,
-    values: tuple[object, ...] = (),
-) -> Any:
+def _walk(source: sqlite3.Connection, sql: str, met: list[int], until: int = 0) -> Any:
     """Yield rows until there are no more or one cannot be read; return whether all were read."""
     try:
-        cursor = source.execute(sql, values)
+        cursor = source.execute(sql)
         names = [each[0] for each in cursor.description]
         for row in cursor:
             found = dict(zip(names, row, strict=True))
