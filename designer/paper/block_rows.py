@@ -96,8 +96,9 @@ def table_row(table: Table, width: float, size: float, *, large: bool) -> Row:
             paint_rail(painter, x + RAIL, y - pt(4.0), high + pt(10.0))
         caption.paint(painter, x, y)
         top = y + above
-        ground = QRectF(x + left - pt(4.0), top - pt(1.5), width - left + pt(4.0),
-                        sum(heights) + pt(3.0))  # fmt: skip
+        ground = QRectF(
+            x + left - pt(4.0), top - pt(1.5), width - left + pt(4.0), sum(heights) + pt(3.0)
+        )
         painter.fillRect(ground, ink("ground"))
         for line, height in zip(cells, heights, strict=True):
             for column, cell in enumerate(line):
@@ -115,8 +116,7 @@ def ruled_row(block: Lines, width: float) -> Row:
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         painter.setPen(QPen(ink("faint"), pt(0.6)))
         for number in range(1, int(given // apart) + 1):
-            painter.drawLine(QPointF(x, y + number * apart),
-                             QPointF(x + width, y + number * apart))  # fmt: skip
+            painter.drawLine(QPointF(x, y + number * apart), QPointF(x + width, y + number * apart))
 
     return Row(block.count * apart, paint, stretches=True, optional=True)
 

@@ -86,8 +86,11 @@ class Pages:
         told = language(self.sheet.language).say(
             "page {number} of {count}", number=str(number + 1), count=str(len(self))
         )
-        name = Text([Run(f"{shortened(self.sheet.head.title)} · {told}", 8.5, True)], width,
-                    align=Qt.AlignmentFlag.AlignRight)  # fmt: skip
+        name = Text(
+            [Run(f"{shortened(self.sheet.head.title)} · {told}", 8.5, True)],
+            width,
+            align=Qt.AlignmentFlag.AlignRight,
+        )
         trust = Text([Run(self.sheet.foot, 7.5, tone="soft")], width)
         below = trust.natural_width + name.natural_width + pt(10.0) > width
         trust.paint(painter, left, y + (pt(10.5) if below else pt(1.0)))

@@ -188,8 +188,9 @@ def paint_letter(painter: QPainter, letter: str, x: float, y: float) -> None:
     painter.setPen(QPen(ink("accent"), pt(1.0)))
     painter.setBrush(ink("ground"))
     painter.drawEllipse(QRectF(x, y, size, size))
-    text = Text([Run(letter, 8.5 if len(letter) == 1 else 6.5, True, "accent")], pt(30.0),
-                leading=1.0)  # fmt: skip
+    text = Text(
+        [Run(letter, 8.5 if len(letter) == 1 else 6.5, True, "accent")], pt(30.0), leading=1.0
+    )
     text.paint(
         painter, x + 0.5 * (size - text.natural_width), y + 0.5 * (size - text.height) - pt(0.1)
     )

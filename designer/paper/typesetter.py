@@ -164,8 +164,11 @@ class Typesetter:
 
     def _lists(self, block: SideBySide) -> list[Row]:
         if self.large:
-            whole = [piece for each in (*block.left, *block.right)
-                     for piece in self._list(each, self.width)]  # fmt: skip
+            whole = [
+                piece
+                for each in (*block.left, *block.right)
+                for piece in self._list(each, self.width)
+            ]
             return listed_rows(whole)
         half = 0.5 * (self.width - pt(16.0))
         left, right = (

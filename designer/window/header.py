@@ -30,9 +30,12 @@ class Header(QWidget):
     refused = Signal(str)
 
     def __init__(
-        self, opened: OpenRecipe, display: DisplayFormat, pages: tuple[str, ...],
+        self,
+        opened: OpenRecipe,
+        display: DisplayFormat,
+        pages: tuple[str, ...],
         parent: QWidget | None = None,
-    ) -> None:  # fmt: skip
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("header")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)

@@ -81,12 +81,16 @@ class HelpOverlay(QFrame):
         row = len(STEPS) + 1
         grid.addWidget(QLabel(f"<b>{tr('Keys')}</b>"), row, 0, 1, 4)
         shortcuts = [
-            (", ".join(each.toString(QKeySequence.SequenceFormat.NativeText)
-                       for each in action.shortcuts()),
-             as_read(action.text()).rstrip("…"))
+            (
+                ", ".join(
+                    each.toString(QKeySequence.SequenceFormat.NativeText)
+                    for each in action.shortcuts()
+                ),
+                as_read(action.text()).rstrip("…"),
+            )
             for action in actions
             if action.shortcuts()
-        ]  # fmt: skip
+        ]
         pairs = [*((tr(keys), tr(does)) for keys, does in KEYS), *shortcuts]
         half = (len(pairs) + 1) // 2
         for number, (keys, does) in enumerate(pairs):

@@ -115,10 +115,15 @@ class BoxDetails(QFrame):
         laid = QGridLayout()
         for number, each in enumerate(
             (
-                self.open_button, self.copy_button, self.throw_button, self.back_button,
-                self.branch_button, self.compare_button, self.brewed_button,
+                self.open_button,
+                self.copy_button,
+                self.throw_button,
+                self.back_button,
+                self.branch_button,
+                self.compare_button,
+                self.brewed_button,
             )
-        ):  # fmt: skip
+        ):
             laid.addWidget(each, number // 3, number % 3)
         return laid
 
@@ -152,11 +157,12 @@ class BoxDetails(QFrame):
         self._chosen = tuple(chosen)
         one = chosen[0] if len(chosen) == 1 else None
         self.title.setText(
-            f"<b>{_escaped(one.name)}</b>" if one is not None
+            f"<b>{_escaped(one.name)}</b>"
+            if one is not None
             else f"<b>{trn('{number} recipe chosen', '{number} recipes chosen', len(chosen))}</b>"
             if chosen
             else tr("Choose a recipe in the list")
-        )  # fmt: skip
+        )
         if not self.tags.hasFocus():
             self.tags.setText(", ".join(one.tags) if one is not None else "")
         usable = one is not None and not in_trash

@@ -24,8 +24,11 @@ from designer.wort.swatch import swatch_hex
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
 _ORDERS = {
-    "original_gravity": "og", "abv_percent": "abv", "bitterness_ibu": "ibu", "colour_srm": "colour",
-}  # fmt: skip
+    "original_gravity": "og",
+    "abv_percent": "abv",
+    "bitterness_ibu": "ibu",
+    "colour_srm": "colour",
+}
 """The orders of the store by a forecast: those that it keeps an index of."""
 _UNREAD = ("", Summary(), 0, 0, "", "", "", "", 0)
 

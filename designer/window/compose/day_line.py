@@ -395,10 +395,13 @@ class DayLine(QWidget):
     def _amount(self, marker: Marker, number_: int) -> str:
         addition = marker.additions[number_]
         line = next(
-            (each for each in lines_of(self._recipe, addition.lines)
-             if each.line_id == addition.line_id),
+            (
+                each
+                for each in lines_of(self._recipe, addition.lines)
+                if each.line_id == addition.line_id
+            ),
             None,
-        )  # fmt: skip
+        )
         if line is None or line.amount is None:
             return ""
         kind = facts_of(type(line), "amount").kind
@@ -539,6 +542,10 @@ def _shape(lines: str, x: float, y: float, size: float) -> QPolygonF:
         return QPolygonF([QPointF(x, y - 1.8 * size), QPointF(x - size, y), QPointF(x + size, y)])
     half = 0.7 * size
     return QPolygonF(
-        [QPointF(x - half, y - 2 * half), QPointF(x + half, y - 2 * half),
-         QPointF(x + half, y), QPointF(x - half, y)]
-    )  # fmt: skip
+        [
+            QPointF(x - half, y - 2 * half),
+            QPointF(x + half, y - 2 * half),
+            QPointF(x + half, y),
+            QPointF(x - half, y),
+        ]
+    )

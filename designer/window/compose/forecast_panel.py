@@ -119,8 +119,7 @@ class ForecastRow(QAbstractButton):
         small = body.width() < 52 * unit
         if small:
             name_width, range_width = 16 * unit, 14 * unit
-        self._draw_text(painter, QRectF(left, 0, name_width, body.height()),
-                        self._name, inks.ink)  # fmt: skip
+        self._draw_text(painter, QRectF(left, 0, name_width, body.height()), self._name, inks.ink)
         value_at = QRectF(left + name_width, 0, value_width, body.height())
         self._draw_text(painter, value_at, self._text(self._range.value), inks.ink, bold=True)
         if self._range.high > self._range.low:
@@ -130,12 +129,14 @@ class ForecastRow(QAbstractButton):
         if body.right() - strip_left > 60:
             room = 30.0 if self._glass else 0.0
             self._draw_strip(
-                painter, QRectF(strip_left, 0, body.right() - strip_left - 12 - room,
-                                body.height()), inks
-            )  # fmt: skip
+                painter,
+                QRectF(strip_left, 0, body.right() - strip_left - 12 - room, body.height()),
+                inks,
+            )
         if self._glass:
-            _draw_glass(painter, QRectF(body.right() - 30, 4, 18, body.height() - 8),
-                        self._glass, inks)  # fmt: skip
+            _draw_glass(
+                painter, QRectF(body.right() - 30, 4, 18, body.height() - 8), self._glass, inks
+            )
 
     def _span_text(self) -> str:
         ends = (self._range.low, self._range.high)
@@ -171,9 +172,13 @@ class ForecastRow(QAbstractButton):
             start, end = at(self._bracket[0]), at(self._bracket[1])
             foot = middle + 9
             painter.drawPolyline(
-                [QPointF(start, foot - 5), QPointF(start, foot), QPointF(end, foot),
-                 QPointF(end, foot - 5)]
-            )  # fmt: skip
+                [
+                    QPointF(start, foot - 5),
+                    QPointF(start, foot),
+                    QPointF(end, foot),
+                    QPointF(end, foot - 5),
+                ]
+            )
         painter.setPen(QPen(QColor(inks.mark), 3))
         value = at(self._range.value)
         painter.drawLine(QPointF(value, middle - 7), QPointF(value, middle + 7))

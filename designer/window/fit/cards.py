@@ -104,15 +104,21 @@ class WayCard(QFrame):
             frozen = short(Kind.MASS, boil.frozen_kg)
             top_up = tr("{volume}, {frozen} of it frozen", volume=top_up, frozen=frozen)
         rows += [
-            (tr("Beer"), short(Kind.VOLUME, self.way.batch_l),
-             tr("of {volume}", volume=short(Kind.VOLUME, self.way.original_batch_l))),
+            (
+                tr("Beer"),
+                short(Kind.VOLUME, self.way.batch_l),
+                tr("of {volume}", volume=short(Kind.VOLUME, self.way.original_batch_l)),
+            ),
             (tr("Start with"), short(Kind.VOLUME, boil.start_water_l), ""),
             (tr("Fullest"), short(Kind.VOLUME, boil.fullest_l), when),
-            (tr("In the pot"), bitterness(self.way.pot_bitterness_ibu),
-             tr("a pot carries {bitterness}", bitterness=bitterness(self.way.ceiling_ibu))),
+            (
+                tr("In the pot"),
+                bitterness(self.way.pot_bitterness_ibu),
+                tr("a pot carries {bitterness}", bitterness=bitterness(self.way.ceiling_ibu)),
+            ),
             (tr("Top up"), top_up, ""),
             (tr("At the stove"), self._display.rounded(Kind.TIME, self.way.total_min), ""),
-        ]  # fmt: skip
+        ]
         if self.way.cost is not None:
             rows.append((tr("Goes in for"), self._display.value(Kind.MONEY, self.way.cost), ""))
         for number, (name, value, beside) in enumerate(rows):

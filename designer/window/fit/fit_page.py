@@ -120,9 +120,11 @@ class FitPage(Page):
         terms.setSpacing(14)
         self.fields: dict[str, QLineEdit] = {}
         for key, name in (
-            ("pot", tr("Pot")), ("fermenter", tr("Fermenter")), ("second", tr("Another fermenter")),
+            ("pot", tr("Pot")),
+            ("fermenter", tr("Fermenter")),
+            ("second", tr("Another fermenter")),
             ("frozen", tr("Freezer holds")),
-        ):  # fmt: skip
+        ):
             field = QLineEdit()
             field.setMaximumWidth(92)
             field.setAccessibleName(name)
@@ -234,9 +236,10 @@ class FitPage(Page):
         if autosave is None:
             return
         autosave.store.ask(
-            lambda store: (pack_set, shop_packs(store, pack_set)), self._take_packs,
+            lambda store: (pack_set, shop_packs(store, pack_set)),
+            self._take_packs,
             key="packs for the ways",
-        )  # fmt: skip
+        )
 
     def _take_packs(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
         before = self.shop()

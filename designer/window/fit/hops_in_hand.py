@@ -74,25 +74,32 @@ class HopsInHand(QFrame):
     def _columns(self) -> tuple[Column, ...]:
         return (
             Column(
-                "name", message("Hop"), read=lambda typed: checked_name(typed.text),
-                suggests="hops", width=190,
+                "name",
+                message("Hop"),
+                read=lambda typed: checked_name(typed.text),
+                suggests="hops",
+                width=190,
             ),
             Column(
-                "alpha", message("Alpha acid"),
+                "alpha",
+                message("Alpha acid"),
                 text=lambda row, display: display.quantity(Kind.FRACTION, row.alpha),
                 read=lambda typed: self._alpha(typed.text),
-                tip=message("As the bag says"), width=110,
+                tip=message("As the bag says"),
+                width=110,
             ),
             Column(
-                "amount", message("Amount"),
+                "amount",
+                message("Amount"),
                 text=lambda row, display: display.quantity(Kind.MASS, row.amount),
                 read=lambda typed: self._amount(
                     typed.text, typed.display.to_edit(Kind.MASS, typed.row.amount)
                 ),
-                tip=message("What there is"), width=110,
+                tip=message("What there is"),
+                width=110,
             ),
             Column("form", message("Form"), choices=HOP_FORMS, width=110),
-        )  # fmt: skip
+        )
 
     def _lay_out(self) -> None:
         self.empty = QLabel(tr(NONE_YET))
@@ -216,9 +223,11 @@ class HopsInHand(QFrame):
             self._refuse(tr("The cupboard belongs to the Recipe box, which is not open here."))
             return
         autosave.store.ask(
-            lambda store: tuple(store.cupboard.all()), self._take_over, self._refuse,
+            lambda store: tuple(store.cupboard.all()),
+            self._take_over,
+            self._refuse,
             key="hops of the cupboard",
-        )  # fmt: skip
+        )
 
     def _take_over(self, records: tuple[CupboardRecord, ...]) -> None:
         found, without = hops_of(records)

@@ -85,13 +85,21 @@ class PacksPanel(QWidget):
         return (
             Column("kind", message("Sold in packs"), choices=PACK_KINDS, width=190),
             Column(
-                "amount", message("Pack holds"), text=lambda row, _: row.amount.text,
+                "amount",
+                message("Pack holds"),
+                text=lambda row, _: row.amount.text,
                 read=lambda typed: self._amount(typed.row.kind, typed.text),
-                tip=message("As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz"), width=130,
+                tip=message("As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz"),
+                width=130,
             ),
-            Column("label", message("Called"), text=lambda row, _: tr(row.label),
-                   tip=message("tin, jar, bag, sachet"), width=110),
-        )  # fmt: skip
+            Column(
+                "label",
+                message("Called"),
+                text=lambda row, _: tr(row.label),
+                tip=message("tin, jar, bag, sachet"),
+                width=110,
+            ),
+        )
 
     def _lay_out(self) -> None:
         self.set_choice = Choice()
@@ -220,9 +228,11 @@ class PacksPanel(QWidget):
         pack_set = self.pack_set
         self._offer()
         self._autosave.store.ask(
-            lambda store: (pack_set, shop_packs(store, pack_set)), self._show, self._refuse,
+            lambda store: (pack_set, shop_packs(store, pack_set)),
+            self._show,
+            self._refuse,
             key="load packs",
-        )  # fmt: skip
+        )
 
     def _show(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
         pack_set, sizes = found
@@ -246,9 +256,11 @@ class PacksPanel(QWidget):
         usual = packs(pack_set)
         kept = usual if rows == _sorted(usual) else rows
         self._autosave.store.ask(
-            lambda store: keep_shop_packs(store, pack_set, kept), None, self._refuse,
+            lambda store: keep_shop_packs(store, pack_set, kept),
+            None,
+            self._refuse,
             key=f"keep packs {pack_set}",
-        )  # fmt: skip
+        )
 
     def _refuse(self, text: str) -> None:
         self.refusal.say(text)

@@ -50,9 +50,11 @@ class RecordsModel(TypedTable):
         """Read the records anew."""
         in_store = self._in_store
         self._autosave.store.ask(
-            lambda store: tuple(in_store(store).all()), self._read_anew, self.refused.emit,
+            lambda store: tuple(in_store(store).all()),
+            self._read_anew,
+            self.refused.emit,
             key=f"load {self._of.__name__}",
-        )  # fmt: skip
+        )
 
     def _read_anew(self, records: tuple[Any, ...]) -> None:
         """Show what the store holds, unless it has yet to hear of changes shown already."""

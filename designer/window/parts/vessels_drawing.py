@@ -199,9 +199,14 @@ class VesselsDrawing(QWidget):
             self._draw(painter, vessel, QPointF(left, foot), scale, half - 18, inks)
 
     def _draw(
-        self, painter: QPainter, vessel: Vessel, foot: QPointF, scale: float, room: float,
+        self,
+        painter: QPainter,
+        vessel: Vessel,
+        foot: QPointF,
+        scale: float,
+        room: float,
         inks: Inks,
-    ) -> None:  # fmt: skip
+    ) -> None:
         size = vessel.shown_l
         width, height = _width(size) * scale, _height(size) * scale
         body = QRectF(foot.x(), foot.y() - height, width, height)
@@ -260,11 +265,16 @@ class VesselsDrawing(QWidget):
         flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
         said = [self._said(each, metrics, width) for each in levels]
-        sizes = [metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each).height()
-                 for each in said]  # fmt: skip
+        sizes = [
+            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each).height() for each in said
+        ]
         half = metrics.height() / 2
-        tops = _spread([at(each.volume_l) - half for each in levels], sizes, 4.0,
-                       self.height() - metrics.height() - 8.0)  # fmt: skip
+        tops = _spread(
+            [at(each.volume_l) - half for each in levels],
+            sizes,
+            4.0,
+            self.height() - metrics.height() - 8.0,
+        )
         for level, text, top, size in zip(levels, said, tops, sizes, strict=True):
             y = at(level.volume_l)
             painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))

@@ -33,9 +33,14 @@ class DraftMaking:
         def make() -> Draft:
             texts = tuple(self.text(each) for each in kept)
             return Draft(
-                sitting.name, self.text(recipe), sitting.recipe, sitting.base, texts,
-                position - first, phrases=phrases,
-            )  # fmt: skip
+                sitting.name,
+                self.text(recipe),
+                sitting.recipe,
+                sitting.base,
+                texts,
+                position - first,
+                phrases=phrases,
+            )
 
         return make
 
