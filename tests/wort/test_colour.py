@@ -19,8 +19,6 @@ from designer.wort.colour import (
     srm_from_lovibond,
 )
 
-POUND_KG, US_GALLON_L = 0.45359237, 3.785412
-
 
 @pytest.mark.parametrize(
     ("units", "by_morey", "by_mosher", "by_daniels"),
@@ -41,14 +39,6 @@ def test_colour_by_each_of_the_three_curves(units, by_morey, by_mosher, by_danie
     assert morey(units) == pytest.approx(by_morey, abs=0.006)
     assert mosher(units) == pytest.approx(by_mosher)
     assert daniels(units) == pytest.approx(by_daniels)
-
-
-def test_a_brewerys_worked_example():
-    # Published on a brewery's web page: 9 lb of 4 °L and 1 lb of 77 °L in 5 US gal.
-    total = 9 * POUND_KG * 4 + 1 * POUND_KG * 77
-    units = malt_colour_units(total, 5 * US_GALLON_L)
-    assert units == pytest.approx(22.6, abs=0.06)
-    assert morey(units) == pytest.approx(12.7, abs=0.06)
 
 
 @pytest.mark.parametrize(("litres", "units", "srm"), [(19, 17.79, 10.75), (11, 30.73, 15.64)])

@@ -13,53 +13,9 @@ from designer.wort.density import (
 from designer.wort.water import water_density
 from tests.published.comparisons import plato_from_gravity_asbc
 
-# Published: sucrose densities of the student physics laboratory, Nicolaus Copernicus University,
-# at 20 and 15 °C; itself the table of NBS Circular 440.
-NBS_SUCROSE = [
-    (2, 1005.99, 1006.93),
-    (5, 1017.84, 1018.84),
-    (8, 1029.93, 1031.0),
-    (10, 1038.13, 1039.25),
-    (12, 1046.46, 1047.62),
-    (15, 1059.16, 1060.41),
-    (20, 1080.94, 1082.33),
-    (25, 1103.54, 1105.07),
-]
-
-
-@pytest.mark.parametrize(("plato", "at_20", "at_15"), NBS_SUCROSE)
-def test_density_agrees_with_the_printed_sucrose_table(plato, at_20, at_15):
-    assert wort_density(plato / 100, 20.0) == pytest.approx(at_20, abs=0.07)
-    assert wort_density(plato / 100, 15.0) == pytest.approx(at_15, abs=0.07)
-
 
 def test_ten_percent_sucrose_weighs_what_nbs_circular_440_prints():
     assert wort_density(0.10, 20.0) / 1000 == pytest.approx(1.03814, abs=0.00003)
-
-
-@pytest.mark.parametrize(
-    ("percent", "relative"),
-    # Published: Asadi, Beet-Sugar Handbook (Wiley 2006), table A.1; its misprinted 5 % left out.
-    [
-        (1, 1.00389),
-        (4, 1.01567),
-        (8, 1.03176),
-        (12, 1.04831),
-        (15, 1.06104),
-        (18, 1.07404),
-        (20, 1.08287),
-    ],
-)
-def test_relative_density_agrees_with_the_beet_sugar_handbook(percent, relative):
-    ratio = wort_density(percent / 100, 20.0) / water_density(20.0)
-    assert ratio == pytest.approx(relative, abs=0.00007)
-
-
-def test_a_barrel_of_twelve_plato_holds_the_extract_of_the_asbc_table():
-    # Published: 32.45 lb a US barrel at 12 °P, ASBC table as quoted by Mallett, "Malt".
-    barrel_m3 = 31 * 3.785412e-3
-    in_air = (wort_density(0.12, 20.0) - 1.2) * barrel_m3 * 0.12 / 0.45359237
-    assert in_air == pytest.approx(32.45, abs=0.01)
 
 
 @pytest.mark.parametrize(

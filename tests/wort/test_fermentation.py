@@ -8,7 +8,6 @@ from designer.wort.fermentation import (
     ALCOHOL_METHODS,
     alcohol_by_volume,
     alcohol_by_weight,
-    alcohol_by_weight_cutaia,
     co2_from_extracts,
     final_gravity,
     kcal_from_extracts,
@@ -43,28 +42,6 @@ def test_what_becomes_of_the_extract(og, fg, left, weight, balling, cutaia, hall
     assert alcohol_by_volume(og, fg, "Hall") == pytest.approx(hall, abs=0.006)
     assert alcohol_by_volume(og, fg, "linear") == pytest.approx(linear, abs=0.006)
     assert kcal_from_extracts(*extracts, fg) == pytest.approx(kcal, abs=0.1)
-
-
-@pytest.mark.parametrize(
-    ("original", "apparent", "weight_measured", "weight", "left_measured", "left"),
-    # Published means of data sets: Cutaia, Reid, Speers, J. Inst. Brew. 115 (2009), table III;
-    # the Balling columns computed.
-    [
-        (14.08, 3.11, 4.72, 4.69, 5.28, 5.09),
-        (14.54, 2.53, 5.14, 5.15, 4.88, 4.70),
-        (17.67, 2.45, 6.56, 6.64, 5.38, 5.20),
-        (11.34, 2.01, 3.82, 3.93, 3.8, 3.70),
-        (12.75, 2.79, 4.21, 4.23, 4.74, 4.59),
-    ],
-)
-def test_balling_is_near_532_measured_brews(
-    original, apparent, weight_measured, weight, left_measured, left
-):
-    assert alcohol_by_weight(original, apparent) == pytest.approx(weight, abs=0.006)
-    assert alcohol_by_weight(original, apparent) == pytest.approx(weight_measured, abs=0.12)
-    assert alcohol_by_weight_cutaia(original, apparent) == pytest.approx(weight_measured, abs=0.12)
-    assert real_extract(original, apparent) == pytest.approx(left, abs=0.006)
-    assert real_extract(original, apparent) == pytest.approx(left_measured, abs=0.2)
 
 
 @pytest.mark.parametrize(

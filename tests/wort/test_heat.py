@@ -16,7 +16,6 @@ from designer.wort.heat import (
     enthalpy_kj,
     evaporation_kg_h,
     heat_capacity_kj_k,
-    heat_of_vaporisation,
     heating_time_min,
     temperature_after_heating,
     temperature_for,
@@ -123,14 +122,6 @@ def test_what_the_stove_cannot_reach_takes_for_ever(from_c, to_c, watts, loss, m
     assert heating_time_min(40.0, from_c, to_c, watts, loss, 20.0) == minutes
     column = np.array([watts, watts])
     assert (heating_time_min(40.0, from_c, to_c, column, loss, 20.0) == minutes).all()
-
-
-@pytest.mark.parametrize("temp_c", [90.0, 95.0, 100.0])
-def test_steam_takes_the_heat_of_the_standard(temp_c):
-    # IAPWS-95 by the package iapws.
-    liquid = IAPWS95(T=temp_c + 273.15, x=0).h
-    steam = IAPWS95(T=temp_c + 273.15, x=1).h
-    assert heat_of_vaporisation(temp_c) == pytest.approx(steam - liquid, abs=0.5)
 
 
 @pytest.mark.parametrize(

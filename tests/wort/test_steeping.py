@@ -27,15 +27,6 @@ def test_the_strike_temperature_makes_up_for_the_grain(
     assert heat / (grain_as_water_kg + water_kg) == pytest.approx(target_c)
 
 
-def test_palmers_infusion_equation_is_this_one_with_another_specific_heat():
-    # Published: Tw = (0.2/r)(T2 - T1) + T2, r in US quarts a pound; 1 qt/lb = 2.086 L/kg.
-    quarts_per_pound = 2.0
-    palmer = 0.2 / quarts_per_pound * (152 - 70) + 152
-    litres = quarts_per_pound * 0.946353 / 0.45359237
-    ours = strike_temperature((152 - 32) / 1.8, 1.0, litres, (70 - 32) / 1.8, 0.2 * 2.0864)
-    assert 1.8 * ours + 32 == pytest.approx(palmer, abs=0.01)
-
-
 def test_nothing_in_the_pot_raises_nothing():
     assert strike_temperature(66.0, 0.0, 0.0, 20.0) == 66.0
     assert np.isfinite(strike_temperature(66.0, 1.0, 0.0, 20.0))

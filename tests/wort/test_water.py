@@ -14,15 +14,6 @@ with warnings.catch_warnings():
     warnings.simplefilter("ignore")
     from iapws import IAPWS95
 
-ATMOSPHERE_MPA = 0.101325
-
-
-@pytest.mark.parametrize("temp_c", [0.01, 4.0, 20.0, 40.0, 65.0, 80.0, 99.97])
-def test_water_weighs_what_the_standard_equation_of_state_says(temp_c):
-    # IAPWS-95, run by the package iapws.
-    standard = IAPWS95(T=temp_c + 273.15, P=ATMOSPHERE_MPA).rho
-    assert water_density(temp_c) == pytest.approx(standard, abs=0.006)
-
 
 @pytest.mark.parametrize(
     ("temp_c", "kg_m3"),
