@@ -9,6 +9,7 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.errors import RefusedInputError
+from designer.library.document_reading import FORMAT
 from designer.library.places import set_field
 from designer.library.recipe_file import document_text, load, read_document, save
 from designer.recipe.document import Recipe
@@ -293,7 +294,7 @@ def test_what_is_typed_is_tidied_and_no_more(english, kind, typed, kept):
 EXAMPLES = resource_path("examples")
 FILES = [
     *sorted(EXAMPLES.glob("*.hobwort")),
-    EXAMPLES.parents[1] / "tests/old_recipes/format_1.hobwort",
+    EXAMPLES.parents[1] / f"tests/old_recipes/format_{FORMAT}.hobwort",
 ]
 
 
