@@ -65,7 +65,7 @@ def test_spreadsheets_of_other_countries_are_read_too(delimiter):
 )
 def test_what_cannot_be_a_line_is_refused_with_its_place(row, told):
     with pytest.raises(RefusedInputError) as refused:
-        read_bill(",".join(COLUMNS) + "\n" + row + "\n")
+        read_bill(",".join(COLUMNS[:6]) + "\n" + row + "\n")
     assert str(refused.value).startswith(told)
 
 
