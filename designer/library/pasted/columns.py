@@ -17,30 +17,16 @@ from designer.units.quick_words import FACTORS
 class Means(StrEnum):
     """What a column holds."""
 
-    NAME = "name"
-    AMOUNT = "amount"
-    UNIT = "unit"
-    WHEN = "goes in"
-    ALPHA = "alpha acid"
-    COLOUR = "colour"
-    FIGURE = "figure"
-    KIND = "kind"
-    LIST = "list"
-    OUT = "left out"
-
-
-MEANS_WORDS = {
-    Means.NAME: message("name"),
-    Means.AMOUNT: message("amount"),
-    Means.UNIT: message("unit"),
-    Means.WHEN: message("goes in"),
-    Means.ALPHA: message("alpha acid"),
-    Means.COLOUR: message("colour"),
-    Means.FIGURE: message("figure"),
-    Means.KIND: message("kind"),
-    Means.LIST: message("list"),
-    Means.OUT: message("left out"),
-}
+    NAME = message("name")
+    AMOUNT = message("amount")
+    UNIT = message("unit")
+    WHEN = message("goes in")
+    ALPHA = message("alpha acid")
+    COLOUR = message("colour")
+    FIGURE = message("figure")
+    KIND = message("kind")
+    LIST = message("list")
+    OUT = message("left out")
 
 
 class Use(NamedTuple):

@@ -8,7 +8,6 @@ from typing import NamedTuple
 from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number, is_when, share_of
 from designer.library.pasted.columns import (
     LIST_OF,
-    MEANS_WORDS,
     OUT,
     Heading,
     Means,
@@ -118,12 +117,10 @@ def _by_headings(row: tuple[str, ...]) -> tuple[list[Use], list[str]]:
         heading = heading_of(cell) if cell else None
         use = heading.use if heading is not None else OUT
         if use.means in {each.means for each in uses if each.means is not Means.OUT}:
-            doubts.append(tr("two columns say {value}", value=tr(MEANS_WORDS[use.means])))
+            doubts.append(tr("two columns say {value}", value=tr(use.means)))
             use = OUT
         elif heading is not None and not heading.certain:
-            doubts.append(
-                tr("“{cell}” may be {value}", cell=cell, value=tr(MEANS_WORDS[use.means]))
-            )
+            doubts.append(tr("“{cell}” may be {value}", cell=cell, value=tr(use.means)))
         uses.append(use)
     return uses, doubts
 

@@ -23,22 +23,14 @@ _GAP = 2
 class Parting(StrEnum):
     """What stands between the cells of a row."""
 
-    TABS = "tabs"
-    SEMICOLONS = "semicolons"
-    COMMAS = "commas"
-    BARS = "upright bars"
-    COLUMNS = "blanks, in columns"
-    LINES = "nothing: one ingredient a line"
+    TABS = message("tabs")
+    SEMICOLONS = message("semicolons")
+    COMMAS = message("commas")
+    BARS = message("upright bars")
+    COLUMNS = message("blanks, in columns")
+    LINES = message("nothing: one ingredient a line")
 
 
-PARTING_WORDS = {
-    Parting.TABS: message("tabs"),
-    Parting.SEMICOLONS: message("semicolons"),
-    Parting.COMMAS: message("commas"),
-    Parting.BARS: message("upright bars"),
-    Parting.COLUMNS: message("blanks, in columns"),
-    Parting.LINES: message("nothing: one ingredient a line"),
-}
 _SIGNS = {Parting.TABS: "\t", Parting.SEMICOLONS: ";", Parting.COMMAS: ",", Parting.BARS: "|"}
 Cells = tuple[tuple[str, ...], ...]
 
