@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.outlook import look_ahead
-from designer.workbench.forecast_text import forecast_lines
+from designer.workbench.forecast_text import forecast_document, forecast_lines
 
 
 @pytest.fixture
@@ -53,3 +53,22 @@ def test_a_sound_recipe_has_no_heading_for_what_to_watch(porter, outlook):
     lines = forecast_lines(porter, replace(outlook, findings=()))
     assert "Watch out:" not in lines
     assert lines[-1].startswith("  Fermenter: ")
+
+
+def test_temperatures_of_cooling_are_told_to_the_degree(porter, outlook):
+    line = next(each for each in forecast_lines(porter, outlook) if each.startswith("  Cool: "))
+    filled = outlook.day.fermenter
+    assert line == (
+        f"  Cool: {filled.cooling_min:.0f} min to {filled.cool_to_c:.0f} °C, "
+        f"mixed {filled.mixed_c:.0f} °C"
+    )
+
+
+def test_a_document_has_the_cure_of_each_finding_and_the_advice_on_each_doubt(porter, outlook):
+    found = forecast_document(porter, outlook)
+    cures = [each.fix and each.fix.text.text for each in outlook.findings]
+    assert [each["fix"] for each in found["watch_out"]] == cures
+    causes = outlook.forecasts["original_gravity"].causes
+    told = found["original_gravity"]["causes"]
+    assert [each["advice"] for each in told] == [each.advice or None for each in causes]
+    assert any(each["advice"] for each in told)
