@@ -284,7 +284,12 @@ FACTORS: dict[Kind, dict[str, float]] = {
         "milliliter per minute": 0.06,
         "ml/min": 0.06,
     },
-    Kind.LOSS_RATE: {"watt per kelvin": 1.0, "w/k": 1.0, "w/°c": 1.0, "w/c": 1.0},
+    Kind.LOSS_RATE: {
+        "watt per kelvin": 1.0,
+        "w/k": 1.0,
+        "w/°c": 1.0,
+        "w/c": 1.0,
+    },
     Kind.RATE: {
         "one per minute": 1.0,
         "per minute": 1.0,
@@ -296,7 +301,12 @@ FACTORS: dict[Kind, dict[str, float]] = {
         "/h": 0.016666666666666666,
         "1/h": 0.016666666666666666,
     },
-    Kind.FRACTION: {"percent": 0.01, "pct": 0.01, "per cent": 0.01, "%": 0.01},
+    Kind.FRACTION: {
+        "percent": 0.01,
+        "pct": 0.01,
+        "per cent": 0.01,
+        "%": 0.01,
+    },
     Kind.CONCENTRATION: {
         "milligram per liter": 1.0,
         "mg/l": 1.0,
