@@ -11,15 +11,17 @@ import csv
 from dataclasses import fields
 from pathlib import Path
 
+from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
 from designer.recipe.quantity import Stage
+from designer.recipe.severity import Severity
 from designer.resource_files import resource_path
 
 ROOT = Path(__file__).parents[1]
-_SHEETS = ("sheet", "paper")
+_SHEETS = (ROOT / "designer" / "sheet", ROOT / "designer" / "paper")
 """What is said there by a sheet's own `say` and `message` is not ours."""
 _ALONE = ("tr", "message", "word", "within")
 _TEMPLATE_AT = {"say": 1, "refused": 1, "no_way": 2, "doubt": 3}
@@ -47,12 +49,12 @@ def sentences() -> dict[tuple[str, ...], list[str]]:
 
 
 def _said(path):
-    is_ours = path.parent.name not in _SHEETS
+    is_ours = path.parent not in _SHEETS
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if not isinstance(node, ast.Call):
             continue
         name = getattr(node.func, "id", "")
-        if name in _ALONE and node.args and is_ours:
+        if name in _ALONE and node.args and (is_ours or name == "tr"):
             texts = _texts(node.args[0])
             yield from ((within(text).template if name == "within" else text,) for text in texts)
         elif name in ("sampled", "sampled_field") or getattr(node.func, "attr", "") in _SAMPLED:
@@ -86,9 +88,17 @@ def _declared():
             if facts is not None:
                 yield from ((text, document) for text in (facts.default_text, facts.source) if text)
             yield from ((choice, document) for choice in each.metadata.get("choices", ()))
+    yield from _in_tables()
+
+
+def _in_tables():
     for name in ("packs_metric.csv", "packs_us.csv"):
         with resource_path(name).open(encoding="utf-8", newline="") as file:
             yield from ((row["label"], f"resources/{name}") for row in csv.DictReader(file))
+    for name in NAMES.values():
+        yield within(name).template, "designer/brewday/fit/draft_way.py"
+    for severity in Severity:
+        yield str(severity), "designer/recipe/severity.py"
     for stage in Stage:
         yield str(stage), "designer/recipe/quantity.py"
     for kind, known in KINDS.items():
@@ -96,6 +106,7 @@ def _declared():
         yield known.accepted, "designer/recipe/kinds.py"
     for each in PREDICTIONS:
         yield each.label, "designer/brewday/predictions.py"
+        yield each.title, "designer/brewday/predictions.py"
         yield each.source, "designer/brewday/predictions.py"
 
 

@@ -12,6 +12,7 @@ from designer.library.recipe_file import load
 from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
+from designer.translation import tr
 from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
 
@@ -50,7 +51,7 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
             opened = read_recipe(file, changes)
             recipes.append(unmarked(opened))
             if recipes[-1] is not opened:
-                sys.stderr.write(f"{one_line(file)}: {DROPPED}\n")
+                sys.stderr.write(f"{one_line(file)}: {tr(DROPPED)}\n")
         except RefusedInputError as fault:
             problems += fault.problems
         except DesignerError as fault:

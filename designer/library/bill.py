@@ -29,7 +29,7 @@ from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused
 from designer.recipe.named import Line, lines_of, value_of
 from designer.recipe.quantity import Quantity, When
-from designer.translation import tr
+from designer.translation import tr, trn
 from designer.units import read, read_when
 
 LONGEST_HEADINGS = 200
@@ -110,10 +110,14 @@ def read_bill(text: str) -> tuple[tuple[str, Line], ...]:
         except RefusedInputError as fault:
             faults.append(tr("line {number}: {fault}", number=number, fault=fault))
     if len(faults) > MOST_FAULTS:
-        faults = [*faults[:MOST_FAULTS], f"and {len(faults) - MOST_FAULTS} lines more"]
+        faults = [*faults[:MOST_FAULTS], _more(len(faults) - MOST_FAULTS)]
     if faults:
         raise RefusedInputError(faults)
     return tuple(found)
+
+
+def _more(count: int) -> str:
+    return trn("and {number} lines more", "and {number} lines more", count)
 
 
 def bill_or_table(

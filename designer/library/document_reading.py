@@ -12,7 +12,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from designer.errors import RefusedInputError
-from designer.library.problems import UNKNOWN_KEYS, Problems
+from designer.library.problems import Problems, unknown_keys
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.fields import FieldFacts
@@ -56,7 +56,7 @@ def _recipe(document: object, faults: Problems) -> Recipe:
         if key == "hobwort":
             continue
         if key not in known:
-            faults.append(partial(_unknown, key, "", known), UNKNOWN_KEYS)
+            faults.append(partial(_unknown, key, "", known), unknown_keys)
         elif key in LISTS:
             values[key] = _lines(key, value, faults)
         elif key in PARTS:
@@ -108,7 +108,7 @@ def _part(of: type[Part], value: object, place: str, faults: Problems) -> Part:
     values: dict[str, Any] = {}
     for key, found in value.items():
         if key not in known:
-            faults.append(partial(_unknown, key, place, known), UNKNOWN_KEYS)
+            faults.append(partial(_unknown, key, place, known), unknown_keys)
             continue
         read_value = field_value(
             known[key].name, known[key].metadata, found, f"{place}.{key}", faults

@@ -37,7 +37,7 @@ class ChangedFileError(DesignerError):
 
     def __init__(self, path: Path, theirs: bytes) -> None:
         self.path, self.theirs = path, theirs
-        super().__init__(f"{path} was changed outside this window.")
+        super().__init__(tr("{path} was changed outside this window.", path=path))
 
 
 def bytes_of(path: Path, largest: int) -> bytes:

@@ -142,7 +142,10 @@ def read_packs(path: Path) -> tuple[PackSize, ...]:
             columns=", ".join(COLUMNS),
         )
     problems: list[str] = []
-    found = [_pack(row, f"{path}, line {rows.line_num}", problems) for row in rows]
+    found = [
+        _pack(row, tr("{path}, line {number}", path=path, number=rows.line_num), problems)
+        for row in rows
+    ]
     if problems:
         raise RefusedInputError(problems)
     return tuple(each for each in found if each is not None)

@@ -10,9 +10,25 @@ from collections import Counter
 from collections.abc import Callable
 
 from designer.recipe.limits import MOST_PROBLEMS
+from designer.recipe.message import listed
+from designer.translation import tr, trn
 
-VALUES = ("value that cannot be taken", "values that cannot be taken")
-UNKNOWN_KEYS = ("unknown key", "unknown keys")
+Kind = Callable[[int], str]
+
+
+def values(count: int) -> str:
+    """Return in words how many more values cannot be taken."""
+    return trn(
+        "{count} more value that cannot be taken",
+        "{count} more values that cannot be taken",
+        count,
+        count=f"{count:,}",
+    )
+
+
+def unknown_keys(count: int) -> str:
+    """Return in words how many more keys are unknown."""
+    return trn("{count} more unknown key", "{count} more unknown keys", count, count=f"{count:,}")
 
 
 class Problems:
@@ -20,13 +36,16 @@ class Problems:
 
     def __init__(self) -> None:
         self._told: list[str] = []
-        self._counted: Counter[tuple[str, str]] = Counter()
+        self._counted: Counter[Kind] = Counter()
 
     def __bool__(self) -> bool:
         return bool(self._told)
 
-    def append(self, problem: str | Callable[[], str], kind: tuple[str, str] = VALUES) -> None:
-        """Note a problem; the words of a callable are made only where they are told."""
+    def append(self, problem: str | Callable[[], str], kind: Kind = values) -> None:
+        """Note a problem; the words of a callable are made only where they are told.
+
+        `kind` counts in words what is not told.
+        """
         if len(self._told) < MOST_PROBLEMS:
             self._told.append(problem if isinstance(problem, str) else problem())
         else:
@@ -34,5 +53,7 @@ class Problems:
 
     def lines(self) -> list[str]:
         """Return a line for each problem told, and one for all others together."""
-        more = [f"{count:,} more {kind[count > 1]}" for kind, count in self._counted.items()]
-        return [*self._told, f"and {' and '.join(more)}"] if more else list(self._told)
+        if not self._counted:
+            return list(self._told)
+        more = listed([kind(count) for kind, count in self._counted.items()])
+        return [*self._told, tr("and {more}", more=more)]

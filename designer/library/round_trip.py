@@ -20,7 +20,7 @@ from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
 from designer.recipe.message import refused, word
 from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
-from designer.translation import message
+from designer.translation import message, tr
 from designer.units import is_clock
 from designer.units.control_characters import without_control_characters
 from designer.units.quoting import quoted
@@ -61,7 +61,7 @@ def as_held(before: Recipe, after: Recipe) -> Recipe:
             changes[name] = held
     for name in _WORDS:
         if getattr(after, name) is not getattr(before, name):
-            refuse_long_words(name.capitalize(), getattr(after, name))
+            refuse_long_words(tr(name.capitalize()), getattr(after, name))
     found = replace(after, **changes) if changes else after
     _refuse_too_large(before, found)
     return found
@@ -190,7 +190,7 @@ def _columns_of(of: type[Any]) -> tuple[_Column, ...]:
     return tuple(
         _Column(
             each.name,
-            facts.label if facts is not None else each.metadata.get("label", "Goes in"),
+            facts.label if facts is not None else each.metadata.get("label", message("Goes in")),
             facts,
             bool(each.metadata.get("clock")),
         )
@@ -226,9 +226,9 @@ def _part(old: Any, new: Any) -> Any:
 
 
 def _value(part: Any, column: _Column, value: Any) -> Any:
-    label = column.label
+    label = tr(column.label)
     if column.name != "name" and hasattr(part, "when"):
-        label = f"{column.label} of {quoted(part.name)}"
+        label = tr("{label} of {name}", label=label, name=quoted(part.name))
     if column.facts is not None:
         return _quantity(column.facts, label, value)
     if isinstance(value, When):

@@ -62,11 +62,16 @@ def upgraded(document: object) -> object:
         return document
     number = document.get("hobwort")
     if isinstance(number, bool) or not isinstance(number, int):
-        found = "is no whole number" if "hobwort" in document else "is missing"
+        if "hobwort" in document:
+            raise refused(
+                "odd-format-number",
+                "hobwort: the format number is no whole number; a recipe file begins with "
+                '"hobwort": {format}',
+                format=FORMAT,
+            )
         raise refused(
             "no-format-number",
-            'hobwort: the format number {found}; a recipe file begins with "hobwort": {format}',
-            found=found,
+            'hobwort: the format number is missing; a recipe file begins with "hobwort": {format}',
             format=FORMAT,
         )
     told = str(number) if abs(number) < LARGEST_TOLD else f"{str(number)[:6]}…"

@@ -6,11 +6,13 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from designer.errors import DesignerError, RefusedInputError
+from designer.errors import DesignerError
 from designer.library.recipe_file import SUFFIX, write_whole
+from designer.recipe.message import refused, say
 from designer.sheet.blocks import Sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
+from designer.translation import tr, trn
 
 WEB, TEXT = (".html", ".htm"), (".txt",)
 
@@ -28,9 +30,11 @@ def places_for(recipes: Sequence[Path], output: str, *, web: bool = False) -> li
     places = _places_for(recipes, output, web=web)
     for place in places:
         if place.suffix.lower() == SUFFIX or any(_is_same_file(place, each) for each in recipes):
-            raise RefusedInputError(
-                f"{place}: a sheet does not go over a recipe file; name a file that ends in .pdf, "
-                ".html or .txt"
+            raise refused(
+                "over-a-recipe",
+                "{place}: a sheet does not go over a recipe file; name a file that ends in .pdf, "
+                ".html or .txt",
+                place=place,
             )
     return places
 
@@ -48,14 +52,24 @@ def _places_for(recipes: Sequence[Path], output: str, *, web: bool) -> list[Path
     if not into:
         return [path if not web or path.suffix.lower() in WEB else path.with_suffix(".html")]
     if path.is_file() or (len(recipes) > 1 and path.suffix.lower() in (".pdf", *WEB, *TEXT)):
-        raise RefusedInputError(
-            f"{output}: {len(recipes)} sheets do not go into one file; name a folder"
+        raise refused(
+            "sheets-into-one-file",
+            "{place}: {number} sheets do not go into one file; name a folder",
+            place=output,
+            number=len(recipes),
         )
     try:
         path.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         reason = (fault.strerror or str(fault)).lower()
-        raise DesignerError(f"{output}: the folder could not be made: {reason}") from None
+        raise DesignerError(
+            say(
+                "folder-not-made",
+                "{place}: the folder could not be made: {reason}",
+                place=output,
+                reason=reason,
+            )
+        ) from None
     return _names(recipes, path, ".html" if web else ".pdf")
 
 
@@ -82,11 +96,11 @@ def write_sheet(sheet: Sheet, path: Path, paper: str) -> str:
     suffix = path.suffix.lower()
     if suffix in WEB:
         write_whole(path, sheet_html(sheet).encode("utf-8"))
-        return "a web page"
+        return tr("a web page")
     if suffix in TEXT:
         write_whole(path, sheet_text(sheet).encode("utf-8"))
-        return "plain text"
+        return tr("plain text")
     from designer.paper.pages import write_pdf  # only what is printed needs Qt
 
     count = write_pdf(sheet, path, paper)
-    return "1 page" if count == 1 else f"{count} pages"
+    return trn("{number} page", "{number} pages", count)

@@ -28,6 +28,7 @@ from designer.paper.typesetter import typesetters_for
 from designer.paper.typography import Run, Text, demand_fonts, pt
 from designer.sheet.blocks import Sheet
 from designer.sheet.language import language
+from designer.translation import tr
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
@@ -144,12 +145,12 @@ def paint_pages(pages: Pages, device: QPagedPaintDevice, wanted: range | None = 
     """
     painter = QPainter()
     if not painter.begin(device):
-        raise DesignerError("The printer or file cannot be painted on.")
+        raise DesignerError(tr("The printer or file cannot be painted on."))
     try:
         numbers = range(len(pages)) if wanted is None else wanted
         for count, number in enumerate(numbers):
             if count and not device.newPage():
-                raise DesignerError("The printer took no further page.")
+                raise DesignerError(tr("The printer took no further page."))
             target = QRectF(painter.viewport())
             pages.paint_into(painter, number, target)
     finally:

@@ -25,6 +25,7 @@ from PySide6.QtGui import (
 
 from designer.errors import DesignerError
 from designer.sheet.blocks import Strong, Words
+from designer.translation import tr
 
 UNITS_PER_INCH = 720
 FAMILIES = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
@@ -58,8 +59,10 @@ def demand_fonts() -> None:
     """Raise DesignerError where no font is installed: every letter would be an empty box."""
     if not QFontDatabase.families():
         raise DesignerError(
-            "No font is installed, so no page can be set. Install one, such as DejaVu Sans "
-            "(package fonts-dejavu-core)."
+            tr(
+                "No font is installed, so no page can be set. Install one, such as DejaVu Sans "
+                "(package fonts-dejavu-core)."
+            )
         )
 
 

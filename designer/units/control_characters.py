@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import re
 
+from designer.translation import message
+
 _MARKS = (
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f"  # C0 and C1 without tab and line ends
     "\u061c\u200e\u200f\u202a-\u202e\u2066-\u206f\ufeff\ufff9-\ufffb]"
 )
 _UNSEEN = "[\u00ad\u200b-\u200d\u2060-\u2064]"
-DROPPED = "Direction and control marks, which nobody sees, were taken out of the text."
+DROPPED = message("Direction and control marks, which nobody sees, were taken out of the text.")
 
 
 def without_control_characters(text: str) -> str:

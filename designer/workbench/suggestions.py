@@ -10,6 +10,7 @@ from functools import cache
 from typing import NamedTuple
 
 from designer.library import catalogue
+from designer.translation import tr
 
 
 class Suggestion(NamedTuple):
@@ -49,8 +50,12 @@ def offered(of: str) -> tuple[Suggestion, ...]:
         return tuple(
             Suggestion(
                 each.name,
-                f"{each.form}, {100 * each.attenuation_low:.0f} to "
-                f"{100 * each.attenuation_high:.0f} %",
+                tr(
+                    "{form}, {low:.0f} to {high:.0f} %",
+                    form=tr(each.form),
+                    low=100 * each.attenuation_low,
+                    high=100 * each.attenuation_high,
+                ),
             )
             for each in catalogue.yeasts()
         )

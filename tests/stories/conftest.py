@@ -4,15 +4,18 @@ import pytest
 
 from designer import translation
 from tests.pseudo_language import PseudoLanguage
+from tests.sentences import sentences
 
 
 @pytest.fixture
 def pseudo():
-    """The language in which English stands out."""
+    """The language in which English stands out; what was looked up is in the template."""
     language = PseudoLanguage()
     translation.use(language)
     yield language
     translation.use(None)
+    known = {text for ids in sentences() for text in ids}
+    assert language.said <= known, language.said - known
 
 
 @pytest.fixture

@@ -32,6 +32,7 @@ from tests.shown_texts import shown_texts
 from .acts import press, rename
 
 OF_OTHERS = {
+    "expecting value",
     "expecting property name enclosed in double quotes",
     "file is not a database",
 }

@@ -74,6 +74,7 @@ def test_a_text_that_was_never_looked_up_is_found_out(pseudo):
     assert english_left(f"{said} for the pot", {"Fuggle"}) == ["for", "the", "pot"]
     assert english_left("68 °C, 1.052, 35 IBU") == []
     assert pseudo.said == {"{amount} of {name} is too much"}
+    pseudo.said.clear()  # it is no sentence of the program
 
 
 # the core
@@ -155,7 +156,8 @@ def test_every_cause_of_doubt_and_what_would_make_it_surer_is_said(pseudo, examp
 def test_every_stage_of_the_day_is_said(pseudo, example):
     day = brew(example)
     assert_said({each.label.text for each in day.spans}, ())
-    assert_said({at_stage(each.key).text for each in day.spans}, ())
+    in_pot = [each.key for each in day.spans if each.key not in ("move", "top up")]
+    assert_said({at_stage(key).text for key in in_pot}, ())
 
 
 REFUSED = (

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field
 from designer.errors import RefusedInputError
 from designer.library.store.documents import searchable
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units import read
 from designer.units.pint_units import without_waiting
 from designer.units.quoting import quoted
@@ -44,11 +44,11 @@ _NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
 _RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})[.,]?")
 _LETTER = re.compile(r"[^\W_]")
 _WANTED = {
-    "with": "an ingredient, as in: with oats",
-    "without": "an ingredient, as in: without wheat",
-    "style": "a style, as in: style porter",
-    "tagged": "a tag, as in: tagged session",
-    "fits": "the pot's volume, as in: fits 9 L",
+    "with": message("an ingredient, as in: with oats"),
+    "without": message("an ingredient, as in: without wheat"),
+    "style": message("a style, as in: style porter"),
+    "tagged": message("a tag, as in: tagged session"),
+    "fits": message("the pot's volume, as in: fits 9 L"),
 }
 
 
@@ -134,7 +134,7 @@ def _term(text: str) -> str:
 def _take_term(word: str, pieces: list[_Piece], found: _Found) -> None:
     term = _term(pieces.pop(0).text) if pieces else ""
     if not term:
-        found.problems.append(tr("“{word}” wants {wanted}", word=word, wanted=_WANTED[word]))
+        found.problems.append(tr("“{word}” wants {wanted}", word=word, wanted=tr(_WANTED[word])))
     elif word == "without":
         found.negative.append(f"ingredients : {term}")
     else:
@@ -162,7 +162,8 @@ def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
 
 
 def _range_wanted(word: str) -> str:
-    return f"“{word}” wants a range, as in: {word} {EXAMPLES.get(word, '10..20')}"
+    example = EXAMPLES.get(word, "10..20")
+    return tr("“{word}” wants a range, as in: {word} {example}", word=word, example=example)
 
 
 def _within(column: str, half: float, matched: re.Match[str]) -> Within:
@@ -195,7 +196,7 @@ def _take_volume(pieces: list[_Piece], found: _Found) -> None:
         del pieces[:count]
         found.within.append(Within("pot_fullest_l", None, volume.value + 0.005))
         return
-    found.problems.append(tr("“fits” wants {wanted}", wanted=_WANTED["fits"]))
+    found.problems.append(tr("“fits” wants {wanted}", wanted=tr(_WANTED["fits"])))
     if pieces and any(sign.isdigit() for sign in pieces[0].text):
         pieces.pop(0)
 

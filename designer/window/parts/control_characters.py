@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QLineEdit
 
+from designer.translation import tr
 from designer.units.control_characters import DROPPED, without_control_characters
 from designer.window.parts.notes import Notes
 
@@ -16,5 +17,5 @@ def taken_out(edit: QLineEdit, text: str) -> str:
     place = len(without_control_characters(text[: edit.cursorPosition()]))
     edit.setText(clean)
     edit.setCursorPosition(place)
-    Notes(edit).say(edit, DROPPED, lingers=True)
+    Notes(edit).say(edit, tr(DROPPED), lingers=True)
     return clean

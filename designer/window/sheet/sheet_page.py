@@ -37,9 +37,7 @@ if TYPE_CHECKING:
 VARIANTS = {"full": message("Full checklist"), "bench": message("One-page card")}
 PAPERS = {"a4": message("A4"), "letter": message("US Letter")}
 FIT_THE_WIDTH = 0.0
-ZOOMS = {FIT_THE_WIDTH: message("Fit the width")} | {
-    each / 100.0: f"{each} %" for each in (75, 100, 150, 200)
-}
+ZOOMS = (FIT_THE_WIDTH, 0.75, 1.0, 1.5, 2.0)
 AFTER_TYPING_MS = 120
 
 
@@ -73,9 +71,11 @@ class SheetPage(Page):
         self.area.setWidget(self.pages)
         self.area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         self.area.setAccessibleName(tr("The sheet as it prints"))
-        self.variant = _choice(tr("What to print"), VARIANTS)
-        self.paper = _choice(tr("Paper"), PAPERS)
-        self.zoom = _choice(tr("Zoom"), ZOOMS)
+        self.variant = _choice(
+            tr("What to print"), {key: tr(text) for key, text in VARIANTS.items()}
+        )
+        self.paper = _choice(tr("Paper"), {key: tr(text) for key, text in PAPERS.items()})
+        self.zoom = _choice(tr("Zoom"), {each: _zoom_text(each) for each in ZOOMS})
         self.paper.setCurrentIndex(self.paper.findData(self._display.settings.paper))
         self.wishes = Wishes(self._display.settings)
         self.wishes.changed.connect(self._refresh_soon)
@@ -167,7 +167,7 @@ class SheetPage(Page):
         self._display.settings.paper = self.paper.currentData()
 
     def _zoom_by(self, steps: int) -> None:
-        sizes = sorted(range(1, len(ZOOMS)), key=list(ZOOMS).__getitem__)
+        sizes = sorted(range(1, len(ZOOMS)), key=ZOOMS.__getitem__)
         here = self.zoom.currentIndex()
         place = sizes.index(here) + steps if here in sizes else 1 + (steps > 0)
         self.zoom.setCurrentIndex(sizes[min(max(place, 0), len(sizes) - 1)])
@@ -233,7 +233,13 @@ def _choice(name: str, texts: Mapping[Any, str]) -> Choice:
     """Return a choice among texts, each with the data it stands for."""
     choice = Choice()
     for data, text in texts.items():
-        choice.addItem(tr(text), data)
+        choice.addItem(text, data)
     choice.setAccessibleName(name)
     choice.setToolTip(name)
     return choice
+
+
+def _zoom_text(zoom: float) -> str:
+    return (
+        tr("Fit the width") if zoom == FIT_THE_WIDTH else tr("{percent:.0f} %", percent=100 * zoom)
+    )
