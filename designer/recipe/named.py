@@ -48,3 +48,8 @@ def value_of(part: Recipe | Part | Line, name: str) -> Any:
 def is_locked(line: Line | None) -> bool:
     """Whether aiming and fitting are not to change a line; extras have no lock."""
     return isinstance(line, Fermentable | Hop) and line.locked
+
+
+def has_locked(recipe: Recipe) -> bool:
+    """Whether any line is locked, as those of a kit are."""
+    return any(map(is_locked, recipe.fermentables)) or any(map(is_locked, recipe.hops))

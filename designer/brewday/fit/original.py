@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from designer.brewday.fit.answer import Compared
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import BY_KEY, PREDICTIONS
 from designer.brewday.results import Day, Range
@@ -45,6 +46,13 @@ class Original:
     def most_ibu(self) -> float:
         """The bitterness that still counts as held."""
         return float(self.day.beer.bitterness_ibu) + SOUGHT_SHARE * IBU_DEADBAND
+
+    def compared(self, forecasts: Mapping[str, Range]) -> dict[str, Compared]:
+        """Return forecasts of another recipe beside those of this one."""
+        return {
+            key: Compared(found.value, found.low, found.high, self.forecasts[key].value)
+            for key, found in forecasts.items()
+        }
 
 
 def original_of(recipe: Recipe) -> Original:

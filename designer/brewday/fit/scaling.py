@@ -22,13 +22,13 @@ from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, s
 from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.outlook import look_ahead
-from designer.brewday.results import Outlook
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
 from designer.recipe.message import refused, say
+from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
 
 FULL_BOIL_TOP_UP_L = 0.1
@@ -75,8 +75,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     original = original_of(recipe)
     if original.batch_l <= 0.0:
         raise refused("no-beer-yet", "The recipe makes no beer yet: give it water and extract.")
-    locked = any(line.locked for line in recipe.fermentables)
-    locked = locked or any(hop.locked for hop in recipe.hops)
+    locked = has_locked(recipe)
     if locked and batch_l > original.batch_l:
         raise refused(
             "locked-kit",
@@ -102,7 +101,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))
-    return Scaled(made, edit, shares, _compared(original, look_ahead(made)), packs)
+    return Scaled(made, edit, shares, original.compared(look_ahead(made).forecasts), packs)
 
 
 def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe, Shares] | None:
@@ -160,10 +159,3 @@ def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:
 
 def _extract_kg(line: Fermentable) -> float:
     return 0.0 if is_grain(line.kind) else line_kg(line)
-
-
-def _compared(original: Original, outlook: Outlook) -> dict[str, Compared]:
-    return {
-        key: Compared(found.value, found.low, found.high, original.forecasts[key].value)
-        for key, found in outlook.forecasts.items()
-    }

@@ -17,6 +17,7 @@ from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
+from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 3.0
@@ -118,8 +119,7 @@ def _shared(kitchen: Kitchen, batch_l: float, shares: Shares) -> Recipe | None:
 
 def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
     recipe = kitchen.recipe
-    locked = any(each.locked for each in recipe.fermentables)
-    locked = locked or any(each.locked for each in recipe.hops)
+    locked = has_locked(recipe)
     cellar = cellar_for(kitchen.wish, batch_l)
     found = None if cellar is None else _weighed(kitchen, cellar, batch_l, locked=locked)
     if cellar is None or found is None:

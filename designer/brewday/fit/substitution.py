@@ -74,11 +74,7 @@ def substitute(
         raise refused(
             "other-sort", "A hop stands in for a hop, and a fermentable for a fermentable."
         )
-    outlook = look_ahead(made)
-    forecasts = {
-        key: Compared(found.value, found.low, found.high, original.forecasts[key].value)
-        for key, found in outlook.forecasts.items()
-    }
+    forecasts = original.compared(look_ahead(made).forecasts)
     held = (
         abs(forecasts["original_gravity"].change) <= OG_DEADBAND
         and abs(forecasts["bitterness_ibu"].change) <= IBU_DEADBAND
