@@ -19,6 +19,9 @@ from designer.recipe.message import within
 from designer.recipe.quantity import Stage
 from designer.recipe.severity import Severity
 from designer.resource_files import resource_path
+from designer.wort.bitterness_methods import BITTERNESS_METHODS
+from designer.wort.colour import COLOUR_METHODS
+from designer.wort.fermentation import ALCOHOL_METHODS
 
 ROOT = Path(__file__).parents[1]
 _SHEETS = (ROOT / "designer" / "sheet", ROOT / "designer" / "paper")
@@ -108,6 +111,10 @@ def _in_tables():
         yield each.label, "designer/brewday/predictions.py"
         yield each.title, "designer/brewday/predictions.py"
         yield each.source, "designer/brewday/predictions.py"
+        yield within(each.plain).template, "designer/brewday/predictions.py"
+    for methods in (BITTERNESS_METHODS, COLOUR_METHODS, ALCOHOL_METHODS):
+        for method in methods.values():
+            yield method.source, "designer/wort/method.py"
 
 
 def template() -> str:

@@ -25,6 +25,7 @@ _NAMES = {
     Means.LIST: message("List"),
     Means.OUT: message("Leave out"),
 }
+_DAYS = message("days")
 OFFERED = (
     Use(Means.OUT),
     Use(Means.NAME),
@@ -33,7 +34,7 @@ OFFERED = (
     Use(Means.UNIT),
     Use(Means.WHEN),
     Use(Means.WHEN, "min"),
-    Use(Means.WHEN, message("days")),
+    Use(Means.WHEN, _DAYS),
     Use(Means.ALPHA, "%"),
     *(Use(Means.COLOUR, unit) for unit in ("EBC", "°L", "SRM")),
     Use(Means.KIND),
@@ -48,7 +49,8 @@ def use_name(use: Use) -> str:
     if not use.unit:
         return name
     if use.unit == "%" or use.means is Means.WHEN:
-        return tr("{use}, {unit}", use=name, unit=tr(use.unit))
+        unit = tr(use.unit) if use.unit == _DAYS else use.unit
+        return tr("{use}, {unit}", use=name, unit=unit)
     return tr("{use} in {unit}", use=name, unit=use.unit)
 
 

@@ -131,8 +131,8 @@ CUPBOARD = (
         "alpha", message("Alpha acid"), Kind.FRACTION, 84, message("As the bag says, for hops")
     ),
     Column("lot", message("Lot"), read=_words, width=66),
-    _day("bought", message("Bought"), "2026-03-28", 88),
-    _day("best_before", message("Best before"), "2027-03-28", 92),
+    _day("bought", message("Bought"), message("2026-03-28"), 88),
+    _day("best_before", message("Best before"), message("2027-03-28"), 92),
     Column(
         "open_bag",
         message("Open"),
