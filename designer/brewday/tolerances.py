@@ -74,6 +74,7 @@ class LineInput(str):
     name: str
 
 
+@lru_cache(maxsize=1024)  # every run of the day asks for the same few
 def input_of(template: str, name: str) -> LineInput:
     """Return the key of an input of the line of that name."""
     key = LineInput(template.format(name=name))
