@@ -17,7 +17,7 @@ from functools import lru_cache
 from math import exp, lgamma, log
 from typing import TYPE_CHECKING
 
-from designer.brewday.tolerances import HALF_WIDTH_SIGMAS
+from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 
 if TYPE_CHECKING:
     import numpy as np
@@ -25,14 +25,16 @@ if TYPE_CHECKING:
 
     Matrix = NDArray[np.float64]
 
-LOW, HIGH = 0.05, 0.95
+LOW_AND_HIGH = (0.05, 0.95)
+MIDDLE_HALF = (0.25, 0.5, 0.75)
+"""The middle of the draws, and the ends of the half of them about it."""
 
 
 @lru_cache(maxsize=8)
-def weights(samples: int) -> Matrix:
-    """Return what each of the sorted samples counts for in the low and in the high percentile.
+def weights(samples: int, shares: tuple[float, ...] = LOW_AND_HIGH) -> Matrix:
+    """Return what each of the sorted samples counts for in the percentile of each of the shares.
 
-    Shape samples x 2; each column adds up to 1.
+    Shape samples x shares; each column adds up to 1.
     """
     import numpy as np
 
@@ -42,7 +44,7 @@ def weights(samples: int) -> Matrix:
         ways = lgamma(samples) - lgamma(i + 1) - lgamma(samples - i)
         return exp(ways + i * log(share) + (last - i) * log(1.0 - share))
 
-    return np.array([[binomial(LOW, i), binomial(HIGH, i)] for i in range(samples)])
+    return np.array([[binomial(share, i) for share in shares] for i in range(samples)])
 
 
 def low_and_high(outputs: Matrix, linear: Matrix, variances: Matrix) -> Matrix:
@@ -59,3 +61,14 @@ def low_and_high(outputs: Matrix, linear: Matrix, variances: Matrix) -> Matrix:
     exact = half[:, np.newaxis] * np.array([-1.0, 1.0])
     found: Matrix = ordered @ shares + exact - np.sort(linear, axis=-1) @ shares
     return np.clip(found, ordered[:, :1], ordered[:, -1:])
+
+
+def middle_half(outputs: Matrix) -> Matrix:
+    """Return the 25th, 50th and 75th percentile of each row of `outputs` (shape rows x 3).
+
+    There are samples enough about the middle to need no steadying by what is linear.
+    """
+    import numpy as np
+
+    found: Matrix = np.sort(outputs, axis=-1) @ weights(outputs.shape[-1], MIDDLE_HALF)
+    return found

@@ -163,12 +163,30 @@ class Range:
     """A forecast: the value of the recipe as typed, its 5 to 95 % range, and what causes that.
 
     `causes` lists the inputs that cause at least a hundredth of the variance, the largest first.
+    Half of the draws lie from `first_quartile` to `third_quartile`, about their `middle`; they are
+    the value itself where none were made.
     """
 
     value: float
     low: float
     high: float
     causes: tuple[Cause, ...] = ()
+    first_quartile: float | None = None
+    middle: float | None = None
+    third_quartile: float | None = None
+
+    @property
+    def leans(self) -> str:
+        """Where the beer more likely lies: "higher" or "lower" than the value, "" where neither.
+
+        It is so where the value lies outside the middle half of the draws.
+        """
+        if self.first_quartile is None or self.third_quartile is None:
+            return ""
+        rounding = 1e-9 * max(1.0, abs(self.value))
+        if self.value < self.first_quartile - rounding:
+            return "higher"
+        return "lower" if self.value > self.third_quartile + rounding else ""
 
 
 @dataclass(frozen=True, slots=True)

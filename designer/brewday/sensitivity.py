@@ -20,9 +20,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.measuring_better import better_half_width
-from designer.brewday.percentiles import low_and_high
+from designer.brewday.percentiles import low_and_high, middle_half
 from designer.brewday.results import Cause, Range
-from designer.brewday.tolerances import Tolerance, standard_normal_column
+from designer.brewday.sample_columns import standard_normal_column
+from designer.brewday.tolerances import Tolerance
 from designer.wort.numeric import Numeric
 
 if TYPE_CHECKING:
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
 
 LEAST_SHARE = 0.01
 MOST_CAUSES = 6
+WORTH_MEASURING = 0.95
+"""Share of its width that a range is left with at most, where a better measurement is advised."""
 _CERTAIN = 1e-18
 """Variance, relative to the square of the value, below which a forecast has no tolerance at all."""
 
@@ -75,13 +78,20 @@ def ranges_and_causes(
     effects = tuple(_what_matters(shares, tolerances))
     limits = _limits(outputs, fit, effects)
     causes: list[list[Cause]] = [[] for _ in values]
+    keys = tuple(tolerances)
     for effect, (low, high) in zip(effects, limits[len(values) :], strict=True):
-        key = tuple(tolerances)[effect.place]
-        causes[effect.row].append(Cause(key, effect.share, effect.advice, low, high))
+        whole = limits[effect.row]
+        helps = high - low <= WORTH_MEASURING * (whole[1] - whole[0])
+        found = (effect.advice, low, high) if helps else ("", *whole)
+        causes[effect.row].append(Cause(keys[effect.place], effect.share, *found))
     return {
-        key: Range(value, min(low, value), max(high, value), tuple(caused))
-        for (key, value), (low, high), caused in zip(
-            values.items(), limits[: len(values)], causes, strict=True
+        key: Range(value, min(low, value), max(high, value), tuple(caused), *quartiles)
+        for (key, value), (low, high), caused, quartiles in zip(
+            values.items(),
+            limits[: len(values)],
+            causes,
+            middle_half(outputs).tolist(),
+            strict=True,
         )
     }
 

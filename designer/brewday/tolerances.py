@@ -4,22 +4,19 @@ While the inputs of a day are gathered, every number with a tolerance passes thr
 `Nominal` returns it as typed, `LatinHypercube` an array: the same day is then run for all samples
 at once, and the ranges are read off the result.
 
-A sample is a Latin hypercube: each input takes every one of its equally likely slices once, in an
-order that depends on the input's key alone. So a range is the same on every machine, and adding a
-line does not disturb the samples of the others. Inputs that share a cause (one scale, one mark)
-share a key and move together.
-
-Half widths are those of a 5 to 95 % range; within it inputs are taken as normal, relative ones as
-log-normal. Source of the method: McKay, Beckman, Conover, Technometrics 21 (1979) 239 to 245.
+Inputs that share a cause (one scale, one mark) share a key and move together. Half widths are those
+of a 5 to 95 % range; within it inputs are taken as normal, relative ones as log-normal. What is no
+figure with a half width, but a thing that nobody knows, is a `Doubt` with a spread of its own.
 """
 
 from __future__ import annotations
 
-import zlib
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
+from designer.brewday.doubts import Doubt, draws
+from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 from designer.recipe.fields import facts_of
 from designer.recipe.message import Message, word
 from designer.recipe.quantity import Quantity
@@ -32,8 +29,6 @@ if TYPE_CHECKING:
 
 SAMPLES = 256
 """Enough for ranges within three per cent of their width; see `percentiles`."""
-HALF_WIDTH_SIGMAS = 1.6448536269514722
-"""Standard deviations from the middle of a normal range to its 95 % point."""
 FURTHEST_SIGMAS = 6.0
 """No sample lies further from the middle, were there a thousand million of them."""
 
@@ -47,6 +42,9 @@ class Sampler(Protocol):
     def relative(self, key: str, value: float, half_width: float) -> Numeric:
         """Return `value` give or take the share `half_width` of it."""
 
+    def doubt(self, doubt: Doubt, name: str = "") -> Numeric:
+        """Return what a doubtful figure may be; that of a line has the line's `name`."""
+
 
 class Nominal:
     """For the plain run: every number is its nominal value, what was typed."""
@@ -58,6 +56,10 @@ class Nominal:
     def relative(self, key: str, value: float, half_width: float) -> Numeric:
         """Return the value."""
         return value
+
+    def doubt(self, doubt: Doubt, name: str = "") -> Numeric:
+        """Return the published figure."""
+        return doubt.published
 
 
 ALPHA_ACID = message("alpha acid of {name}")
@@ -123,34 +125,14 @@ class LatinHypercube:
         self.tolerances[key] = Tolerance(value, half_width, relative=True)
         return value * relative_deviations(key, half_width, self.samples)
 
-
-@lru_cache(maxsize=8)
-def _slice_middles(samples: int) -> NDArray[np.float64]:
-    from statistics import NormalDist  # dear to import, and not needed before the window is up
-
-    import numpy as np
-
-    normal = NormalDist()
-    return np.array([normal.inv_cdf((i + 0.5) / samples) for i in range(samples)])
-
-
-@lru_cache(maxsize=1024)
-def standard_normal_column(key: str, samples: int) -> NDArray[np.float64]:
-    """Return the middles of `samples` equally likely slices of a standard normal, in key's order.
-
-    The order sorts a 64-bit mix (Steele, Lea, Flood 2014, SplitMix64) of the counter and the key's
-    checksum, so it does not depend on any library's random stream.
-    """
-    import numpy as np
-
-    start = np.uint64(zlib.crc32(key.encode("utf-8")) * 0x9E3779B97F4A7C15 & 0xFFFFFFFFFFFFFFFF)
-    x = start + np.arange(1, samples + 1, dtype=np.uint64) * np.uint64(0x9E3779B97F4A7C15)
-    x = (x ^ (x >> np.uint64(30))) * np.uint64(0xBF58476D1CE4E5B9)
-    x = (x ^ (x >> np.uint64(27))) * np.uint64(0x94D049BB133111EB)
-    x ^= x >> np.uint64(31)
-    column: NDArray[np.float64] = _slice_middles(samples)[np.argsort(x, kind="stable")]
-    column.flags.writeable = False
-    return column
+    def doubt(self, doubt: Doubt, name: str = "") -> Numeric:
+        """Return an array of what the figure may be."""
+        if doubt.low == doubt.high:
+            return doubt.published
+        key = input_of(doubt.words, name) if name else doubt.words
+        half_width = (doubt.high - doubt.low) / 2.0
+        self.tolerances[key] = Tolerance(doubt.middle, half_width, relative=False)
+        return draws(doubt, key, self.samples)
 
 
 @lru_cache(maxsize=1024)

@@ -120,6 +120,8 @@ def _range(found: Range) -> dict[str, Any]:
         "value": found.value,
         "low": found.low,
         "high": found.high,
+        "middle": found.middle,
+        "leans": found.leans or None,
         "causes": [
             {
                 "input": cause.key,

@@ -5,13 +5,12 @@ import math
 import numpy as np
 import pytest
 
-from designer.brewday.percentiles import low_and_high, weights
+from designer.brewday.percentiles import low_and_high, middle_half, weights
+from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 from designer.brewday.tolerances import (
-    HALF_WIDTH_SIGMAS,
     LatinHypercube,
     Tolerance,
     absolute_deviations,
-    standard_normal_column,
 )
 
 
@@ -109,3 +108,9 @@ def test_what_is_certain_stays_a_number():
     assert sampler.relative("c", 0.0, 0.5) == 0.0
     assert sampler.tolerances == {}
     assert sampler.absolute("d", 3.0, 1.0).shape == (16,)
+
+
+def test_half_of_the_samples_lie_in_the_middle_half():
+    """Source: quartiles of a normal, 0.6745 standard deviations either side of the mean."""
+    found = middle_half(7.0 + 2.0 * standard_normal_column("a", 256)[np.newaxis])
+    assert found[0] == pytest.approx([7.0 - 1.3490, 7.0, 7.0 + 1.3490], abs=0.01)

@@ -9,7 +9,7 @@ import pytest
 
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.outlook import look_ahead
-from designer.brewday.tolerances import standard_normal_column
+from designer.brewday.sample_columns import standard_normal_column
 from designer.recipe.quantity import Quantity
 
 

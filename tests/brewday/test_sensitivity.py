@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 
+from designer.brewday.sample_columns import standard_normal_column
 from designer.brewday.sensitivity import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
 from designer.brewday.tolerances import (
     LatinHypercube,
@@ -13,7 +14,6 @@ from designer.brewday.tolerances import (
     absolute_deviations,
     relative_deviations,
     sampled_field,
-    standard_normal_column,
 )
 from designer.recipe.document import Pot, Process
 
