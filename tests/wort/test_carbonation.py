@@ -13,7 +13,7 @@ from designer.wort.carbonation import (
     residual_co2,
     volumes_at,
 )
-from tests.published.comparisons import chart_pressure_bar
+from tests.proof.comparisons import chart_pressure_bar
 
 CO2, GLUCOSE, MONOHYDRATE, SUCROSE = 44.0095, 180.156, 198.171, 342.297
 

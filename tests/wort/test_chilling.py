@@ -16,7 +16,7 @@ from designer.wort.chilling import (
     settled,
 )
 from designer.wort.heat import enthalpy_kj
-from tests.published.comparisons import mixed_with_ice_c
+from tests.proof.comparisons import mixed_with_ice_c
 
 
 @given(

@@ -11,7 +11,7 @@ from designer.wort.density import (
     wort_density,
 )
 from designer.wort.water import water_density
-from tests.published.comparisons import plato_from_gravity_asbc
+from tests.proof.comparisons import plato_from_gravity_asbc
 
 
 def test_ten_percent_sucrose_weighs_what_nbs_circular_440_prints():

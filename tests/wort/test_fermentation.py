@@ -14,7 +14,7 @@ from designer.wort.fermentation import (
     real_extract,
     real_fermentability,
 )
-from tests.published.comparisons import plato_from_gravity_asbc
+from tests.proof.comparisons import plato_from_gravity_asbc
 
 # Computed from the published equations, °P by the ASBC cubic: OG, FG, real extract, alcohol by
 # weight, by volume (Balling, Cutaia, Hall, linear), apparent and real attenuation in %, kcal.

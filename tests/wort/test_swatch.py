@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from designer.wort.swatch import hex_colour, swatch_hex, swatch_rgb
-from tests.published.glass import beer_transmission, on_screen, seen_through
+from tests.proof.glass import beer_transmission, on_screen, seen_through
 
 PRINTED_ROWS = [0, *range(1, 41), 45, 50, 60, 70, 80]
 

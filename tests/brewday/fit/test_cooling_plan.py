@@ -13,7 +13,7 @@ from designer.brewday.fit.fermenters import cellar_for
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind, Quantity
-from tests.published.comparisons import mixed_with_ice_c
+from tests.proof.comparisons import mixed_with_ice_c
 
 
 def with_kg(recipe, kg):

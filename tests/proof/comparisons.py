@@ -1,4 +1,4 @@
-"""Formulas that other people published for what the program works out in another way.
+"""Formulas of other people for what the program works out in another way.
 
 They are here to be compared with: the program does not use them.
 """

@@ -11,13 +11,27 @@ from designer.wort import (
     steeping,
     water_treatment,
 )
-from tests.published import comparisons
-from tests.published.row import Row
+from tests.proof import comparisons
+from tests.proof.row import Kind, Row
 
-PAULS = "Pauls & Whites, Brewing Room Book, 1984/85"
-TABLE_9 = "Palmer, How to Brew, table 9, 1 lb in 1 US gal at 160 °F for 30 min"
-CUTAIA = "Cutaia, Reid, Speers, J. Inst. Brew. 115 (2009), table III, means of measured brews"
-CHART = "ASBC chart of CO2, points printed with a public library's polynomial"
+PAULS = (Kind.PRINTED, "Pauls & Whites, Brewing Room Book, 1984/85, as reprinted")
+INFUSION = (Kind.COMPUTED, "Palmer, How to Brew, infusion equation as quoted")
+TABLE_9 = "Palmer, How to Brew, 1st ed., table 9, 1 lb in 1 US gal at 160 °F for 30 min"
+CUTAIA = (
+    Kind.PRINTED,
+    "Cutaia, Reid, Speers, J. Inst. Brew. 115 (2009), table III, means of measured brews",
+)
+ATTENUATION = (Kind.COMPUTED, "apparent attenuation as the trade defines it")
+MEBAK = (Kind.COMPUTED, "MEBAK, real attenuation 0.81 of apparent, after Balling")
+HIBBERD = (Kind.PRINTED, "Hibberd, A primer on priming, table 2")
+HALL = (Kind.QUOTED, "Hall, Zymurgy, Summer 1995, quoted in Homebrew Digest 5471")
+CHART = (
+    Kind.QUOTED,
+    "chart of CO2 after ASBC and Zahm, points printed beside a polynomial through it",
+)
+MAKERS = (Kind.QUOTED, "data sheets of makers of dry yeast")
+TABLETS = (Kind.COMPUTED, "BrewingTechniques as quoted: a tablet of 0.44 g treats 20 US gal")
+WATER = (Kind.QUOTED, "Palmer and Kaminski, Water, 2013")
 
 MEASURED = (
     (14.08, 3.11, 4.72, 5.28), (14.54, 2.53, 5.14, 4.88), (17.67, 2.45, 6.56, 5.38),
@@ -40,7 +54,7 @@ def rows() -> Iterator[Row]:
 
 def _steep() -> Iterator[Row]:
     for moisture in (3, 4):
-        yield Row(PAULS, f"specific heat of malt of {moisture} % moisture", 0.40,
+        yield Row(*PAULS, f"specific heat of malt of {moisture} % moisture", 0.40,
                   steeping.MALT_SPECIFIC_HEAT, 1e-9)  # fmt: skip
     quarts = 2.0
     litres = quarts * 0.946353 / 0.45359237
@@ -52,12 +66,14 @@ def _steep() -> Iterator[Row]:
         ours = steeping.strike_temperature((152 - 32) / 1.8, 1.0, litres, (70 - 32) / 1.8,
                                            specific_heat)  # fmt: skip
         yield Row(
-            "Palmer, How to Brew, infusion equation", f"strike for 152 °F at 2 qt/lb, °F, {name}",
+            *INFUSION, f"strike for 152 °F at 2 qt/lb, °F, {name}",
             palmer_f, 1.8 * ours + 32, tolerance, why,
         )  # fmt: skip
     ours = FERMENTABLE_DEFAULTS["steeping grain"].extract
-    yield Row(TABLE_9, "medium crystal, 18 of 46.21 points, kg/kg", 18 / 46.21, ours, 0.001)
-    yield Row(TABLE_9, "the same by the pound and gallon", 18.0,
+    yield Row(
+        Kind.COMPUTED, TABLE_9, "medium crystal, 18 of 46.21 points, kg/kg", 18 / 46.21, ours, 0.001
+    )
+    yield Row(Kind.PRINTED, TABLE_9, "medium crystal by the pound and gallon", 18.0,
               extract.SUCROSE_PPG * ours, 0.05)  # fmt: skip
 
 
@@ -65,32 +81,32 @@ def _ferment() -> Iterator[Row]:
     for original, apparent, alcohol, real in MEASURED:
         what = f"{original} °P down to {apparent} °P"
         ours = fermentation.alcohol_by_weight(original, apparent)
-        yield Row(CUTAIA, f"alcohol, % by weight, {what}", alcohol, ours, 0.115,
+        yield Row(*CUTAIA, f"alcohol, % by weight, {what}", alcohol, ours, 0.115,
                   "Balling's constants against measured beers")  # fmt: skip
         fitted = fermentation.alcohol_by_weight_cutaia(original, apparent)
-        yield Row(CUTAIA, f"the same by its fit, {what}", alcohol, fitted, 0.12)
-        yield Row(CUTAIA, f"real extract, °P, {what}", real,
+        yield Row(*CUTAIA, f"the same by its fit, {what}", alcohol, fitted, 0.12)
+        yield Row(*CUTAIA, f"real extract, °P, {what}", real,
                   fermentation.real_extract(original, apparent), 0.195)  # fmt: skip
     ours = fermentation.final_gravity(1.060, 0.80 * fermentation.REAL_PER_APPARENT)
-    yield Row("blog article", "1.060 at 80 % apparent attenuation", 1.012, ours, 1e-4)
-    yield Row("MEBAK, factor 0.81 after Balling", "real for 75 % apparent attenuation, %", 60.8,
+    yield Row(*ATTENUATION, "1.060 at 80 % apparent attenuation", 1.012, ours, 1e-4)
+    yield Row(*MEBAK, "real for 75 % apparent attenuation, %", 75 * 0.81,
               75.0 * fermentation.REAL_PER_APPARENT, 0.06)  # fmt: skip
 
 
 def _gas() -> Iterator[Row]:
     for temp_c, printed in GAS_LEFT:
         ours = carbonation.residual_co2(temp_c)
-        yield Row("Hibberd, A primer on priming, table 2", f"gas left at {temp_c} °C, volumes",
+        yield Row(*HIBBERD, f"gas left at {temp_c} °C, volumes",
                   printed, ours, 0.025)  # fmt: skip
     ours = carbonation.PRIMING_G_L_PER_VOLUME["dextrose anhydrous"] * 3.785412
-    yield Row("Hall, Zymurgy, Summer 1995 (quoted)", "dextrose for a volume, g a US gallon", 15.195,
+    yield Row(*HALL, "dextrose for a volume, g a US gallon", 15.195,
               ours, 0.03)  # fmt: skip
     for fahrenheit, volumes, printed in KEG:
         ours = carbonation.keg_pressure_bar(volumes, (fahrenheit - 32) / 1.8) / PSI
-        yield Row(CHART, f"{volumes} volumes at {fahrenheit} °F, psi", printed, ours, 0.6,
+        yield Row(*CHART, f"{volumes} volumes at {fahrenheit} °F, psi", printed, ours, 0.6,
                   "Henry's law in place of the chart's polynomial")  # fmt: skip
         chart = comparisons.chart_pressure_bar(volumes, (fahrenheit - 32) / 1.8) / PSI
-        yield Row(CHART, f"the same by the polynomial, {fahrenheit} °F, psi", printed, chart, 0.2)
+        yield Row(*CHART, f"the same by the polynomial, {fahrenheit} °F, psi", printed, chart, 0.2)
 
 
 def _doses() -> Iterator[Row]:
@@ -98,12 +114,12 @@ def _doses() -> Iterator[Row]:
         ours = pitching.dry_yeast_dose_g(1.0, cool=cool)
         kind = "cool" if cool else "warm"
         for end, printed, mine in zip(("least", "most"), (low, high), ours, strict=True):
-            yield Row("makers' data sheets (quoted)", f"dry yeast, {kind}, {end}, g/L", printed,
+            yield Row(*MAKERS, f"dry yeast, {kind}, {end}, g/L", printed,
                       mine, 1e-9)  # fmt: skip
     for source, printed in (
-        ("one tablet a 20 US gal, BrewingTechniques (quoted)", 440.0 / (20 * 3.785412)),
-        ("Palmer and Kaminski, Water, 2013 (quoted)", 9.0),
+        (TABLETS, 440.0 / (20 * 3.785412)),
+        (WATER, 9.0),
     ):
         ours = water_treatment.metabisulfite_mg(1.0, 3.0)
-        yield Row(source, "metabisulfite for 3 mg/L of chlorine, mg/L", printed, ours, 2.0,
-                  "half as much again as the reaction; advice lies on both sides")  # fmt: skip
+        yield Row(*source, "metabisulfite for 3 mg/L of chlorine, mg/L", printed, ours, 2.0,
+                  "half as much again as reacts; advice lies on both sides")  # fmt: skip

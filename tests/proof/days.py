@@ -14,14 +14,23 @@ from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.wort.bitterness import alpha_added_mg_l, tinseth_ibu, tinseth_utilisation
 from designer.wort.extract import extract_for, water_for_volume
-from tests.published.row import Row
+from tests.proof.row import Kind, Row
 
 GALLON_L, OUNCE_KG, POUND_KG, KG_PER_L = 3.785412, 0.028349523, 0.45359237, 0.998203
-PALMER_5 = "Palmer, How to Brew, ch. 5 (second-hand)"
-TINSETH = "Tinseth's equation, web page, 1995 to 1997"
-MASS = "mass balance; sucrose density, ICUMSA SPS-4 (1998)"
-PAULS = "infusion equation, malt at 0.40 (Pauls & Whites, 1984/85)"
-BUBNIK = "heat over power; specific heat, Bubník et al., Sugar Technologists Manual, 1995"
+PALMER_5 = (Kind.QUOTED, "Palmer, How to Brew, ch. 5; quoted in forum posts")
+TINSETH = (Kind.COMPUTED, "Tinseth's equation, web page, 1995 to 1997")
+IN_PIECES = (
+    Kind.COMPUTED,
+    "Tinseth's equation, cut into pieces of one gravity each by this project",
+)
+MASS = (Kind.LAW, "mass balance; sucrose density, ICUMSA SPS-4 (1998)")
+TABLE_9 = (Kind.PRINTED, "Palmer, How to Brew, 1st ed., table 9")
+MIXED = (Kind.LAW, "heat balance; malt takes 0.40 of water's (Pauls & Whites, 1984/85)")
+BUBNIK = (
+    Kind.LAW,
+    "heat over power; specific heat, Bubník et al., Sugar Technologists Manual, 1995",
+)
+LABEL = (Kind.PRACTICE, "a label's bitterness times its litres over one's own, no source")
 
 STILL = {"evaporation": 0.0, "left_in_pot": 0.0, "hop_absorption": 0.0, "cooling_constant": 5.0,
          "tap_temperature": 20.0}  # fmt: skip
@@ -94,9 +103,9 @@ def _small_pot() -> Iterator[Row]:
     what = "3 gal pot at 1.080, 5 gal of beer, 1.5 oz 60 min and 1 oz 15 min, IBU"
     still = day_of(1.080, 3 * GALLON_L, 5 * GALLON_L, *hops)
     real = day_of(1.080, 3 * GALLON_L, 5 * GALLON_L, *hops, **REAL)
-    yield Row(PALMER_5, f"{what}, still kitchen", 31.0, float(still.beer.bitterness_ibu), 0.7)
+    yield Row(*PALMER_5, f"{what}, still kitchen", 31.0, float(still.beer.bitterness_ibu), 0.7)
     yield Row(
-        PALMER_5, f"{what}, real kitchen", 31.0, float(real.beer.bitterness_ibu), 4.0,
+        *PALMER_5, f"{what}, real kitchen", 31.0, float(real.beer.bitterness_ibu), 4.0,
         "the boil gets stronger, wort stays in pot and hops, hops go on working while it cools",
         of_the_day=True,
     )  # fmt: skip
@@ -110,9 +119,9 @@ def _gravity_of_the_boil() -> Iterator[Row]:
     by_original = tinseth_ibu(0.030, 0.08, 60, original, 19.0)
     by_boil = tinseth_ibu(0.030, 0.08, 60, 1.110, 19.0)
     what = "30 g of 8 %, 60 min, 10 L pot topped up to 19 L, IBU"
-    yield Row(TINSETH, f"{what}: gravity of the pot", by_boil, float(day.beer.bitterness_ibu), 0.2)
+    yield Row(*TINSETH, f"{what}: gravity of the pot", by_boil, float(day.beer.bitterness_ibu), 0.2)
     yield Row(
-        TINSETH, f"{what}: original gravity taken for the boil's", by_original,
+        *TINSETH, f"{what}: original gravity taken for the boil's", by_original,
         float(day.beer.bitterness_ibu), 11.0,
         "the pot boils at 1.110, not at the gravity of the beer", of_the_day=True,
     )  # fmt: skip
@@ -124,14 +133,16 @@ def _late_extract() -> Iterator[Row]:
     pieces = tinseth_utilisation(1.0367, 45.0)
     pieces += tinseth_utilisation(1.110, 60.0) - tinseth_utilisation(1.110, 45.0)
     by_pieces = pieces * alpha_added_mg_l(0.030, 0.08, 19.0)
-    what = "the same with two thirds of the extract at 15 min"
+    what = (
+        "30 g of 8 %, 60 min, 10 L pot topped up to 19 L, two thirds of the extract at 15 min, IBU"
+    )
     yield Row(
-        TINSETH, f"{what}: as if all went in at the start", 17.0, ibu, 15.0,
+        *TINSETH, f"{what}: as if all went in at the start", 17.0, ibu, 15.0,
         "three quarters of the hour are boiled in thin wort", of_the_day=True,
     )  # fmt: skip
-    yield Row(TINSETH, f"{what}: by pieces, the pot always 10 L", 31.5, by_pieces, 0.06)
+    yield Row(*IN_PIECES, f"{what}: the pot always 10 L", 31.5, by_pieces, 0.06)
     yield Row(
-        TINSETH, f"{what}: by pieces, in the pot as it is", 31.5, ibu, 1.5,
+        *IN_PIECES, f"{what}: in the pot as it is", 31.5, ibu, 1.5,
         "the late extract fills the pot only when it is in: 8 L at first, and those are stronger",
         of_the_day=True,
     )  # fmt: skip
@@ -148,10 +159,10 @@ def _dissolving() -> Iterator[Row]:
                           **{name: q(value) for name, value in STILL.items()})  # fmt: skip
         day = brew(with_line_ids(Recipe(process=process, fermentables=(line,))))
         what = f"{kilograms:.3g} kg of {kind} into {water_l:.3g} L of water"
-        yield Row(MASS, f"{what}, gravity", printed_sg, float(day.beer.original_gravity), 1.01e-4)
-        yield Row(MASS, f"{what}, litres", printed_l, float(day.fermenter.batch_l), 0.005)
+        yield Row(*MASS, f"{what}, gravity", printed_sg, float(day.beer.original_gravity), 1.01e-4)
+        yield Row(*MASS, f"{what}, litres", printed_l, float(day.fermenter.batch_l), 0.005)
     yield Row(
-        "Palmer, How to Brew, table 9", "a pound of sugar into a US gallon of water, points", 46.0,
+        *TABLE_9, "a pound of sugar into a US gallon of water, points", 46.0,
         1000.0 * (float(day.beer.original_gravity) - 1.0), 3.1,
         "46 is for a gallon in the end; the sugar itself takes room", of_the_day=True,
     )  # fmt: skip
@@ -162,13 +173,15 @@ def _steep_and_heat() -> Iterator[Row]:
     still = {name: q(value) for name, value in STILL.items()}
     process = Process(start_water=q(5 / KG_PER_L, "L"), steep_temperature=q(68.08, "°C"), **still)
     day = brew(with_line_ids(Recipe(process=process, fermentables=(grain,))))
-    yield Row(PAULS, "strike for 0.5 kg in 5 kg at 68.08 °C", 70.0, float(day.steep.strike_c), 0.01)
+    yield Row(
+        *MIXED, "strike for 0.5 kg in 5 kg at 68.08 °C", 70.0, float(day.steep.strike_c), 0.01
+    )
     pot = Pot(power=q(2000, "W"), heat_loss=q(0, "W/K"))
     process = Process(start_water=q(10, "L"), **still)
     spans = {each.key: each for each in brew(Recipe(pot=pot, process=process)).spans}
     heat = spans["heat to boil"]
     what = "10 L from 20 to 100 °C with 2 kW at 0.74, min"
-    yield Row(BUBNIK, what, 37.7, heat.end_min - heat.start_min, 0.06)
+    yield Row(*BUBNIK, what, 37.7, heat.end_min - heat.start_min, 0.06)
 
 
 def _hopped_kit() -> Iterator[Row]:
@@ -179,5 +192,5 @@ def _hopped_kit() -> Iterator[Row]:
     process = Process(start_water=q(8, "L"), top_up_to=q(19, "L"),
                       **{name: q(value) for name, value in STILL.items()})  # fmt: skip
     day = brew(with_line_ids(Recipe(process=process, fermentables=(kit,))))
-    yield Row("common practice, no source", "25 IBU for 23 L on the label, made to 19 L", 30.3,
+    yield Row(*LABEL, "25 IBU for 23 L on the label, made to 19 L", 30.3,
               float(day.beer.bitterness_ibu), 0.05)  # fmt: skip
