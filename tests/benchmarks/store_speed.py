@@ -100,10 +100,11 @@ def key_times(store: Store) -> list[tuple[float, str]]:
 
 
 OPENING = """
-import sys, time
+import gc, sys, time
 from pathlib import Path
 import sqlite_utils
 from designer.library.store import Store
+gc.disable()  # as the program does while it opens: whose turn it is would be chance
 folder = Path(sys.argv[1])
 begun = time.perf_counter()
 store = Store.open(folder)

@@ -116,6 +116,14 @@ class Connection:
         """Return all rows of a query. Raises DesignerError."""
         return self.patiently(lambda: list(self.db.query(sql, tuple(values))))
 
+    def tuples(self, sql: str, values: Sequence[object] = ()) -> list[Any]:
+        """Return all rows of a query, none made a dict: for those of which there may be many.
+
+        Raises DesignerError.
+        """
+        conn = self.db.conn
+        return self.patiently(lambda: conn.execute(sql, tuple(values)).fetchall())
+
     def row(self, sql: str, values: Sequence[object] = ()) -> dict[str, Any] | None:
         """Return the first row of a query, or None. Raises DesignerError."""
         return next(iter(self.rows(sql, values)), None)

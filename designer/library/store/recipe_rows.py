@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection, inserted
 from designer.library.store.documents import accepted, digest, name_of, searchable, words_of
-from designer.library.store.values import SUMMARY_COLUMNS, RecipeRow, Summary, from_row, now_text
+from designer.library.store.values import SUMMARY_COLUMNS, RecipeRow, Summary, now_text
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
@@ -175,21 +175,24 @@ def set_trashed(db: Database, recipe: int, when: str | None) -> None:
 def listed(connection: Connection, recipes: Sequence[int]) -> list[RecipeRow]:
     """Return the rows of these recipes, in this order; those that are gone are left out."""
     marks = ", ".join("?" * len(recipes))
-    found = connection.rows(f"select * from recipes where id in ({marks})", recipes)
-    tagged = connection.rows(
-        f"select recipe, tag from tags where recipe in ({marks}) order by tag_key", recipes
-    )
     tags: dict[int, list[str]] = {}
-    for row in tagged:
-        tags.setdefault(row["recipe"], []).append(row["tag"])
-    by_id = {
-        row["id"]: from_row(
-            RecipeRow,
-            row,
-            summary=from_row(Summary, row),
-            versions=row["count"],
-            tags=tuple(tags.get(row["id"], ())),
-        )
-        for row in found
-    }
+    for recipe, tag in connection.tuples(
+        f"select recipe, tag from tags where recipe in ({marks}) order by tag_key", recipes
+    ):
+        tags.setdefault(recipe, []).append(tag)
+    by_id = {}
+    # By place, for it is done with each key of a search: by name it takes half as long again.
+    for row in connection.tuples(f"select {_LISTED} from recipes where id in ({marks})", recipes):
+        values: list[Any] = [*row[:_OWN], Summary(*row[_OWN:]), tuple(tags.get(row[0], ()))]
+        by_id[row[0]] = RecipeRow(*values)
     return [by_id[each] for each in recipes if each in by_id]
+
+
+_OWN_COLUMNS = (
+    "id", "name", "newest", "count", "made", "changed",
+    "ifnull(trashed, '')", "ifnull(last_brewed, '')", "ifnull(branched_from, 0)",
+)  # fmt: skip
+"""The columns of a recipe's row in the order of the fields of `RecipeRow`, its summary aside."""
+
+_OWN = len(_OWN_COLUMNS)
+_LISTED = ", ".join(_OWN_COLUMNS + SUMMARY_COLUMNS)

@@ -142,10 +142,8 @@ class Finder:
         )
 
     def _ids(self, sql: str, values: Sequence[object]) -> list[int]:
-        """Return the first column of a query; there may be many rows, so none is made a dict."""
-        conn = self._connection.db.conn
-        found = self._connection.patiently(lambda: conn.execute(sql, tuple(values)).fetchall())
-        return [row[0] for row in found]
+        """Return the first column of a query."""
+        return [row[0] for row in self._connection.tuples(sql, values)]
 
     def _ordered(self, ids: list[int], named: list[int], column: str, down: bool) -> list[int]:
         if not ids:

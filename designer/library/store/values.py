@@ -125,14 +125,14 @@ class RecipeRow:
 
     id: int
     name: str
-    summary: Summary
-    newest: int
-    versions: int
-    made: str
-    changed: str
-    trashed: str
-    last_brewed: str
-    branched_from: int
+    newest: int = 0
+    versions: int = 0
+    made: str = ""
+    changed: str = ""
+    trashed: str = ""
+    last_brewed: str = ""
+    branched_from: int = 0
+    summary: Summary = Summary()
     tags: tuple[str, ...] = ()
 
 

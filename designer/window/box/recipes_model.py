@@ -10,7 +10,7 @@ from PySide6.QtCore import QMimeData, QModelIndex, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 
 from designer.brewday.predictions import MAIN, Prediction
-from designer.library.store import RecipeRow, Summary, VersionRow
+from designer.library.store import RecipeRow, VersionRow
 from designer.recipe.quantity import Kind
 from designer.translation import message
 from designer.window.parts import dates
@@ -30,7 +30,6 @@ _ORDERS = {
     "colour_srm": "colour",
 }
 """The orders of the store by a forecast: those that it keeps an index of."""
-_UNREAD = ("", Summary(), 0, 0, "", "", "", "", 0)
 
 
 def _forecast(each: Prediction) -> Column:
@@ -140,7 +139,7 @@ class RecipesModel(TableModel):
     def row_or_number(self, number: int) -> RecipeRow:
         """Return the row at a place; one that was not read yet has no more than its number."""
         recipe = self.ids[number]
-        return self._rows.get(recipe) or RecipeRow(recipe, *_UNREAD)
+        return self._rows.get(recipe) or RecipeRow(recipe, "")
 
     def row_at(self, number: int) -> RecipeRow | None:
         """Return the row at a place if it was read; else ask for it and for those around it."""

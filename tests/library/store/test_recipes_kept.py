@@ -1,7 +1,7 @@
 """Every version that was saved is there; the trash gives back; nothing is lost between windows."""
 
 import json
-from dataclasses import replace
+from dataclasses import asdict, fields, replace
 
 import pytest
 
@@ -34,6 +34,23 @@ def test_every_saved_version_stays_and_can_be_read(box, kept, named, porter):
     assert box.recipes.version(found[-1].id).document == kept.document
     assert box.recipes.row(kept.recipe).name == "Porter 5"
     assert box.recipes.row(kept.recipe).versions == 5
+
+
+def test_each_field_of_a_row_in_the_list_comes_from_the_column_of_its_name(box, kept, sql, porter):
+    figures = {each.name: number for number, each in enumerate(fields(Summary), 20)}
+    dated = {"trashed": "2026-03-02", "last_brewed": "2026-03-01", "branched_from": 9}
+    facts = {"newest": 5, "count": 6, "made": "2026-01-01", "changed": "2026-02-01", "name": "One"}
+    assert box.recipes.row(kept.recipe).summary == porter
+    sets = ", ".join(f"{name} = '{value}'" for name, value in {**figures, **dated, **facts}.items())
+    sql(box.path, f"update recipes set {sets}")
+    found = box.recipes.row(kept.recipe)
+    assert {name: float(value) for name, value in asdict(found.summary).items()} == figures
+    assert {name: getattr(found, name) for name in dated} == dated
+    assert found.versions == facts.pop("count")
+    assert {name: getattr(found, name) for name in facts} == facts
+    sql(box.path, "update recipes set trashed = null, last_brewed = null, branched_from = null")
+    found = box.recipes.row(kept.recipe)
+    assert (found.trashed, found.last_brewed, found.branched_from) == ("", "", 0)
 
 
 def test_saving_on_an_older_version_keeps_both_and_names_both(box, kept, named, porter):
