@@ -3,8 +3,13 @@
 A sample's own percentile rests on the one or two values that happen to lie there. Two things steady
 it. Its place is shared among its neighbours with the weights of the Bernstein polynomial. And the
 part of the forecast that is linear in the inputs, whose percentiles are known exactly, tells how
-far this very sample is off; the forecast is moved by as much. What is left to chance is the small
-part that is not linear. The result never leaves the samples.
+far this very sample is off; the forecast is moved by as much, where it goes along with that part.
+What is left to chance is the small part that is not linear. The result never leaves the samples.
+
+Where it does not go along, as on a stove that may or may not reach the boil, the days lie in two
+heaps, each far narrower than the straight line through both: a step that is small for the line
+would leave the heap. So the step is scaled by how much closer the forecast's own samples lie at the
+percentile than those of the line, and by how well the line tells the forecast at all.
 
 Sources: Cheng, The Bernstein polynomial estimator of a smooth quantile function, Statistics &
 Probability Letters 24 (1995) 321 to 330; Hsu and Nelson, Control variates for quantile estimation,
@@ -38,13 +43,25 @@ def weights(samples: int, shares: tuple[float, ...] = LOW_AND_HIGH) -> Matrix:
     """
     import numpy as np
 
-    last = samples - 1
+    return np.array(
+        [[_binomial(i, samples - 1, share) for share in shares] for i in range(samples)]
+    )
 
-    def binomial(share: float, i: int) -> float:
-        ways = lgamma(samples) - lgamma(i + 1) - lgamma(samples - i)
-        return exp(ways + i * log(share) + (last - i) * log(1.0 - share))
 
-    return np.array([[binomial(share, i) for share in shares] for i in range(samples)])
+def _binomial(successes: int, trials: int, share: float) -> float:
+    ways = lgamma(trials + 1) - lgamma(successes + 1) - lgamma(trials - successes + 1)
+    return exp(ways + successes * log(share) + (trials - successes) * log(1.0 - share))
+
+
+@lru_cache(maxsize=8)
+def _weights_and_slopes(samples: int) -> Matrix:
+    """Return the weights of low and high, and what they change by as the share grows: x 4."""
+    import numpy as np
+
+    within = weights(samples - 1) * (samples - 1)
+    none = np.zeros((1, 2))
+    slopes = np.concatenate((none, within)) - np.concatenate((within, none))
+    return np.concatenate((weights(samples), slopes), axis=1)
 
 
 def low_and_high(outputs: Matrix, linear: Matrix, variances: Matrix) -> Matrix:
@@ -56,11 +73,22 @@ def low_and_high(outputs: Matrix, linear: Matrix, variances: Matrix) -> Matrix:
     import numpy as np
 
     ordered = np.sort(outputs, axis=-1)
-    shares = weights(outputs.shape[-1])
+    shares = _weights_and_slopes(outputs.shape[-1])
+    own, of_line = ordered @ shares, np.sort(linear, axis=-1) @ shares
     half = HALF_WIDTH_SIGMAS * np.sqrt(np.maximum(variances, 0.0))
-    exact = half[:, np.newaxis] * np.array([-1.0, 1.0])
-    found: Matrix = ordered @ shares + exact - np.sort(linear, axis=-1) @ shares
+    off = half[:, np.newaxis] * np.array([-1.0, 1.0]) - of_line[:, :2]
+    follows = _ratio(own[:, 2:], of_line[:, 2:])
+    told = _ratio(linear.std(axis=-1), outputs.std(axis=-1))
+    found: Matrix = own[:, :2] + follows * told[:, np.newaxis] * off
     return np.clip(found, ordered[:, :1], ordered[:, -1:])
+
+
+def _ratio(part: Matrix, whole: Matrix) -> Matrix:
+    """Return how much of the whole the part is, 1 at the most; 0 of nothing."""
+    import numpy as np
+
+    found: Matrix = np.minimum(part, whole) / np.where(whole > 0.0, whole, np.inf)
+    return found
 
 
 def middle_half(outputs: Matrix) -> Matrix:

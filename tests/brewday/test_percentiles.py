@@ -1,6 +1,7 @@
 """Percentiles steadied by what is known exactly, against distributions that are known."""
 
 import math
+from statistics import NormalDist
 
 import numpy as np
 import pytest
@@ -67,8 +68,31 @@ def test_no_percentile_leaves_the_samples():
     )
     assert found[0][0] == 0.0
     assert found[1][1] == 0.0
-    wide = low_and_high(line[np.newaxis], 0.0 * line[np.newaxis], np.array([1e6]))[0]
+    wide = low_and_high(line[np.newaxis], line[np.newaxis], np.array([1e6]))[0]
     assert list(wide) == [line.min(), line.max()]
+
+
+@pytest.mark.parametrize("narrow", [0.1, 0.01, 0.001])
+@pytest.mark.parametrize("share", [0.02, 0.04, 0.06, 0.1, 0.3, 0.5, 0.7, 0.94])
+def test_a_forecast_in_two_heaps_holds_nine_days_of_ten(share, narrow):
+    """A stove reaches the boil or does not: few days lie between. Source: the same sum, drawn anew.
+
+    An edge that falls into a heap puts whole tenths of the days on one side of it: as a step of the
+    straight line took it, some of these bands held no day at all.
+    """
+    cut = NormalDist().inv_cdf(share)
+
+    def forecast(scores):
+        return np.where(scores[0] > cut, 1.0, 0.0) + narrow * scores[1:4].sum(axis=0)
+
+    fresh = forecast(np.random.default_rng(3).standard_normal((4, 20_000)))
+    for design in range(12):
+        keys = [f"{design} {name}" for name in "abcdefgh"]
+        columns = np.array([standard_normal_column(key, 256) for key in keys])
+        output = forecast(columns)[np.newaxis]
+        slopes = (output - output.mean()) @ columns.T @ np.linalg.inv(columns @ columns.T)
+        low, high = low_and_high(output, slopes @ columns, (slopes**2).sum(axis=1))[0]
+        assert 0.83 < ((low <= fresh) & (fresh <= high)).mean() < 0.97
 
 
 def test_a_variance_below_nothing_by_rounding_counts_as_none():
