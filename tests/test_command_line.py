@@ -485,3 +485,21 @@ def test_a_quantity_of_another_kind_is_not_converted_and_one_line_says_why(said)
     assert complaints[0].endswith("(l is a unit of volume)")
     code, lines, complaints = said("convert", "1 L", "gal", "--kind", "money")
     assert (code, lines) == (2, [])
+
+
+@pytest.mark.parametrize("typed", ["36 ppg", "300.43 L°/kg", "77.905 %", "36 points/lb/gal"])
+def test_a_yield_in_a_recipe_is_one_amount_of_extract_however_it_is_stated(forecast, typed):
+    """Source: 1 ppg is 8.3454 L°/kg, and 46.21 ppg all of the mass (Palmer, How to Brew)."""
+    change = f"fermentables.1.extract={typed}"
+    found = forecast(PORTER, "--set", change)["original_gravity"]["value"]
+    same = forecast(PORTER, "--set", "fermentables.1.extract=77.9052 %")["original_gravity"][
+        "value"
+    ]
+    assert found == pytest.approx(same, abs=2e-6)
+
+
+def test_a_yield_beyond_that_of_sugar_is_refused_with_its_limits(said):
+    code, _, complaints = said("forecast", PORTER, "--set", "fermentables.1.extract=50 ppg")
+    assert code == 1
+    assert "“50 ppg” is outside 0 % to 100.3 %" in complaints[0]
+    assert said("forecast", PORTER, "--set", "fermentables.1.extract=386 L°/kg")[0] == 0

@@ -32,6 +32,9 @@ _temperature = partial(quantity, kind=Kind.TEMPERATURE, low=-30.0, high=110.0)
 _share = partial(quantity, kind=Kind.FRACTION, low=0.0, high=1.0)
 _minutes = partial(quantity, kind=Kind.TIME, low=0.0, high=1440.0)
 
+HIGHEST_YIELD = 1.003
+"""What tables print of sugar in thin solutions, 386.7 L°/kg; more than all of it counts as all."""
+
 FERMENTABLE_KINDS = tuple(map(str, FermentableKind))
 HOP_FORMS = tuple(map(str, HopForm))
 STOVES = tuple(map(str, Stove))
@@ -279,7 +282,12 @@ class Fermentable:
         spread_source="lots and labels differ; estimate",
         table=InTable("Colour", "figure", tip=message("Colour of the ingredient, °L, EBC or SRM")),
     )
-    extract: Quantity | None = _share("Extract yield")
+    extract: Quantity | None = quantity(
+        "Extract yield",
+        Kind.EXTRACT_YIELD,
+        low=0.0,
+        high=HIGHEST_YIELD,
+    )
     fermentability: Quantity | None = _share("Real fermentability")
     label_bitterness: Quantity | None = quantity(
         "Bitterness on the label", Kind.BITTERNESS, low=0.0, high=10_000.0

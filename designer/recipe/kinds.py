@@ -236,11 +236,16 @@ KINDS: dict[Kind, KindFacts] = {
         bare="/min",
         likely=(0.0005, 1.0),
     ),
-    Kind.POINTS_YIELD: KindFacts(
-        "a yield, such as 36 ppg",
-        metric=(Form("ppg", 1),),
-        pint="point_per_pound_and_gallon",
-        bare="ppg",
+    Kind.EXTRACT_YIELD: KindFacts(
+        "an extract yield, such as 78 %, 36 ppg or 300 L°/kg",
+        metric=(Form("%", 1, per_base=100.0),),
+        us=(Form("ppg", 1, per_base=0.0),),
+        pint="extract_yield",
+        bare="%",
+        bare_us="ppg",
+        likely=(0.004, 1.0),
+        steps={"%": 0.1, "ppg": 1.0, "L°/kg": 1.0},
+        us_words="ppg",
     ),
     Kind.DOSE: KindFacts(
         "an amount, such as 11 g, 5 mL or 0.5 tablet",

@@ -14,7 +14,7 @@ calculations use. Base units, one for each kind:
 | malt colour | degrees Lovibond | concentration | mg/L |
 | beer colour | SRM | carbonation | volumes of CO2 |
 | evaporation | L/h, counted cold | rate | 1/min |
-| bitterness | IBU | points yield | points x gal / lb (ppg) |
+| bitterness | IBU | extract yield | 0 to 1, of the mass as it is |
 | number | none | dose | g, mL or pieces: see `Quantity.unit` |
 | pressure | bar, above that of the air | | |
 """
@@ -48,7 +48,7 @@ class Kind(StrEnum):
     CONCENTRATION = "concentration"
     CARBONATION = "carbonation"
     RATE = "rate"
-    POINTS_YIELD = "points yield"
+    EXTRACT_YIELD = "extract yield"
     DOSE = "dose"
     NUMBER = "number"
 

@@ -17,7 +17,7 @@ from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
 from designer.wort.carbonation import CO2_G_L_PER_VOLUME
-from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
+from designer.wort.extract import POINTS_L_PER_KG_OF_PPG, SUCROSE_PPG
 
 UNITS_FILE = "units.txt"
 QUICK_MODULE = Path(__file__).with_name("quick_words.py")
@@ -25,7 +25,8 @@ _TEMPERATURES = (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE)
 _SCIENCE = (
     "volume_of_carbon_dioxide = [carbonation]",
     f"gram_of_carbon_dioxide_per_liter = volume_of_carbon_dioxide / {CO2_G_L_PER_VOLUME}",
-    "point_per_pound_and_gallon = [extract_yield]",
+    "extract_yield = [extract_yield]",
+    f"point_per_pound_and_gallon = extract_yield / {SUCROSE_PPG}",
     f"liter_degree_per_kilogram = point_per_pound_and_gallon / {POINTS_L_PER_KG_OF_PPG}",
 )
 """Units of the trade that are worth what the calculations say."""

@@ -344,12 +344,20 @@ FACTORS: dict[Kind, dict[str, float]] = {
         "mg/kg": 1.0,
         "mg/l": 1.0,
     },
-    Kind.POINTS_YIELD: {
-        "point per pound and gallon": 1.0,
-        "ppg": 1.0,
-        "liter degree per kilogram": 0.1198264912406835,
-        "l deg/kg": 0.1198264912406835,
-        "l°/kg": 0.1198264912406835,
+    Kind.EXTRACT_YIELD: {
+        "percent of extract": 0.01,
+        "%": 0.01,
+        "percent": 0.01,
+        "pct": 0.01,
+        "per cent": 0.01,
+        "point per pound and gallon": 0.02164033758926639,
+        "ppg": 0.02164033758926639,
+        "points/lb/gal": 0.02164033758926639,
+        "points per pound per gallon": 0.02164033758926639,
+        "liter degree per kilogram": 0.002593085722585663,
+        "l deg/kg": 0.002593085722585663,
+        "l°/kg": 0.002593085722585663,
+        "litre degrees per kg": 0.002593085722585663,
     },
 }
 """What one of each word is in the base unit of its kind."""

@@ -25,6 +25,9 @@ _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
 _BEFORE_CUBE = "mtndMTND*^"  # the last letters of cm, ft, in and yd
+_PER_CENT = ("%", "percent", "pct", "per cent")
+SHARES = (Kind.FRACTION, Kind.EXTRACT_YIELD)
+"""Kinds of which per cent is a unit."""
 _CURRENCY = r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b"
 
 
@@ -106,7 +109,7 @@ def _sharing_unit(kind: Kind, pair: list[str]) -> tuple[str, str]:
     left, right = _unit_of(first), _unit_of(second)
     if left and not right:
         return first, f"{second} {left}"
-    if right and not left and not (right == "%" and kind is not Kind.FRACTION):
+    if right and not left and not (right in _PER_CENT and kind not in SHARES):
         found = leading_number(first, decimal_comma=False)
         is_scale = kind is Kind.GRAVITY and found is not None and not 2.0 < found[0] < 100.0
         return (first, second) if is_scale else (f"{first} {right}", second)
@@ -117,7 +120,7 @@ def _give_or_take(kind: Kind, typed: str, parts: list[str], how: _How) -> Quanti
     """`7.2 % ± 0.5 %`: a value and half the width of its range."""
     first, second = _sharing_unit(kind, parts)
     value, unit = _value(kind, first, how)
-    spread = _spread(kind, value, unit, second, how)
+    spread = _spread(kind, value, unit, (first, second), how)
     if not math.isfinite(spread):
         raise NotReadError(tr("the number is beyond all measure"))
     return Quantity(value, typed, abs(spread), unit)
@@ -140,10 +143,15 @@ def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
     return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
 
 
-def _spread(kind: Kind, value: float, unit: str, text: str, how: _How) -> float:
-    """What stands behind ±: a share of the value where it is in per cent, else a difference."""
+def _spread(kind: Kind, value: float, unit: str, pair: tuple[str, str], how: _How) -> float:
+    """What stands behind ±: a share of the value where it is in per cent, else a difference.
+
+    Points of per cent are a difference where the value is in per cent itself: `78 % ± 2 %`.
+    """
+    first, text = pair
     number, word = _number_and_word(text, how.comma)
-    if word == "%" and kind is not Kind.FRACTION:
+    in_per_cent = kind in SHARES and _unit_of(first).lower() in _PER_CENT
+    if word in _PER_CENT and not in_per_cent:
         based = value - 1.0 if kind is Kind.GRAVITY else value
         return number / 100.0 * based
     if kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):

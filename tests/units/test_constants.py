@@ -9,7 +9,7 @@ from designer.units import read
 from designer.units.quick_words import FACTORS
 from designer.units.scales import SCALE_WORDS
 from designer.wort.carbonation import BAR_PER_PSI, CO2_G_L_PER_VOLUME
-from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
+from designer.wort.extract import POINTS_L_PER_KG_OF_PPG, SUCROSE_PPG
 
 REGISTRY = pint.UnitRegistry()
 REGISTRY.define("firkin = 9 * imperial_gallon")  # the English brewers' measure; common practice
@@ -79,7 +79,7 @@ def test_every_kind_with_factors_is_compared_but_those_that_only_brewers_know():
     assert FACTORS.keys() - BASES.keys() == {
         Kind.CARBONATION,
         Kind.BITTERNESS,
-        Kind.POINTS_YIELD,
+        Kind.EXTRACT_YIELD,
     }
 
 
@@ -89,13 +89,16 @@ def test_a_pound_on_a_square_inch_is_the_same_to_the_formula_of_carbonation():
 
 def test_units_of_the_trade_are_worth_what_the_calculations_say():
     assert FACTORS[Kind.CARBONATION]["g/l"] == 1.0 / CO2_G_L_PER_VOLUME
-    assert FACTORS[Kind.POINTS_YIELD]["l°/kg"] == 1.0 / POINTS_L_PER_KG_OF_PPG
+    of_all = FACTORS[Kind.EXTRACT_YIELD]
+    assert of_all["ppg"] == pytest.approx(1.0 / SUCROSE_PPG, rel=1e-15)
+    assert of_all["l°/kg"] == pytest.approx(of_all["ppg"] / POINTS_L_PER_KG_OF_PPG, rel=1e-15)
 
 
 def test_points_a_pound_and_a_gallon_are_litre_degrees_a_kilogram():
     """ppg and L°/kg differ by the units alone: gallons a pound in litres a kilogram."""
     exact = REGISTRY.Quantity(1.0, "gallon / pound").to("liter / kilogram").magnitude
-    assert read(Kind.POINTS_YIELD, f"{exact!r} L°/kg").value == pytest.approx(1.0, rel=2e-5)
+    one = read(Kind.EXTRACT_YIELD, "1 ppg").value
+    assert read(Kind.EXTRACT_YIELD, f"{exact!r} L°/kg").value == pytest.approx(one, rel=2e-5)
 
 
 def test_a_volume_of_carbon_dioxide_weighs_its_molar_mass_in_its_molar_volume():

@@ -95,3 +95,22 @@ def test_what_cannot_be_converted_is_refused_with_what_would_be_taken(text, unit
 )
 def test_a_figure_is_told_to_six_digits(figure, text):
     assert plainly(figure) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "value", "within"),
+    [
+        ("36 ppg", "L°/kg", 300.4, 0.05),
+        ("46.21 ppg", "%", 100.0, 1e-9),
+        ("100 %", "ppg", 46.21, 1e-9),
+        ("385.6 L°/kg", "%", 100.0, 0.02),
+        ("44 points/lb/gal", "%", 95.2, 0.05),
+        ("1 ppg", "litre degrees per kg", 8.3454, 1e-9),
+    ],
+)
+def test_an_extract_yield_is_told_as_the_trade_tells_it(text, unit, value, within):
+    """Source: 46.21 ppg is 385.6 L°/kg and all of dry sucrose, 1 ppg is 8.3454 L°/kg (Palmer,
+    How to Brew, 1st ed., table 9, and computed).
+    """
+    assert convert(text, unit).value == pytest.approx(value, abs=within)
+    assert convert(text, unit).kind is Kind.EXTRACT_YIELD

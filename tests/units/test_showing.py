@@ -28,7 +28,7 @@ RANGES = {
     Kind.CONCENTRATION: (0.0, 50.0),
     Kind.CARBONATION: (0.0, 6.0),
     Kind.RATE: (0.0, 5.0),
-    Kind.POINTS_YIELD: (0.0, 60.0),
+    Kind.EXTRACT_YIELD: (0.0, 1.003),
     Kind.DOSE: (0.0, 1e7),
     Kind.NUMBER: (-1e6, 1e6),
 }

@@ -54,6 +54,7 @@ ALPHA_WORD = r"(?:alpha(?:[- ]?acids?)?|\u03b1(?:-acids?)?|a\.?a\.?)"
 _ALPHA_BEHIND = re.compile(rf"\s*%?\s*{ALPHA_WORD}$", re.IGNORECASE)
 _ALPHA_BEFORE = re.compile(rf"^{ALPHA_WORD}\s*[:=]?\s*", re.IGNORECASE)
 COLOUR = re.compile(rf"{NUMBER}(?:\s*-\s*{NUMBER})?\s*(?:°\s*L|EBC|SRM|Lovibond)\b", re.IGNORECASE)
+YIELD = re.compile(rf"{NUMBER}(?:\s*-\s*{NUMBER})?\s*(?:ppg\b|L\s?°\s?/\s?kg\b)", re.IGNORECASE)
 _FLAME_OUT = re.compile(r"(?:at |@ ?)?(?:flame[- ]?out|end of (?:the )?boil|fo)", re.IGNORECASE)
 _DRY = re.compile(rf"(?:dry[- ]?hop(?:ped|ping)?)(?: for)?\s*({NUMBER}\s*\w*)?", re.IGNORECASE)
 _DAYS_DRY = re.compile(rf"({NUMBER}\s*(?:d|days?|weeks?)) dry[- ]?hop\w*", re.IGNORECASE)

@@ -23,6 +23,7 @@ class Means(StrEnum):
     WHEN = message("goes in")
     ALPHA = message("alpha acid")
     COLOUR = message("colour")
+    YIELD = message("extract yield")
     FIGURE = message("figure")
     KIND = message("kind")
     LIST = message("list")
@@ -62,6 +63,7 @@ _WORDS = {
     Means.UNIT: "unit units einheit unité unidad",
     Means.ALPHA: "alpha aa \u03b1 alphasäure alphas",
     Means.COLOUR: "colour color farbe couleur",
+    Means.YIELD: "yield yields potential ppg l°/kg ausbeute extraktausbeute rendement",
     Means.WHEN: "when time boil boiled addition added goes minutes zeit kochzeit kochdauer zugabe"
     " moment durée",
     Means.KIND: "kind form purpose art type",
@@ -79,11 +81,12 @@ _UNITS: dict[Means, dict[str, str]] = {
     Means.WHEN: {word: word for word in _TIME if len(word) > 2} | {"h": "h", "minuten": "min"},
     Means.COLOUR: _COLOUR_UNITS,
     Means.ALPHA: {"%": "%", "percent": "%"},
+    Means.YIELD: {"ppg": "ppg", "l°/kg": "L°/kg", "%": "%", "percent": "%"},
 }
 _FILLERS = frozenset(
     ("of", "the", "in", "at", "to", "for", "acid", "acids", "used", "left", "long", "cooked", "per")
 )
-_TOKEN = re.compile(r"°?[^\W\d_]+|%")
+_TOKEN = re.compile(r"l°/kg|°?[^\W\d_]+|%")
 
 
 class Heading(NamedTuple):

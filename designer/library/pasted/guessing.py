@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from designer.library.pasted.cells import COLOUR, is_amount, is_kind, is_number, is_when, share_of
+from designer.library.pasted.cells import (
+    COLOUR,
+    YIELD,
+    is_amount,
+    is_kind,
+    is_number,
+    is_when,
+    share_of,
+)
 from designer.library.pasted.columns import (
     LIST_OF,
     OUT,
@@ -25,6 +33,7 @@ _TAKEN_FOR = {
     "min": message("{column} is taken for minutes of boil left"),
     "%": message("{column} is taken for per cent"),
 }
+_WITH_UNITS = (Means.AMOUNT, Means.WHEN, Means.ALPHA, Means.COLOUR, Means.YIELD)
 ENOUGH = 0.6
 """The share of a column's cells that have to be of one sort for the column to be taken for it."""
 
@@ -133,6 +142,7 @@ def _by_content(column: list[str], lines: str, taken: set[Means]) -> Use:
         Means.WHEN: is_when,
         Means.ALPHA: lambda cell: share_of(cell).endswith("%") and lines == "hops",
         Means.COLOUR: lambda cell: COLOUR.fullmatch(cell) is not None,
+        Means.YIELD: lambda cell: YIELD.fullmatch(cell) is not None,
         Means.KIND: is_kind,
         Means.LIST: _is_list,
         Means.NAME: lambda cell: any(sign.isalpha() for sign in cell),
@@ -144,7 +154,7 @@ def _by_content(column: list[str], lines: str, taken: set[Means]) -> Use:
 
 
 def _needs_unit(use: Use, column: list[str], uses: list[Use]) -> bool:
-    if use.unit or use.means not in (Means.AMOUNT, Means.WHEN, Means.ALPHA, Means.COLOUR):
+    if use.unit or use.means not in _WITH_UNITS:
         return False
     if use.means is Means.AMOUNT and any(each.means is Means.UNIT for each in uses):
         return False

@@ -1,7 +1,7 @@
 """One ingredient a line, as people write it in a letter: `20 g Challenger, 60 min`.
 
-A line is taken apart into amount, name, when, alpha acid, colour and kind; what is left over is not
-guessed at but told.
+A line is taken apart into amount, name, when, alpha acid, colour, yield and kind; what is left over
+is not guessed at but told.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from designer.library.pasted.cells import (
     AMOUNT,
     COLOUR,
     NUMBER,
+    YIELD,
     Signs,
     is_kind,
     quantity_of,
@@ -28,8 +29,10 @@ LONGEST_LINE = 200
 LONGEST_NAME_WORDS = 8
 USES = tuple(
     Use(means)
-    for means in (Means.AMOUNT, Means.NAME, Means.WHEN, Means.ALPHA, Means.COLOUR, Means.KIND)
-)
+    for means in (
+        Means.AMOUNT, Means.NAME, Means.WHEN, Means.ALPHA, Means.COLOUR, Means.YIELD, Means.KIND
+    )
+)  # fmt: skip
 """What the cells of a line that was taken apart are."""
 
 _BULLET = re.compile(r"^(?:(?:[-*•·–—☐☑▪>]|\[[ xX]?\]|\d{1,2}[.)](?=\s))\s*)+")
@@ -95,7 +98,7 @@ def section_of(line: str) -> str | None:
 
 
 def taken_apart(line: str) -> Apart:
-    """Return amount, name, when, alpha acid, colour and kind of a line."""
+    """Return amount, name, when, alpha acid, colour, yield and kind of a line."""
     text = _BULLET.sub("", line.strip())
     if len(text) > LONGEST_LINE:
         return _nothing(text[:LONGEST_LINE], _too_long(text))
@@ -104,6 +107,7 @@ def taken_apart(line: str) -> Apart:
     rest, amounts = _cut_all(AMOUNT, text)
     if len(amounts) == 2 and _say_the_same(amounts):
         del amounts[1]
+    rest, yields = _cut_all(YIELD, rest)
     rest, colours = _cut_colour(rest)
     rest, alphas = _cut_all(_ALPHA, rest)
     rest, whens = _cut_whens(rest)
@@ -116,8 +120,9 @@ def taken_apart(line: str) -> Apart:
     name, doubt = _name_of(pieces)
     name, form = _without_kind(name)
     kinds += form
-    cells = (_one(amounts), name, _one(whens), _one(alphas), _one(colours), _one(kinds))
-    twice = next((each for each in (whens, alphas, colours, kinds) if len(each) > 1), None)
+    figures = (whens, alphas, colours, yields, kinds)
+    cells = (_one(amounts), name, *map(_one, figures))
+    twice = next((each for each in figures if len(each) > 1), None)
     if twice is not None:
         return Apart(cells, fault=tr("it says two things: {things}", things=", ".join(twice[:3])))
     if not name:
@@ -130,7 +135,12 @@ def taken_apart(line: str) -> Apart:
 
 
 def _nothing(text: str, fault: str) -> Apart:
-    return Apart(("", text, "", "", "", ""), fault=fault)
+    return Apart(as_name(text), fault=fault)
+
+
+def as_name(text: str) -> tuple[str, ...]:
+    """Return the cells of a line that is taken for a name as a whole."""
+    return tuple(text if use.means is Means.NAME else "" for use in USES)
 
 
 def _one(found: list[str]) -> str:

@@ -24,7 +24,12 @@ from designer.units.quoting import quoted
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
 _NO_HOP = frozenset(("malt", "extract", "sugar", "honey", "syrup", "treacle", "malz"))
 _FIGURE = {"hops": Means.ALPHA, "fermentables": Means.COLOUR}
-_ONLY = {means: lines for lines, means in _FIGURE.items()}
+_FIELDS = {
+    Means.ALPHA: ("hops", "alpha"),
+    Means.COLOUR: ("fermentables", "colour"),
+    Means.YIELD: ("fermentables", "extract"),
+}
+"""The list that alone has a figure, and the field of its lines that holds it."""
 NO_AMOUNT = message("there is no amount in it")
 YEAST = message("the yeast is set in a place of its own, not as a line")
 
@@ -136,8 +141,8 @@ def _value(
         return {"amount": quantity_of(lines, "amount", text, unit, signs)}
     if means is Means.WHEN:
         return {"when": when_of(text, use.unit, signs)}
-    if means in _ONLY:
-        only = _ONLY[means]
+    if means in _FIELDS:
+        only, field = _FIELDS[means]
         if lines != only:
             raise refused(
                 "figure-of-another-sort",
@@ -146,6 +151,5 @@ def _value(
                 only=word(LIST_WORDS[only]),
             )
         text = share_of(text) if means is Means.ALPHA else text
-        field = FIELDS[only]["figure"].name
         return {field: quantity_of(lines, field, text, use.unit, signs)}
     return {FIELDS[lines]["kind"].name: kind_of(lines, text)} if means is Means.KIND else {}

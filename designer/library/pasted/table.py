@@ -17,7 +17,7 @@ from designer.library.pasted.parting import (
     most_usual_width,
     possible_partings,
 )
-from designer.library.pasted.plain_lines import USES, section_of, taken_apart
+from designer.library.pasted.plain_lines import USES, as_name, section_of, taken_apart
 from designer.library.pasted.row_reading import (
     NO_AMOUNT,
     Place,
@@ -247,7 +247,7 @@ def _of_lines(text: str, lines: str, asked_for: bool, cells: Cells, signs: Signs
     parts = [each.cells for each in apart]
     for at, (line,) in enumerate(cells):
         if section_of(line) is not None or at in headings:
-            parts[at] = ("", line, "", "", "", "")
+            parts[at] = as_name(line)
     kept = [at for at in range(len(USES)) if any(row[at] for row in parts)]
     split = tuple(tuple(row[at] for at in kept) for row in parts)
     signs, doubts = _signs(split, signs)

@@ -8,10 +8,12 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor
 
 from designer.errors import RefusedInputError
-from designer.library.pasted import PastedTable
+from designer.library.pasted import Means, PastedTable
 from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.edits import BRING_IN, PASTE, Together, lines_added
+from designer.recipe.named import value_of
+from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 from designer.translation import message, tr
 from designer.window.compose.lines_columns import ALL
@@ -117,6 +119,8 @@ class PastedRows(TableModel):
         texts = [
             column.text_of(read.line, self.display) for column in spec.columns if column.editable
         ]
+        if any(use.means is Means.YIELD for use in self.table.uses):  # it has no column
+            texts.append(self.display.quantity(Kind.EXTRACT_YIELD, value_of(read.line, "extract")))
         said = ", ".join(text for text in texts if text)
         return f"{said} – {read.doubt}" if read.doubt else said
 

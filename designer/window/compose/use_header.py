@@ -20,6 +20,7 @@ _NAMES = {
     Means.WHEN: message("Goes in"),
     Means.ALPHA: message("Alpha acid"),
     Means.COLOUR: message("Colour"),
+    Means.YIELD: message("Extract yield"),
     Means.FIGURE: message("Alpha or colour"),
     Means.KIND: message("Kind or form"),
     Means.LIST: message("List"),
@@ -37,6 +38,7 @@ OFFERED = (
     Use(Means.WHEN, _DAYS),
     Use(Means.ALPHA, "%"),
     *(Use(Means.COLOUR, unit) for unit in ("EBC", "°L", "SRM")),
+    *(Use(Means.YIELD, unit) for unit in ("%", "ppg", "L°/kg")),
     Use(Means.KIND),
     Use(Means.LIST),
 )

@@ -284,3 +284,36 @@ LARGE = ("," * MANY, "5 g " * 1_200_000, "500 g malt\n" * 400_000, '"' * MANY, "
 def test_five_million_signs_are_read_or_refused(text):
     with suppress(RefusedInputError):
         assert len(pasted_table(text, "hops").rows) == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "share"),
+    [
+        ("Malt\tAmount\tppg\nDark syrup\t1 kg\t36", 36.0 / 46.21),
+        ("Malt\tAmount\tYield (%)\nDark syrup\t1 kg\t78", 0.78),
+        ("Malz;Menge;Ausbeute L°/kg\nSirup;1 kg;300", 300.0 / (46.21 * 8.3454)),
+        ("Malt\tAmount\tL°/kg\nDark syrup\t1 kg\t300", 300.0 / (46.21 * 8.3454)),
+        ("Dark syrup\t1 kg\t36 ppg", 36.0 / 46.21),
+        ("1 kg Dark syrup (36 ppg)", 36.0 / 46.21),
+        ("1 kg Dark syrup, 300 L°/kg, boil 15 min", 300.0 / (46.21 * 8.3454)),
+    ],
+)
+def test_an_extract_yield_is_read_as_the_trade_writes_it(text, share):
+    table = pasted_table(text, "fermentables")
+    assert table.certain, [*table.doubts, *table.rows]
+    ((_, line),) = table.found
+    assert line.extract.value == pytest.approx(share)
+    assert line.amount.value == 1.0
+
+
+def test_hops_have_no_extract_yield():
+    (row,) = pasted_table("Hop\tAmount\tppg\nFuggle\t20 g\t36", "hops").rows[1:]
+    assert row.line is None
+    assert "figure of fermentables" in row.fault
+
+
+def test_a_yield_without_its_unit_is_asked_about():
+    table = pasted_table("Malt\tAmount\tYield\nDark syrup\t1 kg\t36", "fermentables")
+    assert not table.certain
+    assert any("without a unit" in doubt for doubt in table.doubts)
+    assert table.with_use(2, Use(Means.YIELD, "ppg")).found[0][1].extract.text == "36 ppg"

@@ -309,3 +309,12 @@ def test_what_a_row_is_read_as_is_in_the_shown_units(preview, settings):
     settings.units = ShownUnits.US
     made = preview("28.35 g\tFuggle\tKent\n")
     assert made.rows.said(0).startswith("1 oz")
+
+
+def test_a_pasted_yield_is_shown_beside_the_line_it_goes_to(preview, settings):
+    settings.units = ShownUnits.METRIC
+    made = preview("Malt\tAmount\tYield\nDark syrup\t1 kg\t36\n", "fermentables")
+    choose(made, 2, Use(Means.YIELD, "ppg"))
+    assert "77.9 %" in made.rows.said(1)
+    settings.units = ShownUnits.US
+    assert "36 ppg" in made.rows.said(1)

@@ -154,3 +154,23 @@ def test_a_time_of_the_day_is_typed_without_waiting_for_rare_units(display, monk
         with suppress(RefusedInputError):
             display.read_when(text[:count])
     assert display.read_when(text).text == text
+
+
+def test_an_extract_yield_is_shown_as_it_was_typed_or_by_the_chosen_units(display):
+    """46.21 ppg is all of the mass (Palmer, How to Brew, 1st ed., table 9)."""
+    of = Kind.EXTRACT_YIELD
+    display.settings.units = ShownUnits.METRIC
+    assert display.quantity(of, read(of, "78 %")) == "78 %"
+    assert display.quantity(of, read(of, "300 L°/kg")) == "300 L°/kg"
+    assert display.quantity(of, read(of, "36 ppg")) == "77.9 %"
+    assert display.read_as(of, read(of, "36 ppg")) == "Typed 36 ppg"
+    typed_here = display.read(of, "36 ppg")
+    assert display.quantity(of, typed_here) == "36 ppg"
+    assert display.read_as(of, typed_here) == "Read as 77.9 %"
+    assert display.read_as(of, display.read(of, "300 L°/kg")) == "Read as 77.8 %"
+    display.settings.units = ShownUnits.US
+    assert display.quantity(of, read(of, "36 ppg")) == "36 ppg"
+    assert display.quantity(of, read(of, "300 L°/kg")) == "35.9 ppg"
+    assert display.read(of, "37", before="36 ppg").text == "37 ppg"
+    display.settings.units = ShownUnits.BOTH
+    assert display.quantity(of, read(of, "78 %")) == "78 % (36 ppg)"
