@@ -21,6 +21,7 @@ class Kind(StrEnum):
     COMPUTED = "computed from a published equation"
     PRACTICE = "common practice"
     MEMORY = "from memory"
+    MEASURED = "measured"
 
 
 @dataclass(frozen=True, slots=True)

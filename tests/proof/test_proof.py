@@ -6,11 +6,24 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.outlook import look_ahead
 from tests.proof import __main__ as command
 from tests.proof import table
+from tests.proof.measurement import (
+    Band,
+    Measurement,
+    bitterness,
+    compared,
+    forecast,
+    hop,
+    recipe_of,
+    wort,
+)
 from tests.proof.row import Kind, Row
 
 ROWS = list(table.all_rows())
+MEASURED = list(table.measurements())
+EVERY = [*ROWS, *MEASURED]
 NAMELESS = re.compile("blog|digest of|web page after|a public library|stored cop|second-hand")
 """What stood for sources once and names none."""
 
@@ -21,10 +34,10 @@ def test_a_figure_from_elsewhere_is_ours(row):
 
 
 def test_each_row_says_its_kind_and_names_its_source_and_no_two_are_alike():
-    assert all(isinstance(row.kind, Kind) for row in ROWS)
-    assert all(row.source and row.what for row in ROWS)
+    assert all(isinstance(row.kind, Kind) for row in EVERY)
+    assert all(row.source and row.what for row in EVERY)
     assert not [row.source for row in ROWS if NAMELESS.search(row.source)]
-    assert len({(row.source, row.what) for row in ROWS}) == len(ROWS)
+    assert len({(row.source, row.what) for row in EVERY}) == len(EVERY)
     assert all(row.why for row in ROWS if row.of_the_day)
 
 
@@ -55,22 +68,69 @@ def test_the_table_is_printed_with_every_row_and_source_below_its_kind(capsys):
     printed = capsys.readouterr().out
     for kind in Kind:
         below = printed.split(kind.upper(), 1)[1] if kind.upper() in printed else ""
-        of_kind = [row for row in ROWS if row.kind is kind]
+        of_kind = [row for row in EVERY if row.kind is kind]
         assert all(row.what in below and row.source in below for row in of_kind)
     assert f"{len(ROWS)} of {len(ROWS)} rows hold." in printed
 
 
 def test_the_counts_that_are_printed_are_those_of_the_table(capsys):
     command.main()
-    ending = capsys.readouterr().out.splitlines()[-len(Kind) - 1 : -1]
-    printed = {line.split(maxsplit=1)[1]: int(line.split()[0]) for line in ending}
-    assert printed == {kind.value: Counter(row.kind for row in ROWS)[kind] for kind in Kind}
-    assert sum(printed.values()) == len(ROWS)
+    ending = capsys.readouterr().out.splitlines()
+    printed = {
+        line.split(maxsplit=1)[1]: int(line.split()[0]) for line in ending[-len(Kind) - 2 : -2]
+    }
+    assert printed == {kind.value: Counter(row.kind for row in EVERY)[kind] for kind in Kind}
+    assert sum(printed.values()) == len(EVERY)
+    inside = sum(row.inside for row in MEASURED)
+    assert ending[-1].startswith(f"{inside} of {len(MEASURED)} measured lie in the band")
+
+
+def test_a_measured_brew_stands_beside_value_band_and_what_was_supposed(capsys):
+    command.main()
+    below = capsys.readouterr().out.split(Kind.MEASURED.upper(), 1)[1]
+    for row in MEASURED:
+        assert row.band.low <= row.band.value <= row.band.high
+        start = below.index(row.source)
+        of_row = below[below.index(row.what, start) :]
+        words = of_row.removeprefix(row.what).split()
+        assert words[0] == row.measured
+        assert ("inside" if row.inside else "OUTSIDE") in words[:6]
+        assert row.supposed in of_row
+
+
+def test_a_figure_is_as_wide_as_its_last_digit():
+    near = Measurement("a brew", "litres", "1.9", Band(1.5, 1.2, 1.86))
+    assert near.inside
+    assert not replace(near, measured="1.90").inside
+    assert not replace(near, measured="1.1").inside
+
+
+def test_two_brews_with_the_same_doubts_differ_by_none_of_them():
+    day = _pale()
+    alone, beside_itself = forecast(day, bitterness), compared(day, day, bitterness)
+    assert alone.low < 0.95 * alone.value < 1.05 * alone.value < alone.high
+    assert beside_itself == (1.0, 1.0, 1.0)
+
+
+def test_a_forecast_of_the_proof_is_that_of_the_program():
+    """The band of the proof is read off more samples, so the two differ by their steadiness."""
+    day, ours = _pale(), look_ahead(_pale()).forecasts["bitterness_ibu"]
+    band = forecast(day, bitterness)
+    assert band.value == ours.value
+    width = ours.high - ours.low
+    assert [band.low, band.high] == pytest.approx([ours.low, ours.high], abs=0.05 * width)
+
+
+def _pale():
+    water, extract = wort(1.050, 12.0)
+    hops = [hop("boil 60 min", 20.0, "6 %")]
+    return recipe_of(process={"start_water": water}, fermentables=[extract], hops=hops)
 
 
 def test_a_row_that_does_not_hold_fails_the_command(monkeypatch, capsys):
     wrong = replace(ROWS[0], ours=ROWS[0].reference + 10 * ROWS[0].tolerance)
     monkeypatch.setattr(table, "all_rows", lambda: iter([wrong]))
+    monkeypatch.setattr(table, "measurements", lambda: iter(()))
     assert command.main() == 1
     assert "NOT WITHIN" in capsys.readouterr().out
 
