@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from designer.brewday.results import Day
 from designer.wort.numeric import Numeric
-from tests.proof.measurement import Band, Measurement, forecast, recipe_of, wort
+from tests.proof.measurement import Band, Measurement, compared, forecast, recipe_of, wort
 
 STEEPED = "Palmer, How to Brew, 1st ed., table 9, 1 lb in 1 US gal at 160 °F for 30 min"
 BATCHES_44 = "Observations on attenuations, article of April 2017, 44 batches of a small brewery"
 SLIDES = "Calculating final gravity before you ferment it, slides, beers of Brewing Classic Styles"
+SPLIT = "Yeast pitching rate results, article of May 2010, one batch split in two"
 DEXTRINOUS = "Palmer, How to Brew, 1st ed., ch. 3, a dry extract rich in dextrin"
 BOILED = "a firm for brewing aids, what wort darkens by in its boil"
 
@@ -25,6 +26,7 @@ GALLON_L, POUND_KG = 3.785412, 0.45359237
 def rows() -> Iterator[Measurement]:
     yield from _steeped()
     yield from _attenuated()
+    yield _underpitched()
     yield from _darkened()
 
 
@@ -65,12 +67,21 @@ def _attenuated() -> Iterator[Measurement]:
     )  # fmt: skip
 
 
-def _fermented(gravity_sg: float, attenuation: str):
+def _underpitched() -> Measurement:
+    few, enough = (_fermented(1.048, "75 %", amount=f"{rate * 24:.1f} g") for rate in (0.29, 0.73))
+    return Measurement(
+        SPLIT, "points left with 0.29 over those with 0.73 million cells a mL and °P", "1.0",
+        compared(few, enough, lambda day: day.beer.final_gravity - 1.0),
+        "20 L of 12 °P, dry yeast of 10 thousand million cells a gram",
+    )  # fmt: skip
+
+
+def _fermented(gravity_sg: float, attenuation: str, **yeast: str):
     water, extract = wort(gravity_sg, 20.0)
     return recipe_of(
         process={"start_water": water, "boil_time": "0 min"},
         fermentables=[extract],
-        yeast={"name": "Yeast", "attenuation": attenuation},
+        yeast={"name": "Yeast", "attenuation": attenuation, **yeast},
     )
 
 

@@ -11,6 +11,7 @@ from tests.proof import (
     hops_and_colour,
     measured_beer,
     measured_bitterness,
+    measured_hops,
     measured_kitchen,
     water_and_wort,
 )
@@ -19,7 +20,7 @@ from tests.proof.measurement import Measurement
 from tests.proof.row import Kind, Row
 
 SUBJECTS = (water_and_wort, hops_and_colour, beer, days)
-MEASURED = (measured_bitterness, measured_kitchen, measured_beer)
+MEASURED = (measured_bitterness, measured_hops, measured_kitchen, measured_beer)
 HEADINGS = ("what", "reference", "ours", "difference", "")
 MEASURED_HEADINGS = ("what", "measured", "ours", "5 % to 95 %", "")
 
@@ -61,7 +62,7 @@ def _of_source(rows: list[Row | Measurement]) -> Iterator[str]:
 
 def _cells(row: Row) -> tuple[str, ...]:
     mark = "" if row.holds else "NOT WITHIN " + f"{row.tolerance:g}"
-    return f"{row.reference:.6g}", f"{row.ours:.6g}", f"{row.difference:+.2g}", mark
+    return f"{row.reference:.6g}", f"{row.ours:.6g}", f"{round(row.difference, 9):+.2g}", mark
 
 
 def _measured_cells(row: Measurement) -> tuple[str, ...]:
