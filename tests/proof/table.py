@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import chain
+from textwrap import wrap
 
 from tests.proof import (
     beer,
@@ -23,6 +25,13 @@ SUBJECTS = (water_and_wort, hops_and_colour, beer, days)
 MEASURED = (measured_bitterness, measured_hops, measured_kitchen, measured_beer)
 HEADINGS = ("what", "reference", "ours", "difference", "")
 MEASURED_HEADINGS = ("what", "measured", "ours", "5 % to 95 %", "")
+LINE = 100
+INTRODUCTION = (
+    "Figures from elsewhere beside those of Hobwort, by what they are: only what was printed and "
+    "seen in print is called so. What was measured of a real brew stands beside the forecast of "
+    "that brew and the range in which nine brews of ten should land; what its source leaves open "
+    "and had to be supposed is said, and what keeps a measurement outside."
+)
 
 
 def all_rows() -> Iterator[Row]:
@@ -37,6 +46,18 @@ def measurements() -> Iterator[Measurement]:
         yield from subject.rows()
 
 
+def page(rows: Iterable[Row | Measurement]) -> str:
+    """The whole proof: what it is, the table, what is left out, the counts."""
+    rows = list(rows)
+    parts = (_wrapped(INTRODUCTION, 0), lines(rows), left_out(), ("",), counts(rows))
+    return "\n".join(chain.from_iterable(parts)) + "\n"
+
+
+def _wrapped(text: str, indent: int) -> list[str]:
+    space = " " * indent
+    return wrap(text, LINE, initial_indent=space, subsequent_indent=space)
+
+
 def lines(rows: Iterable[Row | Measurement]) -> Iterator[str]:
     """The table: each kind, below it each source, below that what it says and what we say."""
     rows = list(rows)
@@ -45,7 +66,7 @@ def lines(rows: Iterable[Row | Measurement]) -> Iterator[str]:
         if of_kind:
             yield from ("", kind.upper())
         for source in dict.fromkeys(row.source for row in of_kind):
-            yield from ("", source)
+            yield from ("", *_wrapped(source, 0))
             yield from _of_source([row for row in of_kind if row.source == source])
 
 
@@ -57,7 +78,8 @@ def _of_source(rows: list[Row | Measurement]) -> Iterator[str]:
     for row in rows:
         cells = _measured_cells(row) if isinstance(row, Measurement) else _cells(row)
         yield form.format(row.what, *cells).rstrip()
-        yield from (f"      {remark}" for remark in _remarks(row))
+        for remark in _remarks(row):
+            yield from _wrapped(remark, 6)
 
 
 def _cells(row: Row) -> tuple[str, ...]:
@@ -91,7 +113,7 @@ def left_out() -> Iterator[str]:
     """What is quoted as measured and stands in no row."""
     yield from ("", "MEASURED, BUT NO BEER TO FORECAST", "")
     for what, why in LEFT_OUT:
-        yield from (f"  {what}", f"      {why}")
+        yield from (*_wrapped(what, 2), *_wrapped(why, 6))
 
 
 def counts(rows: Iterable[Row | Measurement]) -> Iterator[str]:
