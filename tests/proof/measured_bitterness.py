@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from designer.brewday.day import brew
+from designer.recipe.document import Recipe
 from designer.wort.extract import extract_for
 from tests.proof.measurement import (
     Band,
@@ -41,14 +42,18 @@ def rows() -> Iterator[Measurement]:
 def _small_pot_against_large() -> Measurement:
     whole_l = 20.0
     small_l = whole_l * float(extract_for(1.068, 1.0)) / float(extract_for(1.127, 1.0))
-    small, whole = (
-        _hopped(gravity, litres, hop("boil 60 min", 60.0, "10 %"), top_up_to="18.5 L")
-        for gravity, litres in ((1.127, small_l), (1.068, whole_l))
-    )
+
+    def day(gravity_sg: float, litres: float, grams: float) -> Recipe:
+        hops = hop("boil 60 min", grams, "10 %")
+        return _hopped(gravity_sg, litres, hops, top_up_to="18.5 L")
+
+    grams = 60.0 * 66.0 / float(brew(day(1.068, whole_l, 60.0)).beer.bitterness_ibu)
+    small, whole = day(1.127, small_l, grams), day(1.068, whole_l, grams)
     return Measurement(
         MAGAZINE, "61 IBU boiled at 1.127 and thinned over 66 IBU boiled whole at 1.068", "0.92",
         compared(small, whole, bitterness),
-        "20 L, 60 g of pellets of 10 % for 60 min, both of the same extract and made up to 18.5 L",
+        "20 L, pellets of 10 % boiled for 60 min, as many as are forecast to give the 66, both of "
+        "the same extract and made up to 18.5 L",
     )  # fmt: skip
 
 
@@ -132,7 +137,7 @@ def _sugar_in_water() -> Measurement:
     )  # fmt: skip
 
 
-def _hopped(gravity_sg: float, litres: float, *hops: dict[str, str], **process: str):
+def _hopped(gravity_sg: float, litres: float, *hops: dict[str, str], **process: str) -> Recipe:
     water, extract = wort(gravity_sg, litres)
     return recipe_of(
         pot={"volume": "40 L", "power": "8 kW"},
