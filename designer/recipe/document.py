@@ -226,6 +226,24 @@ class Process:
     serving_temperature: Quantity | None = _temperature(
         "Keg temperature", default=6.0, source=COMMON
     )
+    hydrometer_made_for: Quantity | None = quantity(
+        "Hydrometer made for",
+        Kind.TEMPERATURE,
+        low=0.0,
+        high=60.0,
+        default=20.0,
+        source="printed on its scale: 20 °C, older ones 15 or 15.6 °C (60 °F); " + COMMON,
+    )
+    hydrometer_in_water: Quantity | None = quantity(
+        "Hydrometer in water",
+        Kind.GRAVITY,
+        low=0.98,
+        high=1.02,
+        default=1.0,
+        source="shown in plain water of the temperature it is made for",
+        spread=0.002,
+        spread_source="home instruments; " + COMMON,
+    )
     start_time: str = clock_time("Start at", default="09:00")
 
 

@@ -6,6 +6,7 @@ pot: common practice, no source.
 
 from __future__ import annotations
 
+from designer.brewday.instrument import trusted_within
 from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
@@ -180,8 +181,14 @@ def _read(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
     do = plan.words("Fill the sample jar, float the hydrometer, read; correct by the table.")
+    process = plan.recipe.process
+    instrument = plan.say(
+        "For a hydrometer made for {temperature}, true to {within}.",
+        temperature=plan.figures.scale_temperature(number(process, "hydrometer_made_for")),
+        within=plan.figures.gravity(trusted_within(process)),
+    )
     wrong = plan.say("Far off? Stir, read again. Never pour a sample back.")
-    return step(plan, minutes, do, otherwise(wrong), readings=readings)
+    return step(plan, minutes, do, why(instrument), otherwise(wrong), readings=readings)
 
 
 def _pitch(plan: Plan) -> Step:

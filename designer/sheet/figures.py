@@ -59,6 +59,10 @@ class Figures:
             text = f"{metric} ({us})"
         return self.language.figure(text)
 
+    def scale_temperature(self, temp_c: float) -> str:
+        """Return a temperature as it is printed on an instrument, to the tenth."""
+        return self.language.figure(show(Kind.TEMPERATURE, temp_c, self.shown))
+
     def temperatures(self, low_c: float, high_c: float) -> str:
         """Return a span of temperatures, the unit once where one is shown."""
         low, high = self.temperature(low_c), self.temperature(high_c)

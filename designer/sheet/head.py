@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from designer.brewday.instrument import reading_range
 from designer.brewday.predictions import MAIN, PREDICTIONS, Prediction
 from designer.brewday.results import Range
 from designer.recipe.fields import number_or_none
@@ -67,9 +68,16 @@ def _figure(plan: Plan, each: Prediction) -> Figure:
     return Figure(
         plan.say(each.on_sheet or each.label),
         _with_unit(plan, first),
-        plan.say("likely {span}", span=span),
+        plan.say(_LIKELY[found.leans], span=span),
         means,
     )
+
+
+_LIKELY = {
+    "": message("likely {span}"),
+    "higher": message("{span}, more likely higher"),
+    "lower": message("{span}, more likely lower"),
+}
 
 
 def _is_metric(plan: Plan) -> bool:
@@ -106,9 +114,10 @@ _MEANS: dict[str, Callable[[Plan], str]] = {
 
 
 def gravity_forecast(plan: Plan, found: Range) -> str:
-    """Return a gravity with its range, as it stands beside a blank."""
+    """Return a gravity as it stands beside a blank, with the range of what is read there."""
     figures = plan.figures
-    return f"{figures.gravity(found.value)} ({figures.span(found.low, found.high, '.3f')})"
+    span = figures.span(*reading_range(found, plan.recipe.process), ".3f")
+    return plan.say("{gravity} (read {span})", gravity=figures.gravity(found.value), span=span)
 
 
 def glass(plan: Plan) -> Drawing:

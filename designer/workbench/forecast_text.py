@@ -4,34 +4,47 @@ from __future__ import annotations
 
 from typing import Any
 
+from designer.brewday.instrument import reading_range
 from designer.brewday.other_methods import methods_document, other_methods
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Day, Outlook, Range
 from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units import show
 from designer.units.quoting import one_line
+
+WIDTH = 50
+"""Columns to the causes of a forecast, at least."""
+SPANS = {
+    "": message("{low} to {high}"),
+    "higher": message("{low} to {high}, more likely higher"),
+    "lower": message("{low} to {high}, more likely lower"),
+}
 
 
 def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     """Return the forecast as lines: figures with ranges and main causes, vessels, findings."""
     lines = [one_line(recipe.name), ""]
-    for each in PREDICTIONS:
-        found = outlook.forecasts[each.key]
-        figure, low, high = (f"{x:.{each.decimals}f}" for x in (found.value, found.low, found.high))
-        unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
-        span = tr("{low} to {high}", low=low, high=high)
-        text = f"  {tr(each.label):<18} {figure + unit:>9}   {span}"
-        lines.append(f"{text:<50}{_causes(found)}".rstrip())
-    lines += ["", *_vessel_lines(recipe, outlook.day)]
+    figures = {each.key: _figures(each, outlook.forecasts[each.key]) for each in PREDICTIONS}
+    width = max(WIDTH, *(len(text) + 2 for text in figures.values()))
+    for key, text in figures.items():
+        lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
+    lines += ["", *_vessel_lines(recipe, outlook.day), _reading_line(recipe, outlook)]
     lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
         lines.append(f"  {tr(finding.severity)}: {one_line(f'{finding.message}{cure}')}")
     return lines
+
+
+def _figures(each: Prediction, found: Range) -> str:
+    figure, low, high = (f"{x:.{each.decimals}f}" for x in (found.value, found.low, found.high))
+    unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
+    span = tr(SPANS[found.leans], low=low, high=high)
+    return f"  {tr(each.label):<18} {figure + unit:>9}   {span}"
 
 
 def _causes(found: Range) -> str:
@@ -77,6 +90,20 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
     return [f"  {line}" for line in (pot, boil, cool, fermenter)]
 
 
+def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
+    """What the hydrometer should show, its own error and the marks of its scale included."""
+    first = reading_range(outlook.forecasts["original_gravity"], recipe.process)
+    last = reading_range(outlook.forecasts["final_gravity"], recipe.process)
+    said = tr(
+        "Hydrometer: reads {low} to {high} before yeast, {last_low} to {last_high} when done",
+        low=f"{first[0]:.3f}",
+        high=f"{first[1]:.3f}",
+        last_low=f"{last[0]:.3f}",
+        last_high=f"{last[1]:.3f}",
+    )
+    return f"  {said}"
+
+
 def _degrees(value: Any) -> str:
     return show(Kind.TEMPERATURE, float(value), rounded=True)
 
@@ -85,6 +112,10 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
     """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
     day = outlook.day
     document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
+    for each in PREDICTIONS:
+        if each.kind is Kind.GRAVITY:
+            low, high = reading_range(outlook.forecasts[each.key], recipe.process)
+            document[each.key]["reading"] = {"low": low, "high": high}
     document |= {
         "boil_gravity_start": float(day.pot.boil_gravity_start),
         "boil_gravity_end": float(day.pot.boil_gravity_end),

@@ -5,8 +5,8 @@ is turned into a density at the sample's temperature, that into an extract, and 
 gravity at the temperature of calibration.
 
 Measured range 0 to 60 °C; above about 40 °C the reading is worth less than the correction, so cool
-the sample first. Home instruments are good to ± 0.002 (common practice, no source). Left out: an
-offset of the instrument, found by floating it in water of its own temperature.
+the sample first. How far home instruments can be trusted, and an offset found by floating one in
+water of its own temperature: `designer.brewday.instrument`.
 
 Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
 anything between the two, and says "not mixed" rather than "wrong gravity".
@@ -21,9 +21,6 @@ from designer.wort.numeric import Numeric
 from designer.wort.water import water_density
 
 GLASS_EXPANSION_PER_K = 25e-6
-TRUSTED_WITHIN_SG = 0.002
-"""How far a home instrument may be off (common practice, no source)."""
-
 NOT_MIXED_BEYOND_SG = 0.003
 """A reading further than this from the mass balance, but between the layers, was not mixed."""
 
@@ -53,6 +50,15 @@ def reading_for(gravity_sg: Numeric, sample_c: Numeric, calibrated_c: Numeric = 
     fraction = extract_fraction_from_density(density, calibrated_c)
     glass = 1.0 + GLASS_EXPANSION_PER_K * (sample_c - calibrated_c)
     return wort_density(fraction, sample_c) * glass / water_density(calibrated_c)
+
+
+def on_its_scale(gravity_sg: Numeric, calibrated_c: Numeric) -> Numeric:
+    """Return a 20/20 °C gravity as an instrument made for another temperature tells it there.
+
+    Each is relative to water of its own temperature.
+    """
+    fraction = extract_fraction_from_density(gravity_sg * water_density(20.0), 20.0)
+    return wort_density(fraction, calibrated_c) / water_density(calibrated_c)
 
 
 def layered_reading(gravity_sg: Numeric, lower_fraction: Numeric) -> Numeric:

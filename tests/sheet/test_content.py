@@ -11,19 +11,22 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer.brewday.instrument import reading_range
+from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
 from designer.recipe.document import Extra
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.sheet.blocks import Form, SideBySide, plain_words
-from designer.sheet.content import VARIANTS
+from designer.sheet.content import VARIANTS, brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.sheet.plan import letters
-from designer.units import ShownUnits, read_when
+from designer.units import ShownUnits, read, read_when
 from designer.units.clock import minutes_of
-from designer.wort.hydrometer import true_gravity
+from designer.wort.density import gravity_from_plato
+from designer.wort.hydrometer import extract_from_reading, true_gravity
 
 many = settings(
     max_examples=25,
@@ -245,6 +248,46 @@ def test_the_printed_correction_gives_the_forecast_back(example, sheet_of):
     for cell, temp in zip(table.rows[0][1:], (10, 15, 20, 25, 30, 35), strict=True):
         shown = 1.063 - float(cell.replace("−", "-"))
         assert float(true_gravity(shown, float(temp))) == pytest.approx(1.063, abs=0.0007)
+
+
+def test_the_correction_is_that_of_the_brewer_s_own_hydrometer(example, sheet_of):
+    """One made for 15 °C that shows 1.002 in water: off by both, by ISO 1768 and ICUMSA SPS-4."""
+    recipe = example("harbour_lamp_porter")
+    process = replace(
+        recipe.process,
+        hydrometer_made_for=read(Kind.TEMPERATURE, "15 °C"),
+        hydrometer_in_water=read(Kind.GRAVITY, "1.002"),
+    )
+    sheet = sheet_of(replace(recipe, process=process))
+    table = next(b for s in sheet.sections for b in s.blocks if type(b).__name__ == "Table")
+    near = float(table.rows[0][0].removeprefix("near "))
+    for cell, temp in zip(table.rows[0][1:], (10, 15, 20, 25, 30, 35), strict=True):
+        shown = near - float(cell.replace("−", "-"))
+        plato = extract_from_reading(shown - 0.002, float(temp), 15.0)
+        assert float(gravity_from_plato(plato)) == pytest.approx(near, abs=0.0012)
+    step = _step_saying(sheet, "float the hydrometer")
+    assert "For a hydrometer made for 15 °C, true to 0.001." in str(step.asides)
+
+
+def test_beside_the_blank_stands_what_the_hydrometer_reads(example, sheet_of):
+    recipe = example("harbour_lamp_porter")
+    found = look_ahead(recipe).forecasts["original_gravity"]
+    low, high = reading_range(found, recipe.process)
+    step = _step_saying(sheet_of(recipe), "float the hydrometer")
+    reading = f"{found.value:.3f} (read {low:.3f} to {high:.3f})"
+    assert step.readings[0].forecast == reading
+
+
+def test_the_head_says_where_a_beer_more_likely_lies(example, sheet_of):
+    recipe = example("harbour_lamp_porter")
+    outlook = look_ahead(recipe)
+    higher = replace(
+        outlook.forecasts["bitterness_ibu"], first_quartile=99.0, middle=100.0, third_quartile=101.0
+    )
+    told = replace(outlook, forecasts={**outlook.forecasts, "bitterness_ibu": higher})
+    sheet = brew_sheet(recipe, told, shown=ShownUnits.METRIC, start=None, brew_date=None)
+    figures = {each.label: each.span for each in sheet.head.figures}
+    assert figures["Bitterness"] == f"{higher.low:.0f} to {higher.high:.0f}, more likely higher"
 
 
 def test_a_start_that_is_no_time_of_day_is_refused_in_words(example, sheet_of):

@@ -5,6 +5,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
+from designer.brewday.results import Range
 from designer.recipe.edits import ChangeLine
 from designer.recipe.message import word
 from designer.recipe.quantity import Kind
@@ -44,6 +45,17 @@ def test_the_forecast_follows_each_key_and_escape_takes_it_all_back(qtbot, windo
     settle(qtbot, window)
     assert window.opened.recipe == porter
     assert row_named(window, "original_gravity").sentence() == before
+
+
+def test_a_row_says_where_the_beer_more_likely_lies(window):
+    row = row_named(window, "bitterness_ibu")
+    told = Range(20.0, 18.0, 40.0, (), 24.0, 28.0, 32.0)
+    row.show_range(told, None, "")
+    assert row.sentence() == "Bitterness 20 IBU, likely 18 IBU to 40 IBU, more likely higher"
+    plain = row.grab().toImage()
+    row.show_range(Range(20.0, 18.0, 40.0, (), 19.0, 28.0, 32.0), None, "")
+    assert row.sentence() == "Bitterness 20 IBU, likely 18 IBU to 40 IBU"
+    assert row.grab().toImage() != plain
 
 
 def test_return_keeps_what_was_typed_as_one_undo_step(qtbot, window, porter):

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
 from designer.workbench.forecast_text import forecast_document, forecast_lines
 
@@ -52,7 +53,7 @@ def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter, 
 def test_a_sound_recipe_has_no_heading_for_what_to_watch(porter, outlook):
     lines = forecast_lines(porter, replace(outlook, findings=()))
     assert "Watch out:" not in lines
-    assert lines[-1].startswith("  Fermenter: ")
+    assert lines[-1].startswith("  Hydrometer: ")
 
 
 def test_temperatures_of_cooling_are_told_to_the_degree(porter, outlook):
@@ -72,3 +73,39 @@ def test_a_document_has_the_cure_of_each_finding_and_the_advice_on_each_doubt(po
     told = found["original_gravity"]["causes"]
     assert [each["advice"] for each in told] == [each.advice or None for each in causes]
     assert any(each["advice"] for each in told)
+
+
+def leaning(outlook, key, **quartiles):
+    found = replace(outlook.forecasts[key], **quartiles)
+    return replace(outlook, forecasts={**outlook.forecasts, key: found})
+
+
+@pytest.mark.parametrize(
+    ("quartiles", "says"),
+    [
+        ({"first_quartile": 2.0, "third_quartile": 3.0}, "higher"),
+        ({"first_quartile": 0.8, "third_quartile": 0.9}, "lower"),
+        ({"first_quartile": 0.9, "third_quartile": 2.0}, None),
+        ({"first_quartile": None, "third_quartile": None}, None),
+    ],
+)
+def test_a_value_outside_the_middle_half_says_where_the_beer_more_likely_lies(
+    porter, outlook, quartiles, says
+):
+    told = leaning(outlook, "original_gravity", **quartiles)
+    assert forecast_document(porter, told)["original_gravity"]["leans"] == says
+    line = next(each for each in forecast_lines(porter, told) if "Original" in each)
+    assert (f"more likely {says}" in line) == bool(says)
+
+
+def test_what_the_hydrometer_reads_stands_beside_the_wort(porter, outlook):
+    document = forecast_document(porter, outlook)
+    for key in ("original_gravity", "final_gravity"):
+        low, high = reading_range(outlook.forecasts[key], porter.process)
+        assert document[key]["reading"] == {"low": low, "high": high}
+    assert "reading" not in document["abv_percent"]
+    first, last = (document[key]["reading"] for key in ("original_gravity", "final_gravity"))
+    assert (
+        f"  Hydrometer: reads {first['low']:.3f} to {first['high']:.3f} before yeast, "
+        f"{last['low']:.3f} to {last['high']:.3f} when done"
+    ) in forecast_lines(porter, outlook)

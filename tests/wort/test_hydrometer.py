@@ -7,6 +7,7 @@ from designer.wort.density import gravity_from_plato
 from designer.wort.hydrometer import (
     extract_from_reading,
     layered_reading,
+    on_its_scale,
     reading_for,
     true_gravity,
 )
@@ -77,6 +78,16 @@ def test_gravity_by_an_old_instrument_is_a_little_above(plato, above):
     old = reading_for_plato(plato)
     assert old - gravity_from_plato(plato) == pytest.approx(above, abs=0.00008)
     assert extract_from_reading(old, 15.0, 15.0) == pytest.approx(plato, abs=1e-9)
+
+
+@pytest.mark.parametrize(("plato", "above"), [(0.0, 0.0), (12.0, 0.0002), (20.0, 0.0003)])
+def test_a_gravity_is_told_on_the_scale_of_an_old_instrument(plato, above):
+    # Computed: a 15/15 °C reading against 20/20 °C.
+    told = on_its_scale(gravity_from_plato(plato), 15.0)
+    assert told - gravity_from_plato(plato) == pytest.approx(above, abs=0.00008)
+    same_wort = extract_from_reading(told, 15.0, 15.0)
+    assert same_wort == pytest.approx(extract_from_reading(gravity_from_plato(plato), 20.0))
+    assert on_its_scale(1.05, 20.0) == pytest.approx(1.05, abs=1e-12)
 
 
 def reading_for_plato(plato):

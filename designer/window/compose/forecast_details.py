@@ -4,6 +4,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import islice
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
@@ -17,11 +20,14 @@ from PySide6.QtWidgets import (
 )
 
 from designer.brewday.aiming import Aim, Means, make_it, means_for
+from designer.brewday.instrument import reading_range, trusted_within
 from designer.brewday.other_methods import MethodSays, other_methods
 from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
-from designer.translation import tr
+from designer.recipe.document import Process
+from designer.recipe.quantity import Kind
+from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.icons import Choice
@@ -89,7 +95,8 @@ class BehindPanel(QFrame):
             self.wanted.clear()
             self.answer.hide()
         self.wanted.setPlaceholderText(figure(key, found.value, self._display))
-        self.causes.setText(why_doubtful(key, found, self._display))
+        process = self._opened.recipe.process
+        self.causes.setText(why_doubtful(key, found, self._display, process))
         self._offer_means()
         self._show_methods()
 
@@ -182,7 +189,17 @@ class BehindPanel(QFrame):
         self.answer.show()
 
 
-def why_doubtful(key: str, found: Range, display: DisplayFormat) -> str:
+LEANS = {
+    "higher": message(
+        "More likely higher than that: what nobody knows for sure mostly adds to the value."
+    ),
+    "lower": message(
+        "More likely lower than that: what nobody knows for sure mostly takes from the value."
+    ),
+}
+
+
+def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Process) -> str:
     """Return in words what makes a forecast doubtful, what would make it surer, and its source."""
     lines = []
     if found.causes:
@@ -201,16 +218,33 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat) -> str:
                 shares=shares,
             )
         )
-        better = [each for each in found.causes if each.advice and each.share >= WORTH_MEASURING]
-        for each in better[:2]:
-            low, high = (figure(key, end, display) for end in (each.low, each.high))
-            lines.append(
-                tr(
-                    "To know it better, {advice}: {low} to {high}.",
-                    advice=tr(each.advice),
-                    low=low,
-                    high=high,
-                )
+        if found.leans:
+            lines.append(tr(LEANS[found.leans]))
+        lines += islice(_surer(key, found, display), 2)
+    if BY_KEY[key].kind is Kind.GRAVITY:
+        low, high = (figure(key, end, display) for end in reading_range(found, process))
+        within = f"{trusted_within(process):.3f}"
+        lines.append(
+            tr(
+                "A hydrometer true to {within} reads {low} to {high}.",
+                within=within,
+                low=low,
+                high=high,
             )
+        )
     lines.append(tr("Read by: {source}.", source=tr(BY_KEY[key].source)))
     return "\n".join(lines)
+
+
+def _surer(key: str, found: Range, display: DisplayFormat) -> Iterator[str]:
+    """Yield what would narrow the range so that one sees it."""
+    whole = [figure(key, end, display) for end in (found.low, found.high)]
+    for each in found.causes:
+        left = [figure(key, end, display) for end in (each.low, each.high)]
+        if each.advice and each.share >= WORTH_MEASURING and left != whole:
+            yield tr(
+                "To know it better, {advice}: {low} to {high}.",
+                advice=tr(each.advice),
+                low=left[0],
+                high=left[1],
+            )

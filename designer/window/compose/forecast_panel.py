@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from designer.window.compose.forecast_details import BehindPanel
 
 
+LEANS = {"higher": message("more likely higher"), "lower": message("more likely lower")}
 BELOW = message("{forecast}; the style asks for {low} to {high}, below it")
 INSIDE = message("{forecast}; the style asks for {low} to {high}, inside")
 ABOVE = message("{forecast}; the style asks for {low} to {high}, above it")
@@ -80,6 +81,9 @@ class ForecastRow(QAbstractButton):
         if self._range.high > self._range.low:
             low, high = self._text(self._range.low), self._text(self._range.high)
             text = tr("{forecast}, likely {low} to {high}", forecast=text, low=low, high=high)
+            leans = LEANS.get(self._range.leans)
+            if leans is not None:
+                text = tr("{forecast}, {leans}", forecast=text, leans=tr(leans))
         if self._bracket is not None:
             low, high = (self._text(each) for each in self._bracket)
             text = tr(self._verdict(self._bracket), forecast=text, low=low, high=high)
@@ -124,7 +128,7 @@ class ForecastRow(QAbstractButton):
         self._draw_text(painter, value_at, self._text(self._range.value), inks.ink, bold=True)
         if self._range.high > self._range.low:
             spread = QRectF(value_at.right(), 0, range_width, body.height())
-            self._draw_text(painter, spread, self._span_text(), inks.ink_soft)
+            self._draw_span(painter, spread, inks)
         strip_left = value_at.right() + range_width + 6
         if body.right() - strip_left > 60:
             room = 30.0 if self._glass else 0.0
@@ -143,6 +147,20 @@ class ForecastRow(QAbstractButton):
         low, high = (figure(self.key, each, self._display, unit=False) for each in ends)
         return tr("{low} to {high}", low=low, high=high)
 
+    def _draw_span(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
+        """The likely range; below it, smaller, where the beer more likely lies than the value."""
+        leans = LEANS.get(self._range.leans)
+        if leans is None:
+            self._draw_text(painter, rect, self._span_text(), inks.ink_soft)
+            return
+        upper = QRectF(rect.left(), 1, rect.width(), 0.56 * rect.height())
+        lower = QRectF(rect.left(), upper.bottom(), rect.width(), rect.height() - upper.bottom())
+        self._draw_text(painter, upper, self._span_text(), inks.ink_soft)
+        font = QFont(self.font())
+        font.setPixelSize(max(round(0.82 * QFontInfo(font).pixelSize()), 1))
+        painter.setFont(font)
+        painter.drawText(lower, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, tr(leans))
+
     def _draw_text(
         self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False
     ) -> None:
@@ -153,7 +171,10 @@ class ForecastRow(QAbstractButton):
         painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
 
     def _draw_strip(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
-        """A scale, the likely range as a bar on it, the value as a mark, the style as a bracket."""
+        """A scale, the likely range as a bar on it, the value as a mark, the style as a bracket.
+
+        A gap in the bar is the middle of the draws.
+        """
         low, high = self._scale()
         middle = rect.center().y()
 
@@ -167,6 +188,10 @@ class ForecastRow(QAbstractButton):
         painter.setBrush(QColor(inks.span))
         first, last = at(self._range.low), at(self._range.high)
         painter.drawRoundedRect(QRectF(first, middle - 4, max(last - first, 2.0), 8), 3, 3)
+        if self._range.middle is not None and last - first > 4:
+            painter.setPen(QPen(QColor(inks.ground), 2))
+            half_way = at(self._range.middle)
+            painter.drawLine(QPointF(half_way, middle - 3), QPointF(half_way, middle + 3))
         if self._bracket is not None:
             painter.setPen(QPen(QColor(inks.ink_soft), 1.4))
             start, end = at(self._bracket[0]), at(self._bracket[1])

@@ -61,7 +61,8 @@ GROUPS = (
         message("Kitchen and water, closer"),
         ("process.tap_temperature", "process.room_temperature", "process.frozen_temperature",
          "process.altitude", "process.chlorine", "process.cooling_constant",
-         "process.grain_absorption", "process.hop_absorption", "process.start_time"),
+         "process.grain_absorption", "process.hop_absorption", "process.hydrometer_made_for",
+         "process.hydrometer_in_water", "process.start_time"),
         rare=True,
     ),
     Group(
