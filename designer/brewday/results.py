@@ -6,7 +6,7 @@ are litres at 20 °C unless the name says hot; times are minutes from the start.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
@@ -188,6 +188,23 @@ class Range:
             return "higher"
         return "lower" if self.value > self.third_quartile + rounding else ""
 
+    def moved_to(self, value: float) -> Range:
+        """Return the range moved along with its value: as wide as it is, but not below nothing."""
+        by, least = value - self.value, min(0.0, value, self.low)
+
+        def moved(at: float | None) -> float | None:
+            return None if at is None else max(at + by, least)
+
+        return replace(
+            self,
+            value=value,
+            low=max(self.low + by, least),
+            high=self.high + by,
+            first_quartile=moved(self.first_quartile),
+            middle=moved(self.middle),
+            third_quartile=moved(self.third_quartile),
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -228,3 +245,14 @@ class Outlook:
     day: Day
     forecasts: dict[str, Range]
     findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Glimpse:
+    """The day of a recipe as typed, while its ranges and findings are not known yet.
+
+    The forecasts hold its values; their ranges are earlier ones, moved along with them.
+    """
+
+    day: Day
+    forecasts: dict[str, Range]

@@ -156,6 +156,7 @@ def keys_in_recipe(recipe, keys: int = KEYS) -> Spans:
         nonlocal shown
         shown = outlook
 
+    opened.values_changed.connect(show)
     opened.outlook_changed.connect(show)
     window.has_painted = has_painted
     editor = editor_in(window.compose.fermentables.view)
@@ -182,7 +183,7 @@ def keys_in_recipe(recipe, keys: int = KEYS) -> Spans:
 
 def is_complete(outlook) -> bool:
     """Whether a forecast has its ranges and findings."""
-    return getattr(outlook, "complete", True)
+    return hasattr(outlook, "findings")
 
 
 def keys_in_bare_table(keys: int = KEYS) -> list[tuple[float, float]]:

@@ -11,11 +11,12 @@ from designer.recipe.message import word
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.window.parts.beside_field import note_of
+from designer.window.session.looking_ahead import Known
 
 
 def settle(qtbot, window):
     """Wait until the forecast is that of the recipe as it now is."""
-    qtbot.waitUntil(lambda: not window.opened._soon.isActive())
+    qtbot.waitUntil(lambda: window.opened.known is Known.ALL)
 
 
 def edit_cell(qtbot, window, view, row, key):

@@ -7,6 +7,7 @@ import pytest
 from designer.library.places import set_field
 from designer.library.recipe_file import read_document
 from designer.recipe.document import Recipe
+from designer.window.session.looking_ahead import Known
 
 ODD = {
     "empty": {},
@@ -36,7 +37,7 @@ def test_any_recipe_is_shown(qtbot, window, porter, changes, page):
         recipe = set_field(recipe, place, text)
     window.opened.replace_by(recipe, None)
     window.show_page(page)
-    qtbot.waitUntil(lambda: not window.opened._soon.isActive())
+    qtbot.waitUntil(lambda: window.opened.known is Known.ALL)
     if page:
         window.sheet.refresh()
         assert window.sheet.count.text()

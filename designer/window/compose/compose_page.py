@@ -27,7 +27,7 @@ from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Outlook
+    from designer.brewday.results import Day, Glimpse, Outlook, Range
     from designer.recipe.document import Recipe
     from designer.recipe.edits import Edit
     from designer.recipe.place import Place
@@ -104,6 +104,7 @@ class ComposePage(Page):
         self.watch_out.place_wanted.connect(self.go_to)
         self.day_line.edit_wanted.connect(self._make_seen)
         opened.stepped.connect(self.show_change)
+        opened.values_changed.connect(self._show_glimpse)
         opened.outlook_changed.connect(self.show_outlook)
 
     def _lay_out(self) -> None:
@@ -181,12 +182,21 @@ class ComposePage(Page):
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show another forecast in every panel."""
+        self._show_values(outlook.day, outlook.forecasts)
+        self.forecast.show_behind()
+        self.watch_out.show_findings(outlook.findings)
+
+    def _show_glimpse(self, glimpse: Glimpse) -> None:
+        """Show new values; findings and what stands behind a number stay till theirs are known."""
+        self._show_values(glimpse.day, glimpse.forecasts)
+
+    def _show_values(self, day: Day, forecasts: dict[str, Range]) -> None:
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
-        self.forecast.show_outlook(outlook, style)
+        self.forecast.show_forecasts(forecasts, style)
         self._against.setText(tr("bracket: {style}", style=style.name) if style is not None else "")
-        self.vessels.show_day(recipe, outlook.day)
-        self.watch_out.show_findings(outlook.findings)
+        self.vessels.show_day(recipe, day)
+        self.day_line.show_day(day)
         self._summary.setText(self.day_line.summary())
 
     def take_focus(self) -> None:

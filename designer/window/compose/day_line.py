@@ -69,7 +69,7 @@ class DayLine(QWidget):
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._opened, self._display = opened, display
+        self._opened, self._display, self._day = opened, display, opened.day
         self._markers: tuple[Marker, ...] = ()
         self._chosen: tuple[str, int] | None = None
         self._dragging = ""
@@ -81,17 +81,18 @@ class DayLine(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        opened.outlook_changed.connect(self.refresh)
         display.settings.changed.connect(self.refresh)
         self.refresh()
 
     @property
-    def _day(self) -> Day:
-        return self._opened.outlook.day
-
-    @property
     def _recipe(self) -> Recipe:
         return self._opened.recipe
+
+    def show_day(self, day: Day) -> None:
+        """Draw another day."""
+        if day is not self._day:
+            self._day = day
+            self.refresh()
 
     def refresh(self) -> None:
         """Draw the day as it now is."""

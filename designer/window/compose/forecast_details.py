@@ -123,7 +123,7 @@ class BehindPanel(QFrame):
     def _show_methods(self) -> None:
         said = [
             each
-            for each in other_methods(self._opened.recipe, self._opened.outlook.day)
+            for each in other_methods(self._opened.recipe, self._opened.day)
             if each.number == self._key
         ]
         while self._grid.count():

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.brewday.predictions import MAIN, Prediction
-from designer.brewday.results import Outlook, Range
+from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
@@ -59,6 +59,11 @@ class ForecastRow(QAbstractButton):
     def key(self) -> str:
         """The key of the forecast."""
         return self._facts.key
+
+    @property
+    def found(self) -> Range:
+        """The forecast that is shown."""
+        return self._range
 
     @property
     def is_colour(self) -> bool:
@@ -242,7 +247,7 @@ class ForecastPanel(QFrame):
         super().__init__(parent)
         self.setObjectName("card")
         self._opened, self._display = opened, display
-        self._outlook: Outlook | None = None
+        self._forecasts: dict[str, Range] = {}
         self._style: StyleEntry | None = None
         self.rows = [ForecastRow(facts, display, self) for facts in MAIN]
         self.behind: BehindPanel | None = None
@@ -254,39 +259,41 @@ class ForecastPanel(QFrame):
             row.toggled.connect(lambda _, pressed=row: self._press(pressed))
         display.settings.changed.connect(self.refresh)
 
-    def show_outlook(self, outlook: Outlook, style: StyleEntry | None) -> None:
-        """Show another forecast, against the bracket of a style if one is chosen."""
-        self._outlook, self._style = outlook, style
-        self.refresh()
+    def show_forecasts(self, forecasts: dict[str, Range], style: StyleEntry | None) -> None:
+        """Show other forecasts, against the bracket of a style if one is chosen.
+
+        What stands behind a number stays until `show_behind`.
+        """
+        self._forecasts, self._style = forecasts, style
+        for row in self.rows:
+            bracket = getattr(style, row.key, None)
+            found = forecasts[row.key]
+            glass = swatch_hex(found.value) if row.is_colour else ""
+            row.show_range(found, bracket, glass)
 
     def refresh(self) -> None:
         """Show the forecast in the units now preferred."""
-        if self._outlook is None:
-            return
-        for row in self.rows:
-            bracket = getattr(self._style, row.key, None)
-            found = self._outlook.forecasts[row.key]
-            glass = swatch_hex(found.value) if row.is_colour else ""
-            row.show_range(found, bracket, glass)
-        self._refresh_behind()
+        if self._forecasts:
+            self.show_forecasts(self._forecasts, self._style)
+            self.show_behind()
 
     def _press(self, pressed: ForecastRow) -> None:
         if pressed.isChecked():
             for row in self.rows:
                 if row is not pressed:
                     row.setChecked(False)
-        self._refresh_behind()
+        self.show_behind()
 
-    def _refresh_behind(self) -> None:
+    def show_behind(self) -> None:
         """Show what stands behind the pressed row; the panel is made when first wanted."""
         pressed = next((row for row in self.rows if row.isChecked()), None)
-        if pressed is not None and self._outlook is not None:
+        if pressed is not None and self._forecasts:
             if self.behind is None:
                 # Opened by few, and it brings what seeks other figures.
                 from designer.window.compose.forecast_details import BehindPanel
 
                 self.behind = BehindPanel(self._opened, self._display, self)
                 self._layout.addWidget(self.behind)
-            self.behind.show_key(pressed.key, self._outlook.forecasts[pressed.key])
+            self.behind.show_key(pressed.key, self._forecasts[pressed.key])
         if self.behind is not None:
             self.behind.setVisible(pressed is not None)

@@ -20,7 +20,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.wort.density import plato_from_gravity
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Outlook
+    from designer.brewday.results import Day
 
 
 LINES_MIME = "application/x-hobwort-lines"
@@ -51,11 +51,11 @@ class LinesSpec(NamedTuple):
     begin: Callable[[str, DisplayFormat], Line]
     renamed: Callable[[Any, str], Changes]
     details: tuple[str, ...] = ()
-    gives: Callable[[Line, Outlook, DisplayFormat], str] | None = None
+    gives: Callable[[Line, Day, DisplayFormat], str] | None = None
 
 
-def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
-    gives = outlook.day.gives.get(line.line_id)
+def _points(line: Line, day: Day, display: DisplayFormat) -> str:
+    gives = day.gives.get(line.line_id)
     if gives is None:
         return ""
     if display.settings.gravity == "plato":
@@ -64,8 +64,8 @@ def _points(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
     return display.decimal(f"{gives.points:.1f} pt")
 
 
-def _ibu(line: Line, outlook: Outlook, display: DisplayFormat) -> str:
-    gives = outlook.day.gives.get(line.line_id)
+def _ibu(line: Line, day: Day, display: DisplayFormat) -> str:
+    gives = day.gives.get(line.line_id)
     if gives is None or (isinstance(line, Hop) and line.when.stage is Stage.DRY_HOP):
         return tr("aroma") if isinstance(line, Hop) and line.amount is not None else ""
     return display.decimal(f"{gives.bitterness_ibu:.1f} IBU")

@@ -45,7 +45,7 @@ from designer.wort.swatch import swatch_hex
 if TYPE_CHECKING:
     from PySide6.QtGui import QIcon
 
-    from designer.brewday.results import Finding
+    from designer.brewday.results import Finding, Outlook
 
 _Flag = Qt.ItemFlag
 LOCKED = message("Locked: unlock the line to change it.")
@@ -84,7 +84,8 @@ class LinesModel(TypedTable):
             Role.DecorationRole: self._decoration,
         }
         opened.recipe_changed.connect(self._follow)
-        opened.outlook_changed.connect(self._refresh_given)
+        opened.values_changed.connect(self._refresh_given)
+        opened.outlook_changed.connect(self._follow_outlook)
         display.settings.changed.connect(self.tell_lines)
 
     # what a cell shows
@@ -98,7 +99,7 @@ class LinesModel(TypedTable):
         """Return what a line gives; nothing as long as nothing is forecast."""
         if self.spec.gives is None or self.opened.waiting:
             return ""
-        return self.spec.gives(line, self.opened.outlook, self.display)
+        return self.spec.gives(line, self.opened.day, self.display)
 
     def edit_text(self, column: Column, row: Line) -> str:
         return column.edit_text(row, self.display) if column.editable else self._given(row)
@@ -374,20 +375,23 @@ class LinesModel(TypedTable):
         """Tell that every line may look otherwise."""
         self.tell_rows(0, len(self.rows) - 1)
 
-    def _refresh_given(self) -> None:
+    def _follow_outlook(self, outlook: Outlook) -> None:
         """Take over what the new forecast says of the lines; tell only of cells that changed."""
-        before = self._findings
-        self._findings = {}
-        for each in self.opened.outlook.findings:
+        self._refresh_given()
+        before, self._findings = self._findings, {}
+        for each in outlook.findings:
             if each.about.of == self.spec.lines and each.about.line is not None:
                 self._findings.setdefault(each.about.line, []).append(each)
         ids = [line.line_id for line in self.rows]
-        given = {line.line_id: self._given(line) for line in self.rows}
-        told = [self._given_before.get(each) != given[each] for each in ids]
         found = [before.get(each) != self._findings.get(each) for each in ids]
+        self._tell(found, self._name_column)
+
+    def _refresh_given(self) -> None:
+        """Show what the lines now give, where that has changed."""
+        given = {line.line_id: self._given(line) for line in self.rows}
+        told = [self._given_before.get(each) != text for each, text in given.items()]
         self._given_before = given
         self._tell(told, self.columnCount() - 1)
-        self._tell(found, self._name_column)
 
     def _tell(self, changed: list[bool], column: int) -> None:
         """Tell of the rows that changed in a column: once for all that stand together."""

@@ -1,8 +1,7 @@
 """A recipe that is open: its undo stack, its file, and what is forecast of it.
 
 Every change, pasting and dragging included, goes through `make()`, which takes nothing that a file
-could not give back. The forecast is computed once
-for each turn of the event loop, however many edits were made in it.
+could not give back. What is forecast follows as `LookingAhead` says.
 """
 
 from __future__ import annotations
@@ -11,7 +10,7 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from designer.errors import RefusedInputError
@@ -22,9 +21,10 @@ from designer.recipe.message import Message, say
 from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
+from designer.window.session.looking_ahead import Known, LookingAhead
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Outlook
+    from designer.brewday.results import Day, Outlook
 
 MERGING_ID = 1
 UNNAMED = message("Untitled brew")
@@ -117,7 +117,6 @@ class OpenRecipe(QObject):
     recipe_changed = Signal(object)
     stepped = Signal(object, object, str)
     untaken_changed = Signal()
-    outlook_changed = Signal(object)
     refused = Signal(str)
     told = Signal(str)
     path_changed = Signal(object)
@@ -138,12 +137,9 @@ class OpenRecipe(QObject):
         self.file_trouble: FileTrouble | None = None
         self.file_mark = ""
         self.undo_stack = QUndoStack(self)
-        self.with_ranges = False
-        self._outlook: Outlook | None = None
-        if not waiting:
-            self._look_ahead()
-        self._soon = QTimer(self, singleShot=True, interval=0)
-        self._soon.timeout.connect(self.refresh_outlook)
+        self._looking = LookingAhead(lambda: self.recipe, self, waiting=waiting)
+        self.values_changed = self._looking.values_changed
+        self.outlook_changed = self._looking.outlook_changed
         self._typing = 0
         self._ahead = _Ahead()
         self._rebuilding = self._going_on = False
@@ -239,51 +235,58 @@ class OpenRecipe(QObject):
             self._untaken[owner] = said
             self.untaken_changed.emit()
 
-    def show(self, recipe: Recipe, *, step: str = "") -> None:
+    def show(self, recipe: Recipe, *, step: str = "", is_other: bool = False) -> None:
         """Put a recipe in place of the present one; the undo stack calls this.
 
-        `step` says of an undo or a redo what was done.
+        `step` says of an undo or a redo what was done; with `is_other` it is no change of it.
         """
         if self._rebuilding:
             return
         before, self.recipe = self.recipe, recipe
         self.changes += 1
         self.recipe_changed.emit(recipe)
-        self._soon.start()
+        self._looking.follow(is_other=is_other)
         if step and not self._going_on:
             self.stepped.emit(before, recipe, step)
+
+    # what is forecast
 
     @property
     def waiting(self) -> bool:
         """Whether nothing has been forecast yet."""
-        return self._outlook is None
+        return self._looking.waiting
+
+    @property
+    def known(self) -> Known:
+        """How much is known by now of what is forecast of the recipe as it stands."""
+        return self._looking.known
+
+    @property
+    def with_ranges(self) -> bool:
+        """Whether the day is run for ranges too."""
+        return self._looking.with_ranges
+
+    @property
+    def day(self) -> Day:
+        """The day of the forecast that was told of last; its ranges may still be to come."""
+        return self._looking.day
 
     @property
     def outlook(self) -> Outlook:
-        """The latest forecast; made now if there is none."""
-        return self._outlook if self._outlook is not None else self._look_ahead()
-
-    def _look_ahead(self) -> Outlook:
-        from designer.brewday.outlook import look_ahead
-
-        self._outlook = look_ahead(self.recipe, ranges=self.with_ranges)
-        return self._outlook
+        """The latest whole forecast, maybe of an earlier recipe; made now if there is none."""
+        return self._looking.outlook
 
     def refresh_outlook(self) -> None:
         """Forecast now."""
-        self._soon.stop()
-        self.outlook_changed.emit(self._look_ahead())
+        self._looking.refresh()
 
     def newest_outlook(self) -> Outlook:
-        """Return the forecast of the recipe as it is this moment."""
-        if self._soon.isActive():
-            self.refresh_outlook()
-        return self.outlook
+        """Return the whole forecast of the recipe as it is this moment."""
+        return self._looking.newest
 
     def want_ranges(self) -> None:
         """From now on run the day for ranges too; not before the window is painted."""
-        self.with_ranges = True
-        self.refresh_outlook()
+        self._looking.want_ranges()
 
     @property
     def unsaved(self) -> bool:
@@ -296,7 +299,7 @@ class OpenRecipe(QObject):
         self._ahead = _Ahead()
         self.opening += 1
         self.path, self.file_mark = path, ""
-        self.show(unmarked(recipe))
+        self.show(unmarked(recipe), is_other=True)
         self.path_changed.emit(path)
         if self.recipe is not recipe:
             self.told.emit(tr(DROPPED))
