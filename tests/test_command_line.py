@@ -93,6 +93,8 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
     assert found.keys() == {
         *SPREAD,
         "colour_ebc",
+        "kcal_per_100ml",
+        "kj_per_100ml",
         "boil_gravity_start",
         "boil_gravity_end",
         "pot",
@@ -101,7 +103,7 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
         "methods",
         "watch_out",
     }
-    for key in (*SPREAD, "colour_ebc"):
+    for key in (*SPREAD, "colour_ebc", "kcal_per_100ml", "kj_per_100ml"):
         reading = {"reading"} if key.endswith("gravity") else set()
         assert found[key].keys() == {"value", "low", "high", "middle", "leans", "causes", *reading}
         assert found[key]["low"] < found[key]["value"] < found[key]["high"], key
@@ -504,3 +506,18 @@ def test_a_yield_beyond_that_of_sugar_is_refused_with_its_limits(said):
     assert code == 1
     assert "“50 ppg” is outside 0 % to 100.3 %" in complaints[0]
     assert said("forecast", PORTER, "--set", "fermentables.1.extract=386 L°/kg")[0] == 0
+
+
+def test_energy_stands_in_the_forecast_in_both_units(forecast, said):
+    """Source: 44.6 kcal in 100 mL of a beer from 1.048 to 1.012, 70.1 from 1.075 to 1.018 (computed
+    from the ASBC's equation, as quoted in the Oxford Companion to Beer: 6.9 kcal a gram of alcohol,
+    4.0 a gram of extract): by gravity alone, 0.92 to 0.94 kcal for each point before yeast.
+    """
+    found = forecast(PORTER)
+    points = 1000.0 * (found["original_gravity"]["value"] - 1.0)
+    assert 0.92 < found["kcal_per_100ml"]["value"] / points < 0.94
+    ratio = found["kj_per_100ml"]["value"] / found["kcal_per_100ml"]["value"]
+    assert ratio == pytest.approx(4.184)
+    _, lines, _ = said("forecast", PORTER)
+    line = next(line for line in lines if "Energy in 100 mL" in line)
+    assert line.split()[4:6] == [f"{found['kcal_per_100ml']['value']:.0f}", "kcal"]

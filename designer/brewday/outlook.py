@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.findings import findings
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import ON_OTHER_SCALES, PREDICTIONS
 from designer.brewday.results import Day, Glimpse, Outlook, Range
 from designer.brewday.tolerances import SAMPLES
 from designer.recipe.document import Recipe
 
 INPUTS_OF_THE_DAY, INPUTS_A_LINE = 17, 2
 """About how many inputs with a tolerance a recipe has."""
+_COMPUTED = tuple(each for each in PREDICTIONS if not each.scale_of)
 
 
 def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None = None) -> Outlook:
@@ -25,7 +28,16 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
         forecasts = _ranges(recipe, values)
     else:
         forecasts = {key: Range(value, value, value) for key, value in values.items()}
-    return Outlook(day, forecasts, findings(recipe, day))
+    return Outlook(day, dict(_with_scales(forecasts)), findings(recipe, day))
+
+
+def _with_scales(forecasts: dict[str, Range]) -> Iterator[tuple[str, Range]]:
+    """Yield the forecasts in their order, each that is another on another scale behind it."""
+    for key, found in forecasts.items():
+        yield key, found
+        scale = ON_OTHER_SCALES.get(key)
+        if scale is not None:
+            yield scale.key, found.on_scale(scale.of_one)
 
 
 def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
@@ -35,11 +47,11 @@ def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
     """
     day = brew(recipe)
     moved = {key: before.forecasts[key].moved_to(value) for key, value in _values(day).items()}
-    return Glimpse(day, moved)
+    return Glimpse(day, dict(_with_scales(moved)))
 
 
 def _values(day: Day) -> dict[str, float]:
-    return {each.key: float(each.compute(day)) for each in PREDICTIONS}
+    return {each.key: float(each.compute(day)) for each in _COMPUTED}
 
 
 def samples_for(recipe: Recipe) -> int:
@@ -56,5 +68,5 @@ def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
 
     samples = samples_for(recipe)
     day, tolerances = brew_samples(recipe, samples)
-    sampled = {each.key: each.compute(day) for each in PREDICTIONS}
+    sampled = {each.key: each.compute(day) for each in _COMPUTED}
     return ranges_and_causes(values, sampled, tolerances, samples)

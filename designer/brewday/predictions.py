@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from designer.brewday.results import Day
 from designer.recipe.quantity import Kind
 from designer.translation import message
+from designer.wort.colour import EBC_PER_SRM
+from designer.wort.fermentation import KJ_PER_KCAL
 from designer.wort.numeric import Numeric
 
 
@@ -42,7 +44,9 @@ class Prediction:
     stops `close` to it. A difference up to `deadband` is none; None where it follows from others.
     `weight` orders the ways to fit. `listed` tells whether the Recipe box has a column for it.
     `scale_of` is the key of another forecast that this is the same as, on the scale of metric
-    countries: it is shown with that one.
+    countries, so many `of_one`: it is shown with that one.
+    `behind` is the key of the main forecast behind which this further one stands: it is told where
+    a brewer asks for more about that, and takes no row of its own.
     """
 
     key: str
@@ -63,6 +67,8 @@ class Prediction:
     weight: Weight | None = None
     listed: bool = True
     scale_of: str = ""
+    of_one: float = 1.0
+    behind: str = ""
 
     @property
     def plain(self) -> str:
@@ -172,11 +178,43 @@ PREDICTIONS = (
         strip=(0.0, 89.0),
         unit="EBC",
         scale_of="colour_srm",
+        of_one=EBC_PER_SRM,
+    ),
+    Prediction(
+        "kcal_per_100ml",
+        message("Energy in 100 mL"),
+        Kind.NUMBER,
+        "6.9 kcal a gram of alcohol, 4 of what is left of the extract: ASBC, in the Oxford "
+        "Companion to Beer",
+        lambda day: day.beer.kcal_per_100ml,
+        strip=(0.0, 100.0),
+        unit="kcal",
+        listed=False,
+        behind="abv_percent",
+    ),
+    Prediction(
+        "kj_per_100ml",
+        message("Energy, kJ/100 mL"),
+        Kind.NUMBER,
+        "4.184 times kcal",
+        lambda day: day.beer.kj_per_100ml,
+        strip=(0.0, 418.4),
+        unit="kJ",
+        listed=False,
+        scale_of="kcal_per_100ml",
+        of_one=KJ_PER_KCAL,
     ),
 )
 """Differences within a deadband are those that no kitchen hydrometer, tongue or eye can tell;
 common practice, no source."""
 
 BY_KEY = {each.key: each for each in PREDICTIONS}
-MAIN = tuple(each for each in PREDICTIONS if not each.scale_of)
-"""All but those that are others on another scale."""
+ON_OTHER_SCALES = {each.scale_of: each for each in PREDICTIONS if each.scale_of}
+"""What is a forecast on another scale, by the key of that forecast."""
+MAIN = tuple(each for each in PREDICTIONS if not each.scale_of and not each.behind)
+"""All but those that are others on another scale, and those that stand behind others."""
+
+
+def further(key: str) -> tuple[Prediction, ...]:
+    """Return the forecasts that stand behind a main one."""
+    return tuple(each for each in PREDICTIONS if each.behind == key)

@@ -15,6 +15,7 @@ from designer.recipe.message import Figure, Message, say
 from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
+from designer.wort.fermentation import KJ_PER_KCAL
 from designer.wort.numeric import Numeric
 from designer.wort.water import WATER_KG_PER_L
 
@@ -104,6 +105,11 @@ class Beer:
     water_treatment_g: Numeric
 
     @property
+    def kj_per_100ml(self) -> Numeric:
+        """The food value in kilojoules."""
+        return KJ_PER_KCAL * self.kcal_per_100ml
+
+    @property
     def colour_ebc(self) -> Numeric:
         """Beer colour in EBC units, 1.97 times SRM."""
         return ebc_from_srm(self.colour_srm)
@@ -174,6 +180,20 @@ class Range:
     first_quartile: float | None = None
     middle: float | None = None
     third_quartile: float | None = None
+
+    def on_scale(self, of_one: float) -> Range:
+        """Return the same forecast on a scale that begins at nothing too."""
+        caused = tuple(
+            replace(each, low=of_one * each.low, high=of_one * each.high) for each in self.causes
+        )
+        quartiles = (self.first_quartile, self.middle, self.third_quartile)
+        return Range(
+            of_one * self.value,
+            of_one * self.low,
+            of_one * self.high,
+            caused,
+            *(None if each is None else of_one * each for each in quartiles),
+        )
 
     @property
     def leans(self) -> str:

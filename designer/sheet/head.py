@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from designer.brewday.instrument import reading_range
-from designer.brewday.predictions import MAIN, PREDICTIONS, Prediction
+from designer.brewday.predictions import MAIN, ON_OTHER_SCALES, Prediction
 from designer.brewday.results import Range
 from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
@@ -58,7 +58,7 @@ def _figures(plan: Plan) -> tuple[Figure, ...]:
 
 def _figure(plan: Plan, each: Prediction) -> Figure:
     """On the scale of metric countries where units are metric, the other beside what it means."""
-    other = next((scale for scale in PREDICTIONS if scale.scale_of == each.key), None)
+    other = ON_OTHER_SCALES.get(each.key)
     first, second = (other, each) if other and _is_metric(plan) else (each, other)
     found, form = plan.outlook.forecasts[first.key], f".{first.decimals}f"
     means = _MEANS[each.key](plan) if each.key in _MEANS else ""

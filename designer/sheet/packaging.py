@@ -22,7 +22,7 @@ from designer.wort.carbonation import (
     WARN_BOTTLE_VOLUMES,
 )
 
-US_BOTTLE_L = 0.354882
+BOTTLE_L, US_BOTTLE_L = 0.5, 0.354882
 CONDITION_DAYS = 14
 
 
@@ -31,20 +31,46 @@ def packaging(plan: Plan) -> Section:
     litres = float(plan.day.beer.packaged_l)
     volume = plan.figures.volume(litres)
     if plan.recipe.process.package == Package.KEG:
-        lead = plan.say("about {volume}", volume=volume)
+        lead = plan.say(
+            "about {volume}, {energy} in {size}",
+            volume=volume,
+            energy=_energy(plan),
+            size=_size(plan),
+        )
         return Section("package", plan.say("Fill the keg"), lead, (Steps(tuple(_keg(plan))),))
-    lead = plan.say("{volume}, about {bottles}", volume=volume, bottles=bottles_for(plan, litres))
+    lead = plan.say(
+        "{volume}, about {bottles}, {energy} each",
+        volume=volume,
+        bottles=bottles_for(plan, litres),
+        energy=_energy(plan),
+    )
     return Section("package", plan.say("Bottle"), lead, (Steps(tuple(_bottles(plan))),))
 
 
 def bottles_for(plan: Plan, litres: float) -> str:
     """Return how many ordinary bottles hold the beer."""
-    us = plan.figures.shown is ShownUnits.US
-    count = int(litres / (US_BOTTLE_L if us else 0.5)) if litres > 0.0 else 0
-    size = "12 fl oz" if us else "500 mL"
+    count = int(litres / _bottle_l(plan)) if litres > 0.0 else 0
     return plan.language.count(
-        "{number} bottle of {size}", "{number} bottles of {size}", count, size=size
+        "{number} bottle of {size}", "{number} bottles of {size}", count, size=_size(plan)
     )
+
+
+def _bottle_l(plan: Plan) -> float:
+    return US_BOTTLE_L if plan.figures.shown is ShownUnits.US else BOTTLE_L
+
+
+def _size(plan: Plan) -> str:
+    return "12 fl oz" if plan.figures.shown is ShownUnits.US else "500 mL"
+
+
+def _energy(plan: Plan) -> str:
+    """The food value of a bottle; in kilojoules first where units are metric, as labels have it."""
+    tenths = 10.0 * _bottle_l(plan)
+    kcal, kj = (
+        f"{plan.figures.number(tenths * plan.outlook.forecasts[key].value, '.0f')} {unit}"
+        for key, unit in (("kcal_per_100ml", "kcal"), ("kj_per_100ml", "kJ"))
+    )
+    return kcal if plan.figures.shown is ShownUnits.US else f"{kj} ({kcal})"
 
 
 class _Steps:

@@ -28,6 +28,9 @@ REFERENCE_ATTENUATION = 0.75
 """Apparent attenuation of the yeast for which fermentabilities are given."""
 
 CO2_PER_ALCOHOL = 0.9565
+KJ_PER_KCAL = 4.184
+"""Definition of the thermochemical calorie."""
+
 _TINY = 1e-9
 
 

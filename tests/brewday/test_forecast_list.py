@@ -5,7 +5,7 @@ import pytest
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
-from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.predictions import MAIN, PREDICTIONS, further
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     COLOUR,
@@ -24,6 +24,8 @@ FORECASTS = [
     ("bitterness_ibu", "Bitterness", Kind.BITTERNESS, "Tinseth"),
     ("colour_srm", "Colour", Kind.BEER_COLOUR, "Morey"),
     ("colour_ebc", "Colour, EBC", Kind.BEER_COLOUR, "1.97 times SRM"),
+    ("kcal_per_100ml", "Energy in 100 mL", Kind.NUMBER, "ASBC"),
+    ("kj_per_100ml", "Energy, kJ/100 mL", Kind.NUMBER, "4.184 times kcal"),
 ]
 
 
@@ -41,6 +43,31 @@ def test_every_forecast_reads_the_number_of_its_name(harbour_porter):
     day = brew(harbour_porter)
     for each in PREDICTIONS:
         assert each.compute(day) == getattr(day.beer, each.key)
+
+
+def test_a_forecast_on_another_scale_is_so_many_of_the_one_it_is_the_same_as(harbour_porter):
+    """A calorie is 4.184 J by definition; EBC = 1.97 SRM (ASBC Beer-10 and EBC 9.6)."""
+    outlook = look_ahead(harbour_porter)
+    for key, other, of_one in (
+        ("colour_ebc", "colour_srm", 1.97),
+        ("kj_per_100ml", "kcal_per_100ml", 4.184),
+    ):
+        scaled, main = outlook.forecasts[key], outlook.forecasts[other]
+        assert scaled.value == getattr(outlook.day.beer, key)
+        for name in ("value", "low", "high", "first_quartile", "middle", "third_quartile"):
+            assert getattr(scaled, name) == pytest.approx(of_one * getattr(main, name))
+        assert scaled.leans == main.leans
+        assert [(cause.key, cause.share, cause.advice) for cause in scaled.causes] == [
+            (cause.key, cause.share, cause.advice) for cause in main.causes
+        ]
+        assert [cause.low for cause in scaled.causes] == pytest.approx(
+            [of_one * cause.low for cause in main.causes]
+        )
+
+
+def test_energy_stands_behind_the_alcohol_and_takes_no_row_of_its_own():
+    assert [each.key for each in further("abv_percent")] == ["kcal_per_100ml"]
+    assert not {"kcal_per_100ml", "kj_per_100ml"} & {each.key for each in MAIN}
 
 
 # What is usually doubted of an input, and the part that is left, worked by hand.

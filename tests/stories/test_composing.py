@@ -5,6 +5,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
 from designer.brewday.day import brew
+from designer.brewday.predictions import MAIN
 from designer.brewday.results import Range
 from designer.recipe.edits import ChangeLine
 from designer.recipe.message import word
@@ -197,6 +198,22 @@ def test_pressing_a_number_tells_what_makes_it_doubtful(qtbot, window):
     assert "Tinseth" in behind.causes.text()
     qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
     assert not behind.isVisible()
+
+
+def test_the_energy_of_the_beer_is_told_behind_its_alcohol_and_nowhere_else(qtbot, window):
+    qtbot.waitUntil(lambda: window.opened.outlook.forecasts["abv_percent"].causes != ())
+    keys = [row.key for row in window.compose.forecast.rows]
+    assert keys == [each.key for each in MAIN]
+    qtbot.mouseClick(row_named(window, "abv_percent"), Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    qtbot.waitUntil(behind.isVisible)
+    kcal, kj = (window.opened.outlook.forecasts[f"{unit}_per_100ml"] for unit in ("kcal", "kj"))
+    told = behind.further.text()
+    assert told.startswith(f"Energy in 100 mL: {kcal.value:.0f} kcal ({kj.value:.0f} kJ)")
+    assert f"likely {kcal.low:.0f} to {kcal.high:.0f} kcal" in told
+    assert "ASBC" in told
+    qtbot.mouseClick(row_named(window, "bitterness_ibu"), Qt.MouseButton.LeftButton)
+    assert not behind.further.isVisible()
 
 
 def test_a_number_is_made_what_the_brewer_wants(qtbot, window, porter):

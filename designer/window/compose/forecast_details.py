@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import islice
 
 from PySide6.QtCore import Qt, Signal
@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from designer.brewday.aiming import Aim, Means, make_it, means_for
 from designer.brewday.instrument import reading_range, trusted_within
 from designer.brewday.other_methods import MethodSays, other_methods
-from designer.brewday.predictions import BY_KEY
+from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES, Prediction, further
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
 from designer.recipe.document import Process
@@ -52,6 +52,9 @@ class BehindPanel(QFrame):
         self.causes.setTextFormat(Qt.TextFormat.PlainText)
         self.causes.setWordWrap(True)
         self.causes.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.further = QLabel()
+        self.further.setTextFormat(Qt.TextFormat.PlainText)
+        self.further.setWordWrap(True)
         self.methods = QWidget()
         self._grid = QGridLayout(self.methods)
         self._grid.setContentsMargins(0, 4, 0, 0)
@@ -61,6 +64,7 @@ class BehindPanel(QFrame):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 2, 10, 8)
         layout.addWidget(self.causes)
+        layout.addWidget(self.further)
         layout.addWidget(self.methods)
         layout.addLayout(self._make_row())
         self.answer = QLabel()
@@ -97,6 +101,9 @@ class BehindPanel(QFrame):
         self.wanted.setPlaceholderText(figure(key, found.value, self._display))
         process = self._opened.recipe.process
         self.causes.setText(why_doubtful(key, found, self._display, process))
+        said = further_words(key, self._opened.outlook.forecasts, self._display)
+        self.further.setText(said)
+        self.further.setVisible(bool(said))
         self._offer_means()
         self._show_methods()
 
@@ -197,6 +204,27 @@ LEANS = {
         "More likely lower than that: what nobody knows for sure mostly takes from the value."
     ),
 }
+
+
+def further_words(key: str, forecasts: Mapping[str, Range], display: DisplayFormat) -> str:
+    """Return in words the forecasts that stand behind a main one; nothing where there are none."""
+    return "\n".join(_further(each, forecasts, display) for each in further(key))
+
+
+def _further(each: Prediction, forecasts: Mapping[str, Range], display: DisplayFormat) -> str:
+    found, scale = forecasts[each.key], ON_OTHER_SCALES.get(each.key)
+    value = figure(each.key, found.value, display)
+    if scale is not None:
+        other = figure(scale.key, forecasts[scale.key].value, display)
+        value = tr("{value} ({other})", value=value, other=other)
+    return tr(
+        "{forecast}: {value}, likely {low} to {high}. Read by: {source}.",
+        forecast=tr(each.label),
+        value=value,
+        low=figure(each.key, found.low, display, unit=False),
+        high=figure(each.key, found.high, display),
+        source=tr(each.source),
+    )
 
 
 def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Process) -> str:
