@@ -24,7 +24,8 @@ from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits, show
 from designer.workbench.fit_text import fit_document, fit_lines
-from designer.workbench.forecast_text import forecast_document, forecast_lines
+from designer.workbench.forecast_document import forecast_document
+from designer.workbench.forecast_text import forecast_lines
 
 RECIPES = [load(path) for path in sorted((resources_folder() / "examples").glob("*.hobwort"))]
 PORTER = next(each for each in RECIPES if each.name == "Harbour Lamp Porter")

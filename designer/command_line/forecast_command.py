@@ -7,7 +7,8 @@ from argparse import Namespace
 from designer.brewday.outlook import look_ahead
 from designer.command_line.output import FINE, print_json, print_lines
 from designer.command_line.recipes import read_recipe
-from designer.workbench.forecast_text import forecast_document, forecast_lines
+from designer.workbench.forecast_document import forecast_document
+from designer.workbench.forecast_text import forecast_lines
 
 
 def carry_out(chosen: Namespace) -> int:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
 from typing import NoReturn
 
 from designer import __version__
@@ -23,7 +24,17 @@ CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, K
 
 
 class _Parser(argparse.ArgumentParser):
-    """Tells what is wrong with the words of a command in one line, however odd they are."""
+    """Tells what is wrong with the words of a command in one line, however odd they are.
+
+    `told_below` gives lines that stand below the help; they are made when it is asked for.
+    """
+
+    told_below: Callable[[], str] | None = None
+
+    def format_help(self) -> str:
+        if self.told_below is None:
+            return super().format_help()
+        return f"{super().format_help()}\n{self.told_below()}\n"
 
     def error(self, message: str) -> NoReturn:
         self.print_usage(sys.stderr)
@@ -47,7 +58,7 @@ def parser() -> argparse.ArgumentParser:
     made.add_argument("--version", action="version", version=f"hobwort {__version__}")
     commands = made.add_subparsers(required=True, metavar="COMMAND")
 
-    def command(name: str, tells: str) -> argparse.ArgumentParser:
+    def command(name: str, tells: str) -> _Parser:
         added = commands.add_parser(name, help=tells, description=tells)
         added.set_defaults(command=name)
         return added
@@ -59,6 +70,7 @@ def parser() -> argparse.ArgumentParser:
     forecast.add_argument("file", type=_given, metavar="FILE")
     forecast.add_argument("--json", action="store_true", help="print JSON")
     _add_set(forecast)
+    forecast.told_below = _keys_of_forecast
 
     check = command("check", "check a recipe file and say what to watch out for")
     check.add_argument("file", type=_given, metavar="FILE")
@@ -76,6 +88,13 @@ def parser() -> argparse.ArgumentParser:
     convert = command("convert", "print a quantity in another unit")
     _add_convert(convert)
     return made
+
+
+def _keys_of_forecast() -> str:
+    # Told to few: not loaded with the words of the commands.
+    from designer.command_line.forecast_keys import told
+
+    return told()
 
 
 def _add_sheet(sheet: argparse.ArgumentParser) -> None:

@@ -1,11 +1,10 @@
-"""A forecast as lines for a terminal, and as the plain values of `forecast --json`."""
+"""A forecast as lines for a terminal."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from designer.brewday.instrument import reading_range
-from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Day, Outlook, Range
 from designer.brewday.time_line import at_stage
@@ -106,61 +105,3 @@ def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
 
 def _degrees(value: Any) -> str:
     return show(Kind.TEMPERATURE, float(value), rounded=True)
-
-
-def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
-    """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
-    day = outlook.day
-    document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
-    for each in PREDICTIONS:
-        if each.kind is Kind.GRAVITY:
-            low, high = reading_range(outlook.forecasts[each.key], recipe.process)
-            document[each.key]["reading"] = {"low": low, "high": high}
-    document |= {
-        "boil_gravity_start": float(day.pot.boil_gravity_start),
-        "boil_gravity_end": float(day.pot.boil_gravity_end),
-        "pot": {
-            "start_l": float(day.pot.start_water_l),
-            "fullest_l": float(day.pot.fullest_l),
-            "fullest_at": day.pot.fullest_at,
-            "end_l": float(day.pot.boil_end_l),
-            "rim_l": number_or_none(recipe.pot, "volume"),
-        },
-        "fermenter": {
-            "from_pot_l": float(day.fermenter.from_pot_l),
-            "top_up_l": float(day.fermenter.top_up_l),
-            "total_l": float(day.fermenter.batch_l),
-            "brim_l": number_or_none(recipe.fermenter, "volume"),
-        },
-        "cooling": {"mixed_c": float(day.fermenter.mixed_c)},
-        "methods": methods_document(other_methods(recipe, day)),
-        "watch_out": [
-            {
-                "code": finding.code,
-                "message": finding.message.text,
-                "fix": finding.fix.text.text if finding.fix is not None else None,
-            }
-            for finding in outlook.findings
-        ],
-    }
-    return document
-
-
-def _range(found: Range) -> dict[str, Any]:
-    return {
-        "value": found.value,
-        "low": found.low,
-        "high": found.high,
-        "middle": found.middle,
-        "leans": found.leans or None,
-        "causes": [
-            {
-                "input": cause.key,
-                "share": round(cause.share, 4),
-                "advice": cause.advice or None,
-                "low": cause.low,
-                "high": cause.high,
-            }
-            for cause in found.causes
-        ],
-    }

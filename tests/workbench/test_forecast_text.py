@@ -6,7 +6,8 @@ import pytest
 
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
-from designer.workbench.forecast_text import forecast_document, forecast_lines
+from designer.workbench.forecast_document import forecast_document
+from designer.workbench.forecast_text import forecast_lines
 
 
 @pytest.fixture

@@ -92,8 +92,9 @@ class BehindPanel(QFrame):
         row.addWidget(self.press)
         return row
 
-    def show_key(self, key: str, found: Range) -> None:
+    def show_key(self, key: str, forecasts: Mapping[str, Range]) -> None:
         """Show what stands behind the forecast `key`."""
+        found = forecasts[key]
         if key != self._key:
             self._key = key
             self.wanted.clear()
@@ -101,7 +102,7 @@ class BehindPanel(QFrame):
         self.wanted.setPlaceholderText(figure(key, found.value, self._display))
         process = self._opened.recipe.process
         self.causes.setText(why_doubtful(key, found, self._display, process))
-        said = further_words(key, self._opened.outlook.forecasts, self._display)
+        said = further_words(key, forecasts, self._display)
         self.further.setText(said)
         self.further.setVisible(bool(said))
         self._offer_means()

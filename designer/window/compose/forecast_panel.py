@@ -294,6 +294,6 @@ class ForecastPanel(QFrame):
 
                 self.behind = BehindPanel(self._opened, self._display, self)
                 self._layout.addWidget(self.behind)
-            self.behind.show_key(pressed.key, self._forecasts[pressed.key])
+            self.behind.show_key(pressed.key, self._forecasts)
         if self.behind is not None:
             self.behind.setVisible(pressed is not None)

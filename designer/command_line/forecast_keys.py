@@ -1,0 +1,107 @@
+"""What each key of `hobwort forecast --json` holds, as `hobwort forecast --help` tells it.
+
+Written for the version of the document that `designer.workbench.forecast_document` makes. A key in
+a list stands behind `[]`, one that a recipe gives its name behind `*`.
+"""
+
+from __future__ import annotations
+
+FORECASTS = (
+    "original_gravity", "final_gravity", "abv_percent", "bitterness_ibu", "colour_srm",
+    "colour_ebc", "kcal_per_100ml", "kj_per_100ml",
+)  # fmt: skip
+"""The keys of forecasts: each holds what `OF_A_FORECAST` says."""
+
+OF_A_FORECAST = {
+    "value": "of the recipe as it is typed, by the published formulas",
+    "low": "nine brews in ten are above it or at it, to `high`",
+    "high": "see `low`",
+    "middle": "half of the brews are below it",
+    "leans": '"higher" or "lower", where the beer more likely lies than `value`; else null',
+    "causes[].input": "what makes it doubtful",
+    "causes[].share": "the part of the doubt that it causes, 0 to 1",
+    "causes[].advice": "how to know it better; null where nothing helps",
+    "causes[].low": "the range that is then left, to `causes[].high`",
+    "causes[].high": "see `causes[].low`",
+}
+OF_A_GRAVITY = {
+    "reading.low": "what the hydrometer shows, to `reading.high`",
+    "reading.high": "see `reading.low`",
+}
+
+KEYS = {
+    "form": "number of this form: keys may be added to it; one changed or gone raises it",
+    "lines[].place": 'a fermentable or hop by its place, as --set takes it: "hops.2"',
+    "lines[].name": "its name",
+    "lines[].points": "gravity points that it brings to the beer",
+    "lines[].colour_mcu": "malt colour units that it brings",
+    "lines[].bitterness_ibu": "bitterness that it brings",
+    "steep": "null where nothing is steeped",
+    "steep.strike_c": "temperature of the water before the grain goes in",
+    "steep.steeped_c": "temperature with the grain in",
+    "steep.held_in_grain_l": "water that the grain keeps",
+    "boil_gravity_start": "gravity as the boil starts",
+    "boil_gravity_end": "gravity at flame-out",
+    "pot.start_l": "water at the start",
+    "pot.fullest_l": "the most that the pot holds, hot",
+    "pot.fullest_at": "the stage at which that is",
+    "pot.end_l": "wort at flame-out",
+    "pot.rim_l": "volume of the pot; null where it is not typed",
+    "cooling.mixed_c": "temperature in the fermenter, topped up and mixed",
+    "cooling.pour_at_c": "temperature to cool to in the pot",
+    "cooling.minutes": "how long that takes",
+    "ice.top_up_kg": "top-up water to freeze",
+    "fermenter.from_pot_l": "wort out of the pot",
+    "fermenter.top_up_l": "water on top of it, frozen water included",
+    "fermenter.total_l": "both together",
+    "fermenter.brim_l": "volume of the fermenter; null where it is not typed",
+    "stages[].stage": "a stage of the day",
+    "stages[].name": "what it is called",
+    "stages[].start": "time of the day at which it starts",
+    "stages[].end": "time of the day at which it ends",
+    "stages[].start_min": "minutes from the start of the day",
+    "stages[].end_min": "the same of its end",
+    "goes_in[].place": "a line by its place",
+    "goes_in[].name": "its name",
+    "goes_in[].stage": "the stage at which it goes in",
+    "goes_in[].at": "time of the day",
+    "goes_in[].at_min": "minutes from the start of the day",
+    "goes_in[].boil_left_min": "boil time then left; null outside the boil",
+    "total_min": "minutes from the start to pitched yeast",
+    "yeast.low_g": "least usual dose of dry yeast",
+    "yeast.high_g": "largest usual dose",
+    "packaging.in": '"bottles" or "keg"',
+    "packaging.beer_l": "beer to package",
+    "packaging.priming": "null where the beer goes into a keg",
+    "packaging.priming.sugar": "the priming sugar",
+    "packaging.priming.g": "how much of it for all of the beer",
+    "packaging.priming.instead_g.*": "how much of another sugar in its place",
+    "packaging.keg_bar": "pressure of the keg; null for bottles",
+    "cost": "price of what goes in; null where a price is not typed",
+    "methods.*[].method": "a method for that number",
+    "methods.*[].value": "what it says",
+    "methods.*[].default": "whether it is taken where nothing is chosen",
+    "methods.*[].chosen": "whether it is the one taken here",
+    "methods.*[].source": "who published it",
+    "methods.*[].why": "what speaks for it",
+    "methods.*[].outside": "what lies outside what it was measured on",
+    "watch_out[].code": "what is found, whatever its words",
+    "watch_out[].severity": '"stop", "care" or "note"',
+    "watch_out[].place": "the place in the recipe that it is about",
+    "watch_out[].message": "what is found, in words",
+    "watch_out[].fix": "what would cure it; null where nothing is offered",
+}
+
+
+def told() -> str:
+    """Return the keys as lines for the help of the command."""
+    width = max(map(len, KEYS))
+    lines = [
+        "keys of the JSON; litres are at 20 °C, but pot.fullest_l:",
+        "",
+        "  " + ",\n  ".join((", ".join(FORECASTS[:4]), ", ".join(FORECASTS[4:]))) + ": each with",
+        *(f"    {key:<{width - 2}}  {says}" for key, says in OF_A_FORECAST.items()),
+        *(f"    {key:<{width - 2}}  {says}; of gravities" for key, says in OF_A_GRAVITY.items()),
+        *(f"  {key:<{width}}  {says}" for key, says in KEYS.items()),
+    ]
+    return "\n".join(lines)

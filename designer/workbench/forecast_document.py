@@ -1,0 +1,189 @@
+"""The plain values of `hobwort forecast --json`.
+
+Scripts are written for them: a key that is added leaves the form as it is; one that is changed in
+its meaning, unit or shape, or taken away, raises it. `command_line/forecast_keys.py` says of each
+key what it holds.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from designer.brewday.fit.leftovers import cost
+from designer.brewday.instrument import reading_range
+from designer.brewday.other_methods import methods_document, other_methods
+from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.results import Beer, Day, Finding, Outlook, Range
+from designer.recipe.choices import Package
+from designer.recipe.document import LINE_TYPES, Recipe
+from designer.recipe.fields import number_or_none
+from designer.recipe.named import lines_of
+from designer.recipe.place import Place
+from designer.recipe.quantity import Kind
+from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
+
+FORM = 2
+"""The number of the form of the document; see above for what raises it."""
+
+
+def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
+    """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
+    day = outlook.day
+    places = _places(recipe)
+    return {
+        "form": FORM,
+        **_forecasts(recipe, outlook),
+        "lines": _lines(recipe, day, places),
+        "steep": _steep(recipe, day),
+        "boil_gravity_start": float(day.pot.boil_gravity_start),
+        "boil_gravity_end": float(day.pot.boil_gravity_end),
+        "pot": {
+            "start_l": float(day.pot.start_water_l),
+            "fullest_l": float(day.pot.fullest_l),
+            "fullest_at": day.pot.fullest_at,
+            "end_l": float(day.pot.boil_end_l),
+            "rim_l": number_or_none(recipe.pot, "volume"),
+        },
+        "cooling": {
+            "mixed_c": float(day.fermenter.mixed_c),
+            "pour_at_c": float(day.fermenter.cool_to_c),
+            "minutes": float(day.fermenter.cooling_min),
+        },
+        "ice": {"top_up_kg": float(day.fermenter.frozen_kg)},
+        "fermenter": {
+            "from_pot_l": float(day.fermenter.from_pot_l),
+            "top_up_l": float(day.fermenter.top_up_l),
+            "total_l": float(day.fermenter.batch_l),
+            "brim_l": number_or_none(recipe.fermenter, "volume"),
+        },
+        **_times(recipe, day, places),
+        "yeast": {"low_g": float(day.beer.yeast_low_g), "high_g": float(day.beer.yeast_high_g)},
+        "packaging": _packaging(recipe, day.beer),
+        "cost": cost(recipe, (recipe,), 1),
+        "methods": methods_document(other_methods(recipe, day)),
+        "watch_out": [_finding(each, places) for each in outlook.findings],
+    }
+
+
+def _places(recipe: Recipe) -> dict[int, str]:
+    """The place of each line as it is typed behind --set, by line_id: "hops.2"."""
+    return {
+        line.line_id: str(Place(lines, line=number))
+        for lines in LINE_TYPES
+        for number, line in enumerate(lines_of(recipe, lines), 1)
+    }
+
+
+def _lines(recipe: Recipe, day: Day, places: dict[int, str]) -> list[dict[str, Any]]:
+    """What each fermentable and each hop brings to the beer; extras bring nothing of the sort."""
+    return [
+        {
+            "place": places[line.line_id],
+            "name": line.name,
+            "points": float(gives.points),
+            "colour_mcu": float(gives.colour_mcu),
+            "bitterness_ibu": float(gives.bitterness_ibu),
+        }
+        for lines in LINE_TYPES
+        for line in lines_of(recipe, lines)
+        if (gives := day.gives.get(line.line_id)) is not None
+    ]
+
+
+def _steep(recipe: Recipe, day: Day) -> dict[str, float] | None:
+    if not any(each.key == "steep" for each in day.spans):
+        return None
+    return {
+        "strike_c": float(day.steep.strike_c),
+        "steeped_c": float(day.steep.steeped_c),
+        "held_in_grain_l": float(day.steep.held_in_grain_l),
+    }
+
+
+def _times(recipe: Recipe, day: Day, places: dict[int, str]) -> dict[str, Any]:
+    """When each stage of the day begins and ends, and when each line goes in."""
+    typed = minutes_of(recipe.process.start_time)
+    start = USUAL_START_MIN if typed is None else typed
+
+    def clock(minutes: float) -> str:
+        return time_after(start, minutes)[1]
+
+    stages = [
+        {
+            "stage": span.key,
+            "name": span.label.text,
+            "start": clock(span.start_min),
+            "end": clock(span.end_min),
+            "start_min": span.start_min,
+            "end_min": span.end_min,
+        }
+        for span in day.spans
+    ]
+    goes_in = [
+        {
+            "place": places[each.line_id],
+            "name": each.name,
+            "stage": str(each.stage),
+            "at": clock(each.time_min),
+            "at_min": each.time_min,
+            "boil_left_min": each.boil_left_min,
+        }
+        for each in day.additions
+    ]
+    return {"stages": stages, "goes_in": goes_in, "total_min": float(day.total_min)}
+
+
+def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:
+    in_keg = recipe.process.package == Package.KEG
+    sugar = {
+        "sugar": "table sugar",
+        "g": float(beer.priming_sugar_g),
+        "instead_g": {"dextrose monohydrate": float(beer.priming_dextrose_g)},
+    }
+    return {
+        "in": str(recipe.process.package),
+        "beer_l": float(beer.packaged_l),
+        "priming": None if in_keg else sugar,
+        "keg_bar": float(beer.keg_bar) if in_keg else None,
+    }
+
+
+def _finding(finding: Finding, places: dict[int, str]) -> dict[str, Any]:
+    about = finding.about
+    line = "" if about.line is None else places.get(about.line, "")
+    return {
+        "code": finding.code,
+        "severity": str(finding.severity),
+        "place": ".".join(each for each in (line, about.field) if each) if line else str(about),
+        "message": finding.message.text,
+        "fix": finding.fix.text.text if finding.fix is not None else None,
+    }
+
+
+def _forecasts(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
+    document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
+    for each in PREDICTIONS:
+        if each.kind is Kind.GRAVITY:
+            low, high = reading_range(outlook.forecasts[each.key], recipe.process)
+            document[each.key]["reading"] = {"low": low, "high": high}
+    return document
+
+
+def _range(found: Range) -> dict[str, Any]:
+    return {
+        "value": found.value,
+        "low": found.low,
+        "high": found.high,
+        "middle": found.middle,
+        "leans": found.leans or None,
+        "causes": [
+            {
+                "input": cause.key,
+                "share": round(cause.share, 4),
+                "advice": cause.advice or None,
+                "low": cause.low,
+                "high": cause.high,
+            }
+            for cause in found.causes
+        ],
+    }
