@@ -114,12 +114,13 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
 
 
 def test_the_porter_s_gravity_is_that_of_its_extract_in_ten_litres(forecast):
-    """Source: points of extract by hand, from common practice: 1.5 kg of liquid extract (80 %) and
-    0.5 kg of dry (96.5 %) and 0.25 kg of crystal malt (39 %) hold 1.78 kg of extract, less what
-    stays in the pot with 0.3 of 6.6 L; a kilogram of extract in 10 L is about 38.6 points
-    (46.2 points a pound in a US gallon: Palmer, How to Brew, from memory).
+    """Source: points of extract by hand, from common practice: 1 kg of liquid extract (80 %) and
+    0.4 kg of dry (96.5 %), 0.2 kg of crystal malt (39 %) and 0.15 kg of chocolate malt (32 %) hold
+    1.31 kg of extract, less what stays in the pot with 0.5 of 6 L; a kilogram of extract in 10 L is
+    about 38.6 points (46.2 points a pound in a US gallon: Palmer, How to Brew, from memory).
     """
-    extract_kg = (1.5 * 0.80 + 0.5 * 0.965 + 0.25 * 0.39) * (1 - 0.3 / 6.6)
+    extract_kg = 1.0 * 0.80 + 0.4 * 0.965 + 0.2 * 0.39 + 0.15 * 0.32
+    extract_kg *= 1 - 0.5 / 6.0
     points = extract_kg * 46.2 * (3.785412 / 0.45359237) / 10.0
     found = forecast(PORTER)["original_gravity"]
     assert 1000 * (found["value"] - 1) == pytest.approx(points, rel=0.05)

@@ -1,7 +1,8 @@
 """The catalogue of ingredients and styles in resources/, with each row's source.
 
 Only figures are copied into a recipe: a recipe predicts the same on a machine with another
-catalogue. Names are looked up without regard to case.
+catalogue. Names are looked up without regard to case and accents; what was called otherwise in an
+older catalogue (renamed.csv) is found by its old name and form before a row of another form is.
 """
 
 from __future__ import annotations
@@ -158,35 +159,58 @@ def styles() -> tuple[StyleEntry, ...]:
     return _entries("styles.csv", StyleEntry, "code name og~ fg~ ibu~ srm~ abv~ source")
 
 
-def _find(entries: Iterable[Named], name: str) -> Named | None:
+@cache
+def _new_names(file: str) -> dict[tuple[str, str], str]:
+    """Return what is called otherwise today, by the key and the form of its old name."""
+    return {
+        (name_key(row["old"]), row["form"]): row["new"]
+        for row in _rows("renamed.csv")
+        if row["file"] == file
+    }
+
+
+def _today(file: str, name: str, form: str = "") -> str:
+    """Return what the catalogue calls today what it called `name` once; the name itself if so."""
+    names, key = _new_names(file), name_key(name)
+    return names.get((key, form)) or names.get((key, "")) or name
+
+
+def _of_name(entries: Iterable[Named], name: str) -> Named | None:
     wanted = name_key(name)
     return next((each for each in entries if name_key(each.name) == wanted), None)
 
 
+def _find(file: str, entries: Iterable[Named], name: str) -> Named | None:
+    return _of_name(entries, name) or _of_name(entries, _today(file, name))
+
+
 def find_fermentable(name: str) -> FermentableEntry | None:
-    """Return the fermentable of that name, or None."""
-    return _find(fermentables(), name)
+    """Return the fermentable of that name, or of that name once, or None."""
+    return _find("fermentables.csv", fermentables(), name)
 
 
 def find_hop(name: str) -> HopEntry | None:
-    """Return the hop variety of that name, or None."""
-    return _find(hops(), name)
+    """Return the hop variety of that name, or of that name once, or None."""
+    return _find("hops.csv", hops(), name)
 
 
 def find_yeast(name: str, form: str | None = None) -> YeastEntry | None:
-    """Return the yeast of that name, of that form if one has it, or None."""
+    """Return the yeast of that name, or None: of that form if one has, or once had, the name."""
     of_form = [each for each in yeasts() if form is None or each.form == form]
-    return _find(of_form, name) or _find(yeasts(), name)
+    today = _today("yeasts.csv", name, form or "")
+    return _of_name(of_form, name) or _of_name(of_form, today) or _of_name(yeasts(), name)
 
 
 def find_aid(name: str) -> AidEntry | None:
-    """Return the aid of that name, or None."""
-    return _find(aids(), name)
+    """Return the aid of that name, or of that name once, or None."""
+    return _find("kettle_aids.csv", aids(), name)
 
 
 def find_style(name: str) -> StyleEntry | None:
-    """Return the style of that name, or of that code, or None."""
-    return _find(styles(), name) or next((s for s in styles() if s.code == name.strip()), None)
+    """Return the style of that name, or of that name once, or of that code, or None."""
+    code = name.strip()
+    by_name = _find("styles.csv", styles(), name)
+    return by_name or next((each for each in styles() if each.code == code), None)
 
 
 def percent(share: float) -> Quantity:

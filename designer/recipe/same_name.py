@@ -2,13 +2,32 @@
 
 from __future__ import annotations
 
+import unicodedata
+from functools import lru_cache
+
+_ONE_LETTER = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "æ": "a", "œ": "o"})
+_SPELT_OUT = (("ae", "a"), ("oe", "o"), ("ue", "u"))
+"""How ä, ö and ü are written where they are not on the keys: Kölsch, Koelsch and Kolsch are one."""
+
+
+@lru_cache(maxsize=4096)
+def folded(text: str) -> str:
+    """Return a text in lower case and without accents, umlauts and the like, however written."""
+    plain = text.casefold()
+    if not plain.isascii():
+        apart = unicodedata.normalize("NFKD", plain.translate(_ONE_LETTER))
+        plain = "".join(sign for sign in apart if not unicodedata.combining(sign))
+    for two, one in _SPELT_OUT:
+        plain = plain.replace(two, one)
+    return plain
+
 
 def name_key(name: str) -> str:
     """Return a name without what is written in more than one way: equal for equal things.
 
-    Upper and lower case, spaces, and the sign of degrees: "60 L" for a colour of 60 °L.
+    Upper and lower case, accents, spaces, and the sign of degrees: "60 L" for a colour of 60 °L.
     """
-    return " ".join(name.casefold().replace("°", "").split())
+    return " ".join(folded(name).replace("°", "").split())
 
 
 def is_same_name(one: str, other: str) -> bool:

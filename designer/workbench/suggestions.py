@@ -1,7 +1,7 @@
 """What is offered while a name or a time is typed: the catalogue, searched by words.
 
 Every word typed must begin a word of the name, of the kind or of the aroma; failing that, its
-letters must occur in order in the name.
+letters must occur in order in the name. Case and accents do not matter.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from functools import cache
 from typing import NamedTuple
 
 from designer.library import catalogue
+from designer.recipe.same_name import folded
 from designer.translation import tr
 
 
@@ -71,7 +72,7 @@ def offered(of: str) -> tuple[Suggestion, ...]:
 
 def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
     """Return the offers that match what was typed, the best first."""
-    words = typed.casefold().split()
+    words = folded(typed).split()
     if not words:
         return list(offered(of))[:most] if of in _WHENS else []
     scored = [
@@ -84,13 +85,13 @@ def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
 
 def _score(offer: Suggestion, words: list[str]) -> int | None:
     """0 for a name that begins so; larger is worse; None where it does not match."""
-    name = offer.text.casefold()
+    name = folded(offer.text)
     if name.startswith(" ".join(words)):
         return 0
     parts = _parts(name)
     if all(any(part.startswith(word) for part in parts) for word in words):
         return 1
-    parts += _parts(offer.beside.casefold())
+    parts += _parts(folded(offer.beside))
     if all(any(part.startswith(word) for part in parts) for word in words):
         return 2
     letters = iter(name)

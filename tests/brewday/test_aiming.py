@@ -11,13 +11,14 @@ from designer.library.recipe_file import load
 from designer.recipe.edits import with_amount
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
+from tests.brewday.quantities import ONE_GRAIN_PORTER
 
 COMPUTE = {each.key: each.compute for each in PREDICTIONS}
 
 
 @pytest.fixture(scope="module")
 def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+    return load(ONE_GRAIN_PORTER)
 
 
 @pytest.mark.parametrize(

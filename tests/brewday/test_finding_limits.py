@@ -16,16 +16,16 @@ from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Contribution
 from designer.library.places import set_field
 from designer.library.recipe_file import load
-from designer.resource_files import resource_path
 from designer.wort.bitterness import POT_CEILING_IBU
 from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
 from tests.brewday.days import with_figures
+from tests.brewday.quantities import ONE_GRAIN_PORTER
 
 
 @pytest.fixture(scope="module")
 def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+    return load(ONE_GRAIN_PORTER)
 
 
 @pytest.fixture(scope="module")

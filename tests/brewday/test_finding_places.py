@@ -13,10 +13,10 @@ from designer.brewday.findings import findings
 from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.recipe.quantity import Kind, Quantity, Stage, When
-from designer.resource_files import resource_path
 from tests.brewday.days import with_figures
+from tests.brewday.quantities import ONE_GRAIN_PORTER
 
-PORTER = load(resource_path("examples/harbour_lamp_porter.hobwort"))
+PORTER = load(ONE_GRAIN_PORTER)
 HOP = f"hops.{PORTER.hops[0].line_id}"
 MALT, DRY, GRAIN = (f"fermentables.{line.line_id}" for line in PORTER.fermentables)
 LITRES, DEGREES, SHARE = Kind.VOLUME, Kind.TEMPERATURE, Kind.FRACTION

@@ -17,12 +17,12 @@ from designer.brewday.stock import (
 from designer.library.recipe_file import load
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.quantity import Quantity, Stage, When
-from designer.resource_files import resource_path
+from tests.brewday.quantities import ONE_GRAIN_PORTER
 
 
 @pytest.fixture(scope="module")
 def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
+    return load(ONE_GRAIN_PORTER)
 
 
 def test_an_empty_cupboard_lacks_everything(porter):

@@ -44,7 +44,7 @@ def test_a_bill_is_csv_that_the_standard_library_reads():
     """RFC 4180 by way of Python's csv module."""
     rows = list(csv.reader(io.StringIO(bill_csv(example("harbour_lamp_porter")))))
     assert tuple(rows[0]) == COLUMNS
-    assert rows[1][:3] == ["fermentables", "1.5 kg", "Light liquid malt extract"]
+    assert rows[1][:3] == ["fermentables", "1 kg", "Light liquid malt extract"]
 
 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t"])

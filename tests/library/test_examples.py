@@ -5,6 +5,14 @@ from dataclasses import fields
 
 import pytest
 
+from designer.brewday.day import brew
+from designer.library.catalogue import (
+    find_aid,
+    find_fermentable,
+    find_hop,
+    find_style,
+    find_yeast,
+)
 from designer.library.recipe_file import document_of, document_text, load, read_document, save
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.resource_files import resources_folder
@@ -65,7 +73,7 @@ def test_a_recipe_of_nothing_is_a_short_file():
 def test_lines_are_numbered_apart_after_opening(written, porter):
     recipe = load(written(porter))
     ids = [line.line_id for name in LINE_TYPES for line in getattr(recipe, name)]
-    assert ids == [1, 2, 3, 4, 5, 6]
+    assert ids == [1, 2, 3, 4, 5, 6, 7]
 
 
 def test_a_bare_number_in_a_file_is_metric_whatever_is_shown(written):
@@ -73,3 +81,30 @@ def test_a_bare_number_in_a_file_is_metric_whatever_is_shown(written):
     recipe = load(written({"hobwort": 1, "process": {"start_water": "6.5", "boil_time": "60"}}))
     assert recipe.process.start_water.value == 6.5
     assert recipe.process.boil_time.value == 60.0
+
+
+IN_PLAIN_WORDS = "Pale dry malt extract"
+"""What the bitter's brewer typed without the catalogue: figures of its kind, its own colour."""
+
+
+def test_the_porter_lies_inside_all_five_brackets_of_its_style():
+    """Source: BJCP Beer Style Guidelines 2021, 13C; about 1.046, 1.013, 4.4 %, 29 IBU, 23 SRM."""
+    porter = load(resources_folder() / "examples" / "harbour_lamp_porter.hobwort")
+    style = find_style(porter.style)
+    beer = brew(porter).beer
+    for key in ("original_gravity", "final_gravity", "abv_percent", "bitterness_ibu", "colour_srm"):
+        low, high = getattr(style, key)
+        assert low <= getattr(beer, key) <= high, key
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_name_in_the_examples_is_one_of_the_catalogue(path):
+    recipe = load(path)
+    assert find_style(recipe.style).name == recipe.style
+    assert find_yeast(recipe.yeast.name, recipe.yeast.form).name == recipe.yeast.name
+    assert find_yeast(recipe.yeast.name, recipe.yeast.form).form == recipe.yeast.form
+    finders = ((recipe.fermentables, find_fermentable), (recipe.hops, find_hop),
+               (recipe.extras, find_aid))  # fmt: skip
+    for lines, find in finders:
+        named = [each.name for each in lines if each.name != IN_PLAIN_WORDS]
+        assert [find(name).name for name in named] == named

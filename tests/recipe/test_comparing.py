@@ -30,7 +30,7 @@ def test_a_changed_amount_a_new_line_and_a_new_field_are_told():
     )
     assert differences(before, after) == (
         Difference(
-            "Challenger", "20 g, pellets, 7.2 %, boil 60 min", "25 g, pellets, 7.2 %, boil 60 min"
+            "Challenger", "18 g, pellets, 7.2 %, boil 60 min", "25 g, pellets, 7.2 %, boil 60 min"
         ),
         Difference("East Kent Golding", "", "20 g, pellets, 5.2 %, boil 5 min"),
         Difference("Top up to", "10 L", "9 L"),
@@ -52,7 +52,7 @@ def test_an_ingredient_whose_name_is_written_in_another_way_is_the_same_line():
     assert differences(before, replace(before, hops=hops)) == (
         Difference(
             "Challenger",
-            "Challenger, 20 g, pellets, 7.2 %, boil 60 min",
-            "challenger, 20 g, pellets, 7.2 %, boil 60 min",
+            "Challenger, 18 g, pellets, 7.2 %, boil 60 min",
+            "challenger, 18 g, pellets, 7.2 %, boil 60 min",
         ),
     )

@@ -32,7 +32,7 @@ def test_no_row_of_any_recipe_is_cut_at_the_foot_of_its_page(qapp, any_recipe, s
 
 def test_what_is_strong_stays_apart_from_what_is_not(example, sheet_of):
     step = sheet_of(example("harbour_lamp_porter")).steps[0]
-    assert [run.text for run in step.do if isinstance(run, Strong)] == ["6.5 L", "69 °C"]
+    assert [run.text for run in step.do if isinstance(run, Strong)] == ["6 L", "69 °C"]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

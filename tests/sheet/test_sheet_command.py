@@ -126,7 +126,7 @@ def test_the_card_can_be_had_on_two_pages_in_larger_type(sheet, tmp_path):
 
 def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkeypatch):
     output = tmp_path / "a.txt"
-    for code, words in (("de", "Stammwürze: 1,063"), ("fr", "Densité initiale"), ("en", "1.063")):
+    for code, words in (("de", "Stammwürze: 1,046"), ("fr", "Densité initiale"), ("en", "1.046")):
         assert sheet(PORTER, "-o", output, "--language", code)[0] == 0
         assert words in output.read_text(encoding="utf-8")
     monkeypatch.setenv("LANG", "de_CH.UTF-8")

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 from designer.brewday.day import brew
 from designer.brewday.predictions import MAIN
 from designer.brewday.results import Range
-from designer.recipe.edits import ChangeLine
+from designer.recipe.edits import ChangeLine, ChangePart
 from designer.recipe.message import word
 from designer.recipe.quantity import Kind
 from designer.units import read
@@ -77,12 +77,12 @@ def test_return_keeps_what_was_typed_as_one_undo_step(qtbot, window, porter):
 def test_nonsense_is_marked_while_typed_and_stays_to_be_mended(qtbot, window, porter):
     view = window.compose.hops.view
     editor = edit_cell(qtbot, window, view, 0, "amount")
-    qtbot.keyClicks(editor, "20 L")
+    qtbot.keyClicks(editor, "20 litres")
     assert editor.property("refused")
     qtbot.keyClick(editor, Qt.Key.Key_Return)
     note = note_of(view)
     assert note.isVisible()
-    assert note.text.text().startswith("Not taken: “20 L”")
+    assert note.text.text().startswith("Not taken: “20 litres”")
     assert editor.hasFocus()
     assert window.opened.recipe == porter
     qtbot.keyClicks(editor, "20 g")
@@ -142,7 +142,7 @@ def test_arrow_keys_step_a_field(qtbot, window):
     field.setFocus()
     qtbot.keyClick(field, Qt.Key.Key_Down)
     qtbot.keyClick(field, Qt.Key.Key_Down)
-    assert window.opened.recipe.process.start_water.text == "6.3 L"
+    assert window.opened.recipe.process.start_water.text == "5.8 L"
     assert window.opened.undo_stack.count() == 1
 
 
@@ -176,16 +176,21 @@ def test_a_refused_field_keeps_what_was_typed_until_it_is_mended(qtbot, window, 
     assert not window.header.untaken.isVisible()
 
 
-def test_a_cure_is_one_click_and_one_undo(qtbot, window, porter):
+def test_a_cure_is_one_click_and_one_undo(qtbot, window):
+    window.opened.make(
+        ChangePart("process", "start_water", read(Kind.VOLUME, "7 L"), word("fill it"))
+    )
+    settle(qtbot, window)
+    too_full = window.opened.recipe
     card = window.compose.watch_out.cards[0]
-    assert card.cure.text() == "Start with 6.0 L"
+    assert card.cure.text() == "Start with 6.4 L"
     qtbot.mouseClick(card.cure, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
-    assert window.opened.recipe.process.start_water.value == pytest.approx(6.0)
+    assert window.opened.recipe.process.start_water.value == pytest.approx(6.4)
     codes = {each.code for each in window.opened.outlook.findings}
     assert "foam-room" not in codes
     window.opened.undo_stack.undo()
-    assert window.opened.recipe == porter
+    assert window.opened.recipe == too_full
 
 
 def test_pressing_a_number_tells_what_makes_it_doubtful(qtbot, window):
@@ -235,10 +240,10 @@ def test_what_cannot_be_reached_is_said_and_nothing_changes(qtbot, window, porte
     qtbot.mouseClick(row_named(window, "original_gravity"), Qt.MouseButton.LeftButton)
     behind = window.compose.forecast.behind
     qtbot.waitUntil(behind.isVisible)
-    behind.by.setCurrentText("Medium crystal malt")
-    qtbot.keyClicks(behind.wanted, "1.030")
+    behind.by.setCurrentText("Crystal malt 60 °L")
+    qtbot.keyClicks(behind.wanted, "1.020")
     qtbot.mouseClick(behind.press, Qt.MouseButton.LeftButton)
-    assert "cannot make it 1.030" in behind.answer.text()
+    assert "cannot make it 1.020" in behind.answer.text()
     assert window.opened.recipe == porter
 
 

@@ -94,4 +94,4 @@ def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers,
     answers.bill_where = lambda parent, suggested: tmp_path / "bill.txt"
     window.files.bill.write()
     wait_for_words(qtbot, window, "bill.txt")
-    assert "20 g  Challenger" in (tmp_path / "bill.txt").read_text(encoding="utf-8")
+    assert "18 g  Challenger" in (tmp_path / "bill.txt").read_text(encoding="utf-8")

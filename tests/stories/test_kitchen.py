@@ -82,8 +82,8 @@ def test_the_cupboard_says_what_is_missing_and_what_it_costs(qtbot, kitchen):
     type_in(qtbot, kitchen, view, 0, "name", "Light dry malt extract")
     type_in(qtbot, kitchen, view, 0, "amount", "300 g")
     type_in(qtbot, kitchen, view, 0, "price", "9 / kg")
-    assert "500 g Light dry malt extract: 200 g missing, 4.5" in kitchen.held.text()
-    assert "1.5 kg Light liquid malt extract: 1.5 kg missing" in kitchen.held.text()
+    assert "400 g Light dry malt extract: 100 g missing, 3.6" in kitchen.held.text()
+    assert "1 kg Light liquid malt extract: 1 kg missing" in kitchen.held.text()
     assert not type_in(qtbot, kitchen, view, 0, "best_before", "next year")
     assert type_in(qtbot, kitchen, view, 0, "best_before", "2027-03-28")
 

@@ -144,7 +144,7 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     box.details.versions.selectAll()
     qtbot.mouseClick(box.details.compare_button, Qt.MouseButton.LeftButton)
     settle(qtbot, box)
-    assert "Challenger: 20 g, pellets, 7.2 %, boil 60 min  →  30 g" in box.details.compared.text()
+    assert "Challenger: 18 g, pellets, 7.2 %, boil 60 min  →  30 g" in box.details.compared.text()
     box.details.versions.setCurrentIndex(box.details.versions_model.index(1, 0))
     qtbot.mouseClick(box.details.back_button, Qt.MouseButton.LeftButton)
     settle(qtbot, box)

@@ -13,6 +13,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QScrollArea
 
 from designer.library.store.kitchen import CupboardRecord, PotRecord
+from designer.recipe.edits import ChangePart
+from designer.recipe.message import word
+from designer.recipe.quantity import Kind
+from designer.units import read
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.icons import Choice
 
@@ -75,7 +79,7 @@ def test_two_presses_open_a_cell_with_its_text_chosen(qtbot, window):
     QTest.mouseDClick(view.viewport(), Qt.MouseButton.LeftButton, pos=place)
     editor = QApplication.focusWidget()
     assert isinstance(editor, QLineEdit)
-    assert editor.selectedText() == editor.text() == "20 g"
+    assert editor.selectedText() == editor.text() == "18 g"
     type_at("21 g", 40)
     qtbot.keyClick(QApplication.focusWidget(), _Key.Key_Return)
     assert window.opened.recipe.hops[0].amount.text == "21 g"
@@ -97,7 +101,7 @@ def test_return_f2_and_the_space_bar_open_a_cell_without_changing_it(qtbot, wind
     view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
     qtbot.keyClick(view, key)
     editor = QApplication.focusWidget()
-    assert editor.selectedText() == "20 g"
+    assert editor.selectedText() == "18 g"
     qtbot.keyClick(editor, _Key.Key_Return)
     assert window.opened.recipe == porter
 
@@ -336,7 +340,7 @@ def test_a_refused_text_stays_in_its_cell_when_that_is_left(qtbot, window, porte
     type_at("4.8 %", 40)
     press(view, 1, "alpha")
     assert index.data() == "4.8 %"
-    assert "Escape brings 20 g back" in note_of(view).text.text()
+    assert "Escape brings 18 g back" in note_of(view).text.text()
     assert window.opened.recipe == porter
     assert window.header.untaken.toolTip() == "“4.8 %” (Amount of “Challenger”)"
     press(view, 0, "amount")
@@ -519,6 +523,9 @@ def test_a_line_that_comes_back_is_seen(qtbot, low, porter):
 
 
 def test_a_cure_shows_what_it_changes(qtbot, low):
+    too_much = read(Kind.VOLUME, "7 L")
+    low.opened.make(ChangePart("process", "start_water", too_much, word("change the water")))
+    qtbot.waitUntil(lambda: len(low.compose.watch_out.cards) > 0)
     low.compose.extras.view.setFocus()
     scroll_area_of(low.compose.extras.view).verticalScrollBar().setValue(0)
     field = low.compose.process.by_place["process.start_water"]
@@ -526,7 +533,7 @@ def test_a_cure_shows_what_it_changes(qtbot, low):
     assert not is_seen(field)
     low.compose.watch_out.cards[0].cure.click()
     qtbot.waitUntil(lambda: is_seen(field))
-    assert low.opened.recipe.process.start_water.text == "6.0 L"
+    assert low.opened.recipe.process.start_water.text == "6.4 L"
 
 
 def test_a_note_is_scrolled_away_with_its_field_and_back(qtbot, low):

@@ -6,6 +6,7 @@ import pytest
 
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
+from designer.recipe.quantity import Quantity
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import forecast_lines
 
@@ -43,8 +44,10 @@ def test_vessels_are_told_with_their_size_where_it_is_known(porter, outlook):
     assert next(each for each in lines if each.startswith("  Pot: ")).endswith(")")
 
 
-def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter, outlook):
-    lines = forecast_lines(porter, outlook)
+def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter):
+    too_full = replace(porter, process=replace(porter.process, start_water=Quantity(7.0, "7 L")))
+    outlook = look_ahead(too_full)
+    lines = forecast_lines(too_full, outlook)
     at = lines.index("Watch out:")
     assert len(lines) - at - 1 == len(outlook.findings) > 0
     first = outlook.findings[0]

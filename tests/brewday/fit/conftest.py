@@ -10,7 +10,7 @@ from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, 
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.resource_files import resource_path
-from tests.brewday.quantities import q
+from tests.brewday.quantities import ONE_GRAIN_PORTER, q
 
 
 def example(name):
@@ -25,7 +25,8 @@ def breakwater_red():
 
 @pytest.fixture(scope="session")
 def porter():
-    return example("harbour_lamp_porter")
+    """The small porter whose ways are worked out by hand."""
+    return load(ONE_GRAIN_PORTER)
 
 
 @pytest.fixture(scope="session")

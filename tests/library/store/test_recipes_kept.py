@@ -183,7 +183,7 @@ def test_a_recipe_far_too_large_is_refused_in_words(box, named, porter):
 
 
 def test_a_version_whose_text_changed_on_the_disk_is_not_shown_as_if_it_were_right(box, kept, sql):
-    sql(box.path, "update versions set document = replace(document, '1.5 kg', '9.5 kg')")
+    sql(box.path, "update versions set document = replace(document, '400 g', '900 g')")
     with pytest.raises(StoreDamagedError, match="Version 1"):
         box.recipes.newest(kept.recipe)
 

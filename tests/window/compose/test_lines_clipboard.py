@@ -39,9 +39,9 @@ def test_hops_pasted_on_fermentables_go_where_they_belong(opened, display):
 def test_text_for_a_spreadsheet_comes_back_as_the_same_lines(opened, display):
     lines = list(opened.recipe.fermentables)
     text = lines_text(FERMENTABLES, lines, display)
-    assert text.splitlines()[0].split("\t")[:2] == ["1.5 kg", "Light liquid malt extract"]
+    assert text.splitlines()[0].split("\t")[:2] == ["1 kg", "Light liquid malt extract"]
     after = pasting(text_mime(text), FERMENTABLES, display).apply(opened.recipe)
-    assert after.fermentables[3:] == tuple(lines)
+    assert after.fermentables[4:] == tuple(lines)
 
 
 @pytest.mark.parametrize(
@@ -125,7 +125,7 @@ def test_nothing_is_refused_in_words(qtbot, opened, display, porter, text):
 def test_a_line_dragged_in_its_table_moves(opened, display):
     model = LinesModel(opened, FERMENTABLES, display)
     mime = model.mimeData([model.index(0, 0), model.index(0, 1)])
-    model.dropMimeData(mime, Qt.DropAction.MoveAction, 3, 0, QModelIndex())
+    model.dropMimeData(mime, Qt.DropAction.MoveAction, 4, 0, QModelIndex())
     assert [line.name for line in opened.recipe.fermentables][-1] == "Light liquid malt extract"
     assert opened.undo_stack.undoText() == "move Light liquid malt extract"
 

@@ -259,7 +259,7 @@ def test_lines_do_not_go_into_a_recipe_that_was_opened_meanwhile(window, qtbot):
 
 def test_a_bill_with_a_fault_is_asked_about_and_not_lost(window, qtbot, answers, tmp_path, porter):
     file = tmp_path / "bill.csv"
-    file.write_text(bill_csv(porter).replace("1.5 kg", "1.5 quux"), encoding="utf-8", newline="")
+    file.write_text(bill_csv(porter).replace("1 kg", "1.5 quux"), encoding="utf-8", newline="")
     answers.which_bill = lambda parent, folder: file
     window.files.bill.bring_in()
     preview = asked(window, qtbot)
