@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from designer.brewday.dissolving import ibu_not_dissolved
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
@@ -35,6 +36,11 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     extracts = run.fermenter.plato, plato_from_gravity(final)
     boil_sg = (boiled.boil_gravity_start + boiled.boil_gravity_end) / 2.0
     hop_ibu = bitterness_by_line(recipe.methods.bitterness, run, filled, boil_sg, original)
+    missing = ibu_not_dissolved(
+        run, hop_ibu, filled.in_pot_l, pellets_give_more=recipe.methods.bitterness == "Tinseth"
+    )
+    for line_id, ibu in missing.items():
+        hop_ibu[line_id] = hop_ibu[line_id] - given.undissolved * ibu
     hops: Numeric = sum(hop_ibu.values(), 0.0)
     kits = _kit_mg(run, filled) / largest(filled.batch_l, 1e-9)
     mcu = malt_colour_units(filled.colour_units, filled.batch_l)
@@ -49,6 +55,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         abv_percent=alcohol_by_volume(original, final, recipe.methods.alcohol),
         bitterness_ibu=hops * given.bitterness_model + kits,
         hop_ibu=hop_ibu,
+        undissolved_ibu=sum(missing.values(), 0.0),
         colour_srm=colour,
         kcal_per_100ml=kcal_from_extracts(*extracts, final),
         co2_g_l=co2_from_extracts(*extracts),

@@ -20,7 +20,7 @@ _TINY_L = 1e-9
 def bitterness_by_line(
     method: str, run: Run, filled: Filled, boil_sg: Numeric, original_gravity: Numeric
 ) -> dict[int, Numeric]:
-    """Return IBU in the finished beer by line_id; dry hops give 0."""
+    """Return IBU in the finished beer by line_id if all alpha acid dissolves; dry hops give 0."""
     if method == "Tinseth":
         gives = _by_the_day(run, filled)
     else:
@@ -35,7 +35,7 @@ def _by_the_day(run: Run, filled: Filled) -> dict[int, Numeric]:
     utilisations = run.clock.utilisations()
     share = filled.moved_fraction / largest(filled.batch_l, _TINY_L)
     return {
-        hop.line_id: hop.alpha_mg * utilisations[run.hop_positions[hop.line_id]] * share
+        hop.line_id: hop.counted_mg * utilisations[run.hop_positions[hop.line_id]] * share
         for hop in run.plan.pot_hops
     }
 
@@ -45,12 +45,12 @@ def _by_formula(
 ) -> Numeric:
     batch = largest(filled.batch_l, _TINY_L)
     minutes = _minutes_on_the_clock(run, hop)
-    lost = filled.moved_fraction
+    share, effect = hop.gains * filled.moved_fraction, run.inputs.gravity_effect
     if method == "Rager":
-        return lost * rager_ibu(hop.mass_kg, hop.alpha_fraction, minutes, boil_sg, batch)
+        return share * rager_ibu(hop.mass_kg, hop.alpha_fraction, minutes, boil_sg, batch, effect)
     pot_l = largest(filled.from_pot_l / largest(filled.moved_fraction, _TINY_L), _TINY_L)
-    return lost * garetz_ibu(
-        hop.mass_kg, hop.alpha_fraction, minutes, og, batch, pot_l, run.inputs.altitude_m
+    return share * garetz_ibu(
+        hop.mass_kg, hop.alpha_fraction, minutes, og, batch, pot_l, run.inputs.altitude_m, effect
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from designer.brewday import hop_doubts
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     COLOUR,
@@ -16,11 +17,10 @@ from designer.brewday.tolerances import (
     sampled_field,
 )
 from designer.recipe import kind_defaults
-from designer.recipe.choices import CoolingWay, FermentableKind, is_grain
-from designer.recipe.document import Fermentable, Hop, Process, Recipe
+from designer.recipe.choices import CoolingWay, FermentableKind, HopForm, is_grain
+from designer.recipe.document import Fermentable, Hop, Methods, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
-from designer.wort.bitterness import FORM_FACTOR
 from designer.wort.heat import STOVE_EFFICIENCY
 from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.water import water_density
@@ -40,8 +40,6 @@ Estimates from cooling curves of handbooks; common practice, no source.
 """
 ICE_BATH_C = 2.0
 """A refreshed ice bath stays at 0 to 2 °C; common practice, no source."""
-MODEL_SPREAD = 0.15
-"""Half width of the bitterness model itself; labs and models differ by at least so much."""
 COLOUR_MODEL_SPREAD = 0.10
 """Half width of the colour fit itself; common practice, no source."""
 FERMENTABILITY_SPREAD = 0.015
@@ -50,6 +48,8 @@ STEEP_YIELD_SPREAD = 0.20
 """Half width of what a steep gives, relative: one handbook's experiment, one kitchen's crush."""
 LABEL_BITTERNESS_SPREAD = 0.15
 """Half width of the bitterness printed on a kit, relative; common practice, no source."""
+DRY = (Stage.DRY_HOP, Stage.FERMENTER)
+"""Hops that go in there are never heated."""
 LEAST_LABEL_KG = 0.001
 """No label is for less than a gram: so small an amount says nothing."""
 
@@ -82,7 +82,13 @@ class ExtractIn:
 
 @dataclass(slots=True, eq=False)
 class HopIn:
-    """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds."""
+    """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds.
+
+    Its alpha acid counts `gains` times what the clock of the day says: more than once for hops in
+    the first wort. Those warm up in water that has no extract in it yet, where the clock would
+    promise far more than is measured; so they count from the start of the boil. What pellets give
+    more, `form_excess`, is no iso-alpha acid, and comes whether or not the alpha acid dissolves.
+    """
 
     line_id: int
     name: str
@@ -90,7 +96,18 @@ class HopIn:
     mass_kg: Numeric
     alpha_fraction: Numeric
     alpha_mg: Numeric
+    form_excess: Numeric
+    gains: Numeric
     held_l: Numeric
+
+    @property
+    def counted_mg(self) -> Numeric:
+        """Milligrams of alpha acid that the clock is to count, if all of it dissolves."""
+        return self.counted(self.alpha_mg)
+
+    def counted(self, dissolved_mg: Numeric) -> Numeric:
+        """Return milligrams of alpha acid to count where so many of them dissolve."""
+        return self.gains * (dissolved_mg + self.form_excess * self.alpha_mg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +137,9 @@ class Inputs:
     attenuation: Numeric
     utilisation_constant: float
     bitterness_model: Numeric
+    gravity_effect: Numeric
+    below_the_boil: Numeric
+    undissolved: Numeric
     colour_model: Numeric
     extracts: tuple[ExtractIn, ...]
     hops: tuple[HopIn, ...]
@@ -162,10 +182,13 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
             sampled_field(sampler, "attenuation", recipe.yeast, "attenuation"), 1.0
         ),
         utilisation_constant=number(recipe.methods, "utilisation_constant"),
-        bitterness_model=sampler.relative("bitterness model", 1.0, MODEL_SPREAD),
+        bitterness_model=sampler.doubt(hop_doubts.BITTERNESS_MODEL),
+        gravity_effect=sampler.doubt(hop_doubts.GRAVITY_EFFECT),
+        below_the_boil=sampler.doubt(hop_doubts.BELOW_THE_BOIL),
+        undissolved=sampler.doubt(hop_doubts.UNDISSOLVED),
         colour_model=sampler.relative("colour model", 1.0, COLOUR_MODEL_SPREAD),
         extracts=tuple(_extract_in(line, sampler) for line in recipe.fermentables),
-        hops=tuple(_hop_in(hop, process, sampler) for hop in recipe.hops),
+        hops=tuple(_hop_in(hop, recipe, sampler) for hop in recipe.hops),
     )
 
 
@@ -263,8 +286,8 @@ def _label_mg(line: Fermentable, mass_kg: Numeric, sampler: Sampler) -> Numeric:
     return label * line.label_volume.value * share
 
 
-def _hop_in(hop: Hop, process: Process, sampler: Sampler) -> HopIn:
-    facts = facts_of(hop, "amount")
+def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
+    process, facts = recipe.process, facts_of(hop, "amount")
     amount = hop.amount.value if hop.amount is not None else 0.0
     weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
     mass = sampled(sampler, weight, amount, hop.amount, facts.spread, facts.relative)
@@ -284,13 +307,24 @@ def _hop_in(hop: Hop, process: Process, sampler: Sampler) -> HopIn:
     holds = sampler.absolute(
         "wort held by hops", held, facts_of(process, "hop_absorption").spread if held else 0.0
     )
-    form = 1.0 if hop.when.stage is Stage.DRY_HOP else FORM_FACTOR[hop.form]
+    pellets = hop.form == HopForm.PELLETS and hop.when.stage not in DRY
+    warms_in_water = hop.when.stage in (Stage.FIRST_WORT, Stage.STEEP)
     return HopIn(
         line_id=hop.line_id,
         name=hop.name,
         when=hop.when,
         mass_kg=mass,
         alpha_fraction=alpha,
-        alpha_mg=1e6 * mass * smallest(alpha, 1.0) * form,
+        alpha_mg=1e6 * mass * smallest(alpha, 1.0),
+        form_excess=_pellet_factor(recipe.methods, sampler) - 1.0 if pellets else 0.0,
+        gains=sampler.doubt(hop_doubts.FIRST_WORT) if warms_in_water else 1.0,
         held_l=mass * holds,
     )
+
+
+def _pellet_factor(methods: Methods, sampler: Sampler) -> Numeric:
+    """What pellets give for one of whole hops: as sure as it was typed, else as it is known."""
+    doubt, typed = hop_doubts.PELLETS, methods.pellet_factor
+    if typed is None:
+        return sampler.doubt(doubt)
+    return largest(sampler.absolute(doubt.words, typed.value, typed.spread or 0.0), doubt.least)

@@ -79,6 +79,11 @@ class Filled:
     colour_units: Numeric
 
     @property
+    def in_pot_l(self) -> Numeric:
+        """Litres of wort in the pot before any was moved."""
+        return self.from_pot_l + self.lost_to_trub_l + self.lost_to_hops_l
+
+    @property
     def liquid_top_up_l(self) -> Numeric:
         """Top-up water to pour, litres, beside what is added frozen."""
         return self.top_up_l - self.frozen_kg / WATER_KG_PER_L
@@ -86,13 +91,18 @@ class Filled:
 
 @dataclass(frozen=True, slots=True)
 class Beer:
-    """The finished beer and what it takes to finish it; bitterness of each hop by line_id."""
+    """The finished beer and what it takes to finish it; bitterness of each hop by line_id.
+
+    `undissolved_ibu` is how much of the bitterness would be missing if no more alpha acid dissolves
+    in the pot than a fit to measured beers says; 0 where all of it does.
+    """
 
     original_gravity: Numeric
     final_gravity: Numeric
     abv_percent: Numeric
     bitterness_ibu: Numeric
     hop_ibu: dict[int, Numeric]
+    undissolved_ibu: Numeric
     colour_srm: Numeric
     kcal_per_100ml: Numeric
     co2_g_l: Numeric

@@ -10,6 +10,7 @@ from designer.brewday.pot import Contents
 from designer.brewday.schedule import Schedule
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.recipe.message import Message
+from designer.wort.bitterness import bigness
 from designer.wort.numeric import Numeric, largest
 from designer.wort.water import boiling_point
 
@@ -51,6 +52,14 @@ class Run:
             Contents(keeps_book=self.noting),
         )
         self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
+
+    def bigness(self, gravity_sg: Numeric) -> Numeric:
+        """Return what wort of that gravity leaves of utilisation."""
+        return bigness(gravity_sg, self.inputs.gravity_effect)
+
+    def below_the_boil(self, minutes: Numeric) -> None:
+        """Let boil-equivalent minutes pass with the heat off, as fast as hops work then."""
+        self.clock.run(minutes * self.inputs.below_the_boil, self.bigness(self.pot.gravity_sg))
 
     @property
     def watching(self) -> bool:
@@ -103,7 +112,7 @@ class Run:
 
     def put_in_hops(self, hop: HopIn, stage: str, boil_left: float | None = None) -> None:
         """Throw hops in."""
-        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.alpha_mg)
+        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.counted_mg)
         self.noted("hops", hop, stage, boil_left)
 
     def note_addition(

@@ -18,7 +18,7 @@ from designer.brewday.inputs import ExtractIn, HopIn
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.translation import message
-from designer.wort.bitterness import TINSETH_RATE, tinseth_bigness
+from designer.wort.bitterness import TINSETH_RATE
 from designer.wort.chilling import newton_temperature, newton_time
 from designer.wort.extract import gravity
 from designer.wort.heat import (
@@ -84,14 +84,16 @@ def heat_to(run: Run, target_c: Numeric, stage: str, label: str) -> None:
 
 
 def _heat_through(run: Run, from_c: Numeric, to_c: Numeric) -> Numeric:
-    """Return the minutes from one temperature to another, counting what hops gain meanwhile."""
+    """Return the minutes from one temperature to another.
+
+    First wort hops gain nothing on the way: they count from the boil, see `HopIn`.
+    """
     took: Numeric = 0.0
     for part in range(run.parts):
         low = from_c + (to_c - from_c) * (part / run.parts)
         high = from_c + (to_c - from_c) * ((part + 1) / run.parts)
         capacity = run.pot.heat_capacity_at((low + high) / 2.0)
         minutes = smallest(_minutes_to(run, capacity, low, high), NEVER_MIN)
-        _count_heating(run, low, high, minutes)
         took = took + minutes
     return smallest(took, NEVER_MIN)
 
@@ -101,13 +103,6 @@ def _minutes_to(run: Run, capacity_kj_k: Numeric, from_c: Numeric, to_c: Numeric
     return heating_time_min(
         capacity_kj_k, from_c, to_c, given.net_power_w, given.heat_loss_w_k, given.room_c
     )
-
-
-def _count_heating(run: Run, from_c: Numeric, to_c: Numeric, took_min: Numeric) -> None:
-    """First wort hops begin to count on the way to the boil."""
-    if run.hop_positions:
-        minutes = equivalent_minutes_straight(from_c, to_c, took_min)
-        run.clock.run(minutes, tinseth_bigness(run.pot.gravity_sg))
 
 
 def fill(run: Run) -> None:
@@ -247,7 +242,7 @@ def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
             capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
         )
         warmed_to = smallest(warmed_to, goal)
-    bigness = tinseth_bigness(run.pot.gravity_sg)
+    bigness = run.bigness(run.pot.gravity_sg)
     run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
     run.pot.warm_to("boil", "stove, less losses", warmed_to)
     return warming
@@ -285,7 +280,7 @@ def _mean_bigness(
     for share, weight in next(points for upto, points in _GAUSS if scheduled_min <= upto):
         converts = weight * exp(-TINSETH_RATE * boil_equivalent * share)
         water = run.pot.water_kg - gone_kg * share
-        total = total + converts * tinseth_bigness(gravity(run.pot.extract_kg, water))
+        total = total + converts * run.bigness(gravity(run.pot.extract_kg, water))
         weights = weights + converts
     return total / weights
 
@@ -321,7 +316,7 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
 def _hold(run: Run, minutes: float) -> None:
     if minutes > 0.0:
         rate = choose(run.pot.temp_c >= STOP_C, relative_rate(run.pot.temp_c), 0.0)
-        run.clock.run(rate * minutes, tinseth_bigness(run.pot.gravity_sg))
+        run.below_the_boil(rate * minutes)
         run.now_min = run.now_min + minutes
 
 
@@ -348,5 +343,5 @@ def _cool_part(run: Run, to_c: Numeric) -> None:
     minutes = equivalent_minutes_cooling(
         run.pot.temp_c, to_c, given.coolant_c, given.cooling_constant
     )
-    run.clock.run(minutes, tinseth_bigness(run.pot.gravity_sg))
+    run.below_the_boil(minutes)
     run.pot.warm_to("cool", "coolant", to_c)

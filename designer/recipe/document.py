@@ -264,6 +264,14 @@ class Methods:
         default=4.15,
         source="Tinseth; Palmer allows about 3.9 to 4.35 to fit a kettle",
     )
+    pellet_factor: Quantity | None = quantity(
+        "Pellet factor",
+        Kind.NUMBER,
+        low=1.0,
+        high=2.0,
+        default=1.10,
+        source="1.00 to 1.25 times what whole hops give; " + COMMON,
+    )
 
 
 _FROM_THE_START = When(Stage.BOIL, "boil 60 min", 60.0)

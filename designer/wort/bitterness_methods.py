@@ -35,9 +35,13 @@ def rager_ibu(
     time_min: Numeric,
     boil_gravity_sg: Numeric,
     volume_l: Numeric,
+    gravity_effect: Numeric = 1.0,
 ) -> Numeric:
-    """Return the bitterness of one addition; measured for 0 to 90 minutes."""
-    correction = 1.0 + largest(boil_gravity_sg - 1.050, 0.0) / 0.2
+    """Return the bitterness of one addition; measured for 0 to 90 minutes.
+
+    `gravity_effect` is the share (0 to 1) of his correction for gravity that is made.
+    """
+    correction = 1.0 + gravity_effect * largest(boil_gravity_sg - 1.050, 0.0) / 0.2
     added = alpha_added_mg_l(hop_kg, alpha_fraction, volume_l)
     return rager_utilisation(time_min) * added / correction
 
@@ -63,15 +67,16 @@ def garetz_ibu(
     volume_l: Numeric,
     boil_l: Numeric,
     altitude_m: Numeric = 0.0,
+    gravity_effect: Numeric = 1.0,
 ) -> Numeric:
-    """Return the bitterness of one addition.
+    """Return the bitterness of one addition; `gravity_effect` as in `rager_ibu`.
 
     The hopping factor depends on the answer x itself, x (1 + c x / 260) = y, solved in closed form
     without cancellation. Below a boil gravity of 1.050 the factor falls under 1, as printed.
     """
     concentration = volume_l / largest(boil_l, _TINY_L)
     boil_gravity = concentration * (original_gravity - 1.0) + 1.0
-    factor = (boil_gravity - 1.050) / 0.2 + 1.0
+    factor = gravity_effect * (boil_gravity - 1.050) / 0.2 + 1.0
     added = alpha_added_mg_l(hop_kg, alpha_fraction, volume_l)
     plain = garetz_utilisation(time_min) * added
     plain = plain / (largest(factor, 0.1) * garetz_altitude_factor(altitude_m))

@@ -151,6 +151,9 @@ class CertainSampler(LatinHypercube):
 
     relative = absolute
 
+    def doubt(self, doubt, name=""):
+        return self.absolute(doubt.words, doubt.published, 0.0)
+
 
 @many
 @given(recipes)

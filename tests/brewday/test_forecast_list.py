@@ -112,6 +112,10 @@ def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures
     assert without == {
         "heat lost by the pot",
         "bitterness model",
+        "effect of gravity on hops",
+        "what hops give below the boil",
+        "hops that do not dissolve",
+        "what pellets give more than whole hops",
         "colour model",
         "fermentability of extract",
     }

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday import hop_doubts
 from designer.brewday.day import brew, brew_samples, run_day
 from designer.brewday.inputs import COOLING_CONSTANTS, gather
 from designer.brewday.tolerances import LatinHypercube, Nominal, Tolerance
@@ -16,6 +17,10 @@ FERMENTER = When(Stage.FERMENTER, "fermenter")
 
 def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
     """The usual half widths: common practice, no source, but for those the fields name."""
+
+    def of(doubt):
+        return Tolerance(doubt.middle, (doubt.high - doubt.low) / 2.0, relative=False)
+
     _, tolerances = brew_samples(harbour_porter, 8)
     assert tolerances == {
         "tap water temperature": Tolerance(12.0, 4.0, False),
@@ -28,7 +33,11 @@ def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
         "freezer temperature": Tolerance(-18.0, 4.0, False),
         "water held by grain": Tolerance(1.0, 0.3, False),
         "attenuation": Tolerance(0.75, 0.03, False),
-        "bitterness model": Tolerance(1.0, 0.15, True),
+        "bitterness model": of(hop_doubts.BITTERNESS_MODEL),
+        "effect of gravity on hops": of(hop_doubts.GRAVITY_EFFECT),
+        "what hops give below the boil": of(hop_doubts.BELOW_THE_BOIL),
+        "hops that do not dissolve": of(hop_doubts.UNDISSOLVED),
+        "what pellets give more than whole hops": of(hop_doubts.PELLETS),
         "colour model": Tolerance(1.0, 0.10, True),
         "kitchen scale": Tolerance(0.25, 0.01, True),
         "solids of Light liquid malt extract": Tolerance(0.80, 0.02, False),
@@ -98,10 +107,11 @@ def hop_in(kitchen, **parts):
 
 def test_pellets_give_a_tenth_more_than_whole_hops(kitchen):
     """Pellet factor 1.10 (common practice, no source); dry hops bring no bitterness anyway."""
-    assert hop_in(kitchen, form="whole").alpha_mg == pytest.approx(1000.0)
-    assert hop_in(kitchen, form="pellets").alpha_mg == pytest.approx(1100.0)
+    assert hop_in(kitchen, form="whole").counted_mg == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="pellets").alpha_mg == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="pellets").counted_mg == pytest.approx(1100.0)
     dry = When(Stage.DRY_HOP, "dry hop 3 days", days=3.0)
-    assert hop_in(kitchen, form="pellets", when=dry).alpha_mg == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="pellets", when=dry).counted_mg == pytest.approx(1000.0)
 
 
 def test_hops_hold_wort_by_their_form(kitchen):

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from designer.wort.bitterness import (
-    FORM_FACTOR,
     TINSETH_CONSTANT,
     alpha_added_mg_l,
     tinseth_bigness,
@@ -118,15 +117,6 @@ def test_hops_give_less_up_a_hill(altitude_m, rate, utilisation):
     r = relative_rate(boiling_point(altitude_m))
     assert r == pytest.approx(rate, abs=1.1e-3)
     assert tinseth_utilisation(1.050, 60 * r) == pytest.approx(utilisation, abs=1.1e-4)
-
-
-def test_daniels_pellets_support_a_factor_above_one():
-    # Daniels, Designing Great Beers, as reprinted in a brewery talk, utilisation by classes of
-    # minutes; that of whole hops from memory: pellets give a fifth to a quarter more.
-    pellets, whole = (6, 15, 19, 24, 27, 30, 34), (5, 12, 15, 19, 22, 24, 27)
-    ratios = [of_pellets / of_whole for of_pellets, of_whole in zip(pellets, whole, strict=True)]
-    assert min(ratios) >= 1.2 - 1e-9
-    assert 1.0 == FORM_FACTOR["whole"] < FORM_FACTOR["pellets"] <= max(ratios)
 
 
 def test_no_beer_has_no_bitterness():

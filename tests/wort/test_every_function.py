@@ -103,6 +103,8 @@ DOMAINS = {
     pitching.grams_from_cells: [(0.0, 1e12)],
     pitching.dry_yeast_dose_g: [LITRES],
     bitterness.tinseth_bigness: [GRAVITY],
+    bitterness.bigness: [GRAVITY, SHARE],
+    bitterness.dissolved_alpha_mg_l: [(0.0, 3000.0)],
     bitterness.tinseth_time_factor: [(-10.0, 240.0)],
     bitterness.tinseth_utilisation: [GRAVITY, (-10.0, 240.0)],
     bitterness.alpha_added_mg_l: [HOPS_KG, SHARE, LITRES],

@@ -69,7 +69,7 @@ GROUPS = (
         message("Yeast, packaging and methods, closer"),
         ("yeast.form", "yeast.lowest", "yeast.highest", "yeast.price", "process.carbonation",
          "process.serving_temperature", "methods.bitterness", "methods.utilisation_constant",
-         "methods.colour", "methods.alcohol"),
+         "methods.pellet_factor", "methods.colour", "methods.alcohol"),
         rare=True,
     ),
     Group(message("Recipe"), ("notes",), rare=True),

@@ -52,7 +52,8 @@ def test_a_time_left_to_boil_is_typed_in_minutes():
 
 def test_a_quick_day_is_the_day_without_its_time_line(porter):
     quick, day = quick_day(porter), brew(porter)
-    assert quick.beer.bitterness_ibu == day.beer.bitterness_ibu
+    # The time line cuts the cooling into more stretches.
+    assert quick.beer.bitterness_ibu == pytest.approx(day.beer.bitterness_ibu, rel=1e-12)
     assert quick.beer.original_gravity == day.beer.original_gravity
     assert quick.pot.fullest_l <= day.pot.fullest_l
 
