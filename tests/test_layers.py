@@ -88,6 +88,13 @@ def test_the_window_starts_without_what_is_dear_to_import():
     assert not loaded & DEAR
 
 
+def test_what_saves_a_damaged_box_is_loaded_where_one_is_damaged():
+    loaded = modules_in_memory_after("import designer.window.session.box_maintenance")
+    loaded |= modules_in_memory_after("import designer.window.session.box_trouble")
+    assert "designer.library.store.health" in loaded
+    assert not loaded & {"designer.library.store.rescue", "designer.library.store.salvage"}
+
+
 def test_the_first_forecast_of_the_example_needs_nothing_dear():
     loaded = packages_in_memory_after(FORECAST.format(ranges=False))
     assert not loaded & (DEAR | {"PySide6"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import builtins
+import linecache
 
 
 def import_qt() -> None:
@@ -16,3 +17,4 @@ def import_qt() -> None:
     import PySide6.QtCore  # noqa: F401
 
     builtins.__import__ = own
+    linecache.clearcache()  # what it has read by then would be kept: 0.2 MB

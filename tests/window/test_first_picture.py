@@ -19,12 +19,40 @@ window = opened_window(None, Settings(application), waiting=True)
 assert window.compose.fermentables.model.rowCount() > 1
 print(*sorted(sys.modules))
 """
+WHOLE = """
+from designer.window.plain_imports import import_qt
+import_qt()
+from PySide6.QtWidgets import QWidget
+from designer.window.parts.settings import Settings
+from designer.window.start import made_application, opened_window
+application = made_application()
+window = opened_window(None, Settings(application), waiting=True)
+window.show()
+def kinds(of):
+    return {of.__name__}.union(*map(kinds, of.__subclasses__()))
+def painted(_):
+    window.grab()
+    application.quit()
+window.opened.outlook_changed.connect(painted)
+application.exec()
+print(*sorted(kinds(QWidget)))
+"""
 SELDOM = ("message_bar", "questions", "offers", "suggestions", "choice_editor", "icons")
 """Modules of the window that most brewers' first minute has no use for."""
 
 
 def is_seldom(module):
     return module.rpartition(".")[2] in SELDOM
+
+
+def test_no_kind_of_widget_is_made_known_that_the_window_has_no_use_for(qapp):
+    done = subprocess.run(
+        [sys.executable, "-c", WHOLE], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    known = set(done.stdout.split())
+    assert {"QTableView", "QScrollArea", "CellTable"} <= known
+    assert not known & {"QCalendarWidget", "QDial", "QMdiArea", "QTreeWidget", "QWizard"}
 
 
 @pytest.fixture

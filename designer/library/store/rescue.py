@@ -230,28 +230,10 @@ def _put_in_place(
                 )
             )
     moved = tr("The damaged Recipe box was set aside as {aside}.", aside=shown(aside or path))
-    missing = lost_words(salvaged, is_over=True) if salvaged else ""
+    missing = salvaged.lost_words(is_over=True) if salvaged else ""
     return Rescue(
         " ".join(filter(None, (moved if aside else "", words(holds), missing))),
         aside,
         holds,
         salvaged.lost if salvaged else 0,
     )
-
-
-def lost_words(salvaged: Salvaged, *, is_over: bool = False) -> str:
-    """Return in a sentence what a salvage does not give; "" where it gives everything.
-
-    `is_over` tells that it was not only tried.
-    """
-    if not salvaged.lost:
-        told = tr("Whether that is everything cannot be told.")
-        return told if salvaged.more_may_be_lost else ""
-    versions = counted_versions(salvaged.lost)
-    if salvaged.more_may_be_lost:
-        if is_over:
-            return tr("At least {versions} could not be read.", versions=versions)
-        return tr("At least {versions} cannot be read.", versions=versions)
-    if is_over:
-        return tr("{versions} could not be read.", versions=versions)
-    return tr("{versions} cannot be read.", versions=versions)

@@ -19,7 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from designer.library.store.connection import as_text, connected
-from designer.library.store.contents import Contents, contents_of
+from designer.library.store.contents import Contents, contents_of, counted_versions
 from designer.library.store.file_pages import MAGIC, SIZES, page_states
 from designer.library.store.files import BESIDE
 from designer.library.store.records import rows_on
@@ -32,6 +32,7 @@ from designer.library.store.taking_over import (
     put_rows,
     take_rows,
 )
+from designer.translation import tr
 
 BLOCK = 4096
 INSTRUCTIONS = 2_000
@@ -58,6 +59,23 @@ class Salvaged:
     def from_backup(self) -> int:
         """How many versions only the backup had."""
         return self.whole.versions - self.alone.versions
+
+    def lost_words(self, *, is_over: bool = False) -> str:
+        """Return in a sentence what it does not give; "" where it gives everything.
+
+        `is_over` tells that it was not only tried.
+        """
+        if not self.lost:
+            told = tr("Whether that is everything cannot be told.")
+            return told if self.more_may_be_lost else ""
+        versions = counted_versions(self.lost)
+        if self.more_may_be_lost:
+            if is_over:
+                return tr("At least {versions} could not be read.", versions=versions)
+            return tr("At least {versions} cannot be read.", versions=versions)
+        if is_over:
+            return tr("{versions} could not be read.", versions=versions)
+        return tr("{versions} cannot be read.", versions=versions)
 
 
 def salvage(

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 from designer.library.store import RecipeRow
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
+from designer.window.parts.scrolling import own_viewport
 
 MOST_PICTURED, MOST_SEEN = 5, 200
 
@@ -33,6 +34,7 @@ class BoxTable(QTableView):
 
     def __init__(self, model: RecipesModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        own_viewport(self)
         self._rows = model
         self._waiting = False
         self.setModel(model)

@@ -43,6 +43,7 @@ from designer.window.parts.figures import figure
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import MARGIN, Page
 from designer.window.parts.refusal import Refusal, read_from, within_reach
+from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -101,6 +102,7 @@ class FitPage(Page):
         inside.setLayout(self._row)
         inside.setAutoFillBackground(False)
         self.area = QScrollArea()
+        own_viewport(self.area)
         self.area.setWidget(inside)
         self.area.setWidgetResizable(True)
         self.area.setFrameShape(QFrame.Shape.NoFrame)

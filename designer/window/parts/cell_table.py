@@ -30,7 +30,7 @@ from PySide6.QtWidgets import (
 
 from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.notes import Notes
-from designer.window.parts.scrolling import bring_into_view, show_changed
+from designer.window.parts.scrolling import bring_into_view, own_viewport, show_changed
 from designer.window.parts.typed_keys import is_typed
 
 Index = QModelIndex | QPersistentModelIndex
@@ -45,6 +45,7 @@ class CellTable(QTableView):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        own_viewport(self)
         self.setEditTriggers(
             _Trigger.DoubleClicked | _Trigger.EditKeyPressed | _Trigger.AnyKeyPressed
         )

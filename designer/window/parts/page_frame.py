@@ -5,6 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
 
+from designer.window.parts.scrolling import own_viewport
+
 MARGIN = 18
 
 
@@ -28,6 +30,7 @@ def heading(text: str) -> QLabel:
 def scrolled(content: QWidget) -> QScrollArea:
     """Return a column that scrolls when it is taller than the window."""
     area = QScrollArea()
+    own_viewport(area)
     area.setWidget(content)
     area.setWidgetResizable(True)
     area.setFrameShape(QFrame.Shape.NoFrame)

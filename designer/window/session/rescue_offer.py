@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from designer.library.store.rescue import lost_words
 from designer.translation import message, tr, trn
 from designer.window.parts.dates import moment_text
 
@@ -61,7 +60,7 @@ def _backup_holds(backup: Backup, offer: Offer) -> str:
 
 def _saved_words(offer: Offer) -> str:
     salvage = offer.salvaged
-    lost = lost_words(salvage)
+    lost = salvage.lost_words()
     if not lost and not salvage.from_backup:
         return tr("All that it holds can be saved: {holds}.", holds=salvage.whole)
     if salvage.from_backup:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QScrollArea, QWidget
 
 from designer.translation import tr
 from designer.window.parts.inks import inks_for
+from designer.window.parts.scrolling import own_viewport
 
 if TYPE_CHECKING:
     from designer.paper.pages import Pages
@@ -82,6 +83,10 @@ class PagesArea(QScrollArea):
 
     resized = Signal()
     zoomed = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__()
+        own_viewport(self)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
