@@ -6,7 +6,8 @@ from designer.brewday.dissolving import ibu_not_dissolved
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
-from designer.recipe.document import Recipe
+from designer.recipe.choices import Disinfectant
+from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
 from designer.wort.colour import COLOUR_METHODS, malt_colour_units
@@ -20,7 +21,8 @@ from designer.wort.fermentation import (
 )
 from designer.wort.numeric import Numeric, largest
 from designer.wort.pitching import dry_yeast_dose_g
-from designer.wort.water_treatment import metabisulfite_mg
+from designer.wort.water import WATER_KG_PER_L
+from designer.wort.water_treatment import chlorine_from_chloramine, metabisulfite_mg
 
 LEES_FRACTION = 0.04
 """Share of the batch that stays with the yeast; common practice, no source."""
@@ -46,6 +48,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     mcu = malt_colour_units(filled.colour_units, filled.batch_l)
     colour = COLOUR_METHODS[recipe.methods.colour].function(mcu) * given.colour_model
     packaged = _packaged_l(run, filled.batch_l)
+    water_l = given.water_kg / WATER_KG_PER_L + filled.top_up_l
     volumes, pitch_c = number(process, "carbonation"), given.pitch_c
     cool = pitch_c < COOL_FERMENT_C
     low_g, high_g = dry_yeast_dose_g(filled.batch_l, cool=cool)
@@ -65,7 +68,8 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         priming_sugar_g=priming_sugar_g(packaged, volumes, pitch_c, "sucrose"),
         priming_dextrose_g=priming_sugar_g(packaged, volumes, pitch_c, "dextrose monohydrate"),
         keg_bar=keg_pressure_bar(volumes, number(process, "serving_temperature")),
-        water_treatment_g=_water_treatment_g(recipe, run, filled),
+        water_l=water_l,
+        water_treatment_g=_water_treatment_g(process, water_l),
     )
 
 
@@ -96,10 +100,11 @@ def _packaged_l(run: Run, batch_l: Numeric) -> Numeric:
     return largest(batch_l * (1.0 - LEES_FRACTION) - held, 0.0)
 
 
-def _water_treatment_g(recipe: Recipe, run: Run, filled: Filled) -> Numeric:
-    """Grams of potassium metabisulfite for all the day's water; 0 if no chlorine is known."""
-    chlorine = number_or_none(recipe.process, "chlorine")
-    if chlorine is None:
+def _water_treatment_g(process: Process, water_l: Numeric) -> Numeric:
+    """Grams of metabisulfite for all the day's water; 0 if no chlorine is known."""
+    told = number_or_none(process, "chlorine")
+    if told is None:
         return 0.0
-    water_l = run.inputs.water_kg + filled.top_up_l
-    return metabisulfite_mg(water_l, chlorine) / 1000.0
+    counts_itself = process.disinfectant == Disinfectant.CHLORAMINE
+    chlorine: Numeric = chlorine_from_chloramine(told) if counts_itself else told
+    return metabisulfite_mg(water_l, chlorine, process.metabisulfite) / 1000.0

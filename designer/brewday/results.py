@@ -112,6 +112,7 @@ class Beer:
     priming_sugar_g: Numeric
     priming_dextrose_g: Numeric
     keg_bar: Numeric
+    water_l: Numeric
     water_treatment_g: Numeric
 
     @property

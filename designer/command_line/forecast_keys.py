@@ -14,7 +14,7 @@ FORECASTS = (
 
 OF_A_FORECAST = {
     "value": "of the recipe as it is typed, by the published formulas",
-    "low": "nine brews in ten are above it or at it, to `high`",
+    "low": "nine brews in ten lie between it and `high`",
     "high": "see `low`",
     "middle": "half of the brews are below it",
     "leans": '"higher" or "lower", where the beer more likely lies than `value`; else null',
@@ -40,6 +40,11 @@ KEYS = {
     "steep.strike_c": "temperature of the water before the grain goes in",
     "steep.steeped_c": "temperature with the grain in",
     "steep.held_in_grain_l": "water that the grain keeps",
+    "water.total_l": "all water of the day, to start with and to top up",
+    "water.treatment": "null where no chlorine is typed",
+    "water.treatment.salt": "the metabisulfite that takes it out",
+    "water.treatment.g": "how much of that for all the water",
+    "water.treatment.against": "what the water carries",
     "boil_gravity_start": "gravity as the boil starts",
     "boil_gravity_end": "gravity at flame-out",
     "pot.start_l": "water at the start",

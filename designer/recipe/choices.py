@@ -66,6 +66,21 @@ class FermenterKind(StrEnum):
     STEEL_VESSEL = "steel vessel"
 
 
+class Disinfectant(StrEnum):
+    """What keeps tap water clean, and what of it reports count in mg/L."""
+
+    CHLORINE = "chlorine"
+    CHLORAMINE_AS_CL2 = "chloramine, as Cl2"
+    CHLORAMINE = "chloramine, as NH2Cl"
+
+
+class Metabisulfite(StrEnum):
+    """The salt that takes chlorine and chloramine out of water."""
+
+    POTASSIUM = "potassium metabisulfite"
+    SODIUM = "sodium metabisulfite"
+
+
 class Package(StrEnum):
     """What the beer is filled into."""
 

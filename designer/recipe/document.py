@@ -13,9 +13,11 @@ from functools import partial
 
 from designer.recipe.choices import (
     CoolingWay,
+    Disinfectant,
     FermentableKind,
     FermenterKind,
     HopForm,
+    Metabisulfite,
     Package,
     Stove,
     YeastForm,
@@ -40,6 +42,8 @@ HOP_FORMS = tuple(map(str, HopForm))
 STOVES = tuple(map(str, Stove))
 COOLING_WAYS = tuple(map(str, CoolingWay))
 FERMENTER_KINDS = tuple(map(str, FermenterKind))
+DISINFECTANTS = tuple(map(str, Disinfectant))
+METABISULFITES = tuple(map(str, Metabisulfite))
 PACKAGES = tuple(map(str, Package))
 YEAST_FORMS = tuple(map(str, YeastForm))
 
@@ -206,6 +210,12 @@ class Process:
     )
     chlorine: Quantity | None = quantity(
         "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0, default_text="not known"
+    )
+    disinfectant: str = words(
+        "Disinfectant in the water", default=Disinfectant.CHLORINE.value, choices=DISINFECTANTS
+    )
+    metabisulfite: str = words(
+        "Chlorine taken out with", default=Metabisulfite.POTASSIUM.value, choices=METABISULFITES
     )
     pitch_temperature: Quantity | None = _temperature(
         "Pitch at", default=19.0, source="18 to 20 °C; " + COMMON

@@ -5,7 +5,13 @@ from __future__ import annotations
 from dataclasses import Field
 from typing import Any
 
-from designer.recipe.choices import FermentableKind, FermenterKind, Package
+from designer.recipe.choices import (
+    Disinfectant,
+    FermentableKind,
+    FermenterKind,
+    Metabisulfite,
+    Package,
+)
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none, table_fields
 from designer.recipe.named import Line, value_of
@@ -25,6 +31,12 @@ _GROUPS: dict[str, str] = {
     FermentableKind.MASH_GRAIN: _GRAIN,
 }
 _GROUP_ORDER = (_MALT, _GRAIN, "Hops", "Yeast", "Extras", "Packaging")
+_SALTS: dict[str, str] = {
+    Metabisulfite.POTASSIUM: message("potassium metabisulfite"),
+    Metabisulfite.SODIUM: message("sodium metabisulfite"),
+}
+LEAST_WEIGHED_G = 1.0
+"""What a good kitchen scale can still weigh to a tenth or so; common practice, no source."""
 _FERMENTERS: dict[str, str] = {
     FermenterKind.PLASTIC_BUCKET: message("wash, rinse: pot, spoon, bag, bucket, lid, tap"),
     FermenterKind.GLASS_CARBOY: message(
@@ -58,6 +70,9 @@ def shopping(plan: Plan) -> ItemList:
         for (group, name, note), amounts in bought.items()
     ]
     items.append(Item("Yeast", plan.yeast.amount, plan.yeast.name))
+    if _dose(plan):
+        salt = plan.say(_SALTS[recipe.process.metabisulfite])
+        items.append(Item("Extras", _dose(plan), salt, plan.say("for the water")))
     items += _extras(plan, recipe) + _packaging(plan)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     return ItemList(plan.say("Buy"), tuple(items))
@@ -147,12 +162,32 @@ def water(plan: Plan) -> ItemList:
     if pour > 0.05:
         name = plan.say("water to top up with, boiled, kept cold and covered")
         items.append(Item("", figures.volume(pour), name))
-    dose = float(day.beer.water_treatment_g)
-    if dose > 0.0:
-        name = plan.say("potassium metabisulfite into all of it against chlorine, 10 min")
-        weighed = f"{figures.number(dose, '.2g')} g"
-        items.append(Item("", weighed, name, plan.say("sulfite: read its label")))
-    return ItemList(plan.say("Water, the day before"), tuple(items))
+    return ItemList(plan.say("Water, the day before"), (*items, *_treatment(plan)))
+
+
+def _treatment(plan: Plan) -> list[Item]:
+    """What takes chlorine out of the water, with its cautions; nothing where none is told of."""
+    dose = _dose(plan)
+    if not dose:
+        return []
+    process = plan.recipe.process
+    salt = plan.say(_SALTS[process.metabisulfite])
+    if process.disinfectant == Disinfectant.CHLORINE:
+        name = plan.say("{salt} into all of it against chlorine, 10 min", salt=salt)
+    else:
+        name = plan.say("{salt} into all of it against chloramine, 10 min", salt=salt)
+    notes = [plan.say("sulfite: not near asthma or allergy, no dust, window open, weighed exactly")]
+    if float(plan.day.beer.water_treatment_g) < LEAST_WEIGHED_G:
+        solution = 100.0 * float(plan.day.beer.water_treatment_g)
+        figure = f"{plan.figures.number(solution, '.2g')} mL"
+        notes.append(plan.say("or {solution} of 1 g dissolved in 100 mL water", solution=figure))
+    return [Item("", dose, name, "; ".join(notes))]
+
+
+def _dose(plan: Plan) -> str:
+    """The weight of the metabisulfite, in grams everywhere: no kitchen weighs parts of ounces."""
+    dose = float(plan.day.beer.water_treatment_g)
+    return f"{plan.figures.number(dose, '.2g')} g" if dose > 0.0 else ""
 
 
 def cleaning(plan: Plan) -> ItemList:

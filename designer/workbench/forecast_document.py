@@ -35,6 +35,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         **_forecasts(recipe, outlook),
         "lines": _lines(recipe, day, places),
         "steep": _steep(recipe, day),
+        "water": _water(recipe, day.beer),
         "boil_gravity_start": float(day.pot.boil_gravity_start),
         "boil_gravity_end": float(day.pot.boil_gravity_end),
         "pot": {
@@ -131,6 +132,12 @@ def _times(recipe: Recipe, day: Day, places: dict[int, str]) -> dict[str, Any]:
         for each in day.additions
     ]
     return {"stages": stages, "goes_in": goes_in, "total_min": float(day.total_min)}
+
+
+def _water(recipe: Recipe, beer: Beer) -> dict[str, Any]:
+    process, dose = recipe.process, float(beer.water_treatment_g)
+    treatment = {"salt": process.metabisulfite, "g": dose, "against": process.disinfectant}
+    return {"total_l": float(beer.water_l), "treatment": treatment if dose > 0.0 else None}
 
 
 def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:

@@ -5,8 +5,7 @@
 
 so one mole serves two, whether the report counts chlorine or chloramine "as Cl2". Boiling drives
 off free chlorine, not reliably chloramine. People sensitive to sulfite: keep the excess small.
-Reports that count chloramine itself, and tablets, are here for treating water: the day asks only
-for milligrams.
+Tablets are here for treating water: the day asks only for milligrams.
 
 Sources: stoichiometry, deLange as quoted in Homebrew Digest 5793; excess 1.5 is ours, handbooks
 (Palmer and Kaminski, Water, 2013, quoted) advise about twice the stoichiometry.
@@ -18,7 +17,7 @@ from designer.wort.numeric import Numeric, largest
 
 CL2_G_MOL = 70.906
 NH2CL_G_MOL = 51.476
-SALT_G_MOL = {"potassium": 222.32, "sodium": 190.11}
+SALT_G_MOL = {"potassium metabisulfite": 222.32, "sodium metabisulfite": 190.11}
 USUAL_EXCESS = 1.5
 TABLET_G = 0.44
 """Metabisulfite in one ordinary tablet; heavier ones hold 0.6 to 0.7 g."""
@@ -27,7 +26,10 @@ _CRUMB_G = 1e-3
 
 
 def metabisulfite_mg(
-    volume_l: Numeric, chlorine_mg_l: Numeric, salt: str = "potassium", excess: float = USUAL_EXCESS
+    volume_l: Numeric,
+    chlorine_mg_l: Numeric,
+    salt: str = "potassium metabisulfite",
+    excess: float = USUAL_EXCESS,
 ) -> Numeric:
     """Return milligrams of the salt for water with `chlorine_mg_l`, counted as Cl2.
 

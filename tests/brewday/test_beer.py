@@ -61,6 +61,36 @@ def test_all_the_water_of_the_day_is_treated_if_it_is_chlorinated(harbour_porter
     )
 
 
+@pytest.mark.parametrize(
+    ("disinfectant", "salt", "mg_a_mg"),
+    [
+        ("chlorine", "potassium metabisulfite", 1.568),
+        ("chlorine", "sodium metabisulfite", 1.341),
+        ("chloramine, as Cl2", "potassium metabisulfite", 1.568),
+        ("chloramine, as Cl2", "sodium metabisulfite", 1.341),
+        ("chloramine, as NH2Cl", "potassium metabisulfite", 2.159),
+        ("chloramine, as NH2Cl", "sodium metabisulfite", 1.847),
+    ],
+)
+def test_the_dose_follows_what_the_water_carries_and_the_salt(
+    disinfectant, salt, mg_a_mg, harbour_porter, kitchen
+):
+    """Source: stoichiometry, deLange as quoted in Homebrew Digest 5793, per mg of chlorine, of
+    chloramine told as Cl2, and of NH2Cl itself; half as much again is our excess.
+    """
+    told = with_process(
+        harbour_porter,
+        chlorine=kitchen.q(2.0, "mg/L"),
+        disinfectant=disinfectant,
+        metabisulfite=salt,
+    )
+    beer = brew(told).beer
+    assert beer.water_l == pytest.approx(6.5 + brew(told).fermenter.top_up_l, rel=1e-3)
+    assert 1000 * beer.water_treatment_g == pytest.approx(
+        1.5 * 2.0 * mg_a_mg * beer.water_l, rel=5e-4
+    )
+
+
 def test_sugar_in_the_fermenter_ferments_with_the_rest(harbour_porter, kitchen):
     """Extract weighted by what reaches the fermenter; 0.81 of apparent attenuation (MEBAK)."""
     honey = Fermentable("Honey", "sugar", kitchen.q(0.5, "kg"), When(Stage.FERMENTER, "fermenter"))

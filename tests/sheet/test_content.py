@@ -11,6 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer.brewday.day import brew
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
@@ -172,9 +173,29 @@ def test_a_coil_is_warned_of_for_its_hot_outlet(kitchen_of, sheet_of):
 def test_water_with_chlorine_gets_its_dose_and_the_sulfite_warning(kitchen_of, sheet_of):
     recipe = kitchen_of(process={"chlorine": Quantity(1.0, "1 mg/L")})
     text = sheet_text(sheet_of(recipe))
-    assert "potassium metabisulfite" in text
-    assert "sulfite: read its label" in text
+    assert "potassium metabisulfite into all of it against chlorine" in text
+    assert "sulfite: not near asthma or allergy, no dust, window open" in text
     assert "metabisulfite" not in sheet_text(sheet_of(kitchen_of()))
+
+
+def test_chloramine_is_taken_out_with_the_salt_in_hand_which_is_bought_too(kitchen_of, sheet_of):
+    recipe = kitchen_of(
+        process={
+            "chlorine": Quantity(2.0, "2 mg/L"),
+            "disinfectant": "chloramine, as Cl2",
+            "metabisulfite": "sodium metabisulfite",
+        }
+    )
+    sheet = sheet_of(recipe)
+    (both,) = [each for each in sheet.sections[0].blocks if isinstance(each, SideBySide)]
+    buy, water = both.left[0], both.right[1]
+    grams = brew(recipe).beer.water_treatment_g
+    bought = next(item for item in buy.items if item.name == "sodium metabisulfite")
+    dosed = next(item for item in water.items if "chloramine" in item.name)
+    assert bought.amount == dosed.amount == f"{grams:.2g} g"
+    assert dosed.name.startswith("sodium metabisulfite into all of it")
+    assert f"or {100 * grams:.2g} mL of 1 g dissolved in 100 mL water" in dosed.note
+    assert "potassium" not in sheet_text(sheet)
 
 
 def test_a_keg_gets_a_pressure_and_bottles_get_sugar(kitchen_of, sheet_of):

@@ -68,7 +68,7 @@ def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
     no_grain = replace(bitter, fermentables=bitter.fermentables[:2])
     found = {
         as_told(key, known)
-        for recipe in (*map(example, EXAMPLES), keg, no_grain)
+        for recipe in (*map(example, EXAMPLES), keg, no_grain, chloraminated(bitter))
         for key in keys_of(document(recipe)[0])
     }
     assert found == known
@@ -140,6 +140,27 @@ def test_steep_and_vessels_and_cooling_are_those_of_the_day(bitter):
     assert found["yeast"] == {"low_g": day.beer.yeast_low_g, "high_g": day.beer.yeast_high_g}
     no_grain = replace(bitter, fermentables=bitter.fermentables[:2])
     assert document(no_grain)[0]["steep"] is None
+
+
+def chloraminated(recipe):
+    process = replace(
+        recipe.process,
+        chlorine=read(Kind.CONCENTRATION, "2 mg/L"),
+        disinfectant="chloramine, as NH2Cl",
+        metabisulfite="sodium metabisulfite",
+    )
+    return replace(recipe, process=process)
+
+
+def test_treated_water_has_its_salt_and_its_dose(bitter):
+    found, outlook = document(bitter)
+    assert found["water"] == {"total_l": outlook.day.beer.water_l, "treatment": None}
+    found, outlook = document(chloraminated(bitter))
+    assert found["water"]["treatment"] == {
+        "salt": "sodium metabisulfite",
+        "g": outlook.day.beer.water_treatment_g,
+        "against": "chloramine, as NH2Cl",
+    }
 
 
 def test_stages_have_their_times_of_the_day(bitter):

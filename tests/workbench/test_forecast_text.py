@@ -6,7 +6,8 @@ import pytest
 
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Kind, Quantity
+from designer.units import read
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import forecast_lines
 
@@ -113,3 +114,22 @@ def test_what_the_hydrometer_reads_stands_beside_the_wort(porter, outlook):
         f"  Hydrometer: reads {first['low']:.3f} to {first['high']:.3f} before yeast, "
         f"{last['low']:.3f} to {last['high']:.3f} when done"
     ) in forecast_lines(porter, outlook)
+
+
+def test_treated_water_is_told_with_its_caution(porter):
+    assert not any("sulfite" in line for line in forecast_lines(porter, look_ahead(porter)))
+    process = replace(
+        porter.process,
+        chlorine=read(Kind.CONCENTRATION, "2 mg/L"),
+        disinfectant="chloramine, as Cl2",
+        metabisulfite="sodium metabisulfite",
+    )
+    treated = replace(porter, process=process)
+    outlook = look_ahead(treated)
+    lines = forecast_lines(treated, outlook)
+    beer = outlook.day.beer
+    assert (
+        f"  Water: {beer.water_treatment_g:.2g} g of sodium metabisulfite into "
+        f"{beer.water_l:.1f} L against chloramine, as Cl2, 10 min before use"
+    ) in lines
+    assert any("asthma" in line and "window" in line for line in lines)

@@ -24,7 +24,9 @@ from designer.wort.water_treatment import (
 def test_metabisulfite_by_the_reaction(chlorine, litres, potassium, sodium, with_excess):
     exact = {"excess": 1.0}
     assert metabisulfite_mg(litres, chlorine, **exact) == pytest.approx(potassium, abs=0.06)
-    assert metabisulfite_mg(litres, chlorine, "sodium", **exact) == pytest.approx(sodium, abs=0.06)
+    assert metabisulfite_mg(litres, chlorine, "sodium metabisulfite", **exact) == pytest.approx(
+        sodium, abs=0.06
+    )
     assert metabisulfite_mg(litres, chlorine) == pytest.approx(with_excess, abs=0.06)
 
 
@@ -37,7 +39,7 @@ def test_chloramine_itself_takes_more_a_milligram():
     # Stoichiometry: 2.159 mg of the potassium salt, 1.847 of the sodium salt a mg of NH2Cl.
     as_chlorine = chlorine_from_chloramine(1.0)
     assert metabisulfite_mg(1.0, as_chlorine, excess=1.0) == pytest.approx(2.159, abs=0.001)
-    sodium = metabisulfite_mg(1.0, as_chlorine, "sodium", 1.0)
+    sodium = metabisulfite_mg(1.0, as_chlorine, "sodium metabisulfite", 1.0)
     assert sodium == pytest.approx(1.847, abs=0.001)
 
 

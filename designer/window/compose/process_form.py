@@ -60,7 +60,8 @@ GROUPS = (
     Group(
         message("Kitchen and water, closer"),
         ("process.tap_temperature", "process.room_temperature", "process.frozen_temperature",
-         "process.altitude", "process.chlorine", "process.cooling_constant",
+         "process.altitude", "process.chlorine", "process.disinfectant",
+         "process.metabisulfite", "process.cooling_constant",
          "process.grain_absorption", "process.hop_absorption", "process.hydrometer_made_for",
          "process.hydrometer_in_water", "process.start_time"),
         rare=True,
