@@ -138,52 +138,64 @@ def type_keys(editor, count):
         yield
 
 
+class Watch:
+    """Notes when the forecast that follows a key is painted: its values, then all of it."""
+
+    def __init__(self, window) -> None:
+        self.shown = self.begun = self.values = self.everything = None
+        window.has_painted = self.note
+        window.opened.values_changed.connect(self.show)
+        window.opened.outlook_changed.connect(self.show)
+
+    def begin(self) -> None:
+        self.shown = self.values = self.everything = None
+        self.begun = now()
+
+    def show(self, forecast) -> None:
+        self.shown = forecast
+
+    def note(self) -> None:
+        if self.shown is None or self.begun is None:
+            return
+        if self.values is None:
+            self.values = since(self.begun)
+        if self.is_whole and self.everything is None:
+            self.everything = since(self.begun)
+
+    @property
+    def is_whole(self) -> bool:
+        return hasattr(self.shown, "findings")
+
+    def wait(self, application) -> None:
+        """Let events be handled until all is painted."""
+        while self.everything is None:
+            application.processEvents()
+            if self.is_whole:
+                application.processEvents()
+                self.note()  # where the new forecast looks as the old one, nothing is painted
+
+
 def keys_in_recipe(recipe, keys: int = KEYS) -> Spans:
     """Return how long keys in the first amount of a recipe take to come back."""
     application, window = open_window(recipe)
-    opened, spans, found = window.opened, Spans([], []), {}
-
-    def has_painted() -> None:
-        if shown is None or not found.get("begun"):
-            return
-        found.setdefault("values", since(found["begun"]))
-        if is_complete(shown):
-            found["all"] = since(found["begun"])
-
-    shown = None
-
-    def show(outlook) -> None:
-        nonlocal shown
-        shown = outlook
-
-    opened.values_changed.connect(show)
-    opened.outlook_changed.connect(show)
-    window.has_painted = has_painted
+    opened, spans, watch = window.opened, Spans([], []), Watch(window)
     editor = editor_in(window.compose.fermentables.view)
-    typing, warm = type_keys(editor, 10 * keys), -WARMING
+    typing, counted = type_keys(editor, 10 * keys), -WARMING
     for _ in typing:
         application.processEvents()
-        before, shown = opened.changes, None
-        found.clear()
-        found["begun"] = now()
+        before = opened.changes
+        watch.begin()
         next(typing)
-        while "all" not in found and (opened.changes != before):
-            application.processEvents()
-        application.processEvents()
         if opened.changes == before:
             continue
-        warm += 1
-        if warm > 0:
-            spans.values.append(found["values"])
-            spans.everything.append(found["all"])
-        if warm == keys:
+        watch.wait(application)
+        counted += 1
+        if counted > 0:
+            spans.values.append(watch.values)
+            spans.everything.append(watch.everything)
+        if counted == keys:
             break
     return spans
-
-
-def is_complete(outlook) -> bool:
-    """Whether a forecast has its ranges and findings."""
-    return hasattr(outlook, "findings")
 
 
 def keys_in_bare_table(keys: int = KEYS) -> list[tuple[float, float]]:

@@ -33,6 +33,7 @@ from designer.translation import message, tr, trn
 from designer.units import ShownUnits
 from designer.units.quick_words import FACTORS
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.parts.plain_text import tip
 from designer.window.session.open_recipe import OpenRecipe
@@ -80,6 +81,7 @@ class DayLine(QWidget):
         self.setAccessibleName(tr("The day, as a time line"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # it stands on a panel of paper
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         display.settings.changed.connect(self.refresh)
         self.refresh()
@@ -181,6 +183,7 @@ class DayLine(QWidget):
     def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
+        painter.fillRect(self.rect(), QColor(inks.paper))
         painter.setFont(self.font())
         self._draw_bands(painter, inks)
         self._draw_axis(painter, inks)
@@ -273,7 +276,7 @@ class DayLine(QWidget):
         painter.setBrush(colour(inks.wort, 120))
         # Smooth edges of so large an area take most of a frame; the line over them hides it.
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-        painter.drawPolygon(area)
+        in_strips(painter, area.boundingRect(), lambda: painter.drawPolygon(area))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(inks.wort_edge), 2))

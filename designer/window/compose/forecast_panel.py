@@ -5,7 +5,7 @@ A row is a button: pressed, it tells what makes its number doubtful and by which
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPaintEvent, QPen
@@ -38,6 +38,24 @@ INSIDE = message("{forecast}; the style asks for {low} to {high}, inside")
 ABOVE = message("{forecast}; the style asks for {low} to {high}, above it")
 
 
+class _Texts(NamedTuple):
+    """What is written in a row: value, range ("" for none), and where the beer lies rather."""
+
+    value: str
+    span: str
+    leans: str
+
+
+class _Places(NamedTuple):
+    """Where the parts of a row stand."""
+
+    name: QRectF
+    value: QRectF
+    span: QRectF
+    strip: QRectF
+    glass: QRectF
+
+
 class ForecastRow(QAbstractButton):
     """One forecast, painted: name, value, range, strip."""
 
@@ -50,6 +68,7 @@ class ForecastRow(QAbstractButton):
         self._range = Range(0.0, 0.0, 0.0)
         self._bracket: tuple[float, float] | None = None
         self._glass = ""
+        self._texts = _Texts("", "", "")
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -72,17 +91,59 @@ class ForecastRow(QAbstractButton):
 
     def show_range(self, found: Range, bracket: tuple[float, float] | None, glass: str) -> None:
         """Show another forecast; `glass` is the beer's colour, "#rrggbb" or nothing."""
-        if (found, bracket, glass) == (self._range, self._bracket, self._glass) and (
-            self.accessibleName()
-        ):
-            return
+        before = (self._range, self._bracket, self._glass, self._texts)
         self._range, self._bracket, self._glass = found, bracket, glass
-        self.setAccessibleName(self.sentence())
-        self.update()
+        self._texts = _Texts(self._text(found.value), self._span_text(), found.leans)
+        if before != (found, bracket, glass, self._texts):
+            self.setAccessibleName(self.sentence())
+            self._repaint_since(*before)
+
+    def _repaint_since(
+        self,
+        found: Range,
+        bracket: tuple[float, float] | None,
+        glass: str,
+        texts: _Texts,
+    ) -> None:
+        """Paint the parts anew that look otherwise than before."""
+        places = self._places()
+        if bool(glass) != bool(self._glass):
+            self.update()
+            return
+        if texts.value != self._texts.value:
+            self.update(places.value.toAlignedRect())
+        if texts[1:] != self._texts[1:]:
+            self.update(places.span.toAlignedRect())
+        ends, stood = self._ends(), (found.low, found.middle, found.value, found.high)
+        if ends != stood or bracket != self._bracket:
+            self.update(places.strip.adjusted(-3, 0, 3, 0).toAlignedRect())
+        if glass != self._glass:
+            self.update(places.glass.adjusted(-1, -1, 1, 1).toAlignedRect())
+
+    def _ends(self) -> tuple[float, float | None, float, float]:
+        return self._range.low, self._range.middle, self._range.value, self._range.high
+
+    def _places(self) -> _Places:
+        """Return where the parts of the row stand."""
+        body = QRectF(self.rect())
+        unit = QFontMetricsF(self.font()).horizontalAdvance("0")
+        left = body.left() + 10
+        name_width, value_width, range_width = 17.5 * unit, 9.5 * unit, 15.5 * unit
+        if body.width() < 52 * unit:
+            name_width, range_width = 16 * unit, 14 * unit
+        value = QRectF(left + name_width, 0, value_width, body.height())
+        strip_left, room = value.right() + range_width + 6, 30.0 if self._glass else 0.0
+        return _Places(
+            QRectF(left, 0, name_width, body.height()),
+            value,
+            QRectF(value.right(), 0, range_width, body.height()),
+            QRectF(strip_left, 0, body.right() - strip_left - 12 - room, body.height()),
+            QRectF(body.right() - 30, 4, 18, body.height() - 8),
+        )
 
     def sentence(self) -> str:
         """Return the forecast in words, for a screen reader."""
-        text = f"{self._name} {self._text(self._range.value)}"
+        text = f"{self._name} {self._texts.value}"
         if self._range.high > self._range.low:
             low, high = self._text(self._range.low), self._text(self._range.high)
             text = tr("{forecast}, likely {low} to {high}", forecast=text, low=low, high=high)
@@ -111,56 +172,45 @@ class ForecastRow(QAbstractButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
-            self._paint(painter)
+            self._paint(painter, QRectF(event.rect()))
 
-    def _paint(self, painter: QPainter) -> None:
+    def _paint(self, painter: QPainter, part: QRectF) -> None:
+        """Paint what of the row lies in a part of it: a key changes little of it at a time."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        inks = inks_for(self.palette())
-        body = QRectF(self.rect())
+        inks, places, body = inks_for(self.palette()), self._places(), QRectF(self.rect())
         if self.isChecked() or self.underMouse():
             painter.fillRect(body, QColor(inks.green_soft))
         if self.hasFocus():
             painter.setPen(QPen(QColor(inks.green), 2))
             painter.drawRect(body.adjusted(1, 1, -1, -1))
-        unit = QFontMetricsF(self.font()).horizontalAdvance("0")
-        left = body.left() + 10
-        name_width, value_width, range_width = 17.5 * unit, 9.5 * unit, 15.5 * unit
-        small = body.width() < 52 * unit
-        if small:
-            name_width, range_width = 16 * unit, 14 * unit
-        self._draw_text(painter, QRectF(left, 0, name_width, body.height()), self._name, inks.ink)
-        value_at = QRectF(left + name_width, 0, value_width, body.height())
-        self._draw_text(painter, value_at, self._text(self._range.value), inks.ink, bold=True)
-        if self._range.high > self._range.low:
-            spread = QRectF(value_at.right(), 0, range_width, body.height())
-            self._draw_span(painter, spread, inks)
-        strip_left = value_at.right() + range_width + 6
-        if body.right() - strip_left > 60:
-            room = 30.0 if self._glass else 0.0
-            self._draw_strip(
-                painter,
-                QRectF(strip_left, 0, body.right() - strip_left - 12 - room, body.height()),
-                inks,
-            )
+        if part.intersects(places.name):
+            self._draw_text(painter, places.name, self._name, inks.ink)
+        if part.intersects(places.value):
+            self._draw_text(painter, places.value, self._texts.value, inks.ink, bold=True)
+        if self._texts.span and part.intersects(places.span):
+            self._draw_span(painter, places.span, inks)
+        has_room = body.right() - places.strip.left() > 60
+        if has_room and part.intersects(places.strip.adjusted(-3, 0, 3, 0)):
+            self._draw_strip(painter, places.strip, inks)
         if self._glass:
-            _draw_glass(
-                painter, QRectF(body.right() - 30, 4, 18, body.height() - 8), self._glass, inks
-            )
+            _draw_glass(painter, places.glass, self._glass, inks)
 
     def _span_text(self) -> str:
         ends = (self._range.low, self._range.high)
+        if ends[1] <= ends[0]:
+            return ""
         low, high = (figure(self.key, each, self._display, unit=False) for each in ends)
         return tr("{low} to {high}", low=low, high=high)
 
     def _draw_span(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
         """The likely range; below it, smaller, where the beer more likely lies than the value."""
-        leans = LEANS.get(self._range.leans)
+        leans = LEANS.get(self._texts.leans)
         if leans is None:
-            self._draw_text(painter, rect, self._span_text(), inks.ink_soft)
+            self._draw_text(painter, rect, self._texts.span, inks.ink_soft)
             return
         upper = QRectF(rect.left(), 1, rect.width(), 0.56 * rect.height())
         lower = QRectF(rect.left(), upper.bottom(), rect.width(), rect.height() - upper.bottom())
-        self._draw_text(painter, upper, self._span_text(), inks.ink_soft)
+        self._draw_text(painter, upper, self._texts.span, inks.ink_soft)
         font = QFont(self.font())
         font.setPixelSize(max(round(0.82 * QFontInfo(font).pixelSize()), 1))
         painter.setFont(font)
@@ -169,8 +219,9 @@ class ForecastRow(QAbstractButton):
     def _draw_text(
         self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False
     ) -> None:
-        font = QFont(self.font())
-        font.setBold(bold)
+        font = self.font()
+        if bold:
+            font.setBold(True)  # it is a copy
         painter.setFont(font)
         painter.setPen(QColor(ink))
         painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)

@@ -18,6 +18,7 @@ from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.wort.swatch import swatch_hex
 
@@ -149,8 +150,9 @@ class VesselsDrawing(QWidget):
 
     def show_day(self, recipe: Recipe, day: Day) -> None:
         """Draw another day."""
-        self._recipe, self._day = recipe, day
-        self._describe()
+        if recipe is not self._recipe or day is not self._day:
+            self._recipe, self._day = recipe, day
+            self._describe()
 
     def _describe(self) -> None:
         if self._recipe is None or self._day is None:
@@ -227,7 +229,8 @@ class VesselsDrawing(QWidget):
         painter.drawPath(path.intersected(wort))
         if vessel.filled_l > size:
             painter.setBrush(colour(inks.stop, 150))
-            painter.drawRect(QRectF(body.left(), filled.top(), width, body.top() - filled.top()))
+            over = QRectF(body.left(), filled.top(), width, body.top() - filled.top())
+            in_strips(painter, over, lambda: painter.drawRect(over))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         style = Qt.PenStyle.SolidLine if vessel.size_l is not None else Qt.PenStyle.DashLine
         painter.setPen(QPen(QColor(inks.ink_soft), 2, style))
