@@ -39,6 +39,13 @@ USUAL = (1280, 800)
 RESTING_MS = 30  # after the second picture: keys pressed meanwhile come first
 
 
+def _load_store() -> None:
+    """Have the modules of the Recipe box ready, and SQLite: that too takes longer than a frame."""
+    import designer.library.store
+
+    del designer
+
+
 def _load_numpy() -> None:
     """Have numpy ready; its import takes longer than a frame.
 
@@ -69,7 +76,7 @@ class MainWindow(PagedWindow):
         self.help: HelpOverlay | None = None
         self.has_stopped = True
         self._painted = False
-        self._warm: Latest | None = None
+        self._warm: list[Latest] = []
         self._scheme = settings.scheme
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
@@ -159,17 +166,22 @@ class MainWindow(PagedWindow):
         from designer.window.parts.background import Latest
 
         self.compose.complete()
-        self._warm = warm = Latest(self)
-        warm.answered.connect(self.opened.want_ranges)
+        store, numpy = self._warm = [Latest(self), Latest(self)]
+        store.answered.connect(self._follow_store)
+        numpy.answered.connect(self.opened.want_ranges)
         once_painted(self.compose.day_line, self._follow_second_picture)
 
     def _follow_second_picture(self) -> None:
         if not self.isVisible():
             return  # closed meanwhile
-        if self._warm is not None:
-            QTimer.singleShot(RESTING_MS, partial(self._warm.ask, _load_numpy))
+        QTimer.singleShot(RESTING_MS, partial(self._warm[0].ask, _load_store))
         QTimer.singleShot(RESTING_MS, self, lambda: self.keeping.saving)
-        QTimer.singleShot(RESTING_MS, self.keeping.begin)
+
+    def _follow_store(self) -> None:
+        if not self.isVisible():
+            return  # closed meanwhile
+        self._warm[1].ask(_load_numpy)
+        self.keeping.begin()
 
     # help
 
@@ -221,8 +233,8 @@ class MainWindow(PagedWindow):
         """Let go of all that goes on beside the window; nobody sees it any more."""
         self.settings.geometry = self.saveGeometry()
         self.hide()
-        if self._warm is not None:
-            self._warm.wait()
+        for each in self._warm:
+            each.wait()
         self.has_stopped = self.keeping.stop(was_left=self._recipe_closing.was_left)
         self.close_pages()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

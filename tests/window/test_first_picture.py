@@ -37,6 +37,33 @@ window.opened.outlook_changed.connect(painted)
 application.exec()
 print(*sorted(kinds(QWidget)))
 """
+BESIDE = """
+import sys
+from threading import current_thread, main_thread
+DEAR = ("designer.library.store", "numpy", "platformdirs", "sqlite3", "sqlite_utils")
+by_the_window = {}
+class Noting:
+    def find_spec(self, name, path=None, target=None):
+        if name in DEAR:
+            by_the_window[name] = current_thread() is main_thread()
+sys.meta_path.insert(0, Noting())
+from PySide6.QtCore import QTimer
+from designer.window.parts.settings import Settings
+from designer.window.start import made_application, opened_window
+application = made_application()
+window = opened_window(None, Settings(application), keeping=True, waiting=True)
+window.show()
+def see():
+    if window.opened.with_ranges and window.autosave is not None and window.autosave.settled:
+        window.opened.undo_stack.setClean()
+        window.close()
+timer = QTimer(interval=20)
+timer.timeout.connect(see)
+timer.start()
+application.exec()
+assert set(by_the_window) == set(DEAR), by_the_window
+print(*[name for name, is_so in by_the_window.items() if is_so])
+"""
 SELDOM = ("message_bar", "questions", "offers", "suggestions", "choice_editor", "icons")
 """Modules of the window that most brewers' first minute has no use for."""
 
@@ -53,6 +80,15 @@ def test_no_kind_of_widget_is_made_known_that_the_window_has_no_use_for(qapp):
     known = set(done.stdout.split())
     assert {"QTableView", "QScrollArea", "CellTable"} <= known
     assert not known & {"QCalendarWidget", "QDial", "QMdiArea", "QTreeWidget", "QWizard"}
+
+
+def test_what_is_dear_to_import_is_loaded_beside_the_window(qapp, tmp_path, monkeypatch):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path))
+    done = subprocess.run(
+        [sys.executable, "-c", BESIDE], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.split() == []
 
 
 @pytest.fixture
