@@ -60,6 +60,7 @@ def fill_fermenter(run: Run) -> Filled:
     return Filled(
         cool_to_c=cooled_c,
         cooling_min=cooling_min,
+        bath_ice_kg=run.bath_ice_kg,
         lost_to_trub_l=trub_l,
         lost_to_hops_l=hops_l,
         moved_fraction=moved,

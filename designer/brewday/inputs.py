@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday import hop_doubts
+from designer.brewday.cooling import Cooling, cooling_of
+from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     COLOUR,
@@ -18,28 +20,15 @@ from designer.brewday.tolerances import (
 )
 from designer.recipe import kind_defaults
 from designer.recipe.choices import CoolingWay, FermentableKind, HopForm, is_grain
-from designer.recipe.document import Fermentable, Hop, Methods, Process, Recipe
+from designer.recipe.document import Fermentable, Hop, Methods, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
-from designer.wort.heat import STOVE_EFFICIENCY
 from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.water import water_density
 
 DROP_KG = 1e-6
 """A drop of water in every pot, so that an empty one divides nothing by zero."""
 
-COOLING_CONSTANTS: dict[str, float] = {
-    CoolingWay.ICE_BATH: 0.06,
-    CoolingWay.COLD_WATER_BATH: 0.05,
-    CoolingWay.COIL: 0.08,
-    CoolingWay.STANDING_IN_AIR: 1.0 / 150.0,
-}
-"""Cooling constant per minute of an 8 L pot, stirred; two readings give the brewer's own.
-
-Estimates from cooling curves of handbooks; common practice, no source.
-"""
-ICE_BATH_C = 2.0
-"""A refreshed ice bath stays at 0 to 2 °C; common practice, no source."""
 COLOUR_MODEL_SPREAD = 0.10
 """Half width of the colour fit itself; common practice, no source."""
 FERMENTABILITY_SPREAD = 0.015
@@ -125,8 +114,8 @@ class Inputs:
     steep_min: float
     boil_min: float
     evaporation_kg_min: Numeric
-    cooling_constant: float
-    coolant_c: Numeric
+    cooling: Cooling
+    stand_off_c: Numeric
     cool_to_c: float | None
     left_in_pot_l: Numeric
     top_up_to_l: Numeric | None
@@ -149,14 +138,15 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
     """Return the recipe's numbers as `sampler` has them; what is left out takes its default."""
     process, pot = recipe.process, recipe.pot
     tap = sampled_field(sampler, "tap water temperature", process, "tap_temperature")
+    tap_c, room_c = smallest(tap, 100.0), number(process, "room_temperature")
     start = sampled_field(sampler, "water measured in", process, "start_water")
     top_up = process.top_up_to
     return Inputs(
         water_kg=largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG),
-        tap_c=smallest(tap, 100.0),
-        room_c=number(process, "room_temperature"),
+        tap_c=tap_c,
+        room_c=room_c,
         altitude_m=number(process, "altitude"),
-        net_power_w=STOVE_EFFICIENCY[pot.stove]
+        net_power_w=sampler.doubt(STOVES[pot.stove])
         * sampled_field(sampler, "stove power", pot, "power"),
         heat_loss_w_k=sampled_field(sampler, "heat lost by the pot", pot, "heat_loss"),
         coil_l=number(pot, "coil") if process.cooling == CoolingWay.COIL else 0.0,
@@ -167,8 +157,8 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         * water_density(20.0)
         / 1000
         / 60,
-        cooling_constant=cooling_constant(process),
-        coolant_c=_coolant(process, tap),
+        cooling=cooling_of(process, tap_c, room_c, number_or_none(pot, "diameter"), sampler),
+        stand_off_c=sampler.doubt(STAND) if _stands(recipe) else 0.0,
         cool_to_c=number_or_none(process, "cool_to"),
         left_in_pot_l=sampled_field(sampler, "wort left in the pot", process, "left_in_pot"),
         top_up_to_l=None
@@ -192,20 +182,9 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
     )
 
 
-def cooling_constant(process: Process) -> float:
-    """Return the cooling constant per minute: the typed one or that of the way of cooling."""
-    typed = number_or_none(process, "cooling_constant")
-    return typed if typed is not None else COOLING_CONSTANTS[process.cooling]
-
-
-def _coolant(process: Process, tap_c: Numeric) -> Numeric:
-    if process.cooling == CoolingWay.ICE_BATH:
-        return ICE_BATH_C
-    return (
-        number(process, "room_temperature")
-        if process.cooling == CoolingWay.STANDING_IN_AIR
-        else tap_c
-    )
+def _stands(recipe: Recipe) -> bool:
+    """Whether the wort is held at a temperature of the thermometer's."""
+    return any(hop.when.stage is Stage.STAND for hop in recipe.hops)
 
 
 def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:

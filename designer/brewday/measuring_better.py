@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from designer.brewday.heat_doubts import COOLING, STAND, STOVES
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     COLOUR,
@@ -17,6 +18,7 @@ from designer.brewday.tolerances import (
     LineInput,
     Tolerance,
 )
+from designer.recipe.choices import Stove
 from designer.translation import message
 
 
@@ -27,6 +29,8 @@ class Better(NamedTuple):
     half_width: float
     relative: bool
 
+
+_TIMED = message("time how long a known volume takes to heat")
 
 _BY_KEY = {
     "fermenter mark": Better(message("read the volume to 0.2 L"), 0.2, relative=False),
@@ -44,9 +48,12 @@ _BY_KEY = {
     "tap water temperature": Better(message("measure the tap water"), 1.0, relative=False),
     "freezer temperature": Better(message("measure the freezer"), 1.0, relative=False),
     "steep yield": Better(message("measure the gravity of the steep once"), 0.08, relative=True),
-    "stove power": Better(
-        message("time how long a known volume takes to heat"), 0.05, relative=True
+    COOLING.words: Better(
+        message("take two readings of the wort while it cools"), 0.15, relative=True
     ),
+    STAND.words: Better(message("try the thermometer in ice and at the boil"), 0.5, relative=False),
+    STOVES[Stove.ELECTRIC].words: Better(_TIMED, 0.05, relative=True),
+    "stove power": Better(_TIMED, 0.05, relative=True),
 }
 _OF_LINES = {
     ALPHA_ACID: Better(

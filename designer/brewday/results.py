@@ -59,12 +59,14 @@ class Boiled:
 class Filled:
     """The filled fermenter and how it came to be: cooled, moved, topped up, mixed.
 
-    `moved_fraction` is the share of the pot's wort that was moved; `pot_ibu` its bitterness there;
+    `bath_ice_kg` is the ice of a bath about the pot, 0 where it takes none; `moved_fraction` is the
+    share of the pot's wort that was moved; `pot_ibu` its bitterness there;
     `iso_mg` and `colour_units` what the fermenter got of both.
     """
 
     cool_to_c: Numeric
     cooling_min: Numeric
+    bath_ice_kg: Numeric
     lost_to_trub_l: Numeric
     lost_to_hops_l: Numeric
     moved_fraction: Numeric

@@ -34,6 +34,7 @@ class Run:
     pot: Contents = field(init=False)
     fermenter: Contents = field(init=False)
     steam_kg: Numeric = 0.0
+    bath_ice_kg: Numeric = 0.0
     now_min: Numeric = 0.0
     moments: list[Moment] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)

@@ -14,12 +14,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from designer.brewday.cooling import Leg
 from designer.brewday.inputs import ExtractIn, HopIn
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.translation import message
 from designer.wort.bitterness import TINSETH_RATE
-from designer.wort.chilling import newton_temperature, newton_time
+from designer.wort.chilling import bath_ice_kg, newton_temperature, newton_time
 from designer.wort.extract import gravity
 from designer.wort.heat import (
     WATER_SPECIFIC_HEAT,
@@ -299,7 +300,7 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
     groups = sorted({hop.when.temperature or 80.0 for hop in hops}, reverse=True)
     for temp in groups:
         at_temp = [hop for hop in hops if (hop.when.temperature or 80.0) == temp]
-        cool_to(run, temp, message("Cool to the stand"))
+        cool_to(run, temp + run.inputs.stand_off_c, message("Cool to the stand"))
         start = run.now_min
         left = max(hop.when.minutes for hop in at_temp)
         stood = left
@@ -322,26 +323,39 @@ def _hold(run: Run, minutes: float) -> None:
 
 def cool_to(run: Run, target_c: Numeric, label: str) -> Numeric:
     """Cool to `target_c`, or as near as the coolant brings it; return the minutes it took."""
-    given = run.inputs
     start, from_c = run.now_min, run.pot.temp_c
-    goal = smallest(from_c, largest(target_c, given.coolant_c + 1.0))
-    took = newton_time(from_c, goal, given.coolant_c, given.cooling_constant)
+    legs = run.inputs.cooling.legs(run.pot, target_c)
+    goal = smallest(from_c, largest(target_c, legs[-1].until_c))
+    for leg in legs:
+        _cool_leg(run, leg, goal)
+    if not any_positive(from_c - goal):
+        run.note("cool")
+    run.span("cool", label, start)
+    return run.now_min - start
+
+
+def _cool_leg(run: Run, leg: Leg, goal_c: Numeric) -> None:
+    """Cool as far as this coolant is to bring the pot; the ice that its bath takes is counted."""
+    start, from_c, heat_kj = run.now_min, run.pot.temp_c, run.pot.heat_kj
+    to_c = smallest(from_c, largest(goal_c, leg.until_c))
+    if not any_positive(from_c - to_c):
+        return
+    took = newton_time(from_c, to_c, leg.coolant_c, leg.constant_per_min)
     evenly = tuple((part + 1) / run.parts for part in range(run.parts))
     for part in COOLING_PARTS if run.noting else evenly:
-        at_c = newton_temperature(from_c, given.coolant_c, given.cooling_constant, part * took)
-        _cool_part(run, largest(at_c, goal))
+        at_c = newton_temperature(from_c, leg.coolant_c, leg.constant_per_min, part * took)
+        _cool_part(run, leg, largest(at_c, to_c))
         run.now_min = start + part * took
         run.note("cool")
-    run.pot.warm_to("cool", "coolant", goal)
+    run.pot.warm_to("cool", "coolant", to_c)
     run.now_min = start + took
-    run.span("cool", label, start)
-    return took
+    if leg.takes_ice:
+        taken_kj = heat_kj - run.pot.heat_kj
+        ice_kg = bath_ice_kg(taken_kj, leg.coolant_c, run.inputs.frozen_c)
+        run.bath_ice_kg = run.bath_ice_kg + ice_kg
 
 
-def _cool_part(run: Run, to_c: Numeric) -> None:
-    given = run.inputs
-    minutes = equivalent_minutes_cooling(
-        run.pot.temp_c, to_c, given.coolant_c, given.cooling_constant
-    )
+def _cool_part(run: Run, leg: Leg, to_c: Numeric) -> None:
+    minutes = equivalent_minutes_cooling(run.pot.temp_c, to_c, leg.coolant_c, leg.constant_per_min)
     run.below_the_boil(minutes)
     run.pot.warm_to("cool", "coolant", to_c)

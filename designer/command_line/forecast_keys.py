@@ -56,6 +56,7 @@ KEYS = {
     "cooling.pour_at_c": "temperature to cool to in the pot",
     "cooling.minutes": "how long that takes",
     "ice.top_up_kg": "top-up water to freeze",
+    "ice.bath_kg": "ice for the bath round the pot, 0 where there is none",
     "fermenter.from_pot_l": "wort out of the pot",
     "fermenter.top_up_l": "water on top of it, frozen water included",
     "fermenter.total_l": "both together",

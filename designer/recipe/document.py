@@ -136,7 +136,14 @@ class Process:
     )
     cooling: str = words("Cool by", default=CoolingWay.COLD_WATER_BATH.value, choices=COOLING_WAYS)
     cooling_constant: Quantity | None = quantity(
-        "Cooling constant", Kind.RATE, low=0.0001, high=5.0, default_text="that of the way chosen"
+        "Cooling constant",
+        Kind.RATE,
+        low=0.0001,
+        high=5.0,
+        default_text="by way and volume",
+        spread=0.15,
+        relative=True,
+        spread_source="two readings of a kitchen thermometer; judgement",
     )
     cool_to: Quantity | None = _temperature("Cool in the pot to", default_text="worked out")
     left_in_pot: Quantity | None = _volume(

@@ -6,6 +6,9 @@ pot: common practice, no source.
 
 from __future__ import annotations
 
+from math import ceil
+
+from designer.brewday.cooling import water_until_c
 from designer.brewday.instrument import trusted_within
 from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
@@ -18,8 +21,8 @@ from designer.sheet.plan import GoingIn, Plan
 
 _COOL_WAYS: dict[str, str] = {
     CoolingWay.ICE_BATH: message(
-        "Stand the pot in ice and water, lid on. Stir wort and bath, change the water, until it "
-        "is at *{temperature}*, about {time}."
+        "Stand the pot in cold water, lid on. Stir wort and bath, change the water. At about "
+        "{switch} put *{ice}* of ice round it, until it is at *{temperature}*, about {time} in all."
     ),
     CoolingWay.COLD_WATER_BATH: message(
         "Stand the pot in cold water, lid on. Stir wort and bath, change the water, until it "
@@ -92,11 +95,25 @@ def _cool(plan: Plan, span: Span) -> Step:
     way, figures = plan.recipe.process.cooling, plan.figures
     goal = figures.temperature(float(plan.day.fermenter.cool_to_c))
     took = figures.minutes(span.end_min - span.start_min)
-    do = plan.words(_COOL_WAYS[way], temperature=goal, time=took)
+    ice_kg = float(plan.day.fermenter.bath_ice_kg)
+    switch = water_until_c(number(plan.recipe.process, "tap_temperature"))
+    water_does = way == CoolingWay.ICE_BATH and ice_kg <= 0.0
+    do = plan.words(
+        _COOL_WAYS[CoolingWay.COLD_WATER_BATH if water_does else way],
+        temperature=goal,
+        time=took,
+        ice=figures.mass(to_put_round(ice_kg)),
+        switch=figures.temperature(float(switch)),
+    )
     reading = Reading(plan.say("Wort in the pot"), goal)
     reason = why(plan.say("From now on: sanitised things only."))
     danger = care(plan.say(_COOL_CARES[way]))
     return step(plan, span.start_min, do, danger, reason, readings=(reading,))
+
+
+def to_put_round(ice_kg: float) -> float:
+    """Return the ice to have at hand for a bath, kg: the next half kilogram."""
+    return ceil(2.0 * ice_kg - 1e-6) / 2.0
 
 
 def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:

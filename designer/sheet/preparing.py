@@ -17,6 +17,7 @@ from designer.recipe.fields import number_or_none, table_fields
 from designer.recipe.named import Line, value_of
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
+from designer.sheet.chilling import to_put_round
 from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
 from designer.wort.numeric import Numeric
@@ -162,6 +163,9 @@ def water(plan: Plan) -> ItemList:
     if pour > 0.05:
         name = plan.say("water to top up with, boiled, kept cold and covered")
         items.append(Item("", figures.volume(pour), name))
+    if float(day.fermenter.bath_ice_kg) > 0.0:
+        ice = figures.mass(to_put_round(float(day.fermenter.bath_ice_kg)))
+        items.append(Item("", ice, plan.say("ice for the bath round the pot, made or bought")))
     return ItemList(plan.say("Water, the day before"), (*items, *_treatment(plan)))
 
 

@@ -50,7 +50,10 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "pour_at_c": float(day.fermenter.cool_to_c),
             "minutes": float(day.fermenter.cooling_min),
         },
-        "ice": {"top_up_kg": float(day.fermenter.frozen_kg)},
+        "ice": {
+            "top_up_kg": float(day.fermenter.frozen_kg),
+            "bath_kg": float(day.fermenter.bath_ice_kg),
+        },
         "fermenter": {
             "from_pot_l": float(day.fermenter.from_pot_l),
             "top_up_l": float(day.fermenter.top_up_l),

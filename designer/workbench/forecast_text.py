@@ -78,6 +78,13 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
         pour=_degrees(day.fermenter.cool_to_c),
         mixed=_degrees(day.fermenter.mixed_c),
     )
+    ice_kg = float(day.fermenter.bath_ice_kg)
+    if ice_kg > 0.0:
+        cool = tr(
+            "{cooled}, with {ice} of ice in the bath",
+            cooled=cool,
+            ice=show(Kind.MASS, round(ice_kg, 1), rounded=True),
+        )
     fermenter = tr(
         "Fermenter: {wort} from the pot and {water} of water make {batch}",
         wort=litres(day.fermenter.from_pot_l),

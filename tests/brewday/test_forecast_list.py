@@ -85,6 +85,12 @@ LEFT = [
     ("steep yield", Tolerance(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
     ("stove power", Tolerance(2000.0, 0.15, True), "time how long a known volume takes to heat",
      1 / 3),
+    ("efficiency of the stove", Tolerance(0.74, 0.10, False),
+     "time how long a known volume takes to heat", 0.37),
+    ("cooling constant", Tolerance(1.0, 0.5, False),
+     "take two readings of the wort while it cools", 0.3),
+    ("temperature of the stand", Tolerance(0.0, 2.0, False),
+     "try the thermometer in ice and at the boil", 0.25),
     (input_of(ALPHA_ACID, "A"), Tolerance(0.07, 0.1, True),
      "use the alpha acid printed for this lot, fresh", 0.4),
     # two tenths of a gram of one and a half

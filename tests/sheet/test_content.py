@@ -145,7 +145,7 @@ def test_the_burner_is_off_before_any_extract_goes_in(example, sheet_of):
     ("words", "danger"),
     [
         ("Back to the boil|until it boils again", "boils over"),
-        ("Stand the pot in ice", "slip"),
+        ("Stand the pot in cold water", "slip"),
         ("siphon it through", "two people"),
         ("Lift the bag", "Hot and heavy"),
         ("airlock clear", "burst"),

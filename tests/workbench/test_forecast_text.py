@@ -70,6 +70,16 @@ def test_temperatures_of_cooling_are_told_to_the_degree(porter, outlook):
     )
 
 
+def test_ice_for_the_bath_is_told_beside_the_time_it_takes(porter):
+    cold = replace(porter, process=replace(porter.process, cool_to=Quantity(20.0, "20 °C")))
+    outlook = look_ahead(cold)
+    line = next(each for each in forecast_lines(cold, outlook) if each.startswith("  Cool: "))
+    ice_kg = outlook.day.fermenter.bath_ice_kg
+    assert ice_kg > 1.0
+    assert line.endswith(f", with {ice_kg:.1f} kg of ice in the bath")
+    assert forecast_document(cold, outlook)["ice"]["bath_kg"] == ice_kg
+
+
 def test_a_document_has_the_cure_of_each_finding_and_the_advice_on_each_doubt(porter, outlook):
     found = forecast_document(porter, outlook)
     cures = [each.fix and each.fix.text.text for each in outlook.findings]

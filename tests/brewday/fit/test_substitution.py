@@ -172,10 +172,10 @@ def test_a_hop_that_gives_half_an_ibu_or_less_keeps_its_weight(porter):
     late = porter.hops[1]
     assert float(brew(porter).gives[late.line_id].bitterness_ibu) > 0.5
     assert substitute(porter, late.line_id, HOP).recipe.hops[1].amount != late.amount
-    little = with_amounts(porter, {late.line_id: 0.006})
+    little = with_amounts(porter, {late.line_id: 0.005})
     assert 0.0 < float(brew(little).gives[late.line_id].bitterness_ibu) < 0.5
     found = substitute(little, late.line_id, HOP)
-    assert found.recipe.hops[1].amount.value == 0.006
+    assert found.recipe.hops[1].amount.value == 0.005
     assert "its weight stays" in found.words[1].text
 
 
