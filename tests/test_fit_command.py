@@ -169,6 +169,8 @@ def test_a_kitchen_in_which_nothing_works_is_no_error(said):
         (("--late", "200 %"), "--late: "),
         (("--hop", "Magnum"), "--hop: "),
         (("--hop", "Magnum, 12 L, 3 g"), "--hop: "),
+        (("--hop", "Magnum, 31 %, 3 g"), "--hop: “31 %” is no alpha acid of a hop: from 0.1 % to"),
+        (("--hop", "Magnum, 12 %, 11 kg"), "--hop: “11 kg” is no amount in hand"),
     ],
 )
 def test_what_cannot_be_taken_is_refused_in_one_line(said, words, told):

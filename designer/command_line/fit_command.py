@@ -18,6 +18,7 @@ from designer.translation import tr
 from designer.units import ShownUnits, read, show
 from designer.units.quoting import quoted
 from designer.workbench.fit_text import fit_document, fit_lines
+from designer.workbench.hops_in_hand import checked_alpha, checked_amount
 
 
 def carry_out(chosen: Namespace) -> int:
@@ -95,10 +96,13 @@ class _Options:
                 tr('--hop: write {typed} as "NAME, 7.2 %, 50 g".', typed=quoted(typed))
             )
             return HopInHand("", 0.0, 0.0)
-        alpha = self.value("--hop", Kind.FRACTION, words[1], 0.001, 1.0)
-        return HopInHand(
-            words[0], alpha or 0.0, self.value("--hop", Kind.MASS, words[2], 0.0, 1000.0) or 0.0
-        )
+        try:
+            alpha = checked_alpha(read(Kind.FRACTION, words[1]), words[1])
+            amount = checked_amount(read(Kind.MASS, words[2]), words[2])
+        except DesignerError as fault:
+            self.problems.append(tr("{option}: {fault}", option="--hop", fault=fault))
+            return HopInHand("", 0.0, 0.0)
+        return HopInHand(words[0], alpha.value, amount.value)
 
 
 def _shop_packs(units: str) -> tuple[PackSize, ...]:

@@ -28,29 +28,29 @@ class Contents:
     def __str__(self) -> str:
         parts = []
         if self.recipes or not self:
-            recipes = trn("{number} recipe", "{number} recipes", self.recipes)
+            recipes = trn("{number:,} recipe", "{number:,} recipes", self.recipes)
             versions = counted_versions(self.versions)
             parts.append(tr("{recipes} with {versions}", recipes=recipes, versions=versions))
         if self.drafts:
-            parts.append(trn("{number} draft", "{number} drafts", self.drafts))
+            parts.append(trn("{number:,} draft", "{number:,} drafts", self.drafts))
         if self.vessels:
-            parts.append(trn("{number} vessel", "{number} vessels", self.vessels))
+            parts.append(trn("{number:,} vessel", "{number:,} vessels", self.vessels))
         if self.cupboard:
             parts.append(
                 trn(
-                    "{number} thing in the cupboard",
-                    "{number} things in the cupboard",
+                    "{number:,} thing in the cupboard",
+                    "{number:,} things in the cupboard",
                     self.cupboard,
                 )
             )
         if self.brews:
-            parts.append(trn("{number} brew log", "{number} brew logs", self.brews))
+            parts.append(trn("{number:,} brew log", "{number:,} brew logs", self.brews))
         return all_of(parts)
 
 
 def counted_versions(number: int) -> str:
     """Return a number of versions in words."""
-    return trn("{number} version", "{number} versions", number)
+    return trn("{number:,} version", "{number:,} versions", number)
 
 
 def all_of(parts: Sequence[str]) -> str:

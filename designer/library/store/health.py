@@ -98,7 +98,7 @@ def _taken(conn: sqlite3.Connection) -> set[str]:
 def listed(parts: Sequence[str]) -> str:
     """Return the parts of a file in one phrase: the first three, and how many more."""
     more = len(parts) - 3
-    return all_of([*parts[:3], *([tr("{number} more", number=more)] if more > 0 else [])])
+    return all_of([*parts[:3], *([tr("{number:,} more", number=more)] if more > 0 else [])])
 
 
 def _of_store(conn: sqlite3.Connection, where: str, deep: bool, is_newer: bool) -> Health:
@@ -113,8 +113,8 @@ def _of_store(conn: sqlite3.Connection, where: str, deep: bool, is_newer: bool) 
     changed = _changed_texts(conn) if deep else []
     if changed:
         why = trn(
-            "{number} version is not what was written",
-            "{number} versions are not what was written",
+            "{number:,} version is not what was written",
+            "{number:,} versions are not what was written",
             len(changed),
         )
         return _damaged(where, why, *changed, **counts)

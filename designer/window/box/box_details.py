@@ -156,10 +156,9 @@ class BoxDetails(QFrame):
         """Show what is known of the chosen recipes."""
         self._chosen = tuple(chosen)
         one = chosen[0] if len(chosen) == 1 else None
+        many = trn("{number:,} recipe chosen", "{number:,} recipes chosen", len(chosen))
         self.title.setText(
-            f"<b>{_escaped(one.name)}</b>"
-            if one is not None
-            else f"<b>{trn('{number} recipe chosen', '{number} recipes chosen', len(chosen))}</b>"
+            f"<b>{_escaped(one.name) if one is not None else many}</b>"
             if chosen
             else tr("Choose a recipe in the list")
         )

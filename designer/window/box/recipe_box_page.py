@@ -419,7 +419,7 @@ class RecipeBoxPage(Page):
         if self.trash_button.isChecked():
             self._do(lambda store: store.trash.restore(ids))
             return
-        many = trn("{number} recipe", "{number} recipes", len(ids))
+        many = trn("{number:,} recipe", "{number:,} recipes", len(ids))
         what = self.chosen()[0].name[:60] if len(ids) == 1 else many
         told = tr("“{what}” is in the trash; Trash brings it back.", what=what)
         self._do(lambda store: store.trash.put(ids), lambda _: self.said.emit(told, False))
@@ -509,7 +509,7 @@ class RecipeBoxPage(Page):
 
         def done() -> None:
             QGuiApplication.clipboard().setMimeData(self.handed_out.mime(chosen))
-            what = trn("{number} recipe", "{number} recipes", len(chosen))
+            what = trn("{number:,} recipe", "{number:,} recipes", len(chosen))
             if len(chosen) == 1:
                 what = tr("“{name}”", name=chosen[0].name[:60])
             told = tr(

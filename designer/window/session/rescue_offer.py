@@ -27,7 +27,7 @@ def words_and_ways(offer: Offer) -> tuple[str, list[tuple[str, str]]]:
     if salvage.alone:
         words.append(_saved_words(offer))
         recipes = salvage.whole.recipes
-        label = trn("Save {number} recipe", "Save {number} recipes", recipes)
+        label = trn("Save {number:,} recipe", "Save {number:,} recipes", recipes)
         ways.append((label if recipes else tr("Save what can be read"), "salvage"))
     else:
         words.append(tr("Nothing can be read from it."))
@@ -65,8 +65,8 @@ def _saved_words(offer: Offer) -> str:
         return tr("All that it holds can be saved: {holds}.", holds=salvage.whole)
     if salvage.from_backup:
         saved = trn(
-            "{holds} can be saved, {number} of the versions from the backup.",
-            "{holds} can be saved, {number} of the versions from the backup.",
+            "{holds} can be saved, {number:,} of the versions from the backup.",
+            "{holds} can be saved, {number:,} of the versions from the backup.",
             salvage.from_backup,
             holds=salvage.whole,
         )
