@@ -13,6 +13,7 @@ from designer.brewday.cures import (
     steep_at,
 )
 from designer.brewday.foam import foam_line_l
+from designer.brewday.inputs import held_by_stove
 from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
@@ -171,7 +172,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
     loss = number(recipe.pot, "heat_loss")
     left = net - loss * (float(day.pot.boiling_c) - number(recipe.process, "room_temperature"))
     most_l_h = max(float(evaporation_kg_h(left)), 0.0) / WATER_KG_PER_L
-    typed = number(recipe.process, "evaporation")
+    wanted = number(recipe.process, "evaporation")
     if not day.pot.reached_boil:
         yield doubt(
             Severity.STOP,
@@ -181,14 +182,32 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "of the pot, or use a stronger stove.",
             (Kind.POWER, power),
         )
-    elif typed > 1.1 * most_l_h:
+    elif held_by_stove(recipe) and wanted > 1.02 * most_l_h:
+        most = typed(Kind.EVAPORATION, round(most_l_h, 2))
+        yield doubt(
+            Severity.NOTE,
+            Place("process", "evaporation"),
+            "evaporation-held",
+            "{0} of evaporation takes more heat than the {1} stove gives: {2} are reckoned with. "
+            "Boil plain water once, and type what it loses with its ±.",
+            (Kind.EVAPORATION, wanted),
+            (Kind.POWER, power),
+            (Kind.EVAPORATION, most_l_h),
+            fix=ChangePart(
+                "process",
+                "evaporation",
+                most,
+                say("count-on-evaporation", "Count on {0}", (Kind.EVAPORATION, most)),
+            ),
+        )
+    elif wanted > 1.1 * most_l_h:
         yield doubt(
             Severity.NOTE,
             Place("process", "evaporation"),
             "evaporation-too-high",
             "{0} of evaporation takes more heat than the {1} stove gives: {2} at the most. "
             "Measure it once with plain water.",
-            (Kind.EVAPORATION, typed),
+            (Kind.EVAPORATION, wanted),
             (Kind.POWER, power),
             (Kind.EVAPORATION, most_l_h),
         )

@@ -114,6 +114,7 @@ class Inputs:
     steep_min: float
     boil_min: float
     evaporation_kg_min: Numeric
+    held_by_stove: bool
     cooling: Cooling
     stand_off_c: Numeric
     cool_to_c: float | None
@@ -157,6 +158,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         * water_density(20.0)
         / 1000
         / 60,
+        held_by_stove=held_by_stove(recipe),
         cooling=cooling_of(process, tap_c, room_c, number_or_none(pot, "diameter"), sampler),
         stand_off_c=sampler.doubt(STAND) if _stands(recipe) else 0.0,
         cool_to_c=number_or_none(process, "cool_to"),
@@ -180,6 +182,17 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         extracts=tuple(_extract_in(line, sampler) for line in recipe.fermentables),
         hops=tuple(_hop_in(hop, recipe, sampler) for hop in recipe.hops),
     )
+
+
+def held_by_stove(recipe: Recipe) -> bool:
+    """Whether no more is taken to boil away than the stove can drive off.
+
+    So it is where its power was told, but not the evaporation measured, that is typed with its ±:
+    what was seen to go tells more of a stove than its rating.
+    """
+    typed = recipe.process.evaporation
+    measured = typed is not None and typed.spread is not None
+    return recipe.pot.power is not None and not measured
 
 
 def _stands(recipe: Recipe) -> bool:

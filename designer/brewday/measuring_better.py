@@ -36,7 +36,7 @@ _BY_KEY = {
     "fermenter mark": Better(message("read the volume to 0.2 L"), 0.2, relative=False),
     "water measured in": Better(message("weigh the water to 50 g"), 0.05, relative=False),
     "evaporation": Better(
-        message("measure your boil-off once with plain water"), 0.08, relative=True
+        message("measure your boil-off once with plain water"), 0.12, relative=True
     ),
     "wort left in the pot": Better(message("measure what stays in the pot"), 0.1, relative=False),
     "water held by grain": Better(message("weigh the wet bag"), 0.1, relative=False),

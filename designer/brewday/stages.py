@@ -1,10 +1,10 @@
 """The stages of the day in the pot, in order: water, steep, boil, stand, cool.
 
 Each takes the run and changes it. Times follow from heat: the stove's power less the pot's losses.
-The boil keeps the pot at its boiling point and takes off what the brewer measured; cooling follows
-Newton's law. No stage has a time step: where something changes within a stage its closed form is
-used, or Gauss points of the integral. `Run.parts` cuts every stretch anyway, so that it can be
-shown that finer steps change nothing.
+The boil keeps the pot at its boiling point and takes off what the brewer measured, or guessed, as
+far as the stove can; cooling follows Newton's law. No stage has a time step: where something
+changes within a stage its closed form is used, or Gauss points of the integral. `Run.parts` cuts
+every stretch anyway, so that it can be shown that finer steps change nothing.
 
 Left out: the metal of the pot, evaporation below the boil and while cooling with the lid on, the
 heat of dissolving.
@@ -13,6 +13,7 @@ heat of dissolving.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 
 from designer.brewday.cooling import Leg
 from designer.brewday.inputs import ExtractIn, HopIn
@@ -25,6 +26,7 @@ from designer.wort.extract import gravity
 from designer.wort.heat import (
     WATER_SPECIFIC_HEAT,
     boiling_point_rise,
+    evaporation_kg_h,
     heat_of_vaporisation,
     heating_time_min,
     temperature_after_heating,
@@ -254,9 +256,10 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     pot, given = run.pot, run.inputs
     rise = boiling_c(run) - run.water_boils_c
     boiling = pot.temp_c > run.water_boils_c + rise - 0.5
+    wanted = smallest(given.evaporation_kg_min, _most_kg_min(run)) * minutes
     strongest = pot.extract_kg * (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
     most = largest(pot.water_kg - strongest - 1e-9, 0.0)
-    gone = choose(boiling, smallest(given.evaporation_kg_min * minutes, most), 0.0)
+    gone = choose(boiling, smallest(wanted, most), 0.0)
     rate = relative_rate(pot.temp_c - rise)
     run.clock.run(rate * minutes, _mean_bigness(run, gone, rate * minutes, scheduled_min))
     temp_c = pot.temp_c
@@ -266,6 +269,15 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
         "boil", "steam", water_kg=-gone, heat_kj=-(steam_kj + WATER_SPECIFIC_HEAT * gone * temp_c)
     )
     pot.warm_to("boil", "stove, less losses", choose(boiling, boiling_c(run), temp_c))
+
+
+def _most_kg_min(run: Run) -> Numeric:
+    """Return what the stove can drive off in a minute; no end where nobody told its power."""
+    given = run.inputs
+    if not given.held_by_stove:
+        return inf
+    lost_w = given.heat_loss_w_k * (run.pot.temp_c - given.room_c)
+    return evaporation_kg_h(given.net_power_w - lost_w, run.pot.temp_c) / 60.0
 
 
 def _mean_bigness(

@@ -6,15 +6,18 @@ from designer.errors import RefusedInputError
 from designer.translation import tr
 from designer.wort.chilling import newton_constant
 
+MEASURED_ONCE = "12 %"
+"""How sure an evaporation is that was measured in one boil; judgement."""
+
 
 def evaporation_text(before_l: float, after_l: float, boiled_min: float) -> str:
-    """Return what a pot of plain water loses in an hour, both volumes read cold.
+    """Return what a pot of plain water loses in an hour, both volumes read cold, with its ±.
 
     Raises RefusedInputError where nothing went or no time passed.
     """
     if after_l >= before_l or boiled_min <= 0.0:
         raise RefusedInputError(tr("Less must be left after the boil, and it must have lasted."))
-    return f"{60.0 * (before_l - after_l) / boiled_min:.3g} L/h"
+    return f"{60.0 * (before_l - after_l) / boiled_min:.3g} L/h ± {MEASURED_ONCE}"
 
 
 def cooling_text(hot_c: float, cool_c: float, bath_c: float, took_min: float) -> str:

@@ -35,6 +35,9 @@ CAUSES = {
     "frozen-left-over": lambda r, k: with_process(r, frozen_top_up=8.0),
     "bottle-pressure": lambda r, k: with_process(r, carbonation=3.2),
     "evaporation-too-high": lambda r, k: with_process(r, evaporation=6.0),
+    "evaporation-held": lambda r, k: replace(
+        with_process(r, evaporation=1.5), pot=replace(r.pot, power=k.q(1500, "W"))
+    ),
     "boils-dry": lambda r, k: with_process(r, start_water=2.0, evaporation=3.0),
     "boil-range": lambda r, k: with_process(r, boil_time=150.0),
     "no-boil": lambda r, k: replace(r, pot=replace(r.pot, power=k.q(200, "W"))),

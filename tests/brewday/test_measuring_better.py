@@ -108,13 +108,13 @@ def test_causes_are_ranked_few_and_matter(harbour_porter):
             "evaporation",
             Tolerance(2.0, 0.25, True),
             "measure your boil-off once with plain water",
-            0.32,
+            0.48,
         ),
         (
             "evaporation",
             Tolerance(2.0, 0.5, False),
             "measure your boil-off once with plain water",
-            0.32,
+            0.48,
         ),
         ("tap water temperature", Tolerance(-12.0, 4.0, False), "measure the tap water", 0.25),
         (

@@ -66,7 +66,7 @@ def test_two_readings_give_the_evaporation_and_the_cooling(qtbot, kitchen):
     kitchen.measured["boiled"].setText("30 min")
     kitchen.work_out_evaporation()
     settle(qtbot, kitchen)
-    assert kitchen.pots.records.rows[0].evaporation == "1.2 L/h"
+    assert kitchen.pots.records.rows[0].evaporation == "1.2 L/h ± 12 %"
     kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
     kitchen.work_out_cooling()
     settle(qtbot, kitchen)

@@ -7,7 +7,7 @@ from designer.workbench.vessel_calibration import cooling_text, evaporation_text
 
 
 def test_water_gone_in_half_an_hour_is_counted_for_an_hour():
-    assert evaporation_text(6.0, 5.4, 30.0) == "1.2 L/h"
+    assert evaporation_text(6.0, 5.4, 30.0) == "1.2 L/h ± 12 %"
 
 
 def test_a_cooling_gives_newton_s_constant():

@@ -10,12 +10,14 @@ from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, wi
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.inputs import held_by_stove
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.fields import number
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Stage
 from designer.wort.heat import STOVE_EFFICIENCY, evaporation_kg_h
+from designer.wort.water import WATER_KG_PER_L
 
 LID_KEEPS = 0.5
 """A lid half on keeps about half of the steam in; common practice, no source: measure yours."""
@@ -35,7 +37,8 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
     if recipe is not None and not _lid_helps(recipe):
         return None
     start = recipe or in_kitchen(kitchen, cellar, mark_of(kitchen))
-    evaporation = LID_KEEPS * number(start.process, "evaporation")
+    open_l_h = _boils_off_l_h(start)
+    evaporation = LID_KEEPS * open_l_h
     room = max(LID_FOAM_ROOM, number(start.pot, "foam_room"))
     lidded = with_process(start, evaporation=typed(Kind.EVAPORATION, round(evaporation, 3), ".3g"))
     pot = replace(start.pot, foam_room=typed(Kind.FRACTION, room))
@@ -58,7 +61,7 @@ def covered(kitchen: Kitchen, base: Draft | None, cellar: Cellar | None) -> Trie
                 "Lay the lid half over the pot: count on {0} instead of {1} boiling away, and "
                 "measure it once.",
                 (Kind.EVAPORATION, evaporation),
-                (Kind.EVAPORATION, number(start.process, "evaporation")),
+                (Kind.EVAPORATION, open_l_h),
             ),
         ),
         cautions=(
@@ -90,12 +93,25 @@ def _lid_gains(open_pot: Recipe, covered_pot: Recipe) -> bool:
     )
 
 
+def _boils_off_l_h(recipe: Recipe) -> float:
+    """What boils away of an open pot: what is typed, or as much of it as the stove drives off."""
+    typed_l_h = number(recipe.process, "evaporation")
+    if not held_by_stove(recipe):
+        return typed_l_h
+    return min(typed_l_h, _most_l_h(recipe, float(quick_day(recipe).pot.boiling_c)))
+
+
 def _weak_stove(recipe: Recipe, boiling_c: float) -> bool:
     """Tell whether the stove cannot drive off what is typed."""
+    return _most_l_h(recipe, boiling_c) < number(recipe.process, "evaporation") / 1.1
+
+
+def _most_l_h(recipe: Recipe, boiling_c: float) -> float:
+    """What the stove can drive off, cold litres an hour."""
     pot = recipe.pot
     net_w = STOVE_EFFICIENCY[pot.stove] * number(pot, "power")
     lost_w = number(pot, "heat_loss") * (boiling_c - number(recipe.process, "room_temperature"))
-    return float(evaporation_kg_h(net_w - lost_w)) < number(recipe.process, "evaporation") / 1.1
+    return float(evaporation_kg_h(net_w - lost_w)) / WATER_KG_PER_L
 
 
 def shorter_boil(kitchen: Kitchen, base: Draft) -> Tried | None:
