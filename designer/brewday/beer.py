@@ -6,20 +6,27 @@ from designer.brewday.dissolving import ibu_not_dissolved
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
-from designer.recipe.choices import Disinfectant
+from designer.recipe.choices import Disinfectant, FermentableKind, PrimingSugar
 from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
-from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
+from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS
+from designer.wort.carbonation import (
+    PRIMING_G_L_PER_VOLUME,
+    extract_g_l_per_volume,
+    keg_pressure_bar,
+    priming_sugar_g,
+)
 from designer.wort.colour import COLOUR_METHODS, malt_colour_units
 from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import (
+    REFERENCE_ATTENUATION,
     alcohol_by_volume,
     co2_from_extracts,
     final_gravity,
     kcal_from_extracts,
     real_fermentability,
 )
-from designer.wort.numeric import Numeric, largest
+from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.pitching import dry_yeast_dose_g
 from designer.wort.water import WATER_KG_PER_L
 from designer.wort.water_treatment import chlorine_from_chloramine, metabisulfite_mg
@@ -65,8 +72,10 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         packaged_l=packaged,
         yeast_low_g=low_g,
         yeast_high_g=high_g,
-        priming_sugar_g=priming_sugar_g(packaged, volumes, pitch_c, "sucrose"),
-        priming_dextrose_g=priming_sugar_g(packaged, volumes, pitch_c, "dextrose monohydrate"),
+        priming_g={
+            sugar: priming_sugar_g(packaged, volumes, pitch_c, each)
+            for sugar, each in _priming_sugars(given.attenuation).items()
+        },
         keg_bar=keg_pressure_bar(volumes, number(process, "serving_temperature")),
         water_l=water_l,
         water_treatment_g=_water_treatment_g(process, water_l),
@@ -83,6 +92,14 @@ def _fermentable_share(run: Run, filled: Filled) -> Numeric:
         [line.is_simple_sugar for line in lines],
         run.inputs.attenuation,
     )
+
+
+def _priming_sugars(attenuation: Numeric) -> dict[str, Numeric]:
+    """Grams a litre for one volume; extract as far as the yeast of the recipe ferments it."""
+    usual = FERMENTABLE_DEFAULTS[FermentableKind.DRY_EXTRACT].fermentability
+    ferments = smallest(usual * attenuation / REFERENCE_ATTENUATION, 1.0)
+    extract = extract_g_l_per_volume(ferments)
+    return {**PRIMING_G_L_PER_VOLUME, PrimingSugar.DRY_EXTRACT.value: extract}
 
 
 def _kit_mg(run: Run, filled: Filled) -> Numeric:

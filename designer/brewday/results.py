@@ -96,7 +96,8 @@ class Beer:
     """The finished beer and what it takes to finish it; bitterness of each hop by line_id.
 
     `undissolved_ibu` is how much of the bitterness would be missing if no more alpha acid dissolves
-    in the pot than a fit to measured beers says; 0 where all of it does.
+    in the pot than a fit to measured beers says; 0 where all of it does. `priming_g` is what the
+    bottles take, by the priming sugar.
     """
 
     original_gravity: Numeric
@@ -111,8 +112,7 @@ class Beer:
     packaged_l: Numeric
     yeast_low_g: Numeric
     yeast_high_g: Numeric
-    priming_sugar_g: Numeric
-    priming_dextrose_g: Numeric
+    priming_g: dict[str, Numeric]
     keg_bar: Numeric
     water_l: Numeric
     water_treatment_g: Numeric

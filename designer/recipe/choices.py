@@ -81,6 +81,15 @@ class Metabisulfite(StrEnum):
     SODIUM = "sodium metabisulfite"
 
 
+class PrimingSugar(StrEnum):
+    """What goes into the bottles for the bubbles."""
+
+    TABLE_SUGAR = "table sugar"
+    DEXTROSE = "dextrose monohydrate"
+    ANHYDROUS_DEXTROSE = "dextrose anhydrous"
+    DRY_EXTRACT = "dry malt extract"
+
+
 class Package(StrEnum):
     """What the beer is filled into."""
 

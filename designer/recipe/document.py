@@ -19,6 +19,7 @@ from designer.recipe.choices import (
     HopForm,
     Metabisulfite,
     Package,
+    PrimingSugar,
     Stove,
     YeastForm,
 )
@@ -45,6 +46,7 @@ FERMENTER_KINDS = tuple(map(str, FermenterKind))
 DISINFECTANTS = tuple(map(str, Disinfectant))
 METABISULFITES = tuple(map(str, Metabisulfite))
 PACKAGES = tuple(map(str, Package))
+PRIMING_SUGARS = tuple(map(str, PrimingSugar))
 YEAST_FORMS = tuple(map(str, YeastForm))
 
 
@@ -239,6 +241,9 @@ class Process:
     package: str = words("Package in", default=Package.BOTTLES.value, choices=PACKAGES)
     carbonation: Quantity | None = quantity(
         "Carbonation", Kind.CARBONATION, low=0.0, high=6.0, default=2.3, source=COMMON
+    )
+    priming_sugar: str = words(
+        "Priming sugar", default=PrimingSugar.TABLE_SUGAR.value, choices=PRIMING_SUGARS
     )
     serving_temperature: Quantity | None = _temperature(
         "Keg temperature", default=6.0, source=COMMON

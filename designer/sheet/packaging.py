@@ -6,14 +6,14 @@ source.
 
 from __future__ import annotations
 
-from designer.recipe.choices import Package
+from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import care, otherwise, why
 from designer.sheet.fermenting import last_day, minute_of_day
 from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.sheet.plan import Plan
-from designer.sheet.preparing import grams
+from designer.sheet.preparing import PRIMING_SUGARS, grams
 from designer.units import ShownUnits
 from designer.wort.carbonation import (
     HEAVY_BOTTLE_VOLUMES,
@@ -24,6 +24,8 @@ from designer.wort.carbonation import (
 
 BOTTLE_L, US_BOTTLE_L = 0.5, 0.354882
 CONDITION_DAYS = 14
+_INSTEAD: dict[str, str] = {PrimingSugar.TABLE_SUGAR: PrimingSugar.DEXTROSE}
+"""What may be used instead of a priming sugar; of others table sugar, which is in every kitchen."""
 
 
 def packaging(plan: Plan) -> Section:
@@ -120,24 +122,31 @@ def _gap(plan: Plan) -> str:
 def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
-    sugar = float(day.beer.priming_sugar_g)
+    sugar = plan.recipe.process.priming_sugar
+    amount = float(day.beer.priming_g[sugar])
     limit = care(_limit(plan, volumes))
-    if sugar < 0.5:
+    if amount < 0.5:
         own = plan.say("Sugar in the recipe is for the boil, not for the bubbles.")
         none = plan.words("No sugar: the beer holds enough carbon dioxide already.")
         return none, why(own), limit
+    other = _INSTEAD.get(sugar, PrimingSugar.TABLE_SUGAR)
     do = plan.words(
-        "Boil *{sugar}* table sugar (or *{dextrose}* dextrose) in a cup of water, cool, pour in: "
+        "Boil *{amount}* {sugar} (or *{other_amount}* {other}) in a cup of water, cool, pour in: "
         "{rate}.",
-        sugar=grams(plan, day.beer.priming_sugar_g),
-        dextrose=grams(plan, day.beer.priming_dextrose_g),
-        rate=_per_litre(plan, sugar / max(float(day.beer.packaged_l), 1e-9)),
+        amount=grams(plan, amount),
+        sugar=plan.say(PRIMING_SUGARS[sugar]),
+        other_amount=grams(plan, day.beer.priming_g[other]),
+        other=plan.say(PRIMING_SUGARS[other]),
+        rate=_per_litre(plan, amount / max(float(day.beer.packaged_l), 1e-9)),
     )
     aim = plan.say(
         "For {volumes} of CO2 at {temperature}. Sugar in the recipe is for the boil.",
         volumes=_volumes(plan, volumes),
         temperature=figures.temperature(number(plan.recipe.process, "pitch_temperature")),
     )
+    if sugar == PrimingSugar.DRY_EXTRACT:
+        differs = plan.say("Extracts ferment differently: it may be 15 % more or less.")
+        aim = f"{aim} {differs}"
     return do, why(aim), limit
 
 

@@ -11,6 +11,7 @@ from designer.recipe.choices import (
     FermenterKind,
     Metabisulfite,
     Package,
+    PrimingSugar,
 )
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none, table_fields
@@ -32,6 +33,13 @@ _GROUPS: dict[str, str] = {
     FermentableKind.MASH_GRAIN: _GRAIN,
 }
 _GROUP_ORDER = (_MALT, _GRAIN, "Hops", "Yeast", "Extras", "Packaging")
+PRIMING_SUGARS: dict[str, str] = {
+    PrimingSugar.TABLE_SUGAR: message("table sugar"),
+    PrimingSugar.DEXTROSE: message("dextrose"),
+    PrimingSugar.ANHYDROUS_DEXTROSE: message("anhydrous dextrose"),
+    PrimingSugar.DRY_EXTRACT: message("dry extract"),
+}
+"""What is asked for in a shop; dextrose is sold with its water unless it says anhydrous."""
 _SALTS: dict[str, str] = {
     Metabisulfite.POTASSIUM: message("potassium metabisulfite"),
     Metabisulfite.SODIUM: message("sodium metabisulfite"),
@@ -121,10 +129,12 @@ def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
 def _packaging(plan: Plan) -> list[Item]:
     if plan.recipe.process.package == Package.KEG:
         return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
-    if float(plan.day.beer.priming_sugar_g) < 0.5:
+    sugar = plan.recipe.process.priming_sugar
+    amount = plan.day.beer.priming_g[sugar]
+    if float(amount) < 0.5:
         return [Item("Packaging", "", plan.say("bottles and caps"))]
-    sugar = grams(plan, plan.day.beer.priming_sugar_g)
-    return [Item("Packaging", sugar, plan.say("table sugar for the bottles"))]
+    name = plan.say("{sugar} for the bottles", sugar=plan.say(PRIMING_SUGARS[sugar]))
+    return [Item("Packaging", grams(plan, amount), name)]
 
 
 def grams(plan: Plan, amount_g: Numeric) -> str:

@@ -145,10 +145,13 @@ def _water(recipe: Recipe, beer: Beer) -> dict[str, Any]:
 
 def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:
     in_keg = recipe.process.package == Package.KEG
+    chosen = recipe.process.priming_sugar
     sugar = {
-        "sugar": "table sugar",
-        "g": float(beer.priming_sugar_g),
-        "instead_g": {"dextrose monohydrate": float(beer.priming_dextrose_g)},
+        "sugar": chosen,
+        "g": float(beer.priming_g[chosen]),
+        "instead_g": {
+            other: float(grams) for other, grams in beer.priming_g.items() if other != chosen
+        },
     }
     return {
         "in": str(recipe.process.package),

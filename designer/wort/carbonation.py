@@ -24,12 +24,15 @@ BAR_PER_PSI = 0.0689476
 ATMOSPHERE_PSI = 14.695
 
 PRIMING_G_L_PER_VOLUME = {
-    "sucrose": 3.82,
-    "dextrose anhydrous": 4.02,
+    "table sugar": 3.82,
     "dextrose monohydrate": 4.42,
-    "dry malt extract": 7.09,
+    "dextrose anhydrous": 4.02,
 }
-"""Grams a litre for one volume; the extract at 62 % real attenuation, uncertain by 15 %."""
+"""Grams a litre for one volume, of sugars that ferment wholly; table sugar is sucrose."""
+DRY_EXTRACT_SOLIDS = 0.965
+EXTRACT_G_L_PER_VOLUME = 4.242
+"""The same of extract that ferments: 2.0665 g of it give 0.9565 g of CO2 (Balling)."""
+_BARELY_FERMENTS = 0.05
 
 COMFORTABLE_BOTTLE_VOLUMES = 2.5
 WARN_BOTTLE_VOLUMES = 2.7
@@ -49,15 +52,24 @@ def residual_co2(temp_c: Numeric) -> Numeric:
     return 3.0378 - 0.050062 * f + 0.00026555 * f * f
 
 
-def priming_sugar_g(
-    volume_l: Numeric, target_volumes: Numeric, temp_c: Numeric, sugar: str = "sucrose"
-) -> Numeric:
-    """Return grams of `sugar` for the whole volume; 0 where the beer holds enough already.
+def extract_g_l_per_volume(real_fermentability: Numeric) -> Numeric:
+    """Return grams a litre of dry malt extract for one volume.
 
-    Raises KeyError for a sugar that is not in `PRIMING_G_L_PER_VOLUME`.
+    How far its solids ferment differs between makers and yeasts: uncertain by 15 %.
     """
+    ferments = DRY_EXTRACT_SOLIDS * largest(real_fermentability, _BARELY_FERMENTS)
+    return EXTRACT_G_L_PER_VOLUME / ferments
+
+
+def priming_sugar_g(
+    volume_l: Numeric,
+    target_volumes: Numeric,
+    temp_c: Numeric,
+    g_l_per_volume: Numeric = PRIMING_G_L_PER_VOLUME["table sugar"],
+) -> Numeric:
+    """Return grams of a sugar for the whole volume; 0 where the beer holds enough already."""
     missing = largest(target_volumes - residual_co2(temp_c), 0.0)
-    return volume_l * missing * PRIMING_G_L_PER_VOLUME[sugar]
+    return volume_l * missing * g_l_per_volume
 
 
 def _solubility(temp_c: Numeric) -> Numeric:

@@ -5,10 +5,15 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.recipe.document import Fermentable, Hop
+from designer.recipe.document import PRIMING_SUGARS, Fermentable, Hop
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
-from designer.wort.carbonation import keg_pressure_bar, priming_sugar_g
+from designer.wort.carbonation import (
+    PRIMING_G_L_PER_VOLUME,
+    extract_g_l_per_volume,
+    keg_pressure_bar,
+    priming_sugar_g,
+)
 from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import co2_from_extracts, kcal_from_extracts, real_fermentability
 from designer.wort.water_treatment import metabisulfite_mg
@@ -35,14 +40,25 @@ def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitch
     recipe = with_process(harbour_porter, carbonation=kitchen.q(2.5, "vol"))
     day = brew(with_line_ids(replace(recipe, hops=(*recipe.hops, dry))))
     assert day.beer.packaged_l == pytest.approx(10.0 * 0.96 - 0.2)
-    assert day.beer.priming_sugar_g == pytest.approx(
-        priming_sugar_g(day.beer.packaged_l, 2.5, 19.0)
-    )
-    assert day.beer.priming_dextrose_g == pytest.approx(
-        priming_sugar_g(day.beer.packaged_l, 2.5, 19.0, "dextrose monohydrate")
-    )
-    assert day.beer.priming_dextrose_g > 1.1 * day.beer.priming_sugar_g
+    grams = day.beer.priming_g
+    of_each = PRIMING_G_L_PER_VOLUME | {"dry malt extract": extract_g_l_per_volume(0.61)}
+    assert grams.keys() == of_each.keys() == set(PRIMING_SUGARS)
+    for sugar, each in of_each.items():
+        wanted = priming_sugar_g(day.beer.packaged_l, 2.5, 19.0, each)
+        assert grams[sugar] == pytest.approx(wanted)
+    assert grams["dextrose monohydrate"] > 1.1 * grams["table sugar"]
     assert day.beer.keg_bar == pytest.approx(keg_pressure_bar(2.5, 6.0))
+
+
+def test_priming_extract_ferments_as_far_as_the_yeast_of_the_recipe_takes_it(
+    harbour_porter, kitchen
+):
+    """Dry extract ferments by 61 % real with a yeast of 75 %, in proportion with another."""
+    usual = brew(harbour_porter).beer.priming_g
+    lazy = replace(harbour_porter.yeast, attenuation=kitchen.q(0.60, "%"))
+    grams = brew(replace(harbour_porter, yeast=lazy)).beer.priming_g
+    assert grams["dry malt extract"] == pytest.approx(usual["dry malt extract"] * 75 / 60)
+    assert grams["table sugar"] == pytest.approx(usual["table sugar"])
 
 
 @pytest.mark.parametrize(("pitch_c", "low", "high"), [(19, 5, 8), (15, 5, 8), (14.9, 8, 12)])

@@ -207,6 +207,29 @@ def test_a_keg_gets_a_pressure_and_bottles_get_sugar(kitchen_of, sheet_of):
     assert "Sugar in the recipe is for the boil" in bottles
 
 
+@pytest.mark.parametrize(
+    ("sugar", "name", "instead"),
+    [
+        ("table sugar", "table sugar", "dextrose"),
+        ("dextrose monohydrate", "dextrose", "table sugar"),
+        ("dextrose anhydrous", "anhydrous dextrose", "table sugar"),
+        ("dry malt extract", "dry extract", "table sugar"),
+    ],
+)
+def test_the_bottles_get_the_priming_sugar_of_the_brewer(
+    kitchen_of, sheet_of, sugar, name, instead
+):
+    recipe = kitchen_of(process={"priming_sugar": sugar})
+    keys = {"dextrose": "dextrose monohydrate"}
+    grams = brew(recipe).beer.priming_g
+    text = " ".join(sheet_text(sheet_of(recipe)).split())
+    assert (
+        f"Boil {grams[sugar]:.0f} g {name} (or {grams[keys.get(instead, instead)]:.0f} g {instead})"
+    ) in text
+    assert f"{grams[sugar]:.0f} g {name} for the bottles" in text
+    assert ("ferment differently" in text) == (sugar == "dry malt extract")
+
+
 def test_a_keg_in_us_units_is_set_in_psi(kitchen_of, sheet_of):
     assert "11 psi" in sheet_text(sheet_of(kitchen_of(process={"package": "keg"}), "us"))
 

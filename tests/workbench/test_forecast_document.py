@@ -205,11 +205,21 @@ def test_bottles_have_their_sugar_and_a_keg_its_pressure(bitter):
         "beer_l": beer.packaged_l,
         "priming": {
             "sugar": "table sugar",
-            "g": beer.priming_sugar_g,
-            "instead_g": {"dextrose monohydrate": beer.priming_dextrose_g},
+            "g": beer.priming_g["table sugar"],
+            "instead_g": {
+                sugar: beer.priming_g[sugar]
+                for sugar in ("dextrose monohydrate", "dextrose anhydrous", "dry malt extract")
+            },
         },
         "keg_bar": None,
     }
+    with_extract = replace(bitter.process, priming_sugar="dry malt extract")
+    found, _ = document(replace(bitter, process=with_extract))
+    priming = found["packaging"]["priming"]
+    assert (priming["sugar"], priming["g"]) == (
+        "dry malt extract", beer.priming_g["dry malt extract"]
+    )  # fmt: skip
+    assert priming["instead_g"]["table sugar"] == beer.priming_g["table sugar"]
     keg = replace(bitter, process=replace(bitter.process, package=Package.KEG))
     found, outlook = document(keg)
     assert found["packaging"]["priming"] is None

@@ -8,6 +8,7 @@ from designer.wort.carbonation import (
     BAR_PER_PSI,
     CO2_G_L_PER_VOLUME,
     PRIMING_G_L_PER_VOLUME,
+    extract_g_l_per_volume,
     keg_pressure_bar,
     priming_sugar_g,
     residual_co2,
@@ -49,14 +50,22 @@ def test_warmer_beer_keeps_less_gas_and_the_fit_is_not_stretched():
     ("sugar", "grams"),
     # Stoichiometry: four CO2 a sucrose, two a glucose; extract by Balling, 62 % real attenuation.
     [
-        ("sucrose", SUCROSE / (4 * CO2) * CO2_G_L_PER_VOLUME),
+        ("table sugar", SUCROSE / (4 * CO2) * CO2_G_L_PER_VOLUME),
         ("dextrose anhydrous", GLUCOSE / (2 * CO2) * CO2_G_L_PER_VOLUME),
         ("dextrose monohydrate", MONOHYDRATE / (2 * CO2) * CO2_G_L_PER_VOLUME),
         ("dry malt extract", 2.0665 / 0.9565 * CO2_G_L_PER_VOLUME / (0.965 * 0.62)),
     ],
 )
 def test_priming_factors_follow_from_the_molecules(sugar, grams):
-    assert PRIMING_G_L_PER_VOLUME[sugar] == pytest.approx(grams, abs=0.006)
+    each = PRIMING_G_L_PER_VOLUME | {"dry malt extract": extract_g_l_per_volume(0.62)}
+    assert each[sugar] == pytest.approx(grams, abs=0.006)
+
+
+def test_extract_that_ferments_less_is_needed_more_of():
+    """Source: 4.242/(0.965 x real fermentability), by Balling; 7.09 g at 62 % (computed)."""
+    assert extract_g_l_per_volume(0.62) == pytest.approx(7.09, abs=0.005)
+    assert extract_g_l_per_volume(0.31) == pytest.approx(2 * 7.09, abs=0.01)
+    assert np.isfinite(extract_g_l_per_volume(0.0))
 
 
 def test_halls_dextrose_factor_is_the_anhydrous_one():
@@ -81,15 +90,15 @@ def test_sugar_to_add(litres, temp_c, volumes, residual, sucrose, dextrose, extr
     assert residual_co2(temp_c) == pytest.approx(residual, abs=0.0006)
     case = litres, volumes, temp_c
     assert priming_sugar_g(*case) == pytest.approx(sucrose, abs=0.06)
-    assert priming_sugar_g(*case, "dextrose monohydrate") == pytest.approx(dextrose, abs=0.06)
-    assert priming_sugar_g(*case, "dry malt extract") == pytest.approx(extract, abs=0.06)
+    monohydrate = PRIMING_G_L_PER_VOLUME["dextrose monohydrate"]
+    assert priming_sugar_g(*case, monohydrate) == pytest.approx(dextrose, abs=0.06)
+    of_extract = extract_g_l_per_volume(0.62)
+    assert priming_sugar_g(*case, of_extract) == pytest.approx(extract, abs=0.06)
 
 
 def test_beer_with_gas_enough_gets_no_sugar():
     assert priming_sugar_g(20.0, 0.8, 18.0) == 0.0
     assert priming_sugar_g(0.0, 2.5, 18.0) == 0.0
-    with pytest.raises(KeyError):
-        priming_sugar_g(20.0, 2.5, 18.0, "gravel")
 
 
 @pytest.mark.parametrize(

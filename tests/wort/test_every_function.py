@@ -97,6 +97,7 @@ DOMAINS = {
     fermentation.co2_from_extracts: [PLATO, (-3.0, 60.0)],
     fermentation.final_gravity: [GRAVITY, SHARE],
     carbonation.residual_co2: [KITCHEN_C],
+    carbonation.extract_g_l_per_volume: [SHARE],
     carbonation.priming_sugar_g: [LITRES, (0.0, 5.0), KITCHEN_C],
     carbonation.volumes_at: [(-1.0, 6.0), COLD_C],
     carbonation.keg_pressure_bar: [(0.0, 5.0), COLD_C],
