@@ -20,7 +20,8 @@ from designer.recipe.fields import number_or_none
 from designer.recipe.named import lines_of
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
-from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
+from designer.units.clock import time_after
+from designer.workbench.supplies_text import start_of
 
 FORM = 2
 """The number of the form of the document; see above for what raises it."""
@@ -106,8 +107,7 @@ def _steep(recipe: Recipe, day: Day) -> dict[str, float] | None:
 
 def _times(recipe: Recipe, day: Day, places: dict[int, str]) -> dict[str, Any]:
     """When each stage of the day begins and ends, and when each line goes in."""
-    typed = minutes_of(recipe.process.start_time)
-    start = USUAL_START_MIN if typed is None else typed
+    start = start_of(recipe)
 
     def clock(minutes: float) -> str:
         return time_after(start, minutes)[1]

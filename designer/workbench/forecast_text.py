@@ -14,7 +14,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.units import show
 from designer.units.quoting import one_line
-from designer.workbench.supplies_text import water_lines
+from designer.workbench.supplies_text import after_lines, steep_lines, time_line, water_lines
 
 WIDTH = 50
 """Columns to the causes of a forecast, at least."""
@@ -32,8 +32,10 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     width = max(WIDTH, *(len(text) + 2 for text in figures.values()))
     for key, text in figures.items():
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
-    lines += ["", *water_lines(recipe, outlook.day.beer)]
-    lines += [*_vessel_lines(recipe, outlook.day), _reading_line(recipe, outlook)]
+    day = outlook.day
+    lines += ["", *water_lines(recipe, day.beer), *steep_lines(day), *_vessel_lines(recipe, day)]
+    lines += [time_line(recipe, day), *after_lines(recipe, day.beer)]
+    lines += [_reading_line(recipe, outlook)]
     lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:
         cure = f" [{finding.fix.text}]" if finding.fix is not None else ""

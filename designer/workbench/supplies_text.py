@@ -1,14 +1,19 @@
-"""What the day takes besides ingredients, as lines for a terminal: water treatment."""
+"""What the day takes besides ingredients, for a terminal: salts, heat, yeast, sugar, money."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.results import Beer
+from designer.brewday.fit.leftovers import cost
+from designer.brewday.results import Beer, Day
+from designer.recipe.choices import Package
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.units import show
+from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
+from designer.wort.numeric import Numeric
 
 
 def water_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
@@ -28,3 +33,75 @@ def water_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
             "breathe none of its dust, open a window"
         )
         yield f"  {care}"
+
+
+def steep_lines(day: Day) -> Iterator[str]:
+    """Yield how hot the water has to be for the grain; nothing where none is steeped."""
+    if any(each.key == "steep" for each in day.spans):
+        said = tr(
+            "Steep: water at {strike}, {steep} with the grain in",
+            strike=_degrees(day.steep.strike_c),
+            steep=_degrees(day.steep.steeped_c),
+        )
+        yield f"  {said}"
+
+
+def time_line(recipe: Recipe, day: Day) -> str:
+    """Return from when to when the day goes, and when the boil begins."""
+    start = start_of(recipe)
+    first = next((each.start_min for each in day.spans if each.key == "boil"), None)
+    said = tr(
+        "Day: {start} to {end}",
+        start=time_after(start, 0.0)[1],
+        end=time_after(start, float(day.total_min))[1],
+    )
+    if first is not None:
+        said = tr("{day}, the boil from {boil}", day=said, boil=time_after(start, first)[1])
+    return f"  {said}"
+
+
+def start_of(recipe: Recipe) -> int:
+    """Return when the day starts, in minutes after midnight."""
+    typed = minutes_of(recipe.process.start_time)
+    return USUAL_START_MIN if typed is None else typed
+
+
+def after_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
+    """Yield what yeast and packaging take, and what goes in costs where all of it is priced."""
+    yeast = tr(
+        "Yeast: {low} to {high} g if it is dry",
+        low=f"{float(beer.yeast_low_g):.0f}",
+        high=f"{float(beer.yeast_high_g):.0f}",
+    )
+    yield f"  {yeast}"
+    yield f"  {_packaging(recipe, beer)}"
+    price = cost(recipe, (recipe,), 1)
+    if price is not None:
+        said = tr("Cost of what goes in: {money}", money=show(Kind.MONEY, price))
+        yield f"  {said}"
+
+
+def _packaging(recipe: Recipe, beer: Beer) -> str:
+    process = recipe.process
+    if process.package == Package.KEG:
+        return tr(
+            "Keg: {pressure} at {temperature}",
+            pressure=show(Kind.PRESSURE, max(float(beer.keg_bar), 0.0)),
+            temperature=_degrees(number(process, "serving_temperature")),
+        )
+    others = (
+        f"{float(grams):.0f} g {tr(sugar)}"
+        for sugar, grams in beer.priming_g.items()
+        if sugar != process.priming_sugar
+    )
+    return tr(
+        "Bottles: {grams} g of {sugar} for {volume} (or {others})",
+        grams=f"{float(beer.priming_g[process.priming_sugar]):.0f}",
+        sugar=tr(process.priming_sugar),
+        volume=show(Kind.VOLUME, float(beer.packaged_l), rounded=True),
+        others=", ".join(others),
+    )
+
+
+def _degrees(value: Numeric) -> str:
+    return show(Kind.TEMPERATURE, float(value), rounded=True)

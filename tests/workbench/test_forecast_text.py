@@ -143,3 +143,33 @@ def test_treated_water_is_told_with_its_caution(porter):
         f"{beer.water_l:.1f} L against chloramine, as Cl2, 10 min before use"
     ) in lines
     assert any("asthma" in line and "window" in line for line in lines)
+
+
+def test_strike_times_yeast_and_sugar_are_told(porter, outlook):
+    day, lines = outlook.day, forecast_lines(porter, outlook)
+    grams = day.beer.priming_g
+    end = 9 * 60 + int(day.total_min + 0.5)
+    boil = 9 * 60 + int(next(each for each in day.spans if each.key == "boil").start_min + 0.5)
+    wanted = (
+        f"  Steep: water at {day.steep.strike_c:.0f} °C, {day.steep.steeped_c:.0f} °C with the "
+        "grain in",
+        f"  Day: 09:00 to {end // 60}:{end % 60:02d}, the boil from {boil // 60}:{boil % 60:02d}",
+        f"  Yeast: {day.beer.yeast_low_g:.0f} to {day.beer.yeast_high_g:.0f} g if it is dry",
+        f"  Bottles: {grams['table sugar']:.0f} g of table sugar for {day.beer.packaged_l:.1f} L "
+        f"(or {grams['dextrose monohydrate']:.0f} g dextrose monohydrate, "
+        f"{grams['dextrose anhydrous']:.0f} g dextrose anhydrous, "
+        f"{grams['dry malt extract']:.0f} g dry malt extract)",
+    )
+    assert [line for line in wanted if line not in lines] == []
+    assert not any("Cost" in line for line in lines)
+
+
+def test_a_keg_is_told_with_its_pressure_and_another_sugar_with_its_grams(porter):
+    keg = replace(porter, process=replace(porter.process, package="keg"))
+    outlook = look_ahead(keg)
+    assert f"  Keg: {outlook.day.beer.keg_bar:.1f} bar at 6 °C" in forecast_lines(keg, outlook)
+    extract = replace(porter, process=replace(porter.process, priming_sugar="dry malt extract"))
+    outlook = look_ahead(extract)
+    grams = outlook.day.beer.priming_g["dry malt extract"]
+    lines = forecast_lines(extract, outlook)
+    assert any(f"Bottles: {grams:.0f} g of dry malt extract for" in line for line in lines)
