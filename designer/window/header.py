@@ -158,7 +158,9 @@ class Header(QWidget):
             text = kept or tr("not in a file yet")
         if text != self.state.text():
             self.state.setText(text)
-        self.state.setToolTip(tip(str(opened.path)) if opened.path is not None else "")
+        where = tip(str(opened.path)) if opened.path is not None else ""
+        if where != self.state.toolTip():
+            self.state.setToolTip(where)
 
     def say_unkept(self, why: str, is_damaged: bool = False) -> None:
         """Show that the Recipe box keeps nothing, and why when it is pointed at; "" if it does.

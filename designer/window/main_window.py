@@ -123,7 +123,8 @@ class MainWindow(PagedWindow):
 
     def _say_state(self) -> None:
         self.setWindowTitle(f"{self.recipe_name()}[*] – Hobwort")
-        self.setWindowModified(self.opened.unsaved)
+        if self.isWindowModified() != self.opened.unsaved:  # Qt would tell the desktop each time
+            self.setWindowModified(self.opened.unsaved)
         self.header.say_state(self.opened, self.keeping.state())
 
     def _follow_settings(self) -> None:

@@ -13,6 +13,9 @@ import designer.brewday.outlook as brewday_outlook
 from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import read_document
 from designer.library.store import Store
+from designer.recipe.edits import ChangePart
+from designer.recipe.message import word
+from designer.recipe.quantity import Quantity
 from designer.sheet.content import brew_sheet
 from designer.sheet.plain import sheet_text
 from designer.window.session.looking_ahead import Known
@@ -20,6 +23,7 @@ from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
 
 AMOUNTS = "1.234"
+SMALL_POT = ChangePart("pot", "volume", Quantity(3.0, "3 L"), word("change volume"))
 
 
 def open_amount(view, row=0):
@@ -92,6 +96,7 @@ def test_on_a_slow_machine_too(qtbot, window, monkeypatch, gap_ms):
 
 def test_between_the_turns_bands_move_along_and_nothing_disappears(qtbot, window):
     compose, seen = window.compose, []
+    window.opened.make(SMALL_POT)
     settle(qtbot, window)
     before, stood = shown(window), {row.key: row.found for row in compose.forecast.rows}
     assert before[1]

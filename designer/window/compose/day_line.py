@@ -58,7 +58,10 @@ BAND_TEXTS = {
 BANDS = {"steep": "steep_band", "boil": "boil_band", "cool": "cool_band", "stand": "cool_band"}
 TICKS_MIN = (5, 10, 15, 30, 60, 120, 240)
 GRAB_PX = 9.0
+MOST_WIDTHS = 1000
 HOTTEST_C = 105.0
+LONGEST_NAME_PX = 170.0
+_ELIDED = Qt.TextElideMode.ElideRight
 
 
 class DayLine(QWidget):
@@ -77,7 +80,9 @@ class DayLine(QWidget):
         self._cursor_x: float | None = None
         self._plot_rect = QRectF()
         self._with_wort = False
-        self._highest = 1.0
+        self._highest = self._px_per_min = 1.0
+        self._metrics = QFontMetricsF(self.font())
+        self._widths: dict[str, float] = {}
         self.setAccessibleName(tr("The day, as a time line"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
@@ -100,6 +105,7 @@ class DayLine(QWidget):
         """Draw the day as it now is."""
         self._markers = markers(self._day)
         self._highest = self._highest_l()
+        self._scale_time()
         self.setAccessibleDescription(self.in_words())
         self.update()
 
@@ -138,11 +144,25 @@ class DayLine(QWidget):
 
     def _measure(self) -> None:
         """Find the place of the plot between its scales and names."""
-        metrics = QFontMetricsF(self.font())
+        metrics = self._metrics = QFontMetricsF(self.font())
+        self._widths = {}
         line = metrics.height()
         scales = 26 + metrics.horizontalAdvance("100 °C") + metrics.horizontalAdvance("00.0 L")
         area = QRectF(self.rect())
         self._plot_rect = area.adjusted(scales, line + 6, -132, -(3 * line + 12))
+        self._scale_time()
+
+    def _scale_time(self) -> None:
+        self._px_per_min = self._plot_rect.width() / max(float(self._day.total_min), 1.0)
+
+    def _width_of(self, text: str) -> float:
+        """Return how wide a text is; most of them come again at each key."""
+        found = self._widths.get(text)
+        if found is None:
+            if len(self._widths) >= MOST_WIDTHS:
+                self._widths.clear()
+            found = self._widths[text] = self._metrics.horizontalAdvance(text)
+        return found
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -153,8 +173,7 @@ class DayLine(QWidget):
         self._measure()
 
     def _x(self, time_min: float) -> float:
-        plot = self._plot()
-        return plot.left() + plot.width() * time_min / max(float(self._day.total_min), 1.0)
+        return self._plot_rect.left() + self._px_per_min * time_min
 
     def _time(self, x: float) -> float:
         plot = self._plot()
@@ -201,7 +220,7 @@ class DayLine(QWidget):
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
 
     def _draw_bands(self, painter: QPainter, inks: Inks) -> None:
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot = self._plot()
         free = plot.left()
         for span in self._day.spans:
             left, right = self._x(span.start_min), self._x(span.end_min)
@@ -211,44 +230,42 @@ class DayLine(QWidget):
                 painter.fillRect(area, QColor(getattr(inks, band)))
             if span.key in BAND_TEXTS:
                 text = _band_text(span)
-                width = metrics.horizontalAdvance(text)
+                width = self._width_of(text)
                 at = max(min(left + 2, self.width() - width - 4), free)
                 painter.setPen(QColor(inks.ink_soft))
                 painter.drawText(QPointF(at, plot.top() - 5), text)
                 free = at + width + 10
 
     def _draw_axis(self, painter: QPainter, inks: Inks) -> None:
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
         start = start_minutes(self._recipe.process.start_time)
         total = max(float(self._day.total_min), 1.0)
-        room = 1.6 * metrics.horizontalAdvance("00:00")
+        room = 1.6 * self._width_of("00:00")
         tick = next((t for t in TICKS_MIN if plot.width() * t / total >= room), 1440)
+        minutes = range(-start % tick, int(total) + 1, tick)
+        below, bottom = plot.bottom() + metrics.ascent() + 6, plot.bottom()
         painter.setPen(QPen(QColor(inks.line_strong), 1))
         painter.drawLine(plot.bottomLeft(), plot.bottomRight())
-        first = -start % tick
-        minute = float(first)
-        while minute <= total:
+        for minute in minutes:
             x = self._x(minute)
-            painter.setPen(QPen(QColor(inks.line_strong), 1))
-            painter.drawLine(QPointF(x, plot.bottom()), QPointF(x, plot.bottom() + 4))
+            painter.drawLine(QPointF(x, bottom), QPointF(x, bottom + 4))
+        painter.setPen(QColor(inks.ink_soft))
+        for minute in minutes:
             text = clock(start, minute)
-            painter.setPen(QColor(inks.ink_soft))
-            half = metrics.horizontalAdvance(text) / 2
-            painter.drawText(QPointF(x - half, plot.bottom() + metrics.ascent() + 6), text)
-            minute += tick
+            painter.drawText(QPointF(self._x(minute) - self._width_of(text) / 2, below), text)
         self._draw_scales(painter, inks)
 
     def _draw_scales(self, painter: QPainter, inks: Inks) -> None:
         """Two scales left of the plot: temperatures outside, the pot's volumes inside."""
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
 
         def scale(text: str, right: float, y: float, ink: str) -> None:
             painter.setPen(QColor(ink))
-            left = right - metrics.horizontalAdvance(text)
+            left = right - self._width_of(text)
             painter.drawText(QPointF(left, y + metrics.ascent() / 2 - 1), text)
 
         inner = plot.left() - 6
-        outer = inner - metrics.horizontalAdvance("00.0 L") - 8
+        outer = inner - self._width_of("00.0 L") - 8
         for celsius in (20.0, 60.0, 100.0):
             text = self._display.single(Kind.TEMPERATURE, celsius)
             scale(text, outer, self._temp_y(celsius), inks.heat)
@@ -287,7 +304,7 @@ class DayLine(QWidget):
         rim, foam = number_or_none(self._recipe.pot, "volume"), foam_line_l(self._recipe.pot)
         if rim is None or foam is None:
             return
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
         short = self._display.short
         rows = (
             (
@@ -312,7 +329,7 @@ class DayLine(QWidget):
             room = self.width() - plot.right() - 8
             painter.drawText(
                 QPointF(plot.right() + 6, text_y),
-                metrics.elidedText(text, Qt.TextElideMode.ElideRight, room),
+                metrics.elidedText(text, _ELIDED, room),
             )
             below = text_y
 
@@ -330,7 +347,7 @@ class DayLine(QWidget):
             ([1000.0 * (m.gravity_sg - 1.0) for m in moments], Qt.PenStyle.DashLine, inks.heading),
             ([m.bitterness_ibu for m in moments], Qt.PenStyle.DotLine, inks.green),
         )
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
         for values, style, ink in curves:
             highest = max(values, default=0.0)
             if highest <= 0.0:
@@ -353,14 +370,13 @@ class DayLine(QWidget):
             y = plot.bottom() - (4.0 if ink == inks.green else metrics.height() + 4.0)
             painter.drawText(
                 QPointF(left, y),
-                metrics.elidedText(text, Qt.TextElideMode.ElideRight, self.width() - left - 2),
+                metrics.elidedText(text, _ELIDED, self.width() - left - 2),
             )
 
     def _draw_markers(self, painter: QPainter, inks: Inks) -> None:
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
         first = plot.bottom() + 2 * metrics.height() + 6
-        rows = [first, first + metrics.height()]
-        free = {row: -1e9 for row in rows}
+        free = {first: -1e9, first + metrics.height(): -1e9}
         for marker in self._markers:
             x = self._x(marker.time_min)
             ink = {"hops": inks.green, "fermentables": inks.wort_edge}.get(
@@ -371,21 +387,37 @@ class DayLine(QWidget):
             painter.setBrush(QColor(ink))
             painter.setPen(QPen(QColor(inks.ink), 2) if chosen else Qt.PenStyle.NoPen)
             painter.drawPolygon(_shape(marker.lines, x, plot.bottom(), size))
+            self._draw_name(painter, marker, x, free, QColor(ink), chosen=chosen)
+
+    def _draw_name(
+        self,
+        painter: QPainter,
+        marker: Marker,
+        x: float,
+        free: dict[float, float],
+        ink: QColor,
+        *,
+        chosen: bool,
+    ) -> None:
+        """Write what a marker stands for into the first row with room, `free` from where it is."""
+        text = self._label(marker)
+        if chosen:
             font = QFont(self.font())
-            font.setBold(chosen)
-            painter.setFont(font)
-            text = self._label(marker)
-            width = min(QFontMetricsF(font).horizontalAdvance(text), 170.0)
-            for row in rows:
-                left = max(x - width / 2, free[row])
-                if left <= x + 4 and left + width < self.width():
-                    painter.setPen(QColor(ink))
-                    shortened = QFontMetricsF(font).elidedText(
-                        text, Qt.TextElideMode.ElideRight, width + 1
-                    )
-                    painter.drawText(QPointF(left, row), shortened)
-                    free[row] = left + width + 8
-                    break
+            font.setBold(True)
+            whole = QFontMetricsF(font).horizontalAdvance(text)
+        else:
+            font, whole = self.font(), self._width_of(text)
+        width = min(whole, LONGEST_NAME_PX)
+        for row, start in free.items():
+            left = max(x - width / 2, start)
+            if left <= x + 4 and left + width < self.width():
+                if whole > width:
+                    text = QFontMetricsF(font).elidedText(text, _ELIDED, width + 1)
+                painter.setFont(font)
+                painter.setPen(ink)
+                painter.drawText(QPointF(left, row), text)
+                free[row] = left + width + 8
+                return
 
     def _label(self, marker: Marker) -> str:
         """Amount and name of one addition, how many for several: all are in the tip."""
@@ -413,7 +445,7 @@ class DayLine(QWidget):
 
     def _draw_cursor(self, painter: QPainter, inks: Inks, x: float) -> None:
         """A thin line at the pointer, and what all curves read there."""
-        plot, metrics = self._plot(), QFontMetricsF(painter.font())
+        plot, metrics = self._plot(), self._metrics
         moment = at_time(self._day, self._time(x))
         if moment is None or not plot.left() <= x <= plot.right():
             return

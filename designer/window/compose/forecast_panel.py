@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -69,6 +69,7 @@ class ForecastRow(QAbstractButton):
         self._bracket: tuple[float, float] | None = None
         self._glass = ""
         self._texts = _Texts("", "", "")
+        self._laid: tuple[QRect, bool, _Places] | None = None
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -124,7 +125,17 @@ class ForecastRow(QAbstractButton):
         return self._range.low, self._range.middle, self._range.value, self._range.high
 
     def _places(self) -> _Places:
-        """Return where the parts of the row stand."""
+        """Return where the parts of the row stand; found once for a size."""
+        rect, has_glass = self.rect(), bool(self._glass)
+        if self._laid is None or self._laid[:2] != (rect, has_glass):
+            self._laid = (rect, has_glass, self._lay_out())
+        return self._laid[2]
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        self._laid = None  # in another font the parts are as wide as its figures
+
+    def _lay_out(self) -> _Places:
         body = QRectF(self.rect())
         unit = QFontMetricsF(self.font()).horizontalAdvance("0")
         left = body.left() + 10

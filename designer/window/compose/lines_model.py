@@ -45,7 +45,7 @@ from designer.wort.swatch import swatch_hex
 if TYPE_CHECKING:
     from PySide6.QtGui import QIcon
 
-    from designer.brewday.results import Finding, Outlook
+    from designer.brewday.results import Day, Finding, Outlook
 
 _Flag = Qt.ItemFlag
 LOCKED = message("Locked: unlock the line to change it.")
@@ -76,6 +76,7 @@ class LinesModel(TypedTable):
         self._dragged: list[int] = []
         self._shown_first = ShownFirst()
         self._given_before: dict[int, str] = {}
+        self._given_by: Day | None = None
         self._opening = opened.opening
         self._name_column = self.column_of("name")
         self.answers |= {
@@ -164,7 +165,8 @@ class LinesModel(TypedTable):
         if not index.isValid():
             return Qt.ItemFlag.ItemIsDropEnabled
         is_line = index.row() < len(self.rows)
-        return super().flags(index) | (_Flag.ItemIsDragEnabled if is_line else _Flag(0))
+        flags = super().flags(index)
+        return flags | _Flag.ItemIsDragEnabled if is_line else flags
 
     def why_closed(self, index: Index) -> str:
         """Return why a cell cannot be typed in; "" where there is nothing to say."""
@@ -377,7 +379,8 @@ class LinesModel(TypedTable):
 
     def _follow_outlook(self, outlook: Outlook) -> None:
         """Take over what the new forecast says of the lines; tell only of cells that changed."""
-        self._refresh_given()
+        if outlook.day is not self._given_by:
+            self._refresh_given()
         before, self._findings = self._findings, {}
         for each in outlook.findings:
             if each.about.of == self.spec.lines and each.about.line is not None:
@@ -388,6 +391,7 @@ class LinesModel(TypedTable):
 
     def _refresh_given(self) -> None:
         """Show what the lines now give, where that has changed."""
+        self._given_by = self.opened.day
         given = {line.line_id: self._given(line) for line in self.rows}
         told = [self._given_before.get(each) != text for each, text in given.items()]
         self._given_before = given

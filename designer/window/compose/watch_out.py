@@ -114,11 +114,15 @@ class WatchOut(QWidget):
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show other findings; cards are used again, so that the keyboard keeps its place."""
-        self._findings = findings
-        self.refresh()
+        shown, self._findings = self._findings, findings
+        self._show_cards(shown)
 
     def refresh(self) -> None:
         """Show the findings in the units now preferred."""
+        self._show_cards(())
+
+    def _show_cards(self, shown: tuple[Finding, ...]) -> None:
+        """Give each finding its card; one that `shown` says is on it already is not put anew."""
         while len(self.cards) < len(self._findings):
             card = FindingCard(self)
             card.cure_wanted.connect(self._pass_on)
@@ -127,11 +131,12 @@ class WatchOut(QWidget):
             self.cards.append(card)
         for number, card in enumerate(self.cards):
             wanted = number < len(self._findings)
-            if wanted:
+            if wanted and self._findings[number : number + 1] != shown[number : number + 1]:
                 card.show_finding(self._findings[number], self._display)
             if card.isVisibleTo(self) != wanted:
                 card.setVisible(wanted)
-        self._nothing.setVisible(not self._findings)
+        if self._nothing.isVisibleTo(self) == bool(self._findings):
+            self._nothing.setVisible(not self._findings)
 
     def _pass_on(self, fix: Edit) -> None:
         self.cure_wanted.emit(fix)

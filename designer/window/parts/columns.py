@@ -16,6 +16,9 @@ from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.parts.display_format import DisplayFormat
 
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+
 
 class Typed(NamedTuple):
     """What was typed into a cell of a row; `before` is the text that the cell then held."""
@@ -53,8 +56,7 @@ class Column(NamedTuple):
     @property
     def alignment(self) -> Qt.AlignmentFlag:
         """How what stands in it is aligned."""
-        across = Qt.AlignmentFlag.AlignRight if self.right else Qt.AlignmentFlag.AlignLeft
-        return across | Qt.AlignmentFlag.AlignVCenter
+        return _RIGHT if self.right else _LEFT
 
     def text_of(self, row: Any, display: DisplayFormat) -> str:
         """Return what its cell of a row shows."""

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from designer.window.parts.doubtful_number import Other
 
 _Flag = Qt.ItemFlag
+_CLOSED = _Flag.ItemIsSelectable | _Flag.ItemIsEnabled
+_OPEN = _CLOSED | _Flag.ItemIsEditable
 
 
 class TypedTable(TableModel):
@@ -134,9 +136,8 @@ class TypedTable(TableModel):
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
             return _Flag.NoItemFlags
-        flags = _Flag.ItemIsSelectable | _Flag.ItemIsEnabled
         is_open = self.is_open(self.columns[index.column()], self.row_at(index.row()))
-        return flags | _Flag.ItemIsEditable if is_open else flags
+        return _OPEN if is_open else _CLOSED
 
     def setData(self, index: Index, value: Any, role: int = Role.EditRole) -> bool:
         return role == Role.EditRole and index.isValid() and self.type_in(index, str(value))

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -27,6 +27,8 @@ PROPORTION = 0.95
 
 TALLEST = 300
 WORT_IN_POT_PATH_CM = 5.0
+MOST_ROWS = 500
+_WRAPPED = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +145,9 @@ class VesselsDrawing(QWidget):
         self._display, self._brief = display, brief
         self._recipe: Recipe | None = None
         self._day: Day | None = None
+        self._inks = inks_for(self.palette())
+        self._pair: tuple[Vessel, ...] = ()
+        self._rows: dict[tuple[str, float], tuple[str, float]] = {}
         self.setAccessibleName(tr("Pot and fermenter, to scale"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMaximumHeight(TALLEST)
@@ -158,7 +163,9 @@ class VesselsDrawing(QWidget):
         if self._recipe is None or self._day is None:
             return
         told = []
-        for vessel in vessels(self._recipe, self._day, self._display, inks_for(self.palette())):
+        self._inks = inks_for(self.palette())
+        self._pair = vessels(self._recipe, self._day, self._display, self._inks)
+        for vessel in self._pair:
             size = self._size_text(vessel)
             marks = "; ".join(each.text for each in vessel.levels)
             told.append(tr("{vessel}, {size}: {marks}", vessel=vessel.name, size=size, marks=marks))
@@ -177,19 +184,24 @@ class VesselsDrawing(QWidget):
         return QSize(300, 150)
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        if self._recipe is not None and self._day is not None:
+        if self._pair:
             with QPainter(self) as painter:
-                self._paint(painter, self._recipe, self._day)
+                self._paint(painter)
 
-    def _paint(self, painter: QPainter, recipe: Recipe, day: Day) -> None:
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        self._rows = {}
+        if event.type() == QEvent.Type.PaletteChange:
+            self._describe()
+
+    def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        inks = inks_for(self.palette())
+        inks, pair = self._inks, self._pair
         area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter.setPen(QColor(inks.line))
         painter.setBrush(QColor(inks.paper))
         painter.drawRoundedRect(area, 4, 4)
         painter.setFont(self.font())
-        pair = vessels(recipe, day, self._display, inks)
         line = QFontMetricsF(self.font()).height()
         tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
         foot = area.bottom() - line - 12
@@ -246,12 +258,22 @@ class VesselsDrawing(QWidget):
         )
         self._draw_levels(painter, vessel, body, at, room)
 
-    def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> str:
-        """The name of a level, short where there is little room; a figure stays by its unit."""
+    def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> tuple[str, float]:
+        """The name of a level, short where there is little room, and how high it is in a width.
+
+        A figure stays by its unit. What was measured is kept: most names come again at each key.
+        """
         text = level.brief if self._brief else level.text
-        joined = re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
-        longest = max(joined.split(" "), key=metrics.horizontalAdvance)
-        return joined if metrics.horizontalAdvance(longest) <= width else text
+        found = self._rows.get((text, width))
+        if found is None:
+            if len(self._rows) >= MOST_ROWS:
+                self._rows.clear()
+            joined = re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
+            longest = max(joined.split(" "), key=metrics.horizontalAdvance)
+            said = joined if metrics.horizontalAdvance(longest) <= width else text
+            room = metrics.boundingRect(QRectF(0, 0, width, 1e4), _WRAPPED, said)
+            found = self._rows[text, width] = said, room.height()
+        return found
 
     def _draw_levels(
         self,
@@ -265,26 +287,22 @@ class VesselsDrawing(QWidget):
         metrics = QFontMetricsF(painter.font())
         text_left = body.right() + 14
         width = max(body.left() + room - text_left, 20.0)
-        flags = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
         said = [self._said(each, metrics, width) for each in levels]
-        sizes = [
-            metrics.boundingRect(QRectF(0, 0, width, 1e4), flags, each).height() for each in said
-        ]
         half = metrics.height() / 2
         tops = _spread(
             [at(each.volume_l) - half for each in levels],
-            sizes,
+            [size for _, size in said],
             4.0,
             self.height() - metrics.height() - 8.0,
         )
-        for level, text, top, size in zip(levels, said, tops, sizes, strict=True):
+        for level, (text, size), top in zip(levels, said, tops, strict=True):
             y = at(level.volume_l)
             painter.setPen(QPen(QColor(level.ink), 1.3, Qt.PenStyle.DashLine))
             painter.drawLine(QPointF(body.left() - 3, y), QPointF(body.right() + 4, y))
             painter.setPen(QPen(QColor(level.ink), 1))
             painter.drawLine(QPointF(body.right() + 4, y), QPointF(text_left - 2, top + half))
-            painter.drawText(QRectF(text_left, top, width, size), flags, text)
+            painter.drawText(QRectF(text_left, top, width, size), _WRAPPED, text)
 
 
 def _spread(wanted: list[float], sizes: list[float], first: float, last: float) -> list[float]:
