@@ -22,7 +22,7 @@ _TRIES = 3
 
 def set_volume(field: str, litres: float, text: Message) -> ChangePart:
     """Return the edit that sets a volume of the process; it is put into the text."""
-    volume = typed(Kind.VOLUME, litres, ".1f")
+    volume = typed(Kind.VOLUME, round(litres, 1))
     text = text._replace(figures=((Kind.VOLUME, volume),))
     return ChangePart("process", field, volume, text)
 
@@ -91,7 +91,7 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
 
 def _frozen(mass_kg: float) -> ChangePart:
     """Return the edit that freezes so much of the top-up water."""
-    mass = typed(Kind.MASS, mass_kg, ".1f", "kg")
+    mass = typed(Kind.MASS, round(mass_kg, 1), unit="kg")
     text = (
         say("freeze", "Freeze {0} of it", (Kind.MASS, mass))
         if mass_kg > 0.0

@@ -29,6 +29,13 @@ def test_a_day_cut_short_holds_as_much_as_the_whole_day(harbour_porter, kitchen)
     assert fullest_boiling_l(coil) == pytest.approx(fullest_boiling_l(harbour_porter) + 0.4)
 
 
+@pytest.mark.parametrize(("litres", "text"), [(6.0, "6 L"), (6.3, "6.3 L"), (5.7 + 0.6, "6.3 L")])
+def test_what_a_cure_types_is_what_its_sentence_says(litres, text):
+    edit = cures.set_volume("start_water", litres, say("start-with", "Start with {0}"))
+    assert edit.value.text == text
+    assert edit.text.text == f"Start with {text}"
+
+
 def test_less_water_is_as_much_less_as_is_needed(harbour_porter):
     day = brew(harbour_porter)
     for surplus_l in (0.2, 1.0, 2.5):
@@ -36,8 +43,8 @@ def test_less_water_is_as_much_less_as_is_needed(harbour_porter):
         fuller = float(day.pot.fullest_boiling_l) - fullest_boiling_l(edit.apply(harbour_porter))
         assert surplus_l <= fuller < surplus_l + 0.25
         litres = edit.apply(harbour_porter).process.start_water
-        assert edit.text.text == f"Start with {litres.value:.1f} L"
-        assert litres.text == f"{litres.value:.1f} L"
+        assert litres.text == f"{litres.value:g} L"
+        assert edit.text.text == f"Start with {litres.text}"
 
 
 def test_where_grain_drinks_most_of_the_water_it_is_tried_again(kitchen):
