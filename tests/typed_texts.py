@@ -108,6 +108,8 @@ def typed(draw: Random, kind: Kind) -> str:
         return (
             f"{one(unit(draw, kind))}{draw.choice((' ', '', ' and ', ', '))}{one(unit(draw, kind))}"
         )
+    if form < 0.97:
+        return f"{one(shared)} ({one(draw.choice((shared, '')))}-{one(shared)})"
     return one(shared) + draw.choice(("=", ".", ",", "\u202e", "\u0661", "1", " x", "'"))
 
 

@@ -6,8 +6,16 @@ volume are known, that is pH, vigour of the boil, trub and losses to the yeast.
 
 from __future__ import annotations
 
+from functools import cache
+from math import log
+
 from designer.brewday.doubts import Doubt, Sure, ratio
+from designer.brewday.tolerances import ALPHA_ACID
+from designer.recipe.choices import HopKeeping
+from designer.recipe.kind_defaults import DEFAULT_ALPHA
+from designer.recipe.quantity import Quantity
 from designer.translation import message
+from designer.wort.hop_age import BARRIER, OPEN, SEALED, ageing_per_day, alpha_kept, bitterness_kept
 
 GRAVITY_EFFECT = Doubt(
     message("effect of gravity on hops"),
@@ -70,3 +78,73 @@ UNDISSOLVED = Doubt(
     evenly=True,
 )  # fmt: skip
 """Share of what the fit leaves undissolved that really is."""
+
+UNKNOWN_ALPHA = Doubt(
+    ALPHA_ACID, DEFAULT_ALPHA, 0.03, 0.06, 0.13, "a hop of which nothing is known", Sure.JUDGEMENT
+)
+
+AGED = 0.9
+"""Share of a variety's lowest alpha acid that a poor, old packet may have; judgement."""
+
+
+def usual_alpha(quantity: Quantity, ends: tuple[float, float], *, age_known: bool) -> Doubt:
+    """Return the doubt of a figure that stands for a variety, with its range behind it.
+
+    Highest over lowest crop of one variety in ten years is 29 to 46 % (trade table, quoted).
+    """
+    low, high = ends
+    return Doubt(
+        ALPHA_ACID,
+        quantity.value,
+        low if age_known else AGED * low,
+        quantity.value,
+        high,
+        "range of the variety, see its row in the catalogue",
+        Sure.ONE_SOURCE,
+    )
+
+
+_KEEPING: dict[str, tuple[float, float, float]] = {
+    HopKeeping.FREEZER: (-18.0, BARRIER, 0.04),
+    HopKeeping.REFRIGERATOR: (5.0, BARRIER, 0.08),
+    HopKeeping.CUPBOARD: (20.0, SEALED, 0.20),
+    HopKeeping.OPENED: (20.0, OPEN, 0.20),
+    HopKeeping.NOT_KNOWN: (5.0, BARRIER, 0.08),
+}
+"""Temperature, packing, and how far a packet of unknown age has aged on average: its share of alpha
+acid kept is e to minus that; judgement."""
+
+AGEING = ratio(
+    message("how fast hops age"),
+    0.5,
+    "two varieties, 168 days at 4 and 25 °C, lost 14.5 to 23.4 % whatever the storage: Purdue "
+    "University, thesis on pellets, 2020, abstract; 15 to 50 % in half a year by variety",
+    Sure.ONE_SOURCE,
+)
+
+
+@cache
+def ageing_rate(keeping: str) -> float:
+    """Return how fast hops age that are kept so, per day."""
+    temp_c, packing, _ = _KEEPING[keeping]
+    return ageing_per_day(temp_c, packing)
+
+
+@cache
+def unknown_age(keeping: str) -> Doubt:
+    """Return the doubt of the bitterness that a packet of unknown age has kept, 1 if all.
+
+    How far it has aged falls off exponentially; most packets in a shop are of this year or last.
+    """
+    mean = _KEEPING[keeping][2]
+    low, middle, high = (
+        float(bitterness_kept(alpha_kept(-mean * log(q)))) for q in (0.05, 0.5, 0.95)
+    )
+    return Doubt(
+        message("age of the hops"),
+        1.0, low, middle, high,
+        "Garetz, BrewingTechniques 2(1) (1994), see `designer.wort.hop_age`; how old packets are "
+        "is judgement",
+        Sure.JUDGEMENT,
+        most=1.0,
+    )  # fmt: skip

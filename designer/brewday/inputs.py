@@ -23,6 +23,7 @@ from designer.recipe.choices import CoolingWay, FermentableKind, HopForm, is_gra
 from designer.recipe.document import Fermentable, Hop, Methods, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
+from designer.wort.hop_age import alpha_kept, bitterness_kept
 from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.water import water_density
 
@@ -39,6 +40,7 @@ LABEL_BITTERNESS_SPREAD = 0.15
 """Half width of the bitterness printed on a kit, relative; common practice, no source."""
 DRY = (Stage.DRY_HOP, Stage.FERMENTER)
 """Hops that go in there are never heated."""
+MINUTES_A_DAY = 1440.0
 LEAST_LABEL_KG = 0.001
 """No label is for less than a gram: so small an amount says nothing."""
 
@@ -283,15 +285,7 @@ def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
     amount = hop.amount.value if hop.amount is not None else 0.0
     weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
     mass = sampled(sampler, weight, amount, hop.amount, facts.spread, facts.relative)
-    alpha_facts = facts_of(hop, "alpha")
-    alpha = sampled(
-        sampler,
-        input_of(ALPHA_ACID, hop.name),
-        kind_defaults.alpha_acid(hop),
-        hop.alpha,
-        alpha_facts.spread,
-        alpha_facts.relative,
-    )
+    alpha = _alpha_acid(hop, sampler) * _kept(hop, sampler)
     if process.hop_absorption is not None:
         held = number(process, "hop_absorption")
     else:
@@ -312,6 +306,33 @@ def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
         gains=sampler.doubt(hop_doubts.FIRST_WORT) if warms_in_water else 1.0,
         held_l=mass * holds,
     )
+
+
+def _alpha_acid(hop: Hop, sampler: Sampler) -> Numeric:
+    """Alpha acid as on the packet, or what the variety has; as good as anything if none is told."""
+    typed, facts = hop.alpha, facts_of(hop, "alpha")
+    if typed is None:
+        return sampler.doubt(hop_doubts.UNKNOWN_ALPHA, hop.name)
+    if typed.ends is not None:
+        doubt = hop_doubts.usual_alpha(typed, typed.ends, age_known=hop.age is not None)
+        return sampler.doubt(doubt, hop.name)
+    key = input_of(ALPHA_ACID, hop.name)
+    return sampled(sampler, key, typed.value, typed, facts.spread, facts.relative)
+
+
+def _kept(hop: Hop, sampler: Sampler) -> Numeric:
+    """Share of the bitterness that is left since the harvest.
+
+    The lowest figure of a variety, and that of a hop nothing is known of, hold old packets too.
+    """
+    if hop.when.stage in DRY:
+        return 1.0
+    if hop.age is not None:
+        aged = hop_doubts.ageing_rate(hop.kept) * hop.age.value / MINUTES_A_DAY
+        return bitterness_kept(alpha_kept(aged * sampler.doubt(hop_doubts.AGEING)))
+    if hop.alpha is None or hop.alpha.ends is not None:
+        return 1.0
+    return sampler.doubt(hop_doubts.unknown_age(hop.kept))
 
 
 def _pellet_factor(methods: Methods, sampler: Sampler) -> Numeric:

@@ -51,6 +51,9 @@ _BY_KEY = {
     COOLING.words: Better(
         message("take two readings of the wort while it cools"), 0.15, relative=True
     ),
+    "age of the hops": Better(
+        message("type how old the hops are and how they were kept"), 0.03, relative=False
+    ),
     STAND.words: Better(message("try the thermometer in ice and at the boil"), 0.5, relative=False),
     STOVES[Stove.ELECTRIC].words: Better(_TIMED, 0.05, relative=True),
     "stove power": Better(_TIMED, 0.05, relative=True),

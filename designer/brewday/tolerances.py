@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from designer.brewday.doubts import Doubt, draws
+from designer.brewday.doubts import Doubt, Sure, draws
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 from designer.recipe.fields import facts_of
 from designer.recipe.message import Message, word
@@ -160,7 +160,10 @@ def sampled_field(sampler: Sampler, key: str, part: object, name: str) -> Numeri
 def sampled(
     sampler: Sampler, key: str, value: float, typed: Quantity | None, spread: float, relative: bool
 ) -> Numeric:
-    """Return `value` sampled with the spread that was typed, or else the usual one."""
+    """Return `value` sampled with the spread or range that was typed, or else the usual one."""
+    if typed is not None and typed.ends is not None:
+        low, high = typed.ends
+        return sampler.doubt(Doubt(key, value, low, value, high, "typed", Sure.ONE_SOURCE))
     if typed is not None and typed.spread is not None:
         return sampler.absolute(key, value, typed.spread)
     if relative:

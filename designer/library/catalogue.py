@@ -10,6 +10,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Callable, Iterable
 from functools import cache
+from math import exp
 from typing import NamedTuple, TypeVar
 
 from designer.recipe.choices import FermentableKind, is_grain
@@ -87,6 +88,8 @@ class StyleEntry(NamedTuple):
     abv_percent: tuple[float, float]
     source: str
 
+
+NO_RANGE = 0.30
 
 Named = TypeVar("Named", FermentableEntry, HopEntry, YeastEntry, AidEntry, StyleEntry)
 
@@ -243,8 +246,20 @@ def new_fermentable(entry: FermentableEntry) -> Fermentable:
 
 
 def new_hop(entry: HopEntry) -> Hop:
-    """Return a hop line with the variety's typical alpha acid, no amount yet."""
-    return Hop(name=entry.name, alpha=percent(entry.alpha))
+    """Return a hop line with the variety's typical alpha acid and its range, no amount yet."""
+    return Hop(name=entry.name, alpha=usual_alpha(entry))
+
+
+def usual_alpha(entry: HopEntry) -> Quantity:
+    """Return the alpha acid of a variety whose packet says nothing: `6 % (4.5-8.9 %)`.
+
+    Where no range is told it is 30 % either way; judgement.
+    """
+    low, high = entry.alpha_low, entry.alpha_high
+    if low == high:
+        low, high = low * exp(-NO_RANGE), high * exp(NO_RANGE)
+    typical, *ends = (f"{100.0 * each:.4g}" for each in (entry.alpha, low, high))
+    return read(Kind.FRACTION, f"{typical} % ({'-'.join(ends)} %)")
 
 
 def new_yeast(entry: YeastEntry) -> Yeast:

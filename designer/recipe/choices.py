@@ -34,6 +34,16 @@ class HopForm(StrEnum):
     WHOLE = "whole"
 
 
+class HopKeeping(StrEnum):
+    """How a packet of hops was kept since the harvest."""
+
+    NOT_KNOWN = "not known"
+    FREEZER = "sealed, in a freezer"
+    REFRIGERATOR = "sealed, in a refrigerator"
+    CUPBOARD = "sealed, in a cupboard"
+    OPENED = "opened, not cold"
+
+
 class YeastForm(StrEnum):
     """How yeast is sold."""
 

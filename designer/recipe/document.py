@@ -17,6 +17,7 @@ from designer.recipe.choices import (
     FermentableKind,
     FermenterKind,
     HopForm,
+    HopKeeping,
     Metabisulfite,
     Package,
     PrimingSugar,
@@ -40,6 +41,7 @@ HIGHEST_YIELD = 1.003
 
 FERMENTABLE_KINDS = tuple(map(str, FermentableKind))
 HOP_FORMS = tuple(map(str, HopForm))
+HOP_KEEPINGS = tuple(map(str, HopKeeping))
 STOVES = tuple(map(str, Stove))
 COOLING_WAYS = tuple(map(str, CoolingWay))
 FERMENTER_KINDS = tuple(map(str, FermenterKind))
@@ -359,7 +361,8 @@ class Hop:
         "Alpha acid",
         spread=0.10,
         relative=True,
-        spread_source=COMMON,
+        spread_source="two laboratories on one lot differ by up to 5.7 % of it (EBC 7.7, quoted in "
+        "Brauwelt), contracts allow 5 %, and labels are rounded",
         likely=(0.005, 0.30),
         table=InTable(
             "Alpha acid",
@@ -376,6 +379,11 @@ class Hop:
         table=InTable("Amount"),
     )
     when: When = moment(_FROM_THE_START, table=_GOES_IN)
+    age: Quantity | None = quantity(
+        "Age since harvest", Kind.TIME, low=0.0, high=1440.0 * 3660, default_text="not known",
+        likely=(1440.0 * 20, 1440.0 * 1500),
+    )  # fmt: skip
+    kept: str = words("Kept", default=HopKeeping.NOT_KNOWN.value, choices=HOP_KEEPINGS)
     price: Quantity | None = quantity("Price", Kind.MONEY, low=0.0, high=1e9)
     locked: bool = field(default=False, metadata={"label": "Locked"})
     line_id: int = field(default=0, compare=False)

@@ -42,8 +42,8 @@ FERMENTABLE_DEFAULTS: dict[str, KindFigures] = {
         0.0, 0.63, 4.0, 0.03, "starch needs a mash: a steep gives next to nothing"
     ),
 }
-DEFAULT_ALPHA = 0.05
-"""Alpha acid of a hop with no figure: a middling aroma hop; from memory."""
+DEFAULT_ALPHA = 0.06
+"""Alpha acid of a hop with no figure, from 3 to 13 %; judgement."""
 
 WHOLE_HOP_ABSORPTION_L_PER_KG = 6.0
 """Wort held by whole hops; from memory."""

@@ -59,13 +59,16 @@ class Quantity:
 
     `value` is in the base unit of its kind; `text` is what was typed; `spread` is half the width
     of its 5 to 95 % range in the base unit where the brewer typed one (`7.2 % ± 0.5 %`), else None;
-    `unit` is set for doses alone: "g", "mL" or the name of the piece ("tablet", "packet").
+    `ends` are the ends of a range that stands behind the figure (`6 % (4.5-8.9 %)`) and need not
+    lie evenly about it, else None; `unit` is set for doses alone: "g", "mL" or the name of the
+    piece ("tablet", "packet").
     """
 
     value: float
     text: str
     spread: float | None = None
     unit: str = ""
+    ends: tuple[float, float] | None = None
 
 
 class Stage(StrEnum):

@@ -83,9 +83,11 @@ def _with_its_unit(kind: Kind, text: str) -> Quantity:
 
 
 def _converted(kind: Kind, quantity: Quantity, word: str) -> Converted:
-    ends = None
-    if quantity.spread is not None:
-        low, high = quantity.value - quantity.spread, quantity.value + quantity.spread
+    ends, range_ends = None, quantity.ends
+    if range_ends is None and quantity.spread is not None:
+        range_ends = (quantity.value - quantity.spread, quantity.value + quantity.spread)
+    if range_ends is not None:
+        low, high = range_ends
         ends = (_figure(kind, low, word), _figure(kind, high, word))
     return Converted(kind, _figure(kind, quantity.value, word), ends)
 

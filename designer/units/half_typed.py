@@ -21,7 +21,7 @@ _LAST_WORD = re.compile(r"[^\d\s.,±+/-][^\d.,±+/-]*$")
 def may_become(kind: Kind, text: str) -> bool:
     """Return whether a text that is no quantity of a kind may become one as it is typed on."""
     plain = normalised(text).lower()
-    if _WANTS_MORE.search(plain):
+    if _WANTS_MORE.search(plain) or plain.count("(") > plain.count(")"):
         return True
     return _begins(plain, (*FACTORS.get(kind, ()), *SCALE_WORDS.get(kind, ())))
 

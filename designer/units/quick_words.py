@@ -194,6 +194,8 @@ FACTORS: dict[Kind, dict[str, float]] = {
         "week": 10080.0,
         "wk": 10080.0,
         "weeks": 10080.0,
+        "month": 43830.0,
+        "months": 43830.0,
     },
     Kind.POWER: {
         "watt": 1.0,

@@ -23,6 +23,7 @@ from designer.units.shown import ShownUnits
 
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
+_WITH_RANGE = re.compile(r"([^()]*[^()\s])\s*\(([^()]+)\)")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
 _BEFORE_CUBE = "mtndMTND*^"  # the last letters of cm, ft, in and yd
 _PER_CENT = ("%", "percent", "pct", "per cent")
@@ -87,6 +88,9 @@ def _read(kind: Kind, typed: str, how: _How) -> Quantity:
     parts = _PLUS_MINUS.split(plain, maxsplit=1)
     if len(parts) == 2:
         return _give_or_take(kind, typed, parts, how)
+    ranged = _WITH_RANGE.fullmatch(plain)
+    if ranged is not None and kind is not Kind.TIME:
+        return _with_range(kind, typed, ranged, how)
     ends = _SPAN.split(plain, maxsplit=1) if kind is not Kind.TIME else [plain]
     if len(ends) == 2 and not _is_fraction_dash(plain):
         return _span(kind, typed, ends, how)
@@ -133,6 +137,11 @@ def _is_fraction_dash(plain: str) -> bool:
 
 def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
     """`6.5-8.5 %`: the middle, give or take half the width."""
+    low, high, unit = _ends(kind, ends, how)
+    return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
+
+
+def _ends(kind: Kind, ends: list[str], how: _How) -> tuple[float, float, str]:
     first, second = _sharing_unit(kind, ends)
     low, low_unit = _value(kind, first, how)
     high, unit = _value(kind, second, how)
@@ -140,7 +149,20 @@ def _span(kind: Kind, typed: str, ends: list[str], how: _How) -> Quantity:
         raise NotReadError(tr("the first figure of a span is the smaller one"))
     if low_unit != unit:
         raise NotReadError(tr("both ends of a span are in the same unit"))
-    return Quantity(low + (high - low) / 2.0, typed, (high - low) / 2.0, unit)
+    return low, high, unit
+
+
+def _with_range(kind: Kind, typed: str, parts: re.Match[str], how: _How) -> Quantity:
+    """`6 % (4.5-8.9 %)`: a value, and the range about it."""
+    first, behind = _sharing_unit(kind, [parts.group(1), parts.group(2)])
+    ends = _SPAN.split(behind, maxsplit=1)
+    if len(ends) != 2:
+        raise NotReadError(tr("what stands in brackets is a range"))
+    value, unit = _value(kind, first, how)
+    low, high, range_unit = _ends(kind, ends, how)
+    if not low <= value <= high or range_unit != unit:
+        raise NotReadError(tr("the range in brackets holds the figure before it"))
+    return Quantity(value, typed, (high - low) / 2.0, unit, (low, high))
 
 
 def _spread(kind: Kind, value: float, unit: str, pair: tuple[str, str], how: _How) -> float:

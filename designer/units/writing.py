@@ -53,14 +53,20 @@ def same(found: Quantity | None, wanted: Quantity) -> bool:
     """Return whether both are one quantity, but for the last digit of a worked-out float."""
     if found is None or found.unit != wanted.unit:
         return False
-    if found.value == wanted.value and found.spread == wanted.spread:
+    if found == replace(wanted, text=found.text):
         return True
-    if (found.spread is None) is not (wanted.spread is None):
-        return False
-    spreads = (found.spread or 0.0, wanted.spread or 0.0)
-    return math.isclose(found.value, wanted.value, rel_tol=ROUNDING, abs_tol=0.0) and math.isclose(
-        *spreads, rel_tol=ROUNDING, abs_tol=0.0
+    pairs = _figures(found, wanted)
+    return pairs is not None and all(
+        math.isclose(*each, rel_tol=ROUNDING, abs_tol=0.0) for each in pairs
     )
+
+
+def _figures(found: Quantity, wanted: Quantity) -> list[tuple[float, float]] | None:
+    """Return the figures of two quantities side by side; None if one has more than the other."""
+    if (found.spread is None, found.ends is None) != (wanted.spread is None, wanted.ends is None):
+        return None
+    pairs = [(found.value, wanted.value), (found.spread or 0.0, wanted.spread or 0.0)]
+    return [*pairs, *zip(found.ends or (), wanted.ends or (), strict=True)]
 
 
 def lasting(kind: Kind, quantity: Quantity) -> Quantity:
@@ -83,16 +89,19 @@ def lasting(kind: Kind, quantity: Quantity) -> Quantity:
 
 
 def _is_rounding(found: Quantity, wanted: Quantity) -> bool:
-    if found.unit != wanted.unit or (found.spread is None) is not (wanted.spread is None):
+    pairs = _figures(found, wanted)
+    if pairs is None or found.unit != wanted.unit:
         return False
-    pairs = ((found.value, wanted.value), (found.spread or 0.0, wanted.spread or 0.0))
     return all(math.isclose(*each, rel_tol=NEAR, abs_tol=1e-9) for each in pairs)
 
 
 def _from_value(kind: Kind, quantity: Quantity) -> Quantity:
     """Write the value in full. Where its last digit cannot be met, the text's reading is taken."""
     text = _in_full(kind, quantity.value, quantity.unit)
-    if quantity.spread is not None:
+    if quantity.ends is not None:
+        low, high = (_in_full(kind, each, quantity.unit) for each in quantity.ends)
+        text = f"{text} ({low} - {high})"
+    elif quantity.spread is not None:
         text = f"{text} ± {_in_full(kind, quantity.spread, quantity.unit)}"
     written = as_read(kind, text)
     return replace(quantity, text=text) if written is None else written
@@ -177,7 +186,7 @@ def is_bare(plain: str) -> bool:
 def unit_of(text: str) -> str:
     """Return the unit of a text such as "250 g", "1 1/2 oz" or "6.5-8.5 %"; that of the larger
     step of a sum; nothing for a text without a number or a unit."""
-    plain = normalised(text)
+    plain = normalised(text).partition("(")[0]  # not that of a range behind the figure
     found = leading_number(plain, decimal_comma=False)
     if found is None:
         return ""

@@ -87,7 +87,7 @@ FOUND = [
      [(SHARE, 1.0), (Kind.VOLUME, 0.0), (SHARE, 0.15)], "Leave 15 %"),
     ("no-hops", replace(PORTER, hops=()), "care", "recipe", [], None),
     ("no-amount", one_hop(amount=None), "care", HOP, [], None),
-    ("alpha-unknown", one_hop(alpha=None), "care", HOP, [(SHARE, 0.05)], None),
+    ("alpha-unknown", one_hop(alpha=None), "care", HOP, [(SHARE, 0.06)], None),
     ("alpha-too-high", typed(("hops.1.alpha", "60 %")), "care", HOP,
      [(SHARE, 0.6), (SHARE, 0.25)], None),
     ("longer-than-boil", typed(("hops.1.when", "boil 90 min")), "note", HOP,

@@ -9,6 +9,7 @@ import pytest
 from designer.brewday import hop_doubts
 from designer.brewday.day import brew, brew_samples, run_day
 from designer.brewday.doubts import draws
+from designer.brewday.inputs import gather
 from designer.brewday.outlook import look_ahead
 from designer.brewday.tolerances import LatinHypercube, Nominal
 from designer.recipe.document import Fermentable, Hop, Methods, Pot
@@ -27,6 +28,9 @@ DOUBTS = (
     hop_doubts.BELOW_THE_BOIL,
     hop_doubts.FIRST_WORT,
     hop_doubts.UNDISSOLVED,
+    hop_doubts.AGEING,
+    hop_doubts.UNKNOWN_ALPHA,
+    hop_doubts.unknown_age("not known"),
 )
 
 
@@ -312,6 +316,108 @@ def test_late_hops_find_less_room_and_take_none_from_what_is_in(small_pot, kitch
     late, then = sorted(both)
     assert then == pytest.approx(alone[0])
     assert 0.0 < late < gives(hop(FLAME_OUT, 200.0))[0]
+
+
+# alpha acid and age
+
+
+def alpha_drawn(recipe):
+    return np.percentile(gather(recipe, LatinHypercube(4000)).hops[0].alpha_fraction, (5, 50, 95))
+
+
+def cascade(small_pot, **parts):
+    return small_pot(60, replace(small_pot().hops[0], name="Cascade", **parts))
+
+
+def test_a_hop_without_a_packet_figure_takes_the_range_of_its_variety(small_pot):
+    """Range as 5 to 95 %, low end x 0.9 for poor and old packets; trade tables of crop years, a
+    tenth: judgement."""
+    alpha = Quantity(0.06, "6 % (4.5-8.9 %)", 0.022, "", (0.045, 0.089))
+    recipe = cascade(small_pot, alpha=alpha)
+    assert alpha_drawn(recipe) == pytest.approx([0.0405, 0.06, 0.089], abs=2e-4)
+    assert gather_plain(recipe).alpha_fraction == 0.06
+    assert "age of the hops" not in brew_samples(recipe, 8)[1]
+    wide, packet = bitterness(recipe), bitterness(cascade(small_pot, alpha=Quantity(0.06, "6 %")))
+    assert wide.value == packet.value
+    assert wide.high - wide.low > 1.2 * (packet.high - packet.low)
+    cause = next(each for each in wide.causes if each.key == "alpha acid of Cascade")
+    assert cause.advice == "use the alpha acid printed for this lot, fresh"
+    assert cause.high - cause.low < 0.9 * (wide.high - wide.low)
+
+
+def gather_plain(recipe):
+    return gather(recipe, Nominal()).hops[0]
+
+
+def test_a_hop_of_which_nothing_is_known_may_have_any_alpha_acid(small_pot):
+    """3, 6 and 13 %; judgement."""
+    recipe = cascade(small_pot, alpha=None)
+    assert alpha_drawn(recipe) == pytest.approx([0.03, 0.06, 0.13], abs=5e-4)
+    assert gather_plain(recipe).alpha_fraction == 0.06
+
+
+def test_a_packet_figure_is_a_tenth_sure_and_the_packet_may_be_old(small_pot):
+    """Two laboratories on one lot differ by up to 5.7 %, EBC 7.7 as quoted in Brauwelt; share of
+    alpha acid kept 1.00, 0.95, 0.79, of which bitterness loses six tenths; judgement."""
+    doubt = hop_doubts.unknown_age("not known")
+    assert drawn(doubt) == pytest.approx([1 - 0.6 * 0.213, 1 - 0.6 * 0.054, 1.0], abs=4e-3)
+    assert drawn(doubt).max() <= 1.0
+    found = alpha_drawn(cascade(small_pot, alpha=Quantity(0.06, "6 %")))
+    assert found == pytest.approx([0.06 * 0.84, 0.06 * 0.96, 0.06 * 1.075], rel=0.02)
+
+
+@pytest.mark.parametrize(
+    ("kept", "left"),
+    [
+        ("sealed, in a freezer", 0.932),
+        ("sealed, in a refrigerator", 0.872),
+        ("sealed, in a cupboard", 0.730),
+        ("opened, not cold", 0.730),
+        ("not known", 0.872),
+    ],
+)
+def test_how_hops_were_kept_tells_how_old_they_may_be(kept, left):
+    """-ln of the alpha acid kept falls off exponentially, mean 0.04, 0.08 or 0.20; judgement."""
+    assert drawn(hop_doubts.unknown_age(kept))[0] == pytest.approx(left, abs=4e-3)
+
+
+def test_hops_whose_age_is_told_count_for_what_is_left_of_them(small_pot):
+    """A year in the refrigerator: 17 % of alpha acid (Garetz 1994), a tenth of the bitterness."""
+
+    def aged(months, kept="sealed, in a refrigerator", **parts):
+        age = Quantity(months * 43_830.0, f"{months} months")
+        return cascade(small_pot, age=age, kept=kept, **parts)
+
+    fresh = cascade(small_pot)
+    assert ibu(aged(12)) / ibu(fresh) == pytest.approx(1.0 - 0.6 * 0.165, abs=2e-3)
+    years = [ibu(aged(months)) for months in (0, 6, 12, 24, 120)]
+    assert years == sorted(years, reverse=True)
+    assert ibu(aged(0)) == ibu(fresh)
+    places = [ibu(aged(9, kept)) for kept in (
+        "sealed, in a freezer", "sealed, in a refrigerator", "sealed, in a cupboard",
+        "opened, not cold",
+    )]  # fmt: skip
+    assert places == sorted(places, reverse=True)
+    _, doubts = brew_samples(aged(12), 8)
+    assert "how fast hops age" in doubts
+    assert "age of the hops" not in doubts
+    alpha = Quantity(0.06, "6 % (4.5-8.9 %)", 0.022, "", (0.045, 0.089))
+    assert alpha_drawn(aged(0, alpha=alpha))[0] == pytest.approx(0.045, abs=2e-4)
+
+
+def test_the_age_told_narrows_the_band(small_pot):
+    def width(**parts):
+        found = bitterness(cascade(small_pot, alpha=Quantity(0.06, "6 %", 0.0006), **parts))
+        return found.high / found.low
+
+    assert width(kept="opened, not cold") > width() > width(kept="sealed, in a freezer")
+    month = Quantity(43_830.0, "1 month")
+    assert width(age=month, kept="sealed, in a freezer") < width()
+
+
+def test_dry_hops_have_no_doubt_of_age(small_pot, kitchen):
+    recipe = small_pot(when=When(Stage.DRY_HOP, "dry hop 3 days", days=3.0))
+    assert "age of the hops" not in brew_samples(recipe, 8)[1]
 
 
 # all of them

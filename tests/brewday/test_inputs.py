@@ -37,6 +37,7 @@ def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
         "water held by grain": Tolerance(1.0, 0.3, False),
         "attenuation": Tolerance(0.75, 0.03, False),
         "bitterness model": of(hop_doubts.BITTERNESS_MODEL),
+        "age of the hops": of(hop_doubts.unknown_age("not known")),
         "effect of gravity on hops": of(hop_doubts.GRAVITY_EFFECT),
         "what hops give below the boil": of(hop_doubts.BELOW_THE_BOIL),
         "hops that do not dissolve": of(hop_doubts.UNDISSOLVED),

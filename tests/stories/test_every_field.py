@@ -120,3 +120,23 @@ def test_a_yield_is_typed_as_the_bag_states_it_and_counts_in_the_gravity(qtbot, 
     assert points() / weak == pytest.approx(334.0 / (20.0 * 8.3454), rel=0.01)
     window.opened.undo_stack.undo()
     assert window.opened.recipe.fermentables[0].extract.text == "20 ppg"
+
+
+def test_how_hops_were_kept_is_chosen_beside_their_age_and_undone(qtbot, window):
+    panel = window.compose._panels()["hops"]
+    panel.more_button.click()
+    panel.view.setCurrentIndex(panel.model.index(0, 0))
+    value = window.opened.outlook.forecasts["bitterness_ibu"].value
+    type_over(qtbot, panel.details.by_name["age"], "2 years")
+    qtbot.keyClick(panel.details.by_name["age"], Qt.Key.Key_Return)
+    kept = panel.details.by_name["kept"]
+    assert kept.currentText() == "not known"
+    kept.setCurrentIndex(kept.findText("opened, not cold"))
+    kept.activated.emit(kept.currentIndex())
+    assert window.opened.recipe.hops[0].kept == "opened, not cold"
+    assert window.opened.recipe.hops[1].kept == "not known"
+    qtbot.waitUntil(lambda: window.opened.outlook.forecasts["bitterness_ibu"].value < 0.7 * value)
+    panel.view.setCurrentIndex(panel.model.index(1, 0))
+    assert kept.currentText() == "not known"
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe.hops[0].kept == "not known"

@@ -114,3 +114,8 @@ def test_an_extract_yield_is_told_as_the_trade_tells_it(text, unit, value, withi
     """
     assert convert(text, unit).value == pytest.approx(value, abs=within)
     assert convert(text, unit).kind is Kind.EXTRACT_YIELD
+
+
+def test_a_range_in_brackets_is_turned_with_its_figure():
+    found = convert("20 °C (18-24 °C)", "°F")
+    assert (found.value, *found.ends) == pytest.approx((68.0, 64.4, 75.2))

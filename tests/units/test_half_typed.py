@@ -13,6 +13,7 @@ TYPED = [
     (Kind.VOLUME, "2 1/2 gallons"),
     (Kind.VOLUME, "10 fl oz"),
     (Kind.FRACTION, "7.2 % ± 0.5 %"),
+    (Kind.FRACTION, "6 % (4.5-8.9 %)"),
     (Kind.TEMPERATURE, "155 °F"),
     (Kind.GRAVITY, "12.9 plato"),
     (Kind.MALT_COLOUR, "120 EBC"),

@@ -6,6 +6,7 @@ inches, imperial gallon 4.54609 L (NIST Handbook 44, appendix C).
 
 import pytest
 
+from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, read
 
@@ -340,6 +341,39 @@ def test_a_span_is_its_middle_and_half_its_width(kind, text, low, high):
     found = read(kind, text)
     assert found.value == pytest.approx((low + high) / 2, rel=1e-9)
     assert found.spread == pytest.approx((high - low) / 2, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "value", "ends"),
+    [
+        (Kind.FRACTION, "6 % (4.5-8.9 %)", 0.06, (0.045, 0.089)),
+        (Kind.FRACTION, "6 % (4.5–8.9 %)", 0.06, (0.045, 0.089)),
+        (Kind.FRACTION, "6%(4.5 % to 8.9 %)", 0.06, (0.045, 0.089)),
+        (Kind.FRACTION, "6 (4.5-8.9)", 0.06, (0.045, 0.089)),
+        (Kind.MASS, "250 g (240-270)", 0.25, (0.24, 0.27)),
+        (Kind.TEMPERATURE, "68 F (64-70 F)", 20.0, (160 / 9, 190 / 9)),
+        (Kind.GRAVITY, "1.050 (1.050-1.056)", 1.050, (1.050, 1.056)),
+    ],
+)
+def test_a_range_in_brackets_need_not_lie_evenly_about_its_figure(kind, text, value, ends):
+    found = read(kind, text)
+    assert found.value == pytest.approx(value)
+    assert found.ends == pytest.approx(ends)
+    assert found.spread == pytest.approx((ends[1] - ends[0]) / 2.0)
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("6 % (4.5 %)", "what stands in brackets is a range"),
+        ("6 % (7-8 %)", "the range in brackets holds the figure before it"),
+        ("6 % (8-7 %)", "the first figure of a span is the smaller one"),
+        ("6 % (strong)", "what stands in brackets is a range"),
+    ],
+)
+def test_brackets_with_anything_else_are_refused(text, why):
+    with pytest.raises(RefusedInputError, match=why):
+        read(Kind.FRACTION, text)
 
 
 def test_the_text_typed_is_kept_and_only_the_ends_are_trimmed():

@@ -29,6 +29,7 @@ from designer.wort import (
     extract,
     fermentation,
     heat,
+    hop_age,
     hydrometer,
     isomerisation_rate,
     pitching,
@@ -114,6 +115,8 @@ DOMAINS = {
     bitterness.tinseth_utilisation: [GRAVITY, (-10.0, 240.0)],
     bitterness.alpha_added_mg_l: [HOPS_KG, SHARE, LITRES],
     bitterness.tinseth_ibu: [HOPS_KG, SHARE, MINUTES, GRAVITY, LITRES],
+    hop_age.alpha_kept: [(-1.0, 5.0)],
+    hop_age.bitterness_kept: [SHARE],
     bitterness_methods.rager_utilisation: [(-10.0, 240.0)],
     bitterness_methods.rager_ibu: [HOPS_KG, SHARE, MINUTES, GRAVITY, LITRES],
     bitterness_methods.garetz_utilisation: [(-10.0, 240.0)],
@@ -135,6 +138,7 @@ DOMAINS = {
 }
 
 TAKES_OTHER_THINGS = {
+    "ageing_per_day": "one packet at a time; tests of hop_age",
     "any_positive": "tests of numeric",
     "foam_limit_l": "one pot at a time; tests of vessel_fit",
     "hex_colour": "whole numbers; tests of swatch",

@@ -1,11 +1,13 @@
-"""A choice bound to a field of the recipe."""
+"""A choice of a few words, bound to the recipe."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QWheelEvent
 
-from designer.recipe.edits import ChangePart, changing
+from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.named import part_of, value_of
 from designer.translation import tr
 from designer.window.parts.icons import Choice
@@ -13,13 +15,18 @@ from designer.window.session.open_recipe import OpenRecipe
 
 
 class ChoiceField(Choice):
-    """A choice of a few words, bound to a field of a part of the recipe."""
+    """A choice between words: `shown` tells which one the recipe has, `edit` makes it another."""
 
     def __init__(
-        self, opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
+        self,
+        opened: OpenRecipe,
+        label: str,
+        choices: tuple[str, ...],
+        shown: Callable[[], str],
+        edit: Callable[[str], Edit],
     ) -> None:
         super().__init__()
-        self._opened, self._part, self._name, self._label = opened, part, name, label
+        self._opened, self._shown, self._edit = opened, shown, edit
         for each in choices:
             self.addItem(tr(each), each)
         self.setAccessibleName(tr(label))
@@ -30,13 +37,25 @@ class ChoiceField(Choice):
     def refresh(self) -> None:
         """Show the recipe's choice."""
         with QSignalBlocker(self):
-            now = value_of(part_of(self._opened.recipe, self._part), self._name)
-            self.setCurrentIndex(self.findData(str(now)))
+            self.setCurrentIndex(self.findData(self._shown()))
 
     def _choose(self) -> None:
-        text = changing(self._label)
-        self._opened.make(ChangePart(self._part, self._name, str(self.currentData()), text))
+        self._opened.make(self._edit(str(self.currentData())))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to the page: a choice must not change by being scrolled over."""
         event.ignore()
+
+
+def part_choice(
+    opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
+) -> ChoiceField:
+    """Return the choice of a field of a part of the recipe."""
+
+    def shown() -> str:
+        return str(value_of(part_of(opened.recipe, part), name))
+
+    def edit(chosen: str) -> ChangePart:
+        return ChangePart(part, name, chosen, changing(label))
+
+    return ChoiceField(opened, label, choices, shown, edit)

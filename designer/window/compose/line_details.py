@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from typing import Any
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
@@ -10,12 +11,13 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable
 from designer.recipe.edits import ChangeLine, changing, set_locked
-from designer.recipe.fields import facts_of, quantity_fields
+from designer.recipe.fields import facts_of, label_of, quantity_fields
 from designer.recipe.kind_defaults import figures
 from designer.recipe.message import within
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Kind
 from designer.translation import tr
+from designer.window.compose.choice_field import ChoiceField
 from designer.window.compose.lines_columns import LinesSpec
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
@@ -72,6 +74,7 @@ class LineDetails(QWidget):
         self._line_id: int | None = None
         self.by_name: dict[str, QWidget] = {}
         self._fields: list[TextField] = []
+        self._choices: list[ChoiceField] = []
         grid = QGridLayout(self)
         grid.setContentsMargins(10, 6, 10, 8)
         self._title = QLabel()
@@ -85,7 +88,10 @@ class LineDetails(QWidget):
             label.setBuddy(field)
             grid.addWidget(label, row, column)
             grid.addWidget(field, row + 1, column)
-            self._fields.append(field)
+            if isinstance(field, TextField):
+                self._fields.append(field)
+            else:
+                self._choices.append(field)
             self.by_name[name] = field
         self.sure = QLabel()
         self.sure.setTextFormat(Qt.TextFormat.PlainText)
@@ -149,15 +155,27 @@ class LineDetails(QWidget):
         self._changes.setVisible(bool(words))
         self._instead.clear()
 
-    def _field(self, name: str, display: DisplayFormat) -> TextField:
-        facts = facts_of(LINE_TYPES[self._spec.lines], name)
+    def _field(self, name: str, display: DisplayFormat) -> TextField | ChoiceField:
+        of = LINE_TYPES[self._spec.lines]
+        declared = next(each for each in fields(of) if each.name == name)
+        label = label_of(declared)
 
-        def edit(value: Any, merge_key: str) -> ChangeLine:
-            changes, text = ((name, value),), changing(facts.label)
+        def edit(value: Any, merge_key: str = "") -> ChangeLine:
+            changes, text = ((name, value),), changing(label)
             return ChangeLine(self._spec.lines, self._line_id or 0, changes, text, merge_key)
 
+        choices = declared.metadata.get("choices")
+        if choices:
+            return ChoiceField(
+                self._opened, label, choices, lambda: str(getattr(self._line(), name, "")), edit
+            )
         return quantity_field(
-            self._opened, display, facts, lambda: getattr(self._line(), name, None), edit, self
+            self._opened,
+            display,
+            facts_of(of, name),
+            lambda: getattr(self._line(), name, None),
+            edit,
+            self,
         )
 
     def _line(self) -> Line | None:
@@ -172,6 +190,8 @@ class LineDetails(QWidget):
             if is_other:
                 field.let_go()
             field.refresh()
+        for choice in self._choices:
+            choice.refresh()
 
     def refresh(self) -> None:
         """Show the line's name and lock."""
@@ -185,7 +205,7 @@ class LineDetails(QWidget):
         if self._spec.lines != "extras":
             for widget in (self._instead, self._put):
                 widget.setEnabled(line is not None and not locked)
-        for field in self._fields:
+        for field in (*self._fields, *self._choices):
             field.setEnabled(line is not None and not locked)
 
     def _set_locked(self, locked: bool) -> None:

@@ -14,7 +14,7 @@ from designer.recipe.message import say
 from designer.recipe.place import Place, read_place
 from designer.translation import message, tr
 from designer.units import read_clock
-from designer.window.compose.choice_field import ChoiceField
+from designer.window.compose.choice_field import part_choice
 from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
@@ -168,7 +168,7 @@ class ProcessForm(QWidget):
         if place == YEAST:
             return self._yeast(label), label
         if metadata["choices"]:
-            return ChoiceField(self._opened, part, name, label, metadata["choices"]), label
+            return part_choice(self._opened, part, name, label, metadata["choices"]), label
         if place == START:
             return self._clock(label), label
         return WordsField(self._opened, part, name, label), label

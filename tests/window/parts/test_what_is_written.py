@@ -23,7 +23,7 @@ from designer.window.parts.display_format import DisplayFormat, stepped
 from designer.window.session.open_recipe import OpenRecipe
 from tests.typed_texts import FIELDS, Preferences, means, preferences, written
 
-TEXTS_A_FIELD = 25
+TEXTS_A_FIELD = 60
 """`tests/benchmarks/written_numbers.py` types many more."""
 
 
