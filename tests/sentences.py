@@ -13,6 +13,7 @@ from pathlib import Path
 
 from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
+from designer.library.sources import Standing
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
@@ -100,6 +101,8 @@ def _in_tables():
             yield from ((row["label"], f"resources/{name}") for row in csv.DictReader(file))
     for name in NAMES.values():
         yield within(name).template, "designer/brewday/fit/draft_way.py"
+    for standing in Standing:
+        yield str(standing), "designer/library/sources.py"
     for severity in Severity:
         yield str(severity), "designer/recipe/severity.py"
     for stage in Stage:

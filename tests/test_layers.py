@@ -106,6 +106,7 @@ COMMANDS = {
     "schema": ["schema"],
     "unit-words": ["unit-words"],
     "convert": ["convert", "1.5 stone", "kg"],
+    "catalogue": ["catalogue", "Crystal malt 60 °L"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -15,7 +15,7 @@ from designer.command_line.output import USAGE, short
 from designer.recipe.quantity import Kind
 from designer.units.pint_units import TABLE_COMMAND
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", "convert")
+COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", "convert", "catalogue")
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
 LANGUAGES = ("en", "de", "fr")
@@ -87,6 +87,11 @@ def parser() -> argparse.ArgumentParser:
 
     convert = command("convert", "print a quantity in another unit")
     _add_convert(convert)
+
+    known = command("catalogue", "print what is known of an ingredient or a style, and its source")
+    known.add_argument("name", type=_given, nargs="*", metavar="NAME", help="left out, how good "
+                       "the sources of all are")  # fmt: skip
+    known.add_argument("--json", action="store_true", help="print JSON")
     return made
 
 

@@ -1,4 +1,4 @@
-"""The catalogue of ingredients and styles in resources/, with each row's source.
+"""The catalogue of ingredients and styles in resources/, each row with its source.
 
 Only figures are copied into a recipe: a recipe predicts the same on a machine with another
 catalogue. Names are looked up without regard to case and accents; what was called otherwise in an
@@ -13,6 +13,7 @@ from functools import cache
 from math import exp
 from typing import NamedTuple, TypeVar
 
+from designer.library.sources import Standing
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
 from designer.recipe.quantity import Kind, Quantity, Stage, When
@@ -30,6 +31,7 @@ class FermentableEntry(NamedTuple):
     extract: float
     fermentability: float
     colour: float
+    standing: Standing
     source: str
 
 
@@ -43,6 +45,7 @@ class HopEntry(NamedTuple):
     alpha: float
     use: str
     aroma: str
+    standing: Standing
     source: str
 
 
@@ -56,6 +59,7 @@ class YeastEntry(NamedTuple):
     lowest_c: float
     highest_c: float
     flocculation: str
+    standing: Standing
     source: str
 
 
@@ -73,6 +77,7 @@ class AidEntry(NamedTuple):
     per_volume_l: float
     goes_in: str
     when: str
+    standing: Standing
     source: str
 
 
@@ -86,6 +91,7 @@ class StyleEntry(NamedTuple):
     bitterness_ibu: tuple[float, float]
     colour_srm: tuple[float, float]
     abv_percent: tuple[float, float]
+    standing: Standing
     source: str
 
 
@@ -102,13 +108,16 @@ def _rows(file: str) -> list[dict[str, str]]:
 def _entries(file: str, of: Callable[..., Named], columns: str) -> tuple[Named, ...]:
     """Return rows as entries of so many columns in order, each with a mark for what it holds.
 
-    `#` stands behind a number, `%` behind per cents, `~` behind the name of a lowest and a highest.
+    `#` stands behind a number, `%` behind per cents, `~` behind the name of a lowest and a highest,
+    `!` behind the word for how good the source is.
     """
     return tuple(of(*(_cell(row, each) for each in columns.split())) for row in _rows(file))
 
 
 def _cell(row: dict[str, str], column: str) -> str | float | tuple[float, float]:
     name, mark = column[:-1], column[-1]
+    if mark == "!":
+        return Standing(row[name])
     if mark == "~":
         return float(row[f"{name}_min"]), float(row[f"{name}_max"])
     if mark == "%":
@@ -129,14 +138,20 @@ def _fermentable(row: dict[str, str]) -> FermentableEntry:
         extract = float(yield_from_ppg(float(row["ppg_steeped"] or 0.0)))
     fermentability, colour = float(row["fermentability_percent"]), float(row["colour_lovibond"])
     return FermentableEntry(
-        row["name"], kind, extract, fermentability / 100.0, colour, row["source"]
+        row["name"],
+        kind,
+        extract,
+        fermentability / 100.0,
+        colour,
+        Standing(row["standing"]),
+        row["source"],
     )
 
 
 @cache
 def hops() -> tuple[HopEntry, ...]:
     """Return all hop varieties."""
-    columns = "variety origin alpha_min% alpha_max% alpha_typical% use aroma source"
+    columns = "variety origin alpha_min% alpha_max% alpha_typical% use aroma standing! source"
     return _entries("hops.csv", HopEntry, columns)
 
 
@@ -144,7 +159,8 @@ def hops() -> tuple[HopEntry, ...]:
 def yeasts() -> tuple[YeastEntry, ...]:
     """Return all families of yeast."""
     columns = (
-        "name form attenuation_min% attenuation_max% temp_min_c# temp_max_c# flocculation source"
+        "name form attenuation_min% attenuation_max% temp_min_c# temp_max_c# flocculation "
+        "standing! source"
     )
     return _entries("yeasts.csv", YeastEntry, columns)
 
@@ -152,14 +168,16 @@ def yeasts() -> tuple[YeastEntry, ...]:
 @cache
 def aids() -> tuple[AidEntry, ...]:
     """Return finings, nutrients and other aids."""
-    columns = "name purpose dose_min# dose_max# dose_unit per_volume_l# goes_in when source"
+    columns = (
+        "name purpose dose_min# dose_max# dose_unit per_volume_l# goes_in when standing! source"
+    )
     return _entries("kettle_aids.csv", AidEntry, columns)
 
 
 @cache
 def styles() -> tuple[StyleEntry, ...]:
     """Return all styles."""
-    return _entries("styles.csv", StyleEntry, "code name og~ fg~ ibu~ srm~ abv~ source")
+    return _entries("styles.csv", StyleEntry, "code name og~ fg~ ibu~ srm~ abv~ standing! source")
 
 
 @cache
@@ -211,7 +229,7 @@ def find_aid(name: str) -> AidEntry | None:
 
 def find_style(name: str) -> StyleEntry | None:
     """Return the style of that name, or of that name once, or of that code, or None."""
-    code = name.strip()
+    code = name.strip().upper()
     by_name = _find("styles.csv", styles(), name)
     return by_name or next((each for each in styles() if each.code == code), None)
 

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.library.catalogue import find_style
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.translation import tr, trn
@@ -96,7 +97,8 @@ class Header(QWidget):
             take,
             lambda: tr("Style, to compare with"),
         )
-        field.setToolTip(tr("A style of the guidelines; its bracket is drawn in the forecast"))
+        drawn = tr("A style of the guidelines; its bracket is drawn in the forecast")
+        field.setToolTip(f"{drawn}\n{STYLE_NUMBERS}")
         field.setMaximumWidth(200)
         field.suggests = "styles"
         return field

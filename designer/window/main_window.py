@@ -72,7 +72,7 @@ class MainWindow(PagedWindow):
         super().__init__(opened, settings, questions, make_autosave)
         self._recipe_closing = RecipeClosing(self, self.keeping)
         self.files = RecipeFiles(self, self._recipe_closing)
-        self.menus = Menus(self, self.files, self.show_help, self.report_problem)
+        self.menus = Menus(self, self.files, self.show_help, self.report_problem, self.show_about)
         self.help: HelpOverlay | None = None
         self.has_stopped = True
         self._painted = False
@@ -201,6 +201,12 @@ class MainWindow(PagedWindow):
 
         store = self.autosave.folder if self.autosave is not None else store_folder()
         ProblemReport(store, self).open()
+
+    def show_about(self) -> None:
+        """Show the version, the licence and whose figures the program has."""
+        from designer.window.about import AboutHobwort
+
+        AboutHobwort(self).open()
 
     # what comes from other programs, and the end
 

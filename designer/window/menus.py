@@ -48,13 +48,14 @@ class Menus:
         files: RecipeFiles,
         show_help: Callable[[], None],
         report_problem: Callable[[], None],
+        show_about: Callable[[], None],
     ) -> None:
         self._window, self._files = window, files
         self.actions: list[QAction] = []
         self._file()
         self._edit()
         self._view()
-        self._help(show_help, report_problem)
+        self._help(show_help, report_problem, show_about)
 
     def _menu(self, title: str) -> QMenu:
         return self._window.menuBar().addMenu(title)
@@ -193,10 +194,16 @@ class Menus:
         group.triggered.connect(choose)
         sub.aboutToShow.connect(check)
 
-    def _help(self, show_help: Callable[[], None], report_problem: Callable[[], None]) -> None:
+    def _help(
+        self,
+        show_help: Callable[[], None],
+        report_problem: Callable[[], None],
+        show_about: Callable[[], None],
+    ) -> None:
         menu = self._menu(tr("&Help"))
         self._entry(menu, tr("&Keys and first steps"), "F1", show_help)
         self._entry(menu, tr("&Report a problem…"), "", report_problem)
+        self._entry(menu, tr("&About Hobwort"), "", show_about)
 
 
 def _name_step(

@@ -10,16 +10,25 @@ from functools import cache
 from typing import NamedTuple
 
 from designer.library import catalogue
+from designer.library.catalogue import AidEntry, FermentableEntry, HopEntry, YeastEntry
+from designer.library.sources import STYLE_NUMBERS, source_words
 from designer.recipe.same_name import folded
 from designer.translation import tr
 
 
 class Suggestion(NamedTuple):
-    """What is taken over, and what is said beside it."""
+    """What is taken over, what is said beside it, and where figures taken over with it are from.
+
+    `standing` is the word for how good that source is.
+    """
 
     text: str
     beside: str = ""
+    standing: str = ""
+    source: str = ""
 
+
+Ingredient = FermentableEntry | HopEntry | YeastEntry | AidEntry
 
 _WHENS = {
     "extract whens": ("steep", "boil 60 min", "boil 15 min", "boil 10 min", "flame-out"),
@@ -39,18 +48,17 @@ def offered(of: str) -> tuple[Suggestion, ...]:
     """Return all that can be offered: "fermentables", "hops", "yeasts", "extras", "styles" …"""
     if of == "fermentables":
         return tuple(
-            Suggestion(each.name, f"{each.kind}, {each.colour:g} °L")
-            for each in catalogue.fermentables()
+            _offer(each, f"{each.kind}, {each.colour:g} °L") for each in catalogue.fermentables()
         )
     if of == "hops":
         return tuple(
-            Suggestion(each.name, f"{100.0 * each.alpha:.3g} %, {each.aroma or each.use}")
+            _offer(each, f"{100.0 * each.alpha:.3g} %, {each.aroma or each.use}")
             for each in catalogue.hops()
         )
     if of == "yeasts":
         return tuple(
-            Suggestion(
-                each.name,
+            _offer(
+                each,
                 tr(
                     "{form}, {low:.0f} to {high:.0f} %",
                     form=tr(each.form),
@@ -61,13 +69,19 @@ def offered(of: str) -> tuple[Suggestion, ...]:
             for each in catalogue.yeasts()
         )
     if of == "extras":
-        return tuple(Suggestion(each.name, each.purpose) for each in catalogue.aids())
+        return tuple(_offer(each, each.purpose) for each in catalogue.aids())
     if of == "styles":
-        return tuple(Suggestion(each.name, each.code) for each in catalogue.styles())
+        styles = catalogue.styles()
+        return tuple(Suggestion(each.name, each.code, source=STYLE_NUMBERS) for each in styles)
     if of == "all":
         parts = ("fermentables", "hops", "yeasts", "extras")
         return tuple(each for part in parts for each in offered(part))
     return tuple(Suggestion(each) for each in _WHENS.get(of, ()))
+
+
+def _offer(entry: Ingredient, beside: str) -> Suggestion:
+    source = source_words(entry.standing, entry.source)
+    return Suggestion(entry.name, beside, tr(entry.standing), source)
 
 
 def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:

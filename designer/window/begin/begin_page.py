@@ -22,6 +22,7 @@ from designer.brewday.first_bill import Wish
 from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.round_trip import as_held
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
@@ -158,6 +159,7 @@ class BeginPage(Page):
             self.lay_down,
         )
         style = door.add_field("style", tr("Style, if you like"), "", "styles")
+        style.setToolTip(STYLE_NUMBERS)
         style.textChanged.connect(self._fill_from_style)
         door.add_field(
             "original_gravity", tr("How strong (OG)"), self._said("original_gravity", 1.05)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.library.catalogue import find_style
+from designer.library.sources import STYLE_NUMBERS
 from designer.translation import tr
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
@@ -146,6 +147,7 @@ class ComposePage(Page):
         self._against = QLabel()
         self._against.setTextFormat(Qt.TextFormat.PlainText)
         self._against.setObjectName("soft")
+        self._against.setToolTip(STYLE_NUMBERS)
         top.addWidget(heading(tr("Forecast")))
         top.addStretch(1)
         top.addWidget(self._against)

@@ -24,6 +24,7 @@ from designer.window.parts.fields import TextField, quantity_field
 from designer.window.parts.icons import Tick
 from designer.window.parts.offers import attach_suggestions
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.catalogue_words import source_of_line
 
 ACROSS = 3
 
@@ -98,17 +99,23 @@ class LineDetails(QWidget):
         self.sure.setObjectName("soft")
         self.sure.setWordWrap(True)
         grid.addWidget(self.sure, 19, 0, 1, ACROSS)
+        self.source = QLabel()
+        self.source.setTextFormat(Qt.TextFormat.PlainText)
+        self.source.setObjectName("soft")
+        self.source.setWordWrap(True)
+        self.source.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        grid.addWidget(self.source, 20, 0, 1, ACROSS)
         self._lock = Tick(tr("Locked: a kit's contents, not to be changed"))
         self._lock.toggled.connect(self._set_locked)
         if spec.lines != "extras":
-            grid.addWidget(self._lock, 20, 0, 1, ACROSS)
+            grid.addWidget(self._lock, 21, 0, 1, ACROSS)
             self.by_name["locked"] = self._lock
         else:
             self._lock.setParent(self)
             self._lock.hide()
         if spec.lines != "extras":
-            grid.addLayout(self._instead_row(), 21, 0, 1, ACROSS)
-            grid.addWidget(self._changes, 22, 0, 1, ACROSS)
+            grid.addLayout(self._instead_row(), 22, 0, 1, ACROSS)
+            grid.addWidget(self._changes, 23, 0, 1, ACROSS)
         opened.recipe_changed.connect(self.refresh)
         self.refresh()
 
@@ -198,6 +205,7 @@ class LineDetails(QWidget):
         line = self._line()
         self._title.setText(line.name if line is not None else tr("Choose a line in the table"))
         self.sure.setText(sure_text(line, self._display) if line is not None else "")
+        self.source.setText(source_of_line(line) if line is not None else "")
         locked = is_locked(line)
         with QSignalBlocker(self._lock):
             self._lock.setChecked(locked)

@@ -40,6 +40,7 @@ from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.catalogue_words import source_of_line
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
@@ -136,8 +137,9 @@ class LinesModel(TypedTable):
             each.message.said(self.display.rounded, self.display.quantity)
             for each in self._findings.get(row.line_id, [])
         ]
-        if column.key == "name" and said:
-            return tip("\n".join(said))
+        if column.key == "name":
+            said += [tr(LOCKED)] if is_locked(row) else []
+            return tip("\n".join([*said, source_of_line(row)]))
         if is_locked(row):
             return tr(LOCKED)
         value = value_of(row, column.key) if column.editable else None

@@ -19,8 +19,10 @@ from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.page_frame import heading
+from designer.window.parts.plain_text import tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.catalogue_words import source_of
 
 ACROSS = 3
 NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")
@@ -194,6 +196,15 @@ class ProcessForm(QWidget):
 
         field = TextField(opened, tr(label), lambda: opened.recipe.yeast.name, take)
         field.suggests = "yeasts"
+
+        def tell_source() -> None:
+            said = source_of("yeasts", opened.recipe.yeast.name, opened.recipe.yeast.form)
+            if said != field.accessibleDescription():
+                field.setToolTip(tip(said))
+                field.setAccessibleDescription(said)
+
+        opened.recipe_changed.connect(tell_source)
+        tell_source()
         return field
 
     def go_to(self, place: Place) -> bool:

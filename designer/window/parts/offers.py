@@ -9,6 +9,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QCompleter, QLineEdit
 
+from designer.window.parts.plain_text import tip
 from designer.workbench.suggestions import Suggestion, suggest
 
 _AMOUNT = r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+"
@@ -16,19 +17,21 @@ _LEAVING = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Back
 
 
 class _OfferedItem(QStandardItem):
-    """One offer: its text is taken over behind the amount typed, text and remark are shown."""
+    """One offer: its text is taken over behind the amount typed, all of it is shown."""
 
     def __init__(self, offer: Suggestion, amount: str) -> None:
         super().__init__()
         self._offer, self._amount = offer, amount
 
     def data(self, role: int = Qt.ItemDataRole.UserRole) -> object:
-        """Return the text for an editor, or text and remark for the list."""
+        """Return the text for an editor, all that is said for the list, the source for a tip."""
         if role == Qt.ItemDataRole.EditRole:
             return self._amount + self._offer.text
         if role == Qt.ItemDataRole.DisplayRole:
             offer = self._offer
-            return f"{offer.text}  ·  {offer.beside}" if offer.beside else offer.text
+            return "  ·  ".join(filter(None, (offer.text, offer.beside, offer.standing)))
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return tip(self._offer.source) or None
         return super().data(role)
 
 

@@ -1,0 +1,182 @@
+"""What the catalogue says of an ingredient or a style, and where that is from, in words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from functools import lru_cache
+
+from designer.library import catalogue
+from designer.library.catalogue import (
+    AidEntry,
+    FermentableEntry,
+    HopEntry,
+    StyleEntry,
+    YeastEntry,
+)
+from designer.library.sources import STYLE_NUMBERS, Standing, source_words
+from designer.recipe.document import Fermentable, Hop
+from designer.recipe.named import Line
+from designer.recipe.same_name import folded, is_same_name
+from designer.translation import message, tr
+from designer.workbench.suggestions import suggest
+
+Entry = FermentableEntry | HopEntry | YeastEntry | AidEntry | StyleEntry
+
+PARTS: dict[str, tuple[str, Callable[[], tuple[Entry, ...]]]] = {
+    "fermentables": (message("Fermentables"), catalogue.fermentables),
+    "hops": (message("Hops"), catalogue.hops),
+    "yeasts": (message("Yeasts"), catalogue.yeasts),
+    "extras": (message("Finings and other extras"), catalogue.aids),
+    "styles": (message("Styles"), catalogue.styles),
+}
+"""The parts of the catalogue, by what names of them are offered under: how each is called."""
+
+MOST = 12
+"""Rows that are shown for a name that is none of the catalogue but a part of some."""
+
+
+@lru_cache(maxsize=4096)
+def entry_of(part: str, name: str, form: str | None = None) -> Entry | None:
+    """Return the row of a part of the catalogue that has the name, or had it once; None if none.
+
+    `form` is that of a yeast, or the kind of a fermentable: of another kind it is another thing.
+    """
+    if part == "fermentables":
+        found = catalogue.find_fermentable(name)
+        return found if found is None or form in (None, found.kind) else None
+    if part == "hops":
+        return catalogue.find_hop(name)
+    if part == "yeasts":
+        return catalogue.find_yeast(name, form)
+    return catalogue.find_aid(name) if part == "extras" else catalogue.find_style(name)
+
+
+def source_of(part: str, name: str, form: str | None = None) -> str:
+    """Return where the figures of a name are from; of one that is not in the catalogue, that."""
+    entry = entry_of(part, name, form) if name.strip() else None
+    if entry is not None:
+        return _told(entry)
+    if not name.strip():
+        return ""
+    return tr("Not in the catalogue: its figures are those typed, or usual ones of its kind.")
+
+
+def source_of_line(line: Line) -> str:
+    """Return where the figures of a line of a recipe are from."""
+    if isinstance(line, Fermentable):
+        return source_of("fermentables", line.name, line.kind)
+    return source_of("hops" if isinstance(line, Hop) else "extras", line.name)
+
+
+def rows_of(name: str) -> list[tuple[str, Entry]]:
+    """Return the rows that have a name, or had it once, then those with its words in their names;
+    where there are none, those that an editor would offer for it.
+    """
+    words = folded(name).split()
+    offers = [(part, offer.text) for part in PARTS for offer in suggest(part, name, MOST)]
+    with_words = [each for each in offers if all(word in folded(each[1]) for word in words)]
+    found = [(part, each) for part in PARTS for each in _named(part, name)]
+    others = with_words if with_words or found else offers
+    found += [(part, each) for part, text in others for each in _named(part, text)]
+    return list(dict.fromkeys(found))[:MOST]
+
+
+def _named(part: str, name: str) -> Iterable[Entry]:
+    """Yeasts are sold dry and liquid under one name: all of them."""
+    if part != "yeasts":
+        entry = entry_of(part, name)
+        return () if entry is None else (entry,)
+    forms = (entry_of(part, name, form) for form in ("dry", "liquid"))
+    same = dict.fromkeys(each for each in forms if each is not None)
+    return tuple(same)
+
+
+def entry_lines(entry: Entry) -> list[str]:
+    """Return a row as text: its name, its figures, its source."""
+    return [entry.name, _figures(entry), _told(entry)]
+
+
+def _told(entry: Entry) -> str:
+    if isinstance(entry, StyleEntry):
+        return STYLE_NUMBERS
+    return source_words(entry.standing, entry.source)
+
+
+def title_of(part: str) -> str:
+    """Return what a part of the catalogue is called."""
+    return tr(PARTS[part][0])
+
+
+def was_called(name: str, entry: Entry) -> str:
+    """Say that the catalogue has what was asked for under another name; "" if under that one."""
+    code = entry.code if isinstance(entry, StyleEntry) else ""
+    if is_same_name(name, entry.name) or name.strip().casefold() == code.casefold():
+        return ""
+    return tr("{old} is called {new} here.", old=name, new=entry.name)
+
+
+def _figures(entry: Entry) -> str:
+    match entry:
+        case FermentableEntry():
+            return tr(
+                "{kind}; extract {extract}, of which {fermentable} ferments; colour {colour}",
+                kind=tr(entry.kind),
+                extract=_percent(entry.extract),
+                fermentable=_percent(entry.fermentability),
+                colour=f"{entry.colour:g} °L",
+            )
+        case HopEntry():
+            return tr(
+                "{origin}; alpha acid {low} to {high}, typically {typical}; {aroma}",
+                origin=entry.origin,
+                low=_percent(entry.alpha_low),
+                high=_percent(entry.alpha_high),
+                typical=_percent(entry.alpha),
+                aroma=entry.aroma,
+            )
+        case YeastEntry():
+            return tr(
+                "{form}; apparent attenuation {low} to {high}; from {coolest} to {warmest}",
+                form=tr(entry.form),
+                low=_percent(entry.attenuation_low),
+                high=_percent(entry.attenuation_high),
+                coolest=f"{entry.lowest_c:g} °C",
+                warmest=f"{entry.highest_c:g} °C",
+            )
+        case AidEntry():
+            return tr(
+                "{purpose}; {low} to {high} {unit} for {volume}; {when}",
+                purpose=entry.purpose,
+                low=f"{entry.dose_low:g}",
+                high=f"{entry.dose_high:g}",
+                unit=entry.unit,
+                volume=f"{entry.per_volume_l:g} L",
+                when=entry.when,
+            )
+        case StyleEntry():
+            return tr(
+                "{code}; original gravity {og}, final gravity {fg}, {abv} %, {ibu} IBU, {srm} SRM",
+                code=entry.code,
+                og=_span(entry.original_gravity, ".3f"),
+                fg=_span(entry.final_gravity, ".3f"),
+                abv=_span(entry.abv_percent, ".1f"),
+                ibu=_span(entry.bitterness_ibu, "g"),
+                srm=_span(entry.colour_srm, "g"),
+            )
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.3g} %"
+
+
+def _span(ends: tuple[float, float], written: str) -> str:
+    return f"{ends[0]:{written}} to {ends[1]:{written}}"
+
+
+def counts() -> dict[str, dict[Standing, int]]:
+    """Return how many rows of each part of the catalogue have sources of each standing."""
+    return {
+        part: {each: Counter(row.standing for row in rows())[each] for each in Standing}
+        for part, (_, rows) in PARTS.items()
+    }
