@@ -1,4 +1,4 @@
-"""Findings about yeast, packaging, and numbers outside what a formula was measured for."""
+"""Findings about yeast, packaging, and numbers outside what a formula was published for."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from designer.recipe.message import say
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
+from designer.wort.bitterness import TABLE_MIN, TABLE_SG
 from designer.wort.carbonation import (
     COMFORTABLE_BOTTLE_VOLUMES,
     REFUSE_BOTTLE_VOLUMES,
@@ -21,8 +22,6 @@ from designer.wort.carbonation import (
 )
 from designer.wort.colour import HIGHEST_FITTED_SRM
 
-MEASURED_BOIL_SG = (1.030, 1.130)
-MEASURED_BOIL_MIN = 120.0
 STRONG_SG = 1.120
 COMFORTABLE = typed(Kind.CARBONATION, COMFORTABLE_BOTTLE_VOLUMES)
 
@@ -80,17 +79,17 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
     )
 
 
-def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """Formulas answer beyond where they were measured; say so."""
+def outside_published_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Formulas answer beyond the range they were published for; say so."""
     start, end = float(day.pot.boil_gravity_start), float(day.pot.boil_gravity_end)
-    low, high = MEASURED_BOIL_SG
+    low, high = TABLE_SG
     if recipe.hops and end > high:
         yield doubt(
             Severity.NOTE,
             Place("hops"),
             "bitterness-range",
-            "Bitterness was measured in boils up to {0}; this one ends at {1}, so take the "
-            "figure as rough.",
+            "The published table of bitterness ends at boils of {0}; this one ends at {1}, so take "
+            "the figure as rough.",
             (Kind.GRAVITY, high),
             (Kind.GRAVITY, end),
         )
@@ -99,19 +98,19 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.NOTE,
             Place("hops"),
             "bitterness-range-weak",
-            "Bitterness was measured in boils from {0} up; this one ends at {1}, so take the "
-            "figure as rough.",
+            "The published table of bitterness begins at boils of {0}; this one ends at {1}, so "
+            "take the figure as rough.",
             (Kind.GRAVITY, low),
             (Kind.GRAVITY, end),
         )
     boil = number(recipe.process, "boil_time")
-    if recipe.hops and boil > MEASURED_BOIL_MIN:
+    if recipe.hops and boil > TABLE_MIN:
         yield doubt(
             Severity.NOTE,
             Place("process", "boil_time"),
             "boil-range",
-            "Bitterness was measured for boils up to {0}; for {1} it is extended.",
-            (Kind.TIME, MEASURED_BOIL_MIN),
+            "The published table of bitterness ends at boils of {0}; for {1} it is extended.",
+            (Kind.TIME, TABLE_MIN),
             (Kind.TIME, boil),
         )
     if float(day.beer.colour_srm) > HIGHEST_FITTED_SRM:
@@ -132,4 +131,4 @@ def outside_measured_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
 
 
-FINDERS = (yeast_short, bottle_pressure, outside_measured_range)
+FINDERS = (yeast_short, bottle_pressure, outside_published_range)

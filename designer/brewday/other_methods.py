@@ -18,12 +18,12 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Stage
 from designer.translation import message, tr
+from designer.wort.bitterness import TABLE_MIN, TABLE_SG
 from designer.wort.bitterness_methods import BITTERNESS_METHODS
 from designer.wort.colour import COLOUR_METHODS, HIGHEST_FITTED_SRM
 from designer.wort.fermentation import ALCOHOL_METHODS
 from designer.wort.method import Method
 
-TINSETH_SG, TINSETH_MIN = (1.030, 1.130), 120.0
 TABLES_MIN = 90.0
 """The last class of minutes in the tables of Rager and of Garetz."""
 LEAST_MCU = {"Mosher": 7.0, "Daniels": 11.0}
@@ -63,7 +63,7 @@ class MethodSays:
 
     `number` is the key of the forecast and `value` in its unit; `default` marks the method that a
     recipe has unless it says otherwise, `chosen` the one that this recipe has. `outside` says what
-    lies beyond the method's measured range, empty if nothing does.
+    lies beyond the range the method was published for, empty if nothing does.
     """
 
     number: str
@@ -156,15 +156,16 @@ def _outside_bitterness(method: str, recipe: Recipe, day: Day) -> str:
         return ""
     minutes, end_sg = number(recipe.process, "boil_time"), float(day.pot.boil_gravity_end)
     if method == "Tinseth":
-        low, high = TINSETH_SG
+        low, high = TABLE_SG
         if not low <= end_sg <= high:
             return tr(
-                "The boil ends at {gravity:.3f}; measured from {low:.3f} to {high:.3f}.",
+                "The boil ends at {gravity:.3f}; the published table goes from {low:.3f} to "
+                "{high:.3f}.",
                 gravity=end_sg,
                 low=low,
                 high=high,
             )
-        return _too_long(minutes, TINSETH_MIN)
+        return _too_long(minutes, TABLE_MIN)
     if stages & {Stage.FLAME_OUT, Stage.STAND}:
         return tr("Made for hops that boil; below the boil the day's own clock is used.")
     return _too_long(minutes, TABLES_MIN)
@@ -174,7 +175,7 @@ def _too_long(minutes: float, longest: float) -> str:
     if minutes <= longest:
         return ""
     return tr(
-        "The boil lasts {minutes:.0f} min; measured up to {longest:.0f} min.",
+        "The boil lasts {minutes:.0f} min; the published table ends at {longest:.0f} min.",
         minutes=minutes,
         longest=longest,
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from textwrap import wrap
 from typing import Any
 
 from designer.command_line.output import FINE, print_json, print_lines
@@ -12,13 +13,15 @@ from designer.recipe.message import refused
 from designer.translation import tr
 from designer.units.quoting import one_line
 from designer.workbench.catalogue_words import (
-    Entry,
     counts,
     entry_lines,
     rows_of,
     title_of,
     was_called,
 )
+from designer.workbench.figure_sources import Entry
+
+WIDTH = 100
 
 
 def carry_out(chosen: Namespace) -> int:
@@ -47,7 +50,19 @@ def carry_out(chosen: Namespace) -> int:
 
 
 def _indented(lines: list[str]) -> list[str]:
-    return [lines[0], *(f"  {each}" for each in lines[1:])]
+    """A name, and below it the rest, no wider than a terminal."""
+    return [lines[0], *(line for each in lines[1:] for line in _wrapped(each))]
+
+
+def _wrapped(text: str) -> list[str]:
+    return wrap(
+        text,
+        WIDTH,
+        initial_indent="  ",
+        subsequent_indent="    ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
 
 
 def _document(part: str, entry: Entry) -> dict[str, Any]:
@@ -64,4 +79,4 @@ def _print_counts(*, as_json: bool) -> None:
     for part, of in counts().items():
         told = ", ".join(f"{many} {tr(each)}" for each, many in of.items() if many)
         lines.append(f"  {title_of(part)}: {told}")
-    print_lines(*lines, STYLE_NUMBERS)
+    print_lines(*lines, *_wrapped(STYLE_NUMBERS))

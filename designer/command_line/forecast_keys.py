@@ -90,7 +90,7 @@ KEYS = {
     "methods.*[].chosen": "whether it is the one taken here",
     "methods.*[].source": "who published it",
     "methods.*[].why": "what speaks for it",
-    "methods.*[].outside": "what lies outside what it was measured on",
+    "methods.*[].outside": "what lies outside the range it was published for",
     "watch_out[].code": "what is found, whatever its words",
     "watch_out[].severity": '"stop", "care" or "note"',
     "watch_out[].place": "the place in the recipe that it is about",

@@ -10,7 +10,7 @@ from designer.paper.pagination import Row
 from designer.paper.typography import Run, Text, ink, pt
 from designer.sheet.blocks import Figure, Sheet
 
-SUBTITLE, VALUE, LABEL = 11.0, 17.0, 8.5
+SUBTITLE, VALUE, LABEL, CREDIT = 11.0, 17.0, 8.5, 6.0
 ABREAST, LARGE_ABREAST = 5, 3
 """So many forecasts stand beside each other."""
 _BLANK_SHARES = (0.46, 0.30, 0.24)
@@ -25,9 +25,11 @@ def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
     title = Text([Run(head.title, title_size, True, "accent")], beside, leading=0.98)
     about = f"{head.subtitle} · {head.vessels}" if head.subtitle else head.vessels
     subtitle = Text([Run(about, SUBTITLE)], beside)
+    credit = Text([Run(head.credit, CREDIT, tone="soft")], beside) if head.credit else None
     blanks = _Blanks(head.blanks, beside)
     title_at = 0.0 if shop is None else shop.height + pt(2.0)
-    upper = title_at + title.height + subtitle.height + pt(7.0) + blanks.height
+    named = title_at + title.height + subtitle.height + (0.0 if credit is None else credit.height)
+    upper = named + pt(7.0) + blanks.height
     upper = max(upper, pt(0.0 if head.glass is None else head.glass.height))
     strip = _Strip(head.figures, width, LARGE_ABREAST if sheet.form.large else ABREAST)
 
@@ -36,6 +38,8 @@ def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
             shop.paint(painter, x, y)
         title.paint(painter, x, y + title_at)
         subtitle.paint(painter, x, y + title_at + title.height + pt(1.0))
+        if credit is not None:
+            credit.paint(painter, x, y + named - credit.height + pt(2.0))
         blanks.paint(painter, x, y + upper - blanks.height)
         if head.glass is not None:
             paint_drawing(painter, head.glass, x + width - glass_width, y, 1.0)

@@ -81,9 +81,9 @@ class Pot:
         low=0.0,
         high=1e4,
         default=4.0,
-        source="0.2 to 0.4 kW at the boil for a 10 L open pot; estimate",
+        source="0.2 to 0.4 kW at the boil for a 10 L open pot; a judgement",
         spread=1.0,
-        spread_source="estimate",
+        spread_source="a judgement",
     )
     foam_room: Quantity | None = _share(
         "Room for foam", default=0.20, source="20 to 25 % of the pot; " + COMMON
@@ -119,12 +119,12 @@ class Process:
     steep_temperature: Quantity | None = _temperature(
         "Steep at",
         default=68.0,
-        source="66 to 77 °C: Palmer, How to Brew, ch. 13",
+        source="66 to 77 °C: Palmer, How to Brew, 1st ed., online, ch. 13",
         spread=2.0,
         spread_source="kitchen thermometer; " + COMMON,
     )
     steep_time: Quantity | None = _minutes(
-        "Steep for", default=30.0, source="Palmer, How to Brew, ch. 13"
+        "Steep for", default=30.0, source="Palmer, How to Brew, 1st ed., online, ch. 13"
     )
     boil_time: Quantity | None = _minutes("Boil for", default=60.0, source=COMMON)
     evaporation: Quantity | None = quantity(
@@ -206,7 +206,7 @@ class Process:
         low=0.0,
         high=5.0,
         default=1.0,
-        source="Oxford Companion to Beer, spent grain: 0.75 to 1.04 L/kg, drained",
+        source="0.75 to 1.04 L/kg, drained: Oliver (ed.), The Oxford Companion to Beer, OUP 2012",
         spread=0.3,
         spread_source="squeezed 0.7, wet 1.1 L/kg; " + COMMON,
     )
@@ -217,7 +217,7 @@ class Process:
         high=30.0,
         default_text="by the form of the hops",
         spread=2.0,
-        spread_source="home records range from 5 to 10 L/kg",
+        spread_source="5 to 10 L/kg at home; " + COMMON,
     )
     chlorine: Quantity | None = quantity(
         "Chlorine in the water", Kind.CONCENTRATION, low=0.0, high=50.0, default_text="not known"
@@ -286,7 +286,8 @@ class Methods:
         low=1.0,
         high=20.0,
         default=4.15,
-        source="Tinseth; Palmer allows about 3.9 to 4.35 to fit a kettle",
+        source="Tinseth, web page, 1995 to 1997; that 3.9 to 4.35 fit other kettles, as is told of "
+        "handbooks, could not be verified",
     )
     pellet_factor: Quantity | None = quantity(
         "Pellet factor",
@@ -329,7 +330,7 @@ class Fermentable:
         high=2000.0,
         spread=0.15,
         relative=True,
-        spread_source="lots and labels differ; estimate",
+        spread_source="lots and labels differ; a judgement",
         table=InTable("Colour", "figure", tip=message("Colour of the ingredient, °L, EBC or SRM")),
     )
     extract: Quantity | None = quantity(

@@ -26,17 +26,21 @@ class KindFigures(NamedTuple):
 
 FERMENTABLE_DEFAULTS: dict[str, KindFigures] = {
     FermentableKind.LIQUID_EXTRACT: KindFigures(
-        0.80, 0.61, 5.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
+        0.80, 0.61, 5.0, 0.02, "76 to 82 % solids; common practice, no source"
     ),
     FermentableKind.DRY_EXTRACT: KindFigures(
-        0.965, 0.61, 5.0, 0.01, "suppliers print 97 % minimum solids"
+        0.965, 0.61, 5.0, 0.01, "97 % solids; common practice, no source"
     ),
     FermentableKind.HOPPED_KIT: KindFigures(
-        0.80, 0.59, 10.0, 0.02, "suppliers print 76 % minimum to 82 % solids"
+        0.80, 0.59, 10.0, 0.02, "76 to 82 % solids; common practice, no source"
     ),
     FermentableKind.SUGAR: KindFigures(1.0, 1.0, 0.0, 0.01, "dry sugar is all extract"),
     FermentableKind.STEEPING_GRAIN: KindFigures(
-        0.39, 0.38, 60.0, 0.08, "Palmer, How to Brew, table 9: medium crystal, 18 ppg steeped"
+        0.39,
+        0.38,
+        60.0,
+        0.08,
+        "medium crystal, 18 ppg steeped: Palmer, How to Brew, 1st ed., online, table 9",
     ),
     FermentableKind.MASH_GRAIN: KindFigures(
         0.0, 0.63, 4.0, 0.03, "starch needs a mash: a steep gives next to nothing"

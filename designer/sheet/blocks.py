@@ -224,7 +224,8 @@ class Figure:
 class Head:
     """The head of the first page; `blanks` are written on by hand, label and what is known.
 
-    `shop` is the name of whoever hands the sheet out, "" for nobody.
+    `shop` is the name of whoever hands the sheet out, "" for nobody. `credit` tells whose the style
+    is; it is "" for one of the brewer's own.
     """
 
     title: str
@@ -234,6 +235,7 @@ class Head:
     figures: tuple[Figure, ...]
     glass: Drawing | None
     shop: str = ""
+    credit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

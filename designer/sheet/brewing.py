@@ -1,8 +1,8 @@
 """The brew day as steps: heat, steep, boil. Cautions stand exactly where the danger is.
 
-Sources of the advice: steep of 66 to 77 °C: Palmer, How to Brew, ch. 13; burner off before extract
-goes in, the first minutes of the boil and the first hops as those that boil over, and all else:
-common practice, no source.
+Sources of the advice: steep of 66 to 77 °C: Palmer, How to Brew, 1st ed., online, ch. 13; burner
+off before extract goes in, the first minutes of the boil and the first hops as those that boil
+over, and all else: common practice, no source.
 """
 
 from __future__ import annotations

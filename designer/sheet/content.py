@@ -6,8 +6,6 @@ from dataclasses import replace
 from datetime import date
 
 from designer.brewday.results import Outlook
-from designer.library.catalogue import find_style
-from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import Recipe
 from designer.sheet.blocks import (
     DEFAULT_FORM,
@@ -75,7 +73,7 @@ def brew_sheet(
     sections = _bench(plan) if variant == "bench" else _full(plan)
     top = head(plan, shop)
     if variant == "bench":
-        top = replace(top, figures=(), glass=None)
+        top = replace(top, figures=(), glass=None, credit="")
     return Sheet(variant, top, sections, plan.say(FOOT), language, form)
 
 
@@ -104,13 +102,7 @@ def _notes(plan: Plan) -> Section:
     notes = one_line(plan.recipe.notes)
     blocks: tuple[Block, ...] = (Paragraph((notes,)),) if notes else ()
     lead = plan.say("what to do otherwise next time")
-    return Section("notes", plan.say("Notes"), lead, (*blocks, Lines(1), *_whose_style(plan)))
-
-
-def _whose_style(plan: Plan) -> tuple[Block, ...]:
-    """The line that a style's name carries; none under a style of the brewer's own."""
-    known = plan.recipe.style and find_style(plan.recipe.style)
-    return (Paragraph((STYLE_NUMBERS,)),) if known else ()
+    return Section("notes", plan.say("Notes"), lead, (*blocks, Lines(1)))
 
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
@@ -129,7 +121,7 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
         (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
         *(step.do for step in package.steps if _has_figures(step)),
     )
-    blocks = (*((Steps(later),) if later else ()), Paragraph(told), *_whose_style(plan))
+    blocks = (*((Steps(later),) if later else ()), Paragraph(told))
     return replace(brew, blocks=steps), Section("ferment", plan.say("Afterwards"), "", blocks)
 
 

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from designer.brewday.instrument import reading_range
 from designer.brewday.predictions import MAIN, ON_OTHER_SCALES, Prediction
 from designer.brewday.results import Range
+from designer.library.catalogue import find_style
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
 from designer.sheet.clock import date_text
@@ -36,7 +38,13 @@ def head(plan: Plan, shop: str = "") -> Head:
         figures=_figures(plan),
         glass=glass(plan),
         shop=name_of(shop),
+        credit=_credit(recipe.style),
     )
+
+
+def _credit(style: str) -> str:
+    """The line of the style that stands above, and whose numbers the words below are of."""
+    return STYLE_NUMBERS if style and find_style(style) is not None else ""
 
 
 def _vessels(plan: Plan) -> str:

@@ -92,10 +92,11 @@ def _head(head: Head) -> str:
     )
     glass = "" if head.glass is None else svg(head.glass)
     shop = f'<p class="shop">{escape(head.shop)}</p>\n' if head.shop else ""
+    credit = f'<p class="note">{escape(head.credit)}</p>\n' if head.credit else ""
     strip = f'\n<div class="figures">\n{figures}\n</div>' if figures else ""
     return (
         f'<header>\n<div class="columns"><div>\n{shop}<h1>{escape(head.title)}</h1>\n'
-        f"<p>{escape(about)}</p>\n<p>{blanks}</p>\n</div>\n{glass}</div>{strip}\n</header>"
+        f"<p>{escape(about)}</p>\n{credit}<p>{blanks}</p>\n</div>\n{glass}</div>{strip}\n</header>"
     )
 
 

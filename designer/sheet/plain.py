@@ -43,7 +43,8 @@ def _head(head: Head) -> list[str]:
         f"  {each.label}: {each.value} ({each.span})" + (f", {each.means}" if each.means else "")
         for each in head.figures
     ]
-    return [*([head.shop] if head.shop else []), head.title, about, blanks, *figures]
+    lines = (head.shop, head.title, about, head.credit)
+    return [*filter(None, lines), blanks, *figures]
 
 
 def _block(block: Block, spoken: Language) -> list[str]:

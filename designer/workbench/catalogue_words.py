@@ -1,10 +1,9 @@
-"""What the catalogue says of an ingredient or a style, and where that is from, in words."""
+"""What the catalogue says of an ingredient or a style, in words, and what leads to it."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable
-from functools import lru_cache
 
 from designer.library import catalogue
 from designer.library.catalogue import (
@@ -14,14 +13,11 @@ from designer.library.catalogue import (
     StyleEntry,
     YeastEntry,
 )
-from designer.library.sources import STYLE_NUMBERS, Standing, source_words
-from designer.recipe.document import Fermentable, Hop
-from designer.recipe.named import Line
+from designer.library.sources import Standing
 from designer.recipe.same_name import folded, is_same_name
 from designer.translation import message, tr
+from designer.workbench.figure_sources import Entry, entry_of, told
 from designer.workbench.suggestions import suggest
-
-Entry = FermentableEntry | HopEntry | YeastEntry | AidEntry | StyleEntry
 
 PARTS: dict[str, tuple[str, Callable[[], tuple[Entry, ...]]]] = {
     "fermentables": (message("Fermentables"), catalogue.fermentables),
@@ -34,39 +30,6 @@ PARTS: dict[str, tuple[str, Callable[[], tuple[Entry, ...]]]] = {
 
 MOST = 12
 """Rows that are shown for a name that is none of the catalogue but a part of some."""
-
-
-@lru_cache(maxsize=4096)
-def entry_of(part: str, name: str, form: str | None = None) -> Entry | None:
-    """Return the row of a part of the catalogue that has the name, or had it once; None if none.
-
-    `form` is that of a yeast, or the kind of a fermentable: of another kind it is another thing.
-    """
-    if part == "fermentables":
-        found = catalogue.find_fermentable(name)
-        return found if found is None or form in (None, found.kind) else None
-    if part == "hops":
-        return catalogue.find_hop(name)
-    if part == "yeasts":
-        return catalogue.find_yeast(name, form)
-    return catalogue.find_aid(name) if part == "extras" else catalogue.find_style(name)
-
-
-def source_of(part: str, name: str, form: str | None = None) -> str:
-    """Return where the figures of a name are from; of one that is not in the catalogue, that."""
-    entry = entry_of(part, name, form) if name.strip() else None
-    if entry is not None:
-        return _told(entry)
-    if not name.strip():
-        return ""
-    return tr("Not in the catalogue: its figures are those typed, or usual ones of its kind.")
-
-
-def source_of_line(line: Line) -> str:
-    """Return where the figures of a line of a recipe are from."""
-    if isinstance(line, Fermentable):
-        return source_of("fermentables", line.name, line.kind)
-    return source_of("hops" if isinstance(line, Hop) else "extras", line.name)
 
 
 def rows_of(name: str) -> list[tuple[str, Entry]]:
@@ -94,13 +57,7 @@ def _named(part: str, name: str) -> Iterable[Entry]:
 
 def entry_lines(entry: Entry) -> list[str]:
     """Return a row as text: its name, its figures, its source."""
-    return [entry.name, _figures(entry), _told(entry)]
-
-
-def _told(entry: Entry) -> str:
-    if isinstance(entry, StyleEntry):
-        return STYLE_NUMBERS
-    return source_words(entry.standing, entry.source)
+    return [entry.name, _figures(entry), told(entry)]
 
 
 def title_of(part: str) -> str:

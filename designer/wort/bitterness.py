@@ -10,8 +10,9 @@ of sugar on the reaction, so the gain that a late extract seems to bring is "up 
 0.
 
 Sources: Tinseth, web page (1995 to 1997), constants as quoted on several pages that agree, and
-reprinted by Palmer, How to Brew, table 7; pellet factor: common practice, no source; alpha acid
-that dissolves: Hosom, blog, fit to measured beers. Other methods: `bitterness_methods`.
+reprinted by Palmer, How to Brew, 1st ed., online, table 7; pellet factor: common practice, no
+source; alpha acid that dissolves: Hosom, web article, fit to measured beers. Other methods:
+`bitterness_methods`.
 """
 
 from __future__ import annotations
@@ -24,10 +25,12 @@ TINSETH_RATE = 0.04
 """Share of what is yet to be gained that one minute of boil brings."""
 
 TINSETH_CONSTANT = 4.15
-"""Fits the curve to a kettle; 3.9 to 4.35 in Palmer (quoted)."""
+"""Fits the curve to a kettle. That handbooks allow 3.9 to 4.35 could not be verified."""
 
 TABLE_SG = (1.030, 1.130)
 """The first and the last column of the published table."""
+TABLE_MIN = 120.0
+"""Its last row."""
 AGREED_SG = 1.050
 """A usual boil, of which all sources say the same: what gravity does is counted from here."""
 

@@ -3,9 +3,9 @@
 Both know only minutes of boil, one gravity and volumes. Rager reads high, Garetz low. The methods
 must not be mixed within one total.
 
-Sources: Rager, Zymurgy special issue 1990, tanh form from a 1995 hops FAQ (both second-hand; one
-copy prints 32.32 for 31.32 and fits his table worse). Garetz, Using Hops, 1994, second-hand, table
-from memory; the 260 and its use: a 1995 digest post.
+Sources: Rager, Zymurgy special issue 1990, tanh form from Pyle, The Hops FAQ, 1995 (both
+second-hand; one copy prints 32.32 for 31.32 and fits his table worse). Garetz, Using Hops, 1994,
+second-hand, table from memory, and so are the 260 and its use.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ def rager_ibu(
     volume_l: Numeric,
     gravity_effect: Numeric = 1.0,
 ) -> Numeric:
-    """Return the bitterness of one addition; measured for 0 to 90 minutes.
+    """Return the bitterness of one addition; his table goes from 0 to 90 minutes.
 
     `gravity_effect` is the share (0 to 1) of his correction for gravity that is made.
     """
@@ -93,12 +93,12 @@ BITTERNESS_METHODS = {
     "Rager": Method(
         rager_ibu,
         "An older table by minutes with a correction above 1.050; reads high.",
-        "Rager, Zymurgy special issue 1990",
+        "Rager, Zymurgy, special issue 1990, second-hand",
     ),
     "Garetz": Method(
         garetz_ibu,
         "Allows for concentration, altitude and the bitterness itself; reads low.",
-        "Garetz, Using Hops, 1994",
+        "Garetz, Using Hops, 1994, second-hand, table from memory",
     ),
 }
 """The methods a recipe may choose, the default first."""

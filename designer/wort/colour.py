@@ -48,13 +48,19 @@ def daniels(malt_colour_units: Numeric) -> Numeric:
 
 COLOUR_METHODS = {
     "Morey": Method(
-        morey, "A curve that goes to nothing for water; fitted to 50 SRM.", "BrewingTechniques"
+        morey,
+        "A curve that goes to nothing for water; fitted to 50 SRM.",
+        "Morey, BrewingTechniques, 1990s, second-hand",
     ),
     "Mosher": Method(
-        mosher, "A straight line, never below 4.7 SRM; use above 7 colour units.", "from memory"
+        mosher,
+        "A straight line, never below 4.7 SRM; use above 7 colour units.",
+        "Mosher, from memory",
     ),
     "Daniels": Method(
-        daniels, "A straight line, never below 8.4 SRM; use above 11 colour units.", "from memory"
+        daniels,
+        "A straight line, never below 8.4 SRM; use above 11 colour units.",
+        "Daniels, from memory",
     ),
 }
 

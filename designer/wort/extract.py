@@ -6,7 +6,7 @@ a brewer reads (°P, gravity, litres) is derived from the two masses. The day on
 to what is read; `extract_for` is here for readings, which go the other way.
 
 Left out: the one or two per cent by which a given bag or can differs from its label.
-Sources: mass balance; the points of sucrose from Palmer, How to Brew (1st edition, table 9).
+Sources: mass balance; the points of sucrose from Palmer, How to Brew (1st ed., online, table 9).
 """
 
 from __future__ import annotations

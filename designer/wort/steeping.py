@@ -5,7 +5,7 @@ heat lost to pot and air (1 to 2 °C in real pots), and the heat of wetting, whi
 mash by up to 3 °C but a steep by under half a degree.
 
 Sources: heat balance; Pauls & Whites, Brewing Room Book (1984/85) for specific heat and wetting;
-Palmer, How to Brew, ch. 13, for the window of temperature.
+Palmer, How to Brew, 1st ed., online, ch. 13, for the window of temperature.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Each finding comes just beyond its edge, and not just before it.
 
 Edges that have a source are those of the modules' docstrings: steeps at 66 to 77 °C (Palmer, How to
-Brew, ch. 13), Tinseth's boils of 1.030 to 1.130; the rest is common practice, no source. The day is
-that of the porter with one number put where it is wanted, so that nothing else moves.
+Brew, 1st ed., online, ch. 13), Tinseth's table from 1.030 to 1.130; the rest is common practice, no
+source. The day is that of the porter with one number put where it is wanted, so that nothing else
+moves.
 """
 
 from dataclasses import replace
@@ -59,12 +60,12 @@ EDGES_OF_THE_DAY = [
     (findings_lines.too_bitter_for_the_pot, "pot-bitterness", "pot_ibu",
      POT_CEILING_IBU - 0.01, POT_CEILING_IBU + 0.01),
     (findings_lines.extract_could_go_late, "extract-early", "boil_gravity_start", 1.0599, 1.0601),
-    (findings_beer.outside_measured_range, "bitterness-range", "boil_gravity_end", 1.1299, 1.1301),
-    (findings_beer.outside_measured_range, "bitterness-range-weak", "boil_gravity_end",
+    (findings_beer.outside_published_range, "bitterness-range", "boil_gravity_end", 1.1299, 1.1301),
+    (findings_beer.outside_published_range, "bitterness-range-weak", "boil_gravity_end",
      1.0301, 1.0299),
-    (findings_beer.outside_measured_range, "colour-range", "colour_srm",
+    (findings_beer.outside_published_range, "colour-range", "colour_srm",
      HIGHEST_FITTED_SRM - 0.01, HIGHEST_FITTED_SRM + 0.01),
-    (findings_beer.outside_measured_range, "strong", "original_gravity", 1.1199, 1.1201),
+    (findings_beer.outside_published_range, "strong", "original_gravity", 1.1199, 1.1201),
     # eleven grams of yeast: short below 95 % of the least dose
     (findings_beer.yeast_short, "yeast-short", "yeast_low_g", 11.57, 11.59),
 ]  # fmt: skip
@@ -91,7 +92,7 @@ EDGES_OF_THE_RECIPE = [
      "boil 21 min"),
     (findings_lines.extract_could_go_late, "extract-early", "process.boil_time", "29 min",
      "30 min"),
-    (findings_beer.outside_measured_range, "boil-range", "process.boil_time", "120 min",
+    (findings_beer.outside_published_range, "boil-range", "process.boil_time", "120 min",
      "121 min"),
     (findings_beer.bottle_pressure, "bottle-pressure", "process.carbonation",
      f"{WARN_BOTTLE_VOLUMES} vol", f"{WARN_BOTTLE_VOLUMES + 0.01} vol"),
@@ -158,9 +159,9 @@ def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
 def test_without_hops_no_bitterness_formula_is_doubted(porter, day):
     plain = replace(porter, hops=())
     strong = with_figures(day, boil_gravity_end=1.15)
-    assert codes(findings_beer.outside_measured_range, plain, strong) == set()
+    assert codes(findings_beer.outside_published_range, plain, strong) == set()
     weak = with_figures(day, boil_gravity_end=1.01)
-    assert codes(findings_beer.outside_measured_range, plain, weak) == set()
+    assert codes(findings_beer.outside_published_range, plain, weak) == set()
 
 
 def test_evaporation_beyond_the_stove_s_heat_is_told(porter, day):

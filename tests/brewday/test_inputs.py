@@ -155,7 +155,7 @@ def test_lines_without_an_amount_count_as_nothing(kitchen):
     ],
 )
 def test_two_kilograms_of_each_kind(kind, extract_kg, water_kg, grain_kg, kitchen):
-    """Solids: suppliers' specifications; steep: Palmer, How to Brew, table 9."""
+    """Solids: common practice; steep: Palmer, How to Brew, 1st ed., online, table 9."""
     line = line_in(kitchen, name="A", kind=kind, amount=kitchen.q(2))
     found = (line.extract_kg, line.water_kg, line.grain_kg)
     assert found == pytest.approx((extract_kg, water_kg, grain_kg))

@@ -119,13 +119,13 @@ def boiled(kitchen, minutes):
     return replace(recipe, process=replace(recipe.process, boil_time=kitchen.q(minutes, "min")))
 
 
-def test_a_boil_longer_than_measured_is_said(kitchen):
+def test_a_boil_longer_than_the_published_table_is_said(kitchen):
     said = partial(outside, boiled(kitchen, 100), "bitterness_ibu")
     assert said("Tinseth") == ""
-    assert said("Rager") == "The boil lasts 100 min; measured up to 90 min."
-    assert said("Garetz") == "The boil lasts 100 min; measured up to 90 min."
+    assert said("Rager") == "The boil lasts 100 min; the published table ends at 90 min."
+    assert said("Garetz") == "The boil lasts 100 min; the published table ends at 90 min."
     longer = outside(boiled(kitchen, 130), "bitterness_ibu", "Tinseth")
-    assert longer == "The boil lasts 130 min; measured up to 120 min."
+    assert longer == "The boil lasts 130 min; the published table ends at 120 min."
 
 
 def test_methods_for_the_boil_say_so_of_hops_below_it(harbour_porter):

@@ -15,6 +15,7 @@ from designer.brewday.day import brew
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import Extra
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Kind, Quantity, Stage, When
@@ -358,3 +359,13 @@ def test_first_wort_hops_and_late_lines_find_their_place(kitchen_of, sheet_of, e
     moved = kitchen_of(hops=[(hop, When(Stage.FIRST_WORT, "first wort"))])
     step = _step_saying(sheet_of(moved), "while the pot heats")
     assert [part.name for part in step.portions] == ["Challenger, pellets"]
+
+
+def test_a_style_of_the_guidelines_is_named_with_whose_it_is(example, sheet_of):
+    """Source: BJCP, how its guidelines may be used; in the same words in every language."""
+    recipe = example("harbour_lamp_porter")
+    for code in LANGUAGES:
+        assert STYLE_NUMBERS in sheet_text(sheet_of(recipe, language=code))
+    for style in ("", "Harbour Ale"):
+        own = replace(recipe, style=style)
+        assert "BJCP" not in sheet_text(sheet_of(own))

@@ -27,6 +27,7 @@ from designer.command_line import run
 from designer.errors import DesignerError, RefusedInputError
 from designer.library import catalogue
 from designer.library.recipe_file import load, read_document
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import BRING_IN, PASTE, changing, lines_added, set_locked
 from designer.recipe.fields import quantity_fields
@@ -282,7 +283,7 @@ def whole(pseudo, qtbot, opened, on_a_box):
 
 def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
     own = own_texts(porter) | _named_in_the_catalogue() | set(LANGUAGES.values())
-    own |= {str(tmp_path), str(tmp_path / "box" / "backups"), "Hobwort", "A4"}
+    own |= {str(tmp_path), str(tmp_path / "box" / "backups"), "Hobwort", "A4", STYLE_NUMBERS}
     said = {room: set() for room in ROOMS}
     for room, text in shown_texts(whole):
         said[room].add(re.sub(f"{KEYS}|{DAYS}", " ", text))
@@ -294,4 +295,5 @@ def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
 
 def _named_in_the_catalogue():
     kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
-    return {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
+    named = {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
+    return named | {each.source for kind in kinds for each in kind()}

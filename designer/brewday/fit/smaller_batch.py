@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil
 
-from designer.brewday.findings_beer import MEASURED_BOIL_SG
 from designer.brewday.fit.answer import NoWay
 from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, without_empty_lines
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
@@ -19,6 +18,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.message import say
 from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
+from designer.wort.bitterness import TABLE_SG
 
 LEAST_BATCH_L = 3.0
 """Less is not worth the cleaning; a judgement, no source."""
@@ -94,16 +94,14 @@ def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
 def _lacks(kitchen: Kitchen, batch_l: float) -> float:
     """Return what a batch lacks in bitterness with all the hops in it.
 
-    As if very much where it does not boil, or stronger than bitterness was ever measured in.
+    As if very much where it does not boil, or stronger than the published table of bitterness.
     """
     share = batch_l / kitchen.original.batch_l
     made = _shared(kitchen, batch_l, Shares(share, share, max(share, 1.0), share))
     if made is None:
         return 100.0
     day, original = quick_day(made), kitchen.original.day
-    if float(day.pot.boil_gravity_end) > max(
-        MEASURED_BOIL_SG[1], float(original.pot.boil_gravity_end)
-    ):
+    if float(day.pot.boil_gravity_end) > max(TABLE_SG[1], float(original.pot.boil_gravity_end)):
         return 50.0
     return float(original.beer.bitterness_ibu) - float(day.beer.bitterness_ibu)
 

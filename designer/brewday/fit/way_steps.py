@@ -9,7 +9,7 @@ from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.time_line import at_stage
 from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.quantity import Kind
-from designer.wort.bitterness import POT_CEILING_IBU
+from designer.wort.bitterness import POT_CEILING_IBU, TABLE_SG
 
 _TIGHT_L = 0.3
 
@@ -138,7 +138,7 @@ def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:
             "never into hot glass.",
         )
     strongest = max(float(boil.day.pot.boil_gravity_end) for boil in boils)
-    if strongest > 1.130:
+    if strongest > TABLE_SG[1]:
         yield say(
             "strong-boil",
             "The boil ends at {0}: stir it, it scorches, and take its bitterness as rough.",

@@ -24,7 +24,7 @@ from designer.window.parts.fields import TextField, quantity_field
 from designer.window.parts.icons import Tick
 from designer.window.parts.offers import attach_suggestions
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.catalogue_words import source_of_line
+from designer.workbench.figure_sources import source_of_line
 
 ACROSS = 3
 

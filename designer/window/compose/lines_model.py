@@ -40,7 +40,7 @@ from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.catalogue_words import source_of_line
+from designer.workbench.figure_sources import source_of_line
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:

@@ -22,7 +22,7 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.catalogue_words import source_of
+from designer.workbench.figure_sources import source_of
 
 ACROSS = 3
 NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")

@@ -170,7 +170,7 @@ def test_ice_is_told_to_be_boiled_water_and_never_put_into_hot_glass(boil):
 
 
 def test_a_boil_beyond_1_130_is_told_to_be_stirred(boil):
-    """Tinseth measured boils of 1.030 to 1.130."""
+    """Tinseth's published table ends at boils of 1.130."""
 
     def ending(gravity):
         return replace(boil, day=with_figures(boil.day, boil_gravity_end=gravity))

@@ -1,0 +1,109 @@
+"""`hobwort catalogue`: an ingredient or a style with its figures, and where they are from."""
+
+import json
+
+import pytest
+
+from designer.command_line import run
+from designer.library import catalogue
+from designer.library.sources import STYLE_NUMBERS, Standing
+
+EVERY = {
+    "fermentables": catalogue.fermentables,
+    "hops": catalogue.hops,
+    "yeasts": catalogue.yeasts,
+    "extras": catalogue.aids,
+    "styles": catalogue.styles,
+}
+
+
+@pytest.fixture
+def said(capsys):
+    """Run the command and return its exit code, its output and its complaints."""
+
+    def run_and_read(*words):
+        code = run(("catalogue", *words))
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return run_and_read
+
+
+def test_an_ingredient_is_told_with_its_source_and_a_word_for_how_good_that_is(said):
+    code, out, err = said("Crystal malt 60 °L")
+    assert (code, err) == (0, "")
+    told = " ".join(out.split())
+    assert told.startswith("Crystal malt 60 °L steeping grain; extract 39 %")
+    assert (
+        "Figures of the catalogue, partly published: Palmer, How to Brew, 1st ed., online, ch. 12, "
+        "table 9, 'Medium Crystal (60-75 °L)'; colour as in the name; fermentability from memory"
+    ) in told
+
+
+@pytest.mark.parametrize("part", EVERY)
+def test_every_row_is_found_by_its_name_and_tells_its_source(said, part):
+    for entry in EVERY[part]():
+        code, out, _ = said(entry.name, "--json")
+        assert code == 0
+        rows = json.loads(out)["rows"]
+        assert any(
+            row["part"] == part
+            and row["name"] == entry.name
+            and row["source"] == entry.source
+            and row["standing"] == entry.standing
+            for row in rows
+        ), entry.name
+
+
+def test_words_need_no_quotes_accents_or_capitals(said):
+    assert said("kolsch")[1] == said("Kölsch")[1]
+    assert said("light", "dry", "malt", "extract")[1].startswith("Light dry malt extract\n")
+
+
+def test_an_old_name_leads_to_the_new_one_and_says_so(said):
+    _, out, _ = said("Columbus")
+    assert out.startswith("Columbus is called CTZ here.\n\nCTZ\n")
+
+
+def test_a_yeast_sold_dry_and_liquid_is_told_twice(said):
+    _, out, _ = said("American ale, neutral", "--json")
+    assert [row["form"] for row in json.loads(out)["rows"]] == ["dry", "liquid"]
+
+
+def test_a_word_of_a_name_leads_to_all_that_have_it(said):
+    _, out, _ = said("crystal", "--json")
+    names = [row["name"] for row in json.loads(out)["rows"]]
+    assert names[0] == "Crystal"
+    assert {"Crystal malt 10 °L", "Crystal malt 120 °L"} <= set(names)
+
+
+def test_a_style_is_told_with_whose_it_is(said):
+    for name in ("English Porter", "13C", "13c"):
+        _, out, _ = said(name)
+        assert out.startswith("English Porter\n")
+        assert STYLE_NUMBERS in " ".join(out.split())
+    (row,) = json.loads(said("13C", "--json")[1])["rows"]
+    assert row["colour_srm"] == [20, 30]
+    assert row["attribution"] == STYLE_NUMBERS
+    assert row["standing"] == Standing.PUBLISHED
+
+
+def test_what_is_not_there_is_refused_with_a_way_out(said):
+    code, out, err = said("harbour wall")
+    assert (code, out) == (1, "")
+    assert err.startswith("The catalogue has no ingredient or style called “harbour wall”")
+    assert "Try one word of it" in err
+
+
+def test_without_a_name_the_rows_are_counted_by_how_good_their_sources_are(said):
+    _, out, _ = said()
+    assert "Hops: 57 published, 7 partly published, 11 from memory" in out
+    counted = json.loads(said("--json")[1])["rows"]
+    assert {part: sum(of.values()) for part, of in counted.items()} == {
+        part: len(rows()) for part, rows in EVERY.items()
+    }
+
+
+def test_lines_are_no_wider_than_a_terminal(said):
+    for words in (("saaz",), ("chocolate malt",), ("13C",), ()):
+        assert max(len(line) for line in said(*words)[1].splitlines()) <= 100
