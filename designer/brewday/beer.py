@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from designer.brewday.darkening import darkened
 from designer.brewday.dissolving import ibu_not_dissolved
 from designer.brewday.hop_methods import bitterness_by_line
 from designer.brewday.results import Beer, Boiled, Filled
@@ -53,7 +54,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     hops: Numeric = sum(hop_ibu.values(), 0.0)
     kits = _kit_mg(run, filled) / largest(filled.batch_l, 1e-9)
     mcu = malt_colour_units(filled.colour_units, filled.batch_l)
-    colour = COLOUR_METHODS[recipe.methods.colour].function(mcu) * given.colour_model
+    by_malt = COLOUR_METHODS[recipe.methods.colour].function(mcu) * given.colour_model
     packaged = _packaged_l(run, filled.batch_l)
     water_l = given.water_kg / WATER_KG_PER_L + filled.top_up_l
     volumes, pitch_c = number(process, "carbonation"), given.pitch_c
@@ -66,7 +67,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         bitterness_ibu=hops * given.bitterness_model + kits,
         hop_ibu=hop_ibu,
         undissolved_ibu=sum(missing.values(), 0.0),
-        colour_srm=colour,
+        colour_srm=darkened(run, filled, by_malt),
         kcal_per_100ml=kcal_from_extracts(*extracts, final),
         co2_g_l=co2_from_extracts(*extracts),
         packaged_l=packaged,

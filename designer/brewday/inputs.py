@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday import hop_doubts
+from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubts
 from designer.brewday.cooling import Cooling, cooling_of
+from designer.brewday.extract_inputs import ExtractIn, extracts_in
 from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.tolerances import (
     ALPHA_ACID,
-    COLOUR,
-    LABEL_BITTERNESS,
-    SOLIDS,
     WEIGHT,
     Sampler,
     input_of,
     sampled,
     sampled_field,
+    sampled_or_doubt,
 )
 from designer.recipe import kind_defaults
-from designer.recipe.choices import CoolingWay, FermentableKind, HopForm, is_grain
-from designer.recipe.document import Fermentable, Hop, Methods, Recipe
+from designer.recipe.choices import CoolingWay, HopForm
+from designer.recipe.document import Hop, Methods, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.quantity import Stage, When
 from designer.wort.hop_age import alpha_kept, bitterness_kept
@@ -30,45 +29,9 @@ from designer.wort.water import water_density
 DROP_KG = 1e-6
 """A drop of water in every pot, so that an empty one divides nothing by zero."""
 
-COLOUR_MODEL_SPREAD = 0.10
-"""Half width of the colour fit itself; common practice, no source."""
-FERMENTABILITY_SPREAD = 0.015
-"""Half width of the real fermentability of malt extract; from memory."""
-STEEP_YIELD_SPREAD = 0.20
-"""Half width of what a steep gives, relative: one handbook's experiment, one kitchen's crush."""
-LABEL_BITTERNESS_SPREAD = 0.15
-"""Half width of the bitterness printed on a kit, relative; common practice, no source."""
 DRY = (Stage.DRY_HOP, Stage.FERMENTER)
 """Hops that go in there are never heated."""
 MINUTES_A_DAY = 1440.0
-LEAST_LABEL_KG = 0.001
-"""No label is for less than a gram: so small an amount says nothing."""
-
-
-@dataclass(slots=True, eq=False)
-class ExtractIn:
-    """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
-
-    `grain_kg` is the dry grain of a steeped line (`is_grain`), 0 for all else; `label_mg` the
-    milligrams of iso-alpha acids a hopped kit brings.
-    """
-
-    line_id: int
-    name: str
-    when: When
-    extract_kg: Numeric
-    water_kg: Numeric
-    grain_kg: Numeric
-    colour_units: Numeric
-    fermentability: Numeric
-    is_simple_sugar: bool
-    is_grain: bool
-    label_mg: Numeric
-
-    @property
-    def has_label(self) -> bool:
-        """Whether the label promises any bitterness."""
-        return not isinstance(self.label_mg, (float, int)) or self.label_mg > 0.0
 
 
 @dataclass(slots=True, eq=False)
@@ -133,6 +96,7 @@ class Inputs:
     below_the_boil: Numeric
     undissolved: Numeric
     colour_model: Numeric
+    darkening_srm: Numeric
     extracts: tuple[ExtractIn, ...]
     hops: tuple[HopIn, ...]
 
@@ -143,9 +107,12 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
     tap = sampled_field(sampler, "tap water temperature", process, "tap_temperature")
     tap_c, room_c = smallest(tap, 100.0), number(process, "room_temperature")
     start = sampled_field(sampler, "water measured in", process, "start_water")
+    water = largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG)
+    absorption = sampled_field(sampler, "water held by grain", process, "grain_absorption")
+    extracts = extracts_in(recipe, sampler, water, absorption)
     top_up = process.top_up_to
     return Inputs(
-        water_kg=largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG),
+        water_kg=water,
         tap_c=tap_c,
         room_c=room_c,
         altitude_m=number(process, "altitude"),
@@ -164,24 +131,25 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         cooling=cooling_of(process, tap_c, room_c, number_or_none(pot, "diameter"), sampler),
         stand_off_c=sampler.doubt(STAND) if _stands(recipe) else 0.0,
         cool_to_c=number_or_none(process, "cool_to"),
-        left_in_pot_l=sampled_field(sampler, "wort left in the pot", process, "left_in_pot"),
+        left_in_pot_l=_left_in_pot(process, sampler),
         top_up_to_l=None
         if top_up is None
-        else sampled_field(sampler, "fermenter mark", process, "top_up_to"),
+        else sampled_or_doubt(sampler, top_up, vessel_doubts.fermenter_mark(top_up.value)),
         frozen_kg=number(process, "frozen_top_up"),
         frozen_c=sampled_field(sampler, "freezer temperature", process, "frozen_temperature"),
         pitch_c=number(process, "pitch_temperature"),
-        grain_absorption=sampled_field(sampler, "water held by grain", process, "grain_absorption"),
-        attenuation=smallest(
-            sampled_field(sampler, "attenuation", recipe.yeast, "attenuation"), 1.0
-        ),
+        grain_absorption=absorption,
+        attenuation=smallest(_attenuation(recipe, sampler), 1.0),
         utilisation_constant=number(recipe.methods, "utilisation_constant"),
         bitterness_model=sampler.doubt(hop_doubts.BITTERNESS_MODEL),
         gravity_effect=sampler.doubt(hop_doubts.GRAVITY_EFFECT),
         below_the_boil=sampler.doubt(hop_doubts.BELOW_THE_BOIL),
         undissolved=sampler.doubt(hop_doubts.UNDISSOLVED),
-        colour_model=sampler.relative("colour model", 1.0, COLOUR_MODEL_SPREAD),
-        extracts=tuple(_extract_in(line, sampler) for line in recipe.fermentables),
+        colour_model=sampler.doubt(malt_doubts.COLOUR_MODEL),
+        darkening_srm=sampler.doubt(malt_doubts.DARKENING)
+        if any(line.is_malt_extract for line in extracts)
+        else 0.0,
+        extracts=extracts,
         hops=tuple(_hop_in(hop, recipe, sampler) for hop in recipe.hops),
     )
 
@@ -202,82 +170,16 @@ def _stands(recipe: Recipe) -> bool:
     return any(hop.when.stage is Stage.STAND for hop in recipe.hops)
 
 
-def _extract_in(line: Fermentable, sampler: Sampler) -> ExtractIn:
-    amount = line.amount.value if line.amount is not None else 0.0
-    facts = facts_of(line, "amount")
-    mass = sampled(sampler, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
-    grain = is_grain(line.kind)
-    share = kind_defaults.extract_fraction(line)
-    default = kind_defaults.figures(line)
-    if grain:
-        part = sampled(
-            sampler, "steep yield", share, line.extract, STEEP_YIELD_SPREAD, relative=True
-        )
-    else:
-        # Two lines of one product are of one make, and so have one key.
-        part = sampled(
-            sampler,
-            input_of(SOLIDS, line.name),
-            share,
-            line.extract,
-            default.extract_spread,
-            relative=False,
-        )
-    part = smallest(part, 1.0)
-    extract = mass * part
-    colour = sampled(
-        sampler,
-        input_of(COLOUR, line.name),
-        kind_defaults.colour_lovibond(line),
-        line.colour,
-        facts_of(line, "colour").spread,
-        relative=True,
-    )
-    ferments = kind_defaults.real_fermentability(line)
-    simple = line.kind == FermentableKind.SUGAR and ferments >= 0.90
-    if not simple and ferments > 0.0:
-        sampled_ferments = sampler.absolute(
-            "fermentability of extract", ferments, FERMENTABILITY_SPREAD
-        )
-    else:
-        sampled_ferments = ferments
-    return ExtractIn(
-        line_id=line.line_id,
-        name=line.name,
-        when=line.when,
-        extract_kg=extract,
-        water_kg=0.0 if grain else mass - extract,
-        grain_kg=mass if grain else 0.0,
-        colour_units=mass * colour,
-        fermentability=smallest(sampled_ferments, 1.0),
-        is_simple_sugar=simple,
-        is_grain=grain,
-        label_mg=_label_mg(line, mass, sampler),
-    )
+def _left_in_pot(process: Process, sampler: Sampler) -> Numeric:
+    if process.left_in_pot is None:
+        return sampler.doubt(vessel_doubts.LEFT_IN_POT)
+    return sampled_field(sampler, vessel_doubts.LEFT_IN_POT.words, process, "left_in_pot")
 
 
-def _label_mg(line: Fermentable, mass_kg: Numeric, sampler: Sampler) -> Numeric:
-    """Iso-alpha acids of a hopped kit: label IBU x label litres, or mg/kg x kg without litres.
-
-    A part of a tin has the same part of what its label says.
-    """
-    if line.label_bitterness is None:
-        return 0.0
-    label = sampled(
-        sampler,
-        input_of(LABEL_BITTERNESS, line.name),
-        line.label_bitterness.value,
-        line.label_bitterness,
-        LABEL_BITTERNESS_SPREAD,
-        relative=True,
-    )
-    if line.label_volume is None:
-        return label * mass_kg
-    whole = line.label_amount
-    share = 1.0
-    if whole is not None and whole.value >= LEAST_LABEL_KG and line.amount is not None:
-        share = line.amount.value / whole.value
-    return label * line.label_volume.value * share
+def _attenuation(recipe: Recipe, sampler: Sampler) -> Numeric:
+    if recipe.yeast.attenuation is None:
+        return sampler.doubt(yeast_doubts.UNKNOWN_YEAST)
+    return sampled_field(sampler, "attenuation", recipe.yeast, "attenuation")
 
 
 def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:

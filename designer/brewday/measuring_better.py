@@ -1,7 +1,7 @@
 """How a brewer can know an input better, and how well it is known then.
 
 Half widths that a careful kitchen reaches; common practice, no source. An input that no kitchen
-can measure (the bitterness model, the colour fit, how far malt extract ferments) has no entry.
+can measure (the bitterness model, the colour fit) has no entry.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from designer.brewday.heat_doubts import COOLING, STAND, STOVES
+from designer.brewday.malt_doubts import FERMENTABILITY, YIELD
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     COLOUR,
@@ -33,17 +34,21 @@ class Better(NamedTuple):
 _TIMED = message("time how long a known volume takes to heat")
 
 _BY_KEY = {
-    "fermenter mark": Better(message("read the volume to 0.2 L"), 0.2, relative=False),
+    "fermenter mark": Better(
+        message("weigh the full fermenter instead of reading its mark"),
+        0.2,
+        relative=False,
+    ),
     "water measured in": Better(message("weigh the water to 50 g"), 0.05, relative=False),
     "evaporation": Better(
         message("measure your boil-off once with plain water"), 0.12, relative=True
     ),
-    "wort left in the pot": Better(message("measure what stays in the pot"), 0.1, relative=False),
+    "wort left in the pot": Better(message("measure what stays in the pot"), 0.05, relative=False),
     "water held by grain": Better(message("weigh the wet bag"), 0.1, relative=False),
     "wort held by hops": Better(message("weigh the wet hops"), 1.0, relative=False),
     "kitchen scale": Better(message("check the scale with a litre of water"), 0.003, relative=True),
     "attenuation": Better(
-        message("use the figure on the yeast's data sheet"), 0.015, relative=False
+        message("use what this yeast did in your own last beers"), 0.02, relative=False
     ),
     "tap water temperature": Better(message("measure the tap water"), 1.0, relative=False),
     "freezer temperature": Better(message("measure the freezer"), 1.0, relative=False),
@@ -53,6 +58,15 @@ _BY_KEY = {
     ),
     "age of the hops": Better(
         message("type how old the hops are and how they were kept"), 0.03, relative=False
+    ),
+    "syrup left in the tin": Better(
+        message("rinse the tin with hot wort, or weigh it empty"), 0.002, relative=False
+    ),
+    "extract held in the bag": Better(
+        message("rinse the bag with some of the water"), 0.15, relative=False
+    ),
+    "base malt that converts in the steep": Better(
+        message("measure the gravity of the steep once"), 0.08, relative=False
     ),
     STAND.words: Better(message("try the thermometer in ice and at the boil"), 0.5, relative=False),
     STOVES[Stove.ELECTRIC].words: Better(_TIMED, 0.05, relative=True),
@@ -64,6 +78,12 @@ _OF_LINES = {
     ),
     WEIGHT: Better(message("weigh the hops to 0.2 g"), 0.0002, relative=False),
     SOLIDS: Better(message("use the solids on the data sheet"), 0.005, relative=False),
+    YIELD: Better(message("use the steep yield of a handbook"), 0.1, relative=True),
+    FERMENTABILITY: Better(
+        message("ferment a glass of it warm with much yeast, 2 days, and read its end"),
+        0.015,
+        relative=False,
+    ),
     COLOUR: Better(message("use the colour on the data sheet"), 0.06, relative=True),
     LABEL_BITTERNESS: Better(message("ask the supplier for the lot's figure"), 0.06, relative=True),
 }

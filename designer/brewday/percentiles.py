@@ -2,9 +2,9 @@
 
 A sample's own percentile rests on the one or two values that happen to lie there. Two things steady
 it. Its place is shared among its neighbours with the weights of the Bernstein polynomial. And the
-part of the forecast that is linear in the inputs, whose percentiles are known exactly, tells how
-far this very sample is off; the forecast is moved by as much, where it goes along with that part.
-What is left to chance is the small part that is not linear. The result never leaves the samples.
+part of the forecast that is a line or a parabola in each input, whose percentiles are known, tells
+how far this very sample is off; the forecast is moved by as much, where it goes along with that
+part. What is left to chance is the small rest. The result never leaves the samples.
 
 Where it does not go along, as on a stove that may or may not reach the boil, the days lie in two
 heaps, each far narrower than the straight line through both: a step that is small for the line
@@ -13,7 +13,8 @@ percentile than those of the line, and by how well the line tells the forecast a
 
 Sources: Cheng, The Bernstein polynomial estimator of a smooth quantile function, Statistics &
 Probability Letters 24 (1995) 321 to 330; Hsu and Nelson, Control variates for quantile estimation,
-Management Science 36 (1990) 835 to 851 (both from memory).
+Management Science 36 (1990) 835 to 851; percentiles from cumulants: Cornish and Fisher, Revue de
+l'Institut International de Statistique 5 (1938) 307 to 320 (all from memory).
 """
 
 from __future__ import annotations
@@ -64,23 +65,42 @@ def _weights_and_slopes(samples: int) -> Matrix:
     return np.concatenate((weights(samples), slopes), axis=1)
 
 
-def low_and_high(outputs: Matrix, linear: Matrix, variances: Matrix) -> Matrix:
+def low_and_high(
+    outputs: Matrix,
+    known: Matrix,
+    variances: Matrix,
+    third: Matrix | float = 0.0,
+    fourth: Matrix | float = 0.0,
+) -> Matrix:
     """Return the 5th and 95th percentile of each row of `outputs` (shape rows x 2).
 
-    `linear` holds, for the same samples, the part of each row that is linear in standard normal
-    inputs, about 0, and `variances` the exact variance of that part.
+    `known` holds, for the same samples, the part of each row that is a sum of lines or parabolas in
+    standard normal inputs, about 0; `variances`, `third` and `fourth` its exact cumulants.
     """
     import numpy as np
 
     ordered = np.sort(outputs, axis=-1)
     shares = _weights_and_slopes(outputs.shape[-1])
-    own, of_line = ordered @ shares, np.sort(linear, axis=-1) @ shares
-    half = HALF_WIDTH_SIGMAS * np.sqrt(np.maximum(variances, 0.0))
-    off = half[:, np.newaxis] * np.array([-1.0, 1.0]) - of_line[:, :2]
-    follows = _ratio(own[:, 2:], of_line[:, 2:])
-    told = _ratio(linear.std(axis=-1), outputs.std(axis=-1))
+    own, of_known = ordered @ shares, np.sort(known, axis=-1) @ shares
+    off = _exact_ends(variances, third, fourth) - of_known[:, :2]
+    follows = _ratio(own[:, 2:], of_known[:, 2:])
+    told = _ratio(known.std(axis=-1), outputs.std(axis=-1))
     found: Matrix = own[:, :2] + follows * told[:, np.newaxis] * off
     return np.clip(found, ordered[:, :1], ordered[:, -1:])
+
+
+def _exact_ends(variances: Matrix, third: Matrix | float, fourth: Matrix | float) -> Matrix:
+    """Return the 5th and 95th percentile of sums with these cumulants, about 0."""
+    import numpy as np
+
+    sigma = np.sqrt(np.maximum(variances, 0.0))
+    one = np.where(sigma > 0.0, sigma, np.inf)
+    skew = (third / one**3)[:, np.newaxis]
+    tails = (fourth / one**4)[:, np.newaxis]
+    z = HALF_WIDTH_SIGMAS * np.array([-1.0, 1.0])
+    bent = z + (z**2 - 1.0) * skew / 6.0 + (z**3 - 3.0 * z) * tails / 24.0
+    found: Matrix = sigma[:, np.newaxis] * (bent - (2.0 * z**3 - 5.0 * z) * skew**2 / 36.0)
+    return found
 
 
 def _ratio(part: Matrix, whole: Matrix) -> Matrix:

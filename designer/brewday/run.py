@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from designer.brewday.inputs import ExtractIn, HopIn, Inputs
+from designer.brewday.extract_inputs import ExtractIn
+from designer.brewday.inputs import HopIn, Inputs
 from designer.brewday.isomerisation import IsoClock
 from designer.brewday.pot import Contents
 from designer.brewday.schedule import Schedule

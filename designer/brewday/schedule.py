@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday.inputs import ExtractIn, HopIn, Inputs
+from designer.brewday.extract_inputs import ExtractIn
+from designer.brewday.inputs import HopIn, Inputs
 from designer.recipe.quantity import Stage
 
 

@@ -3,8 +3,9 @@
 A forecast's range is the 5th to 95th percentile of its samples. Its causes are first-order shares
 of variance: the forecast is regressed on the standard scores of all inputs at once, and an input's
 share is what its own term explains. The terms left over (curvature, inputs acting together) belong
-to no single input. What a better measurement would leave is read off the same samples with that
-input's term shrunk, so no further day has to be brewed.
+to no single input; where the curve of one is clear, it steadies the percentiles. What a better
+measurement would leave is read off the same samples with that input's term shrunk, so no further
+day has to be brewed.
 
 The regression's matrix depends on the inputs' keys alone and is kept from one keystroke to the
 next.
@@ -36,16 +37,28 @@ LEAST_SHARE = 0.01
 MOST_CAUSES = 6
 WORTH_MEASURING = 0.95
 """Share of its width that a range is left with at most, where a better measurement is advised."""
+CLEAR_BEND = 3.0
+"""So many times what chance would make of it: then a bend is counted."""
 _CERTAIN = 1e-18
 """Variance, relative to the square of the value, below which a forecast has no tolerance at all."""
 
 
 class _Fit(NamedTuple):
-    """Forecasts as straight lines in the inputs: coefficients (a row a forecast) and the lines."""
+    """Forecasts as straight lines in the inputs: coefficients (a row a forecast) and the lines.
+
+    `bends` tells how much of z² - 1 of each input is in what the lines leave; 0 where chance would.
+    """
 
     columns: Matrix
+    bent: Matrix
     coefficients: Matrix
     linear: Matrix
+    bends: Matrix
+
+    @property
+    def known(self) -> Matrix:
+        """The lines with their bends, about 0."""
+        return self.linear + self.bends @ self.bent
 
 
 class _Effect(NamedTuple):
@@ -98,20 +111,33 @@ def ranges_and_causes(
 
 def _fit(outputs: Matrix, keys: tuple[str, ...]) -> _Fit:
     """Return the regression of each row of `outputs` on the inputs."""
-    columns, solver = _regression(keys, outputs.shape[1])
-    coefficients = (outputs - outputs.mean(axis=1, keepdims=True)) @ solver
-    return _Fit(columns, coefficients, coefficients @ columns)
+    columns, bent, solver = _regression(keys, outputs.shape[1])
+    centred = outputs - outputs.mean(axis=1, keepdims=True)
+    coefficients = centred @ solver
+    linear = coefficients @ columns
+    return _Fit(columns, bent, coefficients, linear, _bends(centred - linear, bent))
+
+
+def _bends(left: Matrix, bent: Matrix) -> Matrix:
+    """Return what z² - 1 of each input does to each row that the lines have left."""
+    import numpy as np
+
+    squares = (bent * bent).sum(axis=1)
+    found = left @ bent.T / squares
+    by_chance = left.std(axis=1)[:, np.newaxis] / np.sqrt(squares)
+    clear: Matrix = np.where(np.abs(found) > CLEAR_BEND * by_chance, found, 0.0)
+    return clear
 
 
 @lru_cache(maxsize=16)
-def _regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix]:
-    """Return the inputs' columns, one a row, and what turns centred outputs into coefficients."""
+def _regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix, Matrix]:
+    """Return the inputs' columns z, one a row, and z² - 1; what turns outputs into coefficients."""
     import numpy as np
 
     columns = np.array([standard_normal_column(key, samples) for key in keys])
     columns = columns.reshape(len(keys), samples)
     solver: Matrix = columns.T @ np.linalg.pinv(columns @ columns.T, hermitian=True)
-    return columns, solver
+    return columns, columns * columns - 1.0, solver
 
 
 def _shares(outputs: Matrix, fit: _Fit, values: Matrix) -> Matrix:
@@ -149,14 +175,33 @@ def _limits(outputs: Matrix, fit: _Fit, effects: tuple[_Effect, ...]) -> list[tu
     rows = np.array([effect.row for effect in effects], dtype=int)
     places = np.array([effect.place for effect in effects], dtype=int)
     left = np.array([effect.left for effect in effects])
-    of_inputs = fit.coefficients * fit.coefficients
-    variances = of_inputs.sum(axis=1)
-    gone = ((1.0 - left) * fit.coefficients[rows, places])[:, np.newaxis] * fit.columns[places]
+    line, bend = fit.coefficients[rows, places], fit.bends[rows, places]
+    columns, squared = fit.columns[places], left * left
+    gone = ((1.0 - left) * line)[:, np.newaxis] * columns
+    bent = ((1.0 - squared) * bend)[:, np.newaxis]
+    gone += bent * fit.bent[places]
+    whole = _cumulants(fit.coefficients, fit.bends)
+    changed = _cumulants(left * line, squared * bend) - _cumulants(line, bend)
+    sums = whole.sum(axis=2)
+    known = fit.known
     found: list[tuple[float, float]] = low_and_high(
-        np.concatenate((outputs, outputs[rows] - gone)),
-        np.concatenate((fit.linear, fit.linear[rows] - gone)),
-        np.concatenate(
-            (variances, variances[rows] - (1.0 - left * left) * of_inputs[rows, places])
-        ),
+        # A curve moves the mean off what the middle of its input makes; that goes with it.
+        np.concatenate((outputs, outputs[rows] - gone - bent)),
+        np.concatenate((known, known[rows] - gone)),
+        *np.concatenate((sums, sums[:, rows] + changed), axis=1),
     ).tolist()
     return found
+
+
+def _cumulants(line: Matrix, bend: Matrix) -> Matrix:
+    """Return the second to fourth cumulant of line x z + bend x (z² - 1), as a new first axis."""
+    import numpy as np
+
+    lines, bends = line * line, bend * bend
+    return np.array(
+        (
+            lines + 2.0 * bends,
+            (6.0 * lines + 8.0 * bends) * bend,
+            48.0 * bends * (lines + bends),
+        )
+    )

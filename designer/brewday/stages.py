@@ -16,7 +16,8 @@ from collections.abc import Sequence
 from math import inf
 
 from designer.brewday.cooling import Leg
-from designer.brewday.inputs import ExtractIn, HopIn
+from designer.brewday.extract_inputs import ExtractIn
+from designer.brewday.inputs import HopIn
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.translation import message

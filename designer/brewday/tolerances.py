@@ -169,3 +169,13 @@ def sampled(
     if relative:
         return sampler.relative(key, value, spread)
     return sampler.absolute(key, value, spread)
+
+
+def sampled_or_doubt(
+    sampler: Sampler, typed: Quantity | None, doubt: Doubt, name: str = ""
+) -> Numeric:
+    """Return a figure sampled with the spread that was typed, or else as its doubt has it."""
+    if typed is not None and typed.spread is not None:
+        key = input_of(doubt.words, name) if name else doubt.words
+        return sampler.absolute(key, typed.value, typed.spread)
+    return sampler.doubt(doubt, name)

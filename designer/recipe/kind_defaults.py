@@ -14,36 +14,34 @@ from designer.recipe.document import Fermentable, Hop
 class KindFigures(NamedTuple):
     """Extract as a share of the mass as it is, real fermentability, colour in °L, and the ground.
 
-    `extract_spread` is the usual half width of the 5 to 95 % range of the extract share.
+    How wide they are taken is said in `designer.brewday.malt_doubts`.
     """
 
     extract: float
     fermentability: float
     colour: float
-    extract_spread: float
     source: str
 
 
 FERMENTABLE_DEFAULTS: dict[str, KindFigures] = {
     FermentableKind.LIQUID_EXTRACT: KindFigures(
-        0.80, 0.61, 5.0, 0.02, "76 to 82 % solids; common practice, no source"
+        0.80, 0.61, 5.0, "76 to 82 % solids; common practice, no source"
     ),
     FermentableKind.DRY_EXTRACT: KindFigures(
-        0.965, 0.61, 5.0, 0.01, "97 % solids; common practice, no source"
+        0.965, 0.61, 5.0, "97 % solids; common practice, no source"
     ),
     FermentableKind.HOPPED_KIT: KindFigures(
-        0.80, 0.59, 10.0, 0.02, "76 to 82 % solids; common practice, no source"
+        0.80, 0.59, 10.0, "76 to 82 % solids; common practice, no source"
     ),
-    FermentableKind.SUGAR: KindFigures(1.0, 1.0, 0.0, 0.01, "dry sugar is all extract"),
+    FermentableKind.SUGAR: KindFigures(1.0, 1.0, 0.0, "dry sugar is all extract"),
     FermentableKind.STEEPING_GRAIN: KindFigures(
         0.39,
         0.38,
         60.0,
-        0.08,
         "medium crystal, 18 ppg steeped: Palmer, How to Brew, 1st ed., online, table 9",
     ),
     FermentableKind.MASH_GRAIN: KindFigures(
-        0.0, 0.63, 4.0, 0.03, "starch needs a mash: a steep gives next to nothing"
+        0.0, 0.63, 4.0, "starch needs a mash: a steep gives next to nothing"
     ),
 }
 DEFAULT_ALPHA = 0.06

@@ -2,7 +2,7 @@
 
 Colour units of the recipe (kilograms times degrees Lovibond per litre) are bent by Morey's curve
 into the colour of beer, SRM. Above 50 SRM the curve was not fitted: it answers, show "50+". Extract
-beers come out 1 to 4 SRM darker than this (common practice, no source): say so, add nothing.
+beers come out 1 to 4 SRM darker than this (common practice, no source): a doubt of the brew day.
 The colour on screen is in `swatch`.
 
 Sources: Morey, BrewingTechniques (1990s; formula as quoted); Mosher and Daniels (from memory), both
@@ -14,11 +14,15 @@ from __future__ import annotations
 
 from designer.wort.extract import POINTS_L_PER_KG_OF_PPG
 from designer.wort.method import Method
-from designer.wort.numeric import Numeric, choose, largest
+from designer.wort.numeric import Numeric, choose, clamp, largest, smallest
 
 EBC_PER_SRM = 1.97
 HIGHEST_FITTED_SRM = 50.0
 _NOTHING_L = 1e-9
+FULL_EXTRACT_KG_L = 0.10
+"""Malt extract in a litre of beer, dry: from here on, 1.039, all is as dark as extract makes it."""
+DARKENED_UP_TO_SRM = (10.0, 20.0)
+"""Paler beer shows all of it, darker beer none; on average it ends at 15 SRM (judgement)."""
 
 
 def malt_colour_units(colour_kg_lovibond: Numeric, volume_l: Numeric) -> Numeric:
@@ -93,3 +97,14 @@ def ebc_from_lovibond(lovibond: Numeric) -> Numeric:
 def lovibond_from_ebc(malt_ebc: Numeric) -> Numeric:
     """Return the colour of malt in °Lovibond."""
     return (malt_ebc + 1.2) / 2.65
+
+
+def shown_darkening(colour_srm: Numeric, extract_kg_l: Numeric) -> Numeric:
+    """Return how much of the darkening of malt extract shows in a beer of that colour, 0 to 1.
+
+    `extract_kg_l` is the extract that malt extract brings to a litre. It fades so slowly with the
+    colour that no beer becomes paler by becoming darker, were it darkened by less than 10 SRM.
+    """
+    first, last = DARKENED_UP_TO_SRM
+    pale = clamp((last - colour_srm) / (last - first), 0.0, 1.0)
+    return pale * smallest(extract_kg_l / FULL_EXTRACT_KG_L, 1.0)

@@ -10,7 +10,7 @@ Palmer, How to Brew, 1st ed., online, ch. 13, for the window of temperature.
 
 from __future__ import annotations
 
-from designer.wort.numeric import Numeric, largest
+from designer.wort.numeric import Numeric, interpolate, largest, smallest
 
 MALT_SPECIFIC_HEAT = 0.40
 """Specific heat of malt of 3 to 4 % moisture, as a share of that of water."""
@@ -36,3 +36,20 @@ def strike_temperature(
     """Return how hot in °C the water must be for the mix to be at `target_c`."""
     ratio = malt_specific_heat * grain_kg / largest(water_kg, _TINY_KG)
     return target_c + ratio * (target_c - grain_c)
+
+
+BASE_MALT_YIELD = 0.55
+"""Kilograms of extract of a kilogram of base malt, converted and drained but not rinsed.
+
+37 ppg, 0.80, at most (Palmer, How to Brew, table 9), and 70 % of that as in a home mash; judgement.
+"""
+CONVERTING_C = (50.0, 62.0, 70.0, 80.0)
+"""Between the middle two starch turns into sugar; outside the others none does (from memory)."""
+CONVERTED_MIN = 30.0
+"""Time in which most starch is converted; common practice, no source."""
+
+
+def base_malt_yield(temp_c: Numeric, minutes: Numeric) -> Numeric:
+    """Return the most extract, as a share of its mass, that steeped base malt could give."""
+    warmth = interpolate(temp_c, CONVERTING_C, (0.0, 1.0, 1.0, 0.0))
+    return BASE_MALT_YIELD * warmth * smallest(minutes / CONVERTED_MIN, 1.0)

@@ -3,6 +3,7 @@
 import pytest
 
 from designer.brewday.day import brew, brew_samples
+from designer.brewday.malt_doubts import FERMENTABILITY, YIELD
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import MAIN, PREDICTIONS, further
@@ -75,11 +76,22 @@ LEFT = [
     # 2 % of 6.5 L is 0.13 L, a scale reads 0.05
     ("water measured in", Tolerance(6.5, 0.02, True), "weigh the water to 50 g", 0.05 / 0.13),
     ("wort left in the pot", Tolerance(0.6, 0.4, True), "measure what stays in the pot",
-     0.1 / 0.24),
+     0.05 / 0.24),
     ("water held by grain", Tolerance(1.5, 0.3, False), "weigh the wet bag", 1 / 3),
     ("wort held by hops", Tolerance(5.0, 2.0, False), "weigh the wet hops", 0.5),
     ("kitchen scale", Tolerance(0.25, 0.01, True), "check the scale with a litre of water", 0.3),
-    ("attenuation", Tolerance(0.75, 0.03, False), "use the figure on the yeast's data sheet", 0.5),
+    ("attenuation", Tolerance(0.75, 0.04, False),
+     "use what this yeast did in your own last beers", 0.5),
+    ("syrup left in the tin", Tolerance(0.01, 0.0115, False),
+     "rinse the tin with hot wort, or weigh it empty", 0.002 / 0.0115),
+    ("extract held in the bag", Tolerance(0.5, 0.5, False),
+     "rinse the bag with some of the water", 0.3),
+    ("base malt that converts in the steep", Tolerance(0.5, 0.5, False),
+     "measure the gravity of the steep once", 0.16),
+    (input_of(FERMENTABILITY, "A"), Tolerance(0.61, 0.045, False),
+     "ferment a glass of it warm with much yeast, 2 days, and read its end", 1 / 3),
+    (input_of(YIELD, "A"), Tolerance(0.39, 0.155, False), "use the steep yield of a handbook",
+     0.039 / 0.155),
     ("tap water temperature", Tolerance(12.0, 4.0, False), "measure the tap water", 0.25),
     ("freezer temperature", Tolerance(-18.0, 4.0, False), "measure the freezer", 0.25),
     ("steep yield", Tolerance(0.39, 0.2, True), "measure the gravity of the steep once", 0.4),
@@ -123,7 +135,8 @@ def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures
         "hops that do not dissolve",
         "what pellets give more than whole hops",
         "colour model",
-        "fermentability of extract",
+        "extract that has darkened",
+        "fermentability of steeped grain",
     }
 
 

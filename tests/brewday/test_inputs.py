@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday import hop_doubts
+from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubts
 from designer.brewday.day import brew, brew_samples, run_day
 from designer.brewday.inputs import gather
 from designer.brewday.pot import Contents
@@ -22,35 +22,42 @@ def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
     def of(doubt):
         return Tolerance(doubt.middle, (doubt.high - doubt.low) / 2.0, relative=False)
 
+    liquid, dry, grain = harbour_porter.fermentables
     _, tolerances = brew_samples(harbour_porter, 8)
     assert tolerances == {
         "tap water temperature": Tolerance(12.0, 4.0, False),
-        "water measured in": Tolerance(6.5, 0.02, True),
+        "water measured in": Tolerance(6.5, 0.04, True),
         "stove power": Tolerance(2000.0, 0.15, True),
         "efficiency of the stove": Tolerance(0.74, pytest.approx(0.10), False),
         "cooling constant": Tolerance(1.0, pytest.approx(0.521, abs=1e-3), False),
         "heat lost by the pot": Tolerance(4.0, 1.0, False),
         "evaporation": Tolerance(0.9, 0.35, True),
-        "wort left in the pot": Tolerance(0.3, 0.4, True),
-        "fermenter mark": Tolerance(10.0, 0.03, True),
+        "wort left in the pot": Tolerance(0.3, 0.6, True),
+        "fermenter mark": of(vessel_doubts.fermenter_mark(10.0)),
         "freezer temperature": Tolerance(-18.0, 4.0, False),
         "water held by grain": Tolerance(1.0, 0.3, False),
-        "attenuation": Tolerance(0.75, 0.03, False),
+        "attenuation": of(yeast_doubts.UNKNOWN_YEAST),
         "bitterness model": of(hop_doubts.BITTERNESS_MODEL),
         "age of the hops": of(hop_doubts.unknown_age("not known")),
         "effect of gravity on hops": of(hop_doubts.GRAVITY_EFFECT),
         "what hops give below the boil": of(hop_doubts.BELOW_THE_BOIL),
         "hops that do not dissolve": of(hop_doubts.UNDISSOLVED),
         "what pellets give more than whole hops": of(hop_doubts.PELLETS),
-        "colour model": Tolerance(1.0, 0.10, True),
+        "colour model": of(malt_doubts.COLOUR_MODEL),
+        "extract that has darkened": of(malt_doubts.DARKENING),
         "kitchen scale": Tolerance(0.25, 0.01, True),
-        "solids of Light liquid malt extract": Tolerance(0.80, 0.02, False),
-        "colour of Light liquid malt extract": Tolerance(5.0, 0.15, True),
-        "solids of Light dry malt extract": Tolerance(0.965, 0.01, False),
-        "colour of Light dry malt extract": Tolerance(5.0, 0.15, True),
-        "steep yield": Tolerance(0.39, 0.20, True),
+        "syrup left in the tin": of(malt_doubts.LEFT_IN_TIN),
+        "solids of Light liquid malt extract": of(malt_doubts.solids(liquid)),
+        "fermentability of Light liquid malt extract": of(malt_doubts.fermentability(liquid)),
+        "colour of Light liquid malt extract": of(malt_doubts.unnamed_colour(liquid)),
+        "solids of Light dry malt extract": of(malt_doubts.solids(dry)),
+        "fermentability of Light dry malt extract": of(malt_doubts.fermentability(dry)),
+        "colour of Light dry malt extract": of(malt_doubts.unnamed_colour(dry)),
+        "steep yield of Medium crystal malt": of(malt_doubts.unnamed_steep_yield(grain)),
+        "steep yield": of(malt_doubts.STEEP_YIELD),
+        "extract held in the bag": of(malt_doubts.HELD_IN_BAG),
         "colour of Medium crystal malt": Tolerance(60.0, 0.15, True),
-        "fermentability of extract": Tolerance(0.38, 0.015, False),
+        "fermentability of steeped grain": of(malt_doubts.fermentability(grain)),
         "weight of Challenger, boil 60 min": Tolerance(0.02, 0.0015, False),
         "alpha acid of Challenger": Tolerance(0.072, 0.10, True),
         "weight of East Kent Golding, flame-out": Tolerance(0.02, 0.0015, False),
@@ -181,7 +188,7 @@ def test_only_sugar_that_ferments_wholly_ferments_alike_with_every_yeast(
     recipe = kitchen.recipe(
         fermentables=(Fermentable(**parts, fermentability=kitchen.q(fermentability)),)
     )
-    doubtful = "fermentability of extract" in brew_samples(recipe, 8)[1]
+    doubtful = "fermentability of A" in brew_samples(recipe, 8)[1]
     assert doubtful == (not simple and fermentability > 0.0)
 
 

@@ -50,6 +50,18 @@ def test_a_bent_forecast_is_near_its_true_percentiles():
     assert found[0] == pytest.approx(exact, abs=0.003)
 
 
+def test_a_parabola_is_nearly_exact_with_few_samples():
+    """Source: percentiles of z + 0.2 (z² - 1), which rises with z where nine draws of ten lie; its
+    cumulants 1 + 2 q², 6 q + 8 q³ and 48 q² (1 + q²).
+    """
+    column, bend = standard_normal_column("a", 64), 0.2
+    curve = (column + bend * (column**2 - 1.0))[np.newaxis]
+    cumulants = (1 + 2 * bend**2, 6 * bend + 8 * bend**3, 48 * bend**2 * (1 + bend**2))
+    found = low_and_high(curve, curve, *(np.array([each]) for each in cumulants))
+    exact = [z + bend * (z * z - 1.0) for z in (-1.6448536, 1.6448536)]
+    assert found[0] == pytest.approx(exact, abs=0.03)
+
+
 def test_rows_do_not_mix():
     line, variance = linear_mix(64)
     outputs = np.array([line, 10.0 + 2.0 * line, np.zeros(64)])

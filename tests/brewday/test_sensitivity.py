@@ -96,6 +96,15 @@ def test_what_is_not_a_straight_line_belongs_to_no_input():
     assert found.causes[0].share == pytest.approx(1 / 3, abs=0.02)
 
 
+def test_a_curve_steadies_the_ends_of_its_range():
+    """Source: the same sum of a parabola and a line, drawn a million times."""
+    forecast = column("a") + 0.3 * column("a") ** 2 + 2.0 * column("b")
+    found = ranges_of({"x": 0.0}, {"x": forecast}, ("a", "b", "c"))["x"]
+    many = np.random.default_rng(5).standard_normal((2, 1_000_000))
+    exact = np.percentile(many[0] + 0.3 * many[0] ** 2 + 2.0 * many[1], (5, 95))
+    assert (found.low, found.high) == pytest.approx(tuple(exact), abs=0.04)
+
+
 def test_each_forecast_has_its_own_causes():
     sampled = {"x": 1.0 + column("a"), "y": 5.0 + column("b"), "z": np.full(SAMPLES, 3.0)}
     found = ranges_of({"x": 1.0, "y": 5.0, "z": 3.0}, sampled, ("a", "b"))
@@ -129,7 +138,7 @@ def test_a_better_measurement_leaves_its_part_of_the_range(bend):
     forecast = 20.0 + z + bend * z * z
     found = ranges_of({"x": 20.0}, {"x": forecast}, ("fermenter mark", "b"))["x"]
     (cause,) = found.causes
-    assert cause.advice == "read the volume to 0.2 L"
+    assert cause.advice == "weigh the full fermenter instead of reading its mark"
     left = (cause.high - cause.low) / (found.high - found.low)
     assert left == pytest.approx(0.4, abs=0.06 if bend else 0.001)
     assert found.low < cause.low < 20.0 < cause.high < found.high

@@ -11,11 +11,10 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPush
 from designer.errors import RefusedInputError
 from designer.recipe.document import LINE_TYPES, Extra, Fermentable
 from designer.recipe.edits import ChangeLine, changing, set_locked
-from designer.recipe.fields import facts_of, label_of, quantity_fields
-from designer.recipe.kind_defaults import figures
+from designer.recipe.fields import FieldFacts, facts_of, label_of, quantity_fields
 from designer.recipe.message import within
 from designer.recipe.named import Line, is_locked, lines_of, value_of
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.window.compose.choice_field import ChoiceField
 from designer.window.compose.lines_columns import LinesSpec
@@ -34,26 +33,38 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
     parts = []
     for field, facts in quantity_fields(line):
         quantity = value_of(line, field.name)
-        spread, relative = facts.spread, facts.relative
-        if field.name == "extract" and isinstance(line, Fermentable):
-            spread = figures(line).extract_spread
-        if quantity is None or (not spread and quantity.spread is None):
-            continue
-        if quantity.spread is not None:
-            spread, relative = quantity.spread, False
-        if relative:
-            how = tr("± {share} % of it", share=display.decimal(f"{100.0 * spread:.3g}"))
-        elif facts.kind is Kind.FRACTION:
-            how = display.decimal(f"± {100.0 * spread:.3g} %")
-        else:
-            how = f"± {display.value(facts.kind, spread)}"
-        parts.append(f"{within(facts.label)} {how}")
+        how = "" if quantity is None else _how_sure(line, field.name, quantity, facts, display)
+        if how:
+            parts.append(f"{within(facts.label)} {how}")
     if not parts:
         return ""
     return tr(
         "Taken as sure to: {figures}. Where you know better, type it: 7.2 % ± 0.3 %.",
         figures=", ".join(parts),
     )
+
+
+def _how_sure(
+    line: Line, field: str, quantity: Quantity, facts: FieldFacts, display: DisplayFormat
+) -> str:
+    """Return how sure a figure is taken to be: as typed, as makers differ, or as is usual."""
+    # The first picture is painted before the brew day is loaded.
+    from designer.brewday.malt_doubts import about_figure
+
+    spread, relative = quantity.spread, False
+    if spread is None:
+        doubt = about_figure(line, field) if isinstance(line, Fermentable) else None
+        if doubt is not None:
+            low, high = (display.value(facts.kind, end) for end in (doubt.low, doubt.high))
+            return tr("{low} to {high}", low=low, high=high) if doubt.low < doubt.high else ""
+        spread, relative = facts.spread, facts.relative
+    if not spread:
+        return ""
+    if relative:
+        return tr("± {share} % of it", share=display.decimal(f"{100.0 * spread:.3g}"))
+    if facts.kind is Kind.FRACTION:
+        return display.decimal(f"± {100.0 * spread:.3g} %")
+    return f"± {display.value(facts.kind, spread)}"
 
 
 class LineDetails(QWidget):

@@ -1,0 +1,37 @@
+"""What is doubtful about litres read off a vessel, and litres that stay behind in one."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import exp, hypot
+
+from designer.brewday.doubts import Doubt, Sure
+from designer.translation import message
+
+_MARK_SHARE, _MARK_L = 0.04, 0.15
+
+
+@lru_cache(maxsize=64)
+def fermenter_mark(litres: float) -> Doubt:
+    """Return what a fermenter may hold that is filled to its mark of so many litres.
+
+    The mark is off by a share of it, the eye by so much at any height; both are independent and
+    asked of the brewer as one.
+    """
+    share = min(hypot(_MARK_SHARE, _MARK_L / litres), 1.0) if litres > 0.0 else 0.0
+    return Doubt(
+        message("fermenter mark"),
+        litres,
+        litres * exp(-share),
+        litres,
+        litres * exp(share),
+        "graduated buckets 5 to 10 % off, a sticker 2 L in 25 (home tests); 2 to 3 mm by eye at 24 "
+        "to 32 cm across are 0.1 to 0.2 L (geometry)",
+        Sure.ONE_SOURCE,
+    )
+
+
+LEFT_IN_POT = Doubt(
+    message("wort left in the pot"), 0.3, 0.2, 0.4, 1.0,
+    "0.5 to 1 L in a 19 L batch, less from a small pot; judgement", Sure.JUDGEMENT,
+)  # fmt: skip

@@ -1,0 +1,57 @@
+"""How doubtful marks, jugs and what stays in the pot are, and how far yeast ferments."""
+
+import math
+
+import pytest
+
+from designer.brewday import vessel_doubts, yeast_doubts
+from designer.brewday.doubts import Doubt
+from designer.recipe.document import Process, Yeast
+from designer.recipe.fields import facts_of
+
+
+@pytest.mark.parametrize("litres", [5.0, 10.0, 23.0])
+def test_a_mark_is_off_by_a_share_of_it_and_the_eye_by_as_much_at_any_height(litres):
+    """Source: R 0.04 (home tests: 5 to 10 % off, a sticker 2 L in 25), ± 0.15 L by eye (geometry:
+    0.045 to 0.08 L a millimetre at 24 to 32 cm); independent parts add as squares.
+    """
+    doubt = vessel_doubts.fermenter_mark(litres)
+    share = math.sqrt(0.04**2 + (0.15 / litres) ** 2)
+    assert (doubt.published, doubt.middle) == (litres, litres)
+    ends = (litres * math.exp(-share), litres * math.exp(share))
+    assert (doubt.low, doubt.high) == pytest.approx(ends)
+
+
+def test_a_mark_of_nothing_is_no_doubt():
+    doubt = vessel_doubts.fermenter_mark(0.0)
+    assert doubt.low == doubt.high == 0.0
+
+
+def test_what_stays_in_the_pot_is_a_factor_off_where_nobody_measured_it():
+    """0.2 to 1 L of a pot under 12 L, a guess off by e to the 0.6; judgement."""
+    doubt, facts = vessel_doubts.LEFT_IN_POT, facts_of(Process, "left_in_pot")
+    assert (doubt.low, doubt.middle, doubt.high) == (0.2, 0.4, 1.0)
+    assert doubt.published == facts.default == 0.3
+    assert (facts.spread, facts.relative) == (0.6, True)
+
+
+def test_a_jug_is_off_by_four_per_cent_at_every_fill():
+    """Source: ± 5 % of every mark, ANSI Z61.1 (quoted by a products page)."""
+    facts = facts_of(Process, "start_water")
+    assert (facts.spread, facts.relative) == (0.04, True)
+
+
+def test_yeast_goes_as_far_as_its_strain_and_any_yeast_as_any_does():
+    """Source: 44 batches of three strains (blog article "Observations on attenuations", 2017);
+    classes from 65 to 80 %, Palmer, How to Brew, ch. 6.
+    """
+    doubt, facts = yeast_doubts.UNKNOWN_YEAST, facts_of(Yeast, "attenuation")
+    assert (doubt.low, doubt.middle, doubt.high) == (0.67, 0.75, 0.82)
+    assert doubt.published == facts.default
+    assert (facts.spread, facts.relative) == (0.04, False)
+
+
+@pytest.mark.parametrize("module", [vessel_doubts, yeast_doubts])
+def test_every_doubt_of_vessels_and_yeast_names_its_source(module):
+    doubts = [each for each in vars(module).values() if isinstance(each, Doubt)]
+    assert all(len(each.source) > 20 for each in doubts)
