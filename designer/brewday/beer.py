@@ -57,8 +57,8 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     by_malt = COLOUR_METHODS[recipe.methods.colour].function(mcu) * given.colour_model
     packaged = _packaged_l(run, filled.batch_l)
     water_l = given.water_kg / WATER_KG_PER_L + filled.top_up_l
-    volumes, pitch_c = number(process, "carbonation"), given.pitch_c
-    cool = pitch_c < COOL_FERMENT_C
+    volumes, warmest_c = number(process, "carbonation"), warmest_after_c(process)
+    cool = given.pitch_c < COOL_FERMENT_C
     low_g, high_g = dry_yeast_dose_g(filled.batch_l, cool=cool)
     return Beer(
         original_gravity=original,
@@ -74,13 +74,22 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         yeast_low_g=low_g,
         yeast_high_g=high_g,
         priming_g={
-            sugar: priming_sugar_g(packaged, volumes, pitch_c, each)
+            sugar: priming_sugar_g(packaged, volumes, warmest_c, each)
             for sugar, each in _priming_sugars(given.attenuation).items()
         },
         keg_bar=keg_pressure_bar(volumes, number(process, "serving_temperature")),
         water_l=water_l,
         water_treatment_g=_water_treatment_g(process, water_l),
     )
+
+
+def warmest_after_c(process: Process) -> float:
+    """Return the warmest, °C, that the beer was since it fermented: its gas escapes for good then.
+
+    It is taken to be as warm as it was pitched where nothing else is told.
+    """
+    told = number_or_none(process, "warmest_after")
+    return number(process, "pitch_temperature") if told is None else told
 
 
 def _fermentable_share(run: Run, filled: Filled) -> Numeric:

@@ -241,6 +241,9 @@ class Process:
         default_text="14 d",
         source=COMMON,
     )
+    warmest_after: Quantity | None = _temperature(
+        "Warmest since it fermented", default_text="as pitched"
+    )
     package: str = words("Package in", default=Package.BOTTLES.value, choices=PACKAGES)
     carbonation: Quantity | None = quantity(
         "Carbonation", Kind.CARBONATION, low=0.0, high=6.0, default=2.3, source=COMMON

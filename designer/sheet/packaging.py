@@ -6,6 +6,7 @@ source.
 
 from __future__ import annotations
 
+from designer.brewday.beer import warmest_after_c
 from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
@@ -17,6 +18,7 @@ from designer.sheet.preparing import PRIMING_SUGARS, grams
 from designer.units import ShownUnits
 from designer.wort.carbonation import (
     HEAVY_BOTTLE_VOLUMES,
+    PRIMED_HALF_WIDTH,
     REFUSE_BOTTLE_VOLUMES,
     SPARKLING_BOTTLE_VOLUMES,
     WARN_BOTTLE_VOLUMES,
@@ -140,9 +142,11 @@ def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
         rate=_per_litre(plan, amount / max(float(day.beer.packaged_l), 1e-9)),
     )
     aim = plan.say(
-        "For {volumes} of CO2 at {temperature}. Sugar in the recipe is for the boil.",
-        volumes=_volumes(plan, volumes),
-        temperature=figures.temperature(number(plan.recipe.process, "pitch_temperature")),
+        "For {volumes} ± {give} of CO2 in beer never warmer than {temperature} since it fermented. "
+        "Sugar in the recipe is for the boil.",
+        volumes=figures.number(volumes, ".1f"),
+        give=_volumes(plan, PRIMED_HALF_WIDTH),
+        temperature=figures.temperature(warmest_after_c(plan.recipe.process)),
     )
     if sugar == PrimingSugar.DRY_EXTRACT:
         differs = plan.say("Extracts ferment differently: it may be 15 % more or less.")

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from designer.brewday.beer import warmest_after_c
 from designer.brewday.fit.leftovers import cost
 from designer.brewday.instrument import reading_range
 from designer.brewday.other_methods import methods_document, other_methods
@@ -16,12 +17,13 @@ from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Beer, Day, Finding, Outlook, Range
 from designer.recipe.choices import Package
 from designer.recipe.document import LINE_TYPES, Recipe
-from designer.recipe.fields import number_or_none
+from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import lines_of
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.units.clock import time_after
 from designer.workbench.supplies_text import start_of
+from designer.wort.carbonation import PRIMED_HALF_WIDTH, residual_co2
 
 FORM = 2
 """The number of the form of the document; see above for what raises it."""
@@ -145,10 +147,16 @@ def _water(recipe: Recipe, beer: Beer) -> dict[str, Any]:
 
 def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:
     in_keg = recipe.process.package == Package.KEG
-    chosen = recipe.process.priming_sugar
+    chosen, warmest_c = recipe.process.priming_sugar, warmest_after_c(recipe.process)
+    volumes = number(recipe.process, "carbonation")
     sugar = {
         "sugar": chosen,
         "g": float(beer.priming_g[chosen]),
+        "warmest_c": warmest_c,
+        "residual_vol": float(residual_co2(warmest_c)),
+        "vol": volumes,
+        "low_vol": max(volumes - PRIMED_HALF_WIDTH, 0.0),
+        "high_vol": volumes + PRIMED_HALF_WIDTH,
         "instead_g": {
             other: float(grams) for other, grams in beer.priming_g.items() if other != chosen
         },

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from designer.brewday.beer import warmest_after_c
 from designer.brewday.fit.leftovers import cost
 from designer.brewday.results import Beer, Day
 from designer.recipe.choices import Package
@@ -95,11 +96,13 @@ def _packaging(recipe: Recipe, beer: Beer) -> str:
         if sugar != process.priming_sugar
     )
     return tr(
-        "Bottles: {grams} g of {sugar} for {volume} (or {others})",
+        "Bottles: {grams} g of {sugar} for {volume} (or {others}), never warmer than {warmest} "
+        "since it fermented",
         grams=f"{float(beer.priming_g[process.priming_sugar]):.0f}",
         sugar=tr(process.priming_sugar),
         volume=show(Kind.VOLUME, float(beer.packaged_l), rounded=True),
         others=", ".join(others),
+        warmest=_degrees(warmest_after_c(process)),
     )
 
 

@@ -50,6 +50,19 @@ def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitch
     assert day.beer.keg_bar == pytest.approx(keg_pressure_bar(2.5, 6.0))
 
 
+def test_gas_that_a_warm_rest_drove_off_is_primed_for(harbour_porter, kitchen):
+    """Computed: 10 instead of 18 °C is 0.28 volumes; what counts is the warmest since then."""
+    lager = with_process(harbour_porter, pitch_temperature=kitchen.q(10, "°C"))
+    rested = with_process(lager, warmest_after=kitchen.q(18, "°C"))
+    before, after = (brew(each).beer for each in (lager, rested))
+    more_g = after.priming_g["table sugar"] - before.priming_g["table sugar"]
+    assert more_g == pytest.approx(0.28 * 3.82 * after.packaged_l, rel=0.02)
+    assert after.final_gravity == before.final_gravity
+    assert after.yeast_high_g == before.yeast_high_g
+    chilled = with_process(lager, warmest_after=kitchen.q(4, "°C"))
+    assert brew(chilled).beer.priming_g["table sugar"] < before.priming_g["table sugar"]
+
+
 def test_priming_extract_ferments_as_far_as_the_yeast_of_the_recipe_takes_it(
     harbour_porter, kitchen
 ):

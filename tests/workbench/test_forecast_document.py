@@ -13,6 +13,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.units import read
 from designer.workbench.forecast_document import FORM, forecast_document
+from designer.wort.carbonation import residual_co2
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -206,6 +207,11 @@ def test_bottles_have_their_sugar_and_a_keg_its_pressure(bitter):
         "priming": {
             "sugar": "table sugar",
             "g": beer.priming_g["table sugar"],
+            "warmest_c": 19.0,
+            "residual_vol": residual_co2(19.0),
+            "vol": 2.1,
+            "low_vol": pytest.approx(1.8),
+            "high_vol": pytest.approx(2.4),
             "instead_g": {
                 sugar: beer.priming_g[sugar]
                 for sugar in ("dextrose monohydrate", "dextrose anhydrous", "dry malt extract")
