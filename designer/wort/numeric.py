@@ -36,58 +36,62 @@ else:
     np = _Numpy()
 
 
+_PLAIN = (float, int)
+"""Made once: these are asked for some thousands of times at each key."""
+
+
 def exp(x: Numeric) -> Numeric:
     """Return e to the power x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.exp(x)
     return np.exp(x)
 
 
 def expm1(x: Numeric) -> Numeric:
     """Return e to the power x, less one, without loss for small x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.expm1(x)
     return np.expm1(x)
 
 
 def log(x: Numeric) -> Numeric:
     """Return the natural logarithm of x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.log(x)
     return np.log(x)
 
 
 def log1p(x: Numeric) -> Numeric:
     """Return the natural logarithm of one more than x, without loss for small x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.log1p(x)
     return np.log1p(x)
 
 
 def sqrt(x: Numeric) -> Numeric:
     """Return the square root of x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.sqrt(x)
     return np.sqrt(x)
 
 
 def tanh(x: Numeric) -> Numeric:
     """Return the hyperbolic tangent of x."""
-    if isinstance(x, (float, int)):
+    if isinstance(x, _PLAIN):
         return math.tanh(x)
     return np.tanh(x)
 
 
 def largest(a: Numeric, b: Numeric) -> Numeric:
     """Return the larger of a and b, element by element."""
-    if isinstance(a, (float, int)) and isinstance(b, (float, int)):
+    if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
         return a if a > b else b
     return np.maximum(a, b)
 
 
 def smallest(a: Numeric, b: Numeric) -> Numeric:
     """Return the smaller of a and b, element by element."""
-    if isinstance(a, (float, int)) and isinstance(b, (float, int)):
+    if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
         return a if a < b else b
     return np.minimum(a, b)
 
@@ -115,7 +119,7 @@ def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
 
 def interpolate(x: Numeric, places: Sequence[float], values: Sequence[float]) -> Numeric:
     """Return the table `values` at x, on a straight line between rising `places`, flat outside."""
-    if not isinstance(x, (float, int)):
+    if not isinstance(x, _PLAIN):
         return np.interp(x, places, values)
     if x <= places[0]:
         return values[0]
@@ -146,7 +150,7 @@ def mean_over(
     With 8 Gauss points exact for powers up to 15, with 4 up to 7. For an array `middle` the
     function is called once, with all points along a new first axis.
     """
-    if isinstance(middle, (float, int)):
+    if isinstance(middle, _PLAIN):
         total: Numeric = 0.0
         for node, weight in _GAUSS[points]:
             pair = function(middle - half * node) + function(middle + half * node)
@@ -161,4 +165,4 @@ def mean_over(
 
 def any_positive(x: Numeric) -> bool:
     """Return whether x, or any element of it, is above 0."""
-    return x > 0.0 if isinstance(x, (float, int)) else bool((x > 0.0).any())
+    return x > 0.0 if isinstance(x, _PLAIN) else bool((x > 0.0).any())

@@ -6,6 +6,7 @@ Real time passes between keys here, as under a hand; a slow machine is one whose
 import time
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
@@ -113,6 +114,26 @@ def test_between_the_turns_bands_move_along_and_nothing_disappears(qtbot, window
     assert gives != before[2]
     for key, found in moved.items():
         assert found == stood[key].moved_to(window.opened.outlook.forecasts[key].value)
+    assert shown(window) == shown_afresh(window)
+
+
+def test_an_addition_moved_along_the_day_is_seen_there_with_the_values(qtbot, window):
+    line, seen = window.compose.day_line, []
+    settle(qtbot, window)
+    line.setFocus()
+    for _ in line._markers:
+        QTest.keyClick(line, Qt.Key.Key_Right)
+        if line._chosen_marker().movable:
+            break
+    before, picture = line.accessibleDescription(), line.grab().toImage()
+    window.opened.values_changed.connect(
+        lambda _: seen.append((line.in_words(), line.grab().toImage() != picture))
+    )
+    QTest.keyClick(line, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
+    settle(qtbot, window)
+    ((words, is_drawn),) = seen
+    assert is_drawn
+    assert words == line.in_words() != before
     assert shown(window) == shown_afresh(window)
 
 

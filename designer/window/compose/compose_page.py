@@ -185,12 +185,18 @@ class ComposePage(Page):
     def show_outlook(self, outlook: Outlook) -> None:
         """Show another forecast in every panel."""
         self._show_values(outlook.day, outlook.forecasts)
+        self._show_line(outlook.day)
         self.forecast.show_behind()
         self.watch_out.show_findings(outlook.findings)
 
     def _show_glimpse(self, glimpse: Glimpse) -> None:
-        """Show new values; findings and what stands behind a number stay till theirs are known."""
+        """Show new values; findings and what stands behind a number stay till theirs are known.
+
+        So does the time line, the largest of the pictures, unless it is there that one works.
+        """
         self._show_values(glimpse.day, glimpse.forecasts)
+        if self.day_line.is_worked_on:
+            self._show_line(glimpse.day)
 
     def _show_values(self, day: Day, forecasts: dict[str, Range]) -> None:
         recipe = self._opened.recipe
@@ -198,6 +204,8 @@ class ComposePage(Page):
         self.forecast.show_forecasts(forecasts, style)
         self._against.setText(tr("bracket: {style}", style=style.name) if style is not None else "")
         self.vessels.show_day(recipe, day)
+
+    def _show_line(self, day: Day) -> None:
         self.day_line.show_day(day)
         self._summary.setText(self.day_line.summary())
 

@@ -95,6 +95,11 @@ class DayLine(QWidget):
     def _recipe(self) -> Recipe:
         return self._opened.recipe
 
+    @property
+    def is_worked_on(self) -> bool:
+        """Whether an addition is dragged along it or moved by keys: it has to keep up then."""
+        return bool(self._dragging) or self.hasFocus()
+
     def show_day(self, day: Day) -> None:
         """Draw another day."""
         if day is not self._day:
