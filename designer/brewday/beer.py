@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from designer.brewday.darkening import darkened
-from designer.brewday.dissolving import ibu_not_dissolved
-from designer.brewday.hop_methods import bitterness_by_line
+from designer.brewday.hop_methods import hop_bitterness
 from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
 from designer.recipe.choices import Disinfectant, FermentableKind, PrimingSugar
@@ -44,13 +43,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     original = run.fermenter.gravity_sg
     final = final_gravity(original, _fermentable_share(run, filled))
     extracts = run.fermenter.plato, plato_from_gravity(final)
-    boil_sg = (boiled.boil_gravity_start + boiled.boil_gravity_end) / 2.0
-    hop_ibu = bitterness_by_line(recipe.methods.bitterness, run, filled, boil_sg, original)
-    missing = ibu_not_dissolved(
-        run, hop_ibu, filled.in_pot_l, pellets_give_more=recipe.methods.bitterness == "Tinseth"
-    )
-    for line_id, ibu in missing.items():
-        hop_ibu[line_id] = hop_ibu[line_id] - given.undissolved * ibu
+    hop_ibu, undissolved = hop_bitterness(recipe.methods.bitterness, run, boiled, filled, original)
     hops: Numeric = sum(hop_ibu.values(), 0.0)
     kits = _kit_mg(run, filled) / largest(filled.batch_l, 1e-9)
     mcu = malt_colour_units(filled.colour_units, filled.batch_l)
@@ -66,7 +59,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         abv_percent=alcohol_by_volume(original, final, recipe.methods.alcohol),
         bitterness_ibu=hops * given.bitterness_model + kits,
         hop_ibu=hop_ibu,
-        undissolved_ibu=sum(missing.values(), 0.0),
+        undissolved_ibu=undissolved,
         colour_srm=darkened(run, filled, by_malt),
         kcal_per_100ml=kcal_from_extracts(*extracts, final),
         co2_g_l=co2_from_extracts(*extracts),

@@ -1,8 +1,9 @@
 """Alpha acid that a pot with very many hops does not dissolve.
 
-It dissolves in the order it goes in, all of it together in the litres that the pot holds before it
-is emptied: what comes late finds less room, and takes nothing from what is in. What pellets give
-beyond whole hops is no iso-alpha acid and comes all the same. Sources: `designer.wort.bitterness`.
+It dissolves in the order it goes in, all of it together in the litres that are boiled, with what of
+them goes off as steam: what comes late finds less room, and takes nothing from what is in.
+
+Source of how much dissolves: `designer.wort.bitterness`.
 """
 
 from __future__ import annotations
@@ -14,31 +15,21 @@ from designer.wort.numeric import Numeric, any_positive, largest
 _TINY = 1e-9
 
 
-def alpha_in_pot_mg_l(run: Run, pot_l: Numeric) -> Numeric:
-    """Return the alpha acid added to each of `pot_l` litres of the pot."""
-    return sum((hop.alpha_mg for hop in run.plan.pot_hops), 0.0) / largest(pot_l, _TINY)
+def dissolved_by_the_fit(run: Run, boiled_l: Numeric) -> dict[int, Numeric]:
+    """Return by line_id the share of each hop's alpha acid that dissolves in so many litres.
 
-
-def ibu_not_dissolved(
-    run: Run, ibu: dict[int, Numeric], pot_l: Numeric, *, pellets_give_more: bool
-) -> dict[int, Numeric]:
-    """Return by line_id what is missing of `ibu` if no more dissolves than the fit to beers says.
-
-    Nothing where all of it does. `pellets_give_more` tells whether the method of the `ibu` counts
-    pellets for more than whole hops.
+    That is by the fit to measured beers; nothing is returned where all of it does.
     """
-    in_pot = alpha_in_pot_mg_l(run, pot_l)
+    litres = largest(boiled_l, _TINY)
+    in_pot = sum((hop.alpha_mg for hop in run.plan.pot_hops), 0.0) / litres
     if not any_positive(in_pot - dissolved_alpha_mg_l(in_pot)):
         return {}
-    litres = largest(pot_l, _TINY)
     added: Numeric = 0.0
     before: Numeric = 0.0
-    missing: dict[int, Numeric] = {}
+    shares: dict[int, Numeric] = {}
     for hop in sorted(run.plan.pot_hops, key=lambda each: run.hop_positions[each.line_id]):
         added = added + hop.alpha_mg / litres
         then = dissolved_alpha_mg_l(added)
-        share = (then - before) * litres / largest(hop.alpha_mg, _TINY)
+        shares[hop.line_id] = (then - before) * litres / largest(hop.alpha_mg, _TINY)
         before = then
-        counted = 1.0 + hop.form_excess if pellets_give_more else 1.0
-        missing[hop.line_id] = ibu[hop.line_id] / counted * largest(1.0 - share, 0.0)
-    return missing
+    return shares

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from designer.brewday.day import run_day
 from designer.brewday.results import Day, Finding, doubt
+from designer.brewday.tolerances import Nominal
 from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
@@ -19,6 +21,9 @@ from designer.wort.bitterness import POT_CEILING_IBU
 
 HIGHEST_ALPHA = 0.25
 SUGAR_SHARE = 0.20
+WORTH_SAYING = 0.10
+"""Share of the bitterness that may be missing, from which on it is said; judgement."""
+LEAST_GAIN_IBU = 0.5
 NAMELESS = say("nameless-line", "A line without a name")
 
 
@@ -122,8 +127,20 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 
 def too_bitter_for_the_pot(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """More bitterness than a small pot carries."""
-    if float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
+    """More hops than the pot dissolves, or more bitterness than a small pot carries."""
+    undissolved = float(day.beer.undissolved_ibu)
+    if undissolved > WORTH_SAYING * float(day.beer.bitterness_ibu):
+        yield doubt(
+            Severity.CARE,
+            Place("hops"),
+            "more-hops-than-dissolve",
+            "So many hops may not dissolve in the {0} that are boiled: the forecast of {1} may be "
+            "too high by up to {2}. Boil more water, or take fewer hops.",
+            (Kind.VOLUME, float(day.fermenter.in_pot_l + day.pot.evaporated_l)),
+            (Kind.BITTERNESS, float(day.beer.bitterness_ibu)),
+            (Kind.BITTERNESS, undissolved),
+        )
+    elif float(day.fermenter.pot_ibu) > POT_CEILING_IBU:
         yield doubt(
             Severity.CARE,
             Place("hops"),
@@ -156,7 +173,7 @@ def much_sugar(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 
 def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """Strong wort in a small pot darkens and takes bitterness away."""
+    """Strong wort in a small pot darkens, and may take bitterness away."""
     boil = number(recipe.process, "boil_time")
     if float(day.pot.boil_gravity_start) < 1.060 or boil < 30.0:
         return
@@ -170,20 +187,26 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
     ]
     if early:
         most = max(early, key=lambda line: line.amount.value if line.amount else 0.0)
+        fix = ChangeLine(
+            "fermentables",
+            most.line_id,
+            (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
+            say("put-it-in-late", "Put it in 15 min before the end"),
+        )
+        late, _ = run_day(fix.apply(recipe), Nominal(), noting=False)
+        gain = float(late.beer.bitterness_ibu) - float(day.beer.bitterness_ibu)
+        start = (Kind.GRAVITY, float(day.pot.boil_gravity_start))
         yield doubt(
             Severity.NOTE,
             Place("fermentables", line=most.line_id),
             "extract-early",
-            "The boil starts at {0}. {name} in the last 15 min keeps the beer "
-            "paler and may bring more bitterness from the same hops.",
-            (Kind.GRAVITY, float(day.pot.boil_gravity_start)),
+            "The boil starts at {0}. {name} in the last 15 min keeps the beer paler and brings "
+            "from no gain up to {1} more from the same hops."
+            if gain >= LEAST_GAIN_IBU
+            else "The boil starts at {0}. {name} in the last 15 min keeps the beer paler.",
+            *((start, (Kind.BITTERNESS, gain)) if gain >= LEAST_GAIN_IBU else (start,)),
             name=_named(most.name),
-            fix=ChangeLine(
-                "fermentables",
-                most.line_id,
-                (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
-                say("put-it-in-late", "Put it in 15 min before the end"),
-            ),
+            fix=fix,
         )
 
 

@@ -7,51 +7,72 @@ of the boil, the volume at its end. Methods are never mixed within one total.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from designer.brewday.dissolving import dissolved_by_the_fit
 from designer.brewday.inputs import HopIn
-from designer.brewday.results import Filled
+from designer.brewday.results import Boiled, Filled
 from designer.brewday.run import Run
 from designer.recipe.quantity import Stage
 from designer.wort.bitterness_methods import garetz_ibu, rager_ibu
 from designer.wort.numeric import Numeric, largest
 
 _TINY_L = 1e-9
+ByLine = dict[int, Numeric]
+Gives = Callable[[HopIn, Numeric], Numeric]
+"""IBU in the finished beer of a hop of whose alpha acid this share dissolves."""
 
 
-def bitterness_by_line(
-    method: str, run: Run, filled: Filled, boil_sg: Numeric, original_gravity: Numeric
-) -> dict[int, Numeric]:
-    """Return IBU in the finished beer by line_id if all alpha acid dissolves; dry hops give 0."""
+def hop_bitterness(
+    method: str, run: Run, boiled: Boiled, filled: Filled, original_gravity: Numeric
+) -> tuple[ByLine, Numeric]:
+    """Return IBU in the finished beer by line_id, dry hops give 0, and how much may be missing.
+
+    That is what all hops give less if no more alpha acid dissolves than in measured beers.
+    """
     if method == "Tinseth":
         gives = _by_the_day(run, filled)
     else:
-        gives = {
-            hop.line_id: _by_formula(method, hop, run, filled, boil_sg, original_gravity)
-            for hop in run.plan.pot_hops
-        }
-    return {**{hop.line_id: 0.0 for hop in run.plan.dry_hops}, **gives}
+        boil_sg = (boiled.boil_gravity_start + boiled.boil_gravity_end) / 2.0
+        gives = _by_formula(method, run, filled, boil_sg, original_gravity)
+    none: ByLine = {hop.line_id: 0.0 for hop in run.plan.dry_hops}
+    found = {hop.line_id: gives(hop, 1.0) for hop in run.plan.pot_hops}
+    shares = dissolved_by_the_fit(run, filled.in_pot_l + boiled.evaporated_l)
+    if not shares:
+        return {**none, **found}, 0.0
+    missing: Numeric = 0.0
+    for hop in run.plan.pot_hops:
+        share, whole = shares[hop.line_id], found[hop.line_id]
+        missing = missing + whole - gives(hop, share)
+        found[hop.line_id] = gives(hop, 1.0 - run.inputs.undissolved * (1.0 - share))
+    return {**none, **found}, missing
 
 
-def _by_the_day(run: Run, filled: Filled) -> dict[int, Numeric]:
+def _by_the_day(run: Run, filled: Filled) -> Gives:
     utilisations = run.clock.utilisations()
     share = filled.moved_fraction / largest(filled.batch_l, _TINY_L)
-    return {
-        hop.line_id: hop.counted_mg * utilisations[run.hop_positions[hop.line_id]] * share
-        for hop in run.plan.pot_hops
-    }
+
+    def gives(hop: HopIn, dissolved: Numeric) -> Numeric:
+        return hop.counted_mg(dissolved) * utilisations[run.hop_positions[hop.line_id]] * share
+
+    return gives
 
 
-def _by_formula(
-    method: str, hop: HopIn, run: Run, filled: Filled, boil_sg: Numeric, og: Numeric
-) -> Numeric:
+def _by_formula(method: str, run: Run, filled: Filled, boil_sg: Numeric, og: Numeric) -> Gives:
     batch = largest(filled.batch_l, _TINY_L)
-    minutes = _minutes_on_the_clock(run, hop)
-    share, effect = hop.gains * filled.moved_fraction, run.inputs.gravity_effect
-    if method == "Rager":
-        return share * rager_ibu(hop.mass_kg, hop.alpha_fraction, minutes, boil_sg, batch, effect)
     pot_l = largest(filled.from_pot_l / largest(filled.moved_fraction, _TINY_L), _TINY_L)
-    return share * garetz_ibu(
-        hop.mass_kg, hop.alpha_fraction, minutes, og, batch, pot_l, run.inputs.altitude_m, effect
-    )
+    effect, altitude_m = run.inputs.gravity_effect, run.inputs.altitude_m
+
+    def gives(hop: HopIn, dissolved: Numeric) -> Numeric:
+        minutes, mass_kg = _minutes_on_the_clock(run, hop), hop.mass_kg * dissolved
+        share = hop.gains * filled.moved_fraction
+        if method == "Rager":
+            return share * rager_ibu(mass_kg, hop.alpha_fraction, minutes, boil_sg, batch, effect)
+        return share * garetz_ibu(
+            mass_kg, hop.alpha_fraction, minutes, og, batch, pot_l, altitude_m, effect
+        )
+
+    return gives
 
 
 def _minutes_on_the_clock(run: Run, hop: HopIn) -> Numeric:

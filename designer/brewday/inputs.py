@@ -54,14 +54,9 @@ class HopIn:
     gains: Numeric
     held_l: Numeric
 
-    @property
-    def counted_mg(self) -> Numeric:
-        """Milligrams of alpha acid that the clock is to count, if all of it dissolves."""
-        return self.counted(self.alpha_mg)
-
-    def counted(self, dissolved_mg: Numeric) -> Numeric:
-        """Return milligrams of alpha acid to count where so many of them dissolve."""
-        return self.gains * (dissolved_mg + self.form_excess * self.alpha_mg)
+    def counted_mg(self, dissolved: Numeric = 1.0) -> Numeric:
+        """Return milligrams of alpha acid that the clock counts if this share dissolves."""
+        return self.gains * self.alpha_mg * (dissolved + self.form_excess)
 
 
 @dataclass(frozen=True, slots=True)

@@ -114,7 +114,7 @@ class Run:
 
     def put_in_hops(self, hop: HopIn, stage: str, boil_left: float | None = None) -> None:
         """Throw hops in."""
-        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.counted_mg)
+        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.counted_mg())
         self.noted("hops", hop, stage, boil_left)
 
     def note_addition(

@@ -92,13 +92,16 @@ FOUND = [
      [(SHARE, 0.6), (SHARE, 0.25)], None),
     ("longer-than-boil", typed(("hops.1.when", "boil 90 min")), "note", HOP,
      [(Kind.TIME, 90.0), (Kind.TIME, 60.0)], "Boil it 60 min"),
-    ("pot-bitterness", typed(("hops.1.amount", "200 g")), "care", "hops",
-     [(Kind.BITTERNESS, None), (Kind.BITTERNESS, 100.0)], None),
+    ("more-hops-than-dissolve", typed(("hops.1.amount", "200 g")), "care", "hops",
+     [(Kind.VOLUME, None), (Kind.BITTERNESS, None), (Kind.BITTERNESS, None)], None),
+    ("pot-bitterness", typed(("fermentables.2.kind", "hopped kit extract"),
+                             ("fermentables.2.label_bitterness", "2000 IBU")),
+     "care", "hops", [(Kind.BITTERNESS, None), (Kind.BITTERNESS, 100.0)], None),
     ("needs-mash", typed(("fermentables.3.kind", "mash grain")), "care", GRAIN,
      [(Kind.MASS, None)], None),
     ("much-sugar", typed(("fermentables.2.kind", "sugar")), "note", "fermentables",
      [(SHARE, None)], None),
-    ("extract-early", PORTER, "note", MALT, [(Kind.GRAVITY, None)],
+    ("extract-early", PORTER, "note", MALT, [(Kind.GRAVITY, None), (Kind.BITTERNESS, None)],
      "Put it in 15 min before the end"),
     ("bottle-pressure", typed(("process.carbonation", "3.2 vol")), "stop", "process.carbonation",
      [(Kind.CARBONATION, 3.2), (Kind.CARBONATION, 2.5)], "Carbonate to 2.5 vol"),
@@ -149,7 +152,10 @@ def test_figures_of_the_day_are_told_as_they_are():
     }
     assert told["foam-room"][0] == day.pot.fullest_boiling_l
     assert told["too-cold"][0] == day.fermenter.mixed_c
-    assert told["extract-early"] == [day.pot.boil_gravity_start]
+    early = [each for each in findings(PORTER, day) if each.code == "extract-early"]
+    late = brew(early[0].fix.apply(PORTER))
+    gain = late.beer.bitterness_ibu - day.beer.bitterness_ibu
+    assert told["extract-early"] == [day.pot.boil_gravity_start, pytest.approx(gain)]
     small = typed(("pot.volume", "5 L"))
     (overflows,) = findings_vessels.pot_too_full(small, brew(small))
     assert overflows.message.figures[0][1] == brew(small).pot.fullest_l

@@ -52,7 +52,16 @@ CAUSES = {
     "extract-early": lambda r, k: r,
     "alpha-unknown": lambda r, k: replace(r, hops=(replace(r.hops[0], alpha=None),)),
     "alpha-too-high": lambda r, k: replace(r, hops=(replace(r.hops[0], alpha=k.q(0.6)),)),
-    "pot-bitterness": lambda r, k: replace(r, hops=(replace(r.hops[0], amount=k.q(0.2, "kg")),)),
+    "pot-bitterness": lambda r, k: replace(
+        r,
+        fermentables=(
+            *r.fermentables,
+            Fermentable("Kit", "hopped kit extract", k.q(1), k.boil(5), label_bitterness=k.q(900)),
+        ),
+    ),
+    "more-hops-than-dissolve": lambda r, k: replace(
+        r, hops=(replace(r.hops[0], amount=k.q(0.2, "kg")),)
+    ),
     "longer-than-boil": lambda r, k: replace(r, hops=(replace(r.hops[0], when=k.boil(90)),)),
     "no-amount": lambda r, k: replace(r, hops=(*r.hops, Hop("Fuggle", alpha=k.q(0.045)))),
     "needs-mash": lambda r, k: replace(

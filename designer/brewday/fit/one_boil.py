@@ -26,6 +26,8 @@ from designer.recipe.fields import number
 from designer.recipe.message import listed, say
 from designer.recipe.quantity import Kind
 
+LEAST_GAIN_IBU = 0.5
+"""Less is not worth a word."""
 MARK_TURNS = 3
 """How often the mark is lowered at the most, until gravity, hops and water agree."""
 
@@ -142,11 +144,18 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
     gained = float(quick_day(made).beer.bitterness_ibu) - float(
         quick_day(base.recipes[0]).beer.bitterness_ibu
     )
-    gist = say(
-        "late-extract",
-        "A weaker boil draws more from the hops and darkens the wort less"
-        if gained > 0.5
-        else "The extract is boiled for less time, which keeps it paler than any figure here tells",
+    gist = (
+        say(
+            "late-extract",
+            "A weaker boil darkens the wort less, and draws from no more up to {0} more from the "
+            "hops",
+            (Kind.BITTERNESS, gained),
+        )
+        if gained > LEAST_GAIN_IBU
+        else say(
+            "late-extract-paler",
+            "The extract is boiled for less time, which keeps it paler than any figure here tells",
+        )
     )
     return replace(
         base,

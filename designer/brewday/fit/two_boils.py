@@ -33,7 +33,7 @@ def two_boils(kitchen: Kitchen) -> Tried:
         kitchen,
         "two boils",
         (pot, pot),
-        say("two-boils", "Each boil is weaker and draws more from its hops; the day is long"),
+        say("two-boils", "Each boil is weaker and may draw more from its hops; the day is long"),
         effort=4,
     )
 
