@@ -15,7 +15,7 @@ WHAT_IT_IS = message(
     "Apache License 2.0."
 )
 SOURCES = message(
-    "Every figure of the catalogue names its source: in the details of a line, in the tip of its "
+    "Every row of the catalogue names its source: in the details of a line, in the tip of its "
     "name, and by “hobwort catalogue” on the command line. So many rows of each part are:"
 )
 WIDTH = 560

@@ -62,7 +62,7 @@ def test_time_brings_less_and_less(time_min, factor):
 
 
 def test_the_constant_is_a_setting_of_the_kettle():
-    # Palmer (second-hand) allows 3.9 to 4.35.
+    # 3.9 to 4.35 is told of handbooks and could not be verified.
     at_390 = tinseth_utilisation(1.050, 60, 3.9)
     assert at_390 == pytest.approx(tinseth_utilisation(1.050, 60) * TINSETH_CONSTANT / 3.9)
 
