@@ -101,8 +101,8 @@ LEFT_IN_TIN = Doubt(
 )  # fmt: skip
 STEEP_YIELD = ratio(
     message("steep yield"), 0.25,
-    "one experiment: Palmer, How to Brew, table 9 (1 lb in 1 US gal, 71 °C, 30 min); crush, 15 to "
-    "60 min and 60 to 75 °C differ",
+    "one experiment: Palmer, How to Brew, 1st ed., online, table 9 (1 lb in 1 US gal, "
+    "71 °C, 30 min); crush, 15 to 60 min and 60 to 75 °C differ",
     Sure.JUDGEMENT,
 )  # fmt: skip
 HELD_IN_BAG = Doubt(

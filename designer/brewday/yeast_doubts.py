@@ -7,7 +7,7 @@ from designer.translation import message
 
 UNKNOWN_YEAST = Doubt(
     message("attenuation"), 0.75, 0.67, 0.75, 0.82,
-    "classes of yeast from 65 to 80 %: Palmer, How to Brew, ch. 6; strains above them in 44 "
-    "batches (blog article \"Observations on attenuations\", 2017)",
+    "classes of yeast from 65 to 80 %: Palmer, How to Brew, 1st ed., online, ch. 6; strains above "
+    "them in 44 batches (\"Observations on attenuations\", web article, 2017)",
     Sure.ONE_SOURCE, most=1.0,
 )  # fmt: skip

@@ -409,8 +409,8 @@ class Yeast:
         default=0.75,
         source="medium class 73 to 77 %; " + COMMON,
         spread=0.04,
-        spread_source="strains against their makers' figures in 44 batches: blog article "
-        '"Observations on attenuations", 2017',
+        spread_source="strains against their makers' figures in 44 batches: "
+        '"Observations on attenuations", web article, 2017',
     )
     lowest: Quantity | None = _temperature("Coolest it works")
     highest: Quantity | None = _temperature("Warmest it likes")

@@ -20,7 +20,7 @@ GRAIN_DISPLACEMENT_L_PER_KG = 0.8
 """Room that a kilogram of dry grain takes in the pot (from memory)."""
 
 COOLEST_STEEP_C, HOTTEST_STEEP_C = 66.0, 77.0
-"""Window for steeping; above it the tannin of the husks is the worry (Palmer, ch. 13)."""
+"""Window for steeping; above it the tannin of the husks is the worry (as above)."""
 
 
 _TINY_KG = 1e-9
@@ -41,7 +41,8 @@ def strike_temperature(
 BASE_MALT_YIELD = 0.55
 """Kilograms of extract of a kilogram of base malt, converted and drained but not rinsed.
 
-37 ppg, 0.80, at most (Palmer, How to Brew, table 9), and 70 % of that as in a home mash; judgement.
+37 ppg, 0.80, at most (Palmer, How to Brew, 1st ed., online, table 9), and 70 % of that as in a home
+mash; judgement.
 """
 CONVERTING_C = (50.0, 62.0, 70.0, 80.0)
 """Between the middle two starch turns into sugar; outside the others none does (from memory)."""

@@ -269,7 +269,7 @@ AS_READ: Priors = {
     # 9.5 L in ice 0.040 to 0.073 a minute, 19 L 0.028 to 0.11 (home records)
     "cooling constant": times(0.5),
     "temperature of the stand": about(2.0),  # kitchen thermometer, common practice
-    # one experiment: Palmer, How to Brew, ch. 13
+    # one experiment: Palmer, How to Brew, 1st ed., online, ch. 13
     "steep yield": times(0.25),
     "steep yield of {name}": exactly(lambda draw: draw.split(0.17, 0.39, 0.48)),
     # whether Palmer's yields are delivered or in all the liquor is not said

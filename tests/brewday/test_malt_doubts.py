@@ -119,7 +119,9 @@ def test_what_stays_in_the_tin_takes_extract_and_bitterness_along(kitchen):
 
 
 def test_what_a_steep_gives_is_off_by_a_quarter_and_the_bag_may_hold_its_share(kitchen):
-    """Source: one experiment of Palmer, How to Brew, table 9; a share of held over all liquid."""
+    """Source: one experiment of Palmer, How to Brew, 1st ed., online, table 9; a share of held over
+    all liquid.
+    """
     doubt = malt_doubts.STEEP_YIELD
     assert (doubt.low, doubt.high) == pytest.approx((np.exp(-0.25), np.exp(0.25)))
     assert ends(malt_doubts.HELD_IN_BAG) == (0.0, 0.0, 0.5, 1.0)
@@ -144,7 +146,9 @@ def test_what_a_steep_gives_is_off_by_a_quarter_and_the_bag_may_hold_its_share(k
     ],
 )
 def test_a_line_whose_figure_nobody_gave_may_be_any_of_its_kind(kind, colour, steep, kitchen):
-    """The span of the kind in the catalogue (judgement); yields of Palmer, How to Brew, table 9."""
+    """The span of the kind in the catalogue (judgement); yields of Palmer, How to Brew, 1st ed.,
+    online, table 9.
+    """
     line = Fermentable("A", kind)
     assert ends(malt_doubts.unnamed_colour(line)) == pytest.approx(colour)
     found = malt_doubts.unnamed_steep_yield(line)
@@ -178,8 +182,8 @@ def test_every_doubt_of_malt_names_its_source():
      (40, 30, 0)],
 )  # fmt: skip
 def test_base_malt_converts_where_its_enzymes_work(temp_c, minutes, share):
-    """37 ppg at most (Palmer, How to Brew, table 9), 70 % of it as in a home mash; the span of 62
-    to 70 °C and half an hour: judgement.
+    """37 ppg at most (Palmer, How to Brew, 1st ed., online, table 9), 70 % of it as in a home
+    mash; the span of 62 to 70 °C and half an hour: judgement.
     """
     assert base_malt_yield(temp_c, minutes) == pytest.approx(share)
 

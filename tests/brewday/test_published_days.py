@@ -38,8 +38,10 @@ def pot_of(kitchen, gravity_sg, volume_l, final_l, hops):
 
 
 def test_palmers_partial_boil(kitchen):
-    """Source: Palmer, How to Brew, ch. 5: 1.5 oz at 6.4 % for 60 min in 3 gal at 1.080, 5 gal of
-    beer: 25 IBU; 1 oz at 4.6 % for 15 min: 6 more. With the equation 25.33 + 6.02."""
+    """Source: Palmer, How to Brew, 1st ed., online, ch. 5: 1.5 oz at 6.4 % for 60 min in
+    3 gal at 1.080, 5 gal of beer: 25 IBU; 1 oz at 4.6 % for 15 min: 6 more. With the equation
+    25.33 + 6.02.
+    """
     hops = (
         Hop("A", "whole", kitchen.q(0.064), kitchen.q(1.5 * OUNCE_KG, "kg"), kitchen.boil(60)),
         Hop("B", "whole", kitchen.q(0.046), kitchen.q(1.0 * OUNCE_KG, "kg"), kitchen.boil(15)),

@@ -42,8 +42,8 @@ def test_a_jug_is_off_by_four_per_cent_at_every_fill():
 
 
 def test_yeast_goes_as_far_as_its_strain_and_any_yeast_as_any_does():
-    """Source: 44 batches of three strains (blog article "Observations on attenuations", 2017);
-    classes from 65 to 80 %, Palmer, How to Brew, ch. 6.
+    """Source: 44 batches of three strains ("Observations on attenuations", web article, 2017);
+    classes from 65 to 80 %, Palmer, How to Brew, 1st ed., online, ch. 6.
     """
     doubt, facts = yeast_doubts.UNKNOWN_YEAST, facts_of(Yeast, "attenuation")
     assert (doubt.low, doubt.middle, doubt.high) == (0.67, 0.75, 0.82)

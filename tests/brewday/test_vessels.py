@@ -76,7 +76,7 @@ def test_grain_takes_room_in_the_pot_while_it_steeps():
     pot.temp_c = 20.0
     assert pot.volume_l == before
     assert pot.filled_l == pytest.approx(before + 0.8)
-    # malt counts as 0.40 of its mass of water (Palmer, How to Brew, ch. 16)
+    # malt counts as 0.40 of its mass of water (Palmer, How to Brew, 1st ed., online, ch. 16)
     assert pot.heat_capacity_at(20.0) == pytest.approx(4.18 * 5.4, rel=0.005)
 
 

@@ -109,7 +109,7 @@ HOST = re.compile(
     r"\bwww\.|https?:|docslib|\b[\w-]+\.(?:com|org|net|eu|de|it|us|uk|edu|gov|info)\b"
 )
 NAMELESS = re.compile(
-    r"\b(?:1997 list|digest|blogs?|articles?|forums?|public library|stored cop\w+|suppliers?|"
+    r"\b(?:1997 list|digest|blogs?|forums?|public library|stored cop\w+|suppliers?|"
     r"handbooks? print|published web table|hop merchant|encyclopaedia|unnamed source|several pages|"
     r"a page|a web page|an article)\b"
 )

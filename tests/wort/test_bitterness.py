@@ -14,8 +14,8 @@ from designer.wort.bitterness import (
 from designer.wort.isomerisation_rate import relative_rate
 from designer.wort.water import boiling_point
 
-# Tinseth's table as Palmer, How to Brew, table 7, reprints it; the cells were computed from the
-# published equation; those seen in quotations of the print are in tests/proof.
+# Tinseth's table as Palmer, How to Brew, 1st ed., online, table 7, reprints it; the cells were
+# computed from the published equation; those seen in quotations of the print are in tests/proof.
 GRAVITIES = [1.030, 1.040, 1.050, 1.060, 1.070, 1.080, 1.090, 1.100, 1.110, 1.120, 1.130]
 TABLE = {
     5: (0.055, 0.050, 0.046, 0.042, 0.038, 0.035, 0.032, 0.029, 0.027, 0.025, 0.022),

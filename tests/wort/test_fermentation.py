@@ -95,7 +95,7 @@ def test_where_fermentation_stops(parts, yeast, attenuation, final):
 
 
 def test_a_very_dextrinous_extract_stops_half_way():
-    # Published: Palmer, How to Brew, ch. 3: a dry extract of 1.040 that stopped at 1.020.
+    # Palmer, How to Brew, 1st ed., online, ch. 3: a dry extract of 1.040 that stopped at 1.020.
     fermentable = real_fermentability([1.0], [0.405], [False], 0.75)
     assert final_gravity(1.040, fermentable) == pytest.approx(1.020, abs=0.0001)
 

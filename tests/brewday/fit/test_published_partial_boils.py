@@ -1,8 +1,8 @@
 """Concentrated boils of the handbooks, found again by the ways.
 
 Sources: Tinseth's equation (web page, 1995 to 1997) for boils of 10 L at 1.110 and of 19 L at
-1.0579; Palmer, How to Brew, ch. 5 (3 gal boil topped up to 5 gal), as reprinted in forum posts; the
-mass balance of extract for dilution.
+1.0579; Palmer, How to Brew, 1st ed., online, ch. 5 (3 gal boil topped up to 5 gal), as
+reprinted in forum posts; the mass balance of extract for dilution.
 """
 
 from dataclasses import replace
