@@ -7,7 +7,6 @@ from tests.proof.measurement import Band, Measurement, forecast, recipe_of, wort
 
 HOB = "wiki of brewers, a glass-top electric hob"
 POT_19 = "thread of a brewers' forum, a pot of 19 L"
-OUTDOORS = "thread of a brewers' forum, outdoor gas"
 ICE = "threads of a brewers' forum, pots in ice"
 HOSOM_AIR = "Hosom, article on the web, fit to kettles that cooled by themselves"
 LEAF = "thread Leaf hop absorption measured, 2011"
@@ -30,19 +29,14 @@ def rows() -> Iterator[Measurement]:
 
 
 def _evaporation() -> Iterator[Measurement]:
-    far = "what an outdoor burner or a hard boil takes off has to be measured and typed"
     for source, what, told, pot, water, supposed, why in (
         (HOB, "11 L in a pot of 19 L", "1.9", {}, "11 L", "hob of 2 kW", ""),
         (POT_19, "gentle boil", "2", {}, "12 L", "12 L on an electric hob of 2 kW", ""),
         (POT_19, "hard boil", "5", {"stove": "gas", "power": "8 kW"}, "15 L", "15 L, gas of 8 kW",
-         far),
-        (OUTDOORS, "the least", "4.7", {"stove": "gas", "power": "15 kW"}, "25 L",
-         "25 L, burner of 15 kW", far),
-        (OUTDOORS, "the most", "5.7", {"stove": "gas", "power": "15 kW"}, "25 L",
-         "25 L, burner of 15 kW", far),
+         "twice what a stove's open boil takes off: a hard boil has to be measured and typed"),
     ):  # fmt: skip
         recipe = recipe_of(
-            pot={"volume": "19 L" if source != OUTDOORS else "40 L", **pot},
+            pot={"volume": "19 L", **pot},
             process={"start_water": water, "boil_time": "60 min"},
         )
         band = forecast(recipe, lambda day: day.pot.evaporated_l)
@@ -81,7 +75,7 @@ def _in_air() -> Iterator[Measurement]:
         fermentables=[extract],
     )  # fmt: skip
     band = forecast(recipe, lambda day: day.fermenter.cooling_min)
-    why = "one constant stands for pots with and without a lid; this is one end of them"
+    why = "a recipe says nothing of a lid; this is one end of what it does"
     for lid, told in (("open", "21"), ("closed", "87")):
         what = f"8 L in a pot of 24 cm, {lid}, from the boil to 80 °C in air, min"
         yield Measurement(HOSOM_AIR, what, told, band, "wort of 1.050, kitchen of 20 °C", why)
@@ -134,14 +128,24 @@ def _marks() -> Iterator[Measurement]:
     for source, told, what in (
         (STICKER, "23", "2 L out"), (BUCKETS, "23.75", "5 % out"), (BUCKETS, "22.5", "10 % out"),
     ):  # fmt: skip
-        yield Measurement(source, f"litres in a bucket at its mark of 25 L, {what}", told, band,
-                          "less than it says")  # fmt: skip
+        yield Measurement(
+            source, f"litres in a bucket at its mark of 25 L, {what}", told, band,
+            "less than it says",
+            "a mark worse than those of most vessels; weighing the bucket full tells",
+        )  # fmt: skip
     jugged = recipe_of(
         process={"start_water": "10 L", "boil_time": "0 min", "left_in_pot": "0 L"},
     )
     band = forecast(jugged, lambda day: day.pot.start_water_l)
     for told, what in (("8.8", "the smallest"), ("11.0", "the largest")):
-        yield Measurement(CUPS, f"litres in 10 L of cups, {what}", told, band, "all of one cup")
+        yield Measurement(
+            CUPS,
+            f"litres in 10 L of cups, {what}",
+            told,
+            band,
+            "all of one cup",
+            "one end of a set of bought cups; a jug is filled less often",
+        )
 
 
 def _layers() -> Iterator[Measurement]:

@@ -68,14 +68,9 @@ class Measurement:
         return self.band.low - self.rounding <= measured <= self.band.high + self.rounding
 
     @property
-    def why_outside(self) -> str:
-        """What keeps it outside; nothing for one inside."""
-        return "" if self.inside else self.why or "no draw of the day doubts this yet"
-
-    @property
     def holds(self) -> bool:
         """Whether it lies inside, or says why not."""
-        return self.inside or bool(self.why_outside)
+        return self.inside or bool(self.why)
 
 
 def recipe_of(**parts: Any) -> Recipe:

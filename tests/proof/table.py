@@ -106,7 +106,7 @@ def _remarks(row: Row | Measurement) -> Iterator[str]:
     if row.supposed:
         yield f"supposed: {row.supposed}"
     if not row.inside:
-        yield f"outside: {row.why_outside}"
+        yield f"outside: {row.why}"
 
 
 def left_out() -> Iterator[str]:

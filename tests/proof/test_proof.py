@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.outlook import look_ahead
+from designer.resource_files import resource_path
 from tests.proof import __main__ as command
 from tests.proof import table
 from tests.proof.measurement import (
@@ -24,6 +25,7 @@ from tests.proof.row import Kind, Row
 ROWS = list(table.all_rows())
 MEASURED = list(table.measurements())
 EVERY = [*ROWS, *MEASURED]
+PAGE = resource_path("proof.txt")
 NAMELESS = re.compile("blog|digest of|web page after|a public library|stored cop|second-hand")
 """What stood for sources once and names none."""
 
@@ -84,6 +86,19 @@ def test_the_counts_that_are_printed_are_those_of_the_table(capsys):
     assert sum(printed.values()) == len(EVERY)
     inside = sum(row.inside for row in MEASURED)
     assert ending[-1].startswith(f"{inside} of {len(MEASURED)} measured lie in the band")
+
+
+def test_the_page_of_the_proof_is_what_the_command_prints(capsys, update_golden):
+    command.main()
+    printed = capsys.readouterr().out
+    if update_golden:
+        PAGE.write_text(printed, encoding="utf-8")
+    assert PAGE.read_text(encoding="utf-8") == printed
+
+
+@pytest.mark.parametrize("row", MEASURED, ids=lambda row: f"{row.source}: {row.what}")
+def test_a_measured_brew_outside_says_why_and_none_inside_does(row):
+    assert bool(row.why) == (not row.inside)
 
 
 def test_a_measured_brew_stands_beside_value_band_and_what_was_supposed(capsys):
