@@ -17,7 +17,6 @@ from designer.brewday.tolerances import (
     sampled_field,
     sampled_or_doubt,
 )
-from designer.recipe import kind_defaults
 from designer.recipe.choices import CoolingWay, HopForm
 from designer.recipe.document import Hop, Methods, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none
@@ -183,13 +182,6 @@ def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
     weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
     mass = sampled(sampler, weight, amount, hop.amount, facts.spread, facts.relative)
     alpha = _alpha_acid(hop, sampler) * _kept(hop, sampler)
-    if process.hop_absorption is not None:
-        held = number(process, "hop_absorption")
-    else:
-        held = kind_defaults.hop_absorption(hop)
-    holds = sampler.absolute(
-        "wort held by hops", held, facts_of(process, "hop_absorption").spread if held else 0.0
-    )
     pellets = hop.form == HopForm.PELLETS and hop.when.stage not in DRY
     warms_in_water = hop.when.stage in (Stage.FIRST_WORT, Stage.STEEP)
     return HopIn(
@@ -201,8 +193,18 @@ def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
         alpha_mg=1e6 * mass * smallest(alpha, 1.0),
         form_excess=_pellet_factor(recipe.methods, sampler) - 1.0 if pellets else 0.0,
         gains=sampler.doubt(hop_doubts.FIRST_WORT) if warms_in_water else 1.0,
-        held_l=mass * holds,
+        held_l=mass * _holds(hop, process, sampler),
     )
+
+
+def _holds(hop: Hop, process: Process, sampler: Sampler) -> Numeric:
+    """Litres that a kilogram of the hops holds: as typed, else as hops of their form do."""
+    doubt, typed = vessel_doubts.HELD_BY_HOPS[hop.form], process.hop_absorption
+    if typed is None:
+        return sampler.doubt(doubt)
+    if typed.value == 0.0 and typed.spread is None:  # nothing is held, not about nothing
+        return 0.0
+    return sampled_field(sampler, doubt.words, process, "hop_absorption")
 
 
 def _alpha_acid(hop: Hop, sampler: Sampler) -> Numeric:

@@ -6,6 +6,11 @@ from functools import lru_cache
 from math import exp, hypot
 
 from designer.brewday.doubts import Doubt, Sure
+from designer.recipe.choices import HopForm
+from designer.recipe.kind_defaults import (
+    PELLET_ABSORPTION_L_PER_KG,
+    WHOLE_HOP_ABSORPTION_L_PER_KG,
+)
 from designer.translation import message
 
 _MARK_SHARE, _MARK_L = 0.04, 0.15
@@ -30,6 +35,20 @@ def fermenter_mark(litres: float) -> Doubt:
         Sure.ONE_SOURCE,
     )
 
+
+_HELD = message("wort held by hops")
+HELD_BY_HOPS: dict[str, Doubt] = {
+    HopForm.WHOLE: Doubt(
+        _HELD, WHOLE_HOP_ABSORPTION_L_PER_KG, 5.0 * exp(-0.25), 5.0, 5.0 * exp(0.25),
+        "4.9 L/kg weighed, hung for 2 min (home record, second-hand)", Sure.ONE_SOURCE,
+    ),
+    HopForm.PELLETS: Doubt(
+        _HELD, PELLET_ABSORPTION_L_PER_KG, 6.0 * exp(-0.45), 6.0, 6.0 * exp(0.45),
+        "4 to 6 L/kg alone (from memory), 10 with the trub (home record, second-hand)",
+        Sure.ONE_SOURCE,
+    ),
+}  # fmt: skip
+"""Litres that a kilogram of hops holds where the brewer has not measured them."""
 
 LEFT_IN_POT = Doubt(
     message("wort left in the pot"), 0.3, 0.2, 0.4, 1.0,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from designer.recipe.choices import FermentableKind, HopForm
+from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop
 
 
@@ -47,11 +47,11 @@ FERMENTABLE_DEFAULTS: dict[str, KindFigures] = {
 DEFAULT_ALPHA = 0.06
 """Alpha acid of a hop with no figure, from 3 to 13 %; judgement."""
 
-WHOLE_HOP_ABSORPTION_L_PER_KG = 6.0
-"""Wort held by whole hops; from memory."""
+WHOLE_HOP_ABSORPTION_L_PER_KG = 5.0
+"""Wort held by whole hops, hung to drip; 4.9 weighed (home record, second-hand)."""
 
-PELLET_ABSORPTION_L_PER_KG = 5.0
-"""Wort held by pellets, settled trub included; from memory."""
+PELLET_ABSORPTION_L_PER_KG = 6.0
+"""Wort held by pellets: 4 to 6 alone (from memory), 10 with the trub (home record, second-hand)."""
 
 
 def figures(line: Fermentable) -> KindFigures:
@@ -81,10 +81,3 @@ def colour_lovibond(line: Fermentable) -> float:
 def alpha_acid(hop: Hop) -> float:
     """Return the hop's alpha acid as a share of its mass."""
     return hop.alpha.value if hop.alpha is not None else DEFAULT_ALPHA
-
-
-def hop_absorption(hop: Hop) -> float:
-    """Return litres of wort a kilogram of this hop holds back."""
-    return (
-        PELLET_ABSORPTION_L_PER_KG if hop.form == HopForm.PELLETS else WHOLE_HOP_ABSORPTION_L_PER_KG
-    )

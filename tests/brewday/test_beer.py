@@ -34,12 +34,12 @@ def test_food_value_and_gas_are_those_of_the_forecast_gravities(harbour_porter):
 
 
 def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitchen):
-    """4 % of lees (common practice, no source); pellets hold 5 L/kg (from memory)."""
+    """4 % of lees (common practice, no source); pellets hold 6 L/kg (home records)."""
     dry = Hop("Dry", "pellets", kitchen.q(0.05), kitchen.q(0.04, "kg"),
               When(Stage.DRY_HOP, "dry", days=3.0))  # fmt: skip
     recipe = with_process(harbour_porter, carbonation=kitchen.q(2.5, "vol"))
     day = brew(with_line_ids(replace(recipe, hops=(*recipe.hops, dry))))
-    assert day.beer.packaged_l == pytest.approx(10.0 * 0.96 - 0.2)
+    assert day.beer.packaged_l == pytest.approx(10.0 * 0.96 - 0.24)
     grams = day.beer.priming_g
     of_each = PRIMING_G_L_PER_VOLUME | {"dry malt extract": extract_g_l_per_volume(0.61)}
     assert grams.keys() == of_each.keys() == set(PRIMING_SUGARS)
