@@ -78,7 +78,7 @@ class HiddenErrors:
         name = name or getattr(key, "name", "")
         draw = Draw(str(key), self.days, self.seed)
         typed = self._typed(template, name)
-        if typed is not None and typed.spread is not None:
+        if typed is not None and typed.spread is not None and typed.ends is None:
             return np.maximum(value + draw.normal(typed.spread), min(value, 0.0))
         self.asked.add(template)
         prior = self.priors[template]
@@ -93,7 +93,7 @@ class HiddenErrors:
                  "efficiency of the stove": self.recipe.pot}  # fmt: skip
         if template in whole:
             return whole[template]
-        if template == "wort held by hops":
+        if template in ("wort held by hops", "age of the hops", "how fast hops age"):
             return self.recipe.hops[0]
         lines = (*self.recipe.fermentables, *self.recipe.hops)
         return next((line for line in lines if line.name == name), None)

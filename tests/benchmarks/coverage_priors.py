@@ -53,6 +53,10 @@ class Draw:
         """Return figures most likely about the middle, none beyond the ends."""
         return self._random.triangular(low, middle, high, self.days)
 
+    def exponential(self, mean: float) -> Array:
+        """Return figures above 0, the fewer the larger."""
+        return self._random.exponential(mean, self.days)
+
     def ends(self, low: float, middle: float, high: float) -> Array:
         """Return a triangle about the middle whose 5 % and 95 % points are about low and high."""
         beyond = 1.4625  # of a triangle with equal sides
@@ -113,10 +117,8 @@ def fermentability(draw: Draw, figure: float, line: Any) -> Array:
     """Real share of pale extract 0.56, 0.61, 0.65: 44 extracts of "considerable variation" (Paik,
 
     Low, Ingledew, J. ASBC 49 (1991) 8); a maker's 52 to 72 % of sugars in the solids; a shop's 75 %
-    apparent, 0.61 real. Grain: from memory, a tenth.
+    apparent, 0.61 real.
     """
-    if line.kind in ("steeping grain", "mash grain"):
-        return figure + draw.normal(0.05)
     half = 0.05 if line.colour is not None and line.colour.value > 8.0 else 0.045
     upper = max(half, 0.72 - figure) if line.kind == "hopped kit extract" else half - 0.005
     return figure + draw.split(-half, 0.0, upper)
@@ -124,8 +126,6 @@ def fermentability(draw: Draw, figure: float, line: Any) -> Array:
 
 def fermentability_otherwise(draw: Draw, figure: float, line: Any) -> Array:
     """The same as triangles: extract from 0.055 less to 0.045 more in nine of ten."""
-    if line.kind in ("steeping grain", "mash grain"):
-        return figure + draw.even(-0.06, 0.06)
     return figure + draw.ends(-0.055, 0.0, 0.045)
 
 
@@ -155,32 +155,47 @@ def colour_otherwise(draw: Draw, figure: float, line: Any) -> Array:
     return np.exp(draw.ends(low, middle, high))
 
 
-ALPHA_OF = {"Cascade": (0.045, 0.089)}
-"""Hop Growers of America, Hop Variety Manual 2013: 4.5 to 7.0; USDA-ARS, 7 years: 5.1 to 8.9 %."""
-
-
 def alpha(draw: Draw, figure: float, line: Any) -> Array:
     """Printed: two laboratories differ by 5.7 % (EBC 7.7), contracts allow 5 %, labels round: 10 %.
 
-    Not printed: the span of the variety, its low end a tenth lower; none known: x or / e^0.30; an
-    unknown hop 3, 6, 13 % (judgement).
+    A variety's range: its low end a tenth lower, where the packet may be old. An unknown hop 3, 6,
+    13 % (judgement).
     """
-    if line.alpha is not None:
+    if line.alpha is None:
+        return draw.split_times(0.03, 0.06, 0.13)
+    if line.alpha.ends is None:
         return figure * draw.times(0.10)
-    if line.name in ALPHA_OF:
-        low, high = ALPHA_OF[line.name]
-        return draw.split(0.9 * low, 0.062, high)
-    return draw.split_times(0.03, 0.06, 0.13)
+    low, high = line.alpha.ends
+    return draw.split(low if line.age else 0.9 * low, figure, high)
 
 
 def alpha_otherwise(draw: Draw, figure: float, line: Any) -> Array:
     """The same evenly; crop means of a variety lie 29 to 46 % apart (1969 to 1978, second-hand)."""
-    if line.alpha is not None:
+    if line.alpha is None:
+        return np.exp(draw.ends(np.log(0.03), np.log(0.06), np.log(0.13)))
+    if line.alpha.ends is None:
         return figure * draw.even(0.89, 1.11)
-    if line.name in ALPHA_OF:
-        low, high = ALPHA_OF[line.name]
-        return draw.even(0.92 * low, high)
-    return np.exp(draw.ends(np.log(0.03), np.log(0.06), np.log(0.13)))
+    low, high = line.alpha.ends
+    return draw.even(low if line.age else 0.92 * low, high)
+
+
+KEPT_FOR = {"in the freezer": 0.04, "in a cupboard": 0.20, "in an opened bag": 0.20}
+
+
+def age(draw: Draw, figure: float, line: Any) -> Array:
+    """Half of the alpha lost of each variety in 2 to 6 years cold, in half a year warm and open
+
+    (Garetz, BrewingTechniques 2(1) 1994): most packets in shops are of this crop or the last, so
+    0.08 lost on average (judgement); of bitterness six tenths of that (Foods 12(23) (2023) 4353).
+    """
+    kept = np.exp(-draw.exponential(KEPT_FOR.get(str(line.kept), 0.08)))
+    return 1.0 - 0.6 * (1.0 - kept)
+
+
+def age_otherwise(draw: Draw, figure: float, line: Any) -> Array:
+    """A barrier bag at 5 °C for up to a year: 8 to 30 % of the alpha lost by variety, fewer old."""
+    most = 3.0 * KEPT_FOR.get(str(line.kept), 0.08)
+    return 1.0 - 0.6 * draw.triangle(0.0, 0.0, most)
 
 
 def attenuation(draw: Draw, figure: float, line: Any) -> Array:
@@ -250,8 +265,7 @@ AS_READ: Priors = {
     "label bitterness of {name}": times(0.15),  # common practice
     "alpha acid of {name}": alpha,
     "fermentability of {name}": fermentability,
-    "fermentability of extract": lambda draw, figure, line: figure + draw.split(-0.05, 0.0, 0.04),
-    "fermentability of steeped grain": fermentability,
+    "fermentability of steeped grain": about(0.05),  # 33 to 46 % by colour, from memory
     "attenuation": attenuation,
     "tap water temperature": about(4.0),  # common practice
     "freezer temperature": about(4.0),  # common practice
@@ -280,7 +294,10 @@ AS_READ: Priors = {
     # rules of colour 4.5, 6.2, 9.4 at MCU 5 (BrewingTechniques); 21 laboratories (Angelino 2000)
     "colour model": times(0.15),
     # pale wort darkens by half when boiled; a maltster's slides +3 of 30 (both abstracts)
-    "extract and boil darkening": exactly(lambda draw: draw.split_times(0.01, 1.0, 3.0)),
+    "extract that has darkened": exactly(lambda draw: draw.split(0.0, 1.0, 3.0)),
+    "age of the hops": age,
+    # 168 days, two varieties, all lost 14.5 to 23.4 % (Purdue thesis 2020)
+    "how fast hops age": times(0.47),
     # none: Malowicki 2004; half: Rager, Garetz; all: Tinseth
     "effect of gravity on hops": exactly(lambda draw: draw.even(0.0, 1.0)),
     # books 0.81 to 1.34 of Tinseth; breweries 30 to 75 % (Jacobsen 1989); home ±33 % (second-hand)
@@ -307,8 +324,7 @@ READ_OTHERWISE: Priors = {
     "label bitterness of {name}": times_evenly(0.17),
     "alpha acid of {name}": alpha_otherwise,
     "fermentability of {name}": fermentability_otherwise,
-    "fermentability of extract": lambda draw, figure, line: figure + draw.ends(-0.055, 0.0, 0.045),
-    "fermentability of steeped grain": fermentability_otherwise,
+    "fermentability of steeped grain": off_evenly(0.06),
     "attenuation": attenuation_otherwise,
     "tap water temperature": off_evenly(5.0),
     "freezer temperature": off_evenly(5.0),
@@ -329,7 +345,9 @@ READ_OTHERWISE: Priors = {
     "base malt that converts in the steep": exactly(lambda draw: draw.triangle(0.0, 0.5, 1.0)),
     "syrup left in the tin": exactly(lambda draw: draw.triangle(0.0, 0.010, 0.030)),
     "colour model": lambda draw, figure, line: figure * np.exp(draw.ends(-0.15, 0.0, 0.15)),
-    "extract and boil darkening": exactly(lambda draw: draw.triangle(0.0, 1.0, 3.5)),
+    "extract that has darkened": exactly(lambda draw: draw.even(0.0, 3.0)),
+    "age of the hops": age_otherwise,
+    "how fast hops age": lambda draw, figure, line: figure * draw.ends(0.6, 1.0, 1.6),
     "effect of gravity on hops": exactly(lambda draw: draw.triangle(0.0, 0.4, 1.0)),
     "bitterness model": lambda draw, figure, line: figure * np.exp(draw.even(-0.28, 0.29)),
     "what pellets give more than whole hops": exactly(lambda draw: draw.even(1.00, 1.27)),

@@ -119,7 +119,7 @@ _OWN: dict[str, dict[str, Any]] = {
         "fermentables": [malt("Extract", "liquid extract", "2 kg"),
                          malt("Grain", "steeping grain", "0.3 kg", "steep")],
         "hops": [hop("From the garden", "", "40 g", "boil 60 min", "whole"),
-                 hop("Cascade", "", "20 g", "boil 10 min", "whole")],
+                 hop("Cascade", "4.5-8.9 %", "20 g", "boil 10 min", "whole")],
         "yeast": {"amount": "11 g"},
     },
     "up a hill, left to stand": {
@@ -128,7 +128,8 @@ _OWN: dict[str, dict[str, Any]] = {
                             altitude="1600 m", cooling="standing in air"),
         "fermentables": [malt(DRY, "dry extract", "1.3 kg", colour="6 °L")],
         "hops": [hop("Golding", "5 %", "20 g", "boil 60 min", "whole"),
-                 hop("Golding", "5 %", "25 g", "boil 5 min", "whole")],
+                 hop("Golding", "5 %", "25 g", "boil 5 min", "whole") | {
+                     "age": "300 d", "kept": "sealed, in a cupboard"}],
         "yeast": {"name": "Ale yeast", "attenuation": "74 %", "amount": "8 g"},
     },
     "all that can be measured": _POTS | {
