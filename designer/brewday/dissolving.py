@@ -8,6 +8,8 @@ Source of how much dissolves: `designer.wort.bitterness`.
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from designer.brewday.run import Run
 from designer.wort.bitterness import dissolved_alpha_mg_l
 from designer.wort.numeric import Numeric, any_positive, largest
@@ -15,21 +17,27 @@ from designer.wort.numeric import Numeric, any_positive, largest
 _TINY = 1e-9
 
 
-def dissolved_by_the_fit(run: Run, boiled_l: Numeric) -> dict[int, Numeric]:
-    """Return by line_id the share of each hop's alpha acid that dissolves in so many litres.
+def lost_by_the_fit(run: Run, boiled_l: Numeric) -> dict[int, Numeric]:
+    """Return by line_id the share of each hop's alpha acid that does not dissolve in the litres.
 
-    That is by the fit to measured beers; nothing is returned where all of it does.
+    That is by the fit to measured beers; nothing is returned where all of it does. What goes in at
+    one moment dissolves alike.
     """
     litres = largest(boiled_l, _TINY)
     in_pot = sum((hop.alpha_mg for hop in run.plan.pot_hops), 0.0) / litres
     if not any_positive(in_pot - dissolved_alpha_mg_l(in_pot)):
         return {}
+    at = {hop.line_id: run.hop_positions[hop.line_id] for hop in run.plan.pot_hops}
     added: Numeric = 0.0
     before: Numeric = 0.0
-    shares: dict[int, Numeric] = {}
-    for hop in sorted(run.plan.pot_hops, key=lambda each: run.hop_positions[each.line_id]):
-        added = added + hop.alpha_mg / litres
+    lost: dict[int, Numeric] = {}
+    in_order = sorted(run.plan.pot_hops, key=lambda hop: at[hop.line_id])
+    for _, together in groupby(in_order, key=lambda hop: at[hop.line_id]):
+        hops = tuple(together)
+        alpha = sum((hop.alpha_mg for hop in hops), 0.0) / litres
+        added = added + alpha
         then = dissolved_alpha_mg_l(added)
-        shares[hop.line_id] = (then - before) * litres / largest(hop.alpha_mg, _TINY)
+        share = largest(1.0 - (then - before) / largest(alpha, _TINY), 0.0)
+        lost.update(dict.fromkeys((hop.line_id for hop in hops), share))
         before = then
-    return shares
+    return lost

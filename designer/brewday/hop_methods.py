@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from designer.brewday.dissolving import dissolved_by_the_fit
-from designer.brewday.inputs import HopIn
+from designer.brewday.dissolving import lost_by_the_fit
+from designer.brewday.hop_inputs import HopIn
 from designer.brewday.results import Boiled, Filled
 from designer.brewday.run import Run
 from designer.recipe.quantity import Stage
@@ -20,40 +20,42 @@ from designer.wort.numeric import Numeric, largest
 _TINY_L = 1e-9
 ByLine = dict[int, Numeric]
 Gives = Callable[[HopIn, Numeric], Numeric]
-"""IBU in the finished beer of a hop of whose alpha acid this share dissolves."""
+"""IBU in the finished beer of a hop of whose alpha acid this share does not dissolve."""
 
 
 def hop_bitterness(
     method: str, run: Run, boiled: Boiled, filled: Filled, original_gravity: Numeric
-) -> tuple[ByLine, Numeric]:
+) -> tuple[ByLine, float]:
     """Return IBU in the finished beer by line_id, dry hops give 0, and how much may be missing.
 
-    That is what all hops give less if no more alpha acid dissolves than in measured beers.
+    That is what all hops of a plain day give less if no more dissolves than in measured beers.
     """
     if method == "Tinseth":
         gives = _by_the_day(run, filled)
     else:
         boil_sg = (boiled.boil_gravity_start + boiled.boil_gravity_end) / 2.0
         gives = _by_formula(method, run, filled, boil_sg, original_gravity)
-    none: ByLine = {hop.line_id: 0.0 for hop in run.plan.dry_hops}
-    found = {hop.line_id: gives(hop, 1.0) for hop in run.plan.pot_hops}
-    shares = dissolved_by_the_fit(run, filled.in_pot_l + boiled.evaporated_l)
-    if not shares:
-        return {**none, **found}, 0.0
-    missing: Numeric = 0.0
+    lost = lost_by_the_fit(run, filled.in_pot_l + boiled.evaporated_l)
+    found: ByLine = {hop.line_id: 0.0 for hop in run.plan.dry_hops}
+    missing = 0.0
     for hop in run.plan.pot_hops:
-        share, whole = shares[hop.line_id], found[hop.line_id]
-        missing = missing + whole - gives(hop, share)
-        found[hop.line_id] = gives(hop, 1.0 - run.inputs.undissolved * (1.0 - share))
-    return {**none, **found}, missing
+        share = lost.get(hop.line_id, 0.0)
+        found[hop.line_id] = gives(hop, run.inputs.undissolved * share)
+        if isinstance(share, float) and share > 0.0:
+            missing += float(found[hop.line_id] - gives(hop, share))
+    return found, missing
 
 
 def _by_the_day(run: Run, filled: Filled) -> Gives:
-    utilisations = run.clock.utilisations()
     share = filled.moved_fraction / largest(filled.batch_l, _TINY_L)
+    utilisations = run.clock.utilisations()
+    per_mg = {at: utilisations[at] * share for at in set(run.hop_positions.values())}
 
-    def gives(hop: HopIn, dissolved: Numeric) -> Numeric:
-        return hop.counted_mg(dissolved) * utilisations[run.hop_positions[hop.line_id]] * share
+    def gives(hop: HopIn, lost: Numeric) -> Numeric:
+        counted = hop.counted_mg
+        if not isinstance(lost, float) or lost > 0.0:
+            counted = counted - hop.not_dissolved_mg(lost)
+        return counted * per_mg[run.hop_positions[hop.line_id]]
 
     return gives
 
@@ -63,8 +65,8 @@ def _by_formula(method: str, run: Run, filled: Filled, boil_sg: Numeric, og: Num
     pot_l = largest(filled.from_pot_l / largest(filled.moved_fraction, _TINY_L), _TINY_L)
     effect, altitude_m = run.inputs.gravity_effect, run.inputs.altitude_m
 
-    def gives(hop: HopIn, dissolved: Numeric) -> Numeric:
-        minutes, mass_kg = _minutes_on_the_clock(run, hop), hop.mass_kg * dissolved
+    def gives(hop: HopIn, lost: Numeric) -> Numeric:
+        minutes, mass_kg = _minutes_on_the_clock(run, hop), hop.mass_kg * (1.0 - lost)
         share = hop.gains * filled.moved_fraction
         if method == "Rager":
             return share * rager_ibu(mass_kg, hop.alpha_fraction, minutes, boil_sg, batch, effect)

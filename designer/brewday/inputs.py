@@ -8,54 +8,21 @@ from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubt
 from designer.brewday.cooling import Cooling, cooling_of
 from designer.brewday.extract_inputs import ExtractIn, extracts_in
 from designer.brewday.heat_doubts import STAND, STOVES
+from designer.brewday.hop_inputs import HopIn, hops_in
 from designer.brewday.tolerances import (
-    ALPHA_ACID,
-    WEIGHT,
     Sampler,
-    input_of,
-    sampled,
     sampled_field,
     sampled_or_doubt,
 )
-from designer.recipe.choices import CoolingWay, HopForm
-from designer.recipe.document import Hop, Methods, Process, Recipe
-from designer.recipe.fields import facts_of, number, number_or_none
-from designer.recipe.quantity import Stage, When
-from designer.wort.hop_age import alpha_kept, bitterness_kept
+from designer.recipe.choices import CoolingWay
+from designer.recipe.document import Process, Recipe
+from designer.recipe.fields import number, number_or_none
+from designer.recipe.quantity import Stage
 from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.water import water_density
 
 DROP_KG = 1e-6
 """A drop of water in every pot, so that an empty one divides nothing by zero."""
-
-DRY = (Stage.DRY_HOP, Stage.FERMENTER)
-"""Hops that go in there are never heated."""
-MINUTES_A_DAY = 1440.0
-
-
-@dataclass(slots=True, eq=False)
-class HopIn:
-    """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds.
-
-    Its alpha acid counts `gains` times what the clock of the day says: more than once for hops in
-    the first wort. Those warm up in water that has no extract in it yet, where the clock would
-    promise far more than is measured; so they count from the start of the boil. What pellets give
-    more, `form_excess`, is no iso-alpha acid, and comes whether or not the alpha acid dissolves.
-    """
-
-    line_id: int
-    name: str
-    when: When
-    mass_kg: Numeric
-    alpha_fraction: Numeric
-    alpha_mg: Numeric
-    form_excess: Numeric
-    gains: Numeric
-    held_l: Numeric
-
-    def counted_mg(self, dissolved: Numeric = 1.0) -> Numeric:
-        """Return milligrams of alpha acid that the clock counts if this share dissolves."""
-        return self.gains * self.alpha_mg * (dissolved + self.form_excess)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +111,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         if any(line.is_malt_extract for line in extracts)
         else 0.0,
         extracts=extracts,
-        hops=tuple(_hop_in(hop, recipe, sampler) for hop in recipe.hops),
+        hops=hops_in(recipe, sampler),
     )
 
 
@@ -174,69 +141,3 @@ def _attenuation(recipe: Recipe, sampler: Sampler) -> Numeric:
     if recipe.yeast.attenuation is None:
         return sampler.doubt(yeast_doubts.UNKNOWN_YEAST)
     return sampled_field(sampler, "attenuation", recipe.yeast, "attenuation")
-
-
-def _hop_in(hop: Hop, recipe: Recipe, sampler: Sampler) -> HopIn:
-    process, facts = recipe.process, facts_of(hop, "amount")
-    amount = hop.amount.value if hop.amount is not None else 0.0
-    weight = input_of(WEIGHT, f"{hop.name}, {hop.when.text}")
-    mass = sampled(sampler, weight, amount, hop.amount, facts.spread, facts.relative)
-    alpha = _alpha_acid(hop, sampler) * _kept(hop, sampler)
-    pellets = hop.form == HopForm.PELLETS and hop.when.stage not in DRY
-    warms_in_water = hop.when.stage in (Stage.FIRST_WORT, Stage.STEEP)
-    return HopIn(
-        line_id=hop.line_id,
-        name=hop.name,
-        when=hop.when,
-        mass_kg=mass,
-        alpha_fraction=alpha,
-        alpha_mg=1e6 * mass * smallest(alpha, 1.0),
-        form_excess=_pellet_factor(recipe.methods, sampler) - 1.0 if pellets else 0.0,
-        gains=sampler.doubt(hop_doubts.FIRST_WORT) if warms_in_water else 1.0,
-        held_l=mass * _holds(hop, process, sampler),
-    )
-
-
-def _holds(hop: Hop, process: Process, sampler: Sampler) -> Numeric:
-    """Litres that a kilogram of the hops holds: as typed, else as hops of their form do."""
-    doubt, typed = vessel_doubts.HELD_BY_HOPS[hop.form], process.hop_absorption
-    if typed is None:
-        return sampler.doubt(doubt)
-    if typed.value == 0.0 and typed.spread is None:  # nothing is held, not about nothing
-        return 0.0
-    return sampled_field(sampler, doubt.words, process, "hop_absorption")
-
-
-def _alpha_acid(hop: Hop, sampler: Sampler) -> Numeric:
-    """Alpha acid as on the packet, or what the variety has; as good as anything if none is told."""
-    typed, facts = hop.alpha, facts_of(hop, "alpha")
-    if typed is None:
-        return sampler.doubt(hop_doubts.UNKNOWN_ALPHA, hop.name)
-    if typed.ends is not None:
-        doubt = hop_doubts.usual_alpha(typed, typed.ends, age_known=hop.age is not None)
-        return sampler.doubt(doubt, hop.name)
-    key = input_of(ALPHA_ACID, hop.name)
-    return sampled(sampler, key, typed.value, typed, facts.spread, facts.relative)
-
-
-def _kept(hop: Hop, sampler: Sampler) -> Numeric:
-    """Share of the bitterness that is left since the harvest.
-
-    The lowest figure of a variety, and that of a hop nothing is known of, hold old packets too.
-    """
-    if hop.when.stage in DRY:
-        return 1.0
-    if hop.age is not None:
-        aged = hop_doubts.ageing_rate(hop.kept) * hop.age.value / MINUTES_A_DAY
-        return bitterness_kept(alpha_kept(aged * sampler.doubt(hop_doubts.AGEING)))
-    if hop.alpha is None or hop.alpha.ends is not None:
-        return 1.0
-    return sampler.doubt(hop_doubts.unknown_age(hop.kept))
-
-
-def _pellet_factor(methods: Methods, sampler: Sampler) -> Numeric:
-    """What pellets give for one of whole hops: as sure as it was typed, else as it is known."""
-    doubt, typed = hop_doubts.PELLETS, methods.pellet_factor
-    if typed is None:
-        return sampler.doubt(doubt)
-    return largest(sampler.absolute(doubt.words, typed.value, typed.spread or 0.0), doubt.least)

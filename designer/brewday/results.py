@@ -95,9 +95,9 @@ class Filled:
 class Beer:
     """The finished beer and what it takes to finish it; bitterness of each hop by line_id.
 
-    `undissolved_ibu` is how much of the bitterness would be missing if no more alpha acid dissolves
-    in the pot than a fit to measured beers says; 0 where all of it does. `priming_g` is what the
-    bottles take, by the priming sugar.
+    `undissolved_ibu` is how much of a plain day's bitterness would be missing if no more alpha acid
+    dissolves in the pot than a fit to measured beers says; 0 where all of it does. `priming_g` is
+    what the bottles take, by the priming sugar.
     """
 
     original_gravity: Numeric
@@ -105,7 +105,7 @@ class Beer:
     abv_percent: Numeric
     bitterness_ibu: Numeric
     hop_ibu: dict[int, Numeric]
-    undissolved_ibu: Numeric
+    undissolved_ibu: float
     colour_srm: Numeric
     kcal_per_100ml: Numeric
     co2_g_l: Numeric

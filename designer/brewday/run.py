@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from designer.brewday.extract_inputs import ExtractIn
-from designer.brewday.inputs import HopIn, Inputs
+from designer.brewday.hop_inputs import HopIn
+from designer.brewday.inputs import Inputs
 from designer.brewday.isomerisation import IsoClock
 from designer.brewday.pot import Contents
 from designer.brewday.schedule import Schedule
@@ -114,7 +115,7 @@ class Run:
 
     def put_in_hops(self, hop: HopIn, stage: str, boil_left: float | None = None) -> None:
         """Throw hops in."""
-        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.counted_mg())
+        self.hop_positions[hop.line_id] = self.clock.add_hops(hop.counted_mg)
         self.noted("hops", hop, stage, boil_left)
 
     def note_addition(

@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from designer.brewday.extract_inputs import ExtractIn
-from designer.brewday.inputs import HopIn, Inputs
+from designer.brewday.hop_inputs import HopIn
+from designer.brewday.inputs import Inputs
 from designer.recipe.quantity import Stage
 
 

@@ -17,7 +17,7 @@ from math import inf
 
 from designer.brewday.cooling import Leg
 from designer.brewday.extract_inputs import ExtractIn
-from designer.brewday.inputs import HopIn
+from designer.brewday.hop_inputs import HopIn
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.translation import message

@@ -118,11 +118,11 @@ def hop_in(kitchen, **parts):
 
 def test_pellets_give_a_tenth_more_than_whole_hops(kitchen):
     """Pellet factor 1.10 (common practice, no source); dry hops bring no bitterness anyway."""
-    assert hop_in(kitchen, form="whole").counted_mg() == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="whole").counted_mg == pytest.approx(1000.0)
     assert hop_in(kitchen, form="pellets").alpha_mg == pytest.approx(1000.0)
-    assert hop_in(kitchen, form="pellets").counted_mg() == pytest.approx(1100.0)
+    assert hop_in(kitchen, form="pellets").counted_mg == pytest.approx(1100.0)
     dry = When(Stage.DRY_HOP, "dry hop 3 days", days=3.0)
-    assert hop_in(kitchen, form="pellets", when=dry).counted_mg() == pytest.approx(1000.0)
+    assert hop_in(kitchen, form="pellets", when=dry).counted_mg == pytest.approx(1000.0)
 
 
 def test_hops_hold_wort_by_their_form(kitchen):
