@@ -27,7 +27,7 @@ from designer.wort.fermentation import (
     real_fermentability,
 )
 from designer.wort.numeric import Numeric, largest, smallest
-from designer.wort.pitching import dry_yeast_dose_g
+from designer.wort.pitching import dry_yeast_wanted_g
 from designer.wort.water import WATER_KG_PER_L
 from designer.wort.water_treatment import chlorine_from_chloramine, metabisulfite_mg
 
@@ -41,7 +41,11 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     """Return the beer that the filled fermenter becomes."""
     given, process = run.inputs, recipe.process
     original = run.fermenter.gravity_sg
-    final = final_gravity(original, _fermentable_share(run, filled))
+    cool = given.pitch_c < COOL_FERMENT_C
+    wanted_g = dry_yeast_wanted_g(filled.batch_l, run.fermenter.plato, cool=cool)
+    left = given.yeast.left_points(wanted_g) / 1000.0
+    attenuated = final_gravity(original, _fermentable_share(run, filled))
+    final = attenuated + smallest(left, largest(original - attenuated, 0.0))
     extracts = run.fermenter.plato, plato_from_gravity(final)
     hop_ibu, undissolved = hop_bitterness(recipe.methods.bitterness, run, boiled, filled, original)
     hops: Numeric = sum(hop_ibu.values(), 0.0)
@@ -51,8 +55,6 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     packaged = _packaged_l(run, filled.batch_l)
     water_l = given.water_kg / WATER_KG_PER_L + filled.top_up_l
     volumes, warmest_c = number(process, "carbonation"), warmest_after_c(process)
-    cool = given.pitch_c < COOL_FERMENT_C
-    low_g, high_g = dry_yeast_dose_g(filled.batch_l, cool=cool)
     return Beer(
         original_gravity=original,
         final_gravity=final,
@@ -64,8 +66,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         kcal_per_100ml=kcal_from_extracts(*extracts, final),
         co2_g_l=co2_from_extracts(*extracts),
         packaged_l=packaged,
-        yeast_low_g=low_g,
-        yeast_high_g=high_g,
+        yeast_wanted_g=wanted_g,
         priming_g={
             sugar: priming_sugar_g(packaged, volumes, warmest_c, each)
             for sugar, each in _priming_sugars(given.attenuation).items()

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.results import Day, Finding, doubt
-from designer.recipe.choices import Package, YeastForm
+from designer.brewday.yeast_doubts import pitched_dry_g
+from designer.recipe.choices import Package
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
@@ -21,8 +22,10 @@ from designer.wort.carbonation import (
     WARN_BOTTLE_VOLUMES,
 )
 from designer.wort.colour import HIGHEST_FITTED_SRM
+from designer.wort.pitching import LITTLE_PART, PACKET_G, packets
 
 STRONG_SG = 1.120
+NEARLY = 0.95
 COMFORTABLE = typed(Kind.CARBONATION, COMFORTABLE_BOTTLE_VOLUMES)
 
 
@@ -34,23 +37,45 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
     if not yeast.name and yeast.amount is None:
         yield doubt(Severity.CARE, Place("yeast", "name"), "no-yeast", "No yeast is chosen yet.")
         return
-    low_kg, high_kg = float(day.beer.yeast_low_g) / 1000.0, float(day.beer.yeast_high_g) / 1000.0
-    amount = yeast.amount
-    weighed = amount is not None and amount.unit == "g" and yeast.form == YeastForm.DRY
-    if weighed and amount is not None and amount.value / 1000.0 < low_kg * 0.95:
-        grams = round((float(day.beer.yeast_low_g) + float(day.beer.yeast_high_g)) / 2.0)
-        dose = typed(Kind.DOSE, grams, unit="g")
+    pitched, wanted = pitched_dry_g(yeast), float(day.beer.yeast_wanted_g)
+    if pitched is None or pitched >= NEARLY * float(day.beer.yeast_low_g):
+        return
+    fix = _pitch_packets(packets(wanted))
+    if pitched < LITTLE_PART * wanted:
         yield doubt(
             Severity.CARE,
             Place("yeast", "amount"),
-            "yeast-short",
-            "{0} of dry yeast is less than the {1} to {2} that makers print for this batch; "
-            "the packet wins.",
-            (Kind.MASS, amount.value / 1000.0),
-            (Kind.MASS, low_kg),
-            (Kind.MASS, high_kg),
-            fix=ChangePart("yeast", "amount", dose, say("pitch", "Pitch {0}", (Kind.DOSE, dose))),
+            "yeast-little",
+            "{0} of dry yeast is under half of the {1} that {2} of {3} want: it may start late, "
+            "taste of it, and stop some points early. Pitch more of it.",
+            (Kind.MASS, pitched / 1000.0),
+            (Kind.MASS, wanted / 1000.0),
+            (Kind.VOLUME, float(day.fermenter.batch_l)),
+            (Kind.GRAVITY, float(day.beer.original_gravity)),
+            fix=fix,
         )
+        return
+    yield doubt(
+        Severity.NOTE,
+        Place("yeast", "amount"),
+        "yeast-short",
+        "{0} of dry yeast is less than the usual {1} to {2} for this batch; its packet wins.",
+        (Kind.MASS, pitched / 1000.0),
+        (Kind.MASS, float(day.beer.yeast_low_g) / 1000.0),
+        (Kind.MASS, float(day.beer.yeast_high_g) / 1000.0),
+        fix=fix,
+    )
+
+
+def _pitch_packets(number: int) -> ChangePart:
+    """Return the edit that pitches so many whole packets of dry yeast."""
+    dose = typed(Kind.DOSE, number * PACKET_G, unit="g")
+    weighs = (Kind.DOSE, dose)
+    if number == 1:
+        text = say("pitch-packet", "Pitch a packet, {0}", weighs)
+    else:
+        text = say("pitch-packets", "Pitch {number} packets, {0}", weighs, number=f"{number}")
+    return ChangePart("yeast", "amount", dose, text)
 
 
 def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.day import run_day
+from designer.brewday.malt_doubts import MALT_EXTRACTS
 from designer.brewday.results import Day, Finding, doubt
 from designer.brewday.tolerances import Nominal
 from designer.recipe.choices import FermentableKind
@@ -12,18 +13,27 @@ from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.named import lines_of
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Stage, When
 from designer.recipe.severity import Severity
 from designer.wort.bitterness import POT_CEILING_IBU
+from designer.wort.colour import shown_darkening
+from designer.wort.extract import POINTS_L_PER_KG_OF_PPG, SUCROSE_PPG
+from designer.wort.steeping import BASE_MALT_YIELD, CONVERTING_C
 
 HIGHEST_ALPHA = 0.25
 SUGAR_SHARE = 0.20
 WORTH_SAYING = 0.10
 """Share of the bitterness that may be missing, from which on it is said; judgement."""
 LEAST_GAIN_IBU = 0.5
+MASHED, MASHED_FROM = 0.60, 0.30
+"""Yield of a home mash, 0.80 x 75 % (Palmer, How to Brew); from half of it on it is one."""
+DARKER_SRM = (1.0, 4.0)
+"""Common practice, no source."""
+CLEARLY = 0.5
 NAMELESS = say("nameless-line", "A line without a name")
 
 
@@ -61,18 +71,49 @@ def _named(name: str) -> str | Message:
 
 
 def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """Base malt and flakes give starch, not sugar, when steeped."""
+    """Base malt and flakes give starch, not sugar, when steeped; held for long they are mashed."""
     for line in recipe.fermentables:
-        if line.kind == FermentableKind.MASH_GRAIN:
+        counted = extract_fraction(line)
+        if line.kind == FermentableKind.MASH_GRAIN and counted < MASHED_FROM:
+            mashed = typed(Kind.FRACTION, MASHED)
             yield doubt(
                 Severity.CARE,
                 Place("fermentables", line=line.line_id),
                 "needs-mash",
-                "{name} must be mashed: a steep gives {0} of extract from a "
-                "kilogram, and haze. Take malt extract in its place.",
-                (Kind.MASS, extract_fraction(line)),
+                "{name} must be mashed: of a steep {0} of extract are counted for a kilogram, and "
+                "haze comes with it. Half an hour at {1} to {2} may give up to {3}, which the "
+                "range holds; a longer rest there would be a mash. Take malt extract in its "
+                "place, or type the yield of your mash.",
+                (Kind.MASS, counted),
+                (Kind.TEMPERATURE, CONVERTING_C[1]),
+                (Kind.TEMPERATURE, CONVERTING_C[2]),
+                (Kind.MASS, BASE_MALT_YIELD),
                 name=_named(line.name),
+                fix=ChangeLine(
+                    "fermentables",
+                    line.line_id,
+                    (("extract", mashed),),
+                    say("count-mashed", "Count it as mashed, {0}", (Kind.FRACTION, mashed)),
+                ),
             )
+
+
+def extract_darkens(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Pale beers of malt extract come out darker than computed."""
+    extract = [line for line in recipe.fermentables if line.kind in MALT_EXTRACTS]
+    points = sum(day.gives[line.line_id].points for line in extract if line.line_id in day.gives)
+    extract_kg_l = points / (SUCROSE_PPG * POINTS_L_PER_KG_OF_PPG)
+    if shown_darkening(float(day.beer.colour_srm), extract_kg_l) >= CLEARLY:
+        low, high = DARKER_SRM
+        yield doubt(
+            Severity.NOTE,
+            Place("fermentables"),
+            "extract-darkens",
+            "Pale beers of malt extract come out {0} to {1} darker than computed, for it has been "
+            "boiled before; the upper part of the range is for that.",
+            (Kind.BEER_COLOUR, low),
+            (Kind.BEER_COLOUR, high),
+        )
 
 
 def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -214,6 +255,7 @@ FINDERS = (
     no_hops,
     no_amount,
     needs_a_mash,
+    extract_darkens,
     longer_than_the_boil,
     alpha_acid_doubtful,
     too_bitter_for_the_pot,

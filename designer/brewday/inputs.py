@@ -14,6 +14,7 @@ from designer.brewday.tolerances import (
     sampled_field,
     sampled_or_doubt,
 )
+from designer.brewday.yeast_doubts import YeastIn
 from designer.recipe.choices import CoolingWay
 from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
@@ -51,6 +52,7 @@ class Inputs:
     pitch_c: float
     grain_absorption: Numeric
     attenuation: Numeric
+    yeast: YeastIn
     utilisation_constant: float
     bitterness_model: Numeric
     gravity_effect: Numeric
@@ -101,6 +103,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         pitch_c=number(process, "pitch_temperature"),
         grain_absorption=absorption,
         attenuation=smallest(_attenuation(recipe, sampler), 1.0),
+        yeast=yeast_doubts.yeast_in(recipe, sampler),
         utilisation_constant=number(recipe.methods, "utilisation_constant"),
         bitterness_model=sampler.doubt(hop_doubts.BITTERNESS_MODEL),
         gravity_effect=sampler.doubt(hop_doubts.GRAVITY_EFFECT),

@@ -59,6 +59,12 @@ _BY_KEY = {
     "age of the hops": Better(
         message("type how old the hops are and how they were kept"), 0.03, relative=False
     ),
+    "too little yeast": Better(
+        message("pitch as much yeast as the wort wants"), 0.1, relative=False
+    ),
+    "yeast colder than it works": Better(
+        message("pitch as warm as the yeast works"), 0.1, relative=False
+    ),
     "syrup left in the tin": Better(
         message("rinse the tin with hot wort, or weigh it empty"), 0.002, relative=False
     ),

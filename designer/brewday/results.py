@@ -17,6 +17,7 @@ from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
 from designer.wort.fermentation import KJ_PER_KCAL
 from designer.wort.numeric import Numeric
+from designer.wort.pitching import HIGH_PART, LOW_PART, packets
 from designer.wort.water import WATER_KG_PER_L
 
 
@@ -110,8 +111,7 @@ class Beer:
     kcal_per_100ml: Numeric
     co2_g_l: Numeric
     packaged_l: Numeric
-    yeast_low_g: Numeric
-    yeast_high_g: Numeric
+    yeast_wanted_g: Numeric
     priming_g: dict[str, Numeric]
     keg_bar: Numeric
     water_l: Numeric
@@ -121,6 +121,21 @@ class Beer:
     def kj_per_100ml(self) -> Numeric:
         """The food value in kilojoules."""
         return KJ_PER_KCAL * self.kcal_per_100ml
+
+    @property
+    def yeast_low_g(self) -> Numeric:
+        """The lowest usual dose of dry yeast, grams."""
+        return LOW_PART * self.yeast_wanted_g
+
+    @property
+    def yeast_high_g(self) -> Numeric:
+        """The highest usual dose of dry yeast, grams."""
+        return HIGH_PART * self.yeast_wanted_g
+
+    @property
+    def yeast_packets(self) -> int:
+        """Packets of dry yeast that bring what is wanted."""
+        return packets(float(self.yeast_wanted_g))
 
     @property
     def colour_ebc(self) -> Numeric:

@@ -76,6 +76,7 @@ KEYS = {
     "total_min": "minutes from the start to pitched yeast",
     "yeast.low_g": "least usual dose of dry yeast",
     "yeast.high_g": "largest usual dose",
+    "yeast.packets": "packets that bring what is wanted",
     "packaging.in": '"bottles" or "keg"',
     "packaging.beer_l": "beer to package",
     "packaging.priming": "null where the beer goes into a keg",

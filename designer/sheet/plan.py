@@ -8,6 +8,7 @@ from functools import cached_property
 
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
+from designer.brewday.yeast_doubts import pitched_dry_g
 from designer.recipe.choices import HopForm, YeastForm, is_grain
 from designer.recipe.document import Hop, Recipe
 from designer.recipe.fields import number, number_or_none
@@ -18,6 +19,7 @@ from designer.sheet.clock import clock, day_text
 from designer.sheet.figures import Figures
 from designer.sheet.language import Language, message
 from designer.units.clock import DAY_MIN
+from designer.wort.pitching import packets
 
 NAMELESS = message("(no name)")
 LONGEST_NAME = 120
@@ -233,6 +235,16 @@ class Plan:
             amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")
         value = 0.0 if yeast.amount is None else yeast.amount.value
         return Portion("yeast", 0, name_of(yeast.name) or self.say("Yeast"), amount, value)
+
+    @property
+    def yeast_packets(self) -> str:
+        """The packets of dry yeast to buy: as typed, or what the batch wants; "" of other yeast."""
+        yeast = self.recipe.yeast
+        pitched = pitched_dry_g(yeast)
+        if yeast.form != YeastForm.DRY or (pitched is None and yeast.amount is not None):
+            return ""
+        bought = self.day.beer.yeast_packets if pitched is None else packets(pitched)
+        return self.language.count("{number} packet", "{number} packets", bought)
 
     @property
     def yeast_band_c(self) -> tuple[float, float]:

@@ -78,7 +78,7 @@ def shopping(plan: Plan) -> ItemList:
         Item(group, _sum(plan, amounts, Kind.MASS), name, note)
         for (group, name, note), amounts in bought.items()
     ]
-    items.append(Item("Yeast", plan.yeast.amount, plan.yeast.name))
+    items.append(Item("Yeast", plan.yeast.amount, plan.yeast.name, plan.yeast_packets))
     if _dose(plan):
         salt = plan.say(_SALTS[recipe.process.metabisulfite])
         items.append(Item("Extras", _dose(plan), salt, plan.say("for the water")))

@@ -64,7 +64,11 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "brim_l": number_or_none(recipe.fermenter, "volume"),
         },
         **_times(recipe, day, places),
-        "yeast": {"low_g": float(day.beer.yeast_low_g), "high_g": float(day.beer.yeast_high_g)},
+        "yeast": {
+            "low_g": float(day.beer.yeast_low_g),
+            "high_g": float(day.beer.yeast_high_g),
+            "packets": day.beer.yeast_packets,
+        },
         "packaging": _packaging(recipe, day.beer),
         "cost": cost(recipe, (recipe,), 1),
         "methods": methods_document(other_methods(recipe, day)),

@@ -11,7 +11,7 @@ from designer.recipe.choices import Package
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import tr, trn
 from designer.units import show
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 from designer.wort.numeric import Numeric
@@ -74,7 +74,8 @@ def after_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
         low=f"{float(beer.yeast_low_g):.0f}",
         high=f"{float(beer.yeast_high_g):.0f}",
     )
-    yield f"  {yeast}"
+    bought = trn("{number} packet", "{number} packets", beer.yeast_packets)
+    yield f"  {yeast} ({bought})"
     yield f"  {_packaging(recipe, beer)}"
     price = cost(recipe, (recipe,), 1)
     if price is not None:

@@ -1,16 +1,21 @@
 """How much yeast to pitch.
 
-The dose that makers of dry yeast print is the main figure; the cell count is the background, since
-counts of cells per gram differ by a factor of three between sources. The day asks for the dose
-only; cells are here for yeast that is counted by them.
+Wanted are so many living cells for each millilitre and degree Plato, more in strong wort, twice as
+many in the cold. Dried cells need less than counted ones: at 12 °P the rule for them gives what
+makers of dry yeast print, 0.5 to 0.8 g/L, and unlike their figures it goes on with the gravity.
+Counts of cells per gram differ by a factor of three between sources, so the rule is a judgement.
 
 Sources: pitching rates after Fix, as commonly cited; dry yeast counts: Van den Berg and Van
-Landschoot, Cerevisia 28(3) (2003) 25 to 30, table 1 (quoted); doses: makers' data sheets (quoted).
+Landschoot, Cerevisia 28(3) (2003) 25 to 30, table 1 (quoted); doses: makers' data sheets (quoted);
+faster with more yeast up to higher rates in strong wort: Suihko et al., J. Inst. Brew. 99 (1993)
+341.
 """
 
 from __future__ import annotations
 
-from designer.wort.numeric import Numeric, largest
+from math import ceil
+
+from designer.wort.numeric import Numeric, interpolate, largest
 
 WARM_RATE = 0.75e6
 """Cells for each mL and °P in a warm (ale) ferment; 1.0e6 to 1.25e6 above 1.060."""
@@ -18,12 +23,24 @@ COOL_RATE = 1.5e6
 """Cells for each mL and °P in a cool (lager) ferment."""
 CELLS_PER_GRAM = 10e9
 """Viable cells in a gram of dry yeast; makers guarantee 6e9, handbooks use up to 20e9."""
-WARM_DOSE_G_L = (0.5, 0.8)
-COOL_DOSE_G_L = (0.8, 1.2)
+LIVE_CELLS_PER_GRAM = 9e9
+"""Living cells in a gram of dry yeast out of a packet, of 5e9 to 14e9 (60 to 80 % of all)."""
+DRY_RATES = ((15.0, 22.0), (0.5e6, 1.0e6))
+"""Dried cells wanted for each mL and °P: by the strength of the wort in °P, between these two."""
+COOL_TIMES = 2.0
+"""So many times as many in a cool ferment."""
+LOW_PART, HIGH_PART = 0.75, 1.2
+"""A dose between these parts of what is wanted is usual: 0.5 to 0.8 g/L at 12 °P."""
+LITTLE_PART = 0.5
+"""Less than this part of it is little."""
+PACKET_G, LARGEST_PACKET_G = 11.0, 11.5
+"""Dry yeast for 20 L is sold so; common practice, no source."""
+_LATE_PARTS, _LATENESS = (0.2, LITTLE_PART), (2.0, 0.0)
 _ONE_CELL = 1.0
+_NO_G = 1e-9
 
 
-def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: float = WARM_RATE) -> Numeric:
+def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: Numeric = WARM_RATE) -> Numeric:
     """Return the cells to pitch into `volume_l` of wort."""
     return rate * 1000.0 * volume_l * extract_plato
 
@@ -33,7 +50,18 @@ def grams_from_cells(cells: Numeric, cells_per_gram: float = CELLS_PER_GRAM) -> 
     return cells / largest(cells_per_gram, _ONE_CELL)
 
 
-def dry_yeast_dose_g(volume_l: Numeric, *, cool: bool = False) -> tuple[Numeric, Numeric]:
-    """Return the lowest and highest usual dose of dry yeast in grams."""
-    low, high = COOL_DOSE_G_L if cool else WARM_DOSE_G_L
-    return low * volume_l, high * volume_l
+def dry_yeast_wanted_g(volume_l: Numeric, extract_plato: Numeric, *, cool: bool = False) -> Numeric:
+    """Return the grams of dry yeast that a wort wants."""
+    rate = interpolate(extract_plato, *DRY_RATES) * (COOL_TIMES if cool else 1.0)
+    cells = cells_needed(volume_l, largest(extract_plato, 0.0), rate)
+    return grams_from_cells(cells, LIVE_CELLS_PER_GRAM)
+
+
+def packets(grams: float) -> int:
+    """Return in how many packets so much dry yeast comes, one at the least."""
+    return max(ceil(grams / LARGEST_PACKET_G - 1e-9), 1)
+
+
+def lateness(pitched_g: Numeric, wanted_g: Numeric) -> Numeric:
+    """Return how much too little yeast leaves behind: 0 of enough, 1 at 0.35, 2 at 0.2 of it."""
+    return interpolate(pitched_g / largest(wanted_g, _NO_G), _LATE_PARTS, _LATENESS)

@@ -4,10 +4,13 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.day import brew
-from designer.recipe.document import PRIMING_SUGARS, Fermentable, Hop
+from designer.brewday.day import brew, brew_samples, run_day
+from designer.brewday.outlook import look_ahead
+from designer.brewday.tolerances import Nominal
+from designer.brewday.yeast_doubts import LITTLE_YEAST
+from designer.recipe.document import PRIMING_SUGARS, Fermentable, Hop, Yeast
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Stage, When
+from designer.recipe.quantity import Quantity, Stage, When
 from designer.wort.carbonation import (
     PRIMING_G_L_PER_VOLUME,
     extract_g_l_per_volume,
@@ -74,11 +77,60 @@ def test_priming_extract_ferments_as_far_as_the_yeast_of_the_recipe_takes_it(
     assert grams["table sugar"] == pytest.approx(usual["table sugar"])
 
 
-@pytest.mark.parametrize(("pitch_c", "low", "high"), [(19, 5, 8), (15, 5, 8), (14.9, 8, 12)])
-def test_a_cool_ferment_wants_more_yeast(pitch_c, low, high, harbour_porter, kitchen):
-    """Makers' data sheets (quoted): 0.5 to 0.8 g/L, 0.8 to 1.2 g/L below 15 °C."""
+@pytest.mark.parametrize(("pitch_c", "times"), [(19, 1.0), (15, 1.0), (14.9, 2.0)])
+def test_a_cool_ferment_wants_twice_the_yeast(pitch_c, times, harbour_porter, kitchen):
+    """By °P x r / 9 a litre, r = 0.5 at 15 °P and 0.57 at 16; judgement."""
     day = brew(with_process(harbour_porter, pitch_temperature=kitchen.q(pitch_c, "°C")))
-    assert (day.beer.yeast_low_g, day.beer.yeast_high_g) == pytest.approx((low, high))
+    assert day.beer.yeast_wanted_g == pytest.approx(9.2 * times, abs=0.5 * times)
+    assert day.beer.yeast_low_g == pytest.approx(0.75 * day.beer.yeast_wanted_g)
+    assert day.beer.yeast_high_g == pytest.approx(1.2 * day.beer.yeast_wanted_g)
+
+
+def of_strength(kitchen, malt_kg, yeast):
+    malt = Fermentable("Malt", "dry extract", kitchen.q(malt_kg))
+    process = kitchen.quiet_process(start_water=kitchen.q(8), top_up_to=kitchen.q(20))
+    return kitchen.recipe(process=process, fermentables=(malt,), yeast=yeast)
+
+
+def test_strong_wort_wants_clearly_more_yeast_than_weak_wort(kitchen):
+    """20 L of 1.091 and of 1.026: 47 g and 7 g by °P x r / 9 a litre; judgement."""
+    strong, weak = (brew(of_strength(kitchen, kg, Yeast("A"))).beer for kg in (4.9, 1.4))
+    assert strong.original_gravity == pytest.approx(1.091, abs=0.001)
+    assert weak.original_gravity == pytest.approx(1.026, abs=0.001)
+    assert (strong.yeast_wanted_g, weak.yeast_wanted_g) == pytest.approx((47, 7.3), abs=1.0)
+    assert (strong.yeast_packets, weak.yeast_packets) == (5, 1)
+
+
+class Late(Nominal):
+    """The day as typed, but of yeast that was late."""
+
+    def doubt(self, doubt, name=""):
+        return doubt.high if doubt is LITTLE_YEAST else doubt.published
+
+
+@pytest.mark.parametrize(
+    ("malt_kg", "grams", "unit", "most"),
+    [(4.9, 11, "g", 8.0), (3.4, 6, "g", 4.0), (2.0, 11, "g", 0.0), (4.9, 5, "packet", 0.0)],
+)
+def test_too_little_yeast_may_leave_some_points(malt_kg, grams, unit, most, kitchen):
+    """+0 to +8 points of 11 g in 20 L of 1.090, +0 to +4 under 0.4 of what is wanted; judgement."""
+    yeast = Yeast("A", amount=Quantity(float(grams), "", None, unit))
+    recipe = of_strength(kitchen, malt_kg, yeast)
+    plain, late = (run_day(recipe, each, noting=False)[0].beer for each in (Nominal(), Late()))
+    left = 1000 * (late.final_gravity - plain.final_gravity)
+    assert left == pytest.approx(most, abs=0.16 * most)
+    assert plain.final_gravity == brew(replace(recipe, yeast=Yeast("A"))).beer.final_gravity
+
+
+def test_yeast_colder_than_it_works_may_leave_some_points(kitchen):
+    """+0 to +6 points; judgement."""
+    recipe = of_strength(kitchen, 2.5, Yeast("A", lowest=kitchen.q(21, "°C")))  # pitched at 19 °C
+    assert "yeast colder than it works" in brew_samples(recipe, 8)[1]
+    warm = replace(recipe, yeast=Yeast("A", lowest=kitchen.q(19, "°C")))
+    assert "yeast colder than it works" not in brew_samples(warm, 8)[1]
+    cold, usual = (look_ahead(each).forecasts["final_gravity"] for each in (recipe, warm))
+    assert cold.value == usual.value
+    assert cold.high > usual.high + 0.0015
 
 
 def test_all_the_water_of_the_day_is_treated_if_it_is_chlorinated(harbour_porter, kitchen):

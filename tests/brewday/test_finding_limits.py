@@ -66,8 +66,10 @@ EDGES_OF_THE_DAY = [
     (findings_beer.outside_published_range, "colour-range", "colour_srm",
      HIGHEST_FITTED_SRM - 0.01, HIGHEST_FITTED_SRM + 0.01),
     (findings_beer.outside_published_range, "strong", "original_gravity", 1.1199, 1.1201),
-    # eleven grams of yeast: short below 95 % of the least dose
-    (findings_beer.yeast_short, "yeast-short", "yeast_low_g", 11.57, 11.59),
+    # eleven grams of yeast: short below 95 % of the least dose, which is 0.75 of what is wanted,
+    # and little below half of that
+    (findings_beer.yeast_short, "yeast-short", "yeast_wanted_g", 11.57 / 0.75, 11.59 / 0.75),
+    (findings_beer.yeast_short, "yeast-little", "yeast_wanted_g", 21.99, 22.01),
 ]  # fmt: skip
 
 
@@ -145,15 +147,24 @@ def test_yeast_is_asked_for_only_where_there_is_something_to_ferment(porter, day
     named = replace(porter, yeast=replace(porter.yeast, amount=None))
     assert codes(findings_beer.yeast_short, named, day) == set()
     liquid = replace(porter, yeast=replace(porter.yeast, form="liquid"))
-    short = with_figures(day, yeast_low_g=50.0)
+    short = with_figures(day, yeast_wanted_g=70.0)
     assert codes(findings_beer.yeast_short, liquid, short) == set()
 
 
-def test_the_yeast_that_is_offered_is_the_middle_of_the_dose(porter, day):
-    short = with_figures(day, yeast_low_g=20.0, yeast_high_g=30.0)
+@pytest.mark.parametrize(
+    ("wanted_g", "offered_g", "severity", "text"),
+    [(20.0, 22.0, "note", "Pitch 2 packets, 22 g"), (47.0, 55.0, "care", "Pitch 5 packets, 55 g")],
+)
+def test_the_yeast_that_is_offered_comes_in_whole_packets(
+    wanted_g, offered_g, severity, text, porter, day
+):
+    """Packets of 11 g; common practice, no source."""
+    short = with_figures(day, yeast_wanted_g=wanted_g)
     (finding,) = findings_beer.yeast_short(porter, short)
-    assert finding.fix.value.value == 25.0
-    assert [value for _, value in finding.message.figures] == pytest.approx([0.011, 0.020, 0.030])
+    assert (finding.fix.value.value, finding.severity) == (offered_g, severity)
+    assert finding.fix.text.text == text
+    cured = finding.fix.apply(porter)
+    assert codes(findings_beer.yeast_short, cured, short) == set()
 
 
 def test_without_hops_no_bitterness_formula_is_doubted(porter, day):

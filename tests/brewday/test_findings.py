@@ -47,6 +47,10 @@ CAUSES = {
     "no-hops": lambda r, k: replace(r, hops=()),
     "no-yeast": lambda r, k: replace(r, yeast=replace(r.yeast, name="", amount=None)),
     "yeast-short": lambda r, k: replace(
+        r, yeast=replace(r.yeast, amount=Quantity(6, "6 g", unit="g"))
+    ),
+    "extract-darkens": lambda r, k: replace(r, fermentables=r.fermentables[:2]),
+    "yeast-little": lambda r, k: replace(
         r, yeast=replace(r.yeast, amount=Quantity(2, "2 g", unit="g"))
     ),
     "extract-early": lambda r, k: r,

@@ -36,6 +36,7 @@ def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
         "fermenter mark": of(vessel_doubts.fermenter_mark(10.0)),
         "freezer temperature": Tolerance(-18.0, 4.0, False),
         "water held by grain": Tolerance(1.0, 0.3, False),
+        "too little yeast": of(yeast_doubts.LITTLE_YEAST),
         "attenuation": of(yeast_doubts.UNKNOWN_YEAST),
         "bitterness model": of(hop_doubts.BITTERNESS_MODEL),
         "age of the hops": of(hop_doubts.unknown_age("not known")),

@@ -110,12 +110,16 @@ def _gas() -> Iterator[Row]:
 
 
 def _doses() -> Iterator[Row]:
-    for cool, low, high in ((False, 0.5, 0.8), (True, 0.8, 1.2)):
-        ours = pitching.dry_yeast_dose_g(1.0, cool=cool)
+    for cool, low, high, why in (
+        (False, 0.5, 0.8, ""), (True, 0.8, 1.2, "twice the warm dose, as cells are counted"),
+    ):  # fmt: skip
+        wanted = float(pitching.dry_yeast_wanted_g(1.0, 12.0, cool=cool))
         kind = "cool" if cool else "warm"
-        for end, printed, mine in zip(("least", "most"), (low, high), ours, strict=True):
-            yield Row(*MAKERS, f"dry yeast, {kind}, {end}, g/L", printed,
-                      mine, 1e-9)  # fmt: skip
+        for end, printed, part in (
+            ("least", low, pitching.LOW_PART), ("most", high, pitching.HIGH_PART),
+        ):  # fmt: skip
+            yield Row(*MAKERS, f"dry yeast, {kind}, 12 °P, {end}, g/L", printed, part * wanted,
+                      0.45 if cool else 1e-9, why)  # fmt: skip
     for source, printed in (
         (TABLETS, 440.0 / (20 * 3.785412)),
         (WATER, 9.0),

@@ -139,7 +139,11 @@ def test_steep_and_vessels_and_cooling_are_those_of_the_day(bitter):
     }
     assert found["ice"]["top_up_kg"] == day.fermenter.frozen_kg > 0.0
     assert found["ice"]["bath_kg"] == day.fermenter.bath_ice_kg
-    assert found["yeast"] == {"low_g": day.beer.yeast_low_g, "high_g": day.beer.yeast_high_g}
+    assert found["yeast"] == {
+        "low_g": day.beer.yeast_low_g,
+        "high_g": day.beer.yeast_high_g,
+        "packets": 1,
+    }
     no_grain = replace(bitter, fermentables=bitter.fermentables[:2])
     assert document(no_grain)[0]["steep"] is None
 

@@ -154,7 +154,8 @@ def test_strike_times_yeast_and_sugar_are_told(porter, outlook):
         f"  Steep: water at {day.steep.strike_c:.0f} °C, {day.steep.steeped_c:.0f} °C with the "
         "grain in",
         f"  Day: 09:00 to {end // 60}:{end % 60:02d}, the boil from {boil // 60}:{boil % 60:02d}",
-        f"  Yeast: {day.beer.yeast_low_g:.0f} to {day.beer.yeast_high_g:.0f} g if it is dry",
+        f"  Yeast: {day.beer.yeast_low_g:.0f} to {day.beer.yeast_high_g:.0f} g if it is dry "
+        "(1 packet)",
         f"  Bottles: {grams['table sugar']:.0f} g of table sugar for {day.beer.packaged_l:.1f} L "
         f"(or {grams['dextrose monohydrate']:.0f} g dextrose monohydrate, "
         f"{grams['dextrose anhydrous']:.0f} g dextrose anhydrous, "

@@ -109,7 +109,8 @@ DOMAINS = {
     water_treatment.tablets_for: [(0.0, 2000.0), (0.1, 1.0)],
     pitching.cells_needed: [LITRES, PLATO],
     pitching.grams_from_cells: [(0.0, 1e12)],
-    pitching.dry_yeast_dose_g: [LITRES],
+    pitching.dry_yeast_wanted_g: [LITRES, PLATO],
+    pitching.lateness: [(0.0, 100.0), (0.0, 100.0)],
     bitterness.tinseth_bigness: [GRAVITY],
     bitterness.bigness: [GRAVITY, SHARE],
     bitterness.dissolved_alpha_mg_l: [(0.0, 3000.0)],
@@ -142,6 +143,7 @@ DOMAINS = {
 
 TAKES_OTHER_THINGS = {
     "ageing_per_day": "one packet at a time; tests of hop_age",
+    "packets": "whole packets of one dose; tests of pitching",
     "any_positive": "tests of numeric",
     "foam_limit_l": "one pot at a time; tests of vessel_fit",
     "hex_colour": "whole numbers; tests of swatch",

@@ -2,7 +2,15 @@
 
 import pytest
 
-from designer.wort.pitching import cells_needed, dry_yeast_dose_g, grams_from_cells
+from designer.wort.pitching import (
+    HIGH_PART,
+    LOW_PART,
+    cells_needed,
+    dry_yeast_wanted_g,
+    grams_from_cells,
+    lateness,
+    packets,
+)
 
 
 @pytest.mark.parametrize(
@@ -24,8 +32,32 @@ def test_cells_and_grams(litres, plato, rate, billions, at_6, at_10, at_20):
     assert grams_from_cells(cells, 20e9) == pytest.approx(at_20, abs=0.06)
 
 
-def test_makers_doses():
-    # Published data sheets (quoted): 0.5 to 0.8 g/L warm, 0.8 to 1.2 g/L cool.
-    assert dry_yeast_dose_g(20.0) == pytest.approx((10.0, 16.0))
-    assert dry_yeast_dose_g(20.0, cool=True) == pytest.approx((16.0, 24.0))
-    assert dry_yeast_dose_g(0.0) == (0.0, 0.0)
+def test_makers_doses_are_those_of_a_usual_wort():
+    """Published data sheets (quoted): 0.5 to 0.8 g/L warm; double in the cold: judgement."""
+    wanted = dry_yeast_wanted_g(20.0, 12.0)
+    assert (LOW_PART * wanted, HIGH_PART * wanted) == pytest.approx((10.0, 16.0))
+    assert dry_yeast_wanted_g(20.0, 12.0, cool=True) == pytest.approx(2.0 * wanted)
+    assert dry_yeast_wanted_g(0.0, 12.0) == dry_yeast_wanted_g(20.0, 0.0) == 0.0
+
+
+@pytest.mark.parametrize(("plato", "grams"), [(12, 0.67), (15, 0.83), (18, 1.4), (22, 2.4)])
+def test_strong_wort_wants_more_for_each_degree(plato, grams):
+    """The rule °P x r / 9, r from 0.5 at 15 to 1.0 at 22 °P (judgement; Suihko et al., J. Inst.
+    Brew. 99 (1993) 341: faster up to a higher rate in strong wort).
+    """
+    assert dry_yeast_wanted_g(1.0, plato) == pytest.approx(grams, abs=0.05)
+
+
+def test_dry_yeast_comes_in_packets():
+    """11 to 11.5 g; common practice, no source."""
+    assert [packets(grams) for grams in (0.0, 5.0, 11.0, 11.5, 12.0, 22.0, 23.0, 47.0)] == [
+        1, 1, 1, 1, 2, 2, 2, 5,
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("part", "late"), [(2.0, 0.0), (0.5, 0.0), (0.35, 1.0), (0.2, 2.0), (0.0, 2.0)]
+)
+def test_yeast_is_late_below_half_of_what_is_wanted(part, late):
+    """None at half, about one under 0.4 and two of 11 g for 47 g; judgement."""
+    assert lateness(part * 20.0, 20.0) == pytest.approx(late)
