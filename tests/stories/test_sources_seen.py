@@ -14,9 +14,15 @@ CRYSTAL = "Figures of the catalogue, partly published: Palmer, How to Brew, 1st 
 CHALLENGER = "Figures of the catalogue, published: USDA-ARS, hop cultivar description"
 
 
+def in_one_line(tip):
+    """A tip without its line breaks; none of its lines is wider than a window."""
+    assert max(len(line) for line in tip.splitlines()) <= 80
+    return " ".join(tip.split())
+
+
 def tip_of(view, row, key="name"):
     model = view.model()
-    return model.index(row, model.column_of(key)).data(Qt.ItemDataRole.ToolTipRole)
+    return in_one_line(model.index(row, model.column_of(key)).data(Qt.ItemDataRole.ToolTipRole))
 
 
 def details_of(editor, row):
@@ -61,11 +67,12 @@ def test_of_what_the_catalogue_does_not_have_that_is_said(window):
 def test_the_yeast_s_field_tells_it_and_follows_the_yeast(window):
     field = window.compose.process.by_place["yeast.name"]
     yeast = catalogue.find_yeast("Dry English ale yeast")
-    assert yeast.source in field.toolTip()
+    assert yeast.source in in_one_line(field.toolTip())
     saison = catalogue.new_yeast(catalogue.find_yeast("Saison ale (often diastatic)"))
     window.opened.make(ChangeRecipe("yeast", saison, word("change yeast")))
-    assert field.toolTip().startswith("Figures of the catalogue, common practice: makers of")
-    assert field.accessibleDescription() == field.toolTip()
+    told = in_one_line(field.toolTip())
+    assert told.startswith("Figures of the catalogue, common practice: makers of")
+    assert field.accessibleDescription() == told
 
 
 def test_names_that_are_offered_tell_how_good_their_sources_are(window):

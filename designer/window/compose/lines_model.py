@@ -36,7 +36,7 @@ from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
-from designer.window.parts.plain_text import tip
+from designer.window.parts.plain_text import long_tip, tip
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.open_recipe import OpenRecipe
@@ -139,7 +139,7 @@ class LinesModel(TypedTable):
         ]
         if column.key == "name":
             said += [tr(LOCKED)] if is_locked(row) else []
-            return tip("\n".join([*said, source_of_line(row)]))
+            return long_tip("\n".join([*said, source_of_line(row)]))
         if is_locked(row):
             return tr(LOCKED)
         value = value_of(row, column.key) if column.editable else None

@@ -19,7 +19,7 @@ from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.page_frame import heading
-from designer.window.parts.plain_text import tip
+from designer.window.parts.plain_text import long_tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.figure_sources import source_of
@@ -200,7 +200,7 @@ class ProcessForm(QWidget):
         def tell_source() -> None:
             said = source_of("yeasts", opened.recipe.yeast.name, opened.recipe.yeast.form)
             if said != field.accessibleDescription():
-                field.setToolTip(tip(said))
+                field.setToolTip(long_tip(said))
                 field.setAccessibleDescription(said)
 
         opened.recipe_changed.connect(tell_source)

@@ -9,7 +9,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QCompleter, QLineEdit
 
-from designer.window.parts.plain_text import tip
+from designer.window.parts.plain_text import long_tip
 from designer.workbench.suggestions import Suggestion, suggest
 
 _AMOUNT = r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+"
@@ -31,7 +31,7 @@ class _OfferedItem(QStandardItem):
             offer = self._offer
             return "  ·  ".join(filter(None, (offer.text, offer.beside, offer.standing)))
         if role == Qt.ItemDataRole.ToolTipRole:
-            return tip(self._offer.source) or None
+            return long_tip(self._offer.source) or None
         return super().data(role)
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+TIP_WIDTH = 80
+"""Signs in a line of a tip."""
+
 
 def tip(text: str) -> str:
     """Return a text for a tip: one that Qt could take for rich text is shown sign by sign."""
@@ -9,6 +12,14 @@ def tip(text: str) -> str:
         return text
     signs = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
     return f"<qt>{signs}</qt>".replace("\n", "<br>")
+
+
+def long_tip(text: str) -> str:
+    """Return a text of sentences for a tip, in lines: Qt breaks none that is not rich text."""
+    # Long tips are shown to whoever rests on a name: not loaded with the first picture.
+    from textwrap import wrap
+
+    return tip("\n".join(part for line in text.split("\n") for part in wrap(line, TIP_WIDTH)))
 
 
 def caption(text: str) -> str:
