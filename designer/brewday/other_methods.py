@@ -81,32 +81,53 @@ def other_methods(recipe: Recipe, day: Day) -> tuple[MethodSays, ...]:
 
     Raises nothing for a valid recipe.
     """
-    return (
-        *_said(
-            "bitterness_ibu",
-            BITTERNESS_METHODS,
-            recipe.methods.bitterness,
-            {name: _bitterness(recipe, day, name) for name in BITTERNESS_METHODS},
-            {name: _outside_bitterness(name, recipe, day) for name in BITTERNESS_METHODS},
-        ),
-        *_said(
-            "colour_srm",
-            COLOUR_METHODS,
-            recipe.methods.colour,
-            {name: float(each.function(_mcu(day))) for name, each in COLOUR_METHODS.items()},
-            {name: _outside_colour(name, day) for name in COLOUR_METHODS},
-        ),
-        *_said(
-            "abv_percent",
-            ALCOHOL_METHODS,
-            recipe.methods.alcohol,
-            {
-                name: float(each.function(day.beer.original_gravity, day.beer.final_gravity))
-                for name, each in ALCOHOL_METHODS.items()
-            },
-            {name: _outside_alcohol(name, day) for name in ALCOHOL_METHODS},
-        ),
+    return tuple(each for key in _BY_NUMBER for each in methods_of(key, recipe, day))
+
+
+def methods_of(key: str, recipe: Recipe, day: Day) -> tuple[MethodSays, ...]:
+    """Return one forecast by every method there is for it, the default first; none for most."""
+    found = _BY_NUMBER.get(key)
+    return tuple(found(recipe, day)) if found is not None else ()
+
+
+def _of_bitterness(recipe: Recipe, day: Day) -> Iterator[MethodSays]:
+    return _said(
+        "bitterness_ibu",
+        BITTERNESS_METHODS,
+        recipe.methods.bitterness,
+        {name: _bitterness(recipe, day, name) for name in BITTERNESS_METHODS},
+        {name: _outside_bitterness(name, recipe, day) for name in BITTERNESS_METHODS},
     )
+
+
+def _of_colour(recipe: Recipe, day: Day) -> Iterator[MethodSays]:
+    return _said(
+        "colour_srm",
+        COLOUR_METHODS,
+        recipe.methods.colour,
+        {name: float(each.function(_mcu(day))) for name, each in COLOUR_METHODS.items()},
+        {name: _outside_colour(name, day) for name in COLOUR_METHODS},
+    )
+
+
+def _of_alcohol(recipe: Recipe, day: Day) -> Iterator[MethodSays]:
+    return _said(
+        "abv_percent",
+        ALCOHOL_METHODS,
+        recipe.methods.alcohol,
+        {
+            name: float(each.function(day.beer.original_gravity, day.beer.final_gravity))
+            for name, each in ALCOHOL_METHODS.items()
+        },
+        {name: _outside_alcohol(name, day) for name in ALCOHOL_METHODS},
+    )
+
+
+_BY_NUMBER = {
+    "bitterness_ibu": _of_bitterness,
+    "colour_srm": _of_colour,
+    "abv_percent": _of_alcohol,
+}
 
 
 def methods_document(said: tuple[MethodSays, ...]) -> dict[str, list[dict[str, Any]]]:

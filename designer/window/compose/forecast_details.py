@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.aiming import Aim, Means, make_it, means_for
 from designer.brewday.instrument import reading_range, trusted_within
-from designer.brewday.other_methods import MethodSays, other_methods
+from designer.brewday.other_methods import MethodSays, methods_of
 from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES, Prediction, further
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
@@ -48,6 +48,7 @@ class BehindPanel(QFrame):
         self._opened, self._display = opened, display
         self._key = ""
         self._means: tuple[Means, ...] = ()
+        self._labels: list[tuple[QLabel, QLabel, QLabel]] = []
         self.causes = QLabel()
         self.causes.setTextFormat(Qt.TextFormat.PlainText)
         self.causes.setWordWrap(True)
@@ -129,34 +130,42 @@ class BehindPanel(QFrame):
         return means.name if means.line_id else tr(means.name)
 
     def _show_methods(self) -> None:
-        said = [
-            each
-            for each in other_methods(self._opened.recipe, self._opened.day)
-            if each.number == self._key
-        ]
-        while self._grid.count():
-            item = self._grid.takeAt(0)
-            widget = item.widget() if item is not None else None
-            if widget is not None:
-                widget.deleteLater()
+        """Show what other methods say; labels are used again, so that a key lays out little."""
+        said = methods_of(self._key, self._opened.recipe, self._opened.day)
+        while len(self._labels) < len(said):
+            self._labels.append(self._row_of_labels(len(self._labels)))
+        for number, labels in enumerate(self._labels):
+            for label in labels:
+                label.setVisible(number < len(said))
+        for labels, each in zip(self._labels, said, strict=False):
+            self._say_method(labels, each)
         self.methods.setVisible(bool(said))
-        for row, each in enumerate(said):
-            self._add_method(row, each)
 
-    def _add_method(self, row: int, said: MethodSays) -> None:
+    def _row_of_labels(self, row: int) -> tuple[QLabel, QLabel, QLabel]:
+        """Put labels for one more method into the grid: its name, its value, its words."""
+        labels = QLabel(), QLabel(), QLabel()
+        for column, label in enumerate(labels):
+            label.setAlignment(Qt.AlignmentFlag.AlignTop)
+            self._grid.addWidget(label, row, column)
+        labels[2].setWordWrap(True)
+        labels[2].setObjectName("soft")
+        return labels
+
+    def _say_method(self, labels: tuple[QLabel, QLabel, QLabel], said: MethodSays) -> None:
         name = tr(said.method)
         if said.default:
             name = tr("{method} (default)", method=name)
         value = figure(said.number, said.value, self._display)
-        texts = (name, value, f"{tr(said.why)} {said.outside}".strip())
-        for column, text in enumerate(texts):
-            label = QLabel(f"<b>{text}</b>" if said.chosen and column < 2 else text)
-            label.setToolTip(tr("Source: {source}", source=tr(said.source)))
-            label.setAlignment(Qt.AlignmentFlag.AlignTop)
-            label.setWordWrap(column == len(texts) - 1)
-            if column == len(texts) - 1:
-                label.setObjectName("soft")
-            self._grid.addWidget(label, row, column)
+        if said.chosen:
+            name, value = f"<b>{name}</b>", f"<b>{value}</b>"
+        source = tr("Source: {source}", source=tr(said.source))
+        for label, text in zip(
+            labels, (name, value, f"{tr(said.why)} {said.outside}".strip()), strict=True
+        ):
+            if text != label.text():
+                label.setText(text)
+            if source != label.toolTip():
+                label.setToolTip(source)
 
     def make_it(self) -> None:
         """Change the chosen line so that the forecast becomes what was typed."""
