@@ -196,6 +196,8 @@ FACTORS: dict[Kind, dict[str, float]] = {
         "weeks": 10080.0,
         "month": 43830.0,
         "months": 43830.0,
+        "year": 525960.0,
+        "years": 525960.0,
     },
     Kind.POWER: {
         "watt": 1.0,

@@ -122,6 +122,26 @@ def test_a_yield_is_typed_as_the_bag_states_it_and_counts_in_the_gravity(qtbot, 
     assert window.opened.recipe.fermentables[0].extract.text == "20 ppg"
 
 
+def test_the_range_of_a_variety_is_seen_in_its_cell_and_told_below_it(qtbot, window):
+    panel = window.compose._panels()["hops"]
+    panel.more_button.click()
+    add = panel.model.index(len(window.opened.recipe.hops), 0)
+    assert panel.model.type_in(add, "20 g Cascade")
+    row = len(window.opened.recipe.hops) - 1
+    alpha = window.opened.recipe.hops[row].alpha
+    column = [each.key for each in panel.model.spec.columns].index("alpha")
+    panel.view.setCurrentIndex(panel.model.index(row, column))
+    shown = panel.model.index(row, column).data()
+    assert shown == alpha.text
+    room = panel.view.columnWidth(column)
+    assert panel.view.fontMetrics().horizontalAdvance(shown) < room
+    low, high = (f"{100.0 * end:.3g} %" for end in alpha.ends)
+    assert f"alpha acid {low} to {high}" in panel.details.sure.text()
+    assert panel.model.type_in(panel.model.index(row, column), "5.8 %")
+    assert window.opened.recipe.hops[row].alpha.ends is None
+    assert "alpha acid ± 10 % of it" in panel.details.sure.text()
+
+
 def test_how_hops_were_kept_is_chosen_beside_their_age_and_undone(qtbot, window):
     panel = window.compose._panels()["hops"]
     panel.more_button.click()
@@ -137,6 +157,6 @@ def test_how_hops_were_kept_is_chosen_beside_their_age_and_undone(qtbot, window)
     assert window.opened.recipe.hops[1].kept == "not known"
     qtbot.waitUntil(lambda: window.opened.outlook.forecasts["bitterness_ibu"].value < 0.7 * value)
     panel.view.setCurrentIndex(panel.model.index(1, 0))
-    assert kept.currentText() == "not known"
+    qtbot.waitUntil(lambda: kept.currentText() == "not known")
     window.opened.undo_stack.undo()
     assert window.opened.recipe.hops[0].kept == "not known"

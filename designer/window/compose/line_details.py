@@ -52,6 +52,9 @@ def _how_sure(
     from designer.brewday.malt_doubts import about_figure
 
     spread, relative = quantity.spread, False
+    if quantity.ends is not None:
+        low, high = (display.value(facts.kind, end) for end in quantity.ends)
+        return tr("{low} to {high}", low=low, high=high)
     if spread is None:
         doubt = about_figure(line, field) if isinstance(line, Fermentable) else None
         if doubt is not None:

@@ -122,6 +122,7 @@ _LOOKS: dict[tuple[str, str], dict[str, Any]] = {
     ("extras", "when"): {"suggests": "extra whens", **_WHEN},
     ("fermentables", "kind"): {"width": 100},
     ("hops", "form"): {"width": 100},
+    ("hops", "alpha"): {"width": 132},  # with the range of a variety
     ("extras", "purpose"): {"width": 210},
 }
 """Width, offers and unit of a bare number of a column, where they are not the usual ones."""
