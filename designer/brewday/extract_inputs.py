@@ -64,7 +64,7 @@ def extracts_in(
     grain_kg: Numeric = sum((line.grain_kg for line in lines), 0.0)
     if any_positive(grain_kg):
         held = smallest(grain_kg * absorption / water_kg, MOST_HELD_IN_BAG)
-        delivered = 1.0 - sampler.doubt(malt_doubts.HELD_IN_BAG) * held
+        delivered = 1.0 - sampler.doubt(malt_doubts.held_in_bag(recipe.process.grain_bag)) * held
         for line in lines:
             if line.is_grain:
                 line.extract_kg = line.extract_kg * delivered
@@ -77,7 +77,7 @@ def _extract_in(line: Fermentable, process: Process, sampler: Sampler) -> Extrac
     mass = sampled(sampler, "kitchen scale", amount, line.amount, facts.spread, facts.relative)
     poured: Numeric = 1.0
     if malt_doubts.is_from_a_tin(line):
-        poured = 1.0 - sampler.doubt(malt_doubts.LEFT_IN_TIN)
+        poured = 1.0 - sampler.doubt(malt_doubts.left_in_tin(process.syrup_tin))
         mass = mass * poured
     grain = is_grain(line.kind)
     # Two lines of one product are of one make, and so have one key.

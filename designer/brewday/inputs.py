@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubts
 from designer.brewday.cooling import Cooling, cooling_of
+from designer.brewday.doubts import Doubt
 from designer.brewday.extract_inputs import ExtractIn, extracts_in
 from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.hop_inputs import HopIn, hops_in
@@ -97,7 +98,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         left_in_pot_l=_left_in_pot(process, sampler),
         top_up_to_l=None
         if top_up is None
-        else sampled_or_doubt(sampler, top_up, vessel_doubts.fermenter_mark(top_up.value)),
+        else sampled_or_doubt(sampler, top_up, _mark(recipe, top_up.value)),
         frozen_kg=number(process, "frozen_top_up"),
         frozen_c=sampled_field(sampler, "freezer temperature", process, "frozen_temperature"),
         pitch_c=number(process, "pitch_temperature"),
@@ -134,9 +135,13 @@ def _stands(recipe: Recipe) -> bool:
     return any(hop.when.stage is Stage.STAND for hop in recipe.hops)
 
 
+def _mark(recipe: Recipe, litres: float) -> Doubt:
+    return vessel_doubts.fermenter_mark(litres, recipe.fermenter.marks)
+
+
 def _left_in_pot(process: Process, sampler: Sampler) -> Numeric:
     if process.left_in_pot is None:
-        return sampler.doubt(vessel_doubts.LEFT_IN_POT)
+        return sampler.doubt(vessel_doubts.left_in_pot(process.into_fermenter))
     return sampled_field(sampler, vessel_doubts.LEFT_IN_POT.words, process, "left_in_pot")
 
 

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from designer.brewday.doubts import Doubt, Sure, ratio
 from designer.brewday.tolerances import COLOUR, SOLIDS
-from designer.recipe.choices import FermentableKind, is_grain
+from designer.recipe.choices import FermentableKind, GrainBag, SyrupTin, is_grain
 from designer.recipe.document import Fermentable
 from designer.recipe.kind_defaults import (
     colour_lovibond,
@@ -99,6 +99,7 @@ LEFT_IN_TIN = Doubt(
     message("syrup left in the tin"), 0.0, 0.002, 0.010, 0.025,
     "15 to 40 g stay in a tin of 1.5 kg; judgement", Sure.JUDGEMENT, most=0.10,
 )  # fmt: skip
+LEFT_IN_RINSED_TIN = LEFT_IN_TIN._replace(low=0.0, middle=0.002, high=0.005, least=0.0)
 STEEP_YIELD = ratio(
     message("steep yield"), 0.25,
     "one experiment: Palmer, How to Brew, 1st ed., online, table 9 (1 lb in 1 US gal, "
@@ -111,6 +112,7 @@ HELD_IN_BAG = Doubt(
     "first, nothing lost for the second",
     Sure.JUDGEMENT, evenly=True,
 )  # fmt: skip
+HELD_IN_RINSED_BAG = HELD_IN_BAG._replace(middle=0.15, high=0.30)
 BASE_MALT = Doubt(
     message("base malt that converts in the steep"), 0.0, 0.0, 0.5, 1.0,
     "starch does convert within 30 min at 62 to 70 °C, how much of it depends on crush and "
@@ -207,3 +209,13 @@ def about_figure(line: Fermentable, field: str) -> Doubt | None:
     figure = extract_fraction(line)
     low, high = (figure * end for end in (STEEP_YIELD.low, STEEP_YIELD.high))
     return STEEP_YIELD._replace(published=figure, low=low, middle=figure, high=high)
+
+
+def left_in_tin(how: str) -> Doubt:
+    """Return the share of a syrup that stays in its tin, by how that is emptied."""
+    return LEFT_IN_RINSED_TIN if how == SyrupTin.RINSED else LEFT_IN_TIN
+
+
+def held_in_bag(how: str) -> Doubt:
+    """Return how much of its part of the steep the bag keeps, by what is done with it."""
+    return HELD_IN_RINSED_BAG if how == GrainBag.RINSED else HELD_IN_BAG

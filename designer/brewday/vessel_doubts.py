@@ -6,24 +6,30 @@ from functools import lru_cache
 from math import exp, hypot
 
 from designer.brewday.doubts import Doubt, Sure
-from designer.recipe.choices import HopForm
+from designer.recipe.choices import HopForm, IntoFermenter, VolumeMarks
 from designer.recipe.kind_defaults import (
     PELLET_ABSORPTION_L_PER_KG,
     WHOLE_HOP_ABSORPTION_L_PER_KG,
 )
 from designer.translation import message
 
-_MARK_SHARE, _MARK_L = 0.04, 0.15
+_OF_MARKS: dict[str, tuple[float, float]] = {
+    VolumeMarks.PRINTED: (0.04, 0.15),
+    VolumeMarks.STICKER: (0.08, 0.15),
+    VolumeMarks.OWN: (0.01, 0.10),
+}
+"""Share of the litres and litres at any height that a mark is off by."""
 
 
 @lru_cache(maxsize=64)
-def fermenter_mark(litres: float) -> Doubt:
+def fermenter_mark(litres: float, marks: str = VolumeMarks.PRINTED) -> Doubt:
     """Return what a fermenter may hold that is filled to its mark of so many litres.
 
     The mark is off by a share of it, the eye by so much at any height; both are independent and
     asked of the brewer as one.
     """
-    share = min(hypot(_MARK_SHARE, _MARK_L / litres), 1.0) if litres > 0.0 else 0.0
+    of_it, anyway_l = _OF_MARKS[marks]
+    share = min(hypot(of_it, anyway_l / litres), 1.0) if litres > 0.0 else 0.0
     return Doubt(
         message("fermenter mark"),
         litres,
@@ -54,3 +60,9 @@ LEFT_IN_POT = Doubt(
     message("wort left in the pot"), 0.3, 0.2, 0.4, 1.0,
     "0.5 to 1 L in a 19 L batch, less from a small pot; judgement", Sure.JUDGEMENT,
 )  # fmt: skip
+_STRAINED = LEFT_IN_POT._replace(low=0.1, middle=0.2, high=0.4)
+
+
+def left_in_pot(way: str) -> Doubt:
+    """Return what stays in the pot, litres, where nobody said how much, by how it is emptied."""
+    return _STRAINED if way == IntoFermenter.STRAINED else LEFT_IN_POT

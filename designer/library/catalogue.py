@@ -95,6 +95,8 @@ class StyleEntry(NamedTuple):
     source: str
 
 
+STRAINS_DIFFER = 0.04
+"""Half width of the attenuation of strains of one kind; see the field of the recipe."""
 NO_RANGE = 0.30
 
 Named = TypeVar("Named", FermentableEntry, HopEntry, YeastEntry, AidEntry, StyleEntry)
@@ -281,12 +283,16 @@ def usual_alpha(entry: HopEntry) -> Quantity:
 
 
 def new_yeast(entry: YeastEntry) -> Yeast:
-    """Return the yeast with the middle of its attenuation, no amount yet."""
+    """Return the yeast with the middle of its attenuation, no amount yet.
+
+    It is as sure as strains of one kind are alike, or as its maker's range where that is wider.
+    """
     middle = round((entry.attenuation_low + entry.attenuation_high) / 2.0, 3)
+    half = max((entry.attenuation_high - entry.attenuation_low) / 2.0, STRAINS_DIFFER)
     return Yeast(
         name=entry.name,
         form=entry.form,
-        attenuation=percent(middle),
+        attenuation=read(Kind.FRACTION, f"{100.0 * middle:.4g} % ± {100.0 * half:.3g} %"),
         lowest=celsius(entry.lowest_c),
         highest=celsius(entry.highest_c),
     )

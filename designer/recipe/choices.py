@@ -105,3 +105,32 @@ class Package(StrEnum):
 
     BOTTLES = "bottles"
     KEG = "keg"
+
+
+class SyrupTin(StrEnum):
+    """How a tin of syrup is emptied."""
+
+    SCRAPED = "scraped out"
+    RINSED = "rinsed with hot wort"
+
+
+class GrainBag(StrEnum):
+    """What is done with the bag when it is lifted out."""
+
+    DRAINED = "drained"
+    RINSED = "rinsed with some of the water"
+
+
+class IntoFermenter(StrEnum):
+    """How the wort leaves the pot."""
+
+    POURED = "poured off what settled"
+    STRAINED = "strained, the rest squeezed"
+
+
+class VolumeMarks(StrEnum):
+    """Where the marks of a fermenter come from."""
+
+    PRINTED = "moulded or printed"
+    STICKER = "stuck on"
+    OWN = "own, set by weighing"

@@ -16,12 +16,16 @@ from designer.recipe.choices import (
     Disinfectant,
     FermentableKind,
     FermenterKind,
+    GrainBag,
     HopForm,
     HopKeeping,
+    IntoFermenter,
     Metabisulfite,
     Package,
     PrimingSugar,
     Stove,
+    SyrupTin,
+    VolumeMarks,
     YeastForm,
 )
 from designer.recipe.fields import InTable, clock_time, moment, quantity, words
@@ -48,6 +52,10 @@ FERMENTER_KINDS = tuple(map(str, FermenterKind))
 DISINFECTANTS = tuple(map(str, Disinfectant))
 METABISULFITES = tuple(map(str, Metabisulfite))
 PACKAGES = tuple(map(str, Package))
+SYRUP_TINS = tuple(map(str, SyrupTin))
+GRAIN_BAGS = tuple(map(str, GrainBag))
+INTO_FERMENTER = tuple(map(str, IntoFermenter))
+VOLUME_MARKS = tuple(map(str, VolumeMarks))
 PRIMING_SUGARS = tuple(map(str, PrimingSugar))
 YEAST_FORMS = tuple(map(str, YeastForm))
 
@@ -99,6 +107,7 @@ class Fermenter:
 
     name: str = words("Fermenter", default="Fermenter")
     volume: Quantity | None = _volume("Fermenter volume")
+    marks: str = words("Its marks", default=VolumeMarks.PRINTED.value, choices=VOLUME_MARKS)
     kind: str = words(
         "Kind of fermenter", default=FermenterKind.PLASTIC_BUCKET.value, choices=FERMENTER_KINDS
     )
@@ -160,6 +169,11 @@ class Process:
         spread=0.6,
         relative=True,
         spread_source="a guess, off by a factor of nearly two; judgement",
+    )
+    syrup_tin: str = words("Syrup tin", default=SyrupTin.SCRAPED.value, choices=SYRUP_TINS)
+    grain_bag: str = words("Grain bag", default=GrainBag.DRAINED.value, choices=GRAIN_BAGS)
+    into_fermenter: str = words(
+        "Into the fermenter", default=IntoFermenter.POURED.value, choices=INTO_FERMENTER
     )
     top_up_to: Quantity | None = _volume("Top up to")
     frozen_top_up: Quantity | None = _mass(

@@ -36,6 +36,7 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
     fermenter = Fermenter(
         name=record.name,
         volume=_quantity(Kind.VOLUME, record.volume),
+        marks=recipe.fermenter.marks,
         kind=record.kind or recipe.fermenter.kind,
         headspace=recipe.fermenter.headspace,
     )

@@ -1,10 +1,12 @@
 """How doubtful marks, jugs and what stays in the pot are, and how far yeast ferments."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from designer.brewday import vessel_doubts, yeast_doubts
+from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import Doubt
 from designer.recipe.document import Process, Yeast
 from designer.recipe.fields import facts_of
@@ -20,6 +22,38 @@ def test_a_mark_is_off_by_a_share_of_it_and_the_eye_by_as_much_at_any_height(lit
     assert (doubt.published, doubt.middle) == (litres, litres)
     ends = (litres * math.exp(-share), litres * math.exp(share))
     assert (doubt.low, doubt.high) == pytest.approx(ends)
+
+
+@pytest.mark.parametrize(
+    ("marks", "of_it", "anyway"),
+    [("moulded or printed", 0.04, 0.15), ("stuck on", 0.08, 0.15),
+     ("own, set by weighing", 0.01, 0.10)],
+)  # fmt: skip
+def test_marks_are_as_good_as_they_were_made(marks, of_it, anyway, harbour_porter):
+    """Source: home tests, a sticker 2 L wrong in 25; own marks: judgement."""
+    own = replace(harbour_porter, fermenter=replace(harbour_porter.fermenter, marks=marks))
+    _, tolerances = brew_samples(own, 8)
+    half = math.sinh(math.hypot(of_it, anyway / 10.0)) * 10.0
+    assert tolerances["fermenter mark"].half_width == pytest.approx(half)
+
+
+@pytest.mark.parametrize(
+    ("field", "words", "key", "before", "after"),
+    [
+        ("syrup_tin", "rinsed with hot wort", "syrup left in the tin", 0.023, 0.005),
+        ("grain_bag", "rinsed with some of the water", "extract held in the bag", 1.0, 0.3),
+        ("into_fermenter", "strained, the rest squeezed", "wort left in the pot", 0.8, 0.3),
+    ],
+)
+def test_rinsing_and_straining_leave_less_behind(field, words, key, before, after, harbour_porter):
+    """0 to 0.5 % of a rinsed tin, 0 to 0.3 of a rinsed bag's part, 0.1 to 0.4 L: judgement."""
+    process = replace(harbour_porter.process, left_in_pot=None)
+    recipe = replace(harbour_porter, process=process)
+    careful = replace(recipe, process=replace(process, **{field: words}))
+    widths = [2.0 * brew_samples(each, 8)[1][key].half_width for each in (recipe, careful)]
+    assert widths == pytest.approx([before, after])
+    plain = brew(recipe).beer.original_gravity
+    assert brew(careful).beer.original_gravity == plain
 
 
 def test_a_mark_of_nothing_is_no_doubt():

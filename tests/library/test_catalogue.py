@@ -145,6 +145,10 @@ def test_a_hop_and_a_yeast_become_parts_of_a_recipe():
         yeast = catalogue.new_yeast(entry)
         assert fits(yeast)
         assert entry.attenuation_low <= yeast.attenuation.value <= entry.attenuation_high
+        # 4 points as strains of one kind differ (44 batches, blog article "Observations on
+        # attenuations", 2017), or the maker's range where that is wider
+        half = max((entry.attenuation_high - entry.attenuation_low) / 2.0, 0.04)
+        assert yeast.attenuation.spread == pytest.approx(half)
         assert (yeast.lowest.value, yeast.highest.value) == (entry.lowest_c, entry.highest_c)
 
 

@@ -84,8 +84,10 @@ def test_a_yeast_of_an_old_file_has_its_figures_and_its_form(row):
     name, form, *figures = row
     yeast = opened(yeast={"name": name, "form": form}).yeast
     assert (yeast.name, yeast.form) == (name, form)
-    found = [yeast.attenuation.text, yeast.lowest.text, yeast.highest.text]
+    figure, _, spread = yeast.attenuation.text.partition(" ± ")
+    found = [figure, yeast.lowest.text, yeast.highest.text]
     assert found == as_changed(name, *figures)
+    assert float(spread.removesuffix(" %")) >= 4.0
 
 
 @pytest.mark.parametrize(("name", "purpose"), FIRST["extras"], ids=lambda cell: cell)

@@ -55,8 +55,9 @@ GROUPS = (
     ),
     Group(
         message("Vessels, closer"),
-        ("pot.name", "fermenter.name", "fermenter.kind", "pot.diameter", "pot.foam_room",
-         "fermenter.headspace", "pot.stove", "pot.power", "pot.heat_loss", "pot.coil"),
+        ("pot.name", "fermenter.name", "fermenter.kind", "fermenter.marks", "pot.diameter",
+         "pot.foam_room", "fermenter.headspace", "pot.stove", "pot.power",
+         "pot.heat_loss", "pot.coil"),
         rare=True,
     ),
     Group(
@@ -64,7 +65,8 @@ GROUPS = (
         ("process.tap_temperature", "process.room_temperature", "process.frozen_temperature",
          "process.altitude", "process.chlorine", "process.disinfectant",
          "process.metabisulfite", "process.cooling_constant",
-         "process.grain_absorption", "process.hop_absorption", "process.hydrometer_made_for",
+         "process.grain_absorption", "process.hop_absorption", "process.syrup_tin",
+         "process.grain_bag", "process.into_fermenter", "process.hydrometer_made_for",
          "process.hydrometer_in_water", "process.start_time"),
         rare=True,
     ),
