@@ -9,6 +9,7 @@ surface, with a wide range (`heat_doubts`).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import NamedTuple
 
 from designer.brewday.heat_doubts import COOLING
@@ -81,6 +82,11 @@ class Cooling:
 def water_until_c(tap_c: Numeric) -> Numeric:
     """Return the temperature in °C down to which a bath of ice is one of water from the tap."""
     return largest(tap_c + WATER_SERVES_K, WATER_FIRST_C)
+
+
+def to_put_round(ice_kg: float) -> float:
+    """Return the ice to have at hand for a bath that takes so much, kg: the next half kilogram."""
+    return ceil(2.0 * ice_kg - 1e-6) / 2.0
 
 
 def cooling_of(

@@ -6,9 +6,7 @@ pot: common practice, no source.
 
 from __future__ import annotations
 
-from math import ceil
-
-from designer.brewday.cooling import water_until_c
+from designer.brewday.cooling import to_put_round, water_until_c
 from designer.brewday.instrument import trusted_within
 from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
@@ -63,9 +61,15 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
     degrees, length = plan.figures.temperature(at), stand.end_min - stand.start_min
     steps = []
     if cool.end_min - cool.start_min > 0.5:
-        cool_down = plan.words(
-            "Let it cool to *{temperature}*, lid on; a cold bath is quicker.", temperature=degrees
-        )
+        if plan.recipe.process.cooling == CoolingWay.STANDING_IN_AIR:
+            cool_down = plan.words(
+                "Let it cool to *{temperature}*, lid on; a cold bath is quicker.",
+                temperature=degrees,
+            )
+        else:
+            cool_down = plan.words(
+                "Cool it to *{temperature}* as you will later, then lid on.", temperature=degrees
+            )
         steps.append(step(plan, cool.start_min, cool_down))
     opening = plan.words(
         "Hold at *{temperature}* for *{time}*, lid on.",
@@ -109,11 +113,6 @@ def _cool(plan: Plan, span: Span) -> Step:
     reason = why(plan.say("From now on: sanitised things only."))
     danger = care(plan.say(_COOL_CARES[way]))
     return step(plan, span.start_min, do, danger, reason, readings=(reading,))
-
-
-def to_put_round(ice_kg: float) -> float:
-    """Return the ice to have at hand for a bath, kg: the next half kilogram."""
-    return ceil(2.0 * ice_kg - 1e-6) / 2.0
 
 
 def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:

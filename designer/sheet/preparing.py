@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import Field
 from typing import Any
 
+from designer.brewday.cooling import to_put_round
 from designer.recipe.choices import (
     Disinfectant,
     FermentableKind,
@@ -18,7 +19,6 @@ from designer.recipe.fields import number_or_none, table_fields
 from designer.recipe.named import Line, value_of
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
-from designer.sheet.chilling import to_put_round
 from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
 from designer.wort.numeric import Numeric

@@ -67,7 +67,11 @@ def test_a_coil_cools_in_proportion_to_what_there_is(litres, constant, kitchen):
 
 def test_no_coil_takes_more_than_its_water_can_carry(kitchen):
     """4 L a minute take up 280 W for each kelvin (physics)."""
-    day, _ = brew_samples(plain(kitchen, 8, "coil", tap_temperature=Quantity(12.0, "12", 0.0)), 512)
+    sure = {
+        "tap_temperature": Quantity(12.0, "12 °C", 0.0),
+        "start_water": Quantity(8.0, "8 L", 0.0),
+    }
+    day, _ = brew_samples(plain(kitchen, 8, "coil", **sure), 512)
     fastest = np.log((100 - 12) / (20 - 12)) / float(np.min(day.fermenter.cooling_min))
     assert fastest == pytest.approx(0.06 * 280 / (8 * 0.998 * 4.1868), rel=0.02)
 

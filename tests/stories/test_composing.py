@@ -368,3 +368,13 @@ def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):
     qtbot.keyClicks(editor, "7.2 % ± 0.3 %")
     qtbot.keyClick(editor, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: "alpha acid ± 0.3 %" in panel.details.sure.text())
+
+
+def test_the_ice_that_a_bath_takes_stands_above_the_day(qtbot, window):
+    assert "ice" not in window.compose.day_line.summary()
+    cold = read(Kind.TEMPERATURE, "20 °C")
+    window.opened.make(ChangePart("process", "cool_to", cold, word("cool further")))
+    settle(qtbot, window)
+    ice_kg = float(window.opened.day.fermenter.bath_ice_kg)
+    assert 1.0 < ice_kg <= 1.5
+    assert window.compose.day_line.summary().startswith("1.5 kg of ice for the bath · starts 09:00")

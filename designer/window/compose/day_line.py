@@ -21,6 +21,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
+from designer.brewday.cooling import to_put_round
 from designer.brewday.foam import foam_line_l
 from designer.brewday.results import Day
 from designer.brewday.time_line import Span
@@ -130,11 +131,16 @@ class DayLine(QWidget):
         return ". ".join(said)
 
     def summary(self) -> str:
-        """Return when the day starts and when the yeast goes in."""
+        """Return when the day starts and the yeast goes in, and the ice that a bath takes."""
         start = start_minutes(self._recipe.process.start_time)
         end = clock(start, float(self._day.total_min))
         begin = clock(start, 0.0)
-        return tr("starts {begin} · ready for yeast about {end}", begin=begin, end=end)
+        said = tr("starts {begin} · ready for yeast about {end}", begin=begin, end=end)
+        ice_kg = to_put_round(float(self._day.fermenter.bath_ice_kg))
+        if ice_kg == 0.0:
+            return said
+        ice = self._display.short(Kind.MASS, ice_kg)
+        return tr("{ice} of ice for the bath · {day}", ice=ice, day=said)
 
     def sizeHint(self) -> QSize:
         return QSize(900, 190)

@@ -94,7 +94,7 @@ def _flag(typed: Typed) -> bool:
 
 _NOTES = Column("notes", message("Notes"), read=_words, width=80)
 POTS = (
-    Column("name", message("Pot"), read=_name, width=130),
+    Column("name", message("Pot"), read=_name, width=118),
     _quantity("volume", message("Volume"), Kind.VOLUME, 70),
     _quantity("diameter", message("Diameter"), Kind.LENGTH, 74),
     _choice("stove", message("Stove"), STOVES, 74),
@@ -103,7 +103,7 @@ POTS = (
         "evaporation",
         message("Evaporation"),
         Kind.EVAPORATION,
-        90,
+        112,
         message("As measured; see below"),
     ),
     _quantity("coil", message("Coil"), Kind.VOLUME, 58, message("What the cooling coil displaces")),
