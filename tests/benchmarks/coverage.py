@@ -179,9 +179,17 @@ def _widths_of(checkout: Path) -> dict[str, dict[str, float]]:
     return answer
 
 
+def _mean_width(found: Mapping[str, Mapping[str, float]], key: str) -> float:
+    return float(np.mean([each[key] for each in found.values()]))
+
+
 def _print_widths(before: Mapping[str, Mapping[str, float]] | None) -> None:
     now = widths()
     print("\nWidth of the range" + (", before and now" if before else ""))
+    print("\nmean of the four examples")
+    for key in FORECASTS:
+        was = f"{_mean_width(before, key):9.4g} " if before else ""
+        print(f"  {key:<18}{was}{_mean_width(now, key):9.4g}")
     for name in EXAMPLES:
         print(f"\n{name.replace('_', ' ')}")
         forecasts = look_ahead(recipes()[name.replace("_", " ")]).forecasts

@@ -267,6 +267,9 @@ AS_READ: Priors = {
     "fermentability of {name}": fermentability,
     "fermentability of steeped grain": about(0.05),  # 33 to 46 % by colour, from memory
     "attenuation": attenuation,
+    # one split batch no different (blog article, 2010); +0, +1, +4 points: judgement
+    "too little yeast": exactly(lambda draw: draw.split(0.0, 1.0, 4.0)),
+    "yeast colder than it works": exactly(lambda draw: draw.split(0.0, 1.0, 6.0)),  # judgement
     "tap water temperature": about(4.0),  # common practice
     "freezer temperature": about(4.0),  # common practice
     "water measured in": times(0.04),  # household measures 5 %, ANSI Z61.1 (quoted)
@@ -326,6 +329,8 @@ READ_OTHERWISE: Priors = {
     "fermentability of {name}": fermentability_otherwise,
     "fermentability of steeped grain": off_evenly(0.06),
     "attenuation": attenuation_otherwise,
+    "too little yeast": exactly(lambda draw: draw.triangle(0.0, 0.5, 4.5)),
+    "yeast colder than it works": exactly(lambda draw: draw.triangle(0.0, 1.0, 7.0)),
     "tap water temperature": off_evenly(5.0),
     "freezer temperature": off_evenly(5.0),
     "water measured in": times_evenly(0.05),

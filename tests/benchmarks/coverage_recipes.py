@@ -43,7 +43,7 @@ _OWN: dict[str, dict[str, Any]] = {
         "process": _process("7 L", "60 min", evaporation="1.5 L/h", top_up_to="12 L"),
         "fermentables": [malt(PALE, "liquid extract", "3 kg"), malt(DRY, "dry extract", "1 kg")],
         "hops": [hop("Magnum", "13 %", "30 g", "boil 60 min")],
-        "yeast": {"name": "Ale yeast", "attenuation": "72 %", "amount": "20 g"},
+        "yeast": {"name": "Ale yeast", "attenuation": "72 %", "amount": "7 g"},
     },
     "mild with its extract late": _POTS | {
         "process": _process("6 L", "60 min", evaporation="1.2 L/h", top_up_to="15 L"),
@@ -125,12 +125,14 @@ _OWN: dict[str, dict[str, Any]] = {
     "up a hill, left to stand": {
         "pot": {"volume": "12 L", "power": "2200 W"}, "fermenter": {"volume": "15 L"},
         "process": _process("8 L", "60 min", evaporation="1.2 L/h", top_up_to="10 L",
-                            altitude="1600 m", cooling="standing in air"),
+                            altitude="1600 m", cooling="standing in air",
+                            pitch_temperature="15 °C"),
         "fermentables": [malt(DRY, "dry extract", "1.3 kg", colour="6 °L")],
         "hops": [hop("Golding", "5 %", "20 g", "boil 60 min", "whole"),
                  hop("Golding", "5 %", "25 g", "boil 5 min", "whole") | {
                      "age": "300 d", "kept": "sealed, in a cupboard"}],
-        "yeast": {"name": "Ale yeast", "attenuation": "74 %", "amount": "8 g"},
+        "yeast": {"name": "Ale yeast", "attenuation": "74 %", "amount": "8 g",
+                  "lowest": "17 °C"},
     },
     "all that can be measured": _POTS | {
         "process": _process("9 L ± 0.05 L", "60 min", evaporation="1.6 L/h ± 0.19 L/h",
