@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from designer.brewday import malt_doubts
+from designer.brewday.line_memory import made_once
 from designer.brewday.tolerances import (
     COLOUR,
     LABEL_BITTERNESS,
@@ -29,7 +31,7 @@ LEAST_LABEL_KG = 0.001
 """No label is for less than a gram: so small an amount says nothing."""
 
 
-@dataclass(slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class ExtractIn:
     """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
 
@@ -60,14 +62,20 @@ def extracts_in(
     recipe: Recipe, sampler: Sampler, water_kg: Numeric, absorption: Numeric
 ) -> tuple[ExtractIn, ...]:
     """Return the fermentables of the recipe; the bag is lifted out of so much water."""
-    lines = tuple(_extract_in(line, recipe.process, sampler) for line in recipe.fermentables)
+    process = recipe.process
+    about = (process.steep_temperature, process.steep_time, process.syrup_tin)
+    lines = tuple(
+        made_once(line, about, sampler, partial(_extract_in, line, process))
+        for line in recipe.fermentables
+    )
     grain_kg: Numeric = sum((line.grain_kg for line in lines), 0.0)
     if any_positive(grain_kg):
         held = smallest(grain_kg * absorption / water_kg, MOST_HELD_IN_BAG)
-        delivered = 1.0 - sampler.doubt(malt_doubts.held_in_bag(recipe.process.grain_bag)) * held
-        for line in lines:
-            if line.is_grain:
-                line.extract_kg = line.extract_kg * delivered
+        delivered = 1.0 - sampler.doubt(malt_doubts.held_in_bag(process.grain_bag)) * held
+        return tuple(
+            replace(line, extract_kg=line.extract_kg * delivered) if line.is_grain else line
+            for line in lines
+        )
     return lines
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from designer.brewday import hop_doubts, vessel_doubts
 from designer.brewday.doubts import Doubt
+from designer.brewday.line_memory import made_once
 from designer.brewday.tolerances import (
     ALPHA_ACID,
     WEIGHT,
@@ -28,7 +29,7 @@ BEFORE_THE_BOIL = (Stage.FIRST_WORT, Stage.STEEP)
 MINUTES_A_DAY = 1440.0
 
 
-@dataclass(slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class HopIn:
     """A hop addition as the pot sees it: kg, milligrams of alpha acid, litres of wort it holds.
 
@@ -61,8 +62,12 @@ class HopIn:
 
 def hops_in(recipe: Recipe, sampler: Sampler) -> tuple[HopIn, ...]:
     """Return the recipe's hops."""
-    shared = _Shared(recipe, sampler)
-    return tuple(_hop_in(hop, shared) for hop in recipe.hops)
+    about = (recipe.process.hop_absorption, recipe.methods.pellet_factor)
+
+    def made(hop: Hop, sampler: Sampler) -> HopIn:
+        return _hop_in(hop, _Shared(recipe, sampler))
+
+    return tuple(made_once(hop, about, sampler, partial(made, hop)) for hop in recipe.hops)
 
 
 class _Shared:

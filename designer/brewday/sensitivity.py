@@ -16,7 +16,7 @@ section 1.2 (from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
     Matrix = NDArray[np.float64]
 
+LEAST_GONE = 0.08
+"""Share of the variance that goes, where a range becomes a little less than 5 % narrower."""
 LEAST_SHARE = 0.01
 MOST_CAUSES = 6
 WORTH_MEASURING = 0.95
@@ -70,6 +72,11 @@ class _Effect(NamedTuple):
     advice: str
     left: float
 
+    @property
+    def may_narrow(self) -> bool:
+        """Whether so much of the variance may go that the range is worth working out anew."""
+        return self.share * (1.0 - self.left * self.left) >= LEAST_GONE
+
 
 def ranges_and_causes(
     values: dict[str, float],
@@ -89,11 +96,13 @@ def ranges_and_causes(
     fit = _fit(outputs, tuple(tolerances))
     shares = _shares(outputs, fit, np.array(list(values.values())))
     effects = tuple(_what_matters(shares, tolerances))
-    limits = _limits(outputs, fit, effects)
+    limits = _limits(outputs, fit, [effect for effect in effects if effect.may_narrow])
+    left = iter(limits[len(values) :])
     causes: list[list[Cause]] = [[] for _ in values]
     keys = tuple(tolerances)
-    for effect, (low, high) in zip(effects, limits[len(values) :], strict=True):
+    for effect in effects:
         whole = limits[effect.row]
+        low, high = next(left) if effect.may_narrow else whole
         helps = high - low <= WORTH_MEASURING * (whole[1] - whole[0])
         found = (effect.advice, low, high) if helps else ("", *whole)
         causes[effect.row].append(Cause(keys[effect.place], effect.share, *found))
@@ -168,7 +177,7 @@ def _what_matters(shares: Matrix, tolerances: dict[str, Tolerance]) -> Iterator[
             yield _Effect(row, place, share, advice, left)
 
 
-def _limits(outputs: Matrix, fit: _Fit, effects: tuple[_Effect, ...]) -> list[tuple[float, float]]:
+def _limits(outputs: Matrix, fit: _Fit, effects: Sequence[_Effect]) -> list[tuple[float, float]]:
     """Return low and high of each forecast, then of each with the term of one effect shrunk."""
     import numpy as np
 

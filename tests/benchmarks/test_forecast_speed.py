@@ -36,7 +36,7 @@ def test_a_whole_forecast(benchmark, recipe):
 @pytest.mark.benchmark(group="forecast")
 def test_a_forecast_without_ranges(benchmark, recipe):
     outlook = benchmark(look_ahead, recipe, ranges=False)
-    assert outlook.findings
+    assert outlook.day.moments
 
 
 @pytest.mark.benchmark(group="forecast")
