@@ -9,10 +9,11 @@ from designer.brewday.findings import findings
 from designer.brewday.predictions import ON_OTHER_SCALES, PREDICTIONS
 from designer.brewday.results import Day, Glimpse, Outlook, Range
 from designer.brewday.tolerances import SAMPLES
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
 
-INPUTS_OF_THE_DAY, INPUTS_A_LINE = 17, 2
-"""About how many inputs with a tolerance a recipe has."""
+INPUTS_OF_THE_DAY, INPUTS_A_HOP, INPUTS_AN_EXTRACT, INPUTS_A_GRAIN = 34, 2, 3, 1
+"""About how many inputs with a tolerance a recipe has, of its own and of each line."""
 _COMPUTED = tuple(each for each in PREDICTIONS if not each.scale_of)
 
 
@@ -56,7 +57,13 @@ def _values(day: Day) -> dict[str, float]:
 
 def samples_for(recipe: Recipe) -> int:
     """Return how many samples tell the inputs of the recipe apart: twice as many as inputs."""
-    inputs = INPUTS_OF_THE_DAY + INPUTS_A_LINE * (len(recipe.fermentables) + len(recipe.hops))
+    grain = sum(1 for line in recipe.fermentables if is_grain(line.kind))
+    inputs = (
+        INPUTS_OF_THE_DAY
+        + INPUTS_A_HOP * len(recipe.hops)
+        + INPUTS_AN_EXTRACT * (len(recipe.fermentables) - grain)
+        + INPUTS_A_GRAIN * grain
+    )
     samples = SAMPLES
     while samples < 2 * inputs:
         samples *= 2

@@ -67,7 +67,9 @@ def test_a_long_recipe_is_sampled_more_often_than_it_has_inputs(harbour_porter, 
         for i in range(20)
     )
     assert samples_for(replace(harbour_porter, fermentables=malts)) == SAMPLES
-    assert samples_for(replace(long, fermentables=malts)) == 2 * SAMPLES
+    _, tolerances = brew_samples(replace(long, fermentables=malts), 8)
+    assert 2 * len(tolerances) > 2 * SAMPLES
+    assert samples_for(replace(long, fermentables=malts)) == 4 * SAMPLES
     assert samples_for(replace(long, fermentables=3 * malts)) == 4 * SAMPLES
     causes = look_ahead(long).forecasts["bitterness_ibu"].causes
     assert "bitterness model" in {cause.key for cause in causes}
