@@ -30,6 +30,7 @@ import numpy as np
 from designer.brewday.day import run_day
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
+from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Quantity
 from tests.benchmarks.coverage_priors import (
@@ -132,15 +133,6 @@ def coverage(recipe: Recipe, priors: Priors, days: int, seed: int = 1) -> dict[s
     return found
 
 
-def widths() -> dict[str, dict[str, float]]:
-    """Return how wide the range of each forecast of each example is."""
-    found = {}
-    for name in EXAMPLES:
-        forecasts = look_ahead(recipes()[name.replace("_", " ")]).forecasts
-        found[name] = {key: forecasts[key].high - forecasts[key].low for key in FORECASTS}
-    return found
-
-
 def _print_coverage(name: str, priors: Priors, days: int) -> bool:
     print(f"\n{name}: of a hundred days so many land in the range\n")
     print(" " * 34 + "".join(f"{key.split('_')[0]:>12}" for key in FORECASTS))
@@ -183,20 +175,30 @@ def _mean_width(found: Mapping[str, Mapping[str, float]], key: str) -> float:
     return float(np.mean([each[key] for each in found.values()]))
 
 
-def _print_widths(before: Mapping[str, Mapping[str, float]] | None) -> None:
-    now = widths()
+def _print_widths(checkout: Path | None) -> None:
+    """Print the widths of the examples, and beside them what another checkout makes of its own.
+
+    Where there is one, its files of the examples are taken for both.
+    """
+    before = _widths_of(checkout) if checkout else None
+    folder = (checkout or Path(__file__).parents[2]) / "resources" / "examples"
+    outlooks = {name: look_ahead(load(folder / f"{name}.hobwort")) for name in EXAMPLES}
+    now = {
+        name: {key: outlook.forecasts[key].high - outlook.forecasts[key].low for key in FORECASTS}
+        for name, outlook in outlooks.items()
+    }
     print("\nWidth of the range" + (", before and now" if before else ""))
     print("\nmean of the four examples")
     for key in FORECASTS:
         was = f"{_mean_width(before, key):9.4g} " if before else ""
         print(f"  {key:<18}{was}{_mean_width(now, key):9.4g}")
-    for name in EXAMPLES:
+    for name, outlook in outlooks.items():
         print(f"\n{name.replace('_', ' ')}")
-        forecasts = look_ahead(recipes()[name.replace("_", " ")]).forecasts
         for key in FORECASTS:
             was = f"{before[name][key]:9.4g} " if before else ""
             causes = ", ".join(
-                f"{cause.words.text} {100 * cause.share:.0f} %" for cause in forecasts[key].causes
+                f"{cause.words.text} {100 * cause.share:.0f} %"
+                for cause in outlook.forecasts[key].causes
             )
             print(f"  {key:<18}{was}{now[name][key]:9.4g}   {causes}")
 
@@ -208,7 +210,7 @@ def main() -> int:
     options.add_argument("--before", type=Path, help="a checkout of the program as it was")
     given = options.parse_args()
     sound = [_print_coverage(name, priors, given.days) for name, priors in SHEETS.items()]
-    _print_widths(_widths_of(given.before.resolve()) if given.before else None)
+    _print_widths(given.before.resolve() if given.before else None)
     return 0 if all(sound) else 1
 
 
