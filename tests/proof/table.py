@@ -84,7 +84,7 @@ def _of_source(rows: list[Row | Measurement]) -> Iterator[str]:
 
 def _cells(row: Row) -> tuple[str, ...]:
     mark = "" if row.holds else "NOT WITHIN " + f"{row.tolerance:g}"
-    return f"{row.reference:.6g}", f"{row.ours:.6g}", f"{round(row.difference, 9):+.2g}", mark
+    return f"{row.reference:.6g}", f"{row.ours:.6g}", f"{round(row.difference, 9) + 0.0:+.2g}", mark
 
 
 def _measured_cells(row: Measurement) -> tuple[str, ...]:
