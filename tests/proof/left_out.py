@@ -33,6 +33,10 @@ LEFT_OUT = (
         "laboratory wort before and after one boil; the program has colours of beer",
     ),
     (
+        "hops in a bag, as bitter as loose ones (one brewer's test, told in a blog)",
+        "the program knows no bag",
+    ),
+    (
         "one wort in 21 laboratories, 1.1 to 1.4 EBC apart at 5 (Angelino, 2000)",
         "tells of laboratories, not of a beer",
     ),

@@ -123,15 +123,21 @@ def _brew_of(grams: float, form: str):
 
 def _marks() -> Iterator[Measurement]:
     water, extract = wort(1.090, 10.0)
-    bucket = recipe_of(process={"start_water": water, "top_up_to": "25 L"}, fermentables=[extract])
-    band = forecast(bucket, lambda day: day.fermenter.batch_l)
-    for source, told, what in (
-        (STICKER, "23", "2 L out"), (BUCKETS, "23.75", "5 % out"), (BUCKETS, "22.5", "10 % out"),
-    ):  # fmt: skip
+    worse = "most were worse than a mark is taken for; weighing the bucket full tells"
+    for source, marks, told, what, why in (
+        (STICKER, "stuck on", "23", "2 L out", ""),
+        (BUCKETS, "moulded or printed", "23.75", "5 % out", worse),
+        (BUCKETS, "moulded or printed", "22.5", "10 % out", worse),
+    ):
+        bucket = recipe_of(
+            fermenter={"volume": "30 L", "marks": marks},
+            process={"start_water": water, "top_up_to": "25 L"},
+            fermentables=[extract],
+        )
+        band = forecast(bucket, lambda day: day.fermenter.batch_l)
         yield Measurement(
             source, f"litres in a bucket at its mark of 25 L, {what}", told, band,
-            "less than it says",
-            "a mark worse than those of most vessels; weighing the bucket full tells",
+            "less than it says", why,
         )  # fmt: skip
     jugged = recipe_of(
         process={"start_water": "10 L", "boil_time": "0 min", "left_in_pot": "0 L"},
