@@ -113,7 +113,7 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
         for block in brew.blocks
         if isinstance(block, Steps | Table)
     )
-    ferment, package = fermenting(plan), packaging(plan)
+    ferment, package = fermenting(plan), packaging(plan, with_energy=False)
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
     told = spaced(
         (plan.say("Keep it {how}.", how=ferment.lead),),

@@ -30,24 +30,24 @@ _INSTEAD: dict[str, str] = {PrimingSugar.TABLE_SUGAR: PrimingSugar.DEXTROSE}
 """What may be used instead of a priming sugar; of others table sugar, which is in every kitchen."""
 
 
-def packaging(plan: Plan) -> Section:
-    """Return how the beer is packaged, from the day of the second reading on."""
+def packaging(plan: Plan, *, with_energy: bool = True) -> Section:
+    """Return how the beer is packaged, from the day of the second reading on.
+
+    Its food value is left out where there is no room for more than what to do.
+    """
     litres = float(plan.day.beer.packaged_l)
     volume = plan.figures.volume(litres)
     if plan.recipe.process.package == Package.KEG:
-        lead = plan.say(
-            "about {volume}, {energy} in {size}",
-            volume=volume,
-            energy=_energy(plan),
-            size=_size(plan),
-        )
+        lead = plan.say("about {volume}", volume=volume)
+        if with_energy:
+            size = _size(plan)
+            lead = plan.say(
+                "{beer}, {energy} in {size}", beer=lead, energy=_energy(plan), size=size
+            )
         return Section("package", plan.say("Fill the keg"), lead, (Steps(tuple(_keg(plan))),))
-    lead = plan.say(
-        "{volume}, about {bottles}, {energy} each",
-        volume=volume,
-        bottles=bottles_for(plan, litres),
-        energy=_energy(plan),
-    )
+    lead = plan.say("{volume}, about {bottles}", volume=volume, bottles=bottles_for(plan, litres))
+    if with_energy:
+        lead = plan.say("{bottles}, {energy} each", bottles=lead, energy=_energy(plan))
     return Section("package", plan.say("Bottle"), lead, (Steps(tuple(_bottles(plan))),))
 
 
