@@ -2,8 +2,7 @@
 
 The wort that leaves the pot is mixed, so what stays behind takes extract, bitterness and colour in
 proportion. Without a temperature to cool to, the pot is cooled so far that the mix with the top-up
-lands at pitching temperature, but not poured above 40 °C: hot wort scalds, cracks glass and softens
-plastic (common practice, no source).
+lands at pitching temperature, but not poured hotter than is safe: see `hot_wort`.
 """
 
 from __future__ import annotations
@@ -22,7 +21,6 @@ from designer.wort.heat import enthalpy_kj, temperature_for
 from designer.wort.numeric import Numeric, clamp, largest, smallest
 from designer.wort.water import WATER_KG_PER_L
 
-HOTTEST_TO_POUR_C = 40.0
 _TINY_L = 1e-9
 
 
@@ -104,7 +102,7 @@ def _cool_goal(run: Run, masses: _Masses) -> Numeric:
     )
     needed = enthalpy_kj(extract, water, given.pitch_c) - others
     wanted = temperature_for(needed, masses.extract_kg, masses.water_kg)
-    return smallest(wanted, HOTTEST_TO_POUR_C)
+    return smallest(wanted, given.hottest_to_pour_c)
 
 
 def _pour(run: Run, masses: _Masses, moved: Numeric) -> Contents:

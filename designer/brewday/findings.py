@@ -8,7 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday import findings_beer, findings_lines, findings_vessels, findings_wort
+from designer.brewday import (
+    findings_beer,
+    findings_lines,
+    findings_safety,
+    findings_vessels,
+    findings_wort,
+)
 from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
 
@@ -19,6 +25,6 @@ def findings(recipe: Recipe, day: Day) -> tuple[Finding, ...]:
 
 
 def _all(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    for part in (findings_wort, findings_lines, findings_vessels, findings_beer):
+    for part in (findings_safety, findings_wort, findings_lines, findings_vessels, findings_beer):
         for finder in part.FINDERS:
             yield from finder(recipe, day)

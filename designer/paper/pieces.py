@@ -138,15 +138,16 @@ class AsidePiece(Piece):
     """Said in the margin: a warning behind a bar and a sign, the rest quietly."""
 
     def __init__(self, aside: Aside, width: float, size: float) -> None:
-        self.is_care = aside.kind == "care"
+        self.is_stop = aside.kind == "stop"
+        self.is_care = aside.kind == "care" or self.is_stop
         self.indent = pt(16.0) if self.is_care else 0.0
-        tone = {"care": "care", "if": "ink"}.get(aside.kind, "soft")
+        tone = {"care": "care", "stop": "care", "if": "ink"}.get(aside.kind, "soft")
         super().__init__(Text([Run(aside.text, size, self.is_care, tone)], width - self.indent))
         self.height = self.text.height + pt(1.5)
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         if self.is_care:
-            paint_warning(painter, x + pt(1.0), y + pt(0.6), filled=False)
+            paint_warning(painter, x + pt(1.0), y + pt(0.6), filled=self.is_stop)
         self.text.paint(painter, x + self.indent, y)
 
 

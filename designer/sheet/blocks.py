@@ -54,7 +54,10 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Aside:
-    """Said beside a step: `kind` is "why", "if" (something goes wrong) or "care" (danger)."""
+    """Said beside a step: `kind` is "why", "if" (something goes wrong), "care" (danger) or "stop".
+
+    At a stop the day must not go on as it is planned.
+    """
 
     kind: str
     text: str

@@ -1,4 +1,4 @@
-"""The brew day as steps: heat, steep, boil. Cautions stand exactly where the danger is.
+"""The brew day as steps: heat, steep, come to the boil. Cautions stand where the danger is.
 
 Sources of the advice: steep of 66 to 77 °C: Palmer, How to Brew, 1st ed., online, ch. 13; burner
 off before extract goes in, the first minutes of the boil and the first hops as those that boil
@@ -12,11 +12,9 @@ from dataclasses import replace
 from designer.recipe.choices import Stove
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Strong, Words
-from designer.sheet.language import message
+from designer.sheet.lifting import HOT_TO_LIFT_KG, load_kg, pot_holds_l
 from designer.sheet.plan import GoingIn, Plan
 from designer.wort.steeping import COOLEST_STEEP_C, HOTTEST_STEEP_C
-
-_SCORCHES = message("Over heat, extract burns on.")
 
 
 def why(text: str) -> Aside:
@@ -66,6 +64,18 @@ def all_of(plan: Plan, group: GoingIn) -> Words:
 
 def to_the_boil(plan: Plan) -> list[Step]:
     """Return the steps from cold water to a rolling boil."""
+    first, *rest = _to_the_boil(plan)
+    return [replace(first, asides=(*first.asides, *_fire(plan))), *rest]
+
+
+def _fire(plan: Plan) -> list[Aside]:
+    """What to mind where a fire is lit."""
+    if plan.recipe.pot.stove != Stove.GAS:
+        return []
+    return [care(plan.say("Gas: window open, cloths and sleeves away from the flame."))]
+
+
+def _to_the_boil(plan: Plan) -> list[Step]:
     if not any(plan.at(place) for place in ("water", "steep", "extract after steep", "first wort")):
         return _straight_to_boil(plan)
     steps = _water(plan)
@@ -146,8 +156,8 @@ def _steep(plan: Plan) -> list[Step]:
 
 def _extract(plan: Plan, group: GoingIn) -> Step:
     stirred = plan.words("Stir in {what} until dissolved.", what=all_of(plan, group))
-    do = (*_burner_off(plan), " ", *stirred)
-    return step(plan, group.time_min, do, care(plan.say(_SCORCHES)), group=group)
+    do = (*burner_off(plan, group.time_min), " ", *stirred)
+    return step(plan, group.time_min, do, *burns(plan, group), group=group)
 
 
 def _heat_to_boil(plan: Plan) -> list[Step]:
@@ -166,11 +176,26 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
     return steps
 
 
-def _burner_off(plan: Plan) -> Words:
-    """An electric plate stays hot: there the pot is moved as well."""
-    if plan.recipe.pot.stove == Stove.ELECTRIC:
-        return plan.words("*Burner off, pot aside.*")
-    return plan.words("*Burner off.*")
+def burner_off(plan: Plan, time_min: float) -> Words:
+    """Return how the heat goes off; an electric plate stays hot: there a light pot is moved."""
+    if plan.recipe.pot.stove != Stove.ELECTRIC:
+        return plan.words("*Burner off.*")
+    if load_kg(pot_holds_l(plan, time_min)) > HOT_TO_LIFT_KG:
+        return plan.words("*Burner off*, wait until it is *still*.")
+    return plan.words("*Burner off, pot aside.*")
+
+
+def burns(plan: Plan, group: GoingIn) -> tuple[Aside, ...]:
+    """Return the warnings for extract that goes in: it burns on, and a full pot is heavy."""
+    heavy = load_kg(pot_holds_l(plan, group.time_min))
+    scorches = plan.say("Over heat, extract burns on.")
+    if plan.recipe.pot.stove != Stove.ELECTRIC or heavy <= HOT_TO_LIFT_KG:
+        return (care(scorches),)
+    weight = plan.figures.rough_mass(heavy)
+    stays = plan.say(
+        "{weight}, scalding: do not lift it. The plate stays hot: stir.", weight=weight
+    )
+    return care(scorches), care(stays)
 
 
 def _foam(plan: Plan) -> Aside:
@@ -181,77 +206,6 @@ def _foam(plan: Plan) -> Aside:
         pot = plan.figures.volume(volume)
         parts.append(plan.say("{full} in a {pot} pot.", full=full, pot=pot))
     parts.append(plan.say("If foam climbs: heat off, stir, splash in cold water."))
+    if plan.recipe.pot.stove == Stove.GAS:
+        parts.append(plan.say("Flame out? Shut the gas, air the room, then relight."))
     return care(" ".join(parts))
-
-
-def boil(plan: Plan) -> list[Step]:
-    """Return the boil, counted down, and what goes in at flame-out."""
-    span = plan.spans("boil")[0]
-    total = number(plan.recipe.process, "boil_time")
-    opening = plan.words(
-        "When it boils, set a timer for *{time}*.", time=plan.figures.minutes(total)
-    )
-    groups = plan.at("boil")
-    steps = []
-    if not groups or groups[0].boil_left_min < total:
-        steps.append(step(plan, span.start_min, opening, left=plan.left(total)))
-        opening = ()
-    for place, group in enumerate(groups):
-        steps.append(_addition(plan, group, opening, first=place == 0, total_min=total))
-        opening = ()
-    return steps + _flame_out(plan, span.end_min)
-
-
-def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float) -> Step:
-    spaced: Words = (*opening, " ") if opening else ()
-    left, what = plan.left(group.boil_left_min), all_of(plan, group)
-    if group.fermentable:
-        stirred = plan.words("Stir in {what} until dissolved; burner on.", what=what)
-        late = otherwise(plan.say("Late? Stir it in now; boil 5 min more."))
-        do = (*spaced, *_burner_off(plan), " ", *stirred)
-        burns = care(plan.say(_SCORCHES))
-        return step(plan, group.time_min, do, burns, late, left=left, group=group)
-    hops = any(portion.lines == "hops" for portion in group.portions)
-    dropped = (
-        plan.words("Drop in {what}.", what=what)
-        if hops
-        else plan.words("Stir in {what}.", what=what)
-    )
-    asides: list[Aside] = []
-    if hops and first:
-        asides.append(care(plan.say("The first hops foam: a few at a time, hand on the dial.")))
-    if hops and group.boil_left_min < total_min:
-        asides.append(otherwise(plan.say("Missed? Put it in now; keep to the end time.")))
-    asides += [why(text) for text in _purposes(plan, group)]
-    return step(plan, group.time_min, (*spaced, *dropped), *asides, left=left, group=group)
-
-
-def _purposes(plan: Plan, group: GoingIn) -> list[str]:
-    """What extras are for, in the words of the recipe's own purpose."""
-    wanted = {part.line_id for part in group.portions if part.lines == "extras"}
-    found = (extra.purpose for extra in plan.recipe.extras if extra.line_id in wanted)
-    texts = (plan.say(purpose) for purpose in dict.fromkeys(found) if purpose)
-    return [f"{text[0].upper()}{text[1:]}." for text in texts]
-
-
-def _flame_out(plan: Plan, end_min: float) -> list[Step]:
-    """Burner off, with what goes in then; the level is read while the pot stands still."""
-    level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.day.boil_end_hot_l))
-    note = otherwise(plan.say("Too low? Add boiled water. Too high? Boil a little longer."))
-    none_left = plan.left(0.0)
-    groups = plan.at("flame-out")
-    off = plan.words("*Burner off.*")
-    if not groups:
-        return [step(plan, end_min, off, note, left=none_left, readings=(level,))]
-    steps = []
-    for place, group in enumerate(groups):
-        what = all_of(plan, group)
-        dissolved = plan.words("Stir in {what} until dissolved.", what=what)
-        stirred = dissolved if group.fermentable else plan.words("Stir in {what}.", what=what)
-        readings, asides = ((level,), (note,)) if place == 0 else ((), ())
-        left = none_left if place == 0 else ""
-        do = (*off, " ", *stirred)
-        steps.append(
-            step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
-        )
-    return steps

@@ -1,12 +1,20 @@
 """From flame-out to pitched yeast: stand, cool, move, top up, mix, read, pitch.
 
-Cooling below about 30 °C before wort meets glass, air only once it is cool, two people at a heavy
-pot: common practice, no source.
+Air only once the wort is cool: common practice, no source. What is too hot: `brewday.hot_wort`;
+what is too heavy: `lifting`.
 """
 
 from __future__ import annotations
 
 from designer.brewday.cooling import to_put_round, water_until_c
+from designer.brewday.hot_wort import (
+    HOTTEST_INTO_GLASS_C,
+    HOTTEST_TO_SPLASH_C,
+    SCALDS_C,
+    cracks_glass,
+    hottest_to_pour_c,
+    too_hot_to_splash,
+)
 from designer.brewday.instrument import trusted_within
 from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
@@ -15,6 +23,7 @@ from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import all_of, care, otherwise, step, why
 from designer.sheet.head import ORIGINAL, gravity_forecast
 from designer.sheet.language import message
+from designer.sheet.lifting import bathing, carrying, pouring, stays_where_it_is
 from designer.sheet.plan import GoingIn, Plan
 
 _COOL_WAYS: dict[str, str] = {
@@ -27,8 +36,7 @@ _COOL_WAYS: dict[str, str] = {
         "is at *{temperature}*, about {time}."
     ),
     CoolingWay.COIL: message(
-        "Run cold water through the coil (in the pot for the last 10 min of the boil). Stir until "
-        "it is at *{temperature}*, about {time}."
+        "Run cold water through the coil. Stir until it is at *{temperature}*, about {time}."
     ),
     CoolingWay.STANDING_IN_AIR: message(
         "Let the pot stand with its lid on, away from children and draughts, until it is at "
@@ -111,8 +119,10 @@ def _cool(plan: Plan, span: Span) -> Step:
     )
     reading = Reading(plan.say("Wort in the pot"), goal)
     reason = why(plan.say("From now on: sanitised things only."))
-    danger = care(plan.say(_COOL_CARES[way]))
-    return step(plan, span.start_min, do, danger, reason, readings=(reading,))
+    danger = [care(plan.say(_COOL_CARES[way]))]
+    if way in (CoolingWay.ICE_BATH, CoolingWay.COLD_WATER_BATH):
+        danger += bathing(plan)
+    return step(plan, span.start_min, do, *danger, reason, readings=(reading,))
 
 
 def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
@@ -133,20 +143,41 @@ def _move(plan: Plan) -> Step:
     if left > 0.0:
         sludge = plan.words("Leave *{volume}* of sludge behind.", volume=figures.volume(left))
         do = (*do, " ", *sludge)
-    weight = figures.rough_mass(1.05 * float(day.pot.boil_end_l))
-    asides = [care(plan.say("Some {weight} of wort: two people, or a jug.", weight=weight))]
-    asides += _vessel_cares(plan)
+    do = (*_wait_before_moving(plan), *do)
+    asides = [*pouring(plan), *_vessel_cares(plan)]
     reading = Reading(plan.say("Into the fermenter"), figures.volume(moved))
     span = plan.spans("move")[0]
     return step(plan, span.start_min, do, *asides, readings=(reading,))
+
+
+def _wait_before_moving(plan: Plan) -> Words:
+    """What comes before wort that is too hot is moved, and before a vessel is too heavy to move."""
+    hot, kind = float(plan.day.fermenter.cool_to_c), plan.recipe.fermenter.kind
+    now = plan.figures.temperature(hot)
+    safe = plan.figures.temperature(hottest_to_pour_c(kind))
+    said: Words = ()
+    if cracks_glass(kind, hot):
+        said = plan.words(
+            "*Stop: at {now} it must not go into glass.* Cool the pot to *{safe}* first.",
+            now=now,
+            safe=safe,
+        )
+    elif hot > SCALDS_C:
+        said = plan.words(
+            "*Stop: at {now} it scalds.* Lid on, wait until it is at *{safe}*.", now=now, safe=safe
+        )
+    if stays_where_it_is(plan):
+        place = plan.words("Put the fermenter *where it will stay*: full, it cannot be moved.")
+        said = (*said, " ", *place) if said else place
+    return (*said, " ") if said else ()
 
 
 def _vessel_cares(plan: Plan) -> list[Aside]:
     if plan.recipe.fermenter.kind != FermenterKind.GLASS_CARBOY:
         return []
     text = plan.say(
-        "Glass cracks above {temperature} or on a cold floor: cool further, carry it in a crate.",
-        temperature=plan.figures.temperature(30.0),
+        "Glass cracks above {temperature} and on a cold floor; carry it in a crate.",
+        temperature=plan.figures.temperature(HOTTEST_INTO_GLASS_C),
     )
     return [care(text)]
 
@@ -182,8 +213,17 @@ def _mix(plan: Plan) -> Step:
     start = plan.spans("top up")[0]
     minutes = start.start_min + 0.5 * (start.end_min - start.start_min)
     do = plan.words("Stir hard for *2 full minutes*, let it splash.")
-    reason = plan.say("Water floats on wort: unmixed, no reading is true. Yeast wants air.")
-    return step(plan, minutes, do, why(reason))
+    reason = why(plan.say("Water floats on wort: unmixed, no reading is true. Yeast wants air."))
+    mixed = float(plan.day.fermenter.mixed_c)
+    if not too_hot_to_splash(mixed):
+        return step(plan, minutes, do, reason)
+    wait = plan.words(
+        "*Lid on, wait until it is at {safe}*: at {now} nothing is stirred hard or sampled.",
+        safe=plan.figures.temperature(HOTTEST_TO_SPLASH_C),
+        now=plan.figures.temperature(mixed),
+    )
+    hot = care(plan.say("Hot wort scalds, and splashed hot it turns stale."))
+    return step(plan, minutes, (*wait, " ", *do), hot, reason)
 
 
 def _read(plan: Plan) -> Step:
@@ -240,9 +280,11 @@ def _pitch(plan: Plan) -> Step:
 def _close(plan: Plan) -> Step:
     span = plan.spans("top up")[0]
     litres = number_or_none(plan.recipe.fermenter, "volume")
-    do = plan.words("Lid and airlock on. Carry it to a dark place.")
-    heavy = plan.figures.rough_mass(1.05 * float(plan.day.fermenter.batch_l))
-    asides = [care(plan.say("{weight}, slippery: two people.", weight=heavy))]
+    if stays_where_it_is(plan):
+        do = plan.words("Lid and airlock on. Cover it against light where it stands.")
+    else:
+        do = plan.words("Lid and airlock on. Carry it to a dark place.")
+    asides = carrying(plan)
     if litres is not None and float(plan.day.fermenter.batch_l) > 0.85 * litres:
         text = plan.say("Little room above: fit a hose into a jar instead of the airlock.")
         asides.append(otherwise(text))

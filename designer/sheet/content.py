@@ -22,7 +22,8 @@ from designer.sheet.blocks import (
     Words,
     plain_words,
 )
-from designer.sheet.brewing import boil, to_the_boil
+from designer.sheet.boiling import boil
+from designer.sheet.brewing import to_the_boil
 from designer.sheet.chilling import cooling, fermenter
 from designer.sheet.clock import start_minutes
 from designer.sheet.correcting import correction_table
@@ -35,7 +36,7 @@ from designer.sheet.language import message
 from designer.sheet.packaging import packaging
 from designer.sheet.plan import Plan, one_line
 from designer.sheet.preparing import preparing
-from designer.sheet.watching import watch_out
+from designer.sheet.watching import watch_out, with_stops
 from designer.units import ShownUnits
 
 VARIANTS = ("full", "bench")
@@ -86,7 +87,7 @@ def _full(plan: Plan) -> tuple[Section, ...]:
 
 def _brewing(plan: Plan) -> Section:
     filling, pitching = fermenter(plan)
-    steps = (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling)
+    steps = with_stops(plan, (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling))
     blocks: tuple[Block, ...] = (
         drawings(plan),
         Steps(steps),
@@ -145,6 +146,6 @@ def _terse(step: Step) -> Step:
     said = plain_words(step.do)
     return replace(
         step,
-        asides=tuple(each for each in step.asides if each.kind == "care"),
+        asides=tuple(each for each in step.asides if each.kind in ("care", "stop")),
         readings=tuple(each for each in step.readings if each.forecast not in said),
     )

@@ -63,6 +63,7 @@ ul, ol { list-style: none; padding: 0; margin: 0; } li { break-inside: avoid; }
 td, th { padding: 0 .8em 0 0; text-align: left; } footer { margin-top: 2em; font-size: .8em; }
 """
 BOX = '<span class="box">☐</span>'
+_SIGNS = {"care": "⚠ ", "stop": "⛔ "}
 BLANK = '<span class="blank">&nbsp;</span>'
 
 
@@ -150,8 +151,7 @@ def _step(step: Step, spoken: Language) -> str:
     parts += [f"<b>{escape(each.amount)}</b> {escape(each.name)}" for each in step.listed]
     parts += [_reading(reading, spoken) for reading in step.readings]
     asides = "".join(
-        f'<p class="aside {escape(each.kind)}">{"⚠ " if each.kind == "care" else ""}'
-        f"{escape(each.text)}</p>"
+        f'<p class="aside {escape(each.kind)}">{_SIGNS.get(each.kind, "")}{escape(each.text)}</p>'
         for each in step.asides
     )
     done = "<br>\n".join(parts)

@@ -205,12 +205,9 @@ def _dose(plan: Plan) -> str:
 
 
 def cleaning(plan: Plan) -> ItemList:
-    """Return what to clean and what to sanitise, with the cautions that belong there."""
+    """Return what to clean, with the cautions that belong there; it is sanitised in the boil."""
     said = (
         plan.say(_FERMENTERS[plan.recipe.fermenter.kind]),
-        plan.say(
-            "sanitise by its label what meets cool wort: fermenter, lid, spoon, thermometer …"
-        ),
         plan.say("gloves, open window; never mix cleaners"),
     )
-    return ItemList(plan.say("Clean, then sanitise"), tuple(Item("", "", text) for text in said))
+    return ItemList(plan.say("Clean, the day before"), tuple(Item("", "", text) for text in said))

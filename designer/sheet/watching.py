@@ -1,10 +1,14 @@
-"""What to watch out for, said in the language of the sheet."""
+"""What to watch out for, said in the language of the sheet: at its head, and where it bites."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from designer.brewday.results import Finding
 from designer.recipe.message import Message
 from designer.recipe.severity import Severity
-from designer.sheet.blocks import Paragraph, Section
+from designer.sheet.blocks import Aside, Paragraph, Section, Step
 from designer.sheet.plan import Plan, name_of, one_line
 
 SEVERE = (Severity.STOP, Severity.CARE)
@@ -23,3 +27,50 @@ def watch_out(plan: Plan) -> Section | None:
 def in_words(plan: Plan, message: Message) -> str:
     """Return a message of the day in the language of the sheet, and in its units."""
     return one_line(message.said(plan.figures.of_kind, look_up=plan.say, name=name_of))
+
+
+def _start_of(stage: str) -> Callable[[Plan], float]:
+    def minute(plan: Plan) -> float:
+        return next((span.start_min for span in reversed(plan.spans(stage))), 0.0)
+
+    return minute
+
+
+def _fullest(plan: Plan) -> float:
+    fullest = max(plan.day.moments, key=lambda each: each.pot_volume_l, default=None)
+    return 0.0 if fullest is None else fullest.time_min
+
+
+def _at_the_start(plan: Plan) -> float:
+    return 0.0
+
+
+_BITES: dict[str, Callable[[Plan], float]] = {
+    "pot-overflows": _fullest,
+    "no-boil": _start_of("heat to boil"),
+    "boils-dry": _start_of("boil"),
+    "hot-into-glass": _start_of("move"),
+    "all-left-in-pot": _start_of("move"),
+    "hops-hold-all": _start_of("move"),
+    "fermenter-overflows": _start_of("top up"),
+}
+"""The minute at which a stop bites; others do as soon as the pot is filled."""
+AT_PACKAGING = ("bottle-pressure",)
+"""Stops that bite weeks later."""
+
+
+def with_stops(plan: Plan, steps: Sequence[Step]) -> tuple[Step, ...]:
+    """Return the steps of brew day with each stop said again where it bites."""
+    made = list(steps)
+    for finding in plan.outlook.findings:
+        if finding.severity is not Severity.STOP or finding.code in AT_PACKAGING:
+            continue
+        bites = _BITES.get(finding.code, _at_the_start)(plan)
+        at = max((n for n, each in enumerate(made) if each.minutes <= bites + 1e-6), default=0)
+        made[at] = _stopped(plan, made[at], finding)
+    return tuple(made)
+
+
+def _stopped(plan: Plan, step: Step, finding: Finding) -> Step:
+    said = plan.say("Stop: {why}", why=in_words(plan, finding.message))
+    return replace(step, asides=(Aside("stop", said), *step.asides))

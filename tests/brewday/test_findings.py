@@ -33,6 +33,10 @@ CAUSES = {
     "too-warm": lambda r, k: with_process(r, cool_to=60.0, frozen_top_up=0.0),
     "too-cold": lambda r, k: with_process(r, frozen_top_up=2.5),
     "frozen-left-over": lambda r, k: with_process(r, frozen_top_up=8.0),
+    "hot-into-glass": lambda r, k: replace(
+        with_process(r, cool_to=95.0), fermenter=replace(r.fermenter, kind="glass carboy")
+    ),
+    "hot-to-pour": lambda r, k: with_process(r, cool_to=60.0, frozen_top_up=0.0),
     "bottle-pressure": lambda r, k: with_process(r, carbonation=3.2),
     "evaporation-too-high": lambda r, k: with_process(r, evaporation=6.0),
     "evaporation-held": lambda r, k: replace(

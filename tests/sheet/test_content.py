@@ -147,7 +147,7 @@ def test_the_burner_is_off_before_any_extract_goes_in(example, sheet_of):
     [
         ("Back to the boil|until it boils again", "boils over"),
         ("Stand the pot in cold water", "slip"),
-        ("siphon it through", "two people"),
+        ("siphon it through", "both hands"),
         ("Lift the bag", "Hot and heavy"),
         ("airlock clear", "burst"),
         ("bottles, caps", "pressure"),

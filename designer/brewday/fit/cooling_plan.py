@@ -1,16 +1,16 @@
 """How much of the top-up to freeze, and how long in the bath, to land at pitching temperature.
 
 The day cools the pot until the mix with the top-up lands where the yeast wants it, but pours no
-hotter than `HOTTEST_TO_POUR_C`. Frozen water lets it pour warmer, so it saves minutes in the bath,
+hotter than `hottest_to_pour_c`. Frozen water lets it pour warmer, so it saves minutes in the bath,
 up to that limit; more would only land too cold. What the bath alone cannot reach, because its
 water is warmer than the goal, frozen water reaches too.
 """
 
 from __future__ import annotations
 
-from designer.brewday.fermenter import HOTTEST_TO_POUR_C
 from designer.brewday.fit.answer import Cooling, CoolingPlan
 from designer.brewday.fit.changed_recipe import mass, quick_day, with_process
+from designer.brewday.hot_wort import hottest_to_pour_c
 from designer.brewday.results import Day
 from designer.brewday.search import last_that_passes
 from designer.recipe.document import Recipe
@@ -48,10 +48,11 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
     day = quick_day(bare)
     room = min(most_frozen_kg, float(day.fermenter.top_up_l) * WATER_KG_PER_L)
     pitch = number(recipe.process, "pitch_temperature")
+    hottest = hottest_to_pour_c(recipe.fermenter.kind)
 
     def too_much(steps: int) -> float:
         tried = quick_day(_frozen(bare, steps))
-        below = float(tried.fermenter.cool_to_c) - HOTTEST_TO_POUR_C + _NEARLY_C
+        below = float(tried.fermenter.cool_to_c) - hottest + _NEARLY_C
         if below < 0.0:
             return below
         # As hot as may be: each further step only lands the mix colder.

@@ -5,13 +5,13 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fermenter import HOTTEST_TO_POUR_C
 from designer.brewday.fit.changed_recipe import mass, with_process
 from designer.brewday.fit.cooling_plan import cooling_plan, with_frozen
 from designer.brewday.fit.draft_way import Kitchen, in_kitchen, with_freezer
 from designer.brewday.fit.fermenters import cellar_for
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
+from designer.brewday.hot_wort import HOTTEST_TO_POUR_C
 from designer.recipe.quantity import Kind, Quantity
 from tests.proof.comparisons import mixed_with_ice_c
 

@@ -1,0 +1,61 @@
+"""Findings about what hurts people: wort too hot for glass or hands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from designer.brewday.hot_wort import HOTTEST_TO_POUR_C, SCALDS_C, cracks_glass, hottest_to_pour_c
+from designer.brewday.results import Day, Finding, doubt
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangePart
+from designer.recipe.fields import number_or_none
+from designer.recipe.kinds import typed
+from designer.recipe.message import say
+from designer.recipe.place import Place
+from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
+
+
+def hot_wort_moved(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Wort that leaves the pot so hot that it cracks glass or scalds."""
+    hot, kind = float(day.fermenter.cool_to_c), recipe.fermenter.kind
+    if float(day.fermenter.from_pot_l) <= 0.0:
+        return
+    if cracks_glass(kind, hot):
+        yield doubt(
+            Severity.STOP,
+            Place("process", "cool_to"),
+            "hot-into-glass",
+            "Wort at {0} goes into glass: it cracks, and hot wort and shards go over your feet. "
+            "Cool it in the pot to {1} or below, or take a bucket.",
+            (Kind.TEMPERATURE, hot),
+            (Kind.TEMPERATURE, hottest_to_pour_c(kind)),
+            fix=_cool_further(recipe, hottest_to_pour_c(kind)),
+        )
+    elif hot > SCALDS_C:
+        yield doubt(
+            Severity.CARE,
+            Place("process", "cool_to"),
+            "hot-to-pour",
+            "Wort at {0} scalds within seconds and softens plastic: cool it in the pot to {1} "
+            "before you pour it.",
+            (Kind.TEMPERATURE, hot),
+            (Kind.TEMPERATURE, HOTTEST_TO_POUR_C),
+            fix=_cool_further(recipe, HOTTEST_TO_POUR_C),
+        )
+
+
+def _cool_further(recipe: Recipe, temp_c: float) -> ChangePart | None:
+    """Return the edit that cools the pot so far; None where it is not what was typed that is hot.
+
+    The bath is then too warm, and another number would not cool it.
+    """
+    wanted = number_or_none(recipe.process, "cool_to")
+    if wanted is None or wanted <= temp_c:
+        return None
+    temp = typed(Kind.TEMPERATURE, temp_c, ".0f")
+    text = say("cool-in-pot-to", "Cool in the pot to {0}", (Kind.TEMPERATURE, temp))
+    return ChangePart("process", "cool_to", temp, text)
+
+
+FINDERS = (hot_wort_moved,)

@@ -1,0 +1,129 @@
+"""The boil, counted down: what goes in, what is lowered and sanitised meanwhile, flame-out.
+
+Sources of the advice: a coil lies in the boil for its last ten minutes, what meets cool wort is
+sanitised before it is wanted, and all else: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from designer.recipe.choices import CoolingWay, FermenterKind
+from designer.recipe.fields import number
+from designer.sheet.blocks import Aside, Reading, Step, Words
+from designer.sheet.brewing import (
+    all_of,
+    burner_off,
+    burns,
+    care,
+    otherwise,
+    step,
+    why,
+)
+from designer.sheet.language import message
+from designer.sheet.plan import GoingIn, Plan
+
+COIL_LEFT_MIN = 10.0
+SANITISE_LEFT_MIN = 20.0
+_SANITISED: dict[str, str] = {
+    FermenterKind.PLASTIC_BUCKET: message(
+        "Sanitise by its label: bucket, lid, tap, airlock, strainer, spoon, jug, thermometer, "
+        "sample jar."
+    ),
+    FermenterKind.GLASS_CARBOY: message(
+        "Sanitise by its label: carboy, bung, airlock, funnel, strainer, spoon, thermometer, "
+        "sample jar."
+    ),
+    FermenterKind.STEEL_VESSEL: message(
+        "Sanitise by its label: vessel, lid, tap, airlock, strainer, spoon, jug, thermometer, "
+        "sample jar."
+    ),
+}
+
+
+def boil(plan: Plan) -> list[Step]:
+    """Return the boil, counted down, and what goes in at flame-out."""
+    span = plan.spans("boil")[0]
+    total = number(plan.recipe.process, "boil_time")
+    opening = plan.words(
+        "When it boils, set a timer for *{time}*.", time=plan.figures.minutes(total)
+    )
+    groups = plan.at("boil")
+    steps = []
+    if not groups or groups[0].boil_left_min < total:
+        steps.append(step(plan, span.start_min, opening, left=plan.left(total)))
+        opening = ()
+    for place, group in enumerate(groups):
+        steps.append(_addition(plan, group, opening, first=place == 0, total_min=total))
+        opening = ()
+    meanwhile = [_sanitising(plan, span.end_min, total), *_coil(plan, span.end_min, total)]
+    in_order = sorted([*steps, *meanwhile], key=lambda each: each.minutes)
+    return in_order + _flame_out(plan, span.end_min)
+
+
+def _sanitising(plan: Plan, end_min: float, total_min: float) -> Step:
+    left = min(SANITISE_LEFT_MIN, total_min)
+    do = plan.words(_SANITISED[plan.recipe.fermenter.kind])
+    danger = care(plan.say("Gloves, open window; never mix it with another cleaner."))
+    return step(plan, end_min - left, do, danger, left=plan.left(left))
+
+
+def _coil(plan: Plan, end_min: float, total_min: float) -> list[Step]:
+    if plan.recipe.process.cooling != CoolingWay.COIL:
+        return []
+    left = min(COIL_LEFT_MIN, total_min)
+    do = plan.words("Lower the *clean coil* slowly into the boil; bring it back to the boil.")
+    steam = care(plan.say("Steam scalds: long gloves. It may foam up: stay."))
+    return [step(plan, end_min - left, do, steam, left=plan.left(left))]
+
+
+def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_min: float) -> Step:
+    spaced: Words = (*opening, " ") if opening else ()
+    left, what = plan.left(group.boil_left_min), all_of(plan, group)
+    if group.fermentable:
+        stirred = plan.words("Stir in {what} until dissolved; burner on.", what=what)
+        late = otherwise(plan.say("Late? Stir it in now; boil 5 min more."))
+        do = (*spaced, *burner_off(plan, group.time_min), " ", *stirred)
+        return step(plan, group.time_min, do, *burns(plan, group), late, left=left, group=group)
+    hops = any(portion.lines == "hops" for portion in group.portions)
+    dropped = (
+        plan.words("Drop in {what}.", what=what)
+        if hops
+        else plan.words("Stir in {what}.", what=what)
+    )
+    asides: list[Aside] = []
+    if hops and first:
+        asides.append(care(plan.say("The first hops foam: a few at a time, hand on the dial.")))
+    if hops and group.boil_left_min < total_min:
+        asides.append(otherwise(plan.say("Missed? Put it in now; keep to the end time.")))
+    asides += [why(text) for text in _purposes(plan, group)]
+    return step(plan, group.time_min, (*spaced, *dropped), *asides, left=left, group=group)
+
+
+def _purposes(plan: Plan, group: GoingIn) -> list[str]:
+    """What extras are for, in the words of the recipe's own purpose."""
+    wanted = {part.line_id for part in group.portions if part.lines == "extras"}
+    found = (extra.purpose for extra in plan.recipe.extras if extra.line_id in wanted)
+    texts = (plan.say(purpose) for purpose in dict.fromkeys(found) if purpose)
+    return [f"{text[0].upper()}{text[1:]}." for text in texts]
+
+
+def _flame_out(plan: Plan, end_min: float) -> list[Step]:
+    """Burner off, with what goes in then; the level is read while the pot stands still."""
+    level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.day.boil_end_hot_l))
+    note = otherwise(plan.say("Too low? Add boiled water. Too high? Boil a little longer."))
+    none_left = plan.left(0.0)
+    groups = plan.at("flame-out")
+    off = plan.words("*Burner off.*")
+    if not groups:
+        return [step(plan, end_min, off, note, left=none_left, readings=(level,))]
+    steps = []
+    for place, group in enumerate(groups):
+        what = all_of(plan, group)
+        dissolved = plan.words("Stir in {what} until dissolved.", what=what)
+        stirred = dissolved if group.fermentable else plan.words("Stir in {what}.", what=what)
+        readings, asides = ((level,), (note,)) if place == 0 else ((), ())
+        left = none_left if place == 0 else ""
+        do = (*off, " ", *stirred)
+        steps.append(
+            step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
+        )
+    return steps

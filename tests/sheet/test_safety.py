@@ -1,0 +1,209 @@
+"""What can hurt is said at the step where it does, as heavy and as hot as it is.
+
+Limits: `designer.brewday.hot_wort`, `designer.sheet.lifting` (common practice, no source).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import strategies as st
+
+from designer.brewday.outlook import look_ahead
+from designer.recipe.quantity import Quantity
+from designer.recipe.severity import Severity
+from designer.sheet.blocks import Strong, plain_words
+from designer.sheet.html import sheet_html
+from designer.sheet.plain import sheet_text
+from designer.sheet.watching import AT_PACKAGING
+
+
+def typed(**figures):
+    return {
+        name: Quantity(value, str(value)) if isinstance(value, float) else value
+        for name, value in figures.items()
+    }
+
+
+def step_saying(sheet, words):
+    return next(step for step in sheet.steps if re.search(words, plain_words(step.do)))
+
+
+def cautions(step, kind="care"):
+    return " ".join(aside.text for aside in step.asides if aside.kind == kind)
+
+
+@pytest.fixture
+def into_glass(kitchen_of):
+    """The porter cooled to 95 °C in the pot alone, then into a carboy."""
+    return kitchen_of(process=typed(cool_to=95.0), fermenter={"kind": "glass carboy"})
+
+
+@pytest.mark.parametrize("variant", ["full", "bench"])
+def test_boiling_wort_is_stopped_before_it_goes_into_glass(into_glass, sheet_of, variant):
+    sheet = sheet_of(into_glass, ranges=False, variant=variant)
+    moved = step_saying(sheet, "siphon it through")
+    assert moved.do[0] == Strong("Stop: at 95 °C it must not go into glass.")
+    assert "Cool the pot to 30 °C first" in plain_words(moved.do)
+    assert "Stop: Wort at 95 °C goes into glass" in cautions(moved, "stop")
+    assert "!! Stop: Wort at 95 °C goes into glass" in sheet_text(sheet)
+    assert '<p class="aside stop">⛔ Stop: Wort at 95 °C' in sheet_html(sheet)
+
+
+def test_glass_is_poured_into_at_thirty_degrees_if_nothing_else_is_asked_for(kitchen_of, sheet_of):
+    sheet = sheet_of(kitchen_of(fermenter={"kind": "glass carboy"}), ranges=False)
+    moved = step_saying(sheet, "siphon it through")
+    assert "Stop" not in plain_words(moved.do)
+    cooled = step_saying(sheet, "cold water, lid on")
+    assert cooled.readings[0].forecast == "30 °C"
+
+
+@pytest.mark.parametrize(("hot", "stopped"), [(30.0, False), (31.0, True)])
+def test_the_stop_for_glass_comes_just_above_thirty_degrees(kitchen_of, hot, stopped):
+    recipe = kitchen_of(process=typed(cool_to=hot), fermenter={"kind": "glass carboy"})
+    found = {each.code: each for each in look_ahead(recipe, ranges=False).findings}
+    assert ("hot-into-glass" in found) is stopped
+    if stopped:
+        assert found["hot-into-glass"].severity is Severity.STOP
+        assert found["hot-into-glass"].fix.apply(recipe).process.cool_to.value == 30.0
+
+
+def test_wort_that_scalds_waits_before_it_is_poured_into_a_bucket(kitchen_of, sheet_of):
+    sheet = sheet_of(kitchen_of(process=typed(cool_to=70.0)), ranges=False)
+    moved = step_saying(sheet, "siphon it through")
+    assert plain_words(moved.do).startswith("Stop: at 70 °C it scalds. Lid on, wait until it is at")
+    assert "Stop" not in sheet_text(sheet_of(kitchen_of(process=typed(cool_to=50.0)), ranges=False))
+
+
+def test_nothing_hot_is_stirred_hard_or_filled_into_the_jar(kitchen_of, sheet_of):
+    hot = kitchen_of(process=typed(cool_to=60.0, frozen_top_up=0.0))
+    stirred = step_saying(sheet_of(hot, ranges=False), "Stir hard")
+    said = plain_words(stirred.do)
+    assert said.startswith("Lid on, wait until it is at 30 °C: at ")
+    assert said.index("wait") < said.index("Stir hard")
+    assert "scalds" in cautions(stirred)
+    cool = step_saying(sheet_of(kitchen_of(), ranges=False), "Stir hard")
+    assert plain_words(cool.do).startswith("Stir hard")
+
+
+STOPS = {
+    "pot-overflows": ({"start_water": 9.5}, {}, "."),
+    "fermenter-overflows": ({"top_up_to": 13.0}, {}, "Top up|frozen water"),
+    "no-water": ({"start_water": 0.0}, {}, "of cold water"),
+    "boils-dry": ({"start_water": 2.0, "evaporation": 3.0}, {}, "timer"),
+    "all-left-in-pot": ({"left_in_pot": 100.0}, {}, "siphon it through"),
+}
+
+
+@pytest.mark.parametrize("variant", ["full", "bench"])
+@pytest.mark.parametrize("code", STOPS)
+def test_a_stop_stands_again_where_it_bites_and_on_the_card(kitchen_of, sheet_of, code, variant):
+    process, fermenter, words = STOPS[code]
+    recipe = kitchen_of(process=typed(**process), fermenter=fermenter)
+    (found,) = [f for f in look_ahead(recipe, ranges=False).findings if f.code == code]
+    sheet = sheet_of(recipe, ranges=False, variant=variant)
+    stopped = [step for step in sheet.steps if cautions(step, "stop")]
+    (step,) = [each for each in stopped if found.message.text in cautions(each, "stop")]
+    assert re.search(words, plain_words(step.do))
+
+
+@settings(
+    max_examples=40,
+    deadline=None,
+    phases=(Phase.generate,),
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+@given(data=st.data())
+def test_every_stop_of_any_recipe_is_at_some_step_of_both_sheets(any_recipe, sheet_of, data):
+    recipe = data.draw(any_recipe(most=6))
+    stops = [
+        each
+        for each in look_ahead(recipe, ranges=False).findings
+        if each.severity is Severity.STOP and each.code not in AT_PACKAGING
+    ]
+    for variant in ("full", "bench"):
+        text = sheet_text(sheet_of(recipe, ranges=False, variant=variant))
+        assert text.count("        !! Stop: ") == len(stops)
+
+
+def sized(recipe, litres, *, stove="electric"):
+    """The recipe with so much water, in vessels that hold it."""
+    return replace(
+        recipe,
+        pot=replace(recipe.pot, volume=Quantity(2.0 * litres, "?"), power=None, stove=stove),
+        fermenter=replace(recipe.fermenter, volume=Quantity(2.0 * litres, "?")),
+        process=replace(
+            recipe.process,
+            start_water=Quantity(litres, "?"),
+            top_up_to=Quantity(1.2 * litres, "?"),
+            frozen_top_up=None,
+        ),
+    )
+
+
+def test_a_heavy_hot_pot_is_not_lifted_off_the_plate(example, sheet_of):
+    porter = example("harbour_lamp_porter")
+    light = step_saying(sheet_of(porter, ranges=False), "liquid malt")
+    heavy = step_saying(sheet_of(sized(porter, 20.0), ranges=False), "liquid malt")
+    assert plain_words(light.do).startswith("Burner off, pot aside.")
+    assert plain_words(heavy.do).startswith("Burner off, wait until it is still.")
+    assert re.search(r"\b2\d kg, scalding: do not lift it", cautions(heavy))
+    assert "pot aside" not in sheet_text(sheet_of(sized(porter, 20.0), ranges=False))
+
+
+@pytest.mark.parametrize(
+    ("litres", "pours", "carries"),
+    [
+        (2.0, None, None),
+        (7.0, "both hands", "both hands"),
+        (15.0, "two people", "two people"),
+        (120.0, "do not lift the pot", "cannot be moved"),
+    ],
+)
+def test_lifting_is_warned_of_by_weight(example, sheet_of, litres, pours, carries):
+    sheet = sheet_of(sized(example("harbour_lamp_porter"), litres), ranges=False)
+    poured, carried = step_saying(sheet, "siphon it through"), step_saying(sheet, "Lid and airlock")
+    for step, words in ((poured, pours), (carried, carries)):
+        assert (words in cautions(step)) if words else (" kg" not in cautions(step))
+
+
+def test_what_nobody_can_carry_is_filled_where_it_stands(example, sheet_of):
+    sheet = sheet_of(sized(example("harbour_lamp_porter"), 120.0), ranges=False)
+    moved, closed = step_saying(sheet, "siphon it through"), step_saying(sheet, "Lid and airlock")
+    assert "Put the fermenter where it will stay" in plain_words(moved.do)
+    assert "Carry" not in plain_words(closed.do)
+    bathed = step_saying(sheet, "Stand the pot in cold water")
+    assert "scalding: do not lift it" in cautions(bathed)
+
+
+def test_a_gas_flame_has_its_cautions_and_a_plate_has_none_of_them(example, sheet_of):
+    porter = example("harbour_lamp_porter")
+    gas = sheet_of(sized(porter, 5.0, stove="gas"), ranges=False)
+    assert "cloths and sleeves away from the flame" in cautions(gas.steps[0])
+    assert "Flame out? Shut the gas" in cautions(step_saying(gas, "until it boils again"))
+    plate = sheet_text(sheet_of(porter, ranges=False))
+    assert "Gas" not in plate
+    assert "Flame" not in plate
+
+
+def test_what_meets_cool_wort_is_sanitised_in_the_boil(example, sheet_of):
+    sheet = sheet_of(example("harbour_lamp_porter"), ranges=False)
+    step = step_saying(sheet, "Sanitise by its label: bucket")
+    assert step.left == "20 min left"
+    assert "never mix" in cautions(step)
+    assert "Clean, the day before" in sheet_text(sheet)
+
+
+def test_the_coil_goes_into_the_boil_ten_minutes_before_its_end(kitchen_of, sheet_of):
+    sheet = sheet_of(kitchen_of(process={"cooling": "coil"}), ranges=False)
+    step = step_saying(sheet, "Lower the clean coil")
+    assert step.left == "10 min left"
+    order = [plain_words(each.do) for each in sheet.steps]
+    assert order == [
+        plain_words(each.do) for each in sorted(sheet.steps, key=lambda each: each.minutes)
+    ]
+    short = kitchen_of(process={"cooling": "coil", **typed(boil_time=5.0)})
+    assert step_saying(sheet_of(short, ranges=False), "Lower the clean coil").left == "5 min left"
