@@ -13,6 +13,8 @@ from designer.paper.pieces import ACTION, RAIL, paint_rail, paint_warning
 from designer.paper.typography import Run, Text, ink, pt, runs
 from designer.sheet.blocks import Drawing, Drawings, Lines, Paragraph, Table, Words, plain_words
 
+CELL_GAP = pt(5.0)
+"""Kept free beside each cell of a table, so that heads never touch."""
 TOGETHER = 5
 """So many warnings at most are kept on one page."""
 LONGEST_ROW_SIGNS = 1200
@@ -79,7 +81,7 @@ def table_row(table: Table, width: float, size: float, *, large: bool) -> Row:
         [
             Text(
                 [Run(cell, size, bold=row == 0 or column == 0)],
-                first if not column else rest,
+                (first if not column else rest) - CELL_GAP,
             )
             for column, cell in enumerate(line)
         ]
@@ -111,14 +113,14 @@ def table_row(table: Table, width: float, size: float, *, large: bool) -> Row:
 
 def ruled_row(block: Lines, width: float) -> Row:
     """Return lines to write on: as many as are left of the page."""
-    apart = pt(19.0)
+    apart = pt(17.5)
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         painter.setPen(QPen(ink("faint"), pt(0.6)))
         for number in range(1, int(given // apart) + 1):
             painter.drawLine(QPointF(x, y + number * apart), QPointF(x + width, y + number * apart))
 
-    return Row(block.count * apart, paint, stretches=True, optional=True)
+    return Row(block.count * apart, paint, stretches=True)
 
 
 def drawing_rows(block: Drawings, width: float, largest: float, *, large: bool) -> list[Row]:

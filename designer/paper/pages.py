@@ -37,8 +37,8 @@ PAPERS = {
     "a4": QPageSize(QPageSize.PageSizeId.A4),
     "letter": QPageSize(QPageSize.PageSizeId.Letter),
 }
-MARGIN = pt(31.0)
-TOP = pt(27.0)
+MARGIN = pt(30.0)
+TOP = pt(24.5)
 FOOT = pt(14.0)
 LARGE_PRINT = 1.4
 """How much larger all type is in large print: 14 points and more for what is to be done."""

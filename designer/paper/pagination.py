@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from PySide6.QtGui import QPainter
 
-TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3)
+TIGHTNESS = (1.25, 1.0, 0.8, 0.6, 0.4, 0.3, 0.2, 0.1)
 """Gaps between rows, as shares of what is wanted."""
 Paint = Callable[[QPainter, float, float, float], None]
 """Draws a row: painter, left edge, top edge, height given to it."""
@@ -22,8 +22,7 @@ class Row:
     """A row: its height, the gap wanted below, whether it stays with the next one.
 
     `again` is drawn above it where it comes first on a page: the head of its part once more.
-    A row that `stretches` takes all that is left of its page; one that is `optional` is left out
-    where it would begin a page.
+    A row that `stretches` takes all that is left of its page.
     """
 
     height: float
@@ -32,7 +31,6 @@ class Row:
     keep: bool = False
     again: Row | None = None
     stretches: bool = False
-    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,32 +50,20 @@ def paginated(
 ) -> list[Page]:
     """Return the pages of the roomiest setting that needs no more of them than the densest.
 
-    Where more are `wanted`, it is the roomiest that needs no more than those. Optional rows are
-    left out only where no setting has room for them.
+    Where more are `wanted`, it is the roomiest that needs no more than those.
 
     `settings` set the same text, the roomiest first. So type shrinks and gaps narrow before a last
     page is begun for a few lines, and no more than that asks for.
     """
     densest = settings[-1]()
     fewest = max(len(_filled(densest, page_height, TIGHTNESS[-1])), wanted)
-    curtailed: list[Page] | None = None
     for setting in settings:
         rows = densest if setting is settings[-1] else setting()
         for tightness in TIGHTNESS:
             pages = _filled(rows, page_height, tightness)
-            if len(pages) > fewest:
-                continue
-            if _has_all(pages, rows):
+            if len(pages) <= fewest:
                 return pages
-            curtailed = curtailed or pages
-    assert curtailed is not None, "the densest setting needs as many pages as the densest setting"
-    return curtailed
-
-
-def _has_all(pages: list[Page], rows: Sequence[Row]) -> bool:
-    """Whether no optional row was left out."""
-    placed = {id(each.row) for page in pages for each in page}
-    return all(id(row) in placed for row in rows if row.optional)
+    raise AssertionError("the densest setting needs as many pages as the densest setting")
 
 
 def _filled(rows: Sequence[Row], page_height: float, tightness: float) -> list[Page]:
@@ -86,8 +72,6 @@ def _filled(rows: Sequence[Row], page_height: float, tightness: float) -> list[P
     for chunk in _chunks(rows):
         needed = sum(row.height + tightness * row.gap for row in chunk) - tightness * chunk[-1].gap
         if pages[-1] and y + needed > page_height:
-            if all(row.optional for row in chunk):
-                continue
             pages.append([])
             y = 0.0
         for row in chunk:

@@ -12,10 +12,11 @@ from designer.paper.typography import Run, Text, ink, pt, runs
 from designer.sheet.blocks import Aside, Item, Portion, Reading, Step
 from designer.sheet.language import Language
 
-SMALL = 8.0
-RAIL = pt(60.0)
-ACTION = pt(72.0)
+SMALL, SMALLEST = 8.0, 7.0
+RAIL = pt(62.0)
+ACTION = pt(74.0)
 BOX = pt(10.0)
+AMOUNT_GAP = pt(7.0)
 
 
 def clock_text(step: Step, size: float) -> Text:
@@ -23,10 +24,22 @@ def clock_text(step: Step, size: float) -> Text:
     clock, _, rest = step.when.partition("\n")
     first, *more = clock.split(" ", 1) if ":" in clock else [clock]
     parts = [Run(first, size + 1.0, True, "accent")]
-    for line in (*more, rest, step.left):
+    width = RAIL - 0.5 * BOX - pt(1.5)
+    for line in (*more, rest):
         if line:
-            parts.append(Run(f"\n{line}", SMALL, bold=line == step.left))
-    return Text(parts, RAIL - 0.5 * BOX - pt(1.5), leading=1.0)
+            parts.append(Run(f"\n{line}", SMALL))
+    if step.left:
+        parts.append(Run(f"\n{step.left}", _size_within(step.left, width), bold=True))
+    return Text(parts, width, leading=1.0)
+
+
+def _size_within(text: str, width: float) -> float:
+    """The size of small print at which a few words stay on one line, where any does."""
+    sizes = (SMALL, 7.5, SMALLEST)
+    fits = (
+        size for size in sizes if Text([Run(text, size, True)], 2.0 * width).natural_width <= width
+    )
+    return next(fits, SMALL)
 
 
 def paint_rail(painter: QPainter, x: float, y: float, height: float) -> None:
@@ -83,16 +96,32 @@ class DoPiece(Piece):
         self.text.paint(painter, x + self.indent, y)
 
 
+def amount_text(amount: str, size: float) -> Text:
+    """Return an amount in one line."""
+    return Text([Run(amount, size, True)], pt(400.0))
+
+
+def width_of_amounts(amounts: Sequence[str], size: float, most: float) -> float:
+    """Return the width of a column of amounts with the gap behind it: of those that are no wider.
+
+    What is wider than `most` stands before its name by itself.
+    """
+    widths = [amount_text(each, size).natural_width for each in amounts if each]
+    return max([each for each in widths if each <= most], default=-AMOUNT_GAP) + AMOUNT_GAP
+
+
 class PortionPiece(Piece):
     """One of several things that go in together: amount and name."""
 
-    def __init__(self, portion: Portion, width: float, size: float) -> None:
-        words = [Run(f"{portion.amount}  ", size, True), Run(portion.name, size)]
+    def __init__(self, portion: Portion, width: float, size: float, amounts: float) -> None:
+        self.amount = amount_text(portion.amount, size)
         self.indent = pt(17.0)
-        super().__init__(Text(words, width - self.indent))
+        self.name_at = self.indent + amounts
+        super().__init__(Text([Run(portion.name, size)], width - self.name_at))
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
-        self.text.paint(painter, x + self.indent, y)
+        self.amount.paint(painter, x + self.name_at - AMOUNT_GAP - self.amount.natural_width, y)
+        self.text.paint(painter, x + self.name_at, y)
 
 
 class ReadingPiece(Piece):
@@ -135,14 +164,15 @@ class ReadingPiece(Piece):
 
 
 class AsidePiece(Piece):
-    """Said in the margin: a warning behind a bar and a sign, the rest quietly."""
+    """Said in the margin: a warning behind a sign and as large as the steps, the rest quietly."""
 
-    def __init__(self, aside: Aside, width: float, size: float) -> None:
+    def __init__(self, aside: Aside, width: float, size: float, care_size: float) -> None:
         self.is_stop = aside.kind == "stop"
         self.is_care = aside.kind == "care" or self.is_stop
         self.indent = pt(16.0) if self.is_care else 0.0
         tone = {"care": "care", "stop": "care", "if": "ink"}.get(aside.kind, "soft")
-        super().__init__(Text([Run(aside.text, size, self.is_care, tone)], width - self.indent))
+        said = Run(aside.text, care_size if self.is_care else size, self.is_stop, tone)
+        super().__init__(Text([said], width - self.indent))
         self.height = self.text.height + pt(1.5)
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
@@ -163,24 +193,31 @@ class TitlePiece(Piece):
 
 
 class ItemPiece(Piece):
-    """A line of a list: box, letter of the bag, amount, name, note."""
+    """A line of a list: box, letter of the bag, amount in its column, name, note."""
 
-    def __init__(self, item: Item, width: float, size: float, marked: bool) -> None:
+    def __init__(self, item: Item, width: float, size: float, marked: bool, amounts: float) -> None:
         self.indent = pt(15.0)
         self.mark = item.mark
         self.marked = pt(17.0) if marked else 0.0
-        words = [Run(f"{item.amount}  ", size, True)] if item.amount else []
+        self.amount = amount_text(item.amount, size)
+        in_column = bool(item.amount) and self.amount.natural_width + AMOUNT_GAP <= amounts + 1.0
+        self.name_in = amounts if in_column else 0.0
+        before = bool(item.amount) and not in_column
+        words = [Run(f"{item.amount}  ", size, True)] if before else []
         words.append(Run(item.name, size))
         if item.note:
             words.append(Run(f"  {item.note}", SMALL + 0.5, tone="soft"))
-        super().__init__(Text(words, width - self.indent - self.marked))
+        super().__init__(Text(words, width - self.indent - self.marked - self.name_in))
         self.height = self.text.height + pt(3.0)
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         paint_box(painter, x + pt(0.6), y + pt(1.6))
         if self.mark:
             paint_letter(painter, self.mark, x + self.indent, y + pt(0.2))
-        self.text.paint(painter, x + self.indent + self.marked, y)
+        x += self.indent + self.marked
+        if self.name_in:
+            self.amount.paint(painter, x + self.name_in - AMOUNT_GAP - self.amount.natural_width, y)
+        self.text.paint(painter, x + self.name_in, y)
 
 
 def paint_letter(painter: QPainter, letter: str, x: float, y: float) -> None:

@@ -6,6 +6,7 @@ its right, and beside that, in the margin, why, what if, and what can hurt.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtGui import QPainter
@@ -38,10 +39,12 @@ from designer.paper.pieces import (
     paint_stack,
     paired_rows,
     stacked,
+    width_of_amounts,
 )
 from designer.paper.type_sizes import TypeSizes, type_sizes
 from designer.paper.typography import pt
 from designer.sheet.blocks import (
+    Aside,
     Block,
     ItemList,
     Lines,
@@ -101,7 +104,7 @@ class Typesetter:
         rows = [replace(row, again=again) for row in rows]
         rows[-1] = replace(rows[-1], gap=rows[-1].gap + pt(5.0))
         head = section_head(section.title, section.lead, self.width)
-        return [replace(head, optional=all(row.optional for row in rows)), *rows]
+        return [head, *rows]
 
     def _block(self, block: Block) -> list[Row]:
         if isinstance(block, Steps):
@@ -135,11 +138,9 @@ class Typesetter:
         margin = self.width - self.aside_width if beside else self.width
         column = margin - ACTION - pt(9.0 if beside else 0.0)
         parts = self._do(step, listed, column)
-        told = self.aside_width if beside else column
-        asides: list[Piece] = [AsidePiece(aside, told, self.note) for aside in step.asides]
-        if not beside:
-            parts, asides = [*parts, *asides], []
+        asides, below = self._asides(step, parts, self.width - ACTION, beside=beside)
         height = max(clock.height, stacked(parts), stacked(asides), BOX)
+        above, height = height, height + stacked(below)
         boxed = bool(step.do)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
@@ -149,13 +150,35 @@ class Typesetter:
                 paint_box(painter, x + RAIL - 0.5 * BOX, y + pt(1.6))
             paint_stack(painter, parts, x + ACTION, y)
             paint_stack(painter, asides, x + margin, y + pt(0.8))
+            paint_stack(painter, below, x + ACTION, y + above)
 
         return Row(height, paint, gap=pt(6.0))
+
+    def _asides(
+        self, step: Step, parts: Sequence[Piece], whole: float, *, beside: bool
+    ) -> tuple[list[Piece], list[Piece]]:
+        """What stands in the margin beside the step, and below it over the whole width.
+
+        Warnings that would make the margin longer than the step are read sooner below it.
+        """
+        if not beside:
+            return [], self._told(step.asides, whole)
+        margin = self._told(step.asides, self.aside_width)
+        warnings = [each for each in step.asides if each.kind in ("care", "stop")]
+        rest = self._told([each for each in step.asides if each not in warnings], self.aside_width)
+        below = self._told(warnings, whole)
+        if max(stacked(parts), stacked(rest)) + stacked(below) < stacked(margin):
+            return rest, below
+        return margin, []
+
+    def _told(self, asides: Sequence[Aside], width: float) -> list[Piece]:
+        return [AsidePiece(each, width, self.note, self.body) for each in asides]
 
     def _do(self, step: Step, listed: tuple[Portion, ...], column: float) -> list[Piece]:
         """What to do, what goes in, what to read."""
         parts: list[Piece] = [DoPiece(step, column, self.body)] if step.do else []
-        parts += [PortionPiece(portion, column, self.body) for portion in listed]
+        amounts = width_of_amounts([each.amount for each in listed], self.body, pt(200.0))
+        parts += [PortionPiece(portion, column, self.body, amounts) for portion in listed]
         size = self.note + 0.7
         parts += [ReadingPiece(each, column, size, self.language) for each in step.readings]
         return parts
@@ -182,5 +205,6 @@ class Typesetter:
             return []
         marked = any(item.mark for item in whole.items)
         size = self.sizes.items
-        items: list[Piece] = [ItemPiece(item, width, size, marked) for item in whole.items]
+        amounts = width_of_amounts([item.amount for item in whole.items], size, 0.34 * width)
+        items: list[Piece] = [ItemPiece(item, width, size, marked, amounts) for item in whole.items]
         return [TitlePiece(whole.title, width), *items] if whole.title else items

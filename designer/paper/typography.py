@@ -28,6 +28,8 @@ from designer.sheet.blocks import Strong, Words
 from designer.translation import tr
 
 UNITS_PER_INCH = 720
+LEADING = 0.94
+"""The height of a line, as a share of what its font asks for; DejaVu asks for much."""
 FAMILIES = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
 """DejaVu first: it has every sign the sheet uses, and is what the sheet was set for."""
 
@@ -105,7 +107,7 @@ class Text:
         width: float,
         *,
         align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
-        leading: float = 1.0,
+        leading: float = LEADING,
     ) -> None:
         parts = [replace(part, text=_unbroken(part.text)) for part in parts]
         written = "".join(part.text for part in parts)

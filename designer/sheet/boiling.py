@@ -25,16 +25,13 @@ COIL_LEFT_MIN = 10.0
 SANITISE_LEFT_MIN = 20.0
 _SANITISED: dict[str, str] = {
     FermenterKind.PLASTIC_BUCKET: message(
-        "Sanitise by its label: bucket, lid, tap, airlock, strainer, spoon, jug, thermometer, "
-        "sample jar."
+        "Sanitise: bucket, lid, tap, airlock, strainer, spoon, jug, thermometer, sample jar."
     ),
     FermenterKind.GLASS_CARBOY: message(
-        "Sanitise by its label: carboy, bung, airlock, funnel, strainer, spoon, thermometer, "
-        "sample jar."
+        "Sanitise: carboy, bung, airlock, funnel, strainer, spoon, thermometer, sample jar."
     ),
     FermenterKind.STEEL_VESSEL: message(
-        "Sanitise by its label: vessel, lid, tap, airlock, strainer, spoon, jug, thermometer, "
-        "sample jar."
+        "Sanitise: vessel, lid, tap, airlock, strainer, spoon, jug, thermometer, sample jar."
     ),
 }
 
@@ -62,7 +59,7 @@ def boil(plan: Plan) -> list[Step]:
 def _sanitising(plan: Plan, end_min: float, total_min: float) -> Step:
     left = min(SANITISE_LEFT_MIN, total_min)
     do = plan.words(_SANITISED[plan.recipe.fermenter.kind])
-    danger = care(plan.say("Gloves, open window; never mix it with another cleaner."))
+    danger = care(plan.say("By its label. Gloves, open window; never mix cleaners."))
     return step(plan, end_min - left, do, danger, left=plan.left(left))
 
 

@@ -103,7 +103,7 @@ def _notes(plan: Plan) -> Section:
     notes = one_line(plan.recipe.notes)
     blocks: tuple[Block, ...] = (Paragraph((notes,)),) if notes else ()
     lead = plan.say("what to do otherwise next time")
-    return Section("notes", plan.say("Notes"), lead, (*blocks, Lines(1)))
+    return Section("notes", plan.say("Notes"), lead, (*blocks, Lines(2)))
 
 
 def _bench(plan: Plan) -> tuple[Section, ...]:

@@ -1,7 +1,5 @@
 """Rows put on pages: heads stay with what follows, type shrinks before a page is begun."""
 
-from dataclasses import replace
-
 import pytest
 
 from designer.paper.pagination import Row, paginated
@@ -45,19 +43,11 @@ def test_a_row_that_stretches_starts_no_page_of_its_own_when_it_fits():
     assert len(pages) == 1
 
 
-def _lines(height):
-    return replace(_row(height, stretches=True), optional=True)
-
-
-def test_lines_to_write_on_begin_no_page_of_their_own():
-    assert len(paginated([lambda: [_row(95.0), _lines(20.0)]], 100.0)) == 1
-    assert len(paginated([lambda: [_row(95.0), _row(20.0, stretches=True)]], 100.0)) == 2
-
-
-def test_type_shrinks_rather_than_leave_out_lines_to_write_on():
-    roomy = lambda: [_row(95.0), _lines(20.0)]  # noqa: E731
-    dense = lambda: [_row(70.0), _lines(20.0)]  # noqa: E731
-    assert paginated([roomy, dense], 100.0)[0][0].height == 70.0
+def test_type_shrinks_rather_than_begin_a_page_for_the_lines_to_write_on():
+    roomy = lambda: [_row(95.0), _row(20.0, stretches=True)]  # noqa: E731
+    dense = lambda: [_row(70.0), _row(20.0, stretches=True)]  # noqa: E731
+    (page,) = paginated([roomy, dense], 100.0)
+    assert [each.height for each in page] == [70.0, 30.0]
 
 
 def test_two_pages_may_be_asked_for_where_one_would_do():

@@ -191,7 +191,7 @@ def test_a_gas_flame_has_its_cautions_and_a_plate_has_none_of_them(example, shee
 
 def test_what_meets_cool_wort_is_sanitised_in_the_boil(example, sheet_of):
     sheet = sheet_of(example("harbour_lamp_porter"), ranges=False)
-    step = step_saying(sheet, "Sanitise by its label: bucket")
+    step = step_saying(sheet, "Sanitise: bucket")
     assert step.left == "20 min left"
     assert "never mix" in cautions(step)
     assert "Clean, the day before" in sheet_text(sheet)
