@@ -33,7 +33,7 @@ SAME = {
     "{weekday} {day} {month} {year}", "{weekday} {day} {month}", "{number} volumes", "Start",
     "Notes", "sachet", "pellets", "boil", "dextrose", "{label}:",
     "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
-    "page {number} of {count}",
+    "page {number} of {count}", "{beer}, {energy} in {size}",
 }  # fmt: skip
 
 
