@@ -36,8 +36,8 @@ def fermenter_mark(litres: float, marks: str = VolumeMarks.PRINTED) -> Doubt:
         litres * exp(-share),
         litres,
         litres * exp(share),
-        "graduated buckets 5 to 10 % off, a sticker 2 L in 25 (home tests); 2 to 3 mm by eye at 24 "
-        "to 32 cm across are 0.1 to 0.2 L (geometry)",
+        "moulded marks within 4 % and stuck-on scales within 8 % (judgement; home tests found 5 to "
+        "10 %, and 2 L in 25); 2 to 3 mm by eye at 24 to 32 cm across are 0.1 to 0.2 L (geometry)",
         Sure.ONE_SOURCE,
     )
 

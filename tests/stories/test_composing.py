@@ -91,6 +91,19 @@ def test_nonsense_is_marked_while_typed_and_stays_to_be_mended(qtbot, window, po
     assert window.opened.recipe.hops[0].amount.text == "20 g"
 
 
+@pytest.mark.parametrize("leaving", [Qt.Key.Key_Return, Qt.Key.Key_Tab])
+def test_of_a_unit_that_stayed_half_typed_nothing_counts(qtbot, window, porter, leaving):
+    """30 L may become 30 lb while it is typed, and 30 g counts so long; once it is left, not."""
+    view = window.compose.hops.view
+    editor = edit_cell(qtbot, window, view, 0, "amount")
+    qtbot.keyClicks(editor, "30 L")
+    assert window.opened.recipe.hops[0].amount.value == 0.03
+    qtbot.keyClick(editor, leaving)
+    settle(qtbot, window)
+    assert window.opened.recipe == porter
+    assert window.opened.undo_stack.count() == 0
+
+
 def test_typing_on_a_cell_replaces_it(qtbot, window):
     view = window.compose.hops.view
     view.setFocus()

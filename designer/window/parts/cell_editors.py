@@ -333,6 +333,9 @@ class CellEditors(QStyledItemDelegate):
         if editor.property("touched") or editor.property("refused"):
             why = self._model.fault_of(index, editor.text())
         if why:
+            editor.setProperty("stood", None)
+            self.give_up()  # a unit half typed is so no longer: nothing of it counts
+            editor.setProperty("stood", self._model.text_to_edit(index))
             mark(editor, refused=True)
             self._tell(editor, with_way_back(why, self._model.text_to_edit(index), EMPTIES_CELL))
             editor.selectAll()
