@@ -74,8 +74,8 @@ UNDISSOLVED = Doubt(
     0.0, 0.0, 0.35, 1.0,
     "from all dissolves to what Hosom's fit to beers says, see `designer.wort.bitterness`; 250 "
     "mg/L: Hough et al., Malting and Brewing Science 2, 1982 (quoted); most did in a boil with "
-    "some 500 mg/L, which after thinning gave 61 IBU against 66 from a full one (magazine's laboratory "
-    "test, second-hand)",
+    "some 500 mg/L, which after thinning gave 61 IBU against 66 from a full one (magazine's "
+    "laboratory test, second-hand)",
     Sure.JUDGEMENT,
     least=0.0,
     most=1.0,

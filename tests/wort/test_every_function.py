@@ -83,6 +83,7 @@ DOMAINS = {
     hydrometer.true_gravity: [GRAVITY, (0.0, 60.0), (15.0, 20.0)],
     hydrometer.reading_for: [GRAVITY, (0.0, 60.0), (15.0, 20.0)],
     hydrometer.on_its_scale: [GRAVITY, (15.0, 20.0)],
+    hydrometer.on_its_scale: [GRAVITY, (15.0, 20.0)],
     hydrometer.layered_reading: [GRAVITY, SHARE],
     refractometer.plato_from_brix: [PLATO, (0.0, 1.2)],
     refractometer.final_gravity_linear: [(0.0, 40.0), (0.0, 40.0)],
