@@ -282,6 +282,7 @@ class Process:
         low=0.98,
         high=1.02,
         default=1.0,
+        default_text="1.000",
         source="shown in plain water of the temperature it is made for",
         spread=0.002,
         spread_source="home instruments; " + COMMON,
