@@ -38,8 +38,8 @@ def _aged() -> Iterator[Measurement]:
     open_, cold, warm = "opened, not cold", "sealed, in a refrigerator", "sealed, in a cupboard"
     variety = "how fast hops age is a matter of variety, which spreads further than we draw it"
     for source, what, told, age, kept, supposed, why in (
-        (BALES, "Hersbrucker, from 2.3 to 1.8 %", "0.78", "60 d", open_, BALE, variety),
-        (BALES, "Perle, from 5.1 to 4.8 %", "0.94", "60 d", open_, BALE, ""),
+        (BALES, "Hersbrucker, from 2.3 to 1.8 %", "1.8/2.3", "60 d", open_, BALE, variety),
+        (BALES, "Perle, from 5.1 to 4.8 %", "4.8/5.1", "60 d", open_, BALE, ""),
         (PELLETS, "168 days, what lost least", "0.855", "168 d", cold, "4 °C, in nitrogen",
          "pellets lost nearly as much in the cold as at 25 °C, which no rule of ageing says"),
         (PELLETS, "168 days, what lost most", "0.766", "168 d", warm, "25 °C, in air", ""),

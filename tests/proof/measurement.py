@@ -42,8 +42,9 @@ class Band(NamedTuple):
 class Measurement:
     """A figure that somebody measured, and our forecast of it.
 
-    `measured` is written as precisely as it was told; it is as wide as its last digit. `supposed`
-    says what the source leaves open and we had to suppose, `why` what keeps it outside the band.
+    `measured` is written as precisely as it was told, or as two figures told, one over the other;
+    each is as wide as its last digit. `supposed` says what the source leaves open and we had to
+    suppose, `why` what keeps it outside the band.
     """
 
     source: str
@@ -56,21 +57,30 @@ class Measurement:
     kind = Kind.MEASURED
 
     @property
-    def rounding(self) -> float:
-        """Half of one in the last digit that was told."""
-        decimals = len(self.measured.partition(".")[2])
-        return float(0.5 * 10.0**-decimals)
+    def told(self) -> tuple[float, float]:
+        """From where to where it may be that was told so precisely."""
+        over, _, under = self.measured.partition("/")
+        least, most = _told(over)
+        if under:
+            under_least, under_most = _told(under)
+            return least / under_most, most / under_least
+        return least, most
 
     @property
     def inside(self) -> bool:
         """Whether the band holds what was measured."""
-        measured = float(self.measured)
-        return self.band.low - self.rounding <= measured <= self.band.high + self.rounding
+        least, most = self.told
+        return self.band.low <= most and least <= self.band.high
 
     @property
     def holds(self) -> bool:
         """Whether it lies inside, or says why not."""
         return self.inside or bool(self.why)
+
+
+def _told(figure: str) -> tuple[float, float]:
+    half = float(0.5 * 10.0 ** -len(figure.partition(".")[2]))
+    return float(figure) - half, float(figure) + half
 
 
 def recipe_of(**parts: Any) -> Recipe:

@@ -94,7 +94,7 @@ def _measured_cells(row: Measurement) -> tuple[str, ...]:
 
 def _like(value: float, told: str) -> str:
     """Write a value with one decimal more than what was told, but a gravity with as many."""
-    decimals = len(told.partition(".")[2])
+    decimals = 2 if "/" in told else len(told.partition(".")[2])
     return f"{value:.{decimals if decimals > 2 else decimals + 1}f}"
 
 

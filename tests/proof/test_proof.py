@@ -118,6 +118,10 @@ def test_a_figure_is_as_wide_as_its_last_digit():
     assert near.inside
     assert not replace(near, measured="1.90").inside
     assert not replace(near, measured="1.1").inside
+    ratio = replace(near, measured="61/66", band=Band(0.5, 0.4, 0.911))
+    assert ratio.told == pytest.approx((60.5 / 66.5, 61.5 / 65.5))
+    assert ratio.inside
+    assert not replace(ratio, band=Band(0.5, 0.4, 0.909)).inside
 
 
 def test_two_brews_with_the_same_doubts_differ_by_none_of_them():
