@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import NamedTuple
 
-from designer.brewday.heat_doubts import COOLING
+from designer.brewday.heat_doubts import COOLING, COOLING_IN_AIR
 from designer.brewday.pot import Contents
 from designer.brewday.tolerances import Sampler, sampled
 from designer.recipe.choices import CoolingWay
@@ -95,7 +95,8 @@ def cooling_of(
     """Return how the pot is cooled, as `sampler` has it."""
     own = process.cooling_constant
     if own is None:
-        return Cooling(process.cooling, tap_c, room_c, diameter_m, None, sampler.doubt(COOLING))
+        doubt = COOLING_IN_AIR if process.cooling == CoolingWay.STANDING_IN_AIR else COOLING
+        return Cooling(process.cooling, tap_c, room_c, diameter_m, None, sampler.doubt(doubt))
     facts = facts_of(process, "cooling_constant")
     typed = sampled(sampler, COOLING.words, own.value, own, facts.spread, facts.relative)
     return Cooling(process.cooling, tap_c, room_c, diameter_m, typed, 1.0)

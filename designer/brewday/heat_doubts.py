@@ -19,6 +19,15 @@ COOLING = ratio(
 )
 """How much faster than usual the pot cools, where nobody took two readings."""
 
+COOLING_IN_AIR = ratio(
+    COOLING.words,
+    0.75,
+    "21 min with the lid off, 87 with it on, from the boil to 80 °C, 8 L in 24 cm: Hosom, article "
+    "on the web, fit to kettles that cooled by themselves; a recipe says nothing of the lid",
+    Sure.ONE_SOURCE,
+)
+"""The same where the pot stands in air."""
+
 STAND = Doubt(
     message("temperature of the stand"),
     0.0,

@@ -36,26 +36,22 @@ def rows() -> Iterator[Measurement]:
 
 def _aged() -> Iterator[Measurement]:
     open_, cold, warm = "opened, not cold", "sealed, in a refrigerator", "sealed, in a cupboard"
-    variety = "how fast hops age is a matter of variety, which spreads further than we draw it"
-    for source, what, told, age, kept, supposed, why in (
-        (BALES, "Hersbrucker, from 2.3 to 1.8 %", "1.8/2.3", "60 d", open_, BALE, variety),
-        (BALES, "Perle, from 5.1 to 4.8 %", "4.8/5.1", "60 d", open_, BALE, ""),
-        (PELLETS, "168 days, what lost least", "0.855", "168 d", cold, "4 °C, in nitrogen",
-         "pellets lost nearly as much in the cold as at 25 °C, which no rule of ageing says"),
-        (PELLETS, "168 days, what lost most", "0.766", "168 d", warm, "25 °C, in air", ""),
-        (SHEETS, "Cascade, the least", "0.48", "180 d", open_, "", variety),
-        (SHEETS, "Cascade, the most", "0.52", "180 d", open_, "", variety),
-        (SHEETS, "Northern Brewer, the least", "0.70", "180 d", open_, "", ""),
-        (SHEETS, "Northern Brewer, the most", "0.85", "180 d", open_, "", variety),
-        (SHEETS, "Cluster, the least", "0.80", "180 d", open_, "", ""),
-        (SHEETS, "Cluster, the most", "0.85", "180 d", open_, "", variety),
+    for source, what, told, age, kept, supposed in (
+        (BALES, "Hersbrucker, from 2.3 to 1.8 %", "1.8/2.3", "60 d", open_, BALE),
+        (BALES, "Perle, from 5.1 to 4.8 %", "4.8/5.1", "60 d", open_, BALE),
+        (PELLETS, "168 days, what lost least", "0.855", "168 d", cold, "4 °C, in nitrogen"),
+        (PELLETS, "168 days, what lost most", "0.766", "168 d", warm, "25 °C, in air"),
+        (SHEETS, "Cascade, the least", "0.48", "180 d", open_, ""),
+        (SHEETS, "Cascade, the most", "0.52", "180 d", open_, ""),
+        (SHEETS, "Northern Brewer, the least", "0.70", "180 d", open_, ""),
+        (SHEETS, "Northern Brewer, the most", "0.85", "180 d", open_, ""),
+        (SHEETS, "Cluster, the least", "0.80", "180 d", open_, ""),
+        (SHEETS, "Cluster, the most", "0.85", "180 d", open_, ""),
     ):  # fmt: skip
         new, old = (_day("Hop", "10 % ± 0 %", age=days, kept=kept) for days in ("0 d", age))
         share = compared(old, new, bitterness)
         alpha = Band(*(1.0 - (1.0 - each) / OF_BITTERNESS for each in share))
-        yield Measurement(
-            source, f"alpha acid kept, share of it, {what}", told, alpha, supposed, why
-        )
+        yield Measurement(source, f"alpha acid kept, share of it, {what}", told, alpha, supposed)
 
 
 def _alpha_percent(variety: str, told: str | None, **keeping: str) -> Band:

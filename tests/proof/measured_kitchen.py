@@ -75,10 +75,9 @@ def _in_air() -> Iterator[Measurement]:
         fermentables=[extract],
     )  # fmt: skip
     band = forecast(recipe, lambda day: day.fermenter.cooling_min)
-    why = "a recipe says nothing of a lid; this is one end of what it does"
     for lid, told in (("open", "21"), ("closed", "87")):
         what = f"8 L in a pot of 24 cm, {lid}, from the boil to 80 °C in air, min"
-        yield Measurement(HOSOM_AIR, what, told, band, "wort of 1.050, kitchen of 20 °C", why)
+        yield Measurement(HOSOM_AIR, what, told, band, "wort of 1.050, kitchen of 20 °C")
 
 
 def _held_back() -> Iterator[Measurement]:
