@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from designer.brewday.bottles import bottled
 from designer.brewday.darkening import darkened
 from designer.brewday.hop_methods import hop_bitterness
 from designer.brewday.results import Beer, Boiled, Filled
@@ -55,6 +56,12 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     packaged = _packaged_l(run, filled.batch_l)
     water_l = given.water_kg / WATER_KG_PER_L + filled.top_up_l
     volumes, warmest_c = number(process, "carbonation"), warmest_after_c(process)
+    bottles = bottled(process, warmest_c)
+    priming = {
+        sugar: priming_sugar_g(packaged, volumes, warmest_c, each)
+        for sugar, each in _priming_sugars(given.attenuation).items()
+        if bottles is None or not bottles.is_refused
+    }
     return Beer(
         original_gravity=original,
         final_gravity=final,
@@ -67,10 +74,8 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         co2_g_l=co2_from_extracts(*extracts),
         packaged_l=packaged,
         yeast_wanted_g=wanted_g,
-        priming_g={
-            sugar: priming_sugar_g(packaged, volumes, warmest_c, each)
-            for sugar, each in _priming_sugars(given.attenuation).items()
-        },
+        priming_g=priming,
+        bottled=bottles,
         keg_bar=keg_pressure_bar(volumes, number(process, "serving_temperature")),
         water_l=water_l,
         water_treatment_g=_water_treatment_g(process, water_l),

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from designer.brewday.results import Day, Finding, doubt
 from designer.brewday.yeast_doubts import pitched_dry_g
-from designer.recipe.choices import Package
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number
@@ -16,17 +15,11 @@ from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 from designer.wort.bitterness import TABLE_MIN, TABLE_SG
-from designer.wort.carbonation import (
-    COMFORTABLE_BOTTLE_VOLUMES,
-    REFUSE_BOTTLE_VOLUMES,
-    WARN_BOTTLE_VOLUMES,
-)
 from designer.wort.colour import HIGHEST_FITTED_SRM
 from designer.wort.pitching import LITTLE_PART, PACKET_G, packets
 
 STRONG_SG = 1.120
 NEARLY = 0.95
-COMFORTABLE = typed(Kind.CARBONATION, COMFORTABLE_BOTTLE_VOLUMES)
 
 
 def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -76,32 +69,6 @@ def _pitch_packets(number: int) -> ChangePart:
     else:
         text = say("pitch-packets", "Pitch {number} packets, {0}", weighs, number=f"{number}")
     return ChangePart("yeast", "amount", dose, text)
-
-
-def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    """Bottles that may burst."""
-    volumes = number(recipe.process, "carbonation")
-    if recipe.process.package != Package.BOTTLES or volumes <= WARN_BOTTLE_VOLUMES:
-        return
-    stop = volumes > REFUSE_BOTTLE_VOLUMES
-    yield doubt(
-        Severity.STOP if stop else Severity.CARE,
-        Place("process", "carbonation"),
-        "bottle-pressure",
-        "{0} is too much for ordinary bottles: they may burst. Stay at {1}, or use heavy "
-        "bottles made for it."
-        if stop
-        else "{0} is near the limit of ordinary bottles; {1} is comfortable. Never reuse "
-        "scratched or single-trip glass.",
-        (Kind.CARBONATION, volumes),
-        (Kind.CARBONATION, COMFORTABLE.value),
-        fix=ChangePart(
-            "process",
-            "carbonation",
-            COMFORTABLE,
-            say("carbonate-to", "Carbonate to {0}", (Kind.CARBONATION, COMFORTABLE)),
-        ),
-    )
 
 
 def outside_published_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -156,4 +123,4 @@ def outside_published_range(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
 
 
-FINDERS = (yeast_short, bottle_pressure, outside_published_range)
+FINDERS = (yeast_short, outside_published_range)

@@ -1,19 +1,21 @@
-"""Findings about what hurts people: wort too hot for glass or hands."""
+"""Findings about what hurts people: wort too hot for glass or hands, bottles that burst."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from designer.brewday.findings_wort import LEAST_GRAVITY_SG
 from designer.brewday.hot_wort import HOTTEST_TO_POUR_C, SCALDS_C, cracks_glass, hottest_to_pour_c
 from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.fields import number_or_none
 from designer.recipe.kinds import typed
-from designer.recipe.message import say
+from designer.recipe.message import say, word
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
+from designer.wort.carbonation import WARMEST_STORE_C
 
 
 def hot_wort_moved(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -58,4 +60,61 @@ def _cool_further(recipe: Recipe, temp_c: float) -> ChangePart | None:
     return ChangePart("process", "cool_to", temp, text)
 
 
-FINDERS = (hot_wort_moved,)
+def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Bottles that may burst, or bear more than they do with ease."""
+    bottles = day.beer.bottled
+    if bottles is None or bottles.is_at_ease:
+        return
+    kind, most = word(bottles.kind), (Kind.PRESSURE, bottles.most_bar)
+    if not bottles.is_made_for_pressure:
+        yield doubt(
+            Severity.STOP,
+            Place("process", "bottle"),
+            "bottle-pressure",
+            "Bottles: {bottle}. They are not made for pressure: with {0} in them they burst and "
+            "throw shards. No priming sugar is told. Take beer or sparkling-wine bottles, "
+            "soft-drink bottles of plastic, or a keg.",
+            most,
+            bottle=kind,
+        )
+        return
+    volumes = bottles.comfortable_volumes
+    warm, comfortable = (Kind.TEMPERATURE, WARMEST_STORE_C), (Kind.CARBONATION, volumes)
+    if bottles.is_refused:
+        yield doubt(
+            Severity.STOP,
+            Place("process", "carbonation"),
+            "bottle-pressure",
+            "Bottles: {bottle}. The fullest may come to {0} at {1}, and above {2} they burst and "
+            "throw shards. No priming sugar is told. Aim at {3}, take bottles made for more, or a "
+            "keg.",
+            most,
+            warm,
+            (Kind.PRESSURE, bottles.never_bar),
+            comfortable,
+            bottle=kind,
+            fix=_carbonate_to(volumes),
+        )
+    elif float(day.beer.original_gravity) >= LEAST_GRAVITY_SG:
+        yield doubt(
+            Severity.CARE,
+            Place("process", "carbonation"),
+            "bottle-strain",
+            "Bottles: {bottle}. The fullest may come to {0} at {1}, and {2} is what they bear "
+            "with ease. Say which bottles you have, or aim at {3}.",
+            most,
+            warm,
+            (Kind.PRESSURE, bottles.comfortable_bar),
+            comfortable,
+            bottle=kind,
+            fix=_carbonate_to(volumes),
+        )
+
+
+def _carbonate_to(volumes: float) -> ChangePart:
+    aim = typed(Kind.CARBONATION, volumes)
+    text = say("carbonate-to", "Carbonate to {0}", (Kind.CARBONATION, aim))
+    return ChangePart("process", "carbonation", aim, text)
+
+
+FINDERS = (hot_wort_moved, bottle_pressure)

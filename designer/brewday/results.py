@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from designer.brewday.bottles import Bottled
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
@@ -98,7 +99,7 @@ class Beer:
 
     `undissolved_ibu` is how much of a plain day's bitterness would be missing if no more alpha acid
     dissolves in the pot than a fit to measured beers says; 0 where all of it does. `priming_g` is
-    what the bottles take, by the priming sugar.
+    what the bottles take, by the priming sugar: of none where `bottled` refuses it.
     """
 
     original_gravity: Numeric
@@ -113,6 +114,7 @@ class Beer:
     packaged_l: Numeric
     yeast_wanted_g: Numeric
     priming_g: dict[str, Numeric]
+    bottled: Bottled | None
     keg_bar: Numeric
     water_l: Numeric
     water_treatment_g: Numeric

@@ -100,6 +100,16 @@ class PrimingSugar(StrEnum):
     DRY_EXTRACT = "dry malt extract"
 
 
+class Bottle(StrEnum):
+    """What bottles are made for; of unknown ones the least is believed."""
+
+    UNKNOWN = "one-way or unknown glass"
+    HEAVY = "heavy refillable beer bottles"
+    PLASTIC = "soft-drink bottles of plastic"
+    SPARKLING = "sparkling-wine bottles"
+    NOT_FOR_PRESSURE = "still-wine bottles, jars, growlers"
+
+
 class Package(StrEnum):
     """What the beer is filled into."""
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from designer.recipe.choices import (
+    Bottle,
     CoolingWay,
     Disinfectant,
     FermentableKind,
@@ -57,6 +58,7 @@ GRAIN_BAGS = tuple(map(str, GrainBag))
 INTO_FERMENTER = tuple(map(str, IntoFermenter))
 VOLUME_MARKS = tuple(map(str, VolumeMarks))
 PRIMING_SUGARS = tuple(map(str, PrimingSugar))
+BOTTLES = tuple(map(str, Bottle))
 YEAST_FORMS = tuple(map(str, YeastForm))
 
 
@@ -262,6 +264,7 @@ class Process:
     carbonation: Quantity | None = quantity(
         "Carbonation", Kind.CARBONATION, low=0.0, high=6.0, default=2.3, source=COMMON
     )
+    bottle: str = words("Kind of bottle", default=Bottle.UNKNOWN.value, choices=BOTTLES)
     priming_sugar: str = words(
         "Priming sugar", default=PrimingSugar.TABLE_SUGAR.value, choices=PRIMING_SUGARS
     )

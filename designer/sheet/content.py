@@ -33,7 +33,7 @@ from designer.sheet.figures import Figures
 from designer.sheet.head import head
 from designer.sheet.language import language as spoken
 from designer.sheet.language import message
-from designer.sheet.packaging import packaging
+from designer.sheet.packaging import about_bottles, packaging
 from designer.sheet.plan import Plan, one_line
 from designer.sheet.preparing import preparing
 from designer.sheet.watching import watch_out, with_stops
@@ -122,7 +122,8 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
         (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
         *(step.do for step in package.steps if _has_figures(step)),
     )
-    blocks = (*((Steps(later),) if later else ()), Paragraph(told))
+    warned = tuple(Paragraph((each.text,), each.kind) for each in about_bottles(plan))
+    blocks = (*((Steps(later),) if later else ()), Paragraph(told), *warned)
     return replace(brew, blocks=steps), Section("ferment", plan.say("Afterwards"), "", blocks)
 
 

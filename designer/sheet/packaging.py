@@ -1,12 +1,13 @@
 """Into bottles or a keg, with the limits that keep it safe.
 
-Limits of bottles: `designer.wort.carbonation`. Two weeks of conditioning: common practice, no
+Limits of bottles: `designer.brewday.bottles`. Two weeks of conditioning: common practice, no
 source.
 """
 
 from __future__ import annotations
 
 from designer.brewday.beer import warmest_after_c
+from designer.brewday.bottles import Bottled
 from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
@@ -15,14 +16,9 @@ from designer.sheet.fermenting import last_day, minute_of_day
 from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.sheet.plan import Plan
 from designer.sheet.preparing import PRIMING_SUGARS, grams
+from designer.sheet.watching import AT_PACKAGING, stop
 from designer.units import ShownUnits
-from designer.wort.carbonation import (
-    HEAVY_BOTTLE_VOLUMES,
-    PRIMED_HALF_WIDTH,
-    REFUSE_BOTTLE_VOLUMES,
-    SPARKLING_BOTTLE_VOLUMES,
-    WARN_BOTTLE_VOLUMES,
-)
+from designer.wort.carbonation import PRIMED_HALF_WIDTH, WARMEST_STORE_C
 
 BOTTLE_L, US_BOTTLE_L = 0.5, 0.354882
 CONDITION_DAYS = 14
@@ -95,11 +91,15 @@ class _Steps:
 
 def _bottles(plan: Plan) -> list[Step]:
     made = _Steps(plan)
+    bottles = plan.day.beer.bottled
+    if bottles is None or bottles.is_refused:
+        made.add(plan.words("*Stop: do not bottle this beer so.*"), *_refusals(plan))
+        return made.steps
     made.add(
         plan.words("Clean, then sanitise bottles, caps, hose and a bucket."),
         care(plan.say("Sound bottles made for pressure.")),
     )
-    made.add(*_priming(plan))
+    made.add(*_priming(plan, bottles))
     volume = plan.figures.volume(float(plan.day.beer.packaged_l))
     fill = plan.words(
         "Siphon the beer onto it, no splashing; stir gently. Fill to {gap} below the rim, cap.",
@@ -121,12 +121,26 @@ def _gap(plan: Plan) -> str:
     return "1 in" if plan.figures.shown is ShownUnits.US else "3 cm"
 
 
-def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
+def about_bottles(plan: Plan) -> list[Aside]:
+    """Return what is to be known of the bottles even where there is room for little else."""
+    bottles = plan.day.beer.bottled
+    if bottles is None or bottles.is_at_ease:
+        return []
+    return _refusals(plan) if bottles.is_refused else [care(_limit(plan, bottles))]
+
+
+def _refusals(plan: Plan) -> list[Aside]:
+    """Why the bottles are refused, what may happen, and the way out."""
+    found = (each for each in plan.outlook.findings if each.code in AT_PACKAGING)
+    return [stop(plan, each) for each in found]
+
+
+def _priming(plan: Plan, bottles: Bottled) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
     sugar = plan.recipe.process.priming_sugar
     amount = float(day.beer.priming_g[sugar])
-    limit = care(_limit(plan, volumes))
+    limit = care(_limit(plan, bottles))
     if amount < 0.5:
         own = plan.say("Sugar in the recipe is for the boil, not for the bubbles.")
         none = plan.words("No sugar: the beer holds enough carbon dioxide already.")
@@ -165,19 +179,16 @@ def _volumes(plan: Plan, volumes: float) -> str:
     return plan.say("{number} volumes", number=plan.figures.number(volumes, ".3g"))
 
 
-def _limit(plan: Plan, volumes: float) -> str:
-    said = _volumes(plan, volumes)
-    if volumes > SPARKLING_BOTTLE_VOLUMES:
-        return plan.say("{volumes} burst any bottle: do not bottle this. Aim lower.", volumes=said)
-    if volumes > HEAVY_BOTTLE_VOLUMES:
-        return plan.say("{volumes}: sparkling-wine bottles and wired corks only.", volumes=said)
-    if volumes > REFUSE_BOTTLE_VOLUMES:
-        return plan.say(
-            "{volumes} burst ordinary bottles: heavy refillable ones only.", volumes=said
-        )
-    if volumes > WARN_BOTTLE_VOLUMES:
-        return plan.say("Near the limit of ordinary bottles: sturdy ones, sugar weighed exactly.")
-    return plan.say("Too much bursts bottles.")
+def _limit(plan: Plan, bottles: Bottled) -> str:
+    if bottles.is_at_ease:
+        return plan.say("Too much bursts bottles.")
+    return plan.say(
+        "Up to {pressure} at {temperature}, at ease to {comfortable}: weigh exactly, store cool, "
+        "handle with gloves and goggles.",
+        pressure=plan.figures.pressure(bottles.most_bar),
+        temperature=plan.figures.temperature(WARMEST_STORE_C),
+        comfortable=plan.figures.pressure(bottles.comfortable_bar),
+    )
 
 
 def _keg(plan: Plan) -> list[Step]:

@@ -129,6 +129,9 @@ def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
 def _packaging(plan: Plan) -> list[Item]:
     if plan.recipe.process.package == Package.KEG:
         return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
+    bottles = plan.day.beer.bottled
+    if bottles is not None and bottles.is_refused:
+        return [Item("Packaging", "", plan.say("no sugar: these bottles would burst"))]
     sugar = plan.recipe.process.priming_sugar
     amount = plan.day.beer.priming_g[sugar]
     if float(amount) < 0.5:

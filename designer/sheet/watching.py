@@ -72,5 +72,9 @@ def with_stops(plan: Plan, steps: Sequence[Step]) -> tuple[Step, ...]:
 
 
 def _stopped(plan: Plan, step: Step, finding: Finding) -> Step:
-    said = plan.say("Stop: {why}", why=in_words(plan, finding.message))
-    return replace(step, asides=(Aside("stop", said), *step.asides))
+    return replace(step, asides=(stop(plan, finding), *step.asides))
+
+
+def stop(plan: Plan, finding: Finding) -> Aside:
+    """Return a finding as it stands at the step where the day must not go on so."""
+    return Aside("stop", plan.say("Stop: {why}", why=in_words(plan, finding.message)))

@@ -15,7 +15,6 @@ from designer.brewday.instrument import reading_range
 from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS
 from designer.brewday.results import Beer, Day, Finding, Outlook, Range
-from designer.recipe.choices import Package
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import lines_of
@@ -150,10 +149,28 @@ def _water(recipe: Recipe, beer: Beer) -> dict[str, Any]:
 
 
 def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:
-    in_keg = recipe.process.package == Package.KEG
+    bottles = beer.bottled
+    return {
+        "in": str(recipe.process.package),
+        "beer_l": float(beer.packaged_l),
+        "priming": None if bottles is None or bottles.is_refused else _priming(recipe, beer),
+        "bottle": None
+        if bottles is None
+        else {
+            "kind": str(bottles.kind),
+            "most_bar": bottles.most_bar,
+            "comfortable_bar": bottles.comfortable_bar,
+            "never_bar": bottles.never_bar,
+            "refused": bottles.is_refused,
+        },
+        "keg_bar": float(beer.keg_bar) if bottles is None else None,
+    }
+
+
+def _priming(recipe: Recipe, beer: Beer) -> dict[str, Any]:
     chosen, warmest_c = recipe.process.priming_sugar, warmest_after_c(recipe.process)
     volumes = number(recipe.process, "carbonation")
-    sugar = {
+    return {
         "sugar": chosen,
         "g": float(beer.priming_g[chosen]),
         "warmest_c": warmest_c,
@@ -164,12 +181,6 @@ def _packaging(recipe: Recipe, beer: Beer) -> dict[str, Any]:
         "instead_g": {
             other: float(grams) for other, grams in beer.priming_g.items() if other != chosen
         },
-    }
-    return {
-        "in": str(recipe.process.package),
-        "beer_l": float(beer.packaged_l),
-        "priming": None if in_keg else sugar,
-        "keg_bar": float(beer.keg_bar) if in_keg else None,
     }
 
 

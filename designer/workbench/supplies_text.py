@@ -91,6 +91,12 @@ def _packaging(recipe: Recipe, beer: Beer) -> str:
             pressure=show(Kind.PRESSURE, max(float(beer.keg_bar), 0.0)),
             temperature=_degrees(number(process, "serving_temperature")),
         )
+    bottles = beer.bottled
+    if bottles is not None and bottles.is_refused:
+        return tr(
+            "Bottles: no priming sugar is told, for these would burst ({bottle})",
+            bottle=tr(bottles.kind),
+        )
     others = (
         f"{float(grams):.0f} g {tr(sugar)}"
         for sugar, grams in beer.priming_g.items()

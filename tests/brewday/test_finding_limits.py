@@ -18,7 +18,6 @@ from designer.brewday.results import Contribution
 from designer.library.places import set_field
 from designer.library.recipe_file import load
 from designer.wort.bitterness import POT_CEILING_IBU
-from designer.wort.carbonation import REFUSE_BOTTLE_VOLUMES, WARN_BOTTLE_VOLUMES
 from designer.wort.colour import HIGHEST_FITTED_SRM
 from tests.brewday.days import with_figures
 from tests.brewday.quantities import ONE_GRAIN_PORTER
@@ -96,8 +95,6 @@ EDGES_OF_THE_RECIPE = [
      "30 min"),
     (findings_beer.outside_published_range, "boil-range", "process.boil_time", "120 min",
      "121 min"),
-    (findings_beer.bottle_pressure, "bottle-pressure", "process.carbonation",
-     f"{WARN_BOTTLE_VOLUMES} vol", f"{WARN_BOTTLE_VOLUMES + 0.01} vol"),
 ]  # fmt: skip
 
 
@@ -110,18 +107,6 @@ def test_a_finding_comes_just_beyond_what_is_typed(
     """The day stays that of the porter: only what is typed is looked at."""
     assert code not in codes(finder, set_field(porter, place, before), day)
     assert code in codes(finder, set_field(porter, place, beyond), day)
-
-
-def test_pressure_beyond_what_bottles_hold_stops_the_brewer(porter, day):
-    def severity(volumes):
-        recipe = set_field(porter, "process.carbonation", f"{volumes} vol")
-        return next(iter(findings_beer.bottle_pressure(recipe, day))).severity
-
-    assert severity(REFUSE_BOTTLE_VOLUMES) == "care"
-    assert severity(REFUSE_BOTTLE_VOLUMES + 0.01) == "stop"
-    keg = set_field(porter, "process.carbonation", "5 vol")
-    keg = set_field(keg, "process.package", "keg")
-    assert codes(findings_beer.bottle_pressure, keg, day) == set()
 
 
 def test_sugar_is_told_of_above_a_fifth_of_the_gravity(porter, day):

@@ -104,7 +104,8 @@ FOUND = [
     ("extract-early", PORTER, "note", MALT, [(Kind.GRAVITY, None), (Kind.BITTERNESS, None)],
      "Put it in 15 min before the end"),
     ("bottle-pressure", typed(("process.carbonation", "3.2 vol")), "stop", "process.carbonation",
-     [(Kind.CARBONATION, 3.2), (Kind.CARBONATION, 2.5)], "Carbonate to 2.5 vol"),
+     [(Kind.PRESSURE, 4.66), (DEGREES, 30.0), (Kind.PRESSURE, 3.7), (Kind.CARBONATION, 2.0)],
+     "Carbonate to 2 vol"),
     ("boil-range", typed(("process.boil_time", "150 min")), "note", "process.boil_time",
      [(Kind.TIME, 120.0), (Kind.TIME, 150.0)], None),
     ("bitterness-range", typed(("process.start_water", "0 L")), "note", "hops",
@@ -259,10 +260,10 @@ def test_every_line_without_an_amount_is_told_malt_and_hops():
 
 
 def test_what_a_cure_types_in_is_what_it_says():
-    """2.5 volumes are what bottles are made for; grams of yeast are a dose in grams."""
+    """2 volumes are what unknown bottles bear with ease; grams of yeast are a dose in grams."""
     fizzy = typed(("process.carbonation", "3.2 vol"))
     found = next(each for each in findings(fizzy, brew(fizzy)) if each.code == "bottle-pressure")
-    assert found.fix.apply(fizzy).process.carbonation == Quantity(2.5, "2.5 vol")
+    assert found.fix.apply(fizzy).process.carbonation == Quantity(2.0, "2 vol")
     short = typed(("yeast.amount", "3 g"))
     found = next(each for each in findings(short, brew(short)) if each.code == "yeast-short")
     assert found.fix.apply(short).yeast.amount == Quantity(6.0, "6 g", unit="g")

@@ -9,7 +9,7 @@ from pathlib import Path
 from designer.brewday.findings_lines import NAMELESS
 from designer.brewday.predictions import MAIN
 from designer.brewday.time_line import STAGES
-from designer.recipe.document import LINE_TYPES
+from designer.recipe.document import BOTTLES, LINE_TYPES
 from designer.recipe.fields import table_fields
 from designer.recipe.severity import Severity
 from designer.resource_files import resource_path
@@ -53,6 +53,8 @@ def _declared():
     """What forecasts and ingredients are called on the sheet."""
     for each in MAIN:
         yield each.on_sheet or each.label, "designer/brewday/predictions.py"
+    for text in BOTTLES:
+        yield text, "designer/recipe/choices.py"
     for of in LINE_TYPES.values():
         for _, table in table_fields(of):
             if table.on_sheet:

@@ -235,11 +235,6 @@ def test_a_keg_in_us_units_is_set_in_psi(kitchen_of, sheet_of):
     assert "11 psi" in sheet_text(sheet_of(kitchen_of(process={"package": "keg"}), "us"))
 
 
-def test_more_bubbles_than_bottles_bear_are_refused_in_words(kitchen_of, sheet_of):
-    high = kitchen_of(process={"carbonation": Quantity(5.0, "5 vol")})
-    assert "burst any bottle" in sheet_text(sheet_of(high))
-
-
 def test_the_same_hop_in_several_additions_is_bought_once(example, sheet_of):
     sheet = sheet_of(example("slipway_bitter"))
     (lists,) = (block for block in sheet.sections[0].blocks if isinstance(block, SideBySide))

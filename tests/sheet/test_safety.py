@@ -17,8 +17,8 @@ from designer.recipe.quantity import Quantity
 from designer.recipe.severity import Severity
 from designer.sheet.blocks import Strong, plain_words
 from designer.sheet.html import sheet_html
+from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
-from designer.sheet.watching import AT_PACKAGING
 
 
 def typed(**figures):
@@ -120,13 +120,11 @@ def test_a_stop_stands_again_where_it_bites_and_on_the_card(kitchen_of, sheet_of
 def test_every_stop_of_any_recipe_is_at_some_step_of_both_sheets(any_recipe, sheet_of, data):
     recipe = data.draw(any_recipe(most=6))
     stops = [
-        each
-        for each in look_ahead(recipe, ranges=False).findings
-        if each.severity is Severity.STOP and each.code not in AT_PACKAGING
+        each for each in look_ahead(recipe, ranges=False).findings if each.severity is Severity.STOP
     ]
     for variant in ("full", "bench"):
         text = sheet_text(sheet_of(recipe, ranges=False, variant=variant))
-        assert text.count("        !! Stop: ") == len(stops)
+        assert text.count("!! Stop: ") == len(stops)
 
 
 def sized(recipe, litres, *, stove="electric"):
@@ -207,3 +205,43 @@ def test_the_coil_goes_into_the_boil_ten_minutes_before_its_end(kitchen_of, shee
     ]
     short = kitchen_of(process={"cooling": "coil", **typed(boil_time=5.0)})
     assert step_saying(sheet_of(short, ranges=False), "Lower the clean coil").left == "5 min left"
+
+
+REFUSED = [
+    {"bottle": "still-wine bottles, jars, growlers"},
+    {"bottle": "one-way or unknown glass", "carbonation": Quantity(3.0, "3 vol")},
+]
+SUGARS = ("sugar", "dextrose", "dry extract", "Zucker", "Traubenzucker", "sucre", "Haushaltszucker")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("variant", ["full", "bench"])
+@pytest.mark.parametrize("changes", REFUSED)
+def test_bottles_that_would_burst_get_no_sugar_anywhere_but_reason_and_way_out(
+    kitchen_of, sheet_of, changes, variant, language
+):
+    recipe = kitchen_of(process=changes)
+    sheet = sheet_of(recipe, ranges=False, variant=variant, language=language)
+    (found,) = [
+        each for each in look_ahead(recipe, ranges=False).findings if each.code == "bottle-pressure"
+    ]
+    for text in (sheet_text(sheet), sheet_html(sheet)):
+        told = re.sub("<[^>]*>", "", text)
+        assert not any(re.search(rf"\d\s*(k?g|oz) {each}", told) for each in SUGARS)
+        assert "52 g" not in told
+    if language == "en":
+        assert f"!! {'' if variant == 'full' else 'Stop: '}{found.message.text}" in sheet_text(
+            sheet
+        )
+        assert "Take beer or" in found.message.text or "Aim at" in found.message.text
+
+
+@pytest.mark.parametrize("variant", ["full", "bench"])
+def test_bottles_under_strain_have_their_caution_printed_with_the_sugar(
+    kitchen_of, sheet_of, variant
+):
+    recipe = kitchen_of(process={"bottle": "one-way or unknown glass"})
+    text = sheet_text(sheet_of(recipe, ranges=False, variant=variant))
+    assert "! Up to 3.2 bar at 30 °C, at ease to 2.9 bar: weigh exactly" in text
+    assert "52 g table sugar" in text
+    assert "at ease" not in sheet_text(sheet_of(kitchen_of(), ranges=False, variant=variant))

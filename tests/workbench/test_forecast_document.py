@@ -13,7 +13,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.units import read
 from designer.workbench.forecast_document import FORM, forecast_document
-from designer.wort.carbonation import residual_co2
+from designer.wort.carbonation import residual_co2, warm_bottle_bar
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -221,8 +221,19 @@ def test_bottles_have_their_sugar_and_a_keg_its_pressure(bitter):
                 for sugar in ("dextrose monohydrate", "dextrose anhydrous", "dry malt extract")
             },
         },
+        "bottle": {
+            "kind": "heavy refillable beer bottles",
+            "most_bar": pytest.approx(warm_bottle_bar(2.1)),
+            "comfortable_bar": 3.7,
+            "never_bar": 4.5,
+            "refused": False,
+        },
         "keg_bar": None,
     }
+    unfit = replace(bitter.process, bottle="still-wine bottles, jars, growlers")
+    found, _ = document(replace(bitter, process=unfit))
+    assert found["packaging"]["priming"] is None
+    assert found["packaging"]["bottle"]["refused"] is True
     with_extract = replace(bitter.process, priming_sugar="dry malt extract")
     found, _ = document(replace(bitter, process=with_extract))
     priming = found["packaging"]["priming"]

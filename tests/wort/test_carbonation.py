@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from designer.recipe.document import BOTTLES
 from designer.wort import carbonation
 from designer.wort.carbonation import (
     BAR_PER_PSI,
@@ -157,12 +158,39 @@ def test_henry_errs_to_the_high_side_in_warm_bottles():
             assert henry > chart_pressure_bar(volumes, temp_c) - 0.01
 
 
-def test_bottle_limits_are_the_usual_ones():
-    # Common practice: 2.5 comfortable, 2.7 warn, 3.0 refuse, 3.5 heavy refillable, 4.5 sparkling.
-    assert carbonation.COMFORTABLE_BOTTLE_VOLUMES == 2.5
-    assert carbonation.WARN_BOTTLE_VOLUMES == 2.7
-    assert carbonation.REFUSE_BOTTLE_VOLUMES == 3.0
-    assert carbonation.HEAVY_BOTTLE_VOLUMES == 3.5
-    assert carbonation.SPARKLING_BOTTLE_VOLUMES == 4.5
-    # GB 4544 (quoted): new bottles stand 12 bar; the ordinary limit keeps to a third, at 30 °C.
-    assert keg_pressure_bar(3.0, 30.0) < 12.0 / 3
+@pytest.mark.parametrize(
+    ("kind", "comfortable", "never", "at_ease", "at_most"),
+    [
+        ("one-way or unknown glass", 2.9, 3.7, 2.5, 3.0),
+        ("heavy refillable beer bottles", 3.7, 4.5, 3.0, 3.5),
+        ("soft-drink bottles of plastic", 5.3, 6.0, 4.0, 4.5),
+        ("sparkling-wine bottles", 6.0, 6.8, 4.5, 5.0),
+    ],
+)
+def test_bottle_limits_are_those_pressures_at_thirty_degrees(
+    kind, comfortable, never, at_ease, at_most
+):
+    """Pressures and the volumes they stand for, both of one table: a judgement, no source."""
+    limits = carbonation.BOTTLE_LIMITS[kind]
+    assert limits == (comfortable, never)
+    assert volumes_at(comfortable, 30.0) == pytest.approx(at_ease, abs=0.06)
+    assert volumes_at(never, 30.0) == pytest.approx(at_most, abs=0.06)
+    # New beer bottles are proof-tested at 12 bar (GB 4544, quoted): a third of it for old ones.
+    assert carbonation.BOTTLE_LIMITS["one-way or unknown glass"].never_bar < 12.0 / 3
+
+
+def test_what_is_not_made_for_pressure_bears_none():
+    assert carbonation.BOTTLE_LIMITS["still-wine bottles, jars, growlers"] == (0.0, 0.0)
+    assert set(carbonation.BOTTLE_LIMITS) == set(BOTTLES)
+
+
+def test_the_fullest_bottle_is_what_is_left_the_batch_and_the_bottle_together():
+    """Half widths 0.12, 0.3 and 0.25 volumes of independent causes; 2.5 become 2.91, 3.56 bar."""
+    assert carbonation.most_volumes(2.5) - 2.5 == pytest.approx(0.409, abs=0.001)
+    assert carbonation.warm_bottle_bar(2.5) == pytest.approx(
+        keg_pressure_bar(2.909, 30.0), abs=0.01
+    )
+    assert carbonation.warm_bottle_bar(2.5) == pytest.approx(3.56, abs=0.02)
+    for bar in (2.9, 3.7, 6.0):
+        aim = carbonation.volumes_to_aim_at(bar)
+        assert carbonation.warm_bottle_bar(aim) == pytest.approx(bar)

@@ -73,7 +73,7 @@ GROUPS = (
     Group(
         message("Yeast, packaging and methods, closer"),
         ("yeast.form", "yeast.lowest", "yeast.highest", "yeast.price", "process.carbonation",
-         "process.warmest_after", "process.priming_sugar",
+         "process.warmest_after", "process.bottle", "process.priming_sugar",
          "process.serving_temperature", "methods.bitterness", "methods.utilisation_constant",
          "methods.pellet_factor", "methods.colour", "methods.alcohol"),
         rare=True,
