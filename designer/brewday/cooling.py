@@ -99,4 +99,5 @@ def cooling_of(
         return Cooling(process.cooling, tap_c, room_c, diameter_m, None, sampler.doubt(doubt))
     facts = facts_of(process, "cooling_constant")
     typed = sampled(sampler, COOLING.words, own.value, own, facts.spread, facts.relative)
+    typed = largest(typed, facts.low)  # it does cool
     return Cooling(process.cooling, tap_c, room_c, diameter_m, typed, 1.0)

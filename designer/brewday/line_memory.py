@@ -37,9 +37,9 @@ def made_once(
 
     What is returned is shared: it is not to be changed.
     """
-    if isinstance(sampler, LatinHypercube):
+    if type(sampler) is LatinHypercube:  # one that draws otherwise makes its own
         samples, tolerances = sampler.samples, sampler.tolerances
-    elif isinstance(sampler, Nominal):
+    elif type(sampler) is Nominal:
         samples, tolerances = 0, {}
     else:
         return make(sampler)
