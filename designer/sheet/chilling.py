@@ -257,8 +257,8 @@ def _pitch(plan: Plan) -> Step:
         number(plan.recipe.process, "pitch_temperature"),
     )
     do = plan.words(
-        "At *{span}* add *{amount}* {yeast}.",
-        span=figures.temperatures(low, high),
+        "At *{low} to {high}* add *{amount}* {yeast}.",
+        **figures.ends(low, high),
         amount=yeast.amount,
         yeast=yeast.name,
     )

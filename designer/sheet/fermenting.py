@@ -17,11 +17,11 @@ READINGS_APART_DAYS = 3
 
 def fermenting(plan: Plan) -> Section:
     """Return the plan of the weeks after brew day."""
-    band = plan.figures.temperatures(*plan.yeast_band_c)
     steps = [_look(plan), *(_addition(plan, group) for group in plan.at("dry hop"))]
     steps += _readings(plan)
     steps.sort(key=lambda each: each.minutes)
-    lead = plan.say("in the dark at {span}", span=band)
+    band = plan.figures.ends(*plan.yeast_band_c)
+    lead = plan.say("in the dark at {low} to {high}", **band)
     return Section("ferment", plan.say("Ferment"), lead, (Steps(tuple(steps)),))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from designer.recipe.quantity import Kind, Quantity
-from designer.sheet.language import Language, language, message
+from designer.sheet.language import Language, language, plural
 from designer.units import ShownUnits, show
 from designer.units.quick_words import FACTORS
 from designer.units.scales import from_scale
@@ -14,15 +14,16 @@ POUND_KG, US_GALLON_L = FACTORS[Kind.MASS]["lb"], FACTORS[Kind.VOLUME]["gal"]
 OUNCES_PER_POUND, QUARTS_PER_GALLON, FLUID_OUNCES_PER_GALLON = 16.0, 4.0, 128.0
 NEAR_ENOUGH = 0.01
 """A figure is rounded as far as this share of it allows."""
-PIECES = (
-    message("piece"),
-    message("tablet"),
-    message("packet"),
-    message("sachet"),
-    message("drop"),
-    message("teaspoon"),
-    message("tablespoon"),
-)
+PIECES = {
+    "piece": plural("{number} piece", "{number} pieces"),
+    "tablet": plural("{number} tablet", "{number} tablets"),
+    "packet": plural("{number} packet", "{number} packets"),
+    "sachet": plural("{number} sachet", "{number} sachets"),
+    "drop": plural("{number} drop", "{number} drops"),
+    "teaspoon": plural("{number} teaspoon", "{number} teaspoons"),
+    "tablespoon": plural("{number} tablespoon", "{number} tablespoons"),
+}
+"""What doses are counted in, by the unit that is typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +66,14 @@ class Figures:
 
     def temperatures(self, low_c: float, high_c: float) -> str:
         """Return a span of temperatures, the unit once where one is shown."""
+        return self.language.say("{low} to {high}", **self.ends(low_c, high_c))
+
+    def ends(self, low_c: float, high_c: float) -> dict[str, str]:
+        """Return both ends of a span of temperatures as the parts of a sentence."""
         low, high = self.temperature(low_c), self.temperature(high_c)
-        unit = " °F" if self.shown is ShownUnits.US else " °C"
         if self.shown is not ShownUnits.BOTH:
-            low = low.removesuffix(unit)
-        return self.language.say("{low} to {high}", low=low, high=high)
+            low = low.removesuffix(f" {self.degrees}")
+        return {"low": low, "high": high}
 
     @property
     def degrees(self) -> str:
@@ -82,10 +86,15 @@ class Figures:
             Kind.VOLUME: self.volume,
             Kind.TEMPERATURE: self.temperature,
             Kind.MASS: self.mass,
+            Kind.CARBONATION: self.volumes,
         }.get(kind)
         if known is not None:
             return known(value)
         return self.language.figure(show(kind, value, self.shown, rounded=True))
+
+    def volumes(self, volumes: float) -> str:
+        """Return volumes of carbon dioxide."""
+        return self.language.say("{number} volumes", number=self.number(volumes, ".3g"))
 
     def minutes(self, minutes: float) -> str:
         """Return a duration to the minute."""
@@ -118,8 +127,9 @@ class Figures:
             return self.mass(quantity.value)
         if quantity.unit in ("g", "mL"):
             return self.language.figure(f"{round(quantity.value, 2):g} {quantity.unit}")
-        unit = self.language.say(quantity.unit or "piece")
-        return f"{self.language.figure(pieces(quantity.value))} {unit}"
+        one, many = PIECES.get(quantity.unit or "piece", PIECES["piece"])
+        shown = self.language.figure(pieces(quantity.value))
+        return self.language.count_of(one, many, quantity.value, shown)
 
     @property
     def sample_temperatures_c(self) -> tuple[float, ...]:

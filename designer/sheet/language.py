@@ -12,6 +12,7 @@ import gettext
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from math import ceil
 from string import Formatter
 
 from designer.sheet.blocks import Strong, Words
@@ -39,14 +40,27 @@ class Language:
         text = self._typeset(self.catalogue.ngettext(one, many, number))
         return text.format(number=number, **parts)
 
+    def count_of(self, one: str, many: str, amount: float, shown: str) -> str:
+        """Return `one` or `many` of something that may be halved, its amount written as `shown`.
+
+        Up to one there is one of it; in French up to two.
+        """
+        whole = int(amount) if self.code == "fr" else ceil(amount)
+        text = self._typeset(self.catalogue.ngettext(one, many, max(whole, 1)))
+        return text.format(number=shown)
+
     def words(self, message: str, /, **parts: str | Words) -> Words:
-        """Return the message as runs, strong where it stands between stars."""
+        """Return the message as runs, strong where it stands between stars.
+
+        A sentence begins with a capital, even where another language puts first what is put in.
+        """
         runs: list[str | Strong] = []
         for place, piece in enumerate(self._typeset(self.catalogue.gettext(message)).split("*")):
             for run in _put_in(piece, parts):
                 strong = place % 2 == 1 and isinstance(run, str)
                 runs.append(Strong(str(run)) if strong else run)
-        return _joined(runs)
+        is_sentence = message.lstrip("*")[:1].isupper()
+        return _capital(_joined(runs)) if is_sentence else _joined(runs)
 
     def figure(self, text: str) -> str:
         """Return a figure with the decimal sign of the language."""
@@ -85,6 +99,16 @@ def _joined(runs: list[str | Strong]) -> Words:
     return tuple(made)
 
 
+def _capital(words: Words) -> Words:
+    """Words with a capital at their beginning."""
+    if not words:
+        return words
+    first, *rest = words
+    text = first.text if isinstance(first, Strong) else first
+    text = text[:1].upper() + text[1:]
+    return (Strong(text) if isinstance(first, Strong) else text, *rest)
+
+
 @cache
 def language(code: str) -> Language:
     """Return a language by its code, one of `LANGUAGES`.
@@ -110,3 +134,8 @@ def language_of_locale(name: str | None = None) -> str:
 def message(text: str) -> str:
     """Mark a message that is said elsewhere, by its variable: it is to be translated too."""
     return text
+
+
+def plural(one: str, many: str) -> tuple[str, str]:
+    """Mark a message and its plural, which are counted elsewhere."""
+    return one, many

@@ -108,8 +108,8 @@ def _bottles(plan: Plan) -> list[Step]:
     made.add(fill, readings=(Reading(plan.say("Beer in the bucket"), volume),))
     made.add(
         plan.words(
-            "After two weeks in a closed box at {span}, chill one and taste it.",
-            span=plan.figures.temperatures(18.0, 22.0),
+            "After two weeks in a closed box at {low} to {high}, chill one and taste it.",
+            **plan.figures.ends(18.0, 22.0),
         ),
         otherwise(plan.say("Gushing? Chill all; with gloves and goggles, ease the caps.")),
         days=CONDITION_DAYS,
@@ -159,7 +159,7 @@ def _priming(plan: Plan, bottles: Bottled) -> tuple[Words, Aside, Aside]:
         "For {volumes} ± {give} of CO2 in beer never warmer than {temperature} since it fermented. "
         "Sugar in the recipe is for the boil.",
         volumes=figures.number(volumes, ".1f"),
-        give=_volumes(plan, PRIMED_HALF_WIDTH),
+        give=figures.volumes(PRIMED_HALF_WIDTH),
         temperature=figures.temperature(warmest_after_c(plan.recipe.process)),
     )
     if sugar == PrimingSugar.DRY_EXTRACT:
@@ -173,10 +173,6 @@ def _per_litre(plan: Plan, grams_per_l: float) -> str:
         mass = plan.language.figure(us_mass(grams_per_l * US_GALLON_L / 1000.0))
         return plan.say("{mass} a gallon", mass=mass)
     return plan.say("{mass} a litre", mass=f"{plan.figures.number(grams_per_l, '.1f')} g")
-
-
-def _volumes(plan: Plan, volumes: float) -> str:
-    return plan.say("{number} volumes", number=plan.figures.number(volumes, ".3g"))
 
 
 def _limit(plan: Plan, bottles: Bottled) -> str:
@@ -219,7 +215,7 @@ def _keg(plan: Plan) -> list[Step]:
     )
     aim = plan.say(
         "Gives {volumes} of CO2 at that temperature.",
-        volumes=_volumes(plan, number(process, "carbonation")),
+        volumes=figures.volumes(number(process, "carbonation")),
     )
     if bar > 0.0:
         do = plan.words(

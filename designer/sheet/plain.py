@@ -26,8 +26,8 @@ _SIGNS = {"care": "! ", "stop": "!! "}
 
 def sheet_text(sheet: Sheet) -> str:
     """Return all that the sheet says, in order, one thing a line."""
-    lines = _head(sheet.head)
     spoken = language(sheet.language)
+    lines = _head(sheet.head, spoken)
     for section in sheet.sections:
         title = section.title.upper()
         lines += ["", f"{title} ({section.lead})" if section.lead else title]
@@ -36,11 +36,12 @@ def sheet_text(sheet: Sheet) -> str:
     return "\n".join([*lines, "", sheet.foot, ""])
 
 
-def _head(head: Head) -> list[str]:
+def _head(head: Head, spoken: Language) -> list[str]:
     about = " · ".join(part for part in (head.subtitle, head.vessels) if part)
     blanks = ", ".join(f"{label} {known or BLANK}" for label, known in head.blanks)
     figures = [
-        f"  {each.label}: {each.value} ({each.span})" + (f", {each.means}" if each.means else "")
+        f"  {spoken.say('{label}:', label=each.label)} {each.value} ({each.span})"
+        + (f", {each.means}" if each.means else "")
         for each in head.figures
     ]
     lines = (head.shop, head.title, about, head.credit)
@@ -51,23 +52,25 @@ def _block(block: Block, spoken: Language) -> list[str]:
     if isinstance(block, Steps):
         return [line for step in block.steps for line in _step(step, spoken)]
     if isinstance(block, SideBySide):
-        return [line for each in (*block.left, *block.right) for line in _list(each)]
+        return [line for each in (*block.left, *block.right) for line in _list(each, spoken)]
     if isinstance(block, Paragraph):
         return [_SIGNS.get(block.kind, "") + plain_words(block.words)]
     if isinstance(block, Table):
         rows = ("  ".join(f"{cell:>9}" for cell in row) for row in (block.head, *block.rows))
-        return [f"  {block.caption}:", *(f"    {row}" for row in rows)]
+        caption = spoken.say("{label}:", label=block.caption)
+        return [f"  {caption}", *(f"    {row}" for row in rows)]
     if isinstance(block, Drawings):
         return [f"  {each.says}" for each in block.drawings]
     return [BLANK * 8] * block.count if isinstance(block, Lines) else []
 
 
-def _list(whole: ItemList) -> list[str]:
-    return [whole.title + ":", *(_item(item) for item in whole.items)]
+def _list(whole: ItemList, spoken: Language) -> list[str]:
+    title = spoken.say("{label}:", label=whole.title)
+    return [title, *(_item(item, spoken) for item in whole.items)]
 
 
-def _item(item: Item) -> str:
-    mark = f"{item.mark}: " if item.mark else ""
+def _item(item: Item, spoken: Language) -> str:
+    mark = f"{spoken.say('{label}:', label=item.mark)} " if item.mark else ""
     amount = f"{item.amount} " if item.amount else ""
     note = f" ({item.note})" if item.note else ""
     return f"  [ ] {mark}{amount}{item.name}{note}"
@@ -76,8 +79,8 @@ def _item(item: Item) -> str:
 def _step(step: Step, spoken: Language) -> list[str]:
     when = " ".join(step.when.split())
     lead = ", ".join(part for part in (when, step.left) if part)
-    bag = f"{step.bag}: " if step.bag else ""
-    lines = [f"  [ ] {f'{lead}: ' if lead else ''}{bag}{plain_words(step.do)}"]
+    before = "".join(f"{spoken.say('{label}:', label=each)} " for each in (lead, step.bag) if each)
+    lines = [f"  [ ] {before}{plain_words(step.do)}"]
     lines += [f"        {portion.amount} {portion.name}" for portion in step.listed]
     lines += [f"        {_reading(reading, spoken)}" for reading in step.readings]
     return lines + [f"        {_SIGNS.get(each.kind, '')}{each.text}" for each in step.asides]

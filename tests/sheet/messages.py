@@ -71,7 +71,7 @@ def _said(path):
             continue  # a message of the program, with its id: refused before there is a sheet
         if name in SAYING and node.args and _is_text(node.args[0]):
             yield (texts[0],), node.lineno
-        elif name == "count" and len(texts) == 2:
+        elif name in ("count", "plural") and len(texts) == 2:
             yield (texts[0], texts[1]), node.lineno
 
 

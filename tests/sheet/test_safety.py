@@ -230,10 +230,11 @@ def test_bottles_that_would_burst_get_no_sugar_anywhere_but_reason_and_way_out(
         assert not any(re.search(rf"\d\s*(k?g|oz) {each}", told) for each in SUGARS)
         assert "52 g" not in told
     if language == "en":
-        assert f"!! {'' if variant == 'full' else 'Stop: '}{found.message.text}" in sheet_text(
-            sheet
-        )
-        assert "Take beer or" in found.message.text or "Aim at" in found.message.text
+        said = sheet_text(sheet)
+        assert f"!! Stop: Bottles: {recipe.process.bottle}. " in said
+        assert "they burst and throw shards. No priming sugar is told." in said
+        assert "Take beer or sparkling-wine bottles" in said or "Aim at 2 volumes" in said
+    assert found.severity is Severity.STOP
 
 
 @pytest.mark.parametrize("variant", ["full", "bench"])
