@@ -46,7 +46,7 @@ FOUND = [
     ("krausen-room", typed(("process.top_up_to", "11.5 L")), "care", "process.top_up_to",
      [(LITRES, 11.5), (LITRES, 12.0), (LITRES, 10.2)], "Top up to 10.2 L"),
     ("no-top-up", typed(("process.top_up_to", "5 L")), "care", "process.top_up_to",
-     [(LITRES, None), (LITRES, 5.0)], "Make it 6.4 L"),
+     [(LITRES, None), (LITRES, 5.0)], "Make it 6.3 L"),
     ("no-water", typed(("process.start_water", "0 L")), "stop", "process.start_water", [], None),
     ("boils-dry", typed(("process.start_water", "2 L"), ("process.evaporation", "3 L/h")), "stop",
      "process.start_water", [(Kind.GRAVITY, None)], None),
@@ -97,8 +97,9 @@ FOUND = [
     ("pot-bitterness", typed(("fermentables.2.kind", "hopped kit extract"),
                              ("fermentables.2.label_bitterness", "2000 IBU")),
      "care", "hops", [(Kind.BITTERNESS, None), (Kind.BITTERNESS, 100.0)], None),
-    ("needs-mash", typed(("fermentables.3.kind", "mash grain")), "care", GRAIN,
-     [(Kind.MASS, None)], None),
+    ("needs-mash", typed(("fermentables.3.kind", "mash grain"), ("fermentables.3.extract", "0 %")),
+     "care", GRAIN, [(Kind.MASS, 0.0), (Kind.TEMPERATURE, 62.0), (Kind.TEMPERATURE, 70.0),
+     (Kind.MASS, None)], "Count it as mashed, 60 %"),
     ("much-sugar", typed(("fermentables.2.kind", "sugar")), "note", "fermentables",
      [(SHARE, None)], None),
     ("extract-early", PORTER, "note", MALT, [(Kind.GRAVITY, None), (Kind.BITTERNESS, None)],
@@ -116,8 +117,11 @@ FOUND = [
      [(Kind.GRAVITY, None)], None),
     ("colour-range", typed(("fermentables.3.amount", "9 kg")), "note", "fermentables",
      [(Kind.BEER_COLOUR, 50.0)], None),
-    ("yeast-short", typed(("yeast.amount", "3 g")), "care", "yeast.amount",
-     [(Kind.MASS, 0.003), (Kind.MASS, None), (Kind.MASS, None)], "Pitch 6 g"),
+    ("yeast-little", typed(("yeast.amount", "3 g")), "care", "yeast.amount",
+     [(Kind.MASS, 0.003), (Kind.MASS, None), (LITRES, 10.0), (Kind.GRAVITY, None)],
+     "Pitch a packet, 11 g"),
+    ("yeast-short", typed(("yeast.amount", "5 g")), "note", "yeast.amount",
+     [(Kind.MASS, 0.005), (Kind.MASS, None), (Kind.MASS, None)], "Pitch a packet, 11 g"),
     ("no-yeast", replace(PORTER, yeast=replace(PORTER.yeast, name="", amount=None)), "care",
      "yeast.name", [], None),
 ]  # fmt: skip
@@ -264,6 +268,6 @@ def test_what_a_cure_types_in_is_what_it_says():
     fizzy = typed(("process.carbonation", "3.2 vol"))
     found = next(each for each in findings(fizzy, brew(fizzy)) if each.code == "bottle-pressure")
     assert found.fix.apply(fizzy).process.carbonation == Quantity(2.0, "2 vol")
-    short = typed(("yeast.amount", "3 g"))
+    short = typed(("yeast.amount", "5 g"))
     found = next(each for each in findings(short, brew(short)) if each.code == "yeast-short")
-    assert found.fix.apply(short).yeast.amount == Quantity(6.0, "6 g", unit="g")
+    assert found.fix.apply(short).yeast.amount == Quantity(11.0, "11 g", unit="g")
