@@ -269,7 +269,9 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     pot.book(
         "boil", "steam", water_kg=-gone, heat_kj=-(steam_kj + WATER_SPECIFIC_HEAT * gone * temp_c)
     )
-    pot.warm_to("boil", "stove, less losses", choose(boiling, boiling_c(run), temp_c))
+    # Half a degree short of the boil counts as one, but no time makes it no warmer.
+    goal_c = choose(minutes > 0.0, boiling_c(run), temp_c)
+    pot.warm_to("boil", "stove, less losses", choose(boiling, goal_c, temp_c))
 
 
 def _most_kg_min(run: Run) -> Numeric:

@@ -122,8 +122,8 @@ def interpolate(x: Numeric, places: Sequence[float], values: Sequence[float]) ->
     if not isinstance(x, _PLAIN):
         found: Numeric = np.full_like(x, values[0])
         for row in range(1, len(places)):
-            share = (x - places[row - 1]) / (places[row] - places[row - 1])
-            found = found + (values[row] - values[row - 1]) * clamp(share, 0.0, 1.0)
+            passed = (x - places[row - 1]) / (places[row] - places[row - 1])
+            found = found + (values[row] - values[row - 1]) * clamp(passed, 0.0, 1.0)
         return found
     if x <= places[0]:
         return values[0]
