@@ -10,7 +10,7 @@ from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, without
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.less_start_water import nearest_water
-from designer.brewday.fit.original import IBU_DEADBAND
+from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_share
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.search import first_that_passes, last_that_passes
@@ -58,23 +58,39 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
 
 
 def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
-    """Return the batch of `most_l` or, where that comes out not bitter enough, a nearer one."""
+    """Return the batch of `most_l` or, in half litres less, a nearer one.
+
+    Less is tried as long as the first comes out not bitter enough, and then while what is missing
+    of the volume leaves room for a nearer beer: a fuller pot may want more of other things.
+    """
     tried: dict[int, Tried] = {}
+    far: dict[int, float] = {}
 
     def lacks(halves: int) -> float:
-        if halves not in tried:
-            tried[halves] = _part_of(kitchen, most_l - 0.5 * halves)
-        made = tried[halves]
+        made = tried[halves] = _part_of(kitchen, most_l - 0.5 * halves)
         if isinstance(made, NoWay):
             return 100.0
+        far[halves] = kitchen.apart(made.recipes[0])
         ibu = float(quick_day(made.recipes[0]).beer.bitterness_ibu)
         return float(kitchen.original.day.beer.bitterness_ibu) - IBU_DEADBAND - ibu
 
     most = max(ceil(2.0 * (most_l - LEAST_BATCH_L - 0.5)), 0)
     found = first_that_passes(lacks, 0, most, near=(0, 1))
-    drafts = [each for each in tried.values() if isinstance(each, Draft)]
-    nearest = min(drafts, key=lambda each: kitchen.apart(each.recipes[0]), default=None)
-    return nearest or tried[most if found is None else found]
+    last = most if found is None else found
+    if not far:
+        return tried[last]
+    less = last + 1
+    while less <= most and _farness_of_less(kitchen, most_l - 0.5 * less) < min(far.values()):
+        if less not in tried:
+            lacks(less)
+        less += 1
+    return tried[min(far, key=lambda halves: (far[halves], halves))]
+
+
+def _farness_of_less(kitchen: Kitchen, batch_l: float) -> float:
+    """Return how far from the original a smaller batch is that lacks nothing but volume."""
+    whole_l = kitchen.original.batch_l
+    return round(VOLUME_WEIGHT * missing_share(whole_l, batch_l), 1)
 
 
 def most_batch_l(kitchen: Kitchen) -> float:

@@ -115,7 +115,7 @@ def test_where_the_pot_is_what_is_small_the_batch_is_in_half_litres_and_bitter_e
     assert mark(smaller_batch(larger, False)) > litres
 
 
-@pytest.mark.parametrize("pot_l", [6.0, 8.0])
+@pytest.mark.parametrize("pot_l", [5.0, 6.0, 7.0, 8.0, 9.0])
 def test_of_batches_in_half_litres_the_nearest_is_found(pale, pot_l):
     """Within a tenth: a fermenter that holds less than the best finds no better one."""
     large = kitchen(pale, pot_l, (40.0,))
