@@ -196,7 +196,7 @@ class ItemPiece(Piece):
     """A line of a list: box, letter of the bag, amount in its column, name, note."""
 
     def __init__(self, item: Item, width: float, size: float, marked: bool, amounts: float) -> None:
-        self.indent = pt(15.0)
+        self.indent = pt(17.0)
         self.mark = item.mark
         self.marked = pt(17.0) if marked else 0.0
         self.amount = amount_text(item.amount, size)

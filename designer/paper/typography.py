@@ -28,7 +28,7 @@ from designer.sheet.blocks import Strong, Words
 from designer.translation import tr
 
 UNITS_PER_INCH = 720
-LEADING = 0.94
+LEADING = 0.925
 """The height of a line, as a share of what its font asks for; DejaVu asks for much."""
 FAMILIES = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
 """DejaVu first: it has every sign the sheet uses, and is what the sheet was set for."""

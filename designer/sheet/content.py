@@ -118,7 +118,7 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
     told = spaced(
         (plan.say("Keep it {how}.", how=ferment.lead),),
-        *(_reading_day(plan, step) for step in ferment.steps if step.readings),
+        *(_in_short(plan, step) for step in ferment.steps if not step.portions),
         (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
         *(step.do for step in package.steps if _has_figures(step)),
     )
@@ -129,7 +129,7 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
 
 def spaced(*sentences: Words) -> Words:
     """Return sentences one after the other."""
-    runs = [run for sentence in sentences for run in (*sentence, " ")]
+    runs = [run for sentence in sentences if sentence for run in (*sentence, " ")]
     return tuple(runs[:-1])
 
 
@@ -137,8 +137,11 @@ def _has_figures(step: Step) -> bool:
     return any(isinstance(run, Strong) for run in step.do)
 
 
-def _reading_day(plan: Plan, step: Step) -> Words:
+def _in_short(plan: Plan, step: Step) -> Words:
+    """What is read on a day, or done if there are figures to it."""
     day = plan.say("{label}:", label=" ".join(step.when.split()))
+    if not step.readings:
+        return (f"{day} ", *step.do) if _has_figures(step) else ()
     return tuple(f"{day} {each.label} {each.forecast}." for each in step.readings)
 
 

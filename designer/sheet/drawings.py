@@ -32,6 +32,7 @@ class _Level:
     litres: float
     words: str
     dashed: bool = False
+    over: bool = False
 
 
 def vessels(plan: Plan) -> Drawing:
@@ -39,7 +40,7 @@ def vessels(plan: Plan) -> Drawing:
     rim = number_or_none(plan.recipe.pot, "volume")
     brim = number_or_none(plan.recipe.fermenter, "volume")
     fullest, batch = float(plan.day.pot.fullest_l), float(plan.day.fermenter.batch_l)
-    pot_levels, tank_levels = _pot_levels(plan, rim), _tank_levels(plan)
+    pot_levels, tank_levels = _pot_levels(plan, rim), _tank_levels(plan, brim)
     pot_size = rim if rim is not None else 1.25 * fullest
     tank_size = brim if brim is not None else 1.2 * batch
     most = max(pot_size, tank_size, fullest, batch, 0.1)
@@ -47,8 +48,8 @@ def vessels(plan: Plan) -> Drawing:
     shapes: list[Shape | Label] = []
     told: list[str] = []
     for x, size, levels, name in (
-        (2.0, pot_size, pot_levels, plan.say("Pot")),
-        (141.0, tank_size, tank_levels, plan.say("Fermenter")),
+        (8.0, pot_size, pot_levels, plan.say("Pot")),
+        (145.0, tank_size, tank_levels, plan.say("Fermenter")),
     ):
         shapes += _vessel(plan, x, max(size, 0.01 * most) / most * tall, size, levels, name)
         heights = (f"{each.words} {plan.figures.volume(each.litres)}" for each in levels)
@@ -57,8 +58,9 @@ def vessels(plan: Plan) -> Drawing:
 
 
 def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
+    fullest = float(plan.day.pot.fullest_l)
     levels = [
-        _Level(float(plan.day.pot.fullest_l), plan.say("fullest")),
+        _highest(plan, fullest, rim_l, plan.say("fullest")),
         _Level(plan.day.boil_end_hot_l, plan.say("after the boil")),
     ]
     foam_l = foam_line_l(plan.recipe.pot)
@@ -67,9 +69,16 @@ def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
     return levels
 
 
-def _tank_levels(plan: Plan) -> list[_Level]:
+def _highest(plan: Plan, litres: float, brim_l: float | None, words: str) -> _Level:
+    """The level that is the highest of a vessel, or goes over its rim."""
+    over = brim_l is not None and litres > brim_l
+    return _Level(litres, plan.say("overflows") if over else words, over=over)
+
+
+def _tank_levels(plan: Plan, brim_l: float | None) -> list[_Level]:
+    batch = float(plan.day.fermenter.batch_l)
     return [
-        _Level(float(plan.day.fermenter.batch_l), plan.say("topped up")),
+        _highest(plan, batch, brim_l, plan.say("topped up")),
         _Level(float(plan.day.fermenter.from_pot_l), plan.say("from the pot")),
     ]
 
@@ -86,6 +95,8 @@ def _vessel(
     filled = height(levels[0].litres)
     full = ((x, bottom), (x, filled), (right, filled), (right, bottom))
     shapes: list[Shape | Label] = [Shape(full, width=0.0, fill="wort")]
+    if levels[0].over:
+        shapes += _spilt(x, top, right, bottom)
     for level in levels:
         line = height(level.litres)
         ends = ((x, line), (right + 4.0, line))
@@ -96,6 +107,19 @@ def _vessel(
     label = f"{name}, {plan.figures.volume(size)}"
     shapes.append(Label(x, HEIGHT - 3.0, label, _LABEL, bold=True))
     return shapes
+
+
+def _spilt(x: float, top: float, right: float, bottom: float) -> list[Shape | Label]:
+    """Wort that stands above the rim, runs down outside and lies about the vessel."""
+    over = 6.0
+    heap = ((x, top), (x + 3.0, top - over), (right - 3.0, top - over), (right, top))
+    runs = [
+        ((side, top), (side + out, top + 2.0), (side + out, bottom), (side, bottom))
+        for side, out in ((x, -2.5), (right, 2.5))
+    ]
+    below = bottom + 2.4
+    pool = ((x - 6.0, below), (x - 2.0, bottom), (right + 2.0, bottom), (right + 6.0, below))
+    return [Shape(each, width=0.0, fill="care") for each in (heap, *runs, pool)]
 
 
 def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> list[Shape | Label]:
@@ -111,8 +135,12 @@ def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> 
     for line, at, level in found:
         y = at - overrun
         shapes.append(Shape(((x, line), (x + 6.0, y - 2.6)), width=0.5, tone="soft"))
-        shapes.append(Label(x + 8.0, y, plan.figures.volume(level.litres), _LABEL, bold=True))
-        shapes.append(Label(x + 8.0, y + _APART - 1.0, level.words, _LABEL - 0.5, tone="soft"))
+        volume, below = plan.figures.volume(level.litres), y + _APART - 1.0
+        tones = ("care", "care") if level.over else ("ink", "soft")
+        shapes.append(Label(x + 8.0, y, volume, _LABEL, bold=True, tone=tones[0]))
+        shapes.append(
+            Label(x + 8.0, below, level.words, _LABEL - 0.5, bold=level.over, tone=tones[1])
+        )
     return shapes
 
 

@@ -2,10 +2,16 @@
 
 Two equal readings, two to three days apart, say that the yeast has finished (common practice, no
 source). A closed vessel of fermenting beer builds up pressure and carbon dioxide.
+
+A beer that ferments cool is a lager: near its end it is let warm for some days, so that the yeast
+takes back what tastes of butter, and then kept cold for weeks (common practice, no source).
 """
 
 from __future__ import annotations
 
+from designer.brewday.beer import COOL_FERMENT_C, warmest_after_c
+from designer.recipe.choices import Package
+from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import all_of, care, otherwise, why
 from designer.sheet.head import FINAL, gravity_forecast
@@ -13,12 +19,16 @@ from designer.sheet.plan import GoingIn, Plan
 from designer.units.clock import DAY_MIN
 
 READINGS_APART_DAYS = 3
+WARM_REST_C, WARM_REST_DAYS = 16.0, 3
+LAGERING_C, LAGERING_WEEKS = 2.0, 4
 
 
 def fermenting(plan: Plan) -> Section:
     """Return the plan of the weeks after brew day."""
     steps = [_look(plan), *(_addition(plan, group) for group in plan.at("dry hop"))]
     steps += _readings(plan)
+    if is_lager(plan):
+        steps += [_warm_rest(plan), _lagering(plan)]
     steps.sort(key=lambda each: each.minutes)
     band = plan.figures.ends(*plan.yeast_band_c)
     lead = plan.say("in the dark at {low} to {high}", **band)
@@ -28,6 +38,16 @@ def fermenting(plan: Plan) -> Section:
 def last_day(plan: Plan) -> int:
     """Return the day of the second reading, the earliest on which the beer may be packaged."""
     return max(plan.ferment_days, READINGS_APART_DAYS + 1)
+
+
+def packaging_day(plan: Plan) -> int:
+    """Return the day on which the beer is packaged: a lager once it has been kept cold."""
+    return last_day(plan) + (7 * LAGERING_WEEKS if is_lager(plan) else 0)
+
+
+def is_lager(plan: Plan) -> bool:
+    """Whether the beer ferments cool."""
+    return number(plan.recipe.process, "pitch_temperature") < COOL_FERMENT_C
 
 
 def minute_of_day(plan: Plan, days: int) -> float:
@@ -75,6 +95,34 @@ def _addition(plan: Plan, group: GoingIn) -> Step:
     else:
         text = plan.say("Follow its label.")
     return _step_on(plan, days, do, why(text), group=group)
+
+
+def _warm_rest(plan: Plan) -> Step:
+    told = warmest_after_c(plan.recipe.process)
+    rest = plan.figures.temperature(max(told, WARM_REST_C))
+    do = plan.words(
+        "Let it warm to *{temperature}* and keep it there for *{days} days*.",
+        temperature=rest,
+        days=str(WARM_REST_DAYS),
+    )
+    asides = [why(plan.say("Its yeast takes back what tastes of butter."))]
+    if told < WARM_REST_C and plan.recipe.process.package == Package.BOTTLES:
+        cool = plan.figures.temperature(told)
+        asides.append(
+            why(plan.say("The sugar is for {temperature}: a little less gas.", temperature=cool))
+        )
+    days = max(last_day(plan) - READINGS_APART_DAYS - WARM_REST_DAYS, 1)
+    return _step_on(plan, days, do, *asides)
+
+
+def _lagering(plan: Plan) -> Step:
+    do = plan.words(
+        "Then lager it: cool it slowly to *{temperature}* and leave it for *{weeks} weeks*.",
+        temperature=plan.figures.temperature(LAGERING_C),
+        weeks=str(LAGERING_WEEKS),
+    )
+    drawn = otherwise(plan.say("Cooling draws air in: keep little water in the airlock."))
+    return _step_on(plan, last_day(plan), do, why(plan.say("It clears and mellows.")), drawn)
 
 
 def _readings(plan: Plan) -> list[Step]:

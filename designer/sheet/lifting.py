@@ -57,10 +57,17 @@ def bathing(plan: Plan) -> list[Aside]:
     if heavy <= HOT_TO_LIFT_KG:
         return []
     weight = plan.figures.rough_mass(heavy)
-    text = plan.say(
-        "{weight}, scalding: do not lift it. A coil, or wait until it is hand-warm: two people.",
-        weight=weight,
-    )
+    if heavy <= FOR_TWO_KG:
+        text = plan.say(
+            "{weight}, scalding: do not lift it. A coil, or wait until it is hand-warm: two "
+            "people.",
+            weight=weight,
+        )
+    else:
+        text = plan.say(
+            "{weight}, scalding: nobody lifts it. Cool it where it stands, by a coil.",
+            weight=weight,
+        )
     return [Aside("care", text)]
 
 

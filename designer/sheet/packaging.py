@@ -12,7 +12,7 @@ from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import care, otherwise, why
-from designer.sheet.fermenting import last_day, minute_of_day
+from designer.sheet.fermenting import minute_of_day, packaging_day
 from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.sheet.plan import Plan
 from designer.sheet.preparing import PRIMING_SUGARS, grams
@@ -83,7 +83,7 @@ class _Steps:
     def add(
         self, do: Words, *asides: Aside, days: int = 0, readings: tuple[Reading, ...] = ()
     ) -> None:
-        last = last_day(self.plan)
+        last = packaging_day(self.plan)
         when = self.plan.day_in(last + days) if days or not self.steps else ""
         minutes = minute_of_day(self.plan, last + days)
         self.steps.append(Step(when, "", minutes, do, readings=readings, asides=asides))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from designer.brewday.results import Finding
+from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message
 from designer.recipe.severity import Severity
 from designer.sheet.blocks import Aside, Paragraph, Section, Step
@@ -36,9 +37,9 @@ def _start_of(stage: str) -> Callable[[Plan], float]:
     return minute
 
 
-def _fullest(plan: Plan) -> float:
-    fullest = max(plan.day.moments, key=lambda each: each.pot_volume_l, default=None)
-    return 0.0 if fullest is None else fullest.time_min
+def _over_the_rim(plan: Plan) -> float:
+    rim = number_or_none(plan.recipe.pot, "volume") or 0.0
+    return next((each.time_min for each in plan.day.moments if each.pot_volume_l > rim), 0.0)
 
 
 def _at_the_start(plan: Plan) -> float:
@@ -46,7 +47,7 @@ def _at_the_start(plan: Plan) -> float:
 
 
 _BITES: dict[str, Callable[[Plan], float]] = {
-    "pot-overflows": _fullest,
+    "pot-overflows": _over_the_rim,
     "no-boil": _start_of("heat to boil"),
     "boils-dry": _start_of("boil"),
     "hot-into-glass": _start_of("move"),

@@ -364,3 +364,29 @@ def test_a_style_of_the_guidelines_is_named_with_whose_it_is(example, sheet_of):
     for style in ("", "Harbour Ale"):
         own = replace(recipe, style=style)
         assert "BJCP" not in sheet_text(sheet_of(own))
+
+
+def test_a_lager_gets_its_warm_rest_and_its_weeks_in_the_cold(kitchen_of, sheet_of):
+    """Some days warm near the end, then weeks cold: common practice, no source."""
+    lager = kitchen_of(process={"pitch_temperature": Quantity(10.0, "10 °C")})
+    sheet = sheet_of(lager, ranges=False)
+    rest = _step_saying(sheet, "Let it warm to 16 °C and keep it there for 3 days")
+    cold = _step_saying(sheet, "cool it slowly to 2 °C and leave it for 4 weeks")
+    agree, clean = _step_saying(sheet, "both readings"), _step_saying(sheet, "sanitise bottles")
+    assert (rest.when, agree.when, cold.when) == ("Day 8", "Day 14", "Day 14")
+    assert clean.when == "Day 42"
+    assert sheet.steps.index(agree) < sheet.steps.index(cold) < sheet.steps.index(clean)
+    assert any("a little less gas" in aside.text for aside in rest.asides)
+    card = sheet_text(sheet_of(lager, ranges=False, variant="bench"))
+    assert "Day 8: Let it warm to 16 °C" in card
+    warm = kitchen_of(
+        process={
+            "pitch_temperature": Quantity(10.0, "10 °C"),
+            "warmest_after": Quantity(18.0, "18 °C"),
+        }
+    )
+    told = _step_saying(sheet_of(warm, ranges=False), "Let it warm to 18 °C")
+    assert not any("less gas" in aside.text for aside in told.asides)
+    ale = sheet_text(sheet_of(kitchen_of(), ranges=False))
+    assert "Let it warm" not in ale
+    assert "lager" not in ale

@@ -15,10 +15,14 @@ from hypothesis import strategies as st
 from designer.brewday.outlook import look_ahead
 from designer.recipe.quantity import Quantity
 from designer.recipe.severity import Severity
-from designer.sheet.blocks import Strong, plain_words
+from designer.sheet.blocks import Label, Shape, Strong, plain_words
+from designer.sheet.drawings import vessels
+from designer.sheet.figures import Figures
 from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
+from designer.sheet.plan import Plan
+from designer.units import ShownUnits
 
 
 def typed(**figures):
@@ -90,7 +94,7 @@ def test_nothing_hot_is_stirred_hard_or_filled_into_the_jar(kitchen_of, sheet_of
 
 
 STOPS = {
-    "pot-overflows": ({"start_water": 9.5}, {}, "."),
+    "pot-overflows": ({"start_water": 9.5}, {}, "of cold water"),
     "fermenter-overflows": ({"top_up_to": 13.0}, {}, "Top up|frozen water"),
     "no-water": ({"start_water": 0.0}, {}, "of cold water"),
     "boils-dry": ({"start_water": 2.0, "evaporation": 3.0}, {}, "timer"),
@@ -174,7 +178,9 @@ def test_what_nobody_can_carry_is_filled_where_it_stands(example, sheet_of):
     assert "Put the fermenter where it will stay" in plain_words(moved.do)
     assert "Carry" not in plain_words(closed.do)
     bathed = step_saying(sheet, "Stand the pot in cold water")
-    assert "scalding: do not lift it" in cautions(bathed)
+    assert "scalding: nobody lifts it" in cautions(bathed)
+    light = sheet_of(sized(example("harbour_lamp_porter"), 15.0), ranges=False)
+    assert "hand-warm: two people" in cautions(step_saying(light, "Stand the pot in cold water"))
 
 
 def test_a_gas_flame_has_its_cautions_and_a_plate_has_none_of_them(example, sheet_of):
@@ -246,3 +252,24 @@ def test_bottles_under_strain_have_their_caution_printed_with_the_sugar(
     assert "! Up to 3.2 bar at 30 °C, at ease to 2.9 bar: weigh exactly" in text
     assert "52 g table sugar" in text
     assert "at ease" not in sheet_text(sheet_of(kitchen_of(), ranges=False, variant=variant))
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [({"start_water": 12.0}, "Pot: overflows"), ({"top_up_to": 20.0}, "Fermenter: overflows 20 L")],
+)
+def test_the_drawing_shows_what_runs_over(kitchen_of, changes, says):
+    def drawn(recipe):
+        figures = Figures(ShownUnits.METRIC)
+        return vessels(Plan(recipe, look_ahead(recipe, ranges=False), figures, 540, None))
+
+    over = drawn(kitchen_of(process=typed(**changes)))
+    assert says in over.says
+    assert [each for each in over.shapes if isinstance(each, Shape) and each.fill == "care"]
+    assert [each for each in over.shapes if isinstance(each, Label) and each.tone == "care"]
+    for each in over.shapes:
+        points = each.points if isinstance(each, Shape) else ((each.x, each.y),)
+        assert all(0.0 <= x <= over.width and 0.0 <= y <= over.height for x, y in points)
+    sound = drawn(kitchen_of())
+    assert "overflows" not in sound.says
+    assert not [each for each in sound.shapes if isinstance(each, Shape) and each.fill == "care"]
