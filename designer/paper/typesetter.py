@@ -112,7 +112,8 @@ class Typesetter:
         if isinstance(block, SideBySide):
             return self._lists(block)
         if isinstance(block, Paragraph):
-            return paragraph_rows(block, self.width, self.note + 0.7)
+            size = self.note + 0.7 if block.kind == "plain" else self.body
+            return paragraph_rows(block, self.width, size)
         if isinstance(block, Table):
             return [table_row(block, self.width, self.note, large=self.large)]
         if isinstance(block, Lines):

@@ -97,6 +97,12 @@ def _addition(plan: Plan, group: GoingIn) -> Step:
     return _step_on(plan, days, do, why(text), group=group)
 
 
+def _too_soon(plan: Plan) -> str:
+    if plan.recipe.process.package == Package.KEG:
+        return plan.say("Too soon, and pressure builds up in the keg.")
+    return plan.say("Too soon, and bottles burst.")
+
+
 def _warm_rest(plan: Plan) -> Step:
     told = warmest_after_c(plan.recipe.process)
     rest = plan.figures.temperature(max(told, WARM_REST_C))
@@ -145,7 +151,7 @@ def _readings(plan: Plan) -> list[Step]:
                 step=plan.figures.gravity(0.001),
             ),
             otherwise(plan.say("Still falling? Wait 3 days, read again.")),
-            care(plan.say("Too soon, and bottles burst.")),
+            care(_too_soon(plan)),
             readings=(Reading(label, plan.say("the same again"), degrees, also),),
         ),
     ]

@@ -203,6 +203,7 @@ def test_a_keg_gets_a_pressure_and_bottles_get_sugar(kitchen_of, sheet_of):
     keg = sheet_text(sheet_of(kitchen_of(process={"package": "keg"})))
     assert "0.8 bar" in keg
     assert "table sugar" not in keg
+    assert "bottles burst" not in keg
     bottles = sheet_text(sheet_of(kitchen_of()))
     assert "52 g table sugar" in bottles
     assert "Sugar in the recipe is for the boil" in bottles
