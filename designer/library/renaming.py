@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Any
 
 from designer.library import catalogue
+from designer.library.new_lines import kind_by_name, new_fermentable
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
 from designer.recipe.quantity import Stage
 
@@ -19,13 +20,25 @@ Changes = tuple[tuple[str, Any], ...]
 def renamed_fermentable(line: Fermentable, name: str) -> Changes:
     """Return what changes with the name; it moves to or from the steep only as its kind does."""
     entry = catalogue.find_fermentable(name)
+    if entry is None and not line.name and line.kind == kind_by_name(""):
+        return _first_named(line, name)
     if entry is None or name == line.name:
         return (("name", name),)
     new = catalogue.new_fermentable(entry)
     kept = ("kind", "colour", "extract", "fermentability")
     changes: Changes = (("name", entry.name), *((key, getattr(new, key)) for key in kept))
-    moves = (new.when.stage is Stage.STEEP) is not (line.when.stage is Stage.STEEP)
-    return (*changes, ("when", new.when)) if moves else changes
+    return (*changes, ("when", new.when)) if _moves(line, new) else changes
+
+
+def _first_named(line: Fermentable, name: str) -> Changes:
+    """Return what changes with the first name of a line whose amount was typed alone."""
+    new = new_fermentable(name)
+    changes: Changes = (("name", name), ("kind", new.kind))
+    return (*changes, ("when", new.when)) if _moves(line, new) else changes
+
+
+def _moves(line: Fermentable, new: Fermentable) -> bool:
+    return (new.when.stage is Stage.STEEP) is not (line.when.stage is Stage.STEEP)
 
 
 def renamed_hop(hop: Hop, name: str) -> Changes:

@@ -391,3 +391,83 @@ def test_the_ice_that_a_bath_takes_stands_above_the_day(qtbot, window):
     ice_kg = float(window.opened.day.fermenter.bath_ice_kg)
     assert 1.0 < ice_kg <= 1.5
     assert window.compose.day_line.summary().startswith("1.5 kg of ice for the bath · starts 09:00")
+
+
+@pytest.mark.parametrize(
+    ("lines", "typed", "name", "found"),
+    [
+        ("fermentables", "0.91 kg", "Light dry malt extract", "dry extract"),
+        ("fermentables", "8 oz", "Sunday's own barley", "steeping grain"),
+        ("hops", "25 g", "Fuggle", None),
+        ("extras", "5 g", "Irish moss (dried carrageen flakes)", None),
+    ],
+)
+def test_an_amount_typed_alone_is_taken_and_its_name_is_typed_next(
+    qtbot, window, porter, lines, typed, name, found
+):
+    panel = getattr(window.compose, lines)
+    view, row = panel.view, len(getattr(porter, lines))
+    view.add_line()
+    qtbot.keyClicks(view.viewport().findChild(QLineEdit), typed)
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+    added = getattr(window.opened.recipe, lines)[row]
+    assert (added.name, added.amount.text) == ("", typed)
+    assert view.is_editing
+    assert view.currentIndex() == panel.model.index(row, panel.model.column_of("name"))
+    for sign in name:  # at once, as fast as a machine types
+        qtbot.keyClicks(QApplication.focusWidget(), sign)
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+    named = getattr(window.opened.recipe, lines)[row]
+    assert (named.name, named.amount.text) == (name, typed)
+    assert found is None or named.kind == found
+    if lines == "hops":
+        assert named.alpha is not None
+    window.opened.undo_stack.undo()
+    assert getattr(window.opened.recipe, lines)[row] == added
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == porter
+
+
+def test_a_line_left_without_a_name_keeps_its_amount_and_says_so(qtbot, window, porter):
+    panel = window.compose.extras
+    panel.view.add_line()
+    qtbot.keyClicks(panel.view.viewport().findChild(QLineEdit), "5 g")
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Escape)
+    row = len(porter.extras)
+    assert window.opened.recipe.extras[row].amount.text == "5 g"
+    cell = panel.model.index(row, panel.model.column_of("name"))
+    assert cell.data() == "unnamed extra"
+    assert cell.data(Qt.ItemDataRole.EditRole) == ""
+    panel.view.setCurrentIndex(cell)
+    with qtbot.waitSignal(panel.model.removed) as removed:
+        qtbot.keyClick(panel.view, Qt.Key.Key_Delete)
+    assert removed.args == ["An extra removed."]
+    assert window.opened.undo_stack.undoText() == "remove unnamed extra"
+    assert window.opened.recipe == porter
+
+
+@pytest.mark.parametrize("pasted", ["0.91 kg", " 0.91 kg\n"])
+def test_an_amount_pasted_alone_is_taken_in_one_step_and_its_name_asked(
+    qtbot, window, porter, pasted
+):
+    view, row = window.compose.fermentables.view, len(porter.fermentables)
+    QApplication.clipboard().setText(pasted)
+    view.setFocus()
+    qtbot.keyClick(view, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    added = window.opened.recipe.fermentables[row]
+    assert (added.name, added.amount.text) == ("", "0.91 kg")
+    assert view.is_editing
+    assert view.currentIndex() == view.model().index(row, view.model().column_of("name"))
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Escape)
+    assert window.opened.undo_stack.count() == 1
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == porter
+
+
+def test_what_only_counts_is_a_name_where_it_stands_alone(qtbot, window, porter):
+    window.compose.extras.model.add("2 lemons")
+    assert window.opened.recipe.extras[-1].name == "2 lemons"
+    window.compose.fermentables.model.add("1.5 kg light extract")
+    line = window.opened.recipe.fermentables[-1]
+    assert (line.name, line.amount.text) == ("light extract", "1.5 kg")

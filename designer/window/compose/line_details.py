@@ -165,6 +165,9 @@ class LineDetails(QWidget):
         instead = self._spec.begin(text, self._display)
         if isinstance(instead, Extra):
             return
+        if not instead.name:
+            self.refused.emit(tr("Type the name of what is to take the line's place."))
+            return
         try:
             found = substitute(self._opened.recipe, line.line_id, instead)
         except RefusedInputError as fault:

@@ -38,6 +38,8 @@ from designer.window.parts.display_format import DisplayFormat
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
 
+LONGEST_AMOUNT = 60
+"""Signs; more are no amount alone."""
 NOT_READ = message(
     "Nothing is taken from the clipboard: {fault}. Copy lines here, or rows of a spreadsheet with "
     "an amount and a name."
@@ -81,7 +83,7 @@ def pasting(mime: QMimeData, spec: LinesSpec, display: DisplayFormat) -> Togethe
     from designer.library.pasted import pasted_table  # loaded when there is text to be read
 
     text = mime.text() if mime.hasText() else ""
-    own = _own_lines(text, spec, display)
+    own = _own_lines(text, spec, display) or _amount_alone(text, spec, display)
     if own:
         return _together(own)
     comma, us = display.settings.decimal_comma, display.one_system is ShownUnits.US
@@ -102,6 +104,12 @@ def _exact_lines(mime: QMimeData) -> list[tuple[str, Line]]:
     text = bytes(mime.data(LINES_MIME).data()).decode("utf-8", errors="replace")
     recipe = read_document(text, tr("clipboard"))
     return [(name, line) for name in LISTS for line in lines_of(recipe, name)]
+
+
+def _amount_alone(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple[str, Line]]:
+    """Return the line, still without a name, of a text that is an amount and nothing else."""
+    line = spec.begin(text, display) if 0 < len(text.strip()) < LONGEST_AMOUNT else None
+    return [(spec.lines, line)] if line is not None and not line.name else []
 
 
 def _own_lines(text: str, spec: LinesSpec, display: DisplayFormat) -> list[tuple[str, Line]]:

@@ -74,14 +74,15 @@ def _ibu(line: Line, day: Day, display: DisplayFormat) -> str:
 def _leading_amount(text: str, kind: Kind, display: DisplayFormat) -> tuple[Quantity | None, str]:
     """Split "1.5 kg light extract" into the amount and the name; no amount, the text alone.
 
-    As many words as can be belong to a measured amount ("2 fl oz"); a piece is one word, or the
-    name behind it would be taken for pieces too ("2 tablets fish finings").
+    As many words as can be belong to a measured amount ("2 fl oz"), all of them where it stands
+    alone; a piece is one word, or the name behind it would be taken for pieces too ("2 tablets fish
+    finings"), and what has no more than that is a name ("2 lemons").
     """
     words = text.split()
     if not words or not (words[0][0].isdigit() or words[0][0] in "½¼¾"):
         return None, text.strip()
     found: tuple[Quantity | None, str] = None, text.strip()
-    for count in range(min(len(words) - 1, 4), 0, -1):
+    for count in range(min(len(words), 4), 0, -1):
         head = " ".join(words[:count])
         if not any(sign.isalpha() for sign in head):
             continue
@@ -89,8 +90,10 @@ def _leading_amount(text: str, kind: Kind, display: DisplayFormat) -> tuple[Quan
             amount = display.read(kind, head, look_up=False)
         except RefusedInputError:
             continue
-        found = amount, " ".join(words[count:])
-        if amount.unit in ("", "g", "mL"):
+        is_measured = amount.unit in ("", "g", "mL")
+        if is_measured or count < len(words):
+            found = amount, " ".join(words[count:])
+        if is_measured:
             break
     return found
 
@@ -204,7 +207,7 @@ EXTRAS = LinesSpec(
         message("Extras"),
         message("extra"),
         message("Type here to add: finings, yeast nutrient, antifoam …"),
-        message("Add a extra"),
+        message("Add an extra"),
         message("More about the chosen extra"),
         message("Put another extra in its place"),
         message("unnamed extra"),

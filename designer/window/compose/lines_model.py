@@ -55,12 +55,14 @@ LOCKED = message("Locked: unlock the line to change it.")
 class LinesModel(TypedTable):
     """One list of the recipe; `removed` says what went.
 
-    What was typed into a cell and could not be taken is told to the open recipe too.
+    `name_wanted` says which row was pasted without a name. What was typed into a cell and could not
+    be taken is told to the open recipe too.
     """
 
     takes_new = True
     removed = Signal(str)
     choice_wanted = Signal(object)
+    name_wanted = Signal(int)
 
     def __init__(
         self,
@@ -93,9 +95,9 @@ class LinesModel(TypedTable):
     # what a cell shows
 
     def text(self, column: Column, row: Line) -> str:
-        if column.editable:
-            return column.text_of(row, self.display)
-        return self._given(row)
+        if not column.editable:
+            return self._given(row)
+        return self.name_of(row) if column.key == "name" else column.text_of(row, self.display)
 
     def _given(self, line: Line) -> str:
         """Return what a line gives; nothing as long as nothing is forecast."""
@@ -110,7 +112,8 @@ class LinesModel(TypedTable):
         return row.name or tr(self.spec.words.unnamed)
 
     def _foreground(self, column: Column, line: Line) -> QColor | None:
-        pale = not column.editable or column.key in ("kind", "form")
+        nameless = column.key == "name" and not line.name
+        pale = not column.editable or nameless or column.key in ("kind", "form")
         return QColor(self.inks.ink_soft) if pale else None
 
     def _font(self, column: Column, line: Line) -> QFont | None:
@@ -259,8 +262,12 @@ class LinesModel(TypedTable):
 
     def _adding(self, text: str) -> AddLine:
         line = self.spec.begin(text, self.display)
-        name = line.name or say("a-line", "a line")
+        name = line.name or self._nameless()
         return AddLine(self.spec.lines, line, say("add", "add {name}", name=name))
+
+    def _nameless(self) -> Message:
+        """Return what a line without a name is called in a phrase."""
+        return word(self.spec.words.unnamed)
 
     def remove(self, rows: Sequence[int]) -> None:
         """Take lines out, as one undo step."""
@@ -268,27 +275,27 @@ class LinesModel(TypedTable):
         if gone:
             ids, names = frozenset(each.line_id for each in gone), [each.name for each in gone]
             what = (
-                names[0]
+                names[0] or self._nameless()
                 if len(names) == 1
                 else say(f"many-{self.spec.lines}", _MANY[self.spec.lines], number=len(names))
             )
             text = say("remove", "remove {what}", what=what)
             if self.opened.make(RemoveLines(self.spec.lines, ids, text)):
-                what = what or say("a-noun", "A {noun}", noun=word(self.spec.words.noun))
+                what = what if len(names) > 1 or names[0] else word(_ONE[self.spec.lines])
                 self.removed.emit(str(say("removed", "{what} removed.", what=what)))
 
     def duplicate(self, row: int) -> None:
         """Put a copy of a line below it."""
         line = self.row_at(row)
         if line is not None:
-            text = say("duplicate", "duplicate {name}", name=line.name)
+            text = say("duplicate", "duplicate {name}", name=line.name or self._nameless())
             self.opened.make(AddLine(self.spec.lines, line, text, position=row + 1))
 
     def move(self, row: int, to: int) -> None:
         """Move a line to row `to` among the others."""
         line = self.row_at(row)
         if line is not None and 0 <= to < len(self.rows):
-            text = say("move", "move {name}", name=line.name)
+            text = say("move", "move {name}", name=line.name or self._nameless())
             self.opened.make(MoveLine(self.spec.lines, line.line_id, to, text))
 
     # dragging: within the table a line is moved, from elsewhere lines are added
@@ -339,7 +346,10 @@ class LinesModel(TypedTable):
             self.refused.emit(str(fault))
             return
         if isinstance(found, Together):
+            last = len(self.rows)
             self.opened.make(found)
+            if len(self.rows) == last + 1 and not self.rows[last].name:
+                self.name_wanted.emit(last)
         else:
             self.choice_wanted.emit(found)
 
@@ -419,6 +429,11 @@ def _bold() -> QFont:
     return font
 
 
+_ONE = {
+    "fermentables": message("A fermentable"),
+    "hops": message("A hop"),
+    "extras": message("An extra"),
+}
 _MANY = {
     "fermentables": message("{number} fermentables"),
     "hops": message("{number} hops"),

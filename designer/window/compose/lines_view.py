@@ -81,6 +81,7 @@ class LinesView(CellTable):
         for changed in (model.rowsInserted, model.rowsRemoved, model.modelReset):
             changed.connect(self._fit)
         model.display.settings.changed.connect(self._size_columns)
+        model.name_wanted.connect(self.open_name)
         self._dragged_over = QTimer(self, interval=60)
         self._dragged_over.timeout.connect(self._scroll_with_drag)
         self._fit()
@@ -168,6 +169,18 @@ class LinesView(CellTable):
         """Anywhere in the last row one types amount and name of a new line."""
         is_new = index.isValid() and self._lines.row_at(index.row()) is None
         return self._lines.index(index.row(), self._lines.column_of("name")) if is_new else index
+
+    def go_on_from_new(self, added: QModelIndex, by: int) -> None:
+        """An amount that was typed alone is asked for its name."""
+        line = self._lines.row_at(added.row())
+        if line is not None and not line.name:
+            self.open_name(added.row())
+        else:
+            super().go_on_from_new(added, by)
+
+    def open_name(self, row: int) -> None:
+        """Open the cell of a line's name."""
+        self.open_cell(self._lines.index(row, self._lines.column_of("name")))
 
     def selected_rows(self) -> list[int]:
         """Return the rows with a selected cell, from the top."""
