@@ -11,7 +11,7 @@ from designer.brewday.fit.draft_way import Kitchen, in_kitchen, with_freezer
 from designer.brewday.fit.fermenters import cellar_for
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
-from designer.brewday.hot_wort import HOTTEST_TO_POUR_C
+from designer.brewday.hot_wort import HOTTEST_INTO_GLASS_C, HOTTEST_TO_POUR_C
 from designer.recipe.quantity import Kind, Quantity
 from tests.proof.comparisons import mixed_with_ice_c
 
@@ -269,3 +269,9 @@ def test_the_recipe_s_own_ice_stays_unless_the_mix_lands_too_cold(porter):
     made = with_freezer(kitchen(much), much)
     assert kg(made) < 4.0
     assert float(brew(made).fermenter.mixed_c) >= 19.0 - 0.1
+
+
+def test_frozen_water_never_lets_wort_be_poured_hot_into_glass(porter):
+    glass = replace(porter, fermenter=replace(porter.fermenter, kind="glass carboy"))
+    for kg in (0.0, 0.8, 3.0):
+        assert cooling_plan(glass, kg).planned.cool_to_c <= HOTTEST_INTO_GLASS_C + 1e-9
