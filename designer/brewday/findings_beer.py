@@ -52,7 +52,7 @@ def yeast_short(recipe: Recipe, day: Day) -> Iterator[Finding]:
         Severity.NOTE,
         Place("yeast", "amount"),
         "yeast-short",
-        "{0} of dry yeast is less than the usual {1} to {2} for this batch; its packet wins.",
+        "{0} of dry yeast is less than the usual {1} to {2} for this batch; go by its packet.",
         (Kind.MASS, pitched / 1000.0),
         (Kind.MASS, float(day.beer.yeast_low_g) / 1000.0),
         (Kind.MASS, float(day.beer.yeast_high_g) / 1000.0),

@@ -81,9 +81,9 @@ def needs_a_mash(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 Place("fermentables", line=line.line_id),
                 "needs-mash",
                 "{name} must be mashed: of a steep {0} of extract are counted for a kilogram, and "
-                "haze comes with it. Half an hour at {1} to {2} may give up to {3}, which the "
-                "range holds; a longer rest there would be a mash. Take malt extract in its "
-                "place, or type the yield of your mash.",
+                "haze comes with it. Half an hour at {1} to {2} may give up to {3}, and the "
+                "range reaches that far; a longer rest there would be a mash. Take malt extract "
+                "in its place, or type the yield of your mash.",
                 (Kind.MASS, counted),
                 (Kind.TEMPERATURE, CONVERTING_C[1]),
                 (Kind.TEMPERATURE, CONVERTING_C[2]),
@@ -242,7 +242,7 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Place("fermentables", line=most.line_id),
             "extract-early",
             "The boil starts at {0}. {name} in the last 15 min keeps the beer paler and brings "
-            "from no gain up to {1} more from the same hops."
+            "up to {1} more from the same hops, or none."
             if gain >= LEAST_GAIN_IBU
             else "The boil starts at {0}. {name} in the last 15 min keeps the beer paler.",
             *((start, (Kind.BITTERNESS, gain)) if gain >= LEAST_GAIN_IBU else (start,)),

@@ -35,6 +35,9 @@ PITCH_NEAR_C = 5.0
 MOST_HEADSPACE = 0.9
 """A vessel that is to be emptier than that is a figure gone wrong; common practice, no source."""
 ROUNDING_L = 0.05
+LONG_TO_HEAT_MIN = 180.0
+"""So long a pot heats in all before the boil, where it is said; judgement."""
+_HEATING = ("heat water", "heat to boil")
 
 
 def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -213,6 +216,22 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
         )
 
 
+def slow_stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """A stove that reaches the boil, but only after hours."""
+    heating = sum(each.end_min - each.start_min for each in day.spans if each.key in _HEATING)
+    if day.pot.reached_boil and heating > LONG_TO_HEAT_MIN:
+        power = number(recipe.pot, "power")
+        yield doubt(
+            Severity.CARE,
+            Place("pot", "power"),
+            "slow-stove",
+            "A {0} stove heats this pot for {1} before it boils. Boil less at a time, or use a "
+            "stronger stove.",
+            (Kind.POWER, power),
+            (Kind.TIME, heating),
+        )
+
+
 def steep_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """A steep outside its window draws tannin or little."""
     if not any(is_grain(line.kind) for line in recipe.fermentables):
@@ -302,6 +321,7 @@ FINDERS = (
     fermenter_too_full,
     no_top_up_possible,
     stove,
+    slow_stove,
     steep_heat,
     pitching_heat,
     frozen_left_over,

@@ -40,7 +40,7 @@ BITTERNESS_MODEL = ratio(
 )
 
 PELLETS = Doubt(
-    message("what pellets give more than whole hops"),
+    message("how much more pellets give than whole hops"),
     1.10, 1.00, 1.10, 1.25,
     "1.00 to 1.25, common practice; Daniels, Designing Great Beers, tables: 1.2 to 1.27; Hosom, "
     "articles on pellets, abstract: more bitterness, but no faster isomerisation",
@@ -59,7 +59,7 @@ BELOW_THE_BOIL = Doubt(
 """How much faster than published the clock of isomerisation runs once the heat is off."""
 
 FIRST_WORT = Doubt(
-    message("what first wort hops give more"),
+    message("how much more first wort hops give"),
     1.10, 1.00, 1.05, 1.15,
     "about 1.10: Preis & Mitter, Brauwelt International, 1995, from memory; Kappler, ASBC meeting "
     "2011, abstract O-41, confirms that there is an effect",

@@ -62,7 +62,7 @@ _BY_KEY = {
     "too little yeast": Better(
         message("pitch as much yeast as the wort wants"), 0.1, relative=False
     ),
-    "yeast colder than it works": Better(
+    "yeast pitched too cold": Better(
         message("pitch as warm as the yeast works"), 0.1, relative=False
     ),
     "syrup left in the tin": Better(

@@ -28,7 +28,7 @@ LITTLE_YEAST = Doubt(
 )  # fmt: skip
 """Points of final gravity that it leaves; twice as many of a fifth of the dose."""
 COLD_YEAST = Doubt(
-    message("yeast colder than it works"), 0.0, 0.0, 1.0, 6.0,
+    message("yeast pitched too cold"), 0.0, 0.0, 1.0, 6.0,
     "below the temperatures that the strain likes; judgement, no source",
     Sure.JUDGEMENT, least=0.0, most=8.0,
 )  # fmt: skip

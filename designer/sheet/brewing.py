@@ -204,7 +204,7 @@ def _foam(plan: Plan) -> Aside:
     parts = [plan.say("It boils over in seconds: stay.")]
     if volume is not None:
         pot = plan.figures.volume(volume)
-        parts.append(plan.say("{full} in a {pot} pot.", full=full, pot=pot))
+        parts.append(plan.say("{full} in a pot of {pot}.", full=full, pot=pot))
     parts.append(plan.say("If foam climbs: heat off, stir, splash in cold water."))
     if plan.recipe.pot.stove == Stove.GAS:
         parts.append(plan.say("Flame out? Shut the gas, air the room, then relight."))

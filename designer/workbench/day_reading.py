@@ -11,6 +11,7 @@ from designer.recipe.edits import ChangeLine
 from designer.recipe.message import say
 from designer.recipe.named import is_locked, lines_of
 from designer.recipe.quantity import Stage, When
+from designer.translation import trn
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
 
@@ -23,6 +24,14 @@ def start_minutes(text: str) -> int:
 def clock(start_min: int, after_min: float) -> str:
     """Return the clock time some minutes after the start, "09:25"."""
     return time_after(start_min, after_min)[1]
+
+
+def clock_and_day(start_min: int, after_min: float) -> str:
+    """Return the clock time some minutes after the start, and how many days later if it is."""
+    days, text = time_after(start_min, after_min)
+    if days == 0:
+        return text
+    return trn("{clock} a day later", "{clock} {number} days later", days, clock=text)
 
 
 def at_time(day: Day, time_min: float) -> Moment | None:

@@ -105,7 +105,7 @@ def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
     first = reading_range(outlook.forecasts["original_gravity"], recipe.process)
     last = reading_range(outlook.forecasts["final_gravity"], recipe.process)
     said = tr(
-        "Hydrometer: reads {low} to {high} before yeast, {last_low} to {last_high} when done",
+        "Hydrometer, corrected: {low} to {high} before yeast, {last_low} to {last_high} when done",
         low=f"{first[0]:.3f}",
         high=f"{first[1]:.3f}",
         last_low=f"{last[0]:.3f}",

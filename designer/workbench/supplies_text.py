@@ -13,7 +13,8 @@ from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.units import show
-from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
+from designer.units.clock import USUAL_START_MIN, minutes_of
+from designer.workbench.day_reading import clock_and_day
 from designer.wort.numeric import Numeric
 
 
@@ -53,11 +54,11 @@ def time_line(recipe: Recipe, day: Day) -> str:
     first = next((each.start_min for each in day.spans if each.key == "boil"), None)
     said = tr(
         "Day: {start} to {end}",
-        start=time_after(start, 0.0)[1],
-        end=time_after(start, float(day.total_min))[1],
+        start=clock_and_day(start, 0.0),
+        end=clock_and_day(start, float(day.total_min)),
     )
     if first is not None:
-        said = tr("{day}, the boil from {boil}", day=said, boil=time_after(start, first)[1])
+        said = tr("{day}, the boil from {boil}", day=said, boil=clock_and_day(start, first))
     return f"  {said}"
 
 

@@ -269,7 +269,7 @@ AS_READ: Priors = {
     "attenuation": attenuation,
     # one split batch no different (blog article, 2010); +0, +1, +4 points: judgement
     "too little yeast": exactly(lambda draw: draw.split(0.0, 1.0, 4.0)),
-    "yeast colder than it works": exactly(lambda draw: draw.split(0.0, 1.0, 6.0)),  # judgement
+    "yeast pitched too cold": exactly(lambda draw: draw.split(0.0, 1.0, 6.0)),  # judgement
     "tap water temperature": about(4.0),  # common practice
     "freezer temperature": about(4.0),  # common practice
     "water measured in": times(0.04),  # household measures 5 %, ANSI Z61.1 (quoted)
@@ -306,13 +306,13 @@ AS_READ: Priors = {
     # books 0.81 to 1.34 of Tinseth; breweries 30 to 75 % (Jacobsen 1989); home ±33 % (second-hand)
     "bitterness model": times(0.25),
     # Daniels 1.2 to 1.27; Hosom: no faster isomerisation
-    "what pellets give more than whole hops": exactly(
+    "how much more pellets give than whole hops": exactly(
         lambda draw: draw.split_times(1.00, 1.10, 1.25)
     ),
     # Hosom's fit 1.18 to 1.39 of Arrhenius; whirlpool 29.9 of 44 % (Justus 2018)
     "what hops give below the boil": exactly(lambda draw: draw.split_times(0.85, 1.2, 1.8)),
     # +10 % (Preis & Mitter 1995, from memory)
-    "what first wort hops give more": exactly(
+    "how much more first wort hops give": exactly(
         lambda draw: np.clip(draw.split_times(1.00, 1.05, 1.15), 1.0, 1.2)
     ),
     # 240 rising to 490 mg/L (fit to beers, Hosom) or no limit
@@ -330,7 +330,7 @@ READ_OTHERWISE: Priors = {
     "fermentability of steeped grain": off_evenly(0.06),
     "attenuation": attenuation_otherwise,
     "too little yeast": exactly(lambda draw: draw.triangle(0.0, 0.5, 4.5)),
-    "yeast colder than it works": exactly(lambda draw: draw.triangle(0.0, 1.0, 7.0)),
+    "yeast pitched too cold": exactly(lambda draw: draw.triangle(0.0, 1.0, 7.0)),
     "tap water temperature": off_evenly(5.0),
     "freezer temperature": off_evenly(5.0),
     "water measured in": times_evenly(0.05),
@@ -355,8 +355,8 @@ READ_OTHERWISE: Priors = {
     "how fast hops age": lambda draw, figure, line: figure * draw.ends(0.6, 1.0, 1.6),
     "effect of gravity on hops": exactly(lambda draw: draw.triangle(0.0, 0.4, 1.0)),
     "bitterness model": lambda draw, figure, line: figure * np.exp(draw.even(-0.28, 0.29)),
-    "what pellets give more than whole hops": exactly(lambda draw: draw.even(1.00, 1.27)),
+    "how much more pellets give than whole hops": exactly(lambda draw: draw.even(1.00, 1.27)),
     "what hops give below the boil": exactly(lambda draw: draw.triangle(0.8, 1.2, 1.9)),
-    "what first wort hops give more": exactly(lambda draw: draw.even(1.00, 1.15)),
+    "how much more first wort hops give": exactly(lambda draw: draw.even(1.00, 1.15)),
     "hops that do not dissolve": exactly(lambda draw: draw.triangle(0.0, 0.5, 1.0)),
 }

@@ -125,9 +125,9 @@ def test_too_little_yeast_may_leave_some_points(malt_kg, grams, unit, most, kitc
 def test_yeast_colder_than_it_works_may_leave_some_points(kitchen):
     """+0 to +6 points; judgement."""
     recipe = of_strength(kitchen, 2.5, Yeast("A", lowest=kitchen.q(21, "°C")))  # pitched at 19 °C
-    assert "yeast colder than it works" in brew_samples(recipe, 8)[1]
+    assert "yeast pitched too cold" in brew_samples(recipe, 8)[1]
     warm = replace(recipe, yeast=Yeast("A", lowest=kitchen.q(19, "°C")))
-    assert "yeast colder than it works" not in brew_samples(warm, 8)[1]
+    assert "yeast pitched too cold" not in brew_samples(warm, 8)[1]
     cold, usual = (look_ahead(each).forecasts["final_gravity"] for each in (recipe, warm))
     assert cold.value == usual.value
     assert cold.high > usual.high + 0.0015

@@ -51,6 +51,9 @@ FOUND = [
     ("boils-dry", typed(("process.start_water", "2 L"), ("process.evaporation", "3 L/h")), "stop",
      "process.start_water", [(Kind.GRAVITY, None)], None),
     ("no-boil", typed(("pot.power", "300 W")), "stop", "pot.power", [(Kind.POWER, 300.0)], None),
+    # 600 W x 0.80 less 4 W/K x the kelvins above 20 °C: 5 L and the grain take over four hours
+    ("slow-stove", typed(("pot.power", "500 W")), "care", "pot.power",
+     [(Kind.POWER, 500.0), (Kind.TIME, None)], None),
     # 2000 W x 0.74 less 4 W/K x 80 K, by 2257 kJ/kg: 1.85 kg of steam an hour
     ("evaporation-too-high", typed(("process.evaporation", "3 L/h")), "note",
      "process.evaporation",

@@ -46,6 +46,7 @@ CAUSES = {
     "boils-dry": lambda r, k: with_process(r, start_water=2.0, evaporation=3.0),
     "boil-range": lambda r, k: with_process(r, boil_time=150.0),
     "no-boil": lambda r, k: replace(r, pot=replace(r.pot, power=k.q(200, "W"))),
+    "slow-stove": lambda r, k: replace(r, pot=replace(r.pot, power=k.q(500, "W"))),
     "nothing-to-ferment": lambda r, k: Recipe(),
     "all-left-in-pot": lambda r, k: with_process(r, left_in_pot=100.0),
     "hops-hold-all": lambda r, k: replace(r, hops=(replace(r.hops[0], amount=k.q(100, "kg")),)),

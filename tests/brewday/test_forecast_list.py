@@ -133,7 +133,7 @@ def test_every_doubt_of_the_porter_has_advice_but_those_that_no_kitchen_measures
         "effect of gravity on hops",
         "what hops give below the boil",
         "hops that do not dissolve",
-        "what pellets give more than whole hops",
+        "how much more pellets give than whole hops",
         "colour model",
         "extract that has darkened",
         "fermentability of steeped grain",

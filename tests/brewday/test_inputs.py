@@ -43,7 +43,7 @@ def test_every_doubt_of_the_porter_has_its_name_and_its_width(harbour_porter):
         "effect of gravity on hops": of(hop_doubts.GRAVITY_EFFECT),
         "what hops give below the boil": of(hop_doubts.BELOW_THE_BOIL),
         "hops that do not dissolve": of(hop_doubts.UNDISSOLVED),
-        "what pellets give more than whole hops": of(hop_doubts.PELLETS),
+        "how much more pellets give than whole hops": of(hop_doubts.PELLETS),
         "colour model": of(malt_doubts.COLOUR_MODEL),
         "extract that has darkened": of(malt_doubts.DARKENING),
         "kitchen scale": Tolerance(0.25, 0.01, True),

@@ -121,7 +121,7 @@ def test_what_the_hydrometer_reads_stands_beside_the_wort(porter, outlook):
     assert "reading" not in document["abv_percent"]
     first, last = (document[key]["reading"] for key in ("original_gravity", "final_gravity"))
     assert (
-        f"  Hydrometer: reads {first['low']:.3f} to {first['high']:.3f} before yeast, "
+        f"  Hydrometer, corrected: {first['low']:.3f} to {first['high']:.3f} before yeast, "
         f"{last['low']:.3f} to {last['high']:.3f} when done"
     ) in forecast_lines(porter, outlook)
 

@@ -147,8 +147,7 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
     gist = (
         say(
             "late-extract",
-            "A weaker boil darkens the wort less, and draws from no more up to {0} more from the "
-            "hops",
+            "A weaker boil darkens the wort less, and draws up to {0} more from the hops, or none",
             (Kind.BITTERNESS, gained),
         )
         if gained > LEAST_GAIN_IBU

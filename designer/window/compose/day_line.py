@@ -43,6 +43,7 @@ from designer.workbench.day_reading import (
     at_time,
     boil_span,
     clock,
+    clock_and_day,
     markers,
     moved_edits,
     start_minutes,
@@ -133,7 +134,7 @@ class DayLine(QWidget):
     def summary(self) -> str:
         """Return when the day starts and the yeast goes in, and the ice that a bath takes."""
         start = start_minutes(self._recipe.process.start_time)
-        end = clock(start, float(self._day.total_min))
+        end = clock_and_day(start, float(self._day.total_min))
         begin = clock(start, 0.0)
         said = tr("starts {begin} · ready for yeast about {end}", begin=begin, end=end)
         ice_kg = to_put_round(float(self._day.fermenter.bath_ice_kg))

@@ -208,10 +208,10 @@ class BehindPanel(QFrame):
 
 LEANS = {
     "higher": message(
-        "More likely higher than that: what nobody knows for sure mostly adds to the value."
+        "More likely above {value} than below it: what nobody knows for sure mostly adds to it."
     ),
     "lower": message(
-        "More likely lower than that: what nobody knows for sure mostly takes from the value."
+        "More likely below {value} than above it: what nobody knows for sure mostly takes from it."
     ),
 }
 
@@ -257,14 +257,14 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Proces
             )
         )
         if found.leans:
-            lines.append(tr(LEANS[found.leans]))
+            lines.append(tr(LEANS[found.leans], value=figure(key, found.value, display)))
         lines += islice(_surer(key, found, display), 2)
     if BY_KEY[key].kind is Kind.GRAVITY:
         low, high = (figure(key, end, display) for end in reading_range(found, process))
         within = f"{trusted_within(process):.3f}"
         lines.append(
             tr(
-                "A hydrometer true to {within} reads {low} to {high}.",
+                "A hydrometer true to {within} reads {low} to {high}, corrected.",
                 within=within,
                 low=low,
                 high=high,

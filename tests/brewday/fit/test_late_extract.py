@@ -234,7 +234,7 @@ def test_late_extract_is_one_or_two_things_more_to_do_and_says_when(pale):
     day, before = brew(draft.recipes[0]), brew(base.recipes[0])
     assert day.beer.bitterness_ibu > before.beer.bitterness_ibu + 0.5
     gained = day.beer.bitterness_ibu - before.beer.bitterness_ibu
-    assert "from no more up to {0} more" in draft.gist.template
+    assert "draws up to {0} more from the hops, or none" in draft.gist.template
     assert draft.gist.figures == ((Kind.BITTERNESS, pytest.approx(gained)),)
     assert float(day.beer.original_gravity) >= here.original.least_gravity
     unhopped = replace(pale, hops=())
