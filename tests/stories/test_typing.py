@@ -433,6 +433,21 @@ def is_seen(widget, rect=None):
     return widget.visibleRegion().boundingRect().contains(part)
 
 
+def test_all_fields_of_a_narrow_window_are_seen_to_their_right_edge(qtbot, low):
+    """A choice shows what of its words has room, and all of them in its tip and its list."""
+    process = low.compose.process
+    qtbot.mouseClick(process.more_button, Qt.MouseButton.LeftButton)
+    page = scroll_area_of(process)
+    qtbot.waitUntil(lambda: process.by_place["process.bottle"].isVisible())
+    qtbot.waitUntil(lambda: page.widget().width() <= page.viewport().width())
+    for place, field in process.by_place.items():
+        right = field.mapTo(page.viewport(), field.rect().topRight()).x()
+        assert right < page.viewport().width(), place
+    salt = process.by_place["process.metabisulfite"]
+    assert salt.toolTip() == "potassium metabisulfite"
+    assert salt.view().minimumWidth() > salt.fontMetrics().horizontalAdvance(salt.toolTip())
+
+
 def scroll_to_the_end(view):
     area = scroll_area_of(view)
     area.verticalScrollBar().setValue(area.verticalScrollBar().maximum())

@@ -58,7 +58,7 @@ def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter):
 def test_a_sound_recipe_has_no_heading_for_what_to_watch(porter, outlook):
     lines = forecast_lines(porter, replace(outlook, findings=()))
     assert "Watch out:" not in lines
-    assert lines[-1].startswith("  Hydrometer: ")
+    assert lines[-1].startswith("  Hydrometer, corrected: ")
 
 
 def test_temperatures_of_cooling_are_told_to_the_degree(porter, outlook):
@@ -175,3 +175,14 @@ def test_a_keg_is_told_with_its_pressure_and_another_sugar_with_its_grams(porter
     grams = outlook.day.beer.priming_g["dry malt extract"]
     lines = forecast_lines(extract, outlook)
     assert any(f"Bottles: {grams:.0f} g of dry malt extract for" in line for line in lines)
+
+
+def test_a_day_that_ends_after_midnight_says_on_which_day(porter):
+    def told(start):
+        recipe = replace(porter, process=replace(porter.process, start_time=start))
+        lines = forecast_lines(recipe, look_ahead(recipe, ranges=False))
+        return next(each for each in lines if each.startswith("  Day: "))
+
+    assert "later" not in told("09:00")
+    assert " a day later, the boil from 23:" in told("22:30")
+    assert told("23:30").count(" a day later") == 2

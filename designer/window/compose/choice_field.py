@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSignalBlocker
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtGui import QWheelEvent
+from PySide6.QtWidgets import QComboBox, QStyleOptionComboBox
 
 from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.named import part_of, value_of
 from designer.translation import tr
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
+
+FEWEST_LETTERS = 8
+"""So many are seen of a choice in the narrowest column."""
+BESIDE_THE_WORDS = 28
+"""Pixels of a choice that its frame and arrow take."""
 
 
 class ChoiceField(Choice):
@@ -34,10 +40,25 @@ class ChoiceField(Choice):
         opened.recipe_changed.connect(self.refresh)
         self.refresh()
 
+    def may_be_narrow(self) -> None:
+        """Take less room than the longest words; the list that opens shows them whole."""
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(FEWEST_LETTERS)
+        words = self.view()
+        words.setMinimumWidth(words.sizeHintForColumn(0) + BESIDE_THE_WORDS)
+
+    def initStyleOption(self, option: QStyleOptionComboBox) -> None:
+        """Shorten the words to the room they have."""
+        super().initStyleOption(option)
+        room = self.width() - BESIDE_THE_WORDS
+        words = self.fontMetrics().elidedText(self.currentText(), Qt.TextElideMode.ElideRight, room)
+        option.currentText = words
+
     def refresh(self) -> None:
         """Show the recipe's choice."""
         with QSignalBlocker(self):
             self.setCurrentIndex(self.findData(self._shown()))
+        self.setToolTip(self.currentText())
 
     def _choose(self) -> None:
         self._opened.make(self._edit(str(self.currentData())))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.library.renaming import renamed_yeast
@@ -14,7 +15,7 @@ from designer.recipe.message import say
 from designer.recipe.place import Place, read_place
 from designer.translation import message, tr
 from designer.units import read_clock
-from designer.window.compose.choice_field import part_choice
+from designer.window.compose.choice_field import ChoiceField, part_choice
 from designer.window.compose.notes_field import NotesField
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
@@ -149,6 +150,11 @@ class ProcessForm(QWidget):
             label = QLabel(tr(text))
             label.setObjectName("soft")
             label.setBuddy(field)
+            if group.rare:
+                label.setWordWrap(True)
+                label.setAlignment(Qt.AlignmentFlag.AlignBottom)
+            if group.rare and isinstance(field, ChoiceField):
+                field.may_be_narrow()
             row, across = 1 + 2 * (number // ACROSS), ACROSS if isinstance(field, NotesField) else 1
             grid.addWidget(label, row, number % ACROSS)
             grid.addWidget(field, row + 1, number % ACROSS, 1, across)
