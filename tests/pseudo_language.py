@@ -8,6 +8,9 @@ is either a brewer's own (a name, an amount as typed), a unit, or a sentence tha
 import re
 from dataclasses import fields, is_dataclass
 
+from designer.brewday.predictions import PREDICTIONS
+from designer.library import catalogue
+from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Quantity, When
 
@@ -17,6 +20,7 @@ _LETTERS = str.maketrans(_PLAIN, _MARKED)
 _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 """Places for what is put in, marks of rich text, and endings of files are no words."""
 _UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us)}
+_UNITS |= {each.unit for each in PREDICTIONS}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
     "C", "EBC", "F", "MB", "P", "SRM", "d", "h", "kB", "m", "packet", "pt", "tablet",
 }  # fmt: skip
@@ -48,6 +52,7 @@ def marked(text):
 
 def english_left(text, own=()):
     """Return the words of a text that nobody looked up; `own` are a brewer's own texts."""
+    text = " ".join(text.split())  # a tip is broken into lines
     for each in sorted(own, key=len, reverse=True):
         text = text.replace(each, " ")
     text = re.sub(r"<[^>]+>|&\w+;", " ", text)
@@ -78,3 +83,10 @@ def own_texts(value):
         else:
             found |= own_texts(part)
     return found - {""}
+
+
+def catalogue_texts():
+    """Return what the catalogue holds in any language: names, sources, whose the styles are."""
+    kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
+    named = {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
+    return named | {each.source for kind in kinds for each in kind()} | {STYLE_NUMBERS}

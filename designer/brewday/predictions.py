@@ -100,7 +100,7 @@ PREDICTIONS = (
         on_sheet=message("Before yeast, OG"),
         decimals=3,
         means=("fermentables", "water"),
-        close=2e-5,
+        close=5e-6,
         deadband=0.001,
         weight=Weight(
             0.002, message("stronger, {0} instead of {1}"), message("weaker, {0} instead of {1}")

@@ -16,7 +16,6 @@ from PySide6.QtWidgets import QApplication
 
 from designer.brewday.day import brew
 from designer.brewday.findings import findings
-from designer.library import catalogue
 from designer.library.pasted import pasted_table
 from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord, PotRecord
@@ -30,7 +29,7 @@ from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.session.open_recipe import OpenRecipe
 from tests.brewday.test_finding_places import FOUND
-from tests.pseudo_language import english_left, own_texts
+from tests.pseudo_language import catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
 
 from .acts import store_at_rest
@@ -49,17 +48,11 @@ PASTED = (
 )
 
 
-def named():
-    """Names of the catalogue, which are those of ingredients in any language."""
-    kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
-    return {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
-
-
 def assert_said(texts, own=(), least=1):
     """All of the texts are in the language, or a brewer's own."""
     own = (
         (set(own) - {""})
-        | named()
+        | catalogue_texts()
         | set(WRONG.split())
         | set(LANGUAGES.values())
         | {"Hobwort", "A4"}

@@ -25,9 +25,7 @@ from designer.brewday.stock import OtherAlpha, take_bag
 from designer.brewday.time_line import at_stage
 from designer.command_line import run
 from designer.errors import DesignerError, RefusedInputError
-from designer.library import catalogue
 from designer.library.recipe_file import load, read_document
-from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import BRING_IN, PASTE, changing, lines_added, set_locked
 from designer.recipe.fields import quantity_fields
@@ -37,7 +35,7 @@ from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
 from designer.units import read, read_when
 from tests.brewday.test_finding_places import FOUND
-from tests.pseudo_language import assert_said, english_left, own_texts
+from tests.pseudo_language import assert_said, catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
 
 ROOT = Path(__file__).parents[2] / "designer"
@@ -282,8 +280,8 @@ def whole(pseudo, qtbot, opened, on_a_box):
 
 
 def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
-    own = own_texts(porter) | _named_in_the_catalogue() | set(LANGUAGES.values())
-    own |= {str(tmp_path), str(tmp_path / "box" / "backups"), "Hobwort", "A4", STYLE_NUMBERS}
+    own = own_texts(porter) | catalogue_texts() | set(LANGUAGES.values())
+    own |= {str(tmp_path), str(tmp_path / "box" / "backups"), "Hobwort", "A4"}
     said = {room: set() for room in ROOMS}
     for room, text in shown_texts(whole):
         said[room].add(re.sub(f"{KEYS}|{DAYS}", " ", text))
@@ -291,9 +289,3 @@ def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
         assert len([text for text in texts if re.search(r"[^\W\d_]", text)]) >= LEAST_TEXTS, room
     left = {room: {text for text in said[room] if english_left(text, own)} for room in ROOMS}
     assert {room: texts for room, texts in left.items() if texts} == {}
-
-
-def _named_in_the_catalogue():
-    kinds = (catalogue.fermentables, catalogue.hops, catalogue.yeasts, catalogue.aids)
-    named = {each.name for kind in (*kinds, catalogue.styles) for each in kind()}
-    return named | {each.source for kind in kinds for each in kind()}
