@@ -83,18 +83,31 @@ class _Blanks:
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         """Draw them in one line."""
         base = y + self.height - pt(1.5)
-        for share, (label, known), is_known in zip(
-            _BLANK_SHARES, self.texts, self.known, strict=False
+        for (start, end), (label, known), is_known in zip(
+            self.places(), self.texts, self.known, strict=True
         ):
-            label.paint(painter, x, base - label.height + pt(2.0))
-            at = x + label.natural_width + pt(5.0)
-            end = x + share * self.width - pt(10.0)
+            label.paint(painter, x + start, base - label.height + pt(2.0))
+            at = x + start + label.natural_width + pt(5.0)
             if is_known:
                 known.paint(painter, at, base - known.height + pt(2.2))
             else:
                 painter.setPen(QPen(ink("ink"), pt(0.7)))
-                painter.drawLine(QPointF(at, base), QPointF(end, base))
-            x += share * self.width
+                painter.drawLine(QPointF(at, base), QPointF(max(x + end, at), base))
+
+    def places(self) -> list[tuple[float, float]]:
+        """Return where each begins and ends: at its share, or after what is known before it."""
+        found: list[tuple[float, float]] = []
+        start = free = 0.0
+        for share, (label, known), is_known in zip(
+            _BLANK_SHARES, self.texts, self.known, strict=False
+        ):
+            begin, start = max(start, free), start + share * self.width
+            end = start - pt(10.0)
+            if is_known:
+                end = begin + label.natural_width + pt(5.0) + known.natural_width
+            found.append((begin, end))
+            free = end + pt(10.0)
+        return found
 
 
 class _FigureText:

@@ -5,6 +5,7 @@ import pytest
 from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import load
 from designer.paper.block_rows import table_row
+from designer.paper.head import _Blanks
 from designer.paper.pieces import (
     ACTION,
     AMOUNT_GAP,
@@ -102,3 +103,15 @@ def example_sheet():
     recipe = load(resource_path("examples/harbour_lamp_porter.hobwort"))
     outlook = look_ahead(recipe, ranges=False)
     return brew_sheet(recipe, outlook, shown=ShownUnits("metric"), start=None, brew_date=None)
+
+
+@pytest.mark.parametrize("width", [330.0, 380.0, 530.0])
+def test_a_long_date_pushes_the_blank_beside_it_and_is_not_written_over(qapp, width):
+    day = "Sa, 28. November 2026"
+    blanks = _Blanks((("Gebraut am", day), ("von", ""), ("Beginn", "09:00")), pt(width))
+    (_, dated), (rule, rule_end), (start, _) = blanks.places()
+    date = Text([Run("Gebraut am", 9.5)], pt(200.0)).natural_width
+    date += Text([Run(day, 10.5, True)], pt(300.0)).natural_width
+    assert dated >= date
+    assert rule >= dated + pt(9.0)
+    assert start >= rule_end
