@@ -25,6 +25,8 @@ _ICUMSA = (
 )
 _POWERS = tuple(tuple(c for c in column if c != 0.0) for column in zip(*_ICUMSA, strict=True))
 """For each power of the extract fraction its coefficients in rising powers of (t - 20)/100."""
+_SLOPES_20 = tuple((power + 1) * c for power, c in enumerate(_ICUMSA[0]))
+"""What each power of the extract fraction adds to the slope of the density at 20 °C."""
 _NEWTON_STEPS = 4
 _WEAKEST, _STRONGEST = -0.2, 1.0
 _AIR_DENSITY = 1.2
@@ -45,10 +47,16 @@ def wort_density(extract_fraction: Numeric, temp_c: Numeric) -> Numeric:
     return water_density(temp_c) + extract_fraction * horner(coefficients, extract_fraction)
 
 
+def _slope_coefficients(temp_c: Numeric) -> tuple[Numeric, ...]:
+    """Return what each power of the extract fraction adds to how fast the density rises."""
+    if isinstance(temp_c, (float, int)) and temp_c == 20.0:
+        return _SLOPES_20
+    return tuple((power + 1) * c for power, c in enumerate(_strength_coefficients(temp_c)))
+
+
 def density_slope(extract_fraction: Numeric, temp_c: Numeric = 20.0) -> Numeric:
     """Return how fast the density in kg/m³ rises with the extract fraction."""
-    coefficients = _strength_coefficients(temp_c)
-    return horner([(i + 1) * c for i, c in enumerate(coefficients)], extract_fraction)
+    return horner(_slope_coefficients(temp_c), extract_fraction)
 
 
 def extract_fraction_from_density(density_kg_m3: Numeric, temp_c: Numeric = 20.0) -> Numeric:
@@ -57,7 +65,7 @@ def extract_fraction_from_density(density_kg_m3: Numeric, temp_c: Numeric = 20.0
     Newton's method with a fixed number of steps, so that arrays take one path.
     """
     coefficients = _strength_coefficients(temp_c)
-    slopes = [(i + 1) * c for i, c in enumerate(coefficients)]
+    slopes = _slope_coefficients(temp_c)
     wanted = density_kg_m3 - water_density(temp_c)
     first_guess = 2.604 * wanted / largest(density_kg_m3, 1.0)
     fraction = clamp(first_guess, _WEAKEST, _STRONGEST)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
@@ -105,15 +106,44 @@ def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
     """Return `if_true` where `condition` holds and `if_false` elsewhere, element by element."""
     if isinstance(condition, bool):
         return if_true if condition else if_false
+    if isinstance(condition, np.ndarray) and condition.shape:
+        holds = np.count_nonzero(condition)  # mostly it is the same everywhere
+        if holds == condition.size and _has_shape(if_true, condition):
+            return if_true
+        if holds == 0 and _has_shape(if_false, condition):
+            return if_false
     # The empty index makes a number again of what was asked with one number out of an array.
     return np.where(condition, if_true, if_false)[()]  # type: ignore[call-overload, no-any-return]
+
+
+def _has_shape(x: Numeric, of: NDArray[np.bool_]) -> bool:
+    return isinstance(x, np.ndarray) and x.shape == of.shape
 
 
 def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
     """Return the polynomial with `coefficients`, lowest power first, at x."""
     total: Numeric = coefficients[-1]
+    are_floats = isinstance(coefficients[0], float) and len(coefficients) > 1
+    if are_floats and not isinstance(x, _PLAIN):
+        return _horner_of_array(_as_arrays(tuple(coefficients)), x)
     for coefficient in coefficients[-2::-1]:
         total = total * x + coefficient
+    return total
+
+
+@lru_cache(maxsize=64)
+def _as_arrays(numbers: tuple[Numeric, ...]) -> tuple[NDArray[np.float64], ...]:
+    """Return numbers as numpy takes them: it turns a float into one anew at each operation."""
+    return tuple(np.array(number) for number in numbers)
+
+
+def _horner_of_array(coefficients: tuple[NDArray[np.float64], ...], x: Numeric) -> Numeric:
+    """Return a polynomial of two coefficients at least, written into one array all the way."""
+    total: NDArray[np.float64] = np.multiply(coefficients[-1], x)
+    np.add(total, coefficients[-2], total)
+    for coefficient in coefficients[-3::-1]:
+        np.multiply(total, x, total)
+        np.add(total, coefficient, total)
     return total
 
 
@@ -167,6 +197,44 @@ def mean_over(
     return mean
 
 
+Points = tuple[tuple[float, float], ...]
+"""Places from 0 to 1, each with its weight."""
+
+
+def weighted_mean(
+    function: Callable[[Numeric], Numeric],
+    counts: Callable[[Numeric], Numeric],
+    points: Points,
+    like: Numeric,
+) -> Numeric:
+    """Return the mean of a function at `points`, each of which counts so many times its weight.
+
+    Where what it returns is an array `like` this one, both are called once, with all points along a
+    new first axis.
+    """
+    if len(points) == 1:
+        return function(points[0][0])
+    if not isinstance(like, _PLAIN):
+        places, weights = _columns_of(points)
+        counted = weights * counts(places)
+        summed: Numeric = (counted * function(places)).sum(axis=0) / counted.sum(axis=0)
+        return summed
+    total: Numeric = 0.0
+    whole: Numeric = 0.0
+    for place, weight in points:
+        counts_for = weight * counts(place)
+        total = total + counts_for * function(place)
+        whole = whole + counts_for
+    return total / whole
+
+
+@lru_cache(maxsize=8)
+def _columns_of(points: Points) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return the places and the weights, each along a first axis."""
+    places, weights = np.array(points).T[:, :, np.newaxis]
+    return places, weights
+
+
 def any_positive(x: Numeric) -> bool:
     """Return whether x, or any element of it, is above 0."""
-    return x > 0.0 if isinstance(x, _PLAIN) else bool((x > 0.0).any())
+    return x > 0.0 if isinstance(x, _PLAIN) else bool(np.count_nonzero(x > 0.0))

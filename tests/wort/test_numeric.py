@@ -40,6 +40,37 @@ def test_choosing_goes_element_by_element():
     assert numeric.choose(np.array([True, False]), 1.0, 2.0) == pytest.approx([1.0, 2.0])
 
 
+@pytest.mark.parametrize("holds", [True, False])
+def test_where_all_is_chosen_alike_the_shape_stays(holds):
+    everywhere = np.array([holds, holds])
+    assert numeric.choose(everywhere, 1.0, 2.0) == pytest.approx([2.0 - holds] * 2)
+    numbers = np.array([3.0, 4.0])
+    assert numeric.choose(everywhere, numbers, numbers + 2.0) == pytest.approx(
+        numbers if holds else numbers + 2.0
+    )
+
+
+@pytest.mark.parametrize("coefficients", [(2.0, -3.0), (1.0, 0.5, -2.0, 4.0)])
+def test_a_polynomial_of_an_array_is_that_of_its_numbers(coefficients):
+    numbers = np.array(SOME)
+    found = numeric.horner(coefficients, numbers)
+    assert found == pytest.approx([numeric.horner(coefficients, one) for one in SOME], abs=1e-15)
+    assert numbers == pytest.approx(SOME)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_a_weighted_mean_of_arrays_is_that_of_their_numbers(count):
+    points = ((0.1, 0.2), (0.5, 0.5), (0.8, 0.3))[:count]
+
+    def of(x):
+        return numeric.weighted_mean(
+            lambda place: x * place + 1.0, lambda place: numeric.exp(-x * place), points, like=x
+        )
+
+    assert of(np.array(SOME)) == pytest.approx([of(one) for one in SOME])
+    assert of(0.0) == pytest.approx(1.0)
+
+
 def test_a_value_is_held_between_its_limits():
     assert numeric.clamp(np.array([-1.0, 0.5, 9.0]), 0.0, 1.0) == pytest.approx([0.0, 0.5, 1.0])
 
