@@ -59,7 +59,7 @@ def less_start_water(recipe: Recipe, day: Day, surplus_l: float) -> ChangePart |
         if litres < 1.0:
             return None
         edit = set_volume("start_water", litres, say("start-with", "Start with {0}"))
-        surplus_l = fullest_boiling_l(edit.apply(recipe)) - limit
+        surplus_l = fullest_boiling_l(edit.apply(recipe), day.began) - limit
         if surplus_l <= 0.0:
             return edit
     return None
@@ -73,7 +73,7 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     """
     mixed, frozen = float(day.fermenter.mixed_c), float(day.fermenter.frozen_kg)
     if not day.fermenter.frozen_melted:  # what has not melted hides how much too cold it is
-        mixed, frozen = mixed_c(_frozen(0.0).apply(recipe)), 0.0
+        mixed, frozen = mixed_c(_frozen(0.0).apply(recipe), day.began), 0.0
     plato = float(plato_from_gravity(float(day.beer.original_gravity)))
     mass_kg = float(day.fermenter.batch_l) * float(wort_density(plato / 100.0, 20.0)) / 1000.0
     extract_kg = mass_kg * plato / 100.0
@@ -85,7 +85,7 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     frozen_kj = float(ice_enthalpy_kj(1.0, number(recipe.process, "frozen_temperature")))
     wanted = frozen + too_much_kj / (poured_kj - frozen_kj)
     edit = _frozen(round(min(max(wanted, 0.0), float(day.fermenter.top_up_l) * WATER_KG_PER_L), 1))
-    landed = mixed_c(edit.apply(recipe))
+    landed = mixed_c(edit.apply(recipe), day.began)
     return edit if abs(landed - pitch_c) < 1.5 else None
 
 

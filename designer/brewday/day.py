@@ -11,9 +11,10 @@ from dataclasses import replace
 from designer.brewday.beer import ferment
 from designer.brewday.contributions import contributions
 from designer.brewday.fermenter import fill_fermenter
-from designer.brewday.inputs import gather
+from designer.brewday.inputs import Inputs, gather, of_a_like_recipe
 from designer.brewday.isomerisation import IsoClock
-from designer.brewday.results import Boiled, Day, Steeped
+from designer.brewday.pot import Contents
+from designer.brewday.results import Beer, Began, Boiled, Day, Steeped
 from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
@@ -40,14 +41,19 @@ def run_day(recipe: Recipe, sampler: Sampler, *, noting: bool, parts: int = 1) -
 
     `parts` cuts each stretch of the day into so many steps; see `Run`.
     """
-    run = _started(recipe, sampler, noting=noting)
+    run = _started(gather(recipe, sampler), noting=noting)
     run.parts = parts
+    return _run_through(recipe, run), run
+
+
+def _run_through(recipe: Recipe, run: Run) -> Day:
     steeped = _to_the_boil(run)
     pot = run.pot
     start_l, start_sg = pot.volume_l, pot.gravity_sg
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     end_l, end_sg, at_c = pot.volume_l, pot.gravity_sg, boiling_c(run)
     _after_the_boil(run)
+    hot_pot = _as_it_is(pot)
     filled = fill_fermenter(run)
     boiled = Boiled(
         start_water_l=run.inputs.water_kg / WATER_KG_PER_L,
@@ -64,13 +70,21 @@ def run_day(recipe: Recipe, sampler: Sampler, *, noting: bool, parts: int = 1) -
     )
     beer = ferment(recipe, run, boiled, filled)
     day = Day(steeped, boiled, filled, beer, run.now_min)
-    return (_with_time_line(day, recipe, run) if noting else day), run
+    return _with_time_line(day, recipe, run, hot_pot) if run.noting else day
 
 
-def _with_time_line(day: Day, recipe: Recipe, run: Run) -> Day:
+def _as_it_is(pot: Contents) -> Contents:
+    """Return a pot with the same in it, without its book."""
+    same = Contents(pot.extract_kg, pot.water_kg, pot.grain_kg, pot.colour_units)
+    same.temp_c = pot.temp_c
+    return same
+
+
+def _with_time_line(day: Day, recipe: Recipe, run: Run, hot_pot: Contents) -> Day:
     _note_untimed(recipe, run)
     return replace(
         day,
+        began=Began(run.inputs, hot_pot),
         spans=tuple(run.spans),
         additions=tuple(sorted(run.additions, key=lambda each: each.time_min)),
         moments=tuple(run.moments),
@@ -79,12 +93,17 @@ def _with_time_line(day: Day, recipe: Recipe, run: Run) -> Day:
 
 
 class _BoilWatched(Run):
-    """A run that keeps no notes but how full the pot is while it boils."""
+    """A run that keeps no notes but how full the pot is while it boils, and counts no hops."""
 
     @property
     def watching(self) -> bool:
         """It is always of interest."""
         return True
+
+    @property
+    def counts_hops(self) -> bool:
+        """Nobody asks for bitterness."""
+        return False
 
     def note(self, stage: str, *, boiling: bool = False, **_: object) -> None:
         """Keep the fullest moment of the boil."""
@@ -93,28 +112,44 @@ class _BoilWatched(Run):
             self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
 
 
-def fullest_boiling_l(recipe: Recipe) -> float:
-    """Return the most that the boiling pot holds, litres hot; the day ends at flame-out."""
-    run = _started(recipe, Nominal(), _BoilWatched)
+def fullest_boiling_l(recipe: Recipe, like: Began | None = None) -> float:
+    """Return the most that the boiling pot holds, litres hot; the day ends at flame-out.
+
+    `like` is what a recipe began with that this one is like, see `of_a_like_recipe`.
+    """
+    run = _started(_given(recipe, like), _BoilWatched)
     _to_the_boil(run)
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
     return float(run.fullest_boiling_l)
 
 
-def mixed_c(recipe: Recipe) -> float:
-    """Return the temperature in °C in the filled fermenter; the day ends there, without notes."""
-    run = _started(recipe, Nominal())
-    _to_the_boil(run)
-    boil(run, run.plan.boil_late, run.plan.boil_hops)
-    _after_the_boil(run)
+def mixed_c(recipe: Recipe, like: Began | None = None) -> float:
+    """Return the temperature in °C in the filled fermenter; the day ends there, without notes.
+
+    `like` is what a recipe began with that differs in nothing but what of its top-up is frozen: its
+    pot comes to be cooled with the same in it.
+    """
+    run = _started(_given(recipe, like))
+    if like is None:
+        _to_the_boil(run)
+        boil(run, run.plan.boil_late, run.plan.boil_hops)
+        _after_the_boil(run)
+    else:
+        run.pot = _as_it_is(like.hot_pot)
     return float(fill_fermenter(run).mixed_c)
 
 
-def _started(
-    recipe: Recipe, sampler: Sampler, kind: type[Run] = Run, *, noting: bool = False
-) -> Run:
-    given = gather(recipe, sampler)
+def beer_of(recipe: Recipe, like: Began | None = None) -> Beer:
+    """Return the beer of a plain day; for `like` see `fullest_boiling_l`."""
+    return _run_through(recipe, _started(_given(recipe, like))).beer
+
+
+def _given(recipe: Recipe, like: Began | None) -> Inputs:
+    return gather(recipe, Nominal()) if like is None else of_a_like_recipe(like.given, recipe)
+
+
+def _started(given: Inputs, kind: type[Run] = Run, *, noting: bool = False) -> Run:
     return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
 
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from designer.brewday.day import run_day
+from designer.brewday.day import beer_of
 from designer.brewday.malt_doubts import MALT_EXTRACTS
 from designer.brewday.results import Day, Finding, doubt
-from designer.brewday.tolerances import Nominal
 from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
@@ -234,8 +233,8 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
             (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
             say("put-it-in-late", "Put it in 15 min before the end"),
         )
-        late, _ = run_day(fix.apply(recipe), Nominal(), noting=False)
-        gain = float(late.beer.bitterness_ibu) - float(day.beer.bitterness_ibu)
+        late = beer_of(fix.apply(recipe), day.began)
+        gain = float(late.bitterness_ibu) - float(day.beer.bitterness_ibu)
         start = (Kind.GRAVITY, float(day.pot.boil_gravity_start))
         yield doubt(
             Severity.NOTE,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubts
 from designer.brewday.cooling import Cooling, cooling_of
@@ -12,6 +12,7 @@ from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.hop_inputs import HopIn, hops_in
 from designer.brewday.hot_wort import hottest_to_pour_c
 from designer.brewday.tolerances import (
+    Nominal,
     Sampler,
     sampled_field,
     sampled_or_doubt,
@@ -72,8 +73,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
     process, pot = recipe.process, recipe.pot
     tap = sampled_field(sampler, "tap water temperature", process, "tap_temperature")
     tap_c, room_c = smallest(tap, 100.0), number(process, "room_temperature")
-    start = sampled_field(sampler, "water measured in", process, "start_water")
-    water = largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG)
+    water = _water_kg(process, sampler)
     absorption = sampled_field(sampler, "water held by grain", process, "grain_absorption")
     extracts = extracts_in(recipe, sampler, water, absorption)
     top_up = process.top_up_to
@@ -120,6 +120,27 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         extracts=extracts,
         hops=hops_in(recipe, sampler),
     )
+
+
+def of_a_like_recipe(given: Inputs, recipe: Recipe) -> Inputs:
+    """Return the inputs of a plain day whose recipe differs from that of `given` in little.
+
+    In nothing but the water that it starts with, what is frozen of the top-up, and when its
+    fermentables go in.
+    """
+    plain = Nominal()
+    water = _water_kg(recipe.process, plain)
+    return replace(
+        given,
+        water_kg=water,
+        frozen_kg=number(recipe.process, "frozen_top_up"),
+        extracts=extracts_in(recipe, plain, water, given.grain_absorption),
+    )
+
+
+def _water_kg(process: Process, sampler: Sampler) -> Numeric:
+    start = sampled_field(sampler, "water measured in", process, "start_water")
+    return largest(start * water_density(number(process, "tap_temperature")) / 1000, DROP_KG)
 
 
 def held_by_stove(recipe: Recipe) -> bool:

@@ -11,12 +11,19 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from designer.wort.extract import gravity, plato, volume_l
-from designer.wort.heat import enthalpy_kj, heat_capacity_kj_k, temperature_for
-from designer.wort.numeric import Numeric
+from designer.wort.heat import (
+    boiling_point_rise,
+    enthalpy_kj,
+    heat_capacity_kj_k,
+    temperature_for,
+)
+from designer.wort.numeric import Numeric, smallest
 from designer.wort.steeping import GRAIN_DISPLACEMENT_L_PER_KG, MALT_SPECIFIC_HEAT
 
 EMPTY_C = 20.0
 """The temperature that an empty vessel is said to have."""
+STRONGEST_RISE_PLATO = 60.0
+"""Stronger wort is taken to boil no hotter."""
 
 
 class Flow(NamedTuple):
@@ -39,6 +46,7 @@ class _Known:
     volume_l: Numeric | None = None
     gravity_sg: Numeric | None = None
     plato: Numeric | None = None
+    boils_higher_k: Numeric | None = None
 
 
 @dataclass(slots=True)
@@ -112,6 +120,14 @@ class Contents:
         if known.plato is None:
             known.plato = plato(self.extract_kg, self.water_kg)
         return known.plato
+
+    @property
+    def boils_higher_k(self) -> Numeric:
+        """Kelvin by which the wort boils hotter than water."""
+        known = self._known
+        if known.boils_higher_k is None:
+            known.boils_higher_k = boiling_point_rise(smallest(self.plato, STRONGEST_RISE_PLATO))
+        return known.boils_higher_k
 
     @property
     def _heat_water_kg(self) -> Numeric:

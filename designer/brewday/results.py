@@ -7,8 +7,11 @@ are litres at 20 °C unless the name says hot; times are minutes from the start.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from designer.brewday.bottles import Bottled
+from designer.brewday.inputs import Inputs
+from designer.brewday.pot import Contents
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
 from designer.recipe.edits import Edit
@@ -145,12 +148,19 @@ class Beer:
         return ebc_from_srm(self.colour_srm)
 
 
+class Began(NamedTuple):
+    """What a day started from, and its pot as it was to be cooled: a cure is tried from there."""
+
+    given: Inputs
+    hot_pot: Contents
+
+
 @dataclass(frozen=True, slots=True)
 class Day:
     """One brew day, from cold water to pitched yeast, and the beer it makes.
 
     The numbers hold floats for a plain run, or arrays of one value a sample; only a plain run has a
-    time line.
+    time line, and tells what it `began` with.
     """
 
     steep: Steeped
@@ -162,6 +172,7 @@ class Day:
     additions: tuple[Addition, ...] = ()
     moments: tuple[Moment, ...] = ()
     gives: dict[int, Contribution] = field(default_factory=dict)
+    began: Began | None = field(default=None, compare=False, repr=False)
 
     @property
     def boil_end_hot_l(self) -> float:

@@ -69,6 +69,11 @@ class Run:
         """Whether moments within a stage are of interest: for the time line, or for the most."""
         return self.noting
 
+    @property
+    def counts_hops(self) -> bool:
+        """Whether the clock is to run that turns their alpha acid into bitterness."""
+        return True
+
     def note(
         self,
         stage: str,

@@ -26,7 +26,6 @@ from designer.wort.chilling import bath_ice_kg, newton_temperature, newton_time
 from designer.wort.extract import gravity
 from designer.wort.heat import (
     WATER_SPECIFIC_HEAT,
-    boiling_point_rise,
     evaporation_kg_h,
     heat_of_vaporisation,
     heating_time_min,
@@ -38,14 +37,20 @@ from designer.wort.isomerisation_rate import (
     equivalent_minutes_straight,
     relative_rate,
 )
-from designer.wort.numeric import Numeric, any_positive, choose, exp, largest, smallest
+from designer.wort.numeric import (
+    Numeric,
+    any_positive,
+    choose,
+    exp,
+    largest,
+    smallest,
+    weighted_mean,
+)
 from designer.wort.steeping import MALT_SPECIFIC_HEAT, strike_temperature
 from designer.wort.water import water_density
 
 HIGHEST_STRENGTH = 0.80
 """A pot boils down to 80 °P at the most; long before that it burns."""
-STRONGEST_RISE_PLATO = 60.0
-"""Stronger wort is taken to boil no hotter."""
 COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
 """Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
@@ -65,7 +70,7 @@ _GAUSS = (
 
 def boiling_c(run: Run) -> Numeric:
     """Return the temperature in °C at which the pot's wort boils."""
-    return run.water_boils_c + boiling_point_rise(smallest(run.pot.plato, STRONGEST_RISE_PLATO))
+    return run.water_boils_c + run.pot.boils_higher_k
 
 
 def heat_to(run: Run, target_c: Numeric, stage: str, label: str) -> None:
@@ -246,8 +251,9 @@ def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
             capacity, from_c, warming, given.net_power_w, given.heat_loss_w_k, given.room_c
         )
         warmed_to = smallest(warmed_to, goal)
-    bigness = run.bigness(run.pot.gravity_sg)
-    run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
+    if run.counts_hops:
+        bigness = run.bigness(run.pot.gravity_sg)
+        run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
     run.pot.warm_to("boil", "stove, less losses", warmed_to)
     return warming
 
@@ -261,8 +267,9 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     strongest = pot.extract_kg * (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
     most = largest(pot.water_kg - strongest - 1e-9, 0.0)
     gone = choose(boiling, smallest(wanted, most), 0.0)
-    rate = relative_rate(pot.temp_c - rise)
-    run.clock.run(rate * minutes, _mean_bigness(run, gone, rate * minutes, scheduled_min))
+    if run.counts_hops:
+        counted = relative_rate(pot.temp_c - rise) * minutes
+        run.clock.run(counted, _mean_bigness(run, gone, counted, scheduled_min))
     temp_c = pot.temp_c
     steam_kj = gone * heat_of_vaporisation(temp_c)
     run.steam_kg = run.steam_kg + gone
@@ -291,14 +298,15 @@ def _mean_bigness(
     Gauss points in time, their weights times e^(-ct) and normalised, so that a steady bigness is
     kept exactly; within three parts in a hundred thousand for a hard hour's boil.
     """
-    total: Numeric = 0.0
-    weights: Numeric = 0.0
-    for share, weight in next(points for upto, points in _GAUSS if scheduled_min <= upto):
-        converts = weight * exp(-TINSETH_RATE * boil_equivalent * share)
-        water = run.pot.water_kg - gone_kg * share
-        total = total + converts * run.bigness(gravity(run.pot.extract_kg, water))
-        weights = weights + converts
-    return total / weights
+    points = next(points for upto, points in _GAUSS if scheduled_min <= upto)
+
+    def converts(share: Numeric) -> Numeric:
+        return exp(-TINSETH_RATE * boil_equivalent * share)
+
+    def left(share: Numeric) -> Numeric:
+        return run.bigness(gravity(run.pot.extract_kg, run.pot.water_kg - gone_kg * share))
+
+    return weighted_mean(left, converts, points, like=gone_kg * boil_equivalent)
 
 
 def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday import cures
-from designer.brewday.day import brew, fullest_boiling_l, mixed_c
+from designer.brewday.day import beer_of, brew, fullest_boiling_l, mixed_c
 from designer.recipe.document import Fermentable, Pot, Process, Recipe
 from designer.recipe.message import say
 from designer.recipe.quantity import Stage, When
@@ -27,6 +27,24 @@ def test_a_day_cut_short_holds_as_much_as_the_whole_day(harbour_porter, kitchen)
         assert fullest_boiling_l(recipe) == pytest.approx(day.pot.fullest_boiling_l, rel=1e-12)
         assert mixed_c(recipe) == pytest.approx(day.fermenter.mixed_c, rel=1e-12)
     assert fullest_boiling_l(coil) == pytest.approx(fullest_boiling_l(harbour_porter) + 0.4)
+
+
+def test_a_cure_tried_from_a_day_that_is_known_is_what_a_day_of_its_own_tells(
+    harbour_porter, kitchen
+):
+    began = brew(harbour_porter).began
+    for litres in (2.0, 5.0, 9.0):
+        other = with_process(harbour_porter, kitchen, start_water=litres)
+        assert fullest_boiling_l(other, began) == fullest_boiling_l(other)
+    for frozen_kg in (0.0, 1.0, 3.0):
+        other = with_process(harbour_porter, kitchen, frozen_top_up=frozen_kg)
+        assert mixed_c(other, began) == mixed_c(other)
+    late = replace(harbour_porter.fermentables[0], when=When(Stage.BOIL, "boil 15 min", 15.0))
+    other = replace(harbour_porter, fermentables=(late, *harbour_porter.fermentables[1:]))
+    assert beer_of(other, began) == beer_of(other)
+    bitterness = brew(other).beer.bitterness_ibu
+    assert beer_of(other, began).bitterness_ibu == pytest.approx(bitterness, rel=1e-12)
+    assert bitterness > brew(harbour_porter).beer.bitterness_ibu + 0.1
 
 
 @pytest.mark.parametrize(("litres", "text"), [(6.0, "6 L"), (6.3, "6.3 L"), (5.7 + 0.6, "6.3 L")])
