@@ -65,7 +65,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     return Beer(
         original_gravity=original,
         final_gravity=final,
-        abv_percent=alcohol_by_volume(original, final, recipe.methods.alcohol),
+        abv_percent=alcohol_by_volume(original, final, recipe.methods.alcohol, extracts),
         bitterness_ibu=hops * given.bitterness_model + kits,
         hop_ibu=hop_ibu,
         undissolved_ibu=undissolved,

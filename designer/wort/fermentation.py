@@ -106,10 +106,22 @@ ALCOHOL_METHODS = {
 }
 
 
+_BY_WEIGHT = {"Balling": alcohol_by_weight, "Cutaia": alcohol_by_weight_cutaia}
+"""Methods that go by the extracts."""
+
+
 def alcohol_by_volume(
-    original_gravity: Numeric, final_gravity: Numeric, method: str = "Balling"
+    original_gravity: Numeric,
+    final_gravity: Numeric,
+    method: str = "Balling",
+    extracts: tuple[Numeric, Numeric] | None = None,
 ) -> Numeric:
-    """Return alcohol in per cent by volume by one of `ALCOHOL_METHODS`; else a KeyError."""
+    """Return alcohol in per cent by volume by one of `ALCOHOL_METHODS`; else a KeyError.
+
+    `extracts` are the same gravities in °P, where they are known already.
+    """
+    if extracts is not None and method in _BY_WEIGHT:
+        return _by_volume(_BY_WEIGHT[method](*extracts), final_gravity)
     return ALCOHOL_METHODS[method].function(original_gravity, final_gravity)
 
 

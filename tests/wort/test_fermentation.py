@@ -44,6 +44,13 @@ def test_what_becomes_of_the_extract(og, fg, left, weight, balling, cutaia, hall
     assert kcal_from_extracts(*extracts, fg) == pytest.approx(kcal, abs=0.1)
 
 
+@pytest.mark.parametrize("method", list(ALCOHOL_METHODS))
+def test_extracts_that_are_known_give_the_same_alcohol(method):
+    extracts = plato_from_gravity(1.062), plato_from_gravity(1.014)
+    alcohol = alcohol_by_volume(1.062, 1.014, method)
+    assert alcohol_by_volume(1.062, 1.014, method, extracts) == pytest.approx(alcohol, rel=1e-12)
+
+
 @pytest.mark.parametrize(
     ("og", "fg", "grams", "litres"),
     # Computed after Balling; gas at 0 °C and 1 atm, 1.977 g/L.

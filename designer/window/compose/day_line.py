@@ -33,6 +33,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
 from designer.units import ShownUnits
 from designer.units.quick_words import FACTORS
+from designer.window.parts.curve import draw_curve
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -309,7 +310,7 @@ class DayLine(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(inks.wort_edge), 2))
-        painter.drawPolyline(QPolygonF(points))
+        draw_curve(painter, points)
 
     def _draw_limits(self, painter: QPainter, inks: Inks) -> None:
         """Rim and foam lines; their names stand right of the plot and never on each other."""
@@ -350,7 +351,7 @@ class DayLine(QWidget):
         points = [
             QPointF(self._x(m.time_min), self._temp_y(m.temperature_c)) for m in self._day.moments
         ]
-        painter.drawPolyline(QPolygonF(points))
+        draw_curve(painter, points)
 
     def _draw_wort(self, painter: QPainter, inks: Inks) -> None:
         """Gravity (long dashes) and bitterness (dots), each up to its own highest value."""

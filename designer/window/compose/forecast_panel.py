@@ -22,6 +22,7 @@ from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
+from designer.window.parts.curve import draw_curve
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -263,13 +264,14 @@ class ForecastRow(QAbstractButton):
             painter.setPen(QPen(QColor(inks.ink_soft), 1.4))
             start, end = at(self._bracket[0]), at(self._bracket[1])
             foot = middle + 9
-            painter.drawPolyline(
-                [
+            draw_curve(
+                painter,
+                (
                     QPointF(start, foot - 5),
                     QPointF(start, foot),
                     QPointF(end, foot),
                     QPointF(end, foot - 5),
-                ]
+                ),
             )
         painter.setPen(QPen(QColor(inks.mark), 3))
         value = at(self._range.value)
