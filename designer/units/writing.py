@@ -73,19 +73,27 @@ def lasting(kind: Kind, quantity: Quantity) -> Quantity:
     """Return the quantity with a text that reads back as it; the same one if its text does.
 
     Where a figure was worked out and its text is the rounded one, the text counts: it is what the
-    brewer was shown.
+    brewer was shown. So it does for the last digit of a float: a file gives back what the text
+    reads as, and 2.54 of 0.01 is not the 0.0254 of a reckoning.
     """
     found = as_read(kind, quantity.text)
-    if same(found, quantity):
-        return quantity
+    if found is not None and same(found, quantity):
+        return _with_figures_of(found, quantity)
     pointed = replace(
         quantity, text=with_decimal_sign(quantity.text, from_comma=True, to_comma=False)
     )
-    if reads_back(kind, pointed):
-        return pointed
+    read_pointed = as_read(kind, pointed.text)
+    if read_pointed is not None and same(read_pointed, pointed):
+        return _with_figures_of(read_pointed, pointed)
     if found is not None and _is_rounding(found, quantity):
         return found
     return _from_value(kind, quantity)
+
+
+def _with_figures_of(found: Quantity, wanted: Quantity) -> Quantity:
+    """Return what is wanted with the figures as they were read; itself if it has them."""
+    made = replace(found, text=wanted.text)
+    return wanted if made == wanted else made
 
 
 def _is_rounding(found: Quantity, wanted: Quantity) -> bool:

@@ -119,6 +119,24 @@ def test_whatever_is_done_to_a_recipe_a_file_gives_it_back(doing):
     assert opened_again(recipe) == recipe
 
 
+@pytest.mark.parametrize("digits", [3, 4])
+def test_every_share_and_mass_is_given_back_to_its_last_digit(porter, digits):
+    """A hundredth of 2.54 as read and 0.0254 as reckoned are two floats: the file's one counts."""
+    hop = porter.hops[0].line_id
+    for n in range(10, 3 * 10 ** (digits - 1), 7):
+        share, kg = n / 10**digits, n / 1000.0
+        percent = f"{100.0 * share:.{digits}g} %".replace(".", ",."[n % 2])
+        changes = (
+            ("alpha", Quantity(share, percent)),
+            ("amount", Quantity(kg, f"{1000.0 * kg:g} g")),
+        )
+        recipe = made(porter, ChangeLine("hops", hop, changes, UNSAID))
+        assert opened_again(recipe) == recipe
+        found = recipe.hops[0]
+        assert found.alpha.value == pytest.approx(share, rel=1e-12)
+        assert found.amount.value == pytest.approx(kg, rel=1e-12)
+
+
 @pytest.mark.parametrize("name", LISTS)
 def test_more_lines_than_a_recipe_holds_are_refused_with_the_limit_and_a_way_out(name):
     line = NEW[name]("Fuggle")
