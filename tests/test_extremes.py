@@ -17,6 +17,7 @@ from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import load
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.fields import quantity_fields
+from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resources_folder
 from designer.sheet.content import brew_sheet
@@ -125,7 +126,10 @@ def test_kitchens_at_their_ends_are_answered(pot_l, fermenter_l, headspace):
         late_fraction=0.0,
         most_frozen_kg=0.0,
         whole_packs=True,
-        hops_in_hand=(HopInHand("Fuggle", 0.001, 0.0), HopInHand("Challenger", 1.0, 1000.0)),
+        hops_in_hand=(
+            HopInHand("Fuggle", typed(Kind.FRACTION, 0.001), 0.0),
+            HopInHand("Challenger", typed(Kind.FRACTION, 1.0), 1000.0),
+        ),
     )
     assert_all_is_said_in_figures(recipe, wish, rich)
 

@@ -178,6 +178,8 @@ def test_what_cannot_be_taken_is_refused_in_one_line(said, words, told):
     assert (code, out) == (1, "")
     assert err.startswith(told)
     assert err.count("\n") == 1
+    assert err.rstrip("\n")[-1] == "."
+    assert ".." not in err
 
 
 def test_all_faults_are_told_at_once(said):

@@ -43,7 +43,7 @@ def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
     frozen = options.value("--frozen", Kind.MASS, chosen.frozen, 0.0, 1e4)
     second = options.value("--second-pot", Kind.VOLUME, chosen.second_pot, 0.5, 1e4)
     late = options.value("--late", Kind.FRACTION, chosen.late, 0.0, 1.0)
-    hops = tuple(options.hop(each) for each in chosen.hop)
+    hops = tuple(hop for each in chosen.hop if (hop := options.hop(each)) is not None)
     if options.problems:
         raise RefusedInputError(options.problems)
     known = tuple(each for each in fermenters if each is not None)
@@ -73,36 +73,40 @@ class _Options:
         try:
             found = read(kind, typed).value
         except DesignerError as fault:
-            self.problems.append(tr("{option}: {fault}", option=option, fault=fault))
+            self._refuse(option, fault)
             return None
         if least <= found <= most:
             return found
-        bounds = f"{show(kind, least)} to {show(kind, most)}"
         self.problems.append(
             tr(
-                "{option}: {typed} is outside {bounds}.",
+                "{option}: {typed} is outside {low} to {high}.",
                 option=option,
                 typed=quoted(typed),
-                bounds=bounds,
+                low=show(kind, least),
+                high=show(kind, most),
             )
         )
         return None
 
-    def hop(self, typed: str) -> HopInHand:
-        """Return a hop given as its name, alpha acid and amount."""
+    def _refuse(self, option: str, fault: DesignerError) -> None:
+        """Note why a text cannot be taken, as a sentence of its own."""
+        self.problems.append(tr("{option}: {fault}.", option=option, fault=fault))
+
+    def hop(self, typed: str) -> HopInHand | None:
+        """Return a hop given as its name, alpha acid and amount; None if it cannot be taken."""
         words = [each.strip() for each in typed.split(",")]
         if len(words) != 3 or not words[0]:
             self.problems.append(
                 tr('--hop: write {typed} as "NAME, 7.2 %, 50 g".', typed=quoted(typed))
             )
-            return HopInHand("", 0.0, 0.0)
+            return None
         try:
             alpha = checked_alpha(read(Kind.FRACTION, words[1]), words[1])
             amount = checked_amount(read(Kind.MASS, words[2]), words[2])
         except DesignerError as fault:
-            self.problems.append(tr("{option}: {fault}", option="--hop", fault=fault))
-            return HopInHand("", 0.0, 0.0)
-        return HopInHand(words[0], alpha.value, amount.value)
+            self._refuse("--hop", fault)
+            return None
+        return HopInHand(words[0], alpha, amount.value)
 
 
 def _shop_packs(units: str) -> tuple[PackSize, ...]:
@@ -111,5 +115,5 @@ def _shop_packs(units: str) -> tuple[PackSize, ...]:
     try:
         return shop_packs_on_disk(pack_set)
     except DesignerError as fault:
-        complain([f"the usual pack sizes are taken: {fault}"])
+        complain([tr("the usual pack sizes are taken: {fault}", fault=fault)])
         return packs(pack_set)

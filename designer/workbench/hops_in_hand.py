@@ -34,7 +34,7 @@ class HopRow:
     @property
     def in_hand(self) -> HopInHand:
         """The hop as the ways to fit take it."""
-        return HopInHand(self.name, self.alpha.value, self.amount.value, self.form)
+        return HopInHand(self.name, self.alpha, self.amount.value, self.form)
 
 
 def checked_name(text: str) -> str:
@@ -77,21 +77,23 @@ def checked_rows(rows: tuple[HopRow, ...]) -> tuple[HopRow, ...]:
     return rows
 
 
-def usual_alpha(name: str) -> float | None:
-    """Return the usual alpha acid of a variety of the catalogue; None for any other name."""
+def usual_alpha(name: str) -> Quantity | None:
+    """Return the usual alpha acid of a variety and its range; None for a name not catalogued."""
     variety = catalogue.find_hop(" ".join(name.split()))
-    return variety.alpha if variety is not None else None
+    return catalogue.usual_alpha(variety) if variety is not None else None
 
 
 def hops_of(records: Sequence[CupboardRecord]) -> tuple[tuple[HopRow, ...], tuple[str, ...]]:
     """Return the hops of a cupboard, and the names of those that have no amount.
 
-    A hop is what has an alpha acid, or the name of a variety: then with its usual alpha acid.
+    A hop is what has an alpha acid, or the name of a variety: then with its usual alpha acid and
+    the range of that.
     """
     found, without = [], []
     for stock in stock_of(records):
-        alpha = stock.alpha if stock.alpha is not None else usual_alpha(stock.name)
-        if alpha is None or not LEAST_ALPHA <= alpha <= MOST_ALPHA:
+        told = stock.alpha
+        alpha = usual_alpha(stock.name) if told is None else typed(Kind.FRACTION, told, ".4g")
+        if alpha is None or not LEAST_ALPHA <= alpha.value <= MOST_ALPHA:
             continue
         if stock.unit != "kg" or not 0.0 < stock.amount <= MOST_KG:
             without.append(stock.name)
@@ -99,7 +101,7 @@ def hops_of(records: Sequence[CupboardRecord]) -> tuple[tuple[HopRow, ...], tupl
         found.append(
             HopRow(
                 stock.name,
-                typed(Kind.FRACTION, alpha, ".4g"),
+                alpha,
                 typed(Kind.MASS, stock.amount, unit="g"),
                 from_cupboard=True,
             )

@@ -19,7 +19,10 @@ from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.brewday.tolerances import Nominal
 from designer.library.recipe_file import load
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind
 
+MAGNUM = HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.05)
 MOST_MS = 100.0
 EXAMPLES = Path(__file__).parents[2] / "resources" / "examples"
 KITCHENS = {
@@ -30,7 +33,10 @@ KITCHENS = {
         "foghorn_wheat",
         7.0,
         23.0,
-        {"hops_in_hand": (HopInHand("Magnum", 0.12, 0.05),), "most_frozen_kg": 3.0},
+        {
+            "hops_in_hand": (HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.05),),
+            "most_frozen_kg": 3.0,
+        },
     ),
     "nothing works": ("breakwater_red", 2.0, 25.0, {}),
 }

@@ -29,8 +29,9 @@ from designer.library.recipe_file import load, read_document
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import BRING_IN, PASTE, changing, lines_added, set_locked
 from designer.recipe.fields import quantity_fields
-from designer.recipe.kinds import KINDS
+from designer.recipe.kinds import KINDS, typed
 from designer.recipe.message import Message
+from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
 from designer.units import read, read_when
@@ -104,7 +105,10 @@ def test_every_finding_and_its_cure_is_said(pseudo):
 
 
 def test_every_way_to_fit_is_said(pseudo, example):
-    hops = (HopInHand("Magnum", 0.12, 0.05), HopInHand("Fuggle", 0.045, 0.01))
+    hops = (
+        HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.05),
+        HopInHand("Fuggle", typed(Kind.FRACTION, 0.045), 0.01),
+    )
     own = own_texts(example) | {"Magnum", "Fuggle"}
     said = set()
     for pot, fermenters in ((5.0, (12.0,)), (9.0, (6.0, 6.0)), (30.0, (40.0,)), (2.0, (2.0,))):

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from designer.library.new_lines import new_line
 from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord
 from designer.resource_files import resource_path
@@ -77,7 +78,7 @@ def test_a_decimal_comma_and_bare_numbers_are_read_as_hops_are_weighed(qtbot, fi
     hands = open_list(qtbot, fit)
     type_hop(qtbot, hands, "Magnum", "12,5", "30")
     [hop] = hands.hops()
-    assert hop.alpha_fraction == pytest.approx(0.125)
+    assert hop.alpha.value == pytest.approx(0.125)
     assert hop.mass_kg == pytest.approx(0.030)
 
 
@@ -92,10 +93,14 @@ def test_in_us_units_a_bare_number_is_ounces(qtbot, fit, settings):
 def test_the_usual_alpha_acid_of_a_variety_stands_in_for_one_not_typed(qtbot, fit):
     hands = open_list(qtbot, fit)
     qtbot.keyClicks(hands.fields["name"], "Fuggle")
-    assert hands.fields["alpha"].placeholderText().endswith("%")
+    assert hands.fields["alpha"].placeholderText() == "5 % (2.4-6.1 %)"
     qtbot.keyClicks(hands.fields["amount"], "50 g")
     qtbot.mouseClick(hands.add_button, Qt.MouseButton.LeftButton)
-    assert hands.hops()[0].alpha_fraction == pytest.approx(0.045, abs=0.01)
+    alpha = hands.hops()[0].alpha
+    assert alpha == new_line("hops", "Fuggle").alpha  # with its range, as a line of the recipe
+    assert hands.table.index(0, 1).data() == "5 % (2.4-6.1 %)"
+    hands.table.setData(hands.table.index(0, 1), "4.5 %")
+    assert hands.hops()[0].alpha.ends is None  # now the bag says so
 
 
 @pytest.mark.parametrize(
@@ -151,7 +156,7 @@ def test_a_figure_in_the_list_that_makes_no_sense_is_refused_and_the_old_one_sta
     assert not hands.table.setData(hands.table.index(0, 1), "a lot")
     assert hands.refusal.text().startswith("Alpha acid of Magnum: ")
     assert "The old entry stays." in hands.refusal.text()
-    assert hands.hops()[0].alpha_fraction == pytest.approx(0.12)
+    assert hands.hops()[0].alpha.value == pytest.approx(0.12)
 
 
 def test_the_cupboard_s_hops_come_over_with_the_alpha_acid_of_their_lots(qtbot, fit):
@@ -168,7 +173,7 @@ def test_the_cupboard_s_hops_come_over_with_the_alpha_acid_of_their_lots(qtbot, 
         qtbot.mouseClick(hands.cupboard_button, Qt.MouseButton.LeftButton)
         settle(qtbot, fit)
         assert [hop.name for hop in hands.hops()] == ["Northdown", "Magnum", "Fuggle"]
-    assert hands.hops()[1].alpha_fraction == pytest.approx(0.131)
+    assert hands.hops()[1].alpha.value == pytest.approx(0.131)
     assert hands.hops()[2].mass_kg == pytest.approx(0.0567, abs=1e-5)
     assert fit.hands_button.text() == "Hops in hand: 3"
     assert way(fit, "other hops") is not None

@@ -3,6 +3,7 @@
 import pytest
 
 from designer.errors import RefusedInputError
+from designer.library.new_lines import new_line
 from designer.library.store.kitchen import CupboardRecord
 from designer.recipe.quantity import Kind
 from designer.units import read
@@ -35,8 +36,9 @@ def test_the_cupboard_gives_hops_by_their_alpha_acid_or_their_name():
     )
     assert [each.name for each in found] == ["Magnum", "Fuggle"]
     assert all(each.from_cupboard for each in found)
-    assert found[0].in_hand.alpha_fraction == pytest.approx(0.131)
-    assert found[1].in_hand.alpha_fraction == usual_alpha("fuggle")
+    assert found[0].in_hand.alpha.value == pytest.approx(0.131)
+    assert found[0].in_hand.alpha.ends is None
+    assert found[1].in_hand.alpha == usual_alpha("fuggle")
     assert found[1].in_hand.mass_kg == pytest.approx(0.0567, abs=1e-5)
     assert without == ("Challenger",)
 
@@ -51,6 +53,9 @@ def test_no_more_are_taken_over_than_a_list_holds():
 
 def test_a_name_is_known_however_it_is_spaced_and_others_have_no_usual_alpha_acid():
     assert usual_alpha(" east  kent GOLDING ") == usual_alpha("East Kent Golding") is not None
+    assert usual_alpha("Fuggle") == new_line("hops", "Fuggle").alpha
+    low, high = usual_alpha("Fuggle").ends
+    assert low < usual_alpha("Fuggle").value < high
     assert usual_alpha("Harbour wall hop") is None
 
 

@@ -27,7 +27,6 @@ from designer.recipe.document import Hop, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import alpha_acid
-from designer.recipe.kinds import typed
 from designer.recipe.message import listed, say
 from designer.recipe.quantity import Kind, Stage
 
@@ -109,7 +108,7 @@ def _full_boil(recipe: Recipe, hop: Hop) -> Hop:
 
 def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
     """Hops in hand for the whole boil, the strongest first: the least leaf for its bitterness."""
-    hands = sorted(kitchen.wish.hops_in_hand, key=lambda each: -each.alpha_fraction)
+    hands = sorted(kitchen.wish.hops_in_hand, key=lambda each: -each.alpha.value)
     recipe = base.recipes[0]
     used: list[tuple[HopInHand, float]] = []
     for hand in hands:
@@ -152,8 +151,7 @@ def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) 
 
 
 def _line_of(hand: HopInHand) -> Hop:
-    share = hand.alpha_fraction
-    return Hop(hand.name, hand.form, typed(Kind.FRACTION, share), mass(hand.mass_kg))
+    return Hop(hand.name, hand.form, hand.alpha, mass(hand.mass_kg))
 
 
 def _held(

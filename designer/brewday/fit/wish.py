@@ -9,16 +9,16 @@ from designer.recipe.choices import HopForm
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.kinds import typed
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 
 
 @dataclass(frozen=True, slots=True)
 class HopInHand:
-    """A hop that lies in the freezer: alpha acid as a share of its mass, and how much there is."""
+    """A hop that lies in the freezer: its alpha acid, with its range where the bag says none."""
 
     name: str
-    alpha_fraction: float
+    alpha: Quantity
     mass_kg: float
     form: str = HopForm.PELLETS
 

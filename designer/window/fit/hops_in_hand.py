@@ -86,7 +86,7 @@ class HopsInHand(QFrame):
                 text=lambda row, display: display.quantity(Kind.FRACTION, row.alpha),
                 read=lambda typed: self._alpha(typed.text),
                 tip=message("As the bag says"),
-                width=110,
+                width=132,  # with the range of a variety
             ),
             Column(
                 "amount",
@@ -122,7 +122,7 @@ class HopsInHand(QFrame):
         for column, (key, label, spoken, wide) in enumerate(
             (
                 ("name", tr("Hop to add"), tr("Hop to add"), 190),
-                ("alpha", tr("Alpha acid"), tr("Alpha acid of the hop to add"), 92),
+                ("alpha", tr("Alpha acid"), tr("Alpha acid of the hop to add"), 132),
                 ("amount", tr("Amount"), tr("Amount of the hop to add"), 92),
             )
         ):
@@ -177,7 +177,7 @@ class HopsInHand(QFrame):
 
     def _offer_alpha(self, name: str) -> None:
         known = usual_alpha(name)
-        text = "" if known is None else self._display.value(Kind.FRACTION, known)
+        text = "" if known is None else self._display.quantity(Kind.FRACTION, known)
         self.fields["alpha"].setPlaceholderText(text)
 
     def hops(self) -> tuple[HopInHand, ...]:
@@ -202,7 +202,8 @@ class HopsInHand(QFrame):
         try:
             name = checked_name(field.text())
             field = self.fields["alpha"]
-            alpha = self._alpha(field.text().strip() or field.placeholderText())
+            usual = None if field.text().strip() else usual_alpha(name)
+            alpha = usual or self._alpha(field.text())
             field = self.fields["amount"]
             amount = self._amount(field.text())
         except RefusedInputError as fault:

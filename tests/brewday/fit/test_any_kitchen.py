@@ -21,7 +21,8 @@ from designer.recipe.document import (
     Yeast,
 )
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.brewday.quantities import q
 
@@ -101,7 +102,9 @@ WISHES = st.builds(
     second_pot=maybe(st.builds(Pot, volume=litres(2, 12))),
     late_fraction=st.sampled_from([0.0, 0.4, 1.0]),
     whole_packs=st.booleans(),
-    hops_in_hand=st.lists(st.just(HopInHand("Magnum {z}", 0.12, 0.03)), max_size=1).map(tuple),
+    hops_in_hand=st.lists(
+        st.just(HopInHand("Magnum {z}", typed(Kind.FRACTION, 0.12), 0.03)), max_size=1
+    ).map(tuple),
     most_frozen_kg=maybe(st.sampled_from([0.0, 2.0, 6.0])),
     may_buy_fermenter=st.booleans(),
 )

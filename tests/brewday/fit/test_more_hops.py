@@ -11,8 +11,11 @@ from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.one_boil import one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import HopInHand, wish_for
+from designer.brewday.outlook import look_ahead
 from designer.recipe.edits import next_line_id
+from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Stage, When
+from designer.units import read
 from tests.brewday.days import with_figures
 from tests.brewday.quantities import q
 
@@ -152,11 +155,11 @@ def test_hops_fill_a_pot_up_to_twenty_grams_a_litre(pale):
     assert not isinstance(tried(smaller)["more hops"], Draft)
 
 
-HAND = HopInHand("Magnum", 0.12, 0.05)
+HAND = HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.05)
 
 
 def test_the_strongest_hop_in_hand_is_taken_for_the_whole_boil(pale):
-    mild = HopInHand("Hersbrucker", 0.03, 0.2)
+    mild = HopInHand("Hersbrucker", typed(Kind.FRACTION, 0.03), 0.2)
     here = kitchen(pale, hops_in_hand=(mild, HAND))
     draft = tried(here)["other hops"]
     [made] = draft.recipes
@@ -171,6 +174,17 @@ def test_the_strongest_hop_in_hand_is_taken_for_the_whole_boil(pale):
     assert draft.must_buy == ()
 
 
+def test_a_hop_in_hand_whose_bag_says_nothing_is_as_sure_as_its_variety(pale):
+    usual = replace(HAND, alpha=read(Kind.FRACTION, "12 % (8-16 %)"))
+    ranges = []
+    for hand in (HAND, usual):
+        [made] = tried(kitchen(pale, hops_in_hand=(hand,)))["other hops"].recipes
+        assert made.hops[2].alpha == hand.alpha
+        ranges.append(look_ahead(made).forecasts["bitterness_ibu"])
+    said, unsaid = ranges
+    assert unsaid.high - unsaid.low > said.high - said.low
+
+
 def test_no_more_goes_in_than_lies_in_the_freezer(pale):
     needed = tried(kitchen(pale, hops_in_hand=(HAND,)))["other hops"].recipes[0].hops[2]
     short = replace(HAND, mass_kg=needed.amount.value - 0.0005)
@@ -183,7 +197,7 @@ def test_no_more_goes_in_than_lies_in_the_freezer(pale):
 
 
 def test_where_the_strongest_is_not_enough_all_of_it_and_some_of_the_next_goes_in(pale):
-    mild = HopInHand("Hersbrucker", 0.03, 0.2)
+    mild = HopInHand("Hersbrucker", typed(Kind.FRACTION, 0.03), 0.2)
     little = replace(HAND, mass_kg=0.002)
     here = kitchen(pale, hops_in_hand=(mild, little))
     draft = tried(here)["other hops"]

@@ -14,7 +14,8 @@ from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from tests.brewday.quantities import q
 
 US_GALLON_L = 3.785412
@@ -139,7 +140,7 @@ def test_late_extract_gives_back_bitterness(nineteen_litres):
 def test_hops_in_hand_are_used_before_more_are_bought(nineteen_litres):
     from designer.brewday.fit.wish import HopInHand
 
-    hand = HopInHand("Magnum", 0.12, 0.02)
+    hand = HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.02)
     way = by_key(nineteen_litres, 13.0, hops_in_hand=(hand,))["other hops"]
     added = way.recipes[0].hops[-1]
     assert added.name == "Magnum"
@@ -157,7 +158,10 @@ def test_hops_in_hand_are_used_before_more_are_bought(nineteen_litres):
 def test_where_one_hop_in_hand_is_not_enough_the_next_stands_in(nineteen_litres):
     from designer.brewday.fit.wish import HopInHand
 
-    hands = (HopInHand("Fuggle", 0.045, 0.1), HopInHand("Magnum", 0.12, 0.002))
+    hands = (
+        HopInHand("Fuggle", typed(Kind.FRACTION, 0.045), 0.1),
+        HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.002),
+    )
     way = by_key(nineteen_litres, 13.0, hops_in_hand=hands)["other hops"]
     strong, weak = way.recipes[0].hops[-2:]
     assert (strong.name, weak.name) == ("Magnum", "Fuggle")
