@@ -25,7 +25,7 @@ OF_A_FORECAST = {
     "causes[].high": "see `causes[].low`",
 }
 OF_A_GRAVITY = {
-    "reading.low": "what the hydrometer shows, to `reading.high`",
+    "reading.low": "what the hydrometer shows, corrected, to `reading.high`",
     "reading.high": "see `reading.low`",
 }
 

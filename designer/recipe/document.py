@@ -109,7 +109,7 @@ class Fermenter:
 
     name: str = words("Fermenter", default="Fermenter")
     volume: Quantity | None = _volume("Fermenter volume")
-    marks: str = words("Its marks", default=VolumeMarks.PRINTED.value, choices=VOLUME_MARKS)
+    marks: str = words("Fermenter marks", default=VolumeMarks.PRINTED.value, choices=VOLUME_MARKS)
     kind: str = words(
         "Kind of fermenter", default=FermenterKind.PLASTIC_BUCKET.value, choices=FERMENTER_KINDS
     )
@@ -280,13 +280,13 @@ class Process:
         source="printed on its scale: 20 °C, older ones 15 or 15.6 °C (60 °F); " + COMMON,
     )
     hydrometer_in_water: Quantity | None = quantity(
-        "Hydrometer in water",
+        "Hydrometer in plain water",
         Kind.GRAVITY,
         low=0.98,
         high=1.02,
         default=1.0,
         default_text="1.000",
-        source="shown in plain water of the temperature it is made for",
+        source="what it shows at the temperature it is made for",
         spread=0.002,
         spread_source="home instruments; " + COMMON,
     )

@@ -75,6 +75,14 @@ def was_called(name: str, entry: Entry) -> str:
 
 def _figures(entry: Entry) -> str:
     match entry:
+        case FermentableEntry() if entry.extract == 0.0:
+            return tr(
+                "{kind}; gives extract only in a mash, of which {fermentable} ferments; colour "
+                "{colour}",
+                kind=tr(entry.kind),
+                fermentable=_percent(entry.fermentability),
+                colour=f"{entry.colour:g} °L",
+            )
         case FermentableEntry():
             return tr(
                 "{kind}; extract {extract}, of which {fermentable} ferments; colour {colour}",
@@ -128,7 +136,7 @@ def _percent(share: float) -> str:
 
 
 def _span(ends: tuple[float, float], written: str) -> str:
-    return f"{ends[0]:{written}} to {ends[1]:{written}}"
+    return tr("{low} to {high}", low=f"{ends[0]:{written}}", high=f"{ends[1]:{written}}")
 
 
 def counts() -> dict[str, dict[Standing, int]]:

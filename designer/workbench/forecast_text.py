@@ -87,17 +87,25 @@ def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
             cooled=cool,
             ice=show(Kind.MASS, round(ice_kg, 1), rounded=True),
         )
-    fermenter = tr(
-        "Fermenter: {wort} from the pot and {water} of water make {batch}",
-        wort=litres(day.fermenter.from_pot_l),
-        water=litres(day.fermenter.top_up_l),
-        batch=litres(day.fermenter.batch_l),
-    )
+    fermenter = _fermenter(day)
     if rim is not None:
         pot = tr("{filled} of {whole}", filled=pot, whole=litres(rim))
     if brim is not None:
         fermenter = tr("{filled} of {whole}", filled=fermenter, whole=litres(brim))
     return [f"  {line}" for line in (pot, boil, cool, fermenter)]
+
+
+def _fermenter(day: Day) -> str:
+    batch = show(Kind.VOLUME, float(day.fermenter.batch_l), rounded=True)
+    water_l = float(day.fermenter.top_up_l)
+    if water_l == 0.0:
+        return tr("Fermenter: no water on top, it holds {batch}", batch=batch)
+    return tr(
+        "Fermenter: {wort} from the pot and {water} of water make {batch}",
+        wort=show(Kind.VOLUME, float(day.fermenter.from_pot_l), rounded=True),
+        water=show(Kind.VOLUME, water_l, rounded=True),
+        batch=batch,
+    )
 
 
 def _reading_line(recipe: Recipe, outlook: Outlook) -> str:

@@ -7,7 +7,7 @@ import pytest
 from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
 from designer.recipe.quantity import Kind, Quantity
-from designer.units import read
+from designer.units import read, show
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import forecast_lines
 
@@ -40,6 +40,11 @@ def test_vessels_are_told_with_their_size_where_it_is_known(porter, outlook):
     fermenter = next(each for each in lines if each.startswith("  Fermenter: "))
     assert pot.endswith(") of 9 L")
     assert fermenter.endswith(" make 10 L of 12 L")
+    full = replace(porter, process=replace(porter.process, top_up_to=None, frozen_top_up=None))
+    full_day = look_ahead(full)
+    batch = show(Kind.VOLUME, float(full_day.day.fermenter.batch_l), rounded=True)
+    said = f"  Fermenter: no water on top, it holds {batch} of 12 L"
+    assert said in forecast_lines(full, full_day)
     unknown = replace(porter, pot=replace(porter.pot, volume=None))
     lines = forecast_lines(unknown, look_ahead(unknown))
     assert next(each for each in lines if each.startswith("  Pot: ")).endswith(")")

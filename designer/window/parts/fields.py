@@ -37,7 +37,7 @@ from designer.window.parts.control_characters import taken_out
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.inks import inks_for
 from designer.window.parts.notes import Notes, ways_of
-from designer.window.parts.plain_text import tip
+from designer.window.parts.plain_text import long_tip, tip
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.parts.unit_words import unit_words
 
@@ -88,7 +88,8 @@ class TextField(QLineEdit):
         self._notes = Notes(self)
         self._sign: QAction | None = None
         self._asked: str | None = None
-        self._hinted = False
+        self.ground = ""
+        self._hint = ""
         self.suggests = ""
         self.otherwise: Callable[[str], Other | None] | None = None
         self.meaning: Callable[[], str] = str
@@ -235,11 +236,12 @@ class TextField(QLineEdit):
         return offers is not None and offers.isVisible()
 
     def tell_meaning(self) -> None:
-        """Say in the tip what the text in the field means, where it does not say so itself."""
+        """Say in the tip what the text in the field means, or what it takes if left empty."""
         meaning = self.meaning()
-        if meaning or self._hinted:
-            self._hinted = bool(meaning)
-            self.setToolTip(tip(meaning) if meaning else "")
+        hint = meaning or self.ground
+        if hint != self._hint:
+            self._hint = hint
+            self.setToolTip(tip(meaning) if meaning else long_tip(hint))
 
     def _other(self) -> Other | None:
         return self.otherwise(self.text()) if self.otherwise is not None else None
@@ -381,14 +383,14 @@ def quantity_field(
         return may_become(facts.kind, text)
 
     field.otherwise, field.meaning, field.is_half_typed = other, meaning, is_half_typed
-    field.tell_meaning()
     if facts.default is not None:
-        left_empty = tr(
-            "Left empty: {default}. {source}",
+        field.ground = tr(
+            "Left empty: {default} ({source})",
             default=tr(facts.default_text),
             source=tr(facts.source),
         )
-        field.setAccessibleDescription(left_empty)
+        field.setAccessibleDescription(field.ground)
+    field.tell_meaning()
     display.settings.changed.connect(field.refresh)
     unit_words().known.connect(field.retry)
     return field

@@ -257,6 +257,22 @@ def test_a_field_of_a_form_keeps_the_text_and_tells_in_its_tip_what_it_was_read_
     assert field.toolTip() == ""
 
 
+def test_an_empty_field_tells_in_its_tip_what_it_takes_and_on_what_ground(qtbot, window):
+    process = window.compose.process
+    qtbot.mouseClick(process.more_button, Qt.MouseButton.LeftButton)
+    field = process.by_place["process.altitude"]
+    ground = "Left empty: 0 m (sea level unless another is typed)"
+    assert field.toolTip() == ground
+    field.setFocus()
+    qtbot.keyClicks(field, "1000 ft")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.toolTip().startswith("Read as ")
+    qtbot.keyClick(field, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(field, Qt.Key.Key_Delete)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.toolTip() == ground
+
+
 def test_marks_pasted_into_a_field_are_taken_out_with_a_word_beside_it(qtbot, window):
     field = window.header.name
     field.setFocus()
