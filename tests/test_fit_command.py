@@ -1,6 +1,7 @@
 """`hobwort fit`: what a brewer reads, what a program reads, and what is refused."""
 
 import json
+import re
 
 import pytest
 
@@ -192,3 +193,68 @@ def test_wrong_usage_is_exit_code_two(said):
     assert said("fit")[0] == 2
     assert said("fit", KIT, "--units", "cubits")[0] == 2
     assert said("fit", "nowhere.hobwort")[0] == 1
+
+
+def test_help_shows_per_cents_as_they_are_typed(said):
+    _, out, _ = said("fit", "--help")
+    assert '--late "50 %"' in out
+    assert "7.2 %, 50 g" in out
+    assert "%%" not in out
+
+
+def test_vessels_are_called_by_the_size_that_was_typed(said):
+    _, out, _ = said("fit", KIT, "--pot", "4 gal", "--fermenter", "5 gal")
+    assert "in the 4 gal pot" in out
+    assert "another 18.9 L plastic bucket" in out
+    assert "18.9271" not in out
+    assert "15.1416" not in out
+    _, us, _ = said("fit", KIT, "--pot", "4 gal", "--fermenter", "5 gal", "--units", "us")
+    assert "another 5 gal plastic bucket" in us
+
+
+WHEAT = str(resource_path("examples/foghorn_wheat.hobwort"))
+
+
+def test_every_mass_is_one_that_a_kitchen_scale_shows(said):
+    """A gram from 100 g, a tenth of one below: what scales show, common practice, no source."""
+    for pot in ("5 L", "9 L", "15.1 L"):
+        _, out, _ = said("fit", WHEAT, "--pot", pot, "--fermenter", "12 L")
+        assert "Left over: " in out
+        assert not re.findall(r"\d{3}\.\d+ g\b|\d\.\d{4,} (?:kg|L)\b", out)
+
+
+def test_amounts_are_in_the_units_that_are_preferred(said):
+    _, out, _ = said("fit", WHEAT, "--pot", "4 gal", "--fermenter", "4 gal", "--units", "us")
+    assert not re.findall(r"\d (?:k?g|L)\b(?! sachet)", out)
+
+
+def test_same_is_said_just_where_the_figures_shown_are_equal(said):
+    for pot in ("9 L", "15.1 L"):
+        _, out, _ = said("fit", KIT, "--pot", pot, "--fermenter", "23 L")
+        original = json.loads(said("fit", KIT, "--pot", pot, "--fermenter", "23 L", "--json")[1])
+        before = f"{original['original']['kj_per_100ml']['value']:.0f}"
+        lines = [line.split() for line in out.splitlines() if "kJ/100 mL" in line]
+        assert lines
+        for *_, value, _unit, _low, _to, _high, change in lines:
+            assert (change == "same") == (value == before)
+            assert change == "same" or int(value) - int(before) == int(change)
+
+
+SLIPWAY = str(resource_path("examples/slipway_bitter.hobwort"))
+
+
+def test_a_dry_hop_has_no_minute_of_the_brewing_day(said):
+    _, out, _ = said("fit", SLIPWAY)
+    [line] = [each for each in out.splitlines() if each.endswith("dry hop")]
+    assert line.split() == ["10", "g", "East", "Kent", "Golding,", "dry", "hop"]
+    found = json.loads(said("fit", SLIPWAY, "--json")[1])
+    goes_in = found["ways"][0]["boils"][0]["goes_in"]
+    assert [each["time_min"] for each in goes_in if each["stage"] == "dry hop"] == [None]
+    assert all(each["time_min"] is not None for each in goes_in if each["stage"] != "dry hop")
+
+
+def test_syrup_that_is_left_over_is_not_said_to_set_like_stone(said):
+    _, out, _ = said("fit", SLIPWAY, "--pot", "5 L")
+    said_of = out.split("of Golden syrup. ")[1:]
+    assert said_of
+    assert all(each.startswith("Closed and dry; a syrup") for each in said_of)

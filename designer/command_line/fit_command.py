@@ -13,7 +13,7 @@ from designer.errors import DesignerError, RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs_on_disk
 from designer.recipe.document import Recipe
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.units import ShownUnits, read, show
 from designer.units.quoting import quoted
@@ -35,13 +35,14 @@ def carry_out(chosen: Namespace) -> int:
 def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
     """Return what the brewer has; raises RefusedInputError with every fault of the words typed."""
     options = _Options()
-    pot = options.value("--pot", Kind.VOLUME, chosen.pot, 0.5, 10_000.0)
+    pot = options.quantity("--pot", Kind.VOLUME, chosen.pot, 0.5, 10_000.0)
     fermenters = [
-        options.value("--fermenter", Kind.VOLUME, each, 0.5, 10_000.0) for each in chosen.fermenter
+        options.quantity("--fermenter", Kind.VOLUME, each, 0.5, 10_000.0)
+        for each in chosen.fermenter
     ]
     power = options.value("--power", Kind.POWER, chosen.power, 50.0, 1e6)
     frozen = options.value("--frozen", Kind.MASS, chosen.frozen, 0.0, 1e4)
-    second = options.value("--second-pot", Kind.VOLUME, chosen.second_pot, 0.5, 1e4)
+    second = options.quantity("--second-pot", Kind.VOLUME, chosen.second_pot, 0.5, 1e4)
     late = options.value("--late", Kind.FRACTION, chosen.late, 0.0, 1.0)
     hops = tuple(hop for each in chosen.hop if (hop := options.hop(each)) is not None)
     if options.problems:
@@ -68,14 +69,21 @@ class _Options:
         self, option: str, kind: Kind, typed: str | None, least: float, most: float
     ) -> float | None:
         """Return a value within its bounds; None where none is given or it cannot be taken."""
+        found = self.quantity(option, kind, typed, least, most)
+        return None if found is None else found.value
+
+    def quantity(
+        self, option: str, kind: Kind, typed: str | None, least: float, most: float
+    ) -> Quantity | None:
+        """Return what was typed, as `value` does, with its text."""
         if not typed:
             return None
         try:
-            found = read(kind, typed).value
+            found = read(kind, typed)
         except DesignerError as fault:
             self._refuse(option, fault)
             return None
-        if least <= found <= most:
+        if least <= found.value <= most:
             return found
         self.problems.append(
             tr(

@@ -162,14 +162,14 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         "--frozen", type=_given, metavar='"3 kg"', help="how much water the freezer holds"
     )
     fit.add_argument(
-        "--late", type=_given, metavar='"50 %%"', help="the most extract to put in late"
+        "--late", type=_given, metavar='"50 %"', help="the most extract to put in late"
     )
     fit.add_argument(
         "--hop",
         type=_given,
         action="append",
         default=[],
-        metavar='"NAME, 7.2 %%, 50 g"',
+        metavar='"NAME, 7.2 %, 50 g"',
         help="a hop in hand: name, alpha acid, amount; may be given again",
     )
     fit.add_argument("--whole-packs", action="store_true", help="divide no tin or bag of extract")

@@ -11,14 +11,17 @@ from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
+from designer.recipe.message import plain_figure
 from designer.recipe.named import lines_of
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import tr
 from designer.units import ShownUnits, show
 
 WIDTH = 96
 JUST_AT_IT_L = 0.05
 """What no mark on a pot shows: less room than this below the foam line is said to be none."""
+_LATER = (Stage.FERMENTER, Stage.DRY_HOP)
+"""What goes in then has no minute of the brewing day."""
 _HARD_SPACE = "\u00a0"
 """Keeps a figure and its unit on one line while a paragraph is broken."""
 _Show = Callable[[Kind, float], str]
@@ -76,12 +79,11 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
 def _compared_line(each: Prediction, found: Compared) -> str:
     places = each.decimals
     unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
-    value, low, high = (f"{figure:.{places}f}" for figure in (found.value, found.low, found.high))
-    change = f"{found.change:+.{places}f}"
-    plain = f"{0.0:+.{places}f}"
-    same = change in (plain, plain.replace("+", "-"))
+    value, low, high, before = (
+        f"{figure:.{places}f}" for figure in (found.value, found.low, found.high, found.original)
+    )
     span = tr("{low} to {high}", low=low, high=f"{high:<8}")
-    words = tr("same") if same else change
+    words = tr("same") if value == before else f"{float(value) - float(before):+.{places}f}"
     return f"     {tr(each.label):<18}{value + unit:>8}   {span} {words}"
 
 
@@ -104,8 +106,7 @@ def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
         "   ",
     )
     yield f"   {tr('In it goes:')}"
-    for line in _goes_in(boil, figure):
-        yield f"     {line}"
+    yield from _goes_in(boil, figure)
 
 
 def _foam(boil: Boil, figure: _Show) -> str:
@@ -122,7 +123,8 @@ def _foam(boil: Boil, figure: _Show) -> str:
 
 
 def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
-    amounts = _amounts(boil.recipe)
+    amounts = _amounts(boil.recipe, figure)
+    wide = max((9, *map(len, amounts.values())))
     for each in boil.goes_in:
         amount = amounts.get((each.lines, each.line_id), "")
         when = (
@@ -130,15 +132,21 @@ def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
             if each.boil_left_min is not None
             else tr(each.stage)
         )
-        yield f"{figure(Kind.TIME, each.time_min):>9}  {amount:>9}  {each.name}, {when}"
+        time = "" if each.stage in _LATER else figure(Kind.TIME, each.time_min)
+        yield from _wrapped(f"{each.name}, {when}", "     ", f"{time:>9}  {amount:>{wide}}  ")
 
 
-def _amounts(recipe: Recipe) -> dict[tuple[str, int], str]:
+def _amounts(recipe: Recipe, figure: _Show = plain_figure) -> dict[tuple[str, int], str]:
     return {
-        (lines, line.line_id): line.amount.text if line.amount is not None else ""
+        (lines, line.line_id): _amount(lines, line.amount, figure) if line.amount else ""
         for lines in ("fermentables", "hops", "extras")
         for line in lines_of(recipe, lines)
     }
+
+
+def _amount(lines: str, amount: Quantity, figure: _Show = plain_figure) -> str:
+    """Return a dose as it is counted, and a mass as a scale shows it."""
+    return amount.text if lines == "extras" else figure(Kind.MASS, amount.value)
 
 
 def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
@@ -157,7 +165,10 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
         yield from _wrapped(bought.words.said(figure), "   ", tr("Buy: "))
     for left in way.left_over:
         text = tr(
-            "{amount} of {name}. {keep}", amount=left.amount.text, name=left.name, keep=left.keep
+            "{amount} of {name}. {keep}",
+            amount=_amount(left.lines, left.amount, figure),
+            name=left.name,
+            keep=left.keep,
         )
         yield from _wrapped(text, "   ", tr("Left over: "))
 
@@ -219,7 +230,11 @@ def _way_document(way: Way) -> dict[str, Any]:
             for each in way.must_buy
         ],
         "left_over": [
-            {"name": each.name, "amount": each.amount.text, "keep": each.keep.text}
+            {
+                "name": each.name,
+                "amount": _amount(each.lines, each.amount),
+                "keep": each.keep.text,
+            }
             for each in way.left_over
         ],
         "cost": way.cost,
@@ -256,7 +271,7 @@ def _addition(each: Addition, amounts: dict[tuple[str, int], str]) -> dict[str, 
         "name": each.name,
         "amount": amounts.get((each.lines, each.line_id)) or None,
         "stage": each.stage,
-        "time_min": each.time_min,
+        "time_min": None if each.stage in _LATER else each.time_min,
         "boil_left_min": each.boil_left_min,
     }
 

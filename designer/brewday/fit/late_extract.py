@@ -100,7 +100,7 @@ def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]
 def _part(line: Fermentable) -> Message:
     if line.amount is None:
         return say("part-of", "part of {name}", name=named(line.name))
-    return say("so-much-of", "{0} of {name}", (Kind.MASS, line.amount), name=named(line.name))
+    return say("so-much-of", "{0} of {name}", (Kind.MASS, line.amount.value), name=named(line.name))
 
 
 def put_off(recipe: Recipe, share: float, minutes: float) -> Recipe:

@@ -24,6 +24,9 @@ KEEP_LIQUID = say(
     "mould on top: use it within weeks.",
 )
 KEEP_DRY = say("keep-dry", "Airtight and dry: it draws water from the air and sets like stone.")
+KEEP_SUGAR = say(
+    "keep-sugar", "Closed and dry; a syrup in its own closed tin or jar, not in the cold: it keeps."
+)
 KEEP_GRAIN = say("keep-grain", "Dry, cool and airtight; crushed grain goes stale within weeks.")
 KEEP_HOPS = say("keep-hops", "Freeze it, airtight: warm and in air the alpha acid fades.")
 KEEP_EXTRA = say("keep-extra", "Dry and closed, as its label says.")
@@ -37,6 +40,8 @@ def keep(line: Fermentable | Hop | Extra) -> Message:
         return KEEP_EXTRA
     if is_grain(line.kind):
         return KEEP_GRAIN
+    if line.kind == FermentableKind.SUGAR:
+        return KEEP_SUGAR
     return (
         KEEP_LIQUID
         if line.kind in (FermentableKind.LIQUID_EXTRACT, FermentableKind.HOPPED_KIT)
@@ -88,8 +93,8 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     if kind.volume is not None:
         another = say(
             "another-vessel-of",
-            "another {size} {vessel}, or the loan of one",
-            size=f"{kind.volume.value:g} L",
+            "another {0} {vessel}, or the loan of one",
+            (Kind.VOLUME, kind.volume.value),
             vessel=word(kind.kind),
         )
     bought = [ToBuy(another)] * draft.bought

@@ -50,34 +50,39 @@ class FitWish:
 
 def wish_for(
     recipe: Recipe,
-    pot_l: float | None = None,
-    fermenters_l: tuple[float, ...] = (),
+    pot_size: float | Quantity | None = None,
+    fermenter_sizes: tuple[float | Quantity, ...] = (),
     *,
     power_w: float | None = None,
 ) -> FitWish:
-    """Return the wish for vessels of so many litres; those left out are the recipe's own."""
-    pot = recipe.pot if pot_l is None else sized_pot(recipe.pot, pot_l)
+    """Return the wish for vessels of these sizes; those left out are the recipe's own."""
+    pot = recipe.pot if pot_size is None else sized_pot(recipe.pot, pot_size)
     if power_w is not None:
         pot = replace(pot, power=typed(Kind.POWER, power_w))
     own = recipe.fermenter
-    fermenters = tuple(sized_fermenter(own, each) for each in fermenters_l) or (own,)
+    fermenters = tuple(sized_fermenter(own, each) for each in fermenter_sizes) or (own,)
     return FitWish(pot, fermenters)
 
 
-def sized_pot(pot: Pot, volume_l: float) -> Pot:
+def sized_pot(pot: Pot, size: float | Quantity) -> Pot:
     """Return the pot with another volume; the diameter was that of the old one."""
-    if pot.volume is not None and pot.volume.value == volume_l:
+    size = _size(size)
+    if pot.volume is not None and pot.volume.value == size.value:
         return pot
-    size = typed(Kind.VOLUME, volume_l)
     return replace(pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None)
 
 
-def sized_fermenter(fermenter: Fermenter, volume_l: float) -> Fermenter:
+def sized_fermenter(fermenter: Fermenter, size: float | Quantity) -> Fermenter:
     """Return the fermenter with another volume."""
-    if fermenter.volume is not None and fermenter.volume.value == volume_l:
+    size = _size(size)
+    if fermenter.volume is not None and fermenter.volume.value == size.value:
         return fermenter
-    size = typed(Kind.VOLUME, volume_l)
     return replace(fermenter, name=tr("{size} fermenter", size=size.text), volume=size)
+
+
+def _size(size: float | Quantity) -> Quantity:
+    """Return litres, or a size as it was typed, as the size that a vessel is called by."""
+    return size if isinstance(size, Quantity) else typed(Kind.VOLUME, size)
 
 
 def room_l(fermenter: Fermenter) -> float:

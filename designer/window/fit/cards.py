@@ -27,7 +27,7 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.vessels_drawing import VesselsDrawing
 
 if TYPE_CHECKING:
-    from designer.brewday.fit.answer import FitAnswer, Way
+    from designer.brewday.fit.answer import FitAnswer, LeftOver, Way
 
 CARD_WIDTH = 330
 
@@ -154,16 +154,18 @@ class WayCard(QFrame):
     def _texts(self) -> list[tuple[str, list[str]]]:
         show = self._display.rounded
         buy = [each.words.said(show) for each in self.way.must_buy]
-        left = [
-            f"{self._display.quantity(Kind.MASS, each.amount)} {each.name}. {each.keep}"
-            for each in self.way.left_over
-        ]
+        left = [f"{self._left(each)} {each.name}. {each.keep}" for each in self.way.left_over]
         return [
             (tr("How"), [each.said(show) for each in self.way.steps]),
             (tr("Buy or borrow"), buy),
             (tr("Left over"), left),
             (tr("Take care"), [each.said(show) for each in self.way.cautions]),
         ]
+
+    def _left(self, left: LeftOver) -> str:
+        if left.lines == "extras":
+            return self._display.quantity(Kind.DOSE, left.amount)
+        return self._display.rounded(Kind.MASS, left.amount.value)
 
 
 class OriginalCard(QFrame):

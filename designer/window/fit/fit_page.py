@@ -29,7 +29,7 @@ from designer.brewday.predictions import MAIN
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs
-from designer.recipe.document import Fermenter, Recipe
+from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import within
 from designer.recipe.quantity import Kind, Quantity
@@ -52,13 +52,6 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
 
 LARGEST = 100_000.0
-
-
-def _sized(fermenter: Fermenter, volume: Quantity) -> Fermenter:
-    """The fermenter, or one like it of another volume."""
-    if fermenter.volume is not None and fermenter.volume.value == volume.value:
-        return fermenter
-    return replace(fermenter, name=tr("{volume} fermenter", volume=volume.text), volume=volume)
 
 
 class FitPage(Page):
@@ -263,14 +256,8 @@ class FitPage(Page):
         """Return what is typed as a wish. Raises RefusedInputError."""
         pot, frozen = self._typed("pot"), self._typed("frozen")
         sizes = [self._typed(key) for key in ("fermenter", "second")]
-        wish = wish_for(recipe)
-        if pot is not None and pot != recipe.pot.volume:
-            named = tr("{volume} pot", volume=pot.text)
-            wish = replace(wish, pot=replace(recipe.pot, name=named, volume=pot, diameter=None))
         return replace(
-            wish,
-            fermenters=tuple(_sized(recipe.fermenter, each) for each in sizes if each is not None)
-            or wish.fermenters,
+            wish_for(recipe, pot, tuple(each for each in sizes if each is not None)),
             late_fraction=1.0 if self.late.isChecked() else 0.0,
             whole_packs=self.whole.isChecked(),
             most_frozen_kg=frozen.value if frozen is not None else None,
