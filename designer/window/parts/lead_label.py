@@ -1,4 +1,7 @@
-"""A text whose first words are bold, laid out by itself: rich text would cost time at each key."""
+"""A text whose first words are bold, laid out by itself: rich text would cost time at each key.
+
+Other words of the same height are painted where they are: Qt would lay out the whole column anew.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +26,7 @@ class LeadLabel(QLabel):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._lead = 0
+        self._lead, self._said = 0, ""
         self._laid: dict[int, tuple[QTextLayout, float]] = {}
         self._font = QFont()
         self.setWordWrap(True)
@@ -31,9 +34,21 @@ class LeadLabel(QLabel):
 
     def say(self, lead: str, text: str) -> None:
         """Show other words; `lead` in bold."""
-        self._lead = len(lead)
+        stood = self._heights()
+        self._lead, self._said = len(lead), f"{lead} {text}"
         self._laid = {}
-        self.setText(f"{lead} {text}")
+        self.setAccessibleName(self._said)
+        if self._heights() != stood:
+            self.setText(self._said)  # which asks for another place
+        self.update()
+
+    def text(self) -> str:
+        """Return what is shown."""
+        return self._said
+
+    def _heights(self) -> tuple[int, int]:
+        """Return what a layout asks for, as wide as it is and as it would like to be."""
+        return self.heightForWidth(self.width()), self.heightForWidth(USUAL_WIDTH)
 
     def _lines(self, width: int) -> tuple[QTextLayout, float]:
         """Return the text in lines of a width, and their height together."""
@@ -44,7 +59,7 @@ class LeadLabel(QLabel):
         return self._laid[width]
 
     def _lay_out(self, width: float) -> tuple[QTextLayout, float]:
-        layout = QTextLayout(self.text(), self._font)
+        layout = QTextLayout(self._said, self._font)
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         layout.setTextOption(option)

@@ -3,7 +3,9 @@
 from html import escape
 
 import pytest
-from PySide6.QtGui import QTextDocument
+from PySide6.QtCore import QEvent
+from PySide6.QtGui import QAccessible, QTextDocument
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from designer.window.parts.lead_label import LEAST_WIDTH, LeadLabel
 
@@ -48,3 +50,37 @@ def test_no_width_is_too_small_to_answer_for(qtbot):
     qtbot.addWidget(label)
     label.say("Stop:", TEXTS[0])
     assert label.heightForWidth(0) == label.heightForWidth(LEAST_WIDTH)
+
+
+class Column(QWidget):
+    """A column that notes when it is to be laid out anew."""
+
+    def __init__(self):
+        super().__init__()
+        self.asked = 0
+
+    def event(self, event):
+        self.asked += event.type() == QEvent.Type.LayoutRequest
+        return super().event(event)
+
+
+def test_words_of_the_same_height_move_nothing_and_are_read_out(qtbot):
+    label, column = LeadLabel(), Column()
+    qtbot.addWidget(column)
+    QVBoxLayout(column).addWidget(label)
+    label.say("Stop:", "7.2 L")
+    column.resize(400, 300)
+    column.show()
+    qtbot.waitExposed(column)
+    qtbot.waitUntil(lambda: label.width() > 300)
+    QApplication.sendPostedEvents()
+    asked = column.asked
+    label.say("Stop:", "7.3 L")
+    QApplication.sendPostedEvents()
+    assert column.asked == asked
+    assert label.text() == "Stop: 7.3 L"
+    heard = QAccessible.queryAccessibleInterface(label)
+    assert heard.text(QAccessible.Text.Name) == "Stop: 7.3 L"
+    label.say("Stop:", 5 * TEXTS[0])
+    QApplication.sendPostedEvents()
+    assert column.asked > asked
