@@ -15,6 +15,7 @@ from designer.sheet.brewing import (
     burns,
     care,
     otherwise,
+    rinsing,
     step,
     why,
 )
@@ -78,7 +79,8 @@ def _addition(plan: Plan, group: GoingIn, opening: Words, *, first: bool, total_
     if group.fermentable:
         stirred = plan.words("Stir in {what} until dissolved; burner on.", what=what)
         late = otherwise(plan.say("Late? Stir it in now; boil 5 min more."))
-        do = (*spaced, *burner_off(plan, group.time_min), " ", *stirred)
+        off = burner_off(plan, group.time_min)
+        do = (*spaced, *off, " ", *stirred, *rinsing(plan, group))
         return step(plan, group.time_min, do, *burns(plan, group), late, left=left, group=group)
     hops = any(portion.lines == "hops" for portion in group.portions)
     dropped = (
@@ -119,7 +121,7 @@ def _flame_out(plan: Plan, end_min: float) -> list[Step]:
         stirred = dissolved if group.fermentable else plan.words("Stir in {what}.", what=what)
         readings, asides = ((level,), (note,)) if place == 0 else ((), ())
         left = none_left if place == 0 else ""
-        do = (*off, " ", *stirred)
+        do = (*off, " ", *stirred, *rinsing(plan, group))
         steps.append(
             step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
         )

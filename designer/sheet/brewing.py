@@ -9,12 +9,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.recipe.choices import Stove
+from designer.brewday.malt_doubts import is_from_a_tin
+from designer.recipe.choices import GrainBag, Stove, SyrupTin
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Strong, Words
 from designer.sheet.lifting import HOT_TO_LIFT_KG, load_kg, pot_holds_l
 from designer.sheet.plan import GoingIn, Plan
+from designer.translation import message
 from designer.wort.steeping import COOLEST_STEEP_C, HOTTEST_STEEP_C
+
+_LIFT = message("Lift the bag, let it drip for *{time}*; do not wring it.")
+_LIFT_RINSED = message(
+    "Lift the bag, rinse it with the water kept back, let it drip for *{time}*; do not wring it."
+)
 
 
 def why(text: str) -> Aside:
@@ -106,9 +113,14 @@ def _pour(plan: Plan) -> Words:
 
 def _water(plan: Plan) -> list[Step]:
     first = _pour(plan)
+    if _bag_is_rinsed(plan):
+        first = (*first, " ", *plan.words("Keep some back to rinse the bag."))
     steps = []
     for group in plan.at("water"):
         do = plan.words("Stir {what} into the cold water.", what=all_of(plan, group))
+        if _tin_is_rinsed(plan, group):
+            later = plan.words("Rinse the tin with it once it is hot, a dry cloth round it.")
+            do = (*do, " ", *later)
         steps.append(step(plan, 0.0, do, group=group))
     if plan.spans("heat water"):
         strike = plan.figures.temperature(float(plan.day.steep.strike_c))
@@ -135,9 +147,7 @@ def _steep(plan: Plan) -> list[Step]:
     reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steep.steeped_c)))
     reason = plan.say("{span} draws colour and flavour; hotter, harsh tannin.", span=window)
     wrong = plan.say("Too hot? Add a cup of cold water. Too cool? Low heat, bag off the base.")
-    lift = plan.words(
-        "Lift the bag, let it drip for *{time}*; do not wring it.", time=figures.minutes(5.0)
-    )
+    lift = plan.words(_LIFT_RINSED if _bag_is_rinsed(plan) else _LIFT, time=figures.minutes(5.0))
     hot = care(plan.say("Hot and heavy: use tongs or a sieve."))
     return [
         step(
@@ -154,9 +164,29 @@ def _steep(plan: Plan) -> list[Step]:
     ]
 
 
+def _bag_is_rinsed(plan: Plan) -> bool:
+    return bool(plan.spans("steep")) and plan.recipe.process.grain_bag == GrainBag.RINSED
+
+
+def _tin_is_rinsed(plan: Plan, group: GoingIn) -> bool:
+    if plan.recipe.process.syrup_tin != SyrupTin.RINSED:
+        return False
+    going_in = {each.line_id for each in group.portions if each.lines == "fermentables"}
+    return any(
+        line.line_id in going_in and is_from_a_tin(line) for line in plan.recipe.fermentables
+    )
+
+
+def rinsing(plan: Plan, group: GoingIn) -> Words:
+    """Return what is done with the tins of what has gone into hot wort; nothing if nothing is."""
+    if not _tin_is_rinsed(plan, group):
+        return ()
+    return (" ", *plan.words("Rinse the tin with hot wort, a dry cloth round it."))
+
+
 def _extract(plan: Plan, group: GoingIn) -> Step:
     stirred = plan.words("Stir in {what} until dissolved.", what=all_of(plan, group))
-    do = (*burner_off(plan, group.time_min), " ", *stirred)
+    do = (*burner_off(plan, group.time_min), " ", *stirred, *rinsing(plan, group))
     return step(plan, group.time_min, do, *burns(plan, group), group=group)
 
 

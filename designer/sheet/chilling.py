@@ -20,7 +20,7 @@ from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay, FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words
-from designer.sheet.brewing import all_of, care, otherwise, step, why
+from designer.sheet.brewing import all_of, care, otherwise, rinsing, step, why
 from designer.sheet.head import ORIGINAL, gravity_forecast
 from designer.sheet.language import message
 from designer.sheet.lifting import bathing, carrying, pouring, stays_where_it_is
@@ -88,7 +88,8 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
     for group in groups:
         reason = why(plan.say("Off the boil, hops keep more of their aroma."))
         left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min"
-        do: Words = (*opening, *plan.words("Stir in {what}.", what=all_of(plan, group)))
+        stirred = plan.words("Stir in {what}.", what=all_of(plan, group))
+        do: Words = (*opening, *stirred, *rinsing(plan, group))
         steps.append(
             step(
                 plan,

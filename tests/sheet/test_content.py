@@ -16,6 +16,7 @@ from designer.brewday.instrument import reading_range
 from designer.brewday.outlook import look_ahead
 from designer.errors import RefusedInputError
 from designer.library.sources import STYLE_NUMBERS
+from designer.recipe.choices import GrainBag, SyrupTin
 from designer.recipe.document import Extra
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Kind, Quantity, Stage, When
@@ -391,3 +392,51 @@ def test_a_lager_gets_its_warm_rest_and_its_weeks_in_the_cold(kitchen_of, sheet_
     ale = sheet_text(sheet_of(kitchen_of(), ranges=False))
     assert "Let it warm" not in ale
     assert "lager" not in ale
+
+
+def rinsed(recipe, when="boil 60 min", **process):
+    first, *others = recipe.fermentables
+    lines = (replace(first, when=read_when(when)), *others)
+    return replace(recipe, fermentables=lines, process=replace(recipe.process, **process))
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [("en", "Rinse the tin"), ("de", "Dose"), ("fr", "la boîte")],
+)
+@pytest.mark.parametrize(
+    "when",
+    ["boil 60 min", "boil 15 min", "flame-out", "stand 20 min at 80 °C", "steep", "first wort"],
+)
+def test_a_tin_is_rinsed_with_hot_wort_in_the_step_that_empties_it(
+    example, sheet_of, when, language, said
+):
+    porter = example("harbour_lamp_porter")
+    syrup = porter.fermentables[0].line_id
+    recipe = rinsed(porter, when, syrup_tin=SyrupTin.RINSED)
+    steps = sheet_of(recipe, ranges=False, language=language).steps
+    [rinsing] = [each for each in steps if said in plain_words(each.do)]
+    assert ("fermentables", syrup) in {(each.lines, each.line_id) for each in rinsing.portions}
+    scraped = rinsed(porter, when, syrup_tin=SyrupTin.SCRAPED)
+    for each in sheet_of(scraped, ranges=False, language=language).steps:
+        assert said not in plain_words(each.do)
+
+
+def test_no_tin_is_rinsed_where_all_extract_is_dry(example, sheet_of):
+    porter = example("harbour_lamp_porter")
+    dry = replace(porter, fermentables=porter.fermentables[1:])
+    sheet = sheet_of(rinsed(dry, "boil 20 min", syrup_tin=SyrupTin.RINSED), ranges=False)
+    assert not any("Rinse the tin" in plain_words(each.do) for each in sheet.steps)
+
+
+def test_a_bag_is_rinsed_with_water_that_is_kept_back_for_it(example, sheet_of):
+    porter = example("harbour_lamp_porter")
+    sheet = sheet_of(rinsed(porter, grain_bag=GrainBag.RINSED), ranges=False)
+    filled, lifted = (_step_saying(sheet, words) for words in ("into the pot", "Lift the bag"))
+    assert "Keep some back to rinse the bag." in plain_words(filled.do)
+    assert "rinse it with the water kept back" in plain_words(lifted.do)
+    plain = sheet_of(rinsed(porter, grain_bag=GrainBag.DRAINED), ranges=False)
+    assert not any("rinse" in plain_words(each.do) for each in plain.steps)
+    bare = replace(porter, fermentables=porter.fermentables[:2])
+    without = sheet_of(rinsed(bare, grain_bag=GrainBag.RINSED), ranges=False)
+    assert not any("rinse the bag" in plain_words(each.do) for each in without.steps)

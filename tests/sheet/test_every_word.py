@@ -14,6 +14,7 @@ import pytest
 
 from designer.brewday.outlook import look_ahead
 from designer.po_file import messages_of
+from designer.recipe.choices import GrainBag, SyrupTin, is_grain
 from designer.recipe.document import (
     BOTTLES,
     COOLING_WAYS,
@@ -99,6 +100,13 @@ ODD = {
     "chlorine": lambda r: changed(r, chlorine=2.0, disinfectant="chloramine, as NH2Cl"),
     "every unit": extras_of_every_unit,
     "no water": lambda r: changed(r, start_water=0.0),
+    "tin and bag rinsed": lambda r: changed(
+        r, syrup_tin=SyrupTin.RINSED, grain_bag=GrainBag.RINSED
+    ),
+    "tin rinsed of cold water": lambda r: changed(
+        replace(r, fermentables=tuple(each for each in r.fermentables if not is_grain(each.kind))),
+        syrup_tin=SyrupTin.RINSED,
+    ),
     **{f"stove {each}": lambda r, each=each: changed(r, pot={"stove": each}) for each in STOVES},
     **{each: lambda r, each=each: changed(r, cooling=each) for each in COOLING_WAYS},
     **{each: lambda r, each=each: changed(r, fermenter={"kind": each}) for each in FERMENTER_KINDS},
