@@ -34,7 +34,7 @@ COLD_YEAST = Doubt(
 )  # fmt: skip
 WHOLLY_COLD_C = 2.0
 """So far below the coolest that it works it leaves all of that."""
-_PACKETS = ("packet", "sachet")
+PACKETS = ("packet", "sachet")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def pitched_dry_g(yeast: Yeast) -> float | None:
     amount = yeast.amount
     if amount is None or yeast.form != YeastForm.DRY:
         return None
-    if amount.unit in _PACKETS:
+    if amount.unit in PACKETS:
         return PACKET_G * amount.value
     return amount.value if amount.unit == "g" else None
 

@@ -10,14 +10,18 @@ from designer.brewday.fit.answer import LeftOver, ToBuy
 from designer.brewday.fit.changed_recipe import mass
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pack_choice import enough_packs
+from designer.brewday.yeast_doubts import PACKETS
 from designer.recipe.choices import FermentableKind, is_grain
-from designer.recipe.document import Extra, Fermentable, Hop, Recipe
+from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import LISTS
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say, word
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Quantity
+from designer.wort.pitching import LARGEST_PACKET_G, PACKET_G
 
+_SACHETS_DIFFER_KG = (LARGEST_PACKET_G - PACKET_G) / 1000.0
+"""A sachet of 11 g and one of 11.5 g are one for the other."""
 KEEP_LIQUID = say(
     "keep-liquid",
     "Close the tin or pour the syrup into a clean jar, airtight and cool; it darkens and grows "
@@ -84,7 +88,8 @@ def _used(recipe: Recipe, lines: str, line: Any, original: Recipe) -> float:
 def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     """Return what the kitchen lacks for a way: fermenters, and yeast for each of them.
 
-    A sachet is never taken as divided: what goes into another fermenter wants one of its own.
+    A sachet is never taken as divided: each fermenter wants one of its own, and what the recipe
+    has of them is not bought again.
     """
     yeast = kitchen.recipe.yeast
     fermenters = draft.fermenters
@@ -103,15 +108,37 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
         "another packet of yeast: {name}",
         name=yeast.name or say("the-same", "the same"),
     )
-    sachet = ToBuy(packet, yeast.amount, "yeast")
-    sachets = [sachet] * (len(fermenters) - 1)
+    sachet = ToBuy(packet, _one_sachet(yeast), "yeast")
+    sachets = [sachet] * sachets_to_buy(yeast, len(fermenters))
     wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
     return tuple(_in_packs(kitchen, each) for each in wanted)
+
+
+def sachets_of(yeast: Yeast) -> int:
+    """Return how many sachets, or packets, the yeast of a recipe is; one where nobody said."""
+    amount = yeast.amount
+    if amount is None:
+        return 1
+    if amount.unit in PACKETS:
+        return max(int(amount.value), 1)
+    return max(int((amount.value + 1e-6) // PACKET_G), 1) if amount.unit == "g" else 1
+
+
+def sachets_to_buy(yeast: Yeast, fermenters: int) -> int:
+    """Return how many sachets are missing where each fermenter wants one."""
+    return max(fermenters - sachets_of(yeast), 0)
+
+
+def _one_sachet(yeast: Yeast) -> Quantity | None:
+    there, amount = sachets_of(yeast), yeast.amount
+    return amount if amount is None or there == 1 else _dose(amount.value / there, amount)
 
 
 def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:
     """Return it with the shop's packs that hold it; as it is where none are known for its kind."""
     kg = each.mass_kg or 0.0
+    if each.kind == "yeast":
+        kg -= _SACHETS_DIFFER_KG
     named = {pack.mass_kg: pack.said for pack in kitchen.wish.packs if pack.kind == each.kind}
     chosen = enough_packs(kg, named) if kg > 0.0 else None
     if chosen is None:
@@ -133,7 +160,7 @@ def _more_than_there_is(kitchen: Kitchen, draft: Draft) -> Iterator[ToBuy]:
                 yield ToBuy(line.name, mass(more), kind)
 
 
-def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | None:
+def cost(original: Recipe, recipes: Iterable[Recipe], fermenters: int) -> float | None:
     """Return the price of what goes in; a line's price is that of its amount in the original.
 
     None where a price or an amount is not known, yeast and extras included.
@@ -151,5 +178,6 @@ def cost(original: Recipe, recipes: Iterable[Recipe], sachets: int) -> float | N
         return None
     if original.yeast.name and original.yeast.price is None:
         return None
-    price = original.yeast.price
-    return total + (price.value * sachets if price is not None else 0.0)
+    price, there = original.yeast.price, sachets_of(original.yeast)
+    used = (there + sachets_to_buy(original.yeast, fermenters)) / there
+    return total + (price.value * used if price is not None else 0.0)

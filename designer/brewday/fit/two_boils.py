@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import isfinite
 
+from designer.brewday.fit.answer import NoWay, named
 from designer.brewday.fit.changed_recipe import (
     EXTRACT_STEP_KG,
     HOP_STEP_KG,
@@ -12,7 +13,15 @@ from designer.brewday.fit.changed_recipe import (
     line_kg,
     with_amounts,
 )
-from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
+from designer.brewday.fit.draft_way import (
+    NAMES,
+    Draft,
+    Kitchen,
+    Tried,
+    in_kitchen,
+    no_way,
+    with_freezer,
+)
 from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
 from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.portion import extras_in_share
@@ -77,8 +86,8 @@ def _shared_boils(
         )
     )
     made = _both(kitchen, pots, cellars, marks, first)
-    if made is None:
-        return no_way(key, "not-even-half", "Not even half of it boils in the pot at once.")
+    if isinstance(made, Message):
+        return NoWay(key, NAMES[key], made)
     return Draft(
         key,
         made,
@@ -113,7 +122,8 @@ def _both(
     cellars: tuple[Cellar, ...],
     marks: tuple[float, float],
     first: float,
-) -> tuple[Recipe, Recipe] | None:
+) -> tuple[Recipe, Recipe] | Message:
+    """Return both boils, or why one of them does not go."""
     contents = divided(kitchen.recipe, first)
     made: list[Recipe] = []
     for part, pot, cellar, mark in zip(contents, pots, cellars, marks, strict=True):
@@ -126,7 +136,7 @@ def _both(
         )
         recipe = made[0] if alike else _boiled(kitchen, part, pot, cellar, mark)
         if recipe is None:
-            return None
+            return _why_not(kitchen, _in_pot(kitchen, part, pot, cellar, mark), sum(marks))
         made.append(recipe)
     return made[0], made[1]
 
@@ -134,10 +144,36 @@ def _both(
 def _boiled(
     kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float
 ) -> Recipe | None:
-    vessels = in_kitchen(kitchen, cellar, mark_l)
-    start = replace(part, pot=pot, fermenter=vessels.fermenter, process=vessels.process)
+    start = _in_pot(kitchen, part, pot, cellar, mark_l)
     made = filled(start, kitchen.original, 3.0 * mark_l)
     return None if made is None else with_freezer(kitchen, gravity_held(kitchen, made))
+
+
+def _in_pot(kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float) -> Recipe:
+    vessels = in_kitchen(kitchen, cellar, mark_l)
+    return replace(part, pot=pot, fermenter=vessels.fermenter, process=vessels.process)
+
+
+def _why_not(kitchen: Kitchen, start: Recipe, batch_l: float) -> Message:
+    """Return why a boil that `filled` refuses does not go."""
+    mark_l = number(start.process, "top_up_to")
+    figures = (Kind.VOLUME, mark_l), (Kind.VOLUME, batch_l)
+    pot = named(start.pot.name)
+    if filled(start, kitchen.original, 3.0 * mark_l, hold_bitterness=False) is not None:
+        return say(
+            "half-too-bitter",
+            "The share for {0} of the {1} boils in the {pot}, but too bitter: in as little water "
+            "as holds the bitterness it would be a syrup.",
+            *figures,
+            pot=pot,
+        )
+    return say(
+        "not-even-half",
+        "Not even the share for {0} of the {1} boils in the {pot} at once: with room for foam it "
+        "would be a syrup, or not go in at all.",
+        *figures,
+        pot=pot,
+    )
 
 
 def divided(recipe: Recipe, first: float) -> tuple[Recipe, Recipe]:

@@ -146,6 +146,12 @@ def test_the_cost_is_that_of_what_goes_in(bill):
     assert cost(bill, [half, half], 2) == pytest.approx(2 * (4 + 1 + 4 + 0.25 + 3))
 
 
+def test_yeast_that_is_there_for_two_fermenters_is_paid_once(bill):
+    two = replace(bill, yeast=replace(bill.yeast, amount=q(23, "g")))
+    assert cost(two, [bill], 2) == pytest.approx(8 + 1 + 4 + 0.5 + 3)
+    assert cost(two, [bill], 3) == pytest.approx(8 + 1 + 4 + 0.5 + 4.5)
+
+
 @pytest.mark.parametrize("lines", ["fermentables", "hops", "extras"])
 @pytest.mark.parametrize("changes", [{"price": None}, {"amount": None}, {"amount": q(0)}])
 def test_the_cost_is_unknown_where_a_price_or_an_amount_is(bill, lines, changes):

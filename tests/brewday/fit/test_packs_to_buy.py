@@ -5,10 +5,12 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.fit.answer import ToBuy
+from designer.brewday.fit.leftovers import sachets_of, sachets_to_buy
 from designer.brewday.fit.pack_choice import enough_packs
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.library.packs import packs
+from designer.recipe.document import Recipe
 from designer.recipe.quantity import Quantity
 
 
@@ -36,6 +38,48 @@ def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
     yeast = bought(breakwater_red, wish)["one boil", "yeast"]
     assert yeast.packs == ((1, "11 g sachet"),)
     assert yeast.over_kg == 0.0
+
+
+@pytest.mark.parametrize("grams", [11.0, 11.5])
+def test_eleven_grams_or_half_a_gram_more_are_one_sachet(breakwater_red, grams):
+    """Common practice, no source."""
+    wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
+    assert bought(with_yeast(breakwater_red, grams), wish)["one boil", "yeast"].packs == (
+        (1, "11 g sachet"),
+    )
+
+
+def with_yeast(recipe, value, unit="g"):
+    amount = Quantity(float(value), f"{value:g} {unit}", unit=unit)
+    return replace(recipe, yeast=replace(recipe.yeast, amount=amount))
+
+
+@pytest.mark.parametrize(("value", "unit"), [(22, "g"), (23, "g"), (2, "packet"), (34.5, "g")])
+def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit):
+    wish = wish_for(breakwater_red, 9.0, (12.0,))
+    kit = with_yeast(breakwater_red, value, unit)
+    assert ("one boil", "yeast") not in bought(kit, wish)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "of"),
+    [(11.5, "g", 1), (10, "g", 1), (15, "g", 1), (23, "g", 2), (34.5, "g", 3), (3, "packet", 3),
+     (100, "mL", 1), (1, "sachet", 1)],
+)  # fmt: skip
+def test_what_the_recipe_has_counts_as_whole_sachets(value, unit, of):
+    yeast = with_yeast(Recipe(), value, unit).yeast
+    assert sachets_of(yeast) == of
+    assert sachets_to_buy(yeast, 4) == 4 - of
+    assert sachets_to_buy(yeast, 1) == 0
+
+
+def test_each_sachet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
+    wish = replace(wish_for(breakwater_red, 9.0, (7.0, 7.0, 12.0)), packs=packs("metric"))
+    [way] = [each for each in ways(with_yeast(breakwater_red, 23), wish).ways
+             if each.key == "one boil"]  # fmt: skip
+    [sachet] = [each for each in way.must_buy if each.kind == "yeast"]
+    assert sachet.amount == Quantity(11.5, "11.5 g", unit="g")
+    assert sachet.packs == ((1, "11 g sachet"),)
 
 
 def test_without_a_shop_only_the_amount_is_said(slipway_bitter):

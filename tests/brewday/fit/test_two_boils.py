@@ -158,7 +158,25 @@ def test_less_than_four_litres_are_not_boiled_twice(lossless):
 def test_where_not_even_half_of_it_boils_that_is_said(lossless):
     found = two_boils(kitchen(lossless, 4.0, (25.0,)))
     assert not isinstance(found, Draft)
-    assert "Not even half" in found.reason.text
+    said = "Not even the share for 9.5 L of the 19 L boils in the 4 L pot at once"
+    assert found.reason.text.startswith(said)
+
+
+def test_a_smaller_share_than_half_is_not_called_half(lossless):
+    found = two_boils(kitchen(lossless, 4.0, (16.0, 8.0)))
+    assert "12.7 L of the 19 L" in found.reason.text
+    assert "half" not in found.reason.text
+
+
+def test_a_share_that_boils_but_is_too_bitter_is_not_said_not_to_boil(lossless):
+    """The hops are four times those of the beer that is held."""
+    here = kitchen(lossless, 12.0, (25.0,))
+    bitter = replace(
+        lossless, hops=tuple(replace(each, amount=q(0.08, "kg")) for each in lossless.hops)
+    )
+    found = two_boils(Kitchen(here.wish, replace(here.original, recipe=bitter)))
+    assert "boils in the 12 L pot, but too bitter" in found.reason.text
+    assert "Not even" not in found.reason.text
 
 
 def test_each_boil_gives_the_beer_of_the_recipe(lossless):
