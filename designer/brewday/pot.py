@@ -17,7 +17,7 @@ from designer.wort.heat import (
     heat_capacity_kj_k,
     temperature_for,
 )
-from designer.wort.numeric import Numeric, smallest
+from designer.wort.numeric import Numeric, plus, smallest
 from designer.wort.steeping import GRAIN_DISPLACEMENT_L_PER_KG, MALT_SPECIFIC_HEAT
 
 EMPTY_C = 20.0
@@ -131,7 +131,7 @@ class Contents:
 
     @property
     def _heat_water_kg(self) -> Numeric:
-        return self.water_kg + MALT_SPECIFIC_HEAT * self.grain_kg
+        return plus(self.water_kg, MALT_SPECIFIC_HEAT * self.grain_kg)
 
     def book(
         self,
@@ -145,9 +145,9 @@ class Contents:
     ) -> None:
         """Let mass and heat in (positive) or out (negative); the temperature follows."""
         heat = self.heat_kj + heat_kj
-        self.extract_kg = self.extract_kg + extract_kg
-        self.water_kg = self.water_kg + water_kg
-        self.grain_kg = self.grain_kg + grain_kg
+        self.extract_kg = plus(self.extract_kg, extract_kg)
+        self.water_kg = plus(self.water_kg, water_kg)
+        self.grain_kg = plus(self.grain_kg, grain_kg)
         self._known = _Known(heat_kj=heat)
         if self.keeps_book:
             self.flows.append(Flow(stage, cause, extract_kg, water_kg, grain_kg, heat_kj))

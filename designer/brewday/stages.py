@@ -13,7 +13,6 @@ heat of dissolving.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import inf
 
 from designer.brewday.cooling import Leg
 from designer.brewday.extract_inputs import ExtractIn
@@ -51,6 +50,8 @@ from designer.wort.water import water_density
 
 HIGHEST_STRENGTH = 0.80
 """A pot boils down to 80 °P at the most; long before that it burns."""
+_LEAST_WATER = (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
+"""Kilograms of water that stay with one of extract."""
 COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
 """Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
@@ -260,12 +261,11 @@ def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
 
 def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     """Take water off evenly while the hops boil in ever stronger wort."""
-    pot, given = run.pot, run.inputs
+    pot = run.pot
     rise = boiling_c(run) - run.water_boils_c
     boiling = pot.temp_c > run.water_boils_c + rise - 0.5
-    wanted = smallest(given.evaporation_kg_min, _most_kg_min(run)) * minutes
-    strongest = pot.extract_kg * (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
-    most = largest(pot.water_kg - strongest - 1e-9, 0.0)
+    wanted = _evaporation_kg_min(run) * minutes
+    most = largest(pot.water_kg - (_LEAST_WATER * pot.extract_kg + 1e-9), 0.0)
     gone = choose(boiling, smallest(wanted, most), 0.0)
     if run.counts_hops:
         counted = relative_rate(pot.temp_c - rise) * minutes
@@ -281,13 +281,14 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     pot.warm_to("boil", "stove, less losses", choose(boiling, goal_c, temp_c))
 
 
-def _most_kg_min(run: Run) -> Numeric:
-    """Return what the stove can drive off in a minute; no end where nobody told its power."""
+def _evaporation_kg_min(run: Run) -> Numeric:
+    """Return what goes off in a minute: no more than the stove drives off, if its power is told."""
     given = run.inputs
     if not given.held_by_stove:
-        return inf
+        return given.evaporation_kg_min
     lost_w = given.heat_loss_w_k * (run.pot.temp_c - given.room_c)
-    return evaporation_kg_h(given.net_power_w - lost_w, run.pot.temp_c) / 60.0
+    most_kg_h = evaporation_kg_h(given.net_power_w - lost_w, run.pot.temp_c)
+    return smallest(given.evaporation_kg_min, most_kg_h / 60.0)
 
 
 def _mean_bigness(

@@ -34,6 +34,15 @@ def test_the_larger_and_the_smaller_of_two(name, first):
     )
 
 
+def test_adding_nothing_leaves_what_there_is():
+    some = np.array(SOME)
+    assert numeric.plus(2.0, 0.0) == 2.0
+    assert numeric.plus(2.0, 3.0) == 5.0
+    assert numeric.plus(some, 0.0) is some
+    assert numeric.plus(some, 1.0) == pytest.approx([each + 1.0 for each in SOME])
+    assert numeric.plus(1.0, some) == pytest.approx([each + 1.0 for each in SOME])
+
+
 def test_choosing_goes_element_by_element():
     assert numeric.choose(True, 1.0, 2.0) == 1.0
     assert numeric.choose(False, 1.0, 2.0) == 2.0
