@@ -22,7 +22,7 @@ _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 _UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us)}
 _UNITS |= {each.unit for each in PREDICTIONS}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
-    "C", "EBC", "F", "MB", "P", "SRM", "d", "h", "kB", "kJ", "kcal", "m", "packet", "pt", "tablet",
+    "C", "EBC", "F", "MB", "P", "SRM", "d", "h", "kB", "m", "packet", "pt", "tablet",
 }  # fmt: skip
 
 

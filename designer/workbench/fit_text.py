@@ -16,8 +16,11 @@ from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import tr
 from designer.units import ShownUnits, show
+from designer.workbench.forecast_text import SPANS
 
 WIDTH = 96
+SPAN_WIDTH = 16
+"""Columns of the range of a forecast, at least."""
 JUST_AT_IT_L = 0.05
 """What no mark on a pot shows: less room than this below the foam line is said to be none."""
 _LATER = (Stage.FERMENTER, Stage.DRY_HOP)
@@ -82,9 +85,9 @@ def _compared_line(each: Prediction, found: Compared) -> str:
     value, low, high, before = (
         f"{figure:.{places}f}" for figure in (found.value, found.low, found.high, found.original)
     )
-    span = tr("{low} to {high}", low=low, high=f"{high:<8}")
+    span = f"{tr(SPANS[found.leans], low=low, high=high):<{SPAN_WIDTH}}"
     words = tr("same") if value == before else f"{float(value) - float(before):+.{places}f}"
-    return f"     {tr(each.label):<18}{value + unit:>8}   {span} {words}"
+    return f"     {tr(each.label):<18}{value + unit:>8}   {span}  {words}"
 
 
 def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
@@ -188,8 +191,13 @@ def fit_document(answer: FitAnswer) -> dict[str, Any]:
     }
 
 
-def _range(found: Any) -> dict[str, float]:
-    return {"value": found.value, "low": found.low, "high": found.high}
+def _range(found: Any) -> dict[str, Any]:
+    return {
+        "value": found.value,
+        "low": found.low,
+        "high": found.high,
+        "leans": found.leans or None,
+    }
 
 
 def _way_document(way: Way) -> dict[str, Any]:

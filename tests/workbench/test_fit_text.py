@@ -5,9 +5,10 @@ from math import inf
 
 import pytest
 
+from designer.brewday.fit.finished_way import _alike
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
-from designer.workbench.fit_text import fit_lines
+from designer.workbench.fit_text import fit_document, fit_lines
 
 
 @pytest.fixture
@@ -46,3 +47,19 @@ def test_what_goes_into_the_boil_is_told_by_the_minutes_left_all_else_by_its_sta
 
 def test_only_where_a_way_does_not_work_is_that_said(porter, answer):
     assert "Does not work here:" not in fit_lines(porter, replace(answer, no_ways=()))
+
+
+def test_a_way_says_where_its_beer_more_likely_lies_than_its_value(porter, answer):
+    way = answer.ways[0]
+    colour = replace(way.forecasts["colour_srm"], leans="higher")
+    leaning = replace(way, forecasts={**way.forecasts, "colour_srm": colour})
+    alone = replace(answer, ways=(leaning,))
+    line = next(each for each in fit_lines(porter, alone) if each.strip().startswith("Colour  "))
+    assert f"{colour.low:.0f} to {colour.high:.0f}, more likely higher  " in line
+    (document,) = fit_document(alone)["ways"]
+    assert document["forecasts"]["colour_srm"]["leans"] == "higher"
+
+
+def test_boils_that_lean_to_different_sides_lean_to_none():
+    assert _alike({"higher"}) == "higher"
+    assert _alike({"higher", ""}) == ""

@@ -22,12 +22,16 @@ def named(name: str) -> str | Message:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """A forecast of a way beside the original's: value, 5 to 95 % range, original, change."""
+    """A forecast of a way beside the original's: value, 5 to 95 % range, original, change.
+
+    `leans` tells where the beer more likely lies than the value, see `Range.leans`.
+    """
 
     value: float
     low: float
     high: float
     original: float
+    leans: str = ""
 
     @property
     def change(self) -> float:

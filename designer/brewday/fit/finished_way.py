@@ -96,6 +96,11 @@ def _boil(recipe: Recipe, outlook: Outlook, cellar: Cellar) -> Boil:
     )
 
 
+def _alike(leanings: set[str]) -> str:
+    """Return where all boils lean to; nowhere where they differ."""
+    return leanings.pop() if len(leanings) == 1 else ""
+
+
 def _together(kitchen: Kitchen, outlooks: Sequence[Outlook]) -> dict[str, Compared]:
     """Return the forecasts of all boils taken together, each for its volume."""
     volumes = [float(each.day.fermenter.batch_l) for each in outlooks]
@@ -110,6 +115,7 @@ def _together(kitchen: Kitchen, outlooks: Sequence[Outlook]) -> dict[str, Compar
             low=mean([each.forecasts[key].low for each in outlooks]),
             high=mean([each.forecasts[key].high for each in outlooks]),
             original=found.value,
+            leans=_alike({each.forecasts[key].leans for each in outlooks}),
         )
         for key, found in kitchen.original.forecasts.items()
     }

@@ -25,6 +25,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.page_frame import heading
 from designer.window.parts.vessels_drawing import VesselsDrawing
+from designer.workbench.forecast_text import SPANS
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, LeftOver, Way
@@ -187,11 +188,10 @@ class OriginalCard(QFrame):
             )
             value = figure(each.key, found.value, display)
             said = tr(
-                "{forecast}: {value}  ({low} to {high})",
+                "{forecast}: {value}  ({span})",
                 forecast=tr(each.title),
                 value=value,
-                low=low,
-                high=high,
+                span=tr(SPANS[found.leans], low=low, high=high),
             )
             layout.addWidget(label(said))
         self.volume = display.short(Kind.VOLUME, float(answer.original.fermenter.batch_l))
