@@ -24,7 +24,8 @@ from designer.wort.numeric import Numeric
 from designer.wort.water import WATER_KG_PER_L
 from tests.proof.row import Kind
 
-SAMPLES = 2048
+SAMPLES = 8192
+"""So many that no draw decides on which side of the end of a band a measurement lies."""
 DRY_EXTRACT_SOLIDS = 0.965
 
 Read = Callable[[Day], Numeric]
