@@ -64,6 +64,8 @@ GRAB_PX = 9.0
 MOST_WIDTHS = 1000
 HOTTEST_C = 105.0
 LONGEST_NAME_PX = 170.0
+NAME_OFF_PX = 4.0
+"""A name begins no further right of its marker."""
 _ELIDED = Qt.TextElideMode.ElideRight
 
 
@@ -413,6 +415,8 @@ class DayLine(QWidget):
         chosen: bool,
     ) -> None:
         """Write what a marker stands for into the first row with room, `free` from where it is."""
+        if min(free.values()) > x + NAME_OFF_PX:
+            return  # most of many: what they would say is not even asked
         text = self._label(marker)
         if chosen:
             font = QFont(self.font())
@@ -423,7 +427,7 @@ class DayLine(QWidget):
         width = min(whole, LONGEST_NAME_PX)
         for row, start in free.items():
             left = max(x - width / 2, start)
-            if left <= x + 4 and left + width < self.width():
+            if left <= x + NAME_OFF_PX and left + width < self.width():
                 if whole > width:
                     text = QFontMetricsF(font).elidedText(text, _ELIDED, width + 1)
                 painter.setFont(font)
