@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from designer.brewday.beer import warmest_after_c
 from designer.brewday.fit.leftovers import cost
 from designer.brewday.results import Beer, Day
-from designer.recipe.choices import Package
+from designer.recipe.choices import Disinfectant, Package
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
@@ -22,12 +22,13 @@ def water_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
     """Yield how the water is treated; nothing where no chlorine is told of."""
     dose = float(beer.water_treatment_g)
     if dose > 0.0:
+        chlorine = recipe.process.disinfectant == Disinfectant.CHLORINE
         said = tr(
             "Water: {grams} g of {salt} into {volume} against {disinfectant}, 10 min before use",
             grams=f"{dose:.2g}",
             salt=tr(recipe.process.metabisulfite),
             volume=show(Kind.VOLUME, float(beer.water_l), rounded=True),
-            disinfectant=tr(recipe.process.disinfectant),
+            disinfectant=tr("chlorine") if chlorine else tr("chloramine"),
         )
         yield f"  {said}"
         care = tr(

@@ -377,6 +377,11 @@ def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):
     panel.view.setCurrentIndex(panel.view.model().index(0, 0))
     panel.more_button.setChecked(True)
     assert "alpha acid ± 10 % of it" in panel.details.sure.text()
+    assert panel.details.sure.text().endswith("such as 7.2 % ± 0.3 %.")
+    malts = window.compose.fermentables
+    malts.view.setCurrentIndex(malts.view.model().index(0, 0))
+    malts.more_button.setChecked(True)
+    assert malts.details.sure.text().endswith("such as 500 g ± 2 g.")
     editor = edit_cell(qtbot, window, panel.view, 0, "alpha")
     qtbot.keyClicks(editor, "7.2 % ± 0.3 %")
     qtbot.keyClick(editor, Qt.Key.Key_Return)

@@ -145,7 +145,7 @@ def test_treated_water_is_told_with_its_caution(porter):
     beer = outlook.day.beer
     assert (
         f"  Water: {beer.water_treatment_g:.2g} g of sodium metabisulfite into "
-        f"{beer.water_l:.1f} L against chloramine, as Cl2, 10 min before use"
+        f"{beer.water_l:.1f} L against chloramine, 10 min before use"
     ) in lines
     assert any("asthma" in line and "window" in line for line in lines)
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from designer.errors import RefusedInputError
-from designer.recipe.document import LINE_TYPES, Extra, Fermentable
+from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop
 from designer.recipe.edits import ChangeLine, changing, set_locked
 from designer.recipe.fields import FieldFacts, facts_of, label_of, quantity_fields
 from designer.recipe.message import within
@@ -39,8 +39,10 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
     if not parts:
         return ""
     return tr(
-        "Taken as sure to: {figures}. Where you know better, type it: 7.2 % ± 0.3 %.",
+        "How sure each is taken to be: {figures}. Where you know better, type it with its ±, such "
+        "as {example}.",
         figures=", ".join(parts),
+        example="7.2 % ± 0.3 %" if isinstance(line, Hop) else "500 g ± 2 g",
     )
 
 
