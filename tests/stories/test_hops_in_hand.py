@@ -134,10 +134,10 @@ def test_a_figure_in_the_list_is_changed_and_taken_back_by_keys(qtbot, fit):
     view.setCurrentIndex(hands.table.index(0, 2))
     qtbot.keyClick(view, Qt.Key.Key_Return)
     view.focusWidget().selectAll()
-    qtbot.keyClicks(view.focusWidget(), "1 g")
+    qtbot.keyClicks(view.focusWidget(), "0.4 g")
     qtbot.keyClick(view.focusWidget(), Qt.Key.Key_Return)
     settle(qtbot, fit)
-    assert hands.hops()[0].mass_kg == pytest.approx(0.001)
+    assert hands.hops()[0].mass_kg == pytest.approx(0.0004)
     assert way(fit, "other hops") is None
     qtbot.keyClick(view, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     settle(qtbot, fit)

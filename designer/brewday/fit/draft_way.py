@@ -10,6 +10,7 @@ from designer.brewday.fit.changed_recipe import mass, quick_day, with_mark, with
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C, with_frozen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import Original, apart_day
+from designer.brewday.fit.pot_losses import with_losses_of
 from designer.brewday.fit.wish import FitWish
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.fields import number
@@ -95,7 +96,8 @@ def in_kitchen(kitchen: Kitchen, cellar: Cellar, batch_l: float) -> Recipe:
 
     Of the frozen top-up a smaller batch has its share.
     """
-    recipe = replace(kitchen.recipe, pot=kitchen.wish.pot, fermenter=cellar.as_one())
+    recipe = with_losses_of(kitchen.recipe, kitchen.wish.pot_there_is)
+    recipe = replace(recipe, pot=kitchen.wish.pot, fermenter=cellar.as_one())
     frozen = recipe.process.frozen_top_up
     share = batch_l / max(kitchen.original.batch_l, 1e-9)
     if frozen is not None and share < 0.995:

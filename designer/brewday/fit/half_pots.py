@@ -35,7 +35,7 @@ def nearest_counts(
     size = 0.0 if pot.volume is None else pot.volume.value / 2.0
     while size >= LEAST_POT_L and _may_be_nearer(kitchen, best, far):
         counted = sized_pot(pot, size)
-        smaller = Kitchen(replace(kitchen.wish, pot=counted), kitchen.original)
+        smaller = Kitchen(replace(kitchen.wish, pot=counted, counted_for=pot), kitchen.original)
         for each in drafts(smaller):
             if isinstance(each, Draft) and _apart(kitchen, each) < far.get(each.key, float("inf")):
                 best[each.key] = _in_its_pot(each, counted, pot)
@@ -67,7 +67,11 @@ def _in_its_pot(draft: Draft, counted: Pot, pot: Pot) -> Draft:
         if recipe.pot.name != counted.name or recipe.pot.volume != counted.volume:
             return recipe
         there = replace(
-            recipe.pot, name=pot.name, volume=pot.volume, diameter=pot.diameter
+            recipe.pot,
+            name=pot.name,
+            volume=pot.volume,
+            diameter=pot.diameter,
+            heat_loss=pot.heat_loss,
         )  # a lid may have changed its room for foam
         return replace(recipe, pot=there)
 

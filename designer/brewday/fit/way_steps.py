@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from designer.brewday.fit.answer import Boil, Filling, named
 from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.pot_losses import losses_said
 from designer.brewday.time_line import at_stage
 from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.quantity import Kind
@@ -19,7 +20,8 @@ def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Mes
     distinct = boils[:1] if _alike(boils) else boils
     said: list[Message] = []
     for boil in distinct:
-        said += [_water(boil, each_of=len(boils) > 1), *_filling(boil)]
+        losses = losses_said(kitchen.recipe, boil.recipe.pot)
+        said += [_water(boil, each_of=len(boils) > 1), *losses, *_filling(boil)]
     return (*said, *_yeast(draft, kitchen))
 
 

@@ -18,6 +18,7 @@ from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
+from designer.brewday.fit.pot_losses import with_losses_of
 from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.two_boils import second_pot, two_boils
 from designer.brewday.fit.whole_packs import whole_packs
@@ -179,7 +180,8 @@ def _least_pot_l(kitchen: Kitchen, low: int, high: int) -> int | None:
     written = with_mark(kitchen.recipe, mark_of(kitchen))
 
     def works(litres: int) -> float:
-        start = replace(written, pot=sized_pot(kitchen.wish.pot, float(litres)))
+        pot = sized_pot(kitchen.wish.pot, float(litres))
+        start = replace(with_losses_of(written, pot), pot=pot)
         made = filled(start, kitchen.original, own_water_l(start))
         return -1.0 if made is None else 1.0
 

@@ -33,6 +33,7 @@ class FitWish:
     divided. `most_frozen_kg` is what the freezer holds, None for as much as the recipe says.
     `may_buy_fermenter` lets ways count with another fermenter of the same size. `packs` are the
     sizes in which the shop sells what a way wants bought; none where they are not known.
+    `counted_for` is the pot there is where `pot` is that pot counted as smaller than it is.
     """
 
     pot: Pot
@@ -46,6 +47,12 @@ class FitWish:
     most_frozen_kg: float | None = None
     may_buy_fermenter: bool = True
     packs: tuple[ShopPack, ...] = ()
+    counted_for: Pot | None = None
+
+    @property
+    def pot_there_is(self) -> Pot:
+        """The pot whose losses are met."""
+        return self.counted_for or self.pot
 
 
 def wish_for(
@@ -65,11 +72,13 @@ def wish_for(
 
 
 def sized_pot(pot: Pot, size: float | Quantity) -> Pot:
-    """Return the pot with another volume; the diameter was that of the old one."""
+    """Return the pot with another volume; diameter and heat loss were those of the old one."""
     size = _size(size)
     if pot.volume is not None and pot.volume.value == size.value:
         return pot
-    return replace(pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None)
+    return replace(
+        pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None, heat_loss=None
+    )
 
 
 def sized_fermenter(fermenter: Fermenter, size: float | Quantity) -> Fermenter:

@@ -19,7 +19,9 @@ from tests.brewday.quantities import q
 
 
 def kitchen(recipe, pot_l=9.0, fermenters=(25.0,), **changes):
-    return Kitchen(replace(wish_for(recipe, pot_l, fermenters), **changes), original_of(recipe))
+    """The recipe's own pot, counted as smaller: its steam is what is typed."""
+    wish = replace(wish_for(recipe, pot_l, fermenters), counted_for=recipe.pot)
+    return Kitchen(replace(wish, **changes), original_of(recipe))
 
 
 def lid(here, *, alone=False):

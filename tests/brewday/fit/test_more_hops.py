@@ -23,7 +23,9 @@ from .figures import figures_in
 
 
 def kitchen(recipe, pot_l=12.0, **changes):
-    return Kitchen(replace(wish_for(recipe, pot_l, (25.0,)), **changes), original_of(recipe))
+    """The recipe's own pot, counted as smaller: its losses are what is typed."""
+    wish = replace(wish_for(recipe, pot_l, (25.0,)), counted_for=recipe.pot)
+    return Kitchen(replace(wish, **changes), original_of(recipe))
 
 
 def tried(here):

@@ -178,7 +178,7 @@ def test_a_lid_is_offered_where_it_rescues_a_weak_stove_and_never_closed(ninetee
         pot=replace(nineteen_litres.pot, power=q(1500, "W")),
         process=replace(nineteen_litres.process, evaporation=q(2.5, "L/h")),
     )
-    way = by_key(weak, 13.0)["lid"]
+    way = by_key(weak, 13.0, counted_for=weak.pot)["lid"]  # its steam is what is typed
     # half of what 1500 W x 0.74 less 4 W/K x 80 K drive off, not of the 2.5 L that were typed
     assert way.recipes[0].process.evaporation.value == pytest.approx(1.26 / 2, abs=0.01)
     said = " ".join(each.text for each in way.cautions)
