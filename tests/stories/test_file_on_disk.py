@@ -38,8 +38,13 @@ def on_file(qtbot, settings, answers, path):
     window = MainWindow(OpenRecipe(load(path), path), settings, answers)
     qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
     window.show()
-    with qtbot.waitActive(window):
+
+    def is_active():
         window.activateWindow()
+        return window.isActiveWindow()
+
+    # waitActive would keep Python to itself, while the thread that looks at the file wants it.
+    qtbot.waitUntil(is_active)
     on_disk = window.keeping.saving.on_disk
     qtbot.waitUntil(lambda: on_disk._known is not None, timeout=5000)
     return window

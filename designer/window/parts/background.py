@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import suppress
 
 from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal, Slot
+from shiboken6 import isValid
 
 
 class _Task(QRunnable):
@@ -48,6 +49,8 @@ class Latest(QObject):
 
     def ask(self, work: Callable[[], object]) -> None:
         """Let `work` be done; `answered` carries its result unless something newer was asked."""
+        if not isValid(self._pool):
+            return  # the window is closed, and nobody awaits an answer
         self._number += 1
         if self._running:
             self._waiting = work
