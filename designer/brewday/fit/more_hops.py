@@ -18,9 +18,9 @@ from designer.brewday.fit.changed_recipe import (
     with_mark,
 )
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, no_way
+from designer.brewday.fit.hop_roles import bitters, boiled_min
 from designer.brewday.fit.one_boil import MARK_TURNS
 from designer.brewday.fit.original import IBU_DEADBAND
-from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.wish import HopInHand
 from designer.brewday.search import first_that_passes, nearest
 from designer.recipe.document import Hop, Recipe
@@ -28,7 +28,7 @@ from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.message import listed, say
-from designer.recipe.quantity import Kind, Stage
+from designer.recipe.quantity import Kind
 
 MOST_KG_PER_L = 0.02
 """More hops than that fill a pot with sludge; an estimate."""
@@ -56,7 +56,7 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
     boiled = bitters(recipe)
     if not boiled:
         return None
-    most = max(boiled, key=lambda hop: (_minutes(hop, recipe), alpha_acid(hop) * line_kg(hop)))
+    most = max(boiled, key=lambda hop: (boiled_min(hop, recipe), alpha_acid(hop) * line_kg(hop)))
     old_kg = 0.0
     if most.locked:
         hop = _full_boil(recipe, replace(most, price=None))
@@ -88,12 +88,6 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         gist=say("more-hops", "More hops give back what the strong boil takes"),
         must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
     )
-
-
-def _minutes(hop: Hop, recipe: Recipe) -> float:
-    if hop.when.stage in (Stage.FIRST_WORT, Stage.STEEP):
-        return number(recipe.process, "boil_time")
-    return hop.when.minutes if hop.when.stage is Stage.BOIL else 0.0
 
 
 def _full_boil(recipe: Recipe, hop: Hop) -> Hop:

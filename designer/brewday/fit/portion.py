@@ -1,8 +1,10 @@
 """Part of a recipe, or more of it, for another batch: gravity, bitterness and colour held.
 
 Three shares are sought through the day: of the extract for the gravity, of the steeping grain for
-the colour, of the hops for the bitterness. None of them is the ratio of the volumes: what stays in
-the pot, and the gravity of the boil, do not shrink with the batch.
+the colour, of the bittering hops for the bitterness. None of them is the ratio of the volumes: what
+stays in the pot, and the gravity of the boil, do not shrink with the batch. All other hops go by
+the volume, so that the beer smells as it did; where there are no bittering hops, or all of them or
+none do not hold the bitterness, the late ones follow, as far as it takes.
 """
 
 from __future__ import annotations
@@ -18,16 +20,20 @@ from designer.brewday.fit.changed_recipe import (
     with_amounts,
     with_mark,
 )
+from designer.brewday.fit.hop_roles import bittering, bitters, is_bittering, is_dry
+from designer.brewday.fit.original import IBU_DEADBAND, SOUGHT_SHARE
 from designer.brewday.results import Day
 from designer.brewday.search import nearest
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe
 from designer.recipe.kinds import typed
-from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.quantity import Kind, Quantity
 
 FINE = 1000
 """Shares are sought in steps of a thousandth of the batch's ratio."""
-_DRY = (Stage.DRY_HOP, Stage.FERMENTER)
+_MOST = 4 * FINE
+MOST_TIMES = 3
+"""So many times the hops are put in, and no more, where extract in whole packs came out so."""
 _ABOUT = FINE // 12
 ROUNDS = 2
 """How often the shares are sought in turn: each moves the others but little."""
@@ -35,11 +41,15 @@ ROUNDS = 2
 
 @dataclass(frozen=True, slots=True)
 class Shares:
-    """Shares of the original's extract, grain, bittering hops and dry hops."""
+    """Shares of the original's extract, grain, bittering, late and dry hops.
+
+    Late hops are all that go into the hot wort and are not there to bitter.
+    """
 
     extract: float
     grain: float
-    hops: float
+    bittering: float
+    late: float
     dry: float
 
 
@@ -50,22 +60,24 @@ def portion(
     water: Callable[[Recipe], Recipe | None],
     *,
     from_contents: bool = False,
+    no_more_hops: bool = False,
 ) -> tuple[Recipe, Shares] | None:
     """Return the recipe for `batch_l` in exact shares, before rounding; None where it fits no pot.
 
     `water` sets the water to start and gives None where none will do. With `from_contents` only
-    what is there can be used: grain goes with the extract, and no share is above 1.
+    what is there can be used: grain goes with the extract, and no share is above 1; with
+    `no_more_hops` none of the hops is.
     """
     ratio = batch_l / max(float(target.fermenter.batch_l), 1e-9)
-    shares = Shares(ratio, ratio, ratio, ratio)
+    most_hops = _most(ratio) if from_contents or no_more_hops else _MOST
+    shares = Shares(ratio, ratio, ratio, ratio, ratio)
     made = _tried(recipe, batch_l, shares, water)
     for turn in range(ROUNDS):
         if made is None:
             return None
         last = turn == ROUNDS - 1 and not from_contents
-        shares = _sought(
-            recipe, target, made, shares, ratio, from_contents=from_contents, colour=last
-        )
+        seek = _Seek(recipe, target, made, ratio, from_contents, most_hops)
+        shares = seek.sought(shares, colour=last)
         made = _tried(recipe, batch_l, shares, water)
     return None if made is None else (made, shares)
 
@@ -76,66 +88,74 @@ def _tried(
     return water(with_mark(in_shares(recipe, shares, exact=True), batch_l))
 
 
-def _sought(
-    recipe: Recipe,
-    target: Day,
-    made: Recipe,
-    shares: Shares,
-    ratio: float,
-    *,
-    from_contents: bool,
-    colour: bool,
-) -> Shares:
-    """Return the shares sought one after the other, at the water of `made`."""
-    most = min(4 * FINE, int(FINE / ratio)) if from_contents else 4 * FINE
+@dataclass(frozen=True, slots=True)
+class _Seek:
+    """The shares sought one after the other, at the water of `made`."""
 
-    def seek(name: str, key: str, wanted: float, shares: Shares) -> Shares:
-        def value(steps: int) -> float:
-            tried = _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
-            return forecast(_amounts_of(made, recipe, tried), key)
+    recipe: Recipe
+    target: Day
+    made: Recipe
+    ratio: float
+    from_contents: bool
+    most_hops: int
 
-        guess = round(getattr(shares, name) / ratio * FINE)
+    def sought(self, shares: Shares, *, colour: bool) -> Shares:
+        beer = self.target.beer
+        gravity = float(beer.original_gravity)
+        most = _most(self.ratio) if self.from_contents else _MOST
+        shares = self._to("extract", "original_gravity", gravity, shares, most)
+        if colour and any(is_grain(line.kind) for line in self.recipe.fermentables):
+            shares = self._to("grain", "colour_srm", float(beer.colour_srm), shares, most)
+            shares = self._to("extract", "original_gravity", gravity, shares, most)
+        return self.bitter(replace(shares, late=self.ratio), float(beer.bitterness_ibu))
+
+    def bitter(self, shares: Shares, wanted_ibu: float) -> Shares:
+        """Hold the bitterness by the bittering hops and, where those cannot, by the late ones.
+
+        The late ones give and take no more than it takes for a tongue not to notice.
+        """
+        trimmed, most = bittering(self.recipe), self.most_hops
+        if trimmed:
+            shares = self._to("bittering", "bitterness_ibu", wanted_ibu, shares, most)
+        if len(trimmed) == len(bitters(self.recipe)):
+            return shares
+        over = self._forecast(shares, "bitterness_ibu") - wanted_ibu
+        close = SOUGHT_SHARE * IBU_DEADBAND
+        if abs(over) <= close:
+            return shares
+        edge = wanted_ibu + (close if over > 0.0 else -close)
+        return self._to("late", "bitterness_ibu", edge, shares, most)
+
+    def _to(self, name: str, key: str, wanted: float, shares: Shares, most: int) -> Shares:
+        """Return the shares with one so that a forecast comes nearest to what is wanted."""
+
+        def at(steps: int) -> Shares:
+            share = self.ratio * steps / FINE
+            if name == "extract" and self.from_contents:
+                return replace(shares, extract=share, grain=share)
+            return replace(shares, **{name: share})
+
+        guess = round(getattr(shares, name) / self.ratio * FINE)
         about = (guess - _ABOUT, guess + _ABOUT)
-        steps = nearest(value, wanted, 0, most, about)
-        return _changed(shares, name, ratio * steps / FINE, from_contents=from_contents)
+        return at(nearest(lambda n: self._forecast(at(n), key), wanted, 0, most, about))
 
-    shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
-    if colour and any(is_grain(line.kind) for line in recipe.fermentables):
-        shares = seek("grain", "colour_srm", float(target.beer.colour_srm), shares)
-        shares = seek("extract", "original_gravity", float(target.beer.original_gravity), shares)
-    if bitters(recipe):
-        shares = seek("hops", "bitterness_ibu", float(target.beer.bitterness_ibu), shares)
-    return shares
+    def _forecast(self, shares: Shares, key: str) -> float:
+        kilograms = _kilograms(self.recipe, shares, exact=True)
+        return forecast(with_amounts(self.made, kilograms), key)
+
+
+def _most(ratio: float) -> int:
+    """Return the steps of a share that takes all there is."""
+    return min(_MOST, int(FINE / ratio))
 
 
 def hops_held(made: Recipe, target: Day) -> Recipe:
-    """Return the recipe with all its hops in the one share that holds the bitterness."""
+    """Return the recipe with its hops in the shares that hold the bitterness: see `portion`."""
     if not bitters(made):
         return made
-
-    def value(steps: int) -> float:
-        tried = in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0), exact=True)
-        return forecast(tried, "bitterness_ibu")
-
-    steps = nearest(value, float(target.beer.bitterness_ibu), 0, 3 * FINE)
-    return in_shares(made, Shares(1.0, 1.0, steps / FINE, 1.0))
-
-
-def _changed(shares: Shares, name: str, value: float, *, from_contents: bool) -> Shares:
-    if name == "extract" and from_contents:
-        return replace(shares, extract=value, grain=value)
-    if name == "extract":
-        return replace(shares, extract=value)
-    return replace(shares, grain=value) if name == "grain" else replace(shares, hops=value)
-
-
-def bitters(recipe: Recipe) -> tuple[Hop, ...]:
-    """Return the hops that make the beer bitter; a dry hop does not."""
-    return tuple(hop for hop in recipe.hops if hop.when.stage not in _DRY and line_kg(hop) > 0.0)
-
-
-def _amounts_of(made: Recipe, recipe: Recipe, shares: Shares) -> Recipe:
-    return with_amounts(made, _kilograms(recipe, shares, exact=True))
+    as_it_is = Shares(1.0, 1.0, 1.0, 1.0, 1.0)
+    seek = _Seek(made, target, made, 1.0, from_contents=False, most_hops=MOST_TIMES * FINE)
+    return in_shares(made, seek.bitter(as_it_is, float(target.beer.bitterness_ibu)))
 
 
 def in_shares(recipe: Recipe, shares: Shares, *, exact: bool = False, fine: bool = False) -> Recipe:
@@ -152,7 +172,7 @@ def _kilograms(
     kilograms: dict[int, float] = {}
     lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
     for line in lines:
-        share = _share_of(line, shares)
+        share = _share_of(recipe, line, shares)
         kg = line_kg(line) * share
         if not exact and share != 1.0:
             kg = _weighable(line, kg, fine=fine)
@@ -161,9 +181,11 @@ def _kilograms(
     return kilograms
 
 
-def _share_of(line: Fermentable | Hop, shares: Shares) -> float:
+def _share_of(recipe: Recipe, line: Fermentable | Hop, shares: Shares) -> float:
     if isinstance(line, Hop):
-        return shares.dry if line.when.stage in _DRY else shares.hops
+        if is_dry(line):
+            return shares.dry
+        return shares.bittering if is_bittering(line, recipe) else shares.late
     return shares.grain if is_grain(line.kind) else shares.extract
 
 

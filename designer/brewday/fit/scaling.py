@@ -17,6 +17,7 @@ from designer.brewday.fit.changed_recipe import (
     with_water,
     without_empty_lines,
 )
+from designer.brewday.fit.hop_roles import late_followed
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
 from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_shares, portion
@@ -27,7 +28,7 @@ from designer.recipe.document import Fermentable, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
-from designer.recipe.message import refused, say
+from designer.recipe.message import Message, refused, say
 from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
 
@@ -44,7 +45,8 @@ class Scaled:
 
     `forecasts` are those after rounding, beside the original's. `packs` are those chosen for each
     line of extract (line_id), empty where the amounts are weighed. `shares` are those of the
-    original's extract, grain and hops, before rounding.
+    original's extract, grain and hops, before rounding. `words` say which late hops are more or
+    less a litre than they were; none where bittering hops alone hold the bitterness.
     """
 
     recipe: Recipe
@@ -52,14 +54,16 @@ class Scaled:
     shares: Shares
     forecasts: dict[str, Compared]
     packs: dict[int, Packs]
+    words: tuple[Message, ...]
 
 
 def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -> Scaled:
     """Return the recipe for `batch_l` litres in the fermenter.
 
-    The boil stays as concentrated as it was, as far as the pot takes it; without top-up it stays a
-    full boil. Amounts are rounded to what a kitchen weighs or, with `whole_packs`, extract to whole
-    packs. Yeast goes in whole packets: never less than the original has.
+    Bittering hops hold the bitterness, all others go by the litre. The boil stays as concentrated
+    as it was, as far as the pot takes it; without top-up it stays a full boil. Amounts are rounded
+    to what a kitchen weighs or, with `whole_packs`, extract to whole packs. Yeast goes in whole
+    packets: never less than the original has.
 
     Raises RefusedInputError for a batch of no sense, for more of a locked kit than it holds, and
     where no whole pack comes near to so small a batch.
@@ -101,7 +105,9 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
     edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))
-    return Scaled(made, edit, shares, original.compared(look_ahead(made).forecasts), packs)
+    forecasts = original.compared(look_ahead(made).forecasts)
+    words = tuple(late_followed(recipe, made, batch_l / original.batch_l))
+    return Scaled(made, edit, shares, forecasts, packs, words)
 
 
 def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe, Shares] | None:
@@ -115,7 +121,7 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
         recipe = with_process(recipe, frozen_top_up=typed(Kind.MASS, kg, unit="kg"))
 
     marked = with_mark(recipe, litres(batch_l).value)
-    ample = Shares(*[_AMPLE * ratio] * 4)  # what is sought may come out somewhat above the ratio
+    ample = Shares(*[_AMPLE * ratio] * 5)  # what is sought may come out somewhat above the ratio
     in_pot = filled(in_shares(marked, ample), original, most, hold_bitterness=False) is not None
 
     def water(tried: Recipe) -> Recipe | None:

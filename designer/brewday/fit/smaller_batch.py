@@ -9,6 +9,7 @@ from designer.brewday.fit.answer import NoWay
 from designer.brewday.fit.changed_recipe import WATER_STEP_L, quick_day, without_empty_lines
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
+from designer.brewday.fit.hop_roles import bittering, late_followed
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_share
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
@@ -100,20 +101,28 @@ def most_batch_l(kitchen: Kitchen) -> float:
 
 
 def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
-    """Return the largest batch, in half litres, that boils and that the hops make bitter enough."""
-    found = last_that_passes(
-        lambda halves: _lacks(kitchen, 0.5 * halves), int(2.0 * LEAST_BATCH_L), int(2.0 * most_l)
-    )
+    """Return the largest batch, in half litres, that boils and that the hops make bitter enough.
+
+    The bittering hops alone; with the late ones where there is no batch of which that is true.
+    """
+    low, high = int(2.0 * LEAST_BATCH_L), int(2.0 * most_l)
+    found = last_that_passes(lambda halves: _lacks(kitchen, 0.5 * halves), low, high)
+    if found is None:
+        found = last_that_passes(
+            lambda halves: _lacks(kitchen, 0.5 * halves, late_too=True), low, high
+        )
     return None if found is None else 0.5 * found
 
 
-def _lacks(kitchen: Kitchen, batch_l: float) -> float:
-    """Return what a batch lacks in bitterness with all the hops in it.
+def _lacks(kitchen: Kitchen, batch_l: float, *, late_too: bool = False) -> float:
+    """Return what a batch lacks in bitterness with all the bittering hops in it, or all hops.
 
     As if very much where it does not boil, or stronger than the published table of bitterness.
     """
     share = batch_l / kitchen.original.batch_l
-    made = _shared(kitchen, batch_l, Shares(share, share, max(share, 1.0), share))
+    whole = max(share, 1.0)
+    late = whole if late_too or not bittering(kitchen.recipe) else share
+    made = _shared(kitchen, batch_l, Shares(share, share, whole, late, share))
     if made is None:
         return 100.0
     day, original = quick_day(made), kitchen.original.day
@@ -144,6 +153,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
             (Kind.VOLUME, batch_l),
         )
     made, shares = found
+    followed = tuple(late_followed(recipe, made, batch_l / kitchen.original.batch_l))
     return Draft(
         "smaller batch",
         (with_freezer(kitchen, made),),
@@ -162,6 +172,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
                 (Kind.FRACTION, shares.extract),
                 (Kind.VOLUME, batch_l),
             ),
+            *followed,
         ),
         keeps_rest=locked,
     )
@@ -199,11 +210,17 @@ def _in_water(
     def water(tried: Recipe) -> Recipe | None:
         return filled(tried, kitchen.original, most_l, hold_bitterness=False)
 
-    found = portion(start, kitchen.original.day, batch_l, water, from_contents=locked)
+    found = portion(
+        start,
+        kitchen.original.day,
+        batch_l,
+        water,
+        from_contents=locked,
+        no_more_hops=True,  # it lacks little, and saves a purchase
+    )
     if found is None:
         return None
     exact, shares = found
-    shares = replace(shares, hops=min(shares.hops, 1.0))  # it lacks little, and saves a purchase
     rounded = (
         replace(in_shares(start, shares, fine=fine), process=exact.process)
         for fine in (False, True)

@@ -19,8 +19,8 @@ from designer.brewday.fit.changed_recipe import (
     quick_day,
     with_amounts,
 )
+from designer.brewday.fit.hop_roles import bitters
 from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, Original, original_of
-from designer.brewday.fit.portion import bitters
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
 from designer.brewday.search import nearest

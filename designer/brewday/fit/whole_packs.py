@@ -104,7 +104,7 @@ def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]
         litres = round(steps * WATER_STEP_L, 3)
         share = litres / kitchen.original.batch_l
         start = in_kitchen(kitchen, cellar, litres)
-        made = with_amounts(in_shares(start, Shares(1.0, share, share, share)), kilograms)
+        made = with_amounts(in_shares(start, Shares(1.0, share, share, share, share)), kilograms)
         return replace(made, extras=extras_in_share(kitchen.recipe.extras, share))
 
     def weaker(steps: int) -> float:

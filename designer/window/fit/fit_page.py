@@ -335,7 +335,7 @@ class FitPage(Page):
         )
         size = self._display.value(Kind.VOLUME, litres)
         packs = self._in_packs(scaled)
-        self.said.emit(
+        told = (
             tr(
                 "Scaled to {size}: {held}. In whole packs: {packs}. Undo takes it back.",
                 size=size,
@@ -345,6 +345,7 @@ class FitPage(Page):
             if packs
             else tr("Scaled to {size}: {held}. Undo takes it back.", size=size, held=held)
         )
+        self.said.emit(" ".join([told, *(each.said(display.rounded) for each in scaled.words)]))
 
     def _in_packs(self, scaled: Scaled) -> str:
         """Return which packs were chosen for the lines of extract, in words."""

@@ -6,9 +6,9 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_amounts, with_process
+from designer.brewday.fit.hop_roles import bitters
 from designer.brewday.fit.portion import (
     Shares,
-    bitters,
     dose_in_share,
     hops_held,
     in_shares,
@@ -53,7 +53,7 @@ def kilograms(recipe):
 
 
 def test_each_line_has_the_share_of_its_sort(bill):
-    made = in_shares(bill, Shares(0.9, 0.8, 0.7, 0.6))
+    made = in_shares(bill, Shares(0.9, 0.8, 0.7, 0.65, 0.6))
     assert kilograms(made) == pytest.approx([0.9, 0.9, 0.8, 0.8, 0.07, 0.06, 0.06, 0.0])
 
 
@@ -64,14 +64,14 @@ def test_a_dry_hop_or_one_without_weight_bitters_nothing(bill):
 def weighed(kind, kg, share):
     made = in_shares(
         with_line_ids(Recipe(fermentables=(Fermentable("it", kind, q(kg, "kg")),))),
-        Shares(share, share, share, share),
+        Shares(share, share, share, share, share),
     )
     return line_kg(made.fermentables[0])
 
 
 def hops_weighed(kg, share):
     made = in_shares(
-        with_line_ids(Recipe(hops=(Hop("it", amount=q(kg, "kg")),))), Shares(1, 1, share, 1)
+        with_line_ids(Recipe(hops=(Hop("it", amount=q(kg, "kg")),))), Shares(1, 1, share, share, 1)
     )
     return line_kg(made.hops[0])
 
@@ -97,8 +97,8 @@ def test_a_share_below_one_is_never_rounded_up_to_more_than_there_is():
 
 def test_the_whole_stays_as_it_was_typed_however_odd(bill):
     odd = with_amounts(bill, {1: 0.9871, 5: 0.0123})
-    assert in_shares(odd, Shares(1.0, 1.0, 1.0, 1.0)) == odd
-    exact = in_shares(odd, Shares(0.5, 0.5, 0.5, 0.5), exact=True)
+    assert in_shares(odd, Shares(1.0, 1.0, 1.0, 1.0, 1.0)) == odd
+    exact = in_shares(odd, Shares(0.5, 0.5, 0.5, 0.5, 0.5), exact=True)
     assert kilograms(exact)[0] == pytest.approx(0.4936, abs=1e-4)
 
 
@@ -160,16 +160,18 @@ def test_gravity_bitterness_and_colour_are_held_before_rounding(recipe, ratio):
         float(target.beer.bitterness_ibu), rel=0.005
     )
     assert float(day.beer.colour_srm) == pytest.approx(float(target.beer.colour_srm), rel=0.004)
-    for share in (shares.extract, shares.hops):
+    for share in (shares.extract, shares.bittering):
         assert share / ratio == pytest.approx(round(1000 * share / ratio) / 1000)
-    assert shares.dry == pytest.approx(ratio)
+    assert shares.dry == shares.late == pytest.approx(ratio)
 
 
 def test_exact_shares_are_not_rounded_to_a_scale(recipe):
     target = brew(recipe)
     made, shares = portion(recipe, target, 0.37 * float(target.fermenter.batch_l), water_of(0.37))
     for old, new in zip(recipe.hops, made.hops, strict=True):
-        share = shares.dry if old.when.stage in (Stage.DRY_HOP, Stage.FERMENTER) else shares.hops
+        dry = old.when.stage in (Stage.DRY_HOP, Stage.FERMENTER)
+        late = shares.dry if dry else shares.late
+        share = shares.bittering if old.when.minutes >= 30.0 else late
         assert line_kg(new) == pytest.approx(share * line_kg(old), abs=5.1e-5)
 
 
@@ -184,7 +186,7 @@ def test_from_contents_grain_goes_with_the_extract_and_no_share_is_above_one(rec
             from_contents=True,
         )
         assert shares.grain == shares.extract
-        assert max(shares.extract, shares.hops) <= 1.0
+        assert max(shares.extract, shares.bittering) <= 1.0
         for old, new in zip(recipe.fermentables, made.fermentables, strict=True):
             assert line_kg(new) <= line_kg(old) + 1e-9
 
@@ -205,14 +207,16 @@ def test_without_grain_or_hops_only_the_gravity_is_sought(porter):
     plain = without_pot(replace(porter, fermentables=porter.fermentables[:2], hops=()))
     target = brew(plain)
     _, shares = portion(plain, target, 5.0, water_of(0.5))
-    assert shares.grain == shares.hops == pytest.approx(5.0 / float(target.fermenter.batch_l))
+    assert shares.grain == shares.bittering == pytest.approx(5.0 / float(target.fermenter.batch_l))
 
 
-def test_hops_are_brought_to_the_one_share_that_holds_the_bitterness(porter):
+def test_the_hops_that_bitter_are_brought_to_the_share_that_holds_the_bitterness(porter):
     recipe = without_pot(porter)
     target = brew(recipe)
+    late = [each for each in recipe.hops if each.when.minutes < 30.0]
     for times in (0.5, 2.0):
         wrong = with_amounts(recipe, {each.line_id: times * line_kg(each) for each in recipe.hops})
+        wrong = with_amounts(wrong, {each.line_id: line_kg(each) for each in late})
         made = hops_held(wrong, target)
         assert made.fermentables == recipe.fermentables
         assert float(brew(made).beer.bitterness_ibu) == pytest.approx(

@@ -39,7 +39,7 @@ def test_hops_do_not_scale_like_the_volume(quay_pale):
     scaled = scale(quay_pale, 5.0)
     ratio = 5.0 / float(brew(quay_pale).fermenter.batch_l)
     assert scaled.shares.extract > 1.01 * ratio
-    assert abs(scaled.shares.hops / scaled.shares.extract - 1.0) > 0.005
+    assert abs(scaled.shares.bittering / scaled.shares.extract - 1.0) > 0.005
 
 
 def test_the_bill_keeps_its_proportions(porter):
