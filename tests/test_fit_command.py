@@ -74,6 +74,23 @@ def test_text_and_json_rank_the_ways_alike(said):
     assert places == sorted(places)
 
 
+def test_ways_that_ask_for_nothing_stand_before_those_that_do_under_words_for_both(said):
+    text, found = said(*KITCHEN)[1], json.loads(said(*KITCHEN, "--json")[1])
+    in_hand = [way["in_hand"] for way in found["ways"]]
+    assert in_hand == sorted(in_hand, reverse=True)
+    assert in_hand == [not way["must_buy"] for way in found["ways"]]
+    assert 0 < in_hand.count(True) < len(in_hand)
+    lines = text.splitlines()
+    own, bought = (lines.index(each) for each in ("With what you have:", "If you buy or borrow:"))
+    ranks = {int(line.split(".")[0]): at for at, line in enumerate(lines) if line[:2] in RANKED}
+    for way in found["ways"]:
+        assert own < ranks[way["rank"]]
+        assert (ranks[way["rank"]] < bought) is way["in_hand"]
+
+
+RANKED = tuple(f"{rank}." for rank in range(1, 10))
+
+
 def test_fermenters_may_be_given_again(said):
     _, out, _ = said(*KITCHEN, "--fermenter", "15 L")
     assert "Buy: another 12 L" not in out

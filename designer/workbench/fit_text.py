@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import groupby
 from math import isfinite
 from textwrap import wrap
 from typing import Any
@@ -14,7 +15,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.message import plain_figure
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Quantity, Stage
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units import ShownUnits, show
 from designer.workbench.forecast_text import SPANS
 
@@ -27,6 +28,8 @@ _LATER = (Stage.FERMENTER, Stage.DRY_HOP)
 """What goes in then has no minute of the brewing day."""
 _HARD_SPACE = "\u00a0"
 """Keeps a figure and its unit on one line while a paragraph is broken."""
+GROUPS = {True: message("With what you have:"), False: message("If you buy or borrow:")}
+"""What heads the ways for which nothing has to be bought, and the others."""
 _Show = Callable[[Kind, float], str]
 
 
@@ -39,8 +42,10 @@ def fit_lines(
         return _figure(kind, value, shown)
 
     lines = [recipe.name, "", *_wrapped(answer.sentence.said(figure), "")]
-    for way in answer.ways:
-        lines += ["", f"{way.rank}. {tr(way.name)}", *_way_lines(way, figure)]
+    for in_hand, ways in groupby(answer.ways, key=lambda way: way.in_hand):
+        lines += ["", tr(GROUPS[in_hand])]
+        for way in ways:
+            lines += ["", f"{way.rank}. {tr(way.name)}", *_way_lines(way, figure)]
     if answer.no_ways:
         lines += ["", tr("Does not work here:")]
         for each in answer.no_ways:
@@ -205,6 +210,7 @@ def _way_document(way: Way) -> dict[str, Any]:
         "key": way.key,
         "name": way.name,
         "rank": way.rank,
+        "in_hand": way.in_hand,
         "closeness": way.closeness,
         "effort": way.effort,
         "judgement": way.judgement.text,

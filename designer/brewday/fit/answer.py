@@ -158,10 +158,10 @@ class Way:
     """One way to brew the recipe in this kitchen.
 
     `recipes` is one for each boil; `edit` makes the first of them of the original in one undo step.
-    `closeness` is 0 for the beer of the original in full, rising with what differs; `effort` counts
-    what is more to do than one plain boil. `rank` is 1 for the best. `cost` is that of what goes
-    in, None where a price is not known. `ceiling_ibu` is the bitterness that a pot carries in
-    practice.
+    `closeness` is 0 for the beer of the original in full, rising with what differs by more than the
+    original's own range leaves open; `effort` counts what is more to do than one plain boil. `rank`
+    is 1 for the best. `cost` is that of what goes in, None where a price is not known.
+    `ceiling_ibu` is the bitterness that a pot carries in practice.
     """
 
     key: str
@@ -184,6 +184,11 @@ class Way:
     closeness: float
     effort: int
     rank: int
+
+    @property
+    def in_hand(self) -> bool:
+        """Whether it is brewed with what is in the kitchen: nothing has to be bought or lent."""
+        return not self.must_buy
 
     @property
     def recipes(self) -> tuple[Recipe, ...]:

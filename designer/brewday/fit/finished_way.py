@@ -38,6 +38,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         {key: found.value for key, found in forecasts.items()},
         batch,
         over_ceiling_ibu(original.day, pot_ibu),
+        original.forecasts,
     )
     effort = draft.effort + 2 * draft.bought
     rest = left_over(kitchen.recipe, draft.recipes)

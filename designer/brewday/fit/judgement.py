@@ -14,8 +14,12 @@ from designer.recipe.quantity import Kind
 
 
 def ranked(ways: Sequence[Way]) -> tuple[Way, ...]:
-    """Return the ways, the nearest to the original first, then the one with the least to do."""
-    ordered = sorted(ways, key=lambda way: (way.closeness, way.effort))
+    """Return the ways: those with what is in hand first, then by nearness, then by what is to do.
+
+    How near the beer is goes before how much is to do, among those that ask for nothing and again
+    among those that want something bought.
+    """
+    ordered = sorted(ways, key=lambda way: (not way.in_hand, way.closeness, way.effort))
     return tuple(replace(way, rank=place) for place, way in enumerate(ordered, 1))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from designer.brewday.fit.answer import Compared
 from designer.brewday.outlook import look_ahead
@@ -22,6 +23,10 @@ VOLUME_WEIGHT = 3.0
 
 SOUGHT_SHARE = 0.5
 """What is solved for is held within this share of the deadband."""
+
+WELL_INSIDE = 0.5
+"""A change by no more than this share of the way to the end of the recipe's own range counts as
+none where ways are put in order; a judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,19 +67,26 @@ def original_of(recipe: Recipe) -> Original:
 
 
 def apart(
-    original: Day, forecasts: Mapping[str, float], batch_l: float, over_ceiling_ibu: float = 0.0
+    original: Day,
+    forecasts: Mapping[str, float],
+    batch_l: float,
+    over_ceiling_ibu: float = 0.0,
+    ranges: Mapping[str, Range] = MappingProxyType({}),
 ) -> float:
     """Return how far a beer is from the original: 0 for the same, about 1 where one notices.
 
     Each forecast counts by its weight, and a third of the volume, or 25 IBU above what a pot
-    carries in practice, count 1 each; what cannot be told apart counts nothing. The weights are a
-    judgement, no source. Rounded to a tenth, so that effort decides among equals.
+    carries in practice, count 1 each; what cannot be told apart counts nothing, nor with `ranges`
+    what lies well inside the original's own. The weights are a judgement, no source. Rounded to a
+    tenth, so that effort decides among equals.
     """
     noticed = 0.0
     for each in PREDICTIONS:
         if each.weight is not None:
             before = float(each.compute(original))
-            beyond = abs(forecasts[each.key] - before) - (each.deadband or 0.0)
+            change = forecasts[each.key] - before
+            untold = max(each.deadband or 0.0, _well_inside(ranges.get(each.key), change))
+            beyond = abs(change) - untold
             one = max(each.weight.noticed_share * before, each.weight.noticed)
             noticed += max(beyond, 0.0) / one
     return round(
@@ -83,6 +95,13 @@ def apart(
         + max(over_ceiling_ibu, 0.0) / 25.0,
         1,
     )
+
+
+def _well_inside(own: Range | None, change: float) -> float:
+    """Return how large a change in that direction is well inside the range of a forecast."""
+    if own is None:
+        return 0.0
+    return WELL_INSIDE * max(own.high - own.value if change > 0 else own.value - own.low, 0.0)
 
 
 def missing_share(whole_l: float, batch_l: float) -> float:

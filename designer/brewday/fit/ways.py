@@ -14,6 +14,7 @@ from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, 
 from designer.brewday.fit.finished_way import finished
 from designer.brewday.fit.half_pots import nearest_counts
 from designer.brewday.fit.judgement import ranked
+from designer.brewday.fit.leftovers import must_buy
 from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
@@ -88,7 +89,7 @@ def _drafts(kitchen: Kitchen) -> list[Tried]:
     first = one_boil(kitchen)
     whole = first if isinstance(first, Draft) else None
     cellar = cellar_for(kitchen.wish, mark_of(kitchen))
-    as_written = whole is not None and whole.effort == 0
+    as_written = whole is not None and whole.effort == 0 and not must_buy(kitchen, whole)
     tried: list[Tried | None] = [first]
     if whole is not None and not as_written:
         tried += [late_extract(kitchen, whole), *hop_ways(kitchen, whole)]
@@ -124,14 +125,26 @@ def _sentence(found: tuple[Way, ...]) -> Message:
         return say("fits-as-written", "The recipe fits this kitchen as it is written.")
     nearest = within(best.name)
     if len(found) == 1:
+        return (
+            say("one-way-works", "One way works: {way}.", way=nearest)
+            if best.in_hand
+            else say(
+                "one-way-works-bought",
+                "One way works, with what you would buy or borrow: {way}.",
+                way=nearest,
+            )
+        )
+    if best.in_hand:
         return say(
-            "one-way-works",
-            "One way works; nearest to the recipe with the least to do: {way}.",
+            "ways-work",
+            "{n} ways work. With what you have, nearest to the recipe with the least to do: {way}.",
+            n=len(found),
             way=nearest,
         )
     return say(
-        "ways-work",
-        "{n} ways work; nearest to the recipe with the least to do: {way}.",
+        "ways-work-bought",
+        "{n} ways work, each with something to buy or borrow. Nearest to the recipe with the least "
+        "to do: {way}.",
         n=len(found),
         way=nearest,
     )

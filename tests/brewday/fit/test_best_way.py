@@ -22,31 +22,57 @@ def by_key(answer):
     return {way.key: way for way in answer.ways}
 
 
+def place_of_best(answer):
+    """Whether the best way asks for a purchase, and how far its beer is; the least is the best."""
+    best = answer.ways[0] if answer.ways else None
+    return (True, float("inf")) if best is None else (not best.in_hand, best.closeness)
+
+
 @pytest.mark.parametrize("fermenter", [12.0, 25.0])
 def test_a_larger_pot_never_makes_the_best_way_worse(recipe, fermenter):
-    nearest = [
-        answer.ways[0].closeness if answer.ways else float("inf")
-        for answer in (ways(recipe, wish_for(recipe, pot, (fermenter,))) for pot in POTS)
-    ]
-    assert nearest == sorted(nearest, reverse=True)
-    assert nearest[-1] == 0.0
+    answers = [ways(recipe, wish_for(recipe, pot, (fermenter,))) for pot in POTS]
+    for best in ([place_of_best(each) for each in answers], [nearest(each) for each in answers]):
+        assert best == sorted(best, reverse=True)
+    assert nearest(answers[-1]) == 0.0
+
+
+def nearest(answer):
+    """How far the nearest beer is, whatever has to be bought for it."""
+    return min((way.closeness for way in answer.ways), default=float("inf"))
 
 
 def test_more_fermenters_never_make_the_best_way_worse(recipe):
-    wish = wish_for(recipe, 9.0, (8.0,))
-    nearest = []
-    for fermenters in ((8.0,), (8.0, 12.0), (8.0, 12.0, 30.0)):
-        own = replace(wish_for(recipe, 9.0, fermenters), may_buy_fermenter=False)
-        answer = ways(recipe, own)
-        nearest.append(answer.ways[0].closeness if answer.ways else float("inf"))
-    assert wish.may_buy_fermenter
-    assert nearest == sorted(nearest, reverse=True)
+    for may_buy in (False, True):
+        best = []
+        for fermenters in ((8.0,), (8.0, 8.0), (8.0, 8.0, 12.0), (8.0, 8.0, 12.0, 30.0)):
+            wish = replace(wish_for(recipe, 9.0, fermenters), may_buy_fermenter=may_buy)
+            best.append(place_of_best(ways(recipe, wish)))
+        assert best == sorted(best, reverse=True)
 
 
-def test_the_nearest_beer_comes_first_and_then_the_least_to_do(recipe):
+def test_what_is_in_hand_comes_first_then_the_nearest_beer_then_the_least_to_do(recipe):
     found = ways(recipe, wish_for(recipe, 7.0, (12.0,))).ways
-    order = [(way.closeness, way.effort) for way in found]
+    order = [(bool(way.must_buy), way.closeness, way.effort) for way in found]
     assert order == sorted(order)
+
+
+def test_a_kit_s_way_in_the_one_bucket_comes_before_those_that_ask_for_another(breakwater_red):
+    found = ways(breakwater_red, wish_for(breakwater_red, 9.0, (12.0,))).ways
+    assert found[0].key == "smaller batch"
+    assert found[0].in_hand
+    assert found[0].closeness > 1.0
+    assert [way.in_hand for way in found[1:]] == [False] * (len(found) - 1)
+    assert found[1].closeness == 0.0
+
+
+def test_what_lies_well_inside_the_recipe_s_own_range_is_no_reason_for_a_long_day(slipway_bitter):
+    """Bitterness is known to some eight IBU: three fewer cost no second boil."""
+    found = ways(slipway_bitter, wish_for(slipway_bitter, 6.0, (25.0,))).ways
+    one, two = (next(way for way in found if way.key == key) for key in ("one boil", "two boils"))
+    ibu = one.forecasts["bitterness_ibu"]
+    assert -4.0 < ibu.change < -2.0
+    assert one.closeness == two.closeness == 0.0
+    assert one.rank < two.rank
 
 
 def with_water(recipe, litres):

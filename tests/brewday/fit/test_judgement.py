@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
-from designer.brewday.fit.answer import Compared
+from designer.brewday.fit.answer import Compared, ToBuy
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.judgement import judgement, ranked
@@ -77,12 +77,14 @@ def test_fermenters_that_are_to_be_bought_are_told(kitchen):
     assert "asks" not in judged(kitchen)
 
 
-def test_nearness_ranks_before_effort_and_effort_among_equals(porter):
+def test_what_is_in_hand_ranks_first_then_nearness_then_effort(porter):
     some = ways(porter, wish_for(porter, 40.0, (40.0,))).ways[0]
+    assert some.in_hand
     near_hard = replace(some, key="near, hard", closeness=0.0, effort=9)
     near_easy = replace(some, key="near, easy", closeness=0.0, effort=2)
     far_easy = replace(some, key="far, easy", closeness=0.1, effort=0)
-    found = ranked([far_easy, near_hard, near_easy])
+    bought = replace(near_easy, key="near, easy, bought", must_buy=(ToBuy("a bucket"),))
+    found = ranked([bought, far_easy, near_hard, near_easy])
     assert [(way.key, way.rank) for way in found] == [
-        ("near, easy", 1), ("near, hard", 2), ("far, easy", 3),
+        ("near, easy", 1), ("near, hard", 2), ("far, easy", 3), ("near, easy, bought", 4),
     ]  # fmt: skip

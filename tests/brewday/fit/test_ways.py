@@ -6,11 +6,12 @@ import pytest
 
 from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import with_process
-from designer.brewday.fit.original import apart_day, original_of
+from designer.brewday.fit.original import apart, apart_day, original_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, wish_for
 from designer.recipe.document import Pot, Recipe
 from designer.recipe.quantity import Kind
+from designer.wort.bitterness import POT_CEILING_IBU
 from tests.brewday.quantities import q
 
 
@@ -143,9 +144,10 @@ def test_a_second_pot_and_hops_in_hand_are_tried_where_there_are_any(pale):
 
 def test_the_best_way_is_named_and_the_ways_are_counted(pale):
     answer = fit(pale, 12.0)
-    text = answer.sentence.text
-    assert text.startswith(f"{len(answer.ways)} ways work; nearest to the recipe")
-    assert text.endswith(f"{answer.ways[0].name.lower()}.")
+    best, text = answer.ways[0], answer.sentence.text
+    assert best.in_hand
+    assert text.startswith(f"{len(answer.ways)} ways work. With what you have, nearest")
+    assert text.endswith(f"{best.name[:1].lower()}{best.name[1:]}.")
     only = fit(pale, 12.0, (2.0,), may_buy_fermenter=False)
     assert only.ways == ()
     assert only.sentence.text == "Nothing works in this kitchen as it is."
@@ -155,16 +157,26 @@ def test_one_way_alone_is_said_to_be_one(pale):
     """No second pot, no fermenter bought, nothing that may change: a smaller batch is left."""
     answer = fit(pale, 7.0, (9.0,), may_buy_fermenter=False, lid_may_be_used=False)
     assert keys(answer) == {"smaller batch"}
-    assert answer.sentence.text.startswith("One way works; nearest")
+    assert answer.sentence.text == "One way works: a smaller batch."
+
+
+def test_where_each_way_asks_for_a_purchase_it_is_said(breakwater_red):
+    """Whole packs of a kit whose bucket holds nothing near it."""
+    answer = fit(breakwater_red, 9.0, (14.0,), whole_packs=True)
+    assert not answer.ways[0].in_hand
+    assert "each with something to buy or borrow. Nearest" in answer.sentence.text
 
 
 def test_closeness_is_that_of_the_beers_and_effort_counts_what_is_to_do(pale):
     answer = fit(pale, 12.0, (12.0,))
     found = {way.key: way for way in answer.ways}
     for key in ("one boil", "late extract", "more hops"):
-        assert found[key].closeness == pytest.approx(
-            apart_day(answer.original, brew(found[key].recipes[0])), abs=0.11
-        )
+        forecasts = {each: one.value for each, one in found[key].forecasts.items()}
+        over = found[key].pot_bitterness_ibu - POT_CEILING_IBU
+        by_range = apart(answer.original, forecasts, found[key].batch_l, over, answer.forecasts)
+        assert found[key].closeness == by_range
+        # An instrument tells more than the recipe's own range leaves open.
+        assert by_range <= apart_day(answer.original, brew(found[key].recipes[0])) + 0.11
     assert found["one boil"].effort == 1 + 2  # topping up, and a fermenter to be bought
     assert found["more hops"].effort == 1 + 1 + 2
     assert found["smaller batch"].effort == 1
