@@ -34,7 +34,8 @@ COLD_YEAST = Doubt(
 )  # fmt: skip
 WHOLLY_COLD_C = 2.0
 """So far below the coolest that it works it leaves all of that."""
-PACKETS = ("packet", "sachet")
+PACKETS = ("packet", "packets", "sachet", "sachets")
+"""What dry yeast is counted in, as it is typed: “1 packet”, “2 packets”."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,7 +127,8 @@ class Figures:
             return self.mass(quantity.value)
         if quantity.unit in ("g", "mL"):
             return self.language.figure(f"{round(quantity.value, 2):g} {quantity.unit}")
-        one, many = PIECES.get(quantity.unit or "piece", PIECES["piece"])
+        unit = quantity.unit or "piece"
+        one, many = PIECES.get(unit) or PIECES.get(unit.removesuffix("s")) or PIECES["piece"]
         shown = self.language.figure(pieces(quantity.value))
         return self.language.count_of(one, many, quantity.value, shown)
 

@@ -110,7 +110,13 @@ class Late(Nominal):
 
 @pytest.mark.parametrize(
     ("malt_kg", "grams", "unit", "most"),
-    [(4.9, 11, "g", 8.0), (3.4, 6, "g", 4.0), (2.0, 11, "g", 0.0), (4.9, 5, "packet", 0.0)],
+    [
+        (4.9, 11, "g", 8.0),
+        (3.4, 6, "g", 4.0),
+        (2.0, 11, "g", 0.0),
+        (4.9, 5, "packet", 0.0),
+        (4.9, 1, "packets", 8.0),
+    ],
 )
 def test_too_little_yeast_may_leave_some_points(malt_kg, grams, unit, most, kitchen):
     """+0 to +8 points of 11 g in 20 L of 1.090, +0 to +4 under 0.4 of what is wanted; judgement."""

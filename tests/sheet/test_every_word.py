@@ -24,11 +24,11 @@ from designer.recipe.document import (
     Extra,
 )
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.resource_files import resource_path
 from designer.sheet.blocks import Form, plain_words
 from designer.sheet.content import brew_sheet
-from designer.sheet.figures import PIECES
+from designer.sheet.figures import PIECES, Figures
 from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES, language
 from designer.sheet.plain import sheet_text
@@ -154,6 +154,12 @@ def test_things_are_counted_as_the_language_counts_them(code, count, said):
     one, many = PIECES["tablet"]
     shown = {0.5: "½", 1.0: "1", 1.5: "1 ½", 2.0: "2", 4.0: "4"}[count]
     assert language(code).count_of(one, many, count, shown) == said
+
+
+@pytest.mark.parametrize(("code", "said"), [("en", "2 packets"), ("de", "2 Päckchen")])
+def test_packets_that_are_typed_as_packets_are_no_pieces(code, said):
+    typed = Quantity(2.0, "2 packets", unit="packets")
+    assert Figures(ShownUnits.METRIC, language(code)).amount(typed, Kind.DOSE) == said
 
 
 def test_french_says_between_where_it_means_a_span(example, sheet_of):

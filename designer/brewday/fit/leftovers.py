@@ -131,7 +131,11 @@ def sachets_to_buy(yeast: Yeast, fermenters: int) -> int:
 
 def _one_sachet(yeast: Yeast) -> Quantity | None:
     there, amount = sachets_of(yeast), yeast.amount
-    return amount if amount is None or there == 1 else _dose(amount.value / there, amount)
+    if amount is None or there == 1:
+        return amount
+    if amount.unit in PACKETS:
+        return typed(Kind.DOSE, 1.0, unit=amount.unit.removesuffix("s"))
+    return _dose(amount.value / there, amount)
 
 
 def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:

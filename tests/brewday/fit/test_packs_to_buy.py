@@ -54,7 +54,7 @@ def with_yeast(recipe, value, unit="g"):
     return replace(recipe, yeast=replace(recipe.yeast, amount=amount))
 
 
-@pytest.mark.parametrize(("value", "unit"), [(22, "g"), (23, "g"), (2, "packet"), (34.5, "g")])
+@pytest.mark.parametrize(("value", "unit"), [(22, "g"), (23, "g"), (2, "packets"), (34.5, "g")])
 def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit):
     wish = wish_for(breakwater_red, 9.0, (12.0,))
     kit = with_yeast(breakwater_red, value, unit)
@@ -63,8 +63,8 @@ def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit
 
 @pytest.mark.parametrize(
     ("value", "unit", "of"),
-    [(11.5, "g", 1), (10, "g", 1), (15, "g", 1), (23, "g", 2), (34.5, "g", 3), (3, "packet", 3),
-     (100, "mL", 1), (1, "sachet", 1)],
+    [(11.5, "g", 1), (10, "g", 1), (15, "g", 1), (23, "g", 2), (34.5, "g", 3), (3, "packets", 3),
+     (100, "mL", 1), (1, "sachet", 1), (2, "sachets", 2)],
 )  # fmt: skip
 def test_what_the_recipe_has_counts_as_whole_sachets(value, unit, of):
     yeast = with_yeast(Recipe(), value, unit).yeast
@@ -101,3 +101,9 @@ def test_many_odd_sizes_are_chosen_from_without_delay():
     chosen = enough_packs(20.0, sizes)
     assert chosen.total_kg == pytest.approx(20.0)
     assert sum(chosen.counts) == 200  # 198 of the largest are too little, and odd sizes pair up
+
+
+def test_the_third_of_three_fermenters_wants_one_packet_where_two_are_there(breakwater_red):
+    wish = wish_for(breakwater_red, 9.0, (8.0,))
+    yeast = bought(with_yeast(breakwater_red, 2, "packets"), wish)["one boil", "yeast"]
+    assert yeast.amount == Quantity(1.0, "1 packet", unit="packet")
