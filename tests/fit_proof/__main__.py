@@ -1,0 +1,35 @@
+"""Look through every way of every pair and tell what does not hold: `python -m tests.fit_proof`."""
+
+import sys
+from collections import Counter
+
+from tests.fit_proof.adding_up import faults
+from tests.fit_proof.balance import compared
+from tests.fit_proof.kitchens import pairs
+
+
+def main() -> int:
+    """Print how many were looked at, the largest difference of each figure, and all faults."""
+    ways, largest, found = Counter(), {}, []
+    everything = pairs()
+    for pair in everything:
+        answer = pair.answer()
+        for key, figures in compared(answer).items():
+            ways[key] += 1
+            for each in figures:
+                what = each.what.split(":")[0]
+                largest[what] = max(largest.get(what, 0.0), abs(each.said - each.reckoned))
+                if not each.agrees:
+                    found.append(f"{pair}, {key}: {each}")
+        found += [f"{pair}, {fault}" for fault in faults(pair.recipe, pair.wish, answer)]
+    lines = [f"{len(everything)} pairs of recipe and kitchen, {ways.total()} ways:"]
+    lines += [f"  {count:4} {key}" for key, count in ways.most_common()]
+    lines.append("largest differences between what is said and what is reckoned:")
+    lines += [f"  {most:.5f}  {what}" for what, most in largest.items()]
+    lines += [f"{len(found)} faults", *found]
+    sys.stdout.write("\n".join(lines) + "\n")
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
