@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from designer.brewday.fit.sachets import sachets_of
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
 from designer.brewday.yeast_doubts import pitched_dry_g
@@ -19,7 +20,6 @@ from designer.sheet.clock import clock, day_text
 from designer.sheet.figures import Figures
 from designer.sheet.language import Language, message
 from designer.units.clock import DAY_MIN
-from designer.wort.pitching import packets
 
 NAMELESS = message("(no name)")
 LONGEST_NAME = 120
@@ -243,7 +243,7 @@ class Plan:
         pitched = pitched_dry_g(yeast)
         if yeast.form != YeastForm.DRY or (pitched is None and yeast.amount is not None):
             return ""
-        bought = self.day.beer.yeast_packets if pitched is None else packets(pitched)
+        bought = self.day.beer.yeast_packets if pitched is None else sachets_of(yeast)
         return self.language.count("{number} packet", "{number} packets", bought)
 
     @property

@@ -154,7 +154,7 @@ def _amounts(recipe: Recipe, figure: _Show = plain_figure) -> dict[tuple[str, in
 
 def _amount(lines: str, amount: Quantity, figure: _Show = plain_figure) -> str:
     """Return a dose as it is counted, and a mass as a scale shows it."""
-    return amount.text if lines == "extras" else figure(Kind.MASS, amount.value)
+    return amount.text if lines in ("extras", "yeast") else figure(Kind.MASS, amount.value)
 
 
 def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:

@@ -10,6 +10,7 @@ from designer.wort.pitching import (
     grams_from_cells,
     lateness,
     packets,
+    sachets,
 )
 
 
@@ -53,6 +54,17 @@ def test_dry_yeast_comes_in_packets():
     assert [packets(grams) for grams in (0.0, 5.0, 11.0, 11.5, 12.0, 22.0, 23.0, 47.0)] == [
         1, 1, 1, 1, 2, 2, 2, 5,
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("grams", "count"),
+    [(0, 1), (5, 1), (7, 1), (10, 1), (11, 1), (11.5, 1), (22, 2), (23, 2), (33, 3), (34.5, 3),
+     (14, 2), (21, 3), (28, 4), (15, 3), (20, 2), (30, 3), (12, 2), (16, 2), (24, 3)],
+)  # fmt: skip
+def test_a_weight_that_was_written_down_is_so_many_sachets(grams, count):
+    """Sachets of 5, 7, 10, 11 and 11.5 g: common practice, no source. What no sachets of one size
+    make up is as many of the largest as it takes."""
+    assert sachets(grams) == count
 
 
 @pytest.mark.parametrize(

@@ -41,7 +41,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         original.forecasts,
     )
     effort = draft.effort + 2 * draft.bought
-    rest = left_over(kitchen.recipe, draft.recipes)
+    rest = left_over(kitchen.recipe, draft.recipes, len(draft.fermenters))
     minutes = [float(each.day.total_min) for each in outlooks]
     return Way(
         key=draft.key,

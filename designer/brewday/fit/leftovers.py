@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -10,7 +10,7 @@ from designer.brewday.fit.answer import LeftOver, ToBuy
 from designer.brewday.fit.changed_recipe import mass
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pack_choice import enough_packs
-from designer.brewday.yeast_doubts import PACKETS
+from designer.brewday.fit.sachets import sachets_of, sachets_to_buy, so_many
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import LISTS
@@ -33,6 +33,7 @@ KEEP_SUGAR = say(
 )
 KEEP_GRAIN = say("keep-grain", "Dry, cool and airtight; crushed grain goes stale within weeks.")
 KEEP_HOPS = say("keep-hops", "Freeze it, airtight: warm and in air the alpha acid fades.")
+KEEP_YEAST = say("keep-yeast", "Closed, in the cold, up to the date on the sachet.")
 KEEP_EXTRA = say("keep-extra", "Dry and closed, as its label says.")
 
 
@@ -53,8 +54,13 @@ def keep(line: Fermentable | Hop | Extra) -> Message:
     )
 
 
-def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ...]:
-    """Return what of the original's lines none of the recipes uses, a tenth of a gram or more."""
+def left_over(
+    original: Recipe, recipes: Iterable[Recipe], fermenters: int = 1
+) -> tuple[LeftOver, ...]:
+    """Return what of the original's lines none of the recipes uses, a tenth of a gram or more.
+
+    Of yeast the sachets that stay closed, where so many fermenters are filled.
+    """
     boils = tuple(recipes)
     found: list[LeftOver] = []
     for lines in LISTS:
@@ -66,7 +72,14 @@ def left_over(original: Recipe, recipes: Iterable[Recipe]) -> tuple[LeftOver, ..
             if rest > (1e-3 if lines == "extras" else 5e-5):
                 left = _dose(rest, amount) if lines == "extras" else mass(rest)
                 found.append(LeftOver(lines, line.line_id, line.name, left, keep(line)))
-    return tuple(found)
+    return (*found, *_sachets_left(original.yeast, boils, fermenters))
+
+
+def _sachets_left(yeast: Yeast, boils: Sequence[Recipe], fermenters: int) -> Iterator[LeftOver]:
+    used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
+    left = so_many(yeast, sachets_of(yeast) - used) if sachets_of(yeast) > used else None
+    if yeast.name and left is not None:
+        yield LeftOver("yeast", 0, yeast.name, left, KEEP_YEAST)
 
 
 def _dose(value: float, like: Quantity) -> Quantity:
@@ -108,34 +121,10 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
         "another packet of yeast: {name}",
         name=yeast.name or say("the-same", "the same"),
     )
-    sachet = ToBuy(packet, _one_sachet(yeast), "yeast")
+    sachet = ToBuy(packet, so_many(yeast, 1), "yeast")
     sachets = [sachet] * sachets_to_buy(yeast, len(fermenters))
     wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
     return tuple(_in_packs(kitchen, each) for each in wanted)
-
-
-def sachets_of(yeast: Yeast) -> int:
-    """Return how many sachets, or packets, the yeast of a recipe is; one where nobody said."""
-    amount = yeast.amount
-    if amount is None:
-        return 1
-    if amount.unit in PACKETS:
-        return max(int(amount.value), 1)
-    return max(int((amount.value + 1e-6) // PACKET_G), 1) if amount.unit == "g" else 1
-
-
-def sachets_to_buy(yeast: Yeast, fermenters: int) -> int:
-    """Return how many sachets are missing where each fermenter wants one."""
-    return max(fermenters - sachets_of(yeast), 0)
-
-
-def _one_sachet(yeast: Yeast) -> Quantity | None:
-    there, amount = sachets_of(yeast), yeast.amount
-    if amount is None or there == 1:
-        return amount
-    if amount.unit in PACKETS:
-        return typed(Kind.DOSE, 1.0, unit=amount.unit.removesuffix("s"))
-    return _dose(amount.value / there, amount)
 
 
 def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil
 
 from designer.brewday.fit.answer import Compared
 from designer.brewday.fit.changed_recipe import (
@@ -22,9 +21,10 @@ from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
 from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.outlook import look_ahead
 from designer.recipe.choices import is_grain
-from designer.recipe.document import Fermentable, Recipe, Yeast
+from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
@@ -35,8 +35,6 @@ from designer.recipe.quantity import Kind
 FULL_BOIL_TOP_UP_L = 0.1
 _AMPLE = 1.08
 LEAST_L, MOST_L = 0.5, 1000.0
-A_PACKET_TOO_FEW = 0.15
-"""A batch that is so much larger than its packets of yeast are for still takes no other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +61,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     Bittering hops hold the bitterness, all others go by the litre. The boil stays as concentrated
     as it was, as far as the pot takes it; without top-up it stays a full boil. Amounts are rounded
     to what a kitchen weighs or, with `whole_packs`, extract to whole packs. Yeast goes in whole
-    packets: never less than the original has.
+    sachets, one at the least.
 
     Raises RefusedInputError for a batch of no sense, for more of a locked kit than it holds, and
     where no whole pack comes near to so small a batch.
@@ -137,16 +135,7 @@ def _exact(original: Original, batch_l: float, *, locked: bool) -> tuple[Recipe,
 def _rounded(recipe: Recipe, exact: Recipe, shares: Shares, ratio: float) -> Recipe:
     made = replace(in_shares(recipe, shares), process=exact.process)
     extras = extras_in_share(recipe.extras, ratio)
-    return replace(made, extras=extras, yeast=_whole_packets(recipe.yeast, ratio))
-
-
-def _whole_packets(yeast: Yeast, ratio: float) -> Yeast:
-    count = max(ceil(ratio - A_PACKET_TOO_FEW), 1)
-    amount = yeast.amount
-    if amount is None or count == 1:
-        return yeast
-    value = amount.value * count
-    return replace(yeast, amount=typed(Kind.DOSE, value, unit=amount.unit))
+    return replace(made, extras=extras, yeast=yeast_in_share(recipe.yeast, ratio))
 
 
 def _in_packs(recipe: Recipe, packs: Sequence[Pack]) -> dict[int, Packs]:

@@ -14,6 +14,7 @@ from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_share
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
+from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
@@ -226,8 +227,10 @@ def _in_water(
         for fine in (False, True)
     )
     made = min(rounded, key=lambda each: kitchen.apart(each))  # coarse weights where as near
-    extras = extras_in_share(kitchen.recipe.extras, batch_l / kitchen.original.batch_l)
-    made = without_empty_lines(replace(made, extras=extras))
+    ratio = batch_l / kitchen.original.batch_l
+    extras = extras_in_share(kitchen.recipe.extras, ratio)
+    yeast = yeast_in_share(kitchen.recipe.yeast, ratio)
+    made = without_empty_lines(replace(made, extras=extras, yeast=yeast))
     # Rounded up, the amounts may want a little less water.
     refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
     return None if refilled is None else (refilled, shares)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from designer.brewday.fit.answer import Boil, Filling, named
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pot_losses import losses_said
+from designer.brewday.fit.sachets import pitching
 from designer.brewday.time_line import at_stage
 from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.quantity import Kind
@@ -22,7 +23,8 @@ def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Mes
     for boil in distinct:
         losses = losses_said(kitchen.recipe, boil.recipe.pot)
         said += [_water(boil, each_of=len(boils) > 1), *losses, *_filling(boil)]
-    return (*said, *_yeast(draft, kitchen))
+    fermenters, yeast = len(draft.fermenters), draft.recipes[0].yeast
+    return (*said, *pitching(yeast, fermenters, keeps_rest=draft.keeps_rest))
 
 
 def _alike(boils: Sequence[Boil]) -> bool:
@@ -96,24 +98,6 @@ def _share(filling: Filling) -> Message:
         (Kind.VOLUME, filling.from_pot_l),
         (Kind.VOLUME, brim.value if brim is not None else 0.0),
     )
-
-
-def _yeast(draft: Draft, kitchen: Kitchen) -> Iterator[Message]:
-    yeast = kitchen.recipe.yeast
-    if not yeast.name:
-        return
-    if len(draft.fermenters) > 1:
-        yield say(
-            "pitch-into-each",
-            "Pitch a whole packet of yeast into each fermenter ({name}).",
-            name=yeast.name,
-        )
-    elif draft.keeps_rest:
-        yield say(
-            "pitch-whole",
-            "Pitch the whole packet of yeast ({name}): an opened one does not keep.",
-            name=yeast.name,
-        )
 
 
 def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:

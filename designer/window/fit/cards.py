@@ -164,7 +164,7 @@ class WayCard(QFrame):
         ]
 
     def _left(self, left: LeftOver) -> str:
-        if left.lines == "extras":
+        if left.lines in ("extras", "yeast"):
             return self._display.quantity(Kind.DOSE, left.amount)
         return self._display.rounded(Kind.MASS, left.amount.value)
 

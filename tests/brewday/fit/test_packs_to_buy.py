@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.fit.answer import ToBuy
-from designer.brewday.fit.leftovers import sachets_of, sachets_to_buy
 from designer.brewday.fit.pack_choice import enough_packs
+from designer.brewday.fit.sachets import sachets_of, sachets_to_buy
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.library.packs import packs
@@ -63,8 +63,9 @@ def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit
 
 @pytest.mark.parametrize(
     ("value", "unit", "of"),
-    [(11.5, "g", 1), (10, "g", 1), (15, "g", 1), (23, "g", 2), (34.5, "g", 3), (3, "packets", 3),
-     (100, "mL", 1), (1, "sachet", 1), (2, "sachets", 2)],
+    [(11.5, "g", 1), (10, "g", 1), (14, "g", 2), (7, "g", 1), (23, "g", 2), (34.5, "g", 3),
+     (3, "packets", 3), (1.5, "packets", 2), (15, "g", 3), (100, "mL", 1), (1, "sachet", 1),
+     (2, "sachets", 2)],
 )  # fmt: skip
 def test_what_the_recipe_has_counts_as_whole_sachets(value, unit, of):
     yeast = with_yeast(Recipe(), value, unit).yeast
@@ -80,6 +81,25 @@ def test_each_sachet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
     [sachet] = [each for each in way.must_buy if each.kind == "yeast"]
     assert sachet.amount == Quantity(11.5, "11.5 g", unit="g")
     assert sachet.packs == ((1, "11 g sachet"),)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "more"),
+    [(10, "g", 1), (5, "g", 1), (7, "g", 1), (11, "g", 1), (11.5, "g", 1), (1, "packet", 1),
+     (14, "g", 0), (22, "g", 0), (23, "g", 0), (33, "g", 0), (2, "sachet", 0)],
+)  # fmt: skip
+def test_two_fermenters_want_two_sachets_less_those_of_the_recipe(
+    breakwater_red, value, unit, more
+):
+    """What is needed in all minus what the recipe has, whatever the sachet holds."""
+    wish = replace(wish_for(breakwater_red, 9.0, (12.0, 12.0)), packs=packs("metric"))
+    [way] = [each for each in ways(with_yeast(breakwater_red, value, unit), wish).ways
+             if each.key == "one boil"]  # fmt: skip
+    sachets = [each for each in way.must_buy if each.kind == "yeast"]
+    assert len(sachets) == more
+    if unit == "g":
+        assert all(each.packs == ((1, "11 g sachet"),) for each in sachets)
+    assert all(each.over_kg == 0.0 for each in sachets)
 
 
 def test_without_a_shop_only_the_amount_is_said(slipway_bitter):
