@@ -36,7 +36,7 @@ def faults(recipe, wish, answer) -> Iterator[str]:
         for fault in (
             *_masses(recipe, in_hand, way, said),
             *_doses(recipe, way),
-            *_packets(recipe, said),
+            *_packets(recipe, way, said),
             *_packs(said),
         ):
             yield f"{said['key']}: {fault}"
@@ -76,7 +76,7 @@ def _in_boils(way, said):
 
 def _left(way, said):
     for left, printed in zip(way.left_over, said["left_over"], strict=True):
-        if left.lines != "extras":
+        if left.lines not in ("extras", "yeast"):
             yield printed["name"], kilograms(printed["amount"])
 
 
@@ -107,13 +107,18 @@ def _doses(recipe, way):
             yield f"{name}: a dose of {dose:g} becomes {listed[name]:g}"
 
 
-def _packets(recipe, said):
-    """Yeast: a packet for each fermenter, of the recipe's own first."""
+def _packets(recipe, way, said):
+    """Yeast: a packet for each fermenter, of the recipe's own first; the rest stay closed."""
     wanted = fermenters_of(said)
     there = packets_of(recipe.yeast)
     bought = sum(_is_yeast(each) for each in said["must_buy"])
     if bought != max(wanted - there, 0):
         yield f"{wanted} fermenters, {there} packets there and {bought} bought"
+    for left in (each for each in way.left_over if each.lines == "yeast"):
+        closed = _counted(left.amount)
+        pitched = packets_of(way.boils[0].recipe.yeast)
+        if max(pitched, wanted) + closed != there:
+            yield f"{there} packets there, {pitched} pitched and {closed} left closed"
 
 
 def fermenters_of(said):
@@ -125,7 +130,10 @@ def fermenters_of(said):
 
 def packets_of(yeast):
     """Return how many packets a recipe has: counted, or by what one weighs."""
-    amount = yeast.amount
+    return _counted(yeast.amount)
+
+
+def _counted(amount):
     if amount is None or amount.unit not in ("g", *COUNTED_IN):
         return 1
     return max(int(amount.value / SACHET_G if amount.unit == "g" else amount.value), 1)
