@@ -37,6 +37,8 @@ MOST_HEADSPACE = 0.9
 ROUNDING_L = 0.05
 LONG_TO_HEAT_MIN = 180.0
 """So long a pot heats in all before the boil, where it is said; judgement."""
+FIT = "fit"
+"""The page that has the ways to brew it in these vessels."""
 _HEATING = ("heat water", "heat to boil")
 
 
@@ -65,6 +67,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
             (Kind.VOLUME, rim),
             stage=word(day.pot.fullest_at),
             fix=fix,
+            leads_to=FIT,
         )
     elif boiling > foam + ROUNDING_L:
         yield doubt(
@@ -127,6 +130,7 @@ def fermenter_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         (Kind.VOLUME, brim),
         (Kind.VOLUME, room),
         fix=fix,
+        leads_to=FIT,
     )
 
 
@@ -165,6 +169,7 @@ def no_water(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "The boil ends at {0}, a syrup that burns on to the pot. Start with more water, or "
             "put extract in late.",
             (Kind.GRAVITY, float(day.pot.boil_gravity_end)),
+            leads_to=FIT,
         )
 
 

@@ -271,13 +271,23 @@ class Range:
 class Finding:
     """A doubt about a recipe.
 
-    `fix` cures it as one undoable edit; its `text` is what the button says.
+    `fix` cures it as one undoable edit, and `makes` says what that makes of the beer where it
+    changes it. `leads_to` is the page on which other cures are found, "fit"; "" for none.
     """
 
     severity: Severity
     about: Place
     message: Message
     fix: Edit | None = None
+    leads_to: str = ""
+    makes: Message | None = None
+
+    @property
+    def offer(self) -> Message | None:
+        """What the button of its cure says; None where there is no cure."""
+        if self.fix is None or self.makes is None:
+            return None if self.fix is None else self.fix.text
+        return say("cure-offered", "{cure}: {makes}", cure=self.fix.text, makes=self.makes)
 
     @property
     def code(self) -> str:
@@ -293,10 +303,11 @@ def doubt(
     /,
     *figures: Figure,
     fix: Edit | None = None,
+    leads_to: str = "",
     **names: object,
 ) -> Finding:
     """Return a finding that says a message."""
-    return Finding(severity, about, say(id, template, *figures, **names), fix)
+    return Finding(severity, about, say(id, template, *figures, **names), fix, leads_to)
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,7 +107,8 @@ KEYS = {
     "watch_out[].severity": '"stop", "care" or "note"',
     "watch_out[].place": "the place in the recipe that it is about",
     "watch_out[].message": "what is found, in words",
-    "watch_out[].fix": "what would cure it; null where nothing is offered",
+    "watch_out[].fix": "what would cure it, and what that makes of the beer; null for nothing",
+    "watch_out[].leads_to": 'the command that finds other ways, "fit"; null for none',
 }
 
 

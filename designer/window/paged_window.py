@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
 BOX, KITCHEN = message("Recipe box"), message("Vessels and cupboard")
 """What the pages are called; looked up where that is shown."""
+LED_TO = {"fit": FIT}
+"""The page that a finding leads to."""
 
 
 class PagedWindow(RecipeWindow):
@@ -64,6 +66,9 @@ class PagedWindow(RecipeWindow):
         self.header.refused.connect(self._say)
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
         self.compose.refused.connect(self._say_refused)
+        self.compose.page_wanted.connect(
+            lambda key: self.show_page(self.page_names.index(LED_TO[key]))
+        )
         self.compose.removed.connect(
             lambda text: self._say_removed(text, opened.undo_stack.undo, topic="removed")
         )

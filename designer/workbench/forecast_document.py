@@ -192,7 +192,8 @@ def _finding(finding: Finding, places: dict[int, str]) -> dict[str, Any]:
         "severity": str(finding.severity),
         "place": ".".join(each for each in (line, about.field) if each) if line else str(about),
         "message": finding.message.text,
-        "fix": finding.fix.text.text if finding.fix is not None else None,
+        "fix": finding.offer.text if finding.offer is not None else None,
+        "leads_to": finding.leads_to or None,
     }
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from designer.brewday.instrument import reading_range
 from designer.brewday.predictions import PREDICTIONS, Prediction
-from designer.brewday.results import Day, Outlook, Range
+from designer.brewday.results import Day, Finding, Outlook, Range
 from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
@@ -24,6 +25,9 @@ SPANS = {
     "lower": message("{low} to {high}, more likely lower"),
 }
 
+LEADS_TO = {"fit": message("every way to brew it here: hobwort fit FILE")}
+"""Where other cures are found than the one that is offered, by the command that tells them."""
+
 
 def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     """Return the forecast as lines: figures with ranges and main causes, vessels, findings."""
@@ -38,9 +42,17 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     lines += [_reading_line(recipe, outlook)]
     lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:
-        cure = f" [{finding.fix.text}]" if finding.fix is not None else ""
-        lines.append(f"  {tr(finding.severity)}: {one_line(f'{finding.message}{cure}')}")
+        cures = "".join(f" [{each}]" for each in _cures(finding))
+        lines.append(f"  {tr(finding.severity)}: {one_line(f'{finding.message}{cures}')}")
     return lines
+
+
+def _cures(finding: Finding) -> Iterator[object]:
+    """Yield what is offered against a finding: its cure, and where others are found."""
+    if finding.offer is not None:
+        yield finding.offer
+    if finding.leads_to:
+        yield tr(LEADS_TO[finding.leads_to])
 
 
 def _figures(each: Prediction, found: Range) -> str:

@@ -102,6 +102,7 @@ def test_every_finding_and_its_cure_is_said(pseudo):
     typed = {text for cure in cures for text in own_texts(getattr(cure, "value", ()))}
     assert_said({each.message.text for each in found}, own)
     assert_said({cure.text.text for cure in cures}, own | typed)
+    assert_said({each.offer.text for each in found if each.makes is not None}, own | typed)
 
 
 def test_every_way_to_fit_is_said(pseudo, example):

@@ -4,7 +4,11 @@ import pytest
 from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import document_text, load
+from designer.recipe.edits import ChangePart
+from designer.recipe.message import word
+from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
+from designer.units import read
 
 
 @pytest.fixture
@@ -115,3 +119,28 @@ def test_another_hop_takes_a_line_s_place(qtbot, window, porter):
         brew(porter).beer.bitterness_ibu, abs=1.0
     )
     assert window.opened.undo_stack.count() == 1
+
+
+def test_a_bucket_too_small_leads_to_the_ways_and_its_cure_says_what_it_makes(qtbot, window):
+    window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
+    cards = window.compose.watch_out.cards
+    qtbot.waitUntil(lambda: bool(cards) and cards[0].ways is not None, timeout=10_000)
+    card = cards[0]
+    assert "will not fit the 12 L fermenter" in card.accessibleName()
+    assert card.cure.text().startswith("Top up to 10.2 L: that makes OG 1.08")
+    assert " IBU" in card.cure.text()
+    assert card.ways.isVisible()
+    assert card.ways.accessibleName().startswith("Ways to brew it here. Cures: Stop: 20 L")
+    qtbot.mouseClick(card.ways, Qt.MouseButton.LeftButton)
+    assert window.pages.currentWidget() is window.fit
+    assert window.header.page_buttons.checkedId() == window.page_names.index("Fit")
+
+
+def test_where_the_vessels_are_large_enough_nothing_leads_to_the_ways(qtbot, window):
+    window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
+    cards = window.compose.watch_out.cards
+    qtbot.waitUntil(lambda: bool(cards) and cards[0].ways is not None, timeout=10_000)
+    large = read(Kind.VOLUME, "30 L")
+    window.opened.make(ChangePart("fermenter", "volume", large, word("change the bucket")))
+    qtbot.waitUntil(lambda: cards[0].ways.isHidden(), timeout=10_000)
+    assert "will not fit" not in cards[0].accessibleName()

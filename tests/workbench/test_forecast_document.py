@@ -272,7 +272,8 @@ def test_each_finding_says_how_grave_it_is_and_what_it_is_about():
         assert told_of["severity"] == finding.severity.value
         assert told_of["code"] == finding.code
         assert told_of["message"] == finding.message.text
-        assert told_of["fix"] == (finding.fix.text.text if finding.fix is not None else None)
+        assert told_of["fix"] == (finding.offer.text if finding.fix is not None else None)
+        assert told_of["leads_to"] == ("fit" if finding.code == "fermenter-overflows" else None)
         places.add(told_of["place"])
         if finding.about.line is not None:
             lines, number, *_ = told_of["place"].split(".")

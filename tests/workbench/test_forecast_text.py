@@ -57,7 +57,18 @@ def test_what_to_watch_is_said_with_its_cure_under_a_heading_of_its_own(porter):
     at = lines.index("Watch out:")
     assert len(lines) - at - 1 == len(outlook.findings) > 0
     first = outlook.findings[0]
-    assert lines[at + 1] == f"  {first.severity}: {first.message.text} [{first.fix.text}]"
+    assert lines[at + 1] == f"  {first.severity}: {first.message.text} [{first.offer}]"
+    assert first.offer.text == f"{first.fix.text}: {first.makes}"
+
+
+def test_what_a_small_vessel_leads_to_is_said_as_the_command_that_tells_it(porter):
+    small = replace(porter, pot=replace(porter.pot, volume=Quantity(3.0, "3 L")))
+    [stop] = [each for each in look_ahead(small).findings if each.code == "pot-overflows"]
+    [line] = [
+        each for each in forecast_lines(small, look_ahead(small)) if stop.message.text in each
+    ]
+    assert stop.offer is None
+    assert line.endswith(" [every way to brew it here: hobwort fit FILE]")
 
 
 def test_a_sound_recipe_has_no_heading_for_what_to_watch(porter, outlook):
@@ -87,7 +98,7 @@ def test_ice_for_the_bath_is_told_beside_the_time_it_takes(porter):
 
 def test_a_document_has_the_cure_of_each_finding_and_the_advice_on_each_doubt(porter, outlook):
     found = forecast_document(porter, outlook)
-    cures = [each.fix and each.fix.text.text for each in outlook.findings]
+    cures = [each.offer and each.offer.text for each in outlook.findings]
     assert [each["fix"] for each in found["watch_out"]] == cures
     causes = outlook.forecasts["original_gravity"].causes
     told = found["original_gravity"]["causes"]

@@ -45,6 +45,7 @@ class ComposePage(Page):
     refused = Signal(str)
     removed = Signal(str)
     choice_wanted = Signal(object)
+    page_wanted = Signal(str)
     process: ProcessForm
     forecast: ForecastPanel
     vessels: VesselsDrawing
@@ -103,6 +104,7 @@ class ComposePage(Page):
         self._listen(self.extras)
         self.watch_out.cure_wanted.connect(self._make_seen)
         self.watch_out.place_wanted.connect(self.go_to)
+        self.watch_out.page_wanted.connect(self.page_wanted)
         self.day_line.edit_wanted.connect(self._make_seen)
         opened.stepped.connect(self.show_change)
         opened.values_changed.connect(self._show_glimpse)

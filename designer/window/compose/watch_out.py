@@ -1,4 +1,7 @@
-"""Watch out: the findings, worst first, each with the edit that cures it as one click."""
+"""Watch out: the findings, worst first, each with the edit that cures it as one click.
+
+A vessel that is too small leads to the page with the ways to brew it there.
+"""
 
 from __future__ import annotations
 
@@ -24,10 +27,11 @@ BAR = 4
 
 
 class FindingCard(QFrame):
-    """One finding: a bar and a word for how grave it is, the message, the cure."""
+    """One finding: a bar and a word for how grave it is, the message, the cures."""
 
     cure_wanted = Signal(object)
     place_wanted = Signal(object)
+    page_wanted = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -35,11 +39,9 @@ class FindingCard(QFrame):
         self._finding: Finding | None = None
         self._said = ""
         self.message = LeadLabel()
-        self.cure = QPushButton()
-        self.cure.setObjectName("cure")
-        self.cure.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
-        self.cure.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.cure = _button()
         self.cure.clicked.connect(self._press)
+        self.ways: QPushButton | None = None
         layout = QVBoxLayout(self)
         layout.setContentsMargins(BAR + 9, 5, 8, 5)
         layout.setSpacing(0)
@@ -57,7 +59,8 @@ class FindingCard(QFrame):
             self.message.say(lead, words)
             self.setAccessibleName(said)
             self.update()
-        cure = finding.fix.text.said(display.rounded, display.quantity) if finding.fix else ""
+        offer = finding.offer
+        cure = offer.said(display.rounded, display.quantity) if offer is not None else ""
         if caption(cure) != self.cure.text():
             self.cure.setText(caption(cure))
         spoken = tr("{cure}. Cures: {finding}", cure=cure, finding=said) if cure else ""
@@ -65,6 +68,28 @@ class FindingCard(QFrame):
             self.cure.setAccessibleName(spoken)
         if self.cure.isHidden() == bool(cure):
             self.cure.setVisible(bool(cure))
+        self._show_ways(said)
+
+    def _show_ways(self, said: str) -> None:
+        """Show the way to the page with other cures; its button is made when first wanted."""
+        if self._finding is not None and self._finding.leads_to:
+            if self.ways is None:
+                self.ways = _button()
+                self.ways.setText(tr("Ways to brew it here"))
+                self.ways.clicked.connect(self._press_ways)
+                layout = self.layout()
+                assert isinstance(layout, QVBoxLayout)
+                layout.insertWidget(1, self.ways)
+            spoken = tr("{cure}. Cures: {finding}", cure=self.ways.text(), finding=said)
+            if spoken != self.ways.accessibleName():
+                self.ways.setAccessibleName(spoken)
+            self.ways.setVisible(True)
+        elif self.ways is not None:
+            self.ways.setVisible(False)
+
+    def _press_ways(self) -> None:
+        if self._finding is not None and self._finding.leads_to:
+            self.page_wanted.emit(self._finding.leads_to)
 
     def _press(self) -> None:
         if self._finding is not None and self._finding.fix is not None:
@@ -89,11 +114,21 @@ class FindingCard(QFrame):
             painter.fillRect(0, 0, BAR, self.height(), QColor(bars[self._finding.severity]))
 
 
+def _button() -> QPushButton:
+    """Return a button of a cure."""
+    made = QPushButton()
+    made.setObjectName("cure")
+    made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+    made.setCursor(Qt.CursorShape.PointingHandCursor)
+    return made
+
+
 class WatchOut(QWidget):
     """The list of findings."""
 
     cure_wanted = Signal(object)
     place_wanted = Signal(object)
+    page_wanted = Signal(str)
 
     def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -127,6 +162,7 @@ class WatchOut(QWidget):
             card = FindingCard(self)
             card.cure_wanted.connect(self._pass_on)
             card.place_wanted.connect(self.place_wanted)
+            card.page_wanted.connect(self.page_wanted)
             self._layout.addWidget(card)
             self.cards.append(card)
         for number, card in enumerate(self.cards):
