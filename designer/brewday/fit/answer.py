@@ -158,10 +158,10 @@ class Way:
     """One way to brew the recipe in this kitchen.
 
     `recipes` is one for each boil; `edit` makes the first of them of the original in one undo step.
-    `closeness` is 0 for the beer of the original in full, rising with what differs by more than the
-    original's own range leaves open; `effort` counts what is more to do than one plain boil. `rank`
-    is 1 for the best. `cost` is that of what goes in, None where a price is not known.
-    `ceiling_ibu` is the bitterness that a pot carries in practice.
+    `closeness` is 0 for the beer of the original in full, or for all of it in a little less water,
+    rising with what differs by more than the original's own range leaves open; `effort` counts what
+    is more to do than one plain boil. `rank` is 1 for the best. `cost` is that of what goes in,
+    None where a price is not known. `ceiling_ibu` is the bitterness that a pot carries in practice.
     """
 
     key: str

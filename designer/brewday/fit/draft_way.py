@@ -19,6 +19,7 @@ from designer.translation import message
 
 NAMES: Mapping[str, str] = {
     "one boil": message("One boil and top-up"),
+    "less water": message("All of it in less water"),
     "late extract": message("One boil, extract late"),
     "smaller batch": message("A smaller batch"),
     "whole packs": message("A smaller batch of whole packs"),
@@ -42,6 +43,10 @@ class Kitchen:
         """Return how far the beer of a recipe is from the original; see `original.apart`."""
         return apart_day(self.original.day, quick_day(recipe))
 
+    def held_by(self, draft: Draft) -> Original:
+        """Return the beer that a draft is held against."""
+        return draft.held or self.original
+
     @property
     def recipe(self) -> Recipe:
         """The original recipe."""
@@ -53,6 +58,7 @@ class Draft:
     """A way before its ranges and words are worked out.
 
     `recipes` and `cellars` go together, one for each boil; `at_once` where boils share the time.
+    `held` is the beer that is held, where that is not the original but the original in less water.
     """
 
     key: str
@@ -66,6 +72,7 @@ class Draft:
     at_once: bool = False
     keeps_rest: bool = False
     one_fermenter: bool = False
+    held: Original | None = None
 
     @property
     def vessels(self) -> tuple[Cellar, ...]:

@@ -33,11 +33,12 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
     batch = sum(float(each.day.fermenter.batch_l) for each in outlooks)
     pot_ibu = max(boil.pot_bitterness_ibu for boil in boils)
     buys = must_buy(kitchen, draft)
+    held = kitchen.held_by(draft).day
     closeness = apart(
-        original.day,
+        held,
         {key: found.value for key, found in forecasts.items()},
         batch,
-        over_ceiling_ibu(original.day, pot_ibu),
+        over_ceiling_ibu(held, pot_ibu),
         original.forecasts,
     )
     effort = draft.effort + 2 * draft.bought

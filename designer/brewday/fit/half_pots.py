@@ -75,7 +75,7 @@ _NOWHERE = _Place(True, float("inf"), float("inf"))
 
 def _place(kitchen: Kitchen, draft: Draft) -> _Place:
     values, batch_l, over_ibu = _together(kitchen, draft)
-    day = kitchen.original.day
+    day = kitchen.held_by(draft).day
     return _Place(
         bool(must_buy(kitchen, draft)),
         apart(day, values, batch_l, over_ibu, kitchen.original.forecasts),

@@ -21,6 +21,8 @@ from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, no_way
 from designer.brewday.fit.hop_roles import bitters, boiled_min
 from designer.brewday.fit.one_boil import MARK_TURNS
 from designer.brewday.fit.original import IBU_DEADBAND
+from designer.brewday.fit.pack_choice import enough_packs, sizes_of
+from designer.brewday.fit.scraps import scrap_of
 from designer.brewday.fit.wish import HopInHand
 from designer.brewday.search import first_that_passes, nearest
 from designer.recipe.document import Hop, Recipe
@@ -72,7 +74,8 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
             name=named(hop.name),
         )
     made, kg = found
-    more = kg - old_kg
+    more = kg - old_kg + _scrap_of_pack(kitchen, kg - old_kg)
+    made = with_amounts(made, {hop.line_id: old_kg + more})
     step = say(
         "add-more",
         "Add {0} more {name} for the whole boil." if most.locked else "Add {0} more {name}.",
@@ -88,6 +91,18 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         gist=say("more-hops", "More hops give back what the strong boil takes"),
         must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
     )
+
+
+def _scrap_of_pack(kitchen: Kitchen, bought_kg: float) -> float:
+    """Return what would be left of the smallest pack bought, if that is but a scrap."""
+    packs = enough_packs(bought_kg, sizes_of("hops", kitchen.wish.packs))
+    if packs is None:
+        return 0.0
+    smallest = min(
+        (size for size, count in zip(packs.sizes_kg, packs.counts, strict=True) if count),
+        default=0.0,
+    )
+    return scrap_of(smallest, smallest - packs.left_kg)
 
 
 def _full_boil(recipe: Recipe, hop: Hop) -> Hop:
@@ -111,6 +126,8 @@ def _in_hand(kitchen: Kitchen, base: Draft) -> Tried | None:
         found = _held(kitchen, added, hop, hand.mass_kg)
         if found is not None:
             made, kg = found
+            kg += scrap_of(hand.mass_kg, kg)
+            made = with_amounts(made, {hop.line_id: kg})
             return _with_hands(base, made, [*used, (hand, kg)])
         recipe = with_amounts(added, {hop.line_id: hand.mass_kg})
         used.append((hand, hand.mass_kg))

@@ -15,6 +15,7 @@ from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_s
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.sachets import yeast_in_share
+from designer.brewday.fit.scraps import leaves_scraps_of_extract, used_up
 from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.document import Recipe
 from designer.recipe.message import say
@@ -154,6 +155,14 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
             (Kind.VOLUME, batch_l),
         )
     made, shares = found
+    if leaves_scraps_of_extract(recipe, made):
+        return no_way(
+            "smaller batch",
+            "leaves-scraps",
+            "A batch of {0} would leave no more than a scrap of the extract: put all of it in and "
+            "top up a little less.",
+            (Kind.VOLUME, batch_l),
+        )
     followed = tuple(late_followed(recipe, made, batch_l / kitchen.original.batch_l))
     return Draft(
         "smaller batch",
@@ -231,6 +240,9 @@ def _in_water(
     extras = extras_in_share(kitchen.recipe.extras, ratio)
     yeast = yeast_in_share(kitchen.recipe.yeast, ratio)
     made = without_empty_lines(replace(made, extras=extras, yeast=yeast))
+    whole = used_up(kitchen.recipe, made)
     # Rounded up, the amounts may want a little less water.
-    refilled = filled(made, kitchen.original, own_water_l(made), hold_bitterness=False)
+    refilled = filled(
+        whole, kitchen.original, own_water_l(whole), hold_bitterness=whole is not made
+    )
     return None if refilled is None else (refilled, shares)

@@ -15,6 +15,7 @@ from designer.brewday.fit.finished_way import finished
 from designer.brewday.fit.half_pots import nearest_counts
 from designer.brewday.fit.judgement import ranked
 from designer.brewday.fit.leftovers import must_buy
+from designer.brewday.fit.less_water import held_fuller, in_less_water, less_water
 from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
@@ -85,34 +86,58 @@ def _nothing(original: Original, why: Message) -> FitAnswer:
 
 
 def _drafts(kitchen: Kitchen) -> list[Tried]:
-    """Try each way in turn; those that make no sense here are left out without a word."""
+    """Try each way in turn; those that make no sense here are left out without a word.
+
+    Where all of it fits the fermenters in hand in a little less water, all ways that divide nothing
+    are sought for that.
+    """
     first = one_boil(kitchen)
     whole = first if isinstance(first, Draft) else None
-    cellar = cellar_for(kitchen.wish, mark_of(kitchen))
-    as_written = whole is not None and whole.effort == 0 and not must_buy(kitchen, whole)
-    tried: list[Tried | None] = [first]
-    if whole is not None and not as_written:
-        tried += [late_extract(kitchen, whole), *hop_ways(kitchen, whole)]
-        tried.append(shorter_boil(kitchen, whole))
-    if not as_written:
-        tried.append(covered(kitchen, whole, cellar))
-        holds = whole is not None and _holds(kitchen, whole)
-        if not kitchen.wish.whole_packs:
-            tried.append(smaller_batch(kitchen, holds))
-        elif not holds or most_owned_l(kitchen.wish) < kitchen.original.batch_l:
-            tried.append(whole_packs(kitchen))
-        if not holds or _worth_dividing(whole):
-            tried.append(two_boils(kitchen))
-        tried.append(second_pot(kitchen))
+    if whole is not None and whole.effort == 0 and not must_buy(kitchen, whole):
+        return [first]
+    fuller = in_less_water(kitchen)
+    if fuller is None:
+        tried = [first, *_undivided(kitchen, whole, divide=not _is_enough(kitchen, whole))]
+    else:
+        less = less_water(kitchen, fuller)
+        others = _undivided(fuller, less, divide=not _is_enough(fuller, less))
+        said = [
+            held_fuller(kitchen, each, fuller) if isinstance(each, Draft) else each
+            for each in others
+        ]
+        tried = [less, first, *said]
+    holds = whole is not None and _holds(kitchen, whole)
+    if not kitchen.wish.whole_packs:
+        tried.append(smaller_batch(kitchen, holds))
+    elif not holds or most_owned_l(kitchen.wish) < kitchen.original.batch_l:
+        tried.append(whole_packs(kitchen))
     return [each for each in tried if each is not None]
+
+
+def _undivided(kitchen: Kitchen, base: Draft | None, *, divide: bool) -> list[Tried | None]:
+    """Try the ways that put all of the recipe in, once one plain boil has been tried."""
+    tried: list[Tried | None] = []
+    if base is not None:
+        tried += [late_extract(kitchen, base), *hop_ways(kitchen, base)]
+        tried.append(shorter_boil(kitchen, base))
+    tried.append(covered(kitchen, base, cellar_for(kitchen.wish, mark_of(kitchen))))
+    if divide:
+        tried.append(two_boils(kitchen))
+    tried.append(second_pot(kitchen))
+    return tried
+
+
+def _is_enough(kitchen: Kitchen, draft: Draft | None) -> bool:
+    """Tell whether one boil holds the beer and is not worth dividing."""
+    return draft is not None and _holds(kitchen, draft) and not _worth_dividing(draft)
 
 
 def _holds(kitchen: Kitchen, draft: Draft) -> bool:
     return kitchen.apart(draft.recipes[0]) == 0.0
 
 
-def _worth_dividing(draft: Draft | None) -> bool:
-    if draft is None or draft.bought:
+def _worth_dividing(draft: Draft) -> bool:
+    if draft.bought:
         return True
     return float(quick_day(draft.recipes[0]).pot.boil_gravity_end) > STRONG_BOIL_SG
 

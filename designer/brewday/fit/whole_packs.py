@@ -18,6 +18,7 @@ from designer.brewday.fit.fermenters import Cellar, cellar_for
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.portion import Shares, extras_in_share, in_shares
 from designer.brewday.fit.pot_limits import filled
+from designer.brewday.fit.scraps import used_up
 from designer.brewday.fit.smaller_batch import LEAST_BATCH_L, full_boil_l, most_batch_l
 from designer.brewday.search import last_that_passes
 from designer.recipe.choices import is_grain
@@ -105,7 +106,8 @@ def _at_its_volume(kitchen: Kitchen, cellar: Cellar, kilograms: dict[int, float]
         share = litres / kitchen.original.batch_l
         start = in_kitchen(kitchen, cellar, litres)
         made = with_amounts(in_shares(start, Shares(1.0, share, share, share, share)), kilograms)
-        return replace(made, extras=extras_in_share(kitchen.recipe.extras, share))
+        made = replace(made, extras=extras_in_share(kitchen.recipe.extras, share))
+        return used_up(kitchen.recipe, made)
 
     def weaker(steps: int) -> float:
         made = at(steps)

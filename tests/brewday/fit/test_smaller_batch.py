@@ -62,12 +62,16 @@ def test_nothing_smaller_is_offered_where_all_of_it_goes(pale):
     assert smaller_batch(kitchen(pale), True) is not None
 
 
-def test_half_a_litre_less_is_a_smaller_batch_and_a_twentieth_is_not(pale):
+def test_a_smaller_batch_leaves_more_than_a_twentieth_of_the_extract(pale):
+    """Of less nobody keeps the rest: a judgement, no source."""
     exact = with_process(pale, start_water=q(18, "L"))
     assert original_of(exact).batch_l == pytest.approx(19.0)
-    short = kitchen(exact, 40.0, (18.5 / 0.85,))
-    assert mark(smaller_batch(short, True)) == pytest.approx(18.5)
-    assert smaller_batch(kitchen(exact, 40.0, (18.96 / 0.85,)), True) is not None
+    for litres in (18.0, 18.5, 18.96):
+        short = kitchen(exact, 40.0, (litres / 0.85,))
+        draft = smaller_batch(short, True)
+        weighed = line_kg(draft.recipes[0].fermentables[0])
+        assert 0.9 * 3.0 < weighed < 0.95 * 3.0
+        assert mark(draft) < litres + 1e-9
     assert smaller_batch(kitchen(exact, 40.0, (19.0 / 0.85,)), True) is None
 
 
