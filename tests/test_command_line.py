@@ -102,7 +102,7 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
             assert cause.keys() == {"input", "share", "advice", "low", "high"}
             assert cause["low"] <= cause["high"]
     assert found["pot"].keys() == {"start_l", "fullest_l", "fullest_at", "end_l", "rim_l"}
-    assert found["fermenter"].keys() == {"from_pot_l", "top_up_l", "total_l", "brim_l"}
+    assert found["fermenter"].keys() == {"from_pot_l", "top_up_l", "hot_l", "total_l", "brim_l"}
     for finding in found["watch_out"]:
         assert finding["code"]
         assert finding["message"]

@@ -84,7 +84,8 @@ def frozen_water_for(recipe: Recipe, day: Day, pitch_c: float) -> ChangePart | N
     poured_kj = float(enthalpy_kj(0.0, 1.0, number(recipe.process, "tap_temperature")))
     frozen_kj = float(ice_enthalpy_kj(1.0, number(recipe.process, "frozen_temperature")))
     wanted = frozen + too_much_kj / (poured_kj - frozen_kj)
-    edit = _frozen(round(min(max(wanted, 0.0), float(day.fermenter.top_up_l) * WATER_KG_PER_L), 1))
+    most = float(day.fermenter.top_up_l - day.fermenter.hot_l) * WATER_KG_PER_L
+    edit = _frozen(round(min(max(wanted, 0.0), most), 1))
     landed = mixed_c(edit.apply(recipe), day.began)
     return edit if abs(landed - pitch_c) < 1.5 else None
 

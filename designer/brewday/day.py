@@ -120,7 +120,7 @@ def fullest_boiling_l(recipe: Recipe, like: Began | None = None) -> float:
     run = _started(_given(recipe, like), _BoilWatched)
     _to_the_boil(run)
     boil(run, run.plan.boil_late, run.plan.boil_hops)
-    flame_out(run, run.plan.flame_out, run.plan.flame_out_hops)
+    flame_out(run, (), run.plan.flame_out_hops)
     return float(run.fullest_boiling_l)
 
 

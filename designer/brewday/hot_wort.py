@@ -3,6 +3,7 @@
 Glass cracks where hot wort meets it; wort above some 50 °C burns the skin within seconds to
 minutes and softens plastic. So it is not poured above 40 °C, nor above 30 °C into glass, and none
 is stirred hard, splashed or filled into a sample jar above that (common practice, no source).
+Extract that goes straight into a bucket is dissolved there in water just boiled; not so in glass.
 """
 
 from __future__ import annotations
@@ -15,12 +16,21 @@ HOTTEST_TO_SPLASH_C = 30.0
 SCALDS_C = 50.0
 """55 °C burns within half a minute, 60 °C within five seconds; from memory, of tables for taps."""
 _NEARLY_K = 0.5
+HOT_WATER_KG_PER_KG = 1.0
+"""Water, just boiled, for a kilogram of extract to dissolve in; common practice, no source."""
+POURED_BOILING_C = 90.0
+"""What is left of the heat of water that has just boiled, once it is poured; a judgement."""
 
 
 def hottest_to_pour_c(fermenter_kind: str) -> float:
     """Return how hot wort may be poured into a fermenter of that kind, °C."""
     is_glass = fermenter_kind == FermenterKind.GLASS_CARBOY
     return HOTTEST_INTO_GLASS_C if is_glass else HOTTEST_TO_POUR_C
+
+
+def takes_hot_water(fermenter_kind: str) -> bool:
+    """Whether extract may be dissolved in hot water in a fermenter of that kind."""
+    return fermenter_kind != FermenterKind.GLASS_CARBOY
 
 
 def cracks_glass(fermenter_kind: str, temp_c: float) -> bool:

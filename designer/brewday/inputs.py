@@ -10,7 +10,7 @@ from designer.brewday.doubts import Doubt
 from designer.brewday.extract_inputs import ExtractIn, extracts_in
 from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.hop_inputs import HopIn, hops_in
-from designer.brewday.hot_wort import hottest_to_pour_c
+from designer.brewday.hot_wort import hottest_to_pour_c, takes_hot_water
 from designer.brewday.tolerances import (
     Nominal,
     Sampler,
@@ -49,6 +49,7 @@ class Inputs:
     stand_off_c: Numeric
     cool_to_c: float | None
     hottest_to_pour_c: float
+    takes_hot_water: bool
     left_in_pot_l: Numeric
     top_up_to_l: Numeric | None
     frozen_kg: float
@@ -99,6 +100,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         cool_to_c=number_or_none(process, "cool_to"),
         left_in_pot_l=_left_in_pot(process, sampler),
         hottest_to_pour_c=hottest_to_pour_c(recipe.fermenter.kind),
+        takes_hot_water=takes_hot_water(recipe.fermenter.kind),
         top_up_to_l=None
         if top_up is None
         else sampled_or_doubt(sampler, top_up, _mark(recipe, top_up.value)),

@@ -20,7 +20,7 @@ from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.wort.colour import ebc_from_srm
 from designer.wort.fermentation import KJ_PER_KCAL
-from designer.wort.numeric import Numeric
+from designer.wort.numeric import Numeric, largest
 from designer.wort.pitching import HIGH_PART, LOW_PART, packets
 from designer.wort.water import WATER_KG_PER_L
 
@@ -64,9 +64,10 @@ class Boiled:
 class Filled:
     """The filled fermenter and how it came to be: cooled, moved, topped up, mixed.
 
-    `bath_ice_kg` is the ice of a bath about the pot, 0 where it takes none; `moved_fraction` is the
-    share of the pot's wort that was moved; `pot_ibu` its bitterness there;
-    `iso_mg` and `colour_units` what the fermenter got of both.
+    `bath_ice_kg` is the ice of a bath about the pot, 0 where it takes none; `hot_l` is what of the
+    top-up is poured just boiled on extract in the fermenter; `moved_fraction` is the share of the
+    pot's wort that was moved; `pot_ibu` its bitterness there; `iso_mg` and `colour_units` what the
+    fermenter got of both.
     """
 
     cool_to_c: Numeric
@@ -78,6 +79,7 @@ class Filled:
     from_pot_l: Numeric
     top_up_l: Numeric
     frozen_kg: Numeric
+    hot_l: Numeric
     frozen_melted: bool
     batch_l: Numeric
     mixed_c: Numeric
@@ -94,6 +96,11 @@ class Filled:
     def liquid_top_up_l(self) -> Numeric:
         """Top-up water to pour, litres, beside what is added frozen."""
         return self.top_up_l - self.frozen_kg / WATER_KG_PER_L
+
+    @property
+    def cold_top_up_l(self) -> Numeric:
+        """Top-up water to pour cold, litres."""
+        return largest(self.liquid_top_up_l - self.hot_l, 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,12 +80,16 @@ class Run:
         *,
         fermenter_l: float = 0.0,
         boiling: bool = False,
+        coil: bool = False,
         temp_c: Numeric | None = None,
     ) -> None:
-        """Keep this moment for the time line; `temp_c` where it is not the pot's."""
+        """Keep this moment for the time line; `temp_c` where it is not the pot's.
+
+        A `coil` lies in the pot from the boil on.
+        """
         if not self.noting:
             return
-        filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling else 0.0)
+        filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling or coil else 0.0)
         wort = float(self.pot.volume_l)
         self.moments.append(
             Moment(

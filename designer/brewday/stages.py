@@ -56,6 +56,10 @@ COOLING_PARTS = (0.1, 0.2, 0.35, 0.5, 0.7, 1.0)
 """Shares of the cooling time at which the time line notes the curve."""
 NEARLY = 0.98
 """Share of the way to its equilibrium to which a weak stove is waited for."""
+STILL_MIN = 1.0
+"""So long after the burner is off the wort bubbles no more, and extract does not foam up."""
+KEPT_HOT_C, KEPT_HOT_MIN = 75.0, 10.0
+"""Hot enough, for long enough, to kill what spoils beer in extract: common practice, no source."""
 LONGEST_STRETCH_MIN = 70.0
 """A longer boil is reckoned in stretches of an hour."""
 _GAUSS = (
@@ -311,12 +315,28 @@ def _mean_bigness(
 
 
 def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
-    """Burner off: what goes in at flame-out."""
-    for line in extracts:
-        run.put_in_extract(line, "flame-out")
+    """Burner off: hops go in at once, extract when it is still, and is kept hot for a while."""
     for hop in hops:
         run.put_in_hops(hop, "flame-out")
     run.note("flame-out", boiling=True)
+    if extracts:
+        _stir_in(run, extracts)
+
+
+def _stir_in(run: Run, extracts: Sequence[ExtractIn]) -> None:
+    """Extract off the boil: it does not foam any more, and must be hot for what lives in it."""
+    start = run.now_min
+    _hold(run, STILL_MIN)
+    for line in extracts:
+        run.put_in_extract(line, "flame-out")
+    run.note("flame-out", coil=True)
+    run.span("off the boil", message("Extract in, off the boil"), start)
+    if any_positive(KEPT_HOT_C - run.pot.temp_c):
+        heat_to(run, KEPT_HOT_C, "heat again", message("Heat it again"))
+    start = run.now_min
+    _hold(run, KEPT_HOT_MIN)
+    run.note("kept hot", coil=True)
+    run.span("kept hot", message("Lid on, {minutes} min"), start, KEPT_HOT_MIN)
 
 
 def stand(run: Run, hops: Sequence[HopIn]) -> None:

@@ -19,6 +19,8 @@ STAGES = (
     message("extract in"),
     message("boil"),
     message("flame-out"),
+    message("heat again"),
+    message("kept hot"),
     message("stand"),
     message("cool"),
 )
@@ -32,6 +34,8 @@ _AT_STAGE = {
     "extract in": message("with the extract in"),
     "boil": message("at the boil"),
     "flame-out": message("at flame-out"),
+    "heat again": message("heated again"),
+    "kept hot": message("off the boil, with the extract in"),
 }
 
 

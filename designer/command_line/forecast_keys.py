@@ -59,6 +59,7 @@ KEYS = {
     "ice.bath_kg": "ice for the bath round the pot, 0 where there is none",
     "fermenter.from_pot_l": "wort out of the pot",
     "fermenter.top_up_l": "water on top of it, frozen water included",
+    "fermenter.hot_l": "of that, water just boiled in which extract is dissolved in the fermenter",
     "fermenter.total_l": "both together",
     "fermenter.brim_l": "volume of the fermenter; null where it is not typed",
     "stages[].stage": "a stage of the day",

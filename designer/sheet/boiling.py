@@ -6,6 +6,9 @@ sanitised before it is wanted, and all else: common practice, no source.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from designer.brewday.stages import KEPT_HOT_C
 from designer.recipe.choices import CoolingWay, FermenterKind
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Step, Words
@@ -109,20 +112,47 @@ def _flame_out(plan: Plan, end_min: float) -> list[Step]:
     """Burner off, with what goes in then; the level is read while the pot stands still."""
     level = Reading(plan.say("Level, hot"), plan.figures.volume(plan.day.boil_end_hot_l))
     note = otherwise(plan.say("Too low? Add boiled water. Too high? Boil a little longer."))
-    none_left = plan.left(0.0)
-    groups = plan.at("flame-out")
-    off = plan.words("*Burner off.*")
-    if not groups:
-        return [step(plan, end_min, off, note, left=none_left, readings=(level,))]
+    off: Words = plan.words("*Burner off.*")
+    at_once = [each for each in plan.at("flame-out") if not each.fermentable]
+    extract = [each for each in plan.at("flame-out") if each.fermentable]
+    steps = [step(plan, end_min, off, note, left=plan.left(0.0), readings=(level,))]
+    if at_once:
+        first, *others = at_once
+        do = (*off, " ", *plan.words("Stir in {what}.", what=all_of(plan, first)))
+        opening = replace(steps[0], do=do, bag=first.letter, portions=first.portions)
+        steps = [opening, *(_stirred_in(plan, group) for group in others)]
+    return [*steps, *(_off_the_boil(plan, group) for group in extract), *_kept_hot(plan)]
+
+
+def _stirred_in(plan: Plan, group: GoingIn) -> Step:
+    what = plan.words("Stir in {what}.", what=all_of(plan, group))
+    return step(plan, group.time_min, what, group=group)
+
+
+def _off_the_boil(plan: Plan, group: GoingIn) -> Step:
+    """Extract at flame-out: no sooner than the wort is still."""
+    do = plan.words(
+        "When it is *still*, stir in {what} until nothing lies on the bottom.",
+        what=all_of(plan, group),
+    )
+    foams = care(plan.say("While it still bubbles, extract makes it boil over."))
+    return step(plan, group.time_min, (*do, *rinsing(plan, group)), foams, group=group)
+
+
+def _kept_hot(plan: Plan) -> list[Step]:
+    """The minutes that extract off the boil is hot for, warmed again where it cooled the pot."""
+    reason = why(plan.say("A clean tin is nearly sterile; this kills what is left."))
+    hot = plan.figures.temperature(KEPT_HOT_C)
     steps = []
-    for place, group in enumerate(groups):
-        what = all_of(plan, group)
-        dissolved = plan.words("Stir in {what} until dissolved.", what=what)
-        stirred = dissolved if group.fermentable else plan.words("Stir in {what}.", what=what)
-        readings, asides = ((level,), (note,)) if place == 0 else ((), ())
-        left = none_left if place == 0 else ""
-        do = (*off, " ", *stirred, *rinsing(plan, group))
-        steps.append(
-            step(plan, group.time_min, do, *asides, left=left, group=group, readings=readings)
+    for again in plan.spans("heat again"):
+        do = plan.words("Burner on, low: stir until it is at *{temperature}*.", temperature=hot)
+        scorches = care(plan.say("Over heat, extract burns on."))
+        steps.append(step(plan, again.start_min, do, scorches))
+    for kept in plan.spans("kept hot"):
+        do = plan.words(
+            "Burner off, lid on, *{time}* at *{temperature}* or more.",
+            time=f"{kept.end_min - kept.start_min:.0f} min",
+            temperature=hot,
         )
+        steps.append(step(plan, kept.start_min, do, reason))
     return steps

@@ -13,6 +13,7 @@ from designer.brewday.hot_wort import (
     SCALDS_C,
     cracks_glass,
     hottest_to_pour_c,
+    takes_hot_water,
     too_hot_to_splash,
 )
 from designer.brewday.instrument import trusted_within
@@ -128,13 +129,36 @@ def _cool(plan: Plan, span: Span) -> Step:
 
 def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
     """Return the steps that fill the fermenter up to the reading, and those that pitch."""
-    steps = [_move(plan)]
-    for group in plan.at("fermenter"):
-        do = plan.words("Stir {what} into the fermenter.", what=all_of(plan, group))
-        sanitary = plan.say("Not boiled yet: boil it in a little water first, or open it clean.")
-        steps.append(step(plan, group.time_min, do, why(sanitary), group=group))
-    top_up = _top_up(plan)
-    return [*steps, *top_up, _mix(plan), _read(plan)], [_pitch(plan), _close(plan)]
+    moved_min = plan.spans("move")[0].start_min
+    into = [(each.time_min, _into_fermenter(plan, each)) for each in plan.at("fermenter")]
+    before = [step for minutes, step in into if minutes < moved_min]
+    after = [step for minutes, step in into if minutes >= moved_min]
+    steps = [*before, _move(plan), *after, *_top_up(plan), _mix(plan), _read(plan)]
+    return steps, [_pitch(plan), _close(plan)]
+
+
+def _into_fermenter(plan: Plan, group: GoingIn) -> Step:
+    """Extract dissolved in the fermenter in water just boiled; what else goes in there, stirred."""
+    hot_l, all_in = float(plan.day.fermenter.hot_l), all_of(plan, group)
+    if group.fermentable and hot_l > 0.0:
+        do = plan.words(
+            "While it cools: {what} into the clean fermenter, *{hot}* of water just boiled on it. "
+            "Stir until nothing lies on the bottom, lid on.",
+            what=all_in,
+            hot=plan.figures.volume(hot_l),
+        )
+        scalds = plan.say(
+            "Only into plastic or steel that takes boiling water, never glass. It scalds: do not "
+            "lift the vessel."
+        )
+        clean = why(plan.say("A clean tin is nearly sterile: wipe lid and opener, pour at once."))
+        return step(plan, group.time_min, do, care(scalds), clean, group=group)
+    do = plan.words("Stir {what} into the fermenter.", what=all_in)
+    sanitary = plan.say("Not boiled yet: boil it in a little water first, or open it clean.")
+    asides = [why(sanitary)]
+    if group.fermentable and not takes_hot_water(plan.recipe.fermenter.kind):
+        asides.insert(0, care(plan.say("Hot water cracks glass: let it cool to lukewarm first.")))
+    return step(plan, group.time_min, do, *asides, group=group)
 
 
 def _move(plan: Plan) -> Step:
@@ -185,7 +209,7 @@ def _vessel_cares(plan: Plan) -> list[Aside]:
 
 def _top_up(plan: Plan) -> list[Step]:
     day, figures = plan.day, plan.figures
-    frozen, poured = float(day.fermenter.frozen_kg), float(day.fermenter.liquid_top_up_l)
+    frozen, poured = float(day.fermenter.frozen_kg), float(day.fermenter.cold_top_up_l)
     if frozen <= 0.0 and poured <= 0.05:
         return []
     mark = figures.volume(float(day.fermenter.batch_l))

@@ -36,7 +36,7 @@ def stays_where_it_is(plan: Plan) -> bool:
 
 def pouring(plan: Plan) -> list[Aside]:
     """Return the caution for the pot that wort is poured from."""
-    heavy = load_kg(float(plan.day.pot.boil_end_l))
+    heavy = load_kg(float(plan.day.fermenter.in_pot_l))
     if heavy <= WORTH_SAYING_KG:
         return []
     weight = plan.figures.rough_mass(heavy)
@@ -53,7 +53,7 @@ def pouring(plan: Plan) -> list[Aside]:
 
 def bathing(plan: Plan) -> list[Aside]:
     """Return the caution for a hot pot that is lifted into a bath."""
-    heavy = load_kg(plan.day.boil_end_hot_l)
+    heavy = load_kg(pot_holds_l(plan, plan.spans("cool")[0].start_min))
     if heavy <= HOT_TO_LIFT_KG:
         return []
     weight = plan.figures.rough_mass(heavy)

@@ -172,7 +172,11 @@ def water(plan: Plan) -> ItemList:
     if float(day.fermenter.frozen_kg) > 0.0:
         name = plan.say("water, boiled, to freeze in clean lidded tubs")
         items.append(Item("", figures.mass(float(day.fermenter.frozen_kg)), name))
-    pour = float(day.fermenter.liquid_top_up_l)
+    hot = float(day.fermenter.hot_l)
+    if hot > 0.0:
+        name = plan.say("water to boil in a kettle, for extract in the fermenter")
+        items.append(Item("", figures.volume(hot), name))
+    pour = float(day.fermenter.cold_top_up_l)
     if pour > 0.05:
         name = plan.say("water to top up with, boiled, kept cold and covered")
         items.append(Item("", figures.volume(pour), name))

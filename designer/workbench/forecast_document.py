@@ -59,6 +59,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         "fermenter": {
             "from_pot_l": float(day.fermenter.from_pot_l),
             "top_up_l": float(day.fermenter.top_up_l),
+            "hot_l": float(day.fermenter.hot_l),
             "total_l": float(day.fermenter.batch_l),
             "brim_l": number_or_none(recipe.fermenter, "volume"),
         },

@@ -112,12 +112,20 @@ def _fermenter(day: Day) -> str:
     water_l = float(day.fermenter.top_up_l)
     if water_l == 0.0:
         return tr("Fermenter: no water on top, it holds {batch}", batch=batch)
-    return tr(
-        "Fermenter: {wort} from the pot and {water} of water make {batch}",
-        wort=show(Kind.VOLUME, float(day.fermenter.from_pot_l), rounded=True),
-        water=show(Kind.VOLUME, water_l, rounded=True),
-        batch=batch,
-    )
+    parts = {
+        "wort": show(Kind.VOLUME, float(day.fermenter.from_pot_l), rounded=True),
+        "water": show(Kind.VOLUME, water_l, rounded=True),
+        "batch": batch,
+    }
+    hot_l = float(day.fermenter.hot_l)
+    if hot_l > 0.0:
+        return tr(
+            "Fermenter: {wort} from the pot and {water} of water make {batch}; {hot} of it just "
+            "boiled, for the extract there",
+            **parts,
+            hot=show(Kind.VOLUME, hot_l, rounded=True),
+        )
+    return tr("Fermenter: {wort} from the pot and {water} of water make {batch}", **parts)
 
 
 def _reading_line(recipe: Recipe, outlook: Outlook) -> str:

@@ -239,14 +239,14 @@ def test_syrup_in_the_fermenter_makes_room_for_itself(kitchen):
         start_water=kitchen.q(5, "L"),
         top_up_to=kitchen.q(12, "L"),
         frozen_top_up=kitchen.q(1, "kg"),
-        pitch_temperature=kitchen.q(18, "°C"),
+        pitch_temperature=kitchen.q(22, "°C"),
         room_temperature=kitchen.q(21, "°C"),
     )
     day, run = run_day(
         kitchen.recipe(process=process, fermentables=(syrup, kit)), Nominal(), noting=True
     )
     assert day.fermenter.batch_l == pytest.approx(12.0)
-    assert day.fermenter.mixed_c == pytest.approx(18.0, abs=0.01)
+    assert day.fermenter.mixed_c == pytest.approx(22.0, abs=0.01)
     assert run.fermenter.extract_kg == pytest.approx(2 * 0.8 + 0.8)
     water = 5 * 0.9982 + 0.4 + 0.2 + day.fermenter.top_up_l * 0.998203
     assert run.fermenter.water_kg == pytest.approx(water, abs=1e-3)

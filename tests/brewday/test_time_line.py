@@ -62,6 +62,8 @@ SPANS = [
     ("extract in", "Burner off, extract in"),
     ("heat to boil", "Back to the boil"),
     ("boil", "Boil 60 min"),
+    ("off the boil", "Extract in, off the boil"),
+    ("kept hot", "Lid on, 10 min"),
     ("cool", "Cool to the stand"),
     ("stand", "Stand 20 min"),
     ("cool", "Cool to the stand"),
@@ -70,7 +72,9 @@ SPANS = [
     ("move", "Into the fermenter"),
     ("top up", "Top up, mix, pitch"),
 ]
-LENGTHS = {1: 25.0, 2: 5.0, 4: 3.0, 6: 60.0, 8: 20.0, 10: 10.0, 12: 10.0, 13: 10.0}
+LENGTHS = {
+    1: 25.0, 2: 5.0, 4: 3.0, 6: 60.0, 7: 1.0, 8: 10.0, 10: 20.0, 12: 10.0, 14: 10.0, 15: 10.0,
+}  # fmt: skip
 
 
 def test_the_stages_of_the_day_follow_each_other_without_a_gap(busy_day):
@@ -97,11 +101,11 @@ def test_everything_goes_in_at_its_stage_and_minute(busy_day):
         "Light dry malt extract": ("fermentables", "boil", boil_end - 15.0, 15.0),
         "Carrageenan finings": ("extras", "boil", boil_end - 5.0, 5.0),
         "East Kent Golding": ("hops", "flame-out", boil_end, None),
-        "Candy sugar": ("fermentables", "flame-out", boil_end, None),
+        "Candy sugar": ("fermentables", "flame-out", boil_end + 1.0, None),
         "Spice": ("extras", "flame-out", boil_end, None),
-        "Warm": ("hops", "stand", starts[8], None),
-        "Warm later": ("hops", "stand", starts[8] + 19.5, None),
-        "Cool": ("hops", "stand", starts[10], None),
+        "Warm": ("hops", "stand", starts[10], None),
+        "Warm later": ("hops", "stand", starts[10] + 19.5, None),
+        "Cool": ("hops", "stand", starts[12], None),
         "Honey": ("fermentables", "fermenter", starts[13], None),
         "Nutrient": ("extras", "fermenter", day.total_min, None),
         "Dry": ("hops", "dry hop", day.total_min, None),
@@ -123,7 +127,7 @@ def test_the_moments_of_the_time_line_are_those_of_its_stages(busy_day):
     in_order = [stage for stage, next_one in pairwise([*seen, ""]) if stage != next_one]
     assert in_order == [
         "fill", "heat water", "steep", "lift", "heat to boil", "extract in", "heat to boil", "boil",
-        "flame-out", "cool", "stand", "cool", "stand", "cool", "move", "pitch",
+        "flame-out", "kept hot", "cool", "stand", "cool", "stand", "cool", "move", "pitch",
     ]  # fmt: skip
     assert seen.count("heat water") == 4
     assert day.moments[0].temperature_c == 12.0
@@ -131,7 +135,9 @@ def test_the_moments_of_the_time_line_are_those_of_its_stages(busy_day):
     assert pitch.fermenter_volume_l == pytest.approx(day.fermenter.batch_l)
     assert pitch.temperature_c == pytest.approx(day.fermenter.mixed_c)
     moved = next(moment for moment in day.moments if moment.stage == "move")
-    assert moved.fermenter_volume_l == pytest.approx(day.fermenter.from_pot_l)
+    poured = day.fermenter.from_pot_l + day.fermenter.hot_l
+    honey = next(each for each in busy_day.fermentables if each.name == "Honey").amount.value / 1.4
+    assert moved.fermenter_volume_l == pytest.approx(poured + honey, abs=0.03)
     assert max(moment.pot_volume_l for moment in day.moments) == pytest.approx(day.pot.fullest_l)
     fullest = max(day.moments, key=lambda moment: moment.pot_volume_l)
     assert fullest.stage == day.pot.fullest_at
@@ -166,8 +172,9 @@ def test_the_books_say_what_went_in_and_out(busy_day):
         ("move", "wort to the fermenter"),
     ]
     assert book(run.fermenter) == [
-        ("move", "wort from the pot"),
         ("move", "Honey"),
+        ("move", "hot water"),
+        ("move", "wort from the pot"),
         ("top up", "top-up water"),
         ("top up", "frozen top-up water"),
     ]

@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from designer.brewday.outlook import look_ahead
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Quantity, Stage, When
 from designer.recipe.severity import Severity
 from designer.sheet.blocks import Label, Shape, Strong, plain_words
 from designer.sheet.drawings import vessels
@@ -273,3 +273,58 @@ def test_the_drawing_shows_what_runs_over(kitchen_of, changes, says):
     sound = drawn(kitchen_of())
     assert "overflows" not in sound.says
     assert not [each for each in sound.shapes if isinstance(each, Shape) and each.fill == "care"]
+
+
+def with_tin(recipe, stage):
+    """The recipe with all of its extract at that stage."""
+    lines = tuple(
+        replace(line, when=When(stage, str(stage))) if "extract" in line.kind else line
+        for line in recipe.fermentables
+    )
+    return replace(recipe, fermentables=lines)
+
+
+def test_extract_at_flame_out_waits_until_nothing_bubbles_and_is_then_kept_hot(example, sheet_of):
+    """It foams over; and ten minutes above 75 °C kill what is in it: common practice, no source."""
+    tin = with_tin(example("harbour_lamp_porter"), Stage.FLAME_OUT)
+    sheet = sheet_of(tin, ranges=False)
+    said = [plain_words(step.do) for step in sheet.steps]
+    off = next(place for place, text in enumerate(said) if "Burner off. Stir in" in text)
+    assert sheet.steps[off].readings[0].label == "Level, hot"
+    assert said[off + 1].startswith("When it is still, stir in ")
+    assert "boil over" in cautions(sheet.steps[off + 1])
+    kept = step_saying(sheet, "lid on, 10 min at 75 °C or more")
+    assert sheet.steps.index(kept) > off + 1
+    assert sheet.steps.index(kept) < sheet.steps.index(step_saying(sheet, "siphon it through"))
+
+
+def test_a_pot_full_of_syrup_weighs_what_is_in_it_when_it_is_poured(example, sheet_of):
+    porter = example("harbour_lamp_porter")
+    boiled, late = (
+        cautions(step_saying(sheet_of(each, ranges=False), "siphon it through"))
+        for each in (
+            with_tin(porter, Stage.FERMENTER), with_tin(porter, Stage.FLAME_OUT),
+        )
+    )  # fmt: skip
+    assert weights(late)[0] > weights(boiled)[0]
+
+
+def weights(text):
+    return [float(each) for each in re.findall(r"([\d.]+) kg", text)]
+
+
+def test_extract_for_the_bucket_is_dissolved_in_hot_water_before_the_wort_comes(example, sheet_of):
+    sheet = sheet_of(with_tin(example("harbour_lamp_porter"), Stage.FERMENTER), ranges=False)
+    tin = step_saying(sheet, "of water just boiled on it")
+    assert sheet.steps.index(tin) < sheet.steps.index(step_saying(sheet, "siphon it through"))
+    assert "never glass" in cautions(tin)
+    assert "do not lift" in cautions(tin)
+    assert "water to boil in a kettle" in sheet_text(sheet)
+
+
+def test_no_boiling_water_is_poured_into_glass(example, sheet_of):
+    porter = with_tin(example("harbour_lamp_porter"), Stage.FERMENTER)
+    carboy = replace(porter, fermenter=replace(porter.fermenter, kind="glass carboy"))
+    sheet = sheet_of(carboy, ranges=False)
+    assert "just boiled" not in sheet_text(sheet)
+    assert "Hot water cracks glass" in cautions(step_saying(sheet, "Stir .* into the fermenter"))

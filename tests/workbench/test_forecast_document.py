@@ -129,6 +129,7 @@ def test_steep_and_vessels_and_cooling_are_those_of_the_day(bitter):
     assert found["fermenter"] == {
         "from_pot_l": day.fermenter.from_pot_l,
         "top_up_l": day.fermenter.top_up_l,
+        "hot_l": day.fermenter.hot_l,
         "total_l": day.fermenter.batch_l,
         "brim_l": bitter.fermenter.volume.value,
     }

@@ -46,7 +46,7 @@ def with_frozen(recipe: Recipe, most_frozen_kg: float) -> Recipe:
     """
     bare = with_process(recipe, frozen_top_up=mass(0.0))
     day = quick_day(bare)
-    room = min(most_frozen_kg, float(day.fermenter.top_up_l) * WATER_KG_PER_L)
+    room = min(most_frozen_kg, float(day.fermenter.cold_top_up_l) * WATER_KG_PER_L)
     pitch = number(recipe.process, "pitch_temperature")
     hottest = hottest_to_pour_c(recipe.fermenter.kind)
 
