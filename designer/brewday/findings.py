@@ -26,7 +26,25 @@ def findings(recipe: Recipe, day: Day) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda each: each.severity.rank))
 
 
-def _all(recipe: Recipe, day: Day) -> Iterator[Finding]:
-    for part in (findings_safety, findings_wort, findings_lines, findings_vessels, findings_beer):
-        for finder in part.FINDERS:
+_PARTS = (findings_safety, findings_wort, findings_lines, findings_vessels, findings_beer)
+_FINDERS = tuple(finder for part in _PARTS for finder in part.FINDERS)
+OF_FERMENTERS = (findings_vessels.fermenter_too_full, findings_beer.yeast_short)
+"""What is looked for in each vessel of a plan by itself; all else is that of a boil."""
+
+
+def findings_of_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Yield the findings of one boil of a plan, whatever vessels it goes into."""
+    for finder in _FINDERS:
+        if finder not in OF_FERMENTERS:
             yield from finder(recipe, day)
+
+
+def findings_of_fermenter(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Yield the findings of one fermenter of a plan."""
+    for finder in OF_FERMENTERS:
+        yield from finder(recipe, day)
+
+
+def _all(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    for finder in _FINDERS:
+        yield from finder(recipe, day)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.findings import findings
+from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import ON_OTHER_SCALES, PREDICTIONS
 from designer.brewday.results import Day, Glimpse, Outlook, Range
 from designer.brewday.tolerances import SAMPLES
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
+from designer.recipe.plan import is_planned
 
 INPUTS_OF_THE_DAY, INPUTS_A_HOP, INPUTS_AN_EXTRACT, INPUTS_A_GRAIN = 34, 2, 3, 1
 """About how many inputs with a tolerance a recipe has, of its own and of each line."""
@@ -23,13 +26,24 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
     Without `ranges` every low and high is the value itself and numpy is not needed: the first
     window is painted so. What was `glimpsed` of the same recipe is not reckoned again.
     """
+    if is_planned(recipe):
+        return planned_outlook(recipe, partial(_forecasts, ranges=ranges))
     day = brew(recipe) if glimpsed is None else glimpsed.day
+    return Outlook(day, _forecasts(recipe, day, ranges=ranges), findings(recipe, day))
+
+
+def look_ahead_by_plan(recipe: Recipe) -> Outlook:
+    """Return what a recipe will give boil by boil, without findings; unplanned, it is one boil."""
+    return planned_outlook(recipe, partial(_forecasts, ranges=True), watching=False)
+
+
+def _forecasts(recipe: Recipe, day: Day, *, ranges: bool) -> dict[str, Range]:
     values = _values(day)
     if ranges:
         forecasts = _ranges(recipe, values)
     else:
         forecasts = {key: Range(value, value, value) for key, value in values.items()}
-    return Outlook(day, dict(_with_scales(forecasts)), findings(recipe, day))
+    return dict(_with_scales(forecasts))
 
 
 def _with_scales(forecasts: dict[str, Range]) -> Iterator[tuple[str, Range]]:
@@ -46,9 +60,17 @@ def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
 
     It takes a fraction of the time of `look_ahead`, which is to follow.
     """
+    if is_planned(recipe):
+        seen = look_ahead(recipe, ranges=False)
+        return Glimpse(seen.day, _moved(before, seen))
     day = brew(recipe)
     moved = {key: before.forecasts[key].moved_to(value) for key, value in _values(day).items()}
     return Glimpse(day, dict(_with_scales(moved)))
+
+
+def _moved(before: Outlook, seen: Outlook) -> dict[str, Range]:
+    values = {key: found.value for key, found in seen.forecasts.items()}
+    return {key: before.forecasts[key].moved_to(value) for key, value in values.items()}
 
 
 def _values(day: Day) -> dict[str, float]:

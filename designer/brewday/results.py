@@ -14,6 +14,7 @@ from designer.brewday.inputs import Inputs
 from designer.brewday.pot import Contents
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.brewday.tolerances import input_words
+from designer.recipe.document import Fermenter, Recipe, Yeast
 from designer.recipe.edits import Edit
 from designer.recipe.message import Figure, Message, say
 from designer.recipe.place import Place
@@ -318,12 +319,106 @@ def doubt(
 
 
 @dataclass(frozen=True, slots=True)
+class BoilDay:
+    """One boil of a plan, counted from 1: its plain recipe, its day, the beer of its wort alone.
+
+    The recipe and the fermenter of the day are those of all its wort together, in however many
+    vessels. The boil begins `starts_min` after the first of its day, which is `on_day` days later.
+    """
+
+    number: int
+    recipe: Recipe
+    day: Day
+    forecasts: dict[str, Range]
+    starts_min: float
+    on_day: int
+
+
+@dataclass(frozen=True, slots=True)
+class Poured:
+    """What goes of one boil into one fermenter, in litres at 20 °C, and with it as top-up."""
+
+    boil: int
+    share: float
+    from_pot_l: float
+    top_up_l: float
+    frozen_kg: float
+    filled_l: float
+
+    @property
+    def liquid_top_up_l(self) -> float:
+        """Top-up water to pour, litres, beside what is added frozen."""
+        return self.top_up_l - self.frozen_kg / WATER_KG_PER_L
+
+
+@dataclass(frozen=True, slots=True)
+class FermenterDay:
+    """One fermenter of a plan, counted from 1: what it is filled with, and its beer.
+
+    The day is that of the first boil poured into it, with the fermenter and the beer of this vessel
+    alone. Yeast is pitched when the last wort is in: `pitched_min` after the start of that day.
+    """
+
+    number: int
+    vessel: Fermenter
+    yeast: Yeast
+    poured: tuple[Poured, ...]
+    day: Day
+    forecasts: dict[str, Range]
+    pitched_min: float
+    on_day: int
+
+    @property
+    def from_pot_l(self) -> float:
+        """Litres of wort from all boils."""
+        return sum(each.from_pot_l for each in self.poured)
+
+    @property
+    def top_up_l(self) -> float:
+        """Litres of water on top, frozen water included."""
+        return sum(each.top_up_l for each in self.poured)
+
+    @property
+    def frozen_kg(self) -> float:
+        """Kilograms of it that are frozen."""
+        return sum(each.frozen_kg for each in self.poured)
+
+    @property
+    def total_l(self) -> float:
+        """Litres in it when the yeast is pitched."""
+        return float(self.day.fermenter.batch_l)
+
+    @property
+    def brim_l(self) -> float | None:
+        """What it holds to the brim; None where its size is not known."""
+        return None if self.vessel.volume is None else self.vessel.volume.value
+
+
+@dataclass(frozen=True, slots=True)
+class PlanDays:
+    """The boils and the fermenters by which a planned recipe is brewed."""
+
+    boils: tuple[BoilDay, ...]
+    fermenters: tuple[FermenterDay, ...]
+
+    @property
+    def boils_alike(self) -> bool:
+        """Whether all boils are the same: then one is done again."""
+        first = self.boils[0].recipe
+        return all(replace(each.recipe, fermenter=first.fermenter) == first for each in self.boils)
+
+
+@dataclass(frozen=True, slots=True)
 class Outlook:
-    """What is said of a recipe: the day, the forecasts by key, and findings, worst first."""
+    """What is said of a recipe: the day, the forecasts by key, and findings, worst first.
+
+    Of a recipe that is brewed by a plan, day and forecasts are those of the whole.
+    """
 
     day: Day
     forecasts: dict[str, Range]
     findings: tuple[Finding, ...]
+    plan: PlanDays | None = None
 
 
 @dataclass(frozen=True, slots=True)

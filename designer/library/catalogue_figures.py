@@ -6,6 +6,7 @@ A figure that the document gives as null was emptied by the brewer and stays so.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from designer.library.catalogue import (
@@ -17,7 +18,15 @@ from designer.library.catalogue import (
     new_hop,
     new_yeast,
 )
-from designer.recipe.document import LINE_TYPES, Extra, Fermentable, Hop, Recipe, Yeast
+from designer.recipe.document import (
+    LINE_TYPES,
+    Extra,
+    Fermentable,
+    Hop,
+    PlannedBoil,
+    Recipe,
+    Yeast,
+)
 from designer.recipe.named import lines_of
 
 Part = Fermentable | Hop | Extra | Yeast
@@ -46,7 +55,24 @@ def with_figures(recipe: Recipe, document: object = None) -> Recipe:
         changes[name] = tuple(
             _filled(name, line, each) for line, each in zip(lines, keys, strict=True)
         )
+    if recipe.boils:
+        changes["boils"] = _of_boils(recipe.boils, given.get("boils") or [])
     return replace(recipe, **changes)
+
+
+def _of_boils(boils: tuple[PlannedBoil, ...], given: list[Any]) -> tuple[PlannedBoil, ...]:
+    """Return boils whose own lines have their figures too."""
+    found = []
+    for place, boil in enumerate(boils):
+        keys = given[place] if place < len(given) else {}
+        changes: dict[str, Any] = {}
+        for name in LINE_TYPES:
+            own: tuple[Any, ...] | None = getattr(boil, name)
+            if own is not None:
+                each = keys.get(name) or [{}] * len(own)
+                changes[name] = tuple(map(partial(_filled, name), own, each))
+        found.append(replace(boil, **changes))
+    return tuple(found)
 
 
 def emptied(name: str, part: Part) -> dict[str, Any]:

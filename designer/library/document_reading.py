@@ -13,11 +13,12 @@ from typing import Any, TypeVar
 
 from designer.errors import RefusedInputError
 from designer.library.problems import Problems, unknown_keys
-from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, Recipe
 from designer.recipe.edits import with_line_ids
-from designer.recipe.fields import FieldFacts
+from designer.recipe.fields import FieldFacts, key_of
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.message import Message, refused, say
+from designer.recipe.plan import plan_faults
 from designer.recipe.quantity import Quantity
 from designer.translation import message, tr
 from designer.units import read, read_clock, read_when, show
@@ -41,6 +42,8 @@ def recipe_from(document: object) -> Recipe:
     """
     faults = Problems()
     recipe = _recipe(document, faults)
+    for fault in plan_faults(recipe):
+        faults.append(fault.text)
     if faults:
         raise RefusedInputError(faults.lines())
     return with_line_ids(recipe)
@@ -51,14 +54,17 @@ def _recipe(document: object, faults: Problems) -> Recipe:
         faults.append(tr("a recipe is one JSON object { ... }"))
         return Recipe()
     values: dict[str, Any] = {}
-    known = {each.name for each in fields(Recipe)}
+    known = {each.name: each for each in fields(Recipe)}
     for key, value in document.items():
         if key == "hobwort":
             continue
         if key not in known:
             faults.append(partial(_unknown, key, "", known), unknown_keys)
         elif key in LISTS:
-            values[key] = _lines(key, value, faults)
+            values[key] = _lines(LISTS[key], value, key, MOST_LINES, faults)
+        elif key in PLAN_TYPES:
+            most = known[key].metadata["most"]
+            values[key] = _lines(PLAN_TYPES[key], value, key, most, faults)
         elif key in PARTS:
             values[key] = _part(PARTS[key], value, key, faults)
         else:
@@ -80,23 +86,24 @@ def _unknown(key: str, place: str, known: Iterable[str]) -> str:
     return where + tr("unknown key {key}; known are {keys}", key=quoted(key), keys=", ".join(known))
 
 
-def _lines(name: str, value: object, faults: Problems) -> tuple[Any, ...]:
+def _lines(
+    of: type[Part], value: object, name: str, most: int, faults: Problems
+) -> tuple[Part, ...]:
     if not isinstance(value, list):
         faults.append(tr("{name}: a list [ ... ] is wanted here", name=name))
         return ()
-    if len(value) > MOST_LINES:
+    if len(value) > most:
         faults.append(
             tr(
                 "{name}: {count} lines are more than the {most_lines} a recipe may have",
                 name=name,
                 count=len(value),
-                most_lines=MOST_LINES,
+                most_lines=most,
             )
         )
         return ()
     return tuple(
-        _part(LISTS[name], each, f"{name}[{number}]", faults)
-        for number, each in enumerate(value, 1)
+        _part(of, each, f"{name}[{number}]", faults) for number, each in enumerate(value, 1)
     )
 
 
@@ -104,7 +111,7 @@ def _part(of: type[Part], value: object, place: str, faults: Problems) -> Part:
     if not isinstance(value, dict):
         faults.append(tr("{place}: an object {{ ... }} is wanted here", place=place))
         return of()
-    known = {each.name: each for each in fields(of) if each.name != "line_id"}  # type: ignore[arg-type]
+    known = {key_of(each): each for each in fields(of) if each.name != "line_id"}  # type: ignore[arg-type]
     values: dict[str, Any] = {}
     for key, found in value.items():
         if key not in known:
@@ -114,7 +121,7 @@ def _part(of: type[Part], value: object, place: str, faults: Problems) -> Part:
             known[key].name, known[key].metadata, found, f"{place}.{key}", faults
         )
         if read_value is not None:
-            values[key] = read_value
+            values[known[key].name] = read_value
     return of(**values)
 
 
@@ -129,6 +136,13 @@ def field_value(
     if facts is not None:
         of_field = partial(_quantity, facts, kept=kept)
         return None if found is None else _taken(found, place, faults, _WANTS_UNIT, of_field)
+    if "part" in metadata:
+        of: type[object] = metadata["part"]
+        return _part(of, found, place, faults)
+    if "parts" in metadata:
+        return _lines(metadata["parts"], found, place, metadata["most"], faults)
+    if "whole" in metadata:
+        return _whole_number(found, place, metadata["whole"], faults)
     if name == "when":
         return _taken(found, place, faults, _WANTS_WHEN, partial(read_when, kept=kept))
     if metadata.get("clock"):
@@ -139,6 +153,23 @@ def field_value(
             return None
         return found
     return _words(found, place, metadata.get("choices", ()), faults)
+
+
+def _whole_number(
+    value: object, place: str, limits: tuple[int, int], faults: Problems
+) -> int | None:
+    low, high = limits
+    if isinstance(value, int) and not isinstance(value, bool) and low <= value <= high:
+        return value
+    faults.append(
+        tr(
+            "{place}: a whole number of {low} to {high} is wanted here",
+            place=place,
+            low=low,
+            high=high,
+        )
+    )
+    return None
 
 
 def _words(value: object, place: str, choices: tuple[str, ...], faults: Problems) -> str:

@@ -7,7 +7,8 @@ and moves the new file into place in one step.
 from __future__ import annotations
 
 import json
-from dataclasses import fields
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
 from math import isclose
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,8 @@ from designer.library.file_bytes import bytes_of, clear_leftovers
 from designer.library.file_bytes import write_whole as write_whole
 from designer.library.json_text import parsed
 from designer.library.upgrades import upgraded
-from designer.recipe.document import Recipe
+from designer.recipe.document import PLAN_TYPES, Recipe, WortShare
+from designer.recipe.fields import key_of
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused, say
 from designer.recipe.quantity import Quantity, When
@@ -75,6 +77,9 @@ def document_of(recipe: Recipe) -> dict[str, Any]:
         value = getattr(recipe, key)
         if key in LISTS:
             document[key] = [_part_of(line) | _emptied(key, line) for line in value]
+        elif key in PLAN_TYPES:
+            if value:
+                document[key] = [_planned(each) for each in value]
         elif key in PARTS:
             part = _part_of(value)
             if key in FIGURES:
@@ -84,6 +89,30 @@ def document_of(recipe: Recipe) -> dict[str, Any]:
         elif value or key == "name":
             document[key] = value
     return document
+
+
+def _planned(part: Any) -> dict[str, Any]:
+    """Return a boil or a fermenter of the plan, with the parts and lines that are its own."""
+    values: dict[str, Any] = {}
+    for each in fields(part):
+        value, key = getattr(part, each.name), key_of(each)
+        if value is None or value == each.default:
+            continue
+        if isinstance(value, tuple):
+            values[key] = [_own(each.name, line) for line in value]
+        elif isinstance(value, Quantity):
+            values[key] = value.text
+        elif "part" in each.metadata:
+            values[key] = _own(each.name, value)
+        else:
+            values[key] = value
+    return values
+
+
+def _own(name: str, part: Any) -> dict[str, Any]:
+    if isinstance(part, WortShare):
+        return {"boil": part.boil} | _planned(part)
+    return _part_of(part) | (_emptied(name, part) if name in FIGURES else {})
 
 
 def _emptied(key: str, part: Any) -> dict[str, Any]:
@@ -187,12 +216,19 @@ def checked_text(recipe: Recipe, place: str) -> str:
 
 def _same_numbers(recipe: Recipe, again: Recipe) -> bool:
     """Whether every quantity of a recipe is read from its text as the number that it is."""
-    pairs = [(getattr(recipe, key), getattr(again, key)) for key in PARTS]
-    for key in LISTS:
-        pairs += zip(getattr(recipe, key), getattr(again, key), strict=True)
     return all(
-        isclose(value.value, getattr(read, each.name).value, rel_tol=ROUNDING, abs_tol=1e-9)
-        for part, read in pairs
-        for each in fields(part)
-        if isinstance(value := getattr(part, each.name), Quantity)
+        isclose(value.value, read.value, rel_tol=ROUNDING, abs_tol=1e-9)
+        for value, read in _pairs(recipe, again)
     )
+
+
+def _pairs(value: Any, read: Any) -> Iterator[tuple[Quantity, Quantity]]:
+    """Yield the quantities of a part, and of the parts within it, with those that were read."""
+    if isinstance(value, Quantity):
+        yield value, read
+    elif isinstance(value, tuple):
+        for one, other in zip(value, read, strict=True):
+            yield from _pairs(one, other)
+    elif is_dataclass(value):
+        for each in fields(value):
+            yield from _pairs(getattr(value, each.name), getattr(read, each.name))

@@ -6,8 +6,8 @@ from dataclasses import Field, fields
 from typing import Any
 
 from designer.library.document_reading import FORMAT, LISTS, PARTS
-from designer.recipe.document import Recipe
-from designer.recipe.fields import FieldFacts
+from designer.recipe.document import PLAN_TYPES, Recipe
+from designer.recipe.fields import FieldFacts, key_of
 from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY, LONGEST_WORDS, MOST_LINES
 from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
@@ -28,6 +28,8 @@ def schema() -> dict[str, Any]:
             }
         elif each.name in PARTS:
             properties[each.name] = _part(PARTS[each.name])
+        elif each.name in PLAN_TYPES:
+            properties[each.name] = _field(each)
         else:
             properties[each.name] = _field(each)
     return {
@@ -44,7 +46,7 @@ def _part(of: type) -> dict[str, Any]:
     return {
         "type": "object",
         "additionalProperties": False,
-        "properties": {each.name: _field(each) for each in fields(of) if each.name != "line_id"},
+        "properties": {key_of(each): _field(each) for each in fields(of) if each.name != "line_id"},
     }
 
 
@@ -57,6 +59,19 @@ def _field(each: Field[Any]) -> dict[str, Any]:
         described += "; null: left empty on purpose"
         types = ["string", "null"]
         return {"type": types, "maxLength": LONGEST_QUANTITY, "description": described}
+    if "part" in each.metadata:
+        return {"description": each.metadata["label"], **_part(each.metadata["part"])}
+    if "parts" in each.metadata:
+        return {
+            "type": "array",
+            "description": each.metadata["label"],
+            "maxItems": each.metadata["most"],
+            "items": _part(each.metadata["parts"]),
+        }
+    if "whole" in each.metadata:
+        low, high = each.metadata["whole"]
+        described = f"{each.metadata['label']}; left out: {each.default}"
+        return {"type": "integer", "minimum": low, "maximum": high, "description": described}
     if each.name == "when":
         described = f"One of: {WHEN_ACCEPTED}"
         return {"type": "string", "maxLength": LONGEST_QUANTITY, "description": described}

@@ -27,6 +27,14 @@ def is_grain(kind: str) -> bool:
     return kind in _GRAIN
 
 
+class Turn(StrEnum):
+    """When a boil of a plan begins."""
+
+    AFTER = "after the one before"
+    AT_ONCE = "at the same time"
+    ANOTHER_DAY = "another day"
+
+
 class HopForm(StrEnum):
     """How hops are sold."""
 

@@ -10,7 +10,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.fields import table_fields
 from designer.recipe.named import is_locked, lines_of, part_of, value_of
 from designer.recipe.quantity import Quantity, When
-from designer.recipe.same_name import is_same_name
+from designer.recipe.same_line import partner_of
 from designer.translation import message, tr
 
 
@@ -55,7 +55,7 @@ def _part(before: Any, after: Any) -> Iterator[Difference]:
 def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Difference]:
     left = list(after)
     for line in before:
-        partner = _partner(line, left)
+        partner = partner_of(line, left)
         if partner is None:
             yield Difference(line.name or tr("unnamed"), line_text(line), "")
             continue
@@ -67,19 +67,6 @@ def _lines(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterator[Differen
             yield Difference(line.name or tr("unnamed"), *texts)
     for line in left:
         yield Difference(line.name or tr("unnamed"), "", line_text(line))
-
-
-def _partner(line: Any, others: list[Any]) -> Any:
-    """The line that it became: the same, else of the same name and time, else of the same name."""
-    for same in (
-        lambda each: each == line,
-        lambda each: is_same_name(each.name, line.name) and each.when == line.when,
-        lambda each: is_same_name(each.name, line.name),
-    ):
-        found = next((each for each in others if same(each)), None)
-        if found is not None:
-            return found
-    return None
 
 
 _TOLD_APART = ("name", "kind", "purpose", "amount", "when")

@@ -26,10 +26,23 @@ from designer.recipe.choices import (
     PrimingSugar,
     Stove,
     SyrupTin,
+    Turn,
     VolumeMarks,
     YeastForm,
 )
-from designer.recipe.fields import InTable, clock_time, moment, quantity, words
+from designer.recipe.fields import (
+    InTable,
+    clock_time,
+    moment,
+    part_or_none,
+    parts,
+    parts_or_none,
+    quantity,
+    whole_number,
+    whole_part,
+    words,
+)
+from designer.recipe.limits import MOST_BOILS, MOST_FERMENTERS, MOST_LINES
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message
 
@@ -60,6 +73,7 @@ VOLUME_MARKS = tuple(map(str, VolumeMarks))
 PRIMING_SUGARS = tuple(map(str, PrimingSugar))
 BOTTLES = tuple(map(str, Bottle))
 YEAST_FORMS = tuple(map(str, YeastForm))
+TURNS = tuple(map(str, Turn))
 
 
 @dataclass(frozen=True, slots=True)
@@ -450,8 +464,61 @@ class Extra:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedBoil:
+    """One boil of the plan by which a recipe is brewed.
+
+    It takes its `share` of every line as written, or lists of lines of its own in place of that.
+    What is left out of its water, time and losses is as the recipe says.
+    """
+
+    pot: Pot = whole_part("Pot", Pot, default=Pot)
+    share: Quantity | None = quantity(
+        "Share of the recipe", Kind.FRACTION, low=0.0, high=20.0, default_text="an equal share"
+    )
+    turn: str = words("Begins", default=Turn.AFTER.value, choices=TURNS)
+    start_water: Quantity | None = _volume("Water to start")
+    boil_time: Quantity | None = _minutes("Boil for", default_text="as the recipe says")
+    evaporation: Quantity | None = quantity(
+        "Evaporation",
+        Kind.EVAPORATION,
+        low=0.0,
+        high=1000.0,
+        default_text="as the recipe says",
+    )
+    left_in_pot: Quantity | None = _volume("Left in the pot", default_text="as the recipe says")
+    fermentables: tuple[Fermentable, ...] | None = parts_or_none(
+        "Fermentables of this boil", Fermentable, most=MOST_LINES
+    )
+    hops: tuple[Hop, ...] | None = parts_or_none("Hops of this boil", Hop, most=MOST_LINES)
+    extras: tuple[Extra, ...] | None = parts_or_none("Extras of this boil", Extra, most=MOST_LINES)
+
+
+@dataclass(frozen=True, slots=True)
+class WortShare:
+    """What a fermenter gets from one boil of the plan; boils are counted from 1."""
+
+    boil: int = whole_number("Boil", default=1, low=1, high=MOST_BOILS)
+    share: Quantity | None = _share("Share of its wort", default=1.0, default_text="100 %")
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedFermenter:
+    """One fermenter of the plan by which a recipe is brewed.
+
+    Without `from` it takes all wort of every boil. Yeast that is left out is the recipe's, as much
+    in each fermenter.
+    """
+
+    fermenter: Fermenter = whole_part("Fermenter", Fermenter, default=Fermenter)
+    wort_from: tuple[WortShare, ...] = parts("Wort from", WortShare, most=MOST_BOILS, key="from")
+    top_up_to: Quantity | None = _volume("Top up to")
+    frozen_top_up: Quantity | None = _mass("Frozen top-up water", default_text="none")
+    yeast: Yeast | None = part_or_none("Yeast of this fermenter", Yeast)
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
-    """A whole recipe."""
+    """A whole recipe: the beer as it is written, and beside it, if planned, how it is brewed."""
 
     name: str = words("Name", default="Untitled brew")
     style: str = words("Style", default="")
@@ -464,6 +531,10 @@ class Recipe:
     hops: tuple[Hop, ...] = ()
     yeast: Yeast = field(default_factory=Yeast)
     extras: tuple[Extra, ...] = ()
+    boils: tuple[PlannedBoil, ...] = parts("Boils", PlannedBoil, most=MOST_BOILS)
+    fermenters: tuple[PlannedFermenter, ...] = parts(
+        "Fermenters", PlannedFermenter, most=MOST_FERMENTERS
+    )
 
 
 PART_TYPES: dict[str, type] = {
@@ -477,3 +548,6 @@ PART_TYPES: dict[str, type] = {
 
 LINE_TYPES: dict[str, type] = {"fermentables": Fermentable, "hops": Hop, "extras": Extra}
 """The lines of a recipe, by the name of the list that holds them."""
+
+PLAN_TYPES: dict[str, type] = {"boils": PlannedBoil, "fermenters": PlannedFermenter}
+"""How a recipe is brewed where that is planned, by the name of the field that holds it."""

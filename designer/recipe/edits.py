@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
-from designer.recipe.document import LINE_TYPES, PART_TYPES, Fermentable, Recipe
+from designer.recipe.document import LINE_TYPES, PART_TYPES, Fermentable, PlannedBoil, Recipe
 from designer.recipe.message import Message, say, within
 from designer.recipe.named import Line, lines_of, part_of
 from designer.recipe.quantity import Quantity
+from designer.recipe.same_line import partner_of
 
 LISTS, PARTS = tuple(LINE_TYPES), tuple(PART_TYPES)
 
@@ -206,4 +207,25 @@ def with_line_ids(recipe: Recipe) -> Recipe:
         numbered = tuple(replace(line, line_id=count + i) for i, line in enumerate(lines, 1))
         count += len(numbered)
         recipe = _with(recipe, name, numbered)
+    if recipe.boils:
+        recipe = replace(recipe, boils=tuple(_numbered(recipe, each) for each in recipe.boils))
     return recipe
+
+
+def _numbered(recipe: Recipe, boil: PlannedBoil) -> PlannedBoil:
+    """Return a boil whose own lines bear the number of the written line that they are."""
+    free = next_line_id(recipe)
+    for name in LISTS:
+        own: tuple[Line, ...] | None = getattr(boil, name)
+        if own is None:
+            continue
+        written, found = list(lines_of(recipe, name)), []
+        for line in own:
+            partner = partner_of(line, written)
+            if partner is not None:
+                written.remove(partner)
+            found.append(replace(line, line_id=free if partner is None else partner.line_id))
+            free += partner is None
+        changes: dict[str, Any] = {name: tuple(found)}
+        boil = replace(boil, **changes)
+    return boil

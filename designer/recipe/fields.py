@@ -101,6 +101,37 @@ def clock_time(label: str, *, default: str) -> Any:
     return field(default=default, metadata={"label": label, "choices": (), "clock": True})
 
 
+def whole_number(label: str, *, default: int, low: int, high: int) -> Any:
+    """Declare a field that holds a whole number within limits, both included."""
+    return field(default=default, metadata={"label": label, "whole": (low, high)})
+
+
+def whole_part(label: str, of: type, *, default: Any) -> Any:
+    """Declare a field that holds a part of its own; `default` makes the one that is left out."""
+    return field(default_factory=default, metadata={"label": label, "part": of})
+
+
+def part_or_none(label: str, of: type) -> Any:
+    """Declare a field that holds a part of its own, or None."""
+    return field(default=None, metadata={"label": label, "part": of})
+
+
+def parts(label: str, of: type, *, most: int, key: str = "") -> Any:
+    """Declare a field that holds a tuple of up to so many parts; `key` is its name in a file."""
+    found = {"label": label, "parts": of, "most": most, "key": key}
+    return field(default=(), metadata=found)
+
+
+def parts_or_none(label: str, of: type, *, most: int) -> Any:
+    """Declare a field that holds a tuple of parts, which may have none; None where it is unsaid."""
+    return field(default=None, metadata={"label": label, "parts": of, "most": most})
+
+
+def key_of(each: Field[Any]) -> str:
+    """Return the name of a field in a file."""
+    return each.metadata.get("key") or each.name
+
+
 def label_of(each: Field[Any]) -> str:
     """Return what a field of the document is called."""
     facts: FieldFacts | None = each.metadata.get("facts")

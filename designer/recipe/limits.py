@@ -8,6 +8,12 @@ from __future__ import annotations
 MOST_LINES = 500
 """Lines of fermentables, of hops, of extras."""
 
+MOST_BOILS = 6
+"""Boils that one recipe is shared between."""
+
+MOST_FERMENTERS = 12
+"""Fermenters that one recipe is shared between."""
+
 LONGEST_WORDS = 20_000
 """Characters of a name or of the notes."""
 

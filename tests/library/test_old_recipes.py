@@ -10,7 +10,8 @@ from designer.errors import RefusedInputError
 from designer.library import upgrades
 from designer.library.document_reading import FORMAT
 from designer.library.recipe_file import document_of, load, read_document
-from designer.recipe.document import FERMENTABLE_KINDS, LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.document import FERMENTABLE_KINDS, LINE_TYPES, PART_TYPES, PLAN_TYPES, Recipe
+from designer.recipe.fields import key_of
 from designer.recipe.quantity import Stage, When
 
 SAMPLES = Path(__file__).parents[1] / "old_recipes"
@@ -39,10 +40,41 @@ def test_the_sample_of_the_present_format_has_every_key_and_every_kind_of_line()
     for name, of in LINE_TYPES.items():
         used = {key for line in sample[name] for key in line}
         assert used == {each.name for each in fields(of)} - {"line_id"}, name
+    for name, of in PLAN_TYPES.items():
+        used = {key for part in sample[name] for key in part}
+        assert used == {key_of(each) for each in fields(of)}, name
     assert [line["kind"] for line in sample["fermentables"]] == list(FERMENTABLE_KINDS)
     recipe = load(SAMPLES / f"format_{FORMAT}.hobwort")
     whens = {line.when.stage for name in LINE_TYPES for line in getattr(recipe, name)}
     assert whens == set(Stage)
+
+
+def test_the_plan_in_the_sample_of_format_2_means_what_it_says():
+    recipe = load(SAMPLES / "format_2.hobwort")
+    large, small = recipe.boils
+    assert (large.share.value, large.turn) == (0.6, "after the one before")
+    assert large.start_water.value == pytest.approx(2 * US_GALLON_L)
+    assert (large.fermentables, large.hops, large.extras) == (None, None, None)
+    assert (small.pot.volume.value, small.turn) == (9.0, "at the same time")
+    assert (small.boil_time.value, small.evaporation.spread) == (60.0, pytest.approx(0.3))
+    assert [line.amount.value for line in small.fermentables] == [
+        pytest.approx(1.3 * POUND_KG),
+        0.04,
+    ]
+    assert [line.line_id for line in small.fermentables] == [
+        recipe.fermentables[0].line_id,
+        recipe.fermentables[-1].line_id,
+    ]
+    assert small.extras == ()
+    first, second = recipe.fermenters
+    assert [(each.boil, each.share) for each in first.wort_from] == [
+        (1, None),
+        (2, first.wort_from[1].share),
+    ]
+    assert first.wort_from[1].share.value == 0.25
+    assert (first.top_up_to.value, first.frozen_top_up.value, first.yeast) == (15.0, 1.0, None)
+    assert (second.yeast.form, second.yeast.amount.value) == ("dry", 11.5)
+    assert second.top_up_to.value == pytest.approx(7 * US_GALLON_L / 4)
 
 
 def test_the_sample_of_format_1_means_what_it_meant_when_it_was_written():

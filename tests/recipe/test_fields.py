@@ -4,18 +4,18 @@ from dataclasses import MISSING, FrozenInstanceError, fields, replace
 
 import pytest
 
-from designer.recipe.document import LINE_TYPES, PART_TYPES, Pot, Process, Recipe
+from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, Pot, Process, Recipe
 from designer.recipe.fields import facts_of, number, number_or_none, quantity_fields
 from designer.recipe.quantity import Kind, Quantity, When
 from designer.units import is_clock, read, show
 
-OWNERS = {"recipe": Recipe, **PART_TYPES, **LINE_TYPES}
+OWNERS = {"recipe": Recipe, **PART_TYPES, **LINE_TYPES, **PLAN_TYPES}
 NOT_FIGURES = {"when", "locked", "line_id"}
 ALL = [
     pytest.param(owner, each, id=f"{name}.{each.name}")
     for name, owner in OWNERS.items()
     for each in fields(owner)
-    if each.name not in {*PART_TYPES, *LINE_TYPES}
+    if each.name not in {*PART_TYPES, *LINE_TYPES, *PLAN_TYPES}
 ]
 FIGURES = [
     pytest.param(each, facts, id=f"{name}.{each.name}")
@@ -82,10 +82,10 @@ def test_no_two_fields_of_a_part_have_the_same_label():
 
 def test_the_parts_and_lines_of_a_recipe_are_those_listed():
     named = {each.name for each in fields(Recipe)}
-    assert {*PART_TYPES, *LINE_TYPES} == named - {"name", "style", "notes"}
+    assert {*PART_TYPES, *LINE_TYPES, *PLAN_TYPES} == named - {"name", "style", "notes"}
     for name, of in PART_TYPES.items():
         assert type(getattr(Recipe(), name)) is of
-    for name in LINE_TYPES:
+    for name in (*LINE_TYPES, *PLAN_TYPES):
         assert getattr(Recipe(), name) == ()
 
 

@@ -5,7 +5,6 @@ from math import inf
 
 import pytest
 
-from designer.brewday.fit.finished_way import _alike
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.workbench.fit_text import fit_document, fit_lines
@@ -58,8 +57,3 @@ def test_a_way_says_where_its_beer_more_likely_lies_than_its_value(porter, answe
     assert f"{colour.low:.0f} to {colour.high:.0f}, more likely higher  " in line
     (document,) = fit_document(alone)["ways"]
     assert document["forecasts"]["colour_srm"]["leans"] == "higher"
-
-
-def test_boils_that_lean_to_different_sides_lean_to_none():
-    assert _alike({"higher"}) == "higher"
-    assert _alike({"higher", ""}) == ""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from designer.brewday.results import Day, Range
+from designer.brewday.results import Day, PlanDays, Range
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.edits import Edit
@@ -157,7 +157,8 @@ class CoolingPlan:
 class Way:
     """One way to brew the recipe in this kitchen.
 
-    `recipes` is one for each boil; `edit` makes the first of them of the original in one undo step.
+    `planned` is the recipe as it is written with the plan of this way, which `edit` gives it in one
+    undo step; `plan` are its boils and fermenters, `boils` the same with what they mean here.
     `closeness` is 0 for the beer of the original in full, or for all of it in a little less water,
     rising with what differs by more than the original's own range leaves open; `effort` counts what
     is more to do than one plain boil. `rank` is 1 for the best. `cost` is that of what goes in,
@@ -168,6 +169,8 @@ class Way:
     name: str
     steps: tuple[Message, ...]
     cautions: tuple[Message, ...]
+    planned: Recipe
+    plan: PlanDays
     boils: tuple[Boil, ...]
     edit: Edit
     forecasts: dict[str, Compared]

@@ -5,15 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from designer.brewday.findings_vessels import MOST_HEADSPACE
-from designer.brewday.fit.answer import Filling
 from designer.brewday.fit.wish import FitWish, room_l
-from designer.brewday.results import Day
 from designer.recipe.document import Fermenter
 from designer.recipe.fields import facts_of, number
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
-from designer.wort.water import WATER_KG_PER_L
 
 MOST_BOUGHT = 2
 _SLACK_L = 0.05
@@ -87,28 +84,6 @@ def shares(cellar: Cellar, batch_l: float) -> tuple[float, ...]:
         return (1.0 / count,) * count
     rooms = [min(room, batch_l) for room in rooms]  # one of unknown size takes all that may come
     return tuple(room / sum(rooms) for room in rooms)
-
-
-def fillings(cellar: Cellar, day: Day) -> tuple[Filling, ...]:
-    """Return how the fermenters are filled from one boil, wort and water in the same shares."""
-    batch = float(day.fermenter.batch_l)
-    frozen = float(day.fermenter.frozen_kg)
-    liquid = float(day.fermenter.top_up_l) - frozen / WATER_KG_PER_L
-    first_bought = len(cellar.fermenters) - cellar.bought
-    return tuple(
-        Filling(
-            fermenter=fermenter,
-            in_hand=place < first_bought,
-            from_pot_l=share * float(day.fermenter.from_pot_l),
-            liquid_top_up_l=share * liquid,
-            frozen_kg=share * frozen,
-            filled_l=share * batch,
-            room_l=room_l(fermenter),
-        )
-        for place, (fermenter, share) in enumerate(
-            zip(cellar.fermenters, shares(cellar, batch), strict=True)
-        )
-    )
 
 
 def brim_for(batch_l: float, fermenter: Fermenter) -> float | None:

@@ -2,35 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
-from designer.brewday.fit.answer import Boil, Compared, Way
-from designer.brewday.fit.changed_recipe import edit_between
+from designer.brewday.fit.answer import Boil, Compared, Filling, Way
 from designer.brewday.fit.cooling_plan import cooling_plan
 from designer.brewday.fit.draft_way import NAMES, Draft, Kitchen
-from designer.brewday.fit.fermenters import Cellar, fillings
+from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.judgement import judgement
 from designer.brewday.fit.leftovers import cost, left_over, must_buy
 from designer.brewday.fit.original import apart, over_ceiling_ibu
+from designer.brewday.fit.plan_of_way import planned
 from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
 from designer.brewday.fit.way_steps import cautions_of, steps_of
-from designer.brewday.outlook import look_ahead
-from designer.brewday.results import Outlook
-from designer.recipe.document import Recipe
+from designer.brewday.fit.wish import room_l
+from designer.brewday.outlook import look_ahead_by_plan
+from designer.brewday.results import PlanDays, Range
 from designer.recipe.message import say, within
+from designer.recipe.plan import planning
 from designer.wort.bitterness import POT_CEILING_IBU
 
 
 def finished(kitchen: Kitchen, draft: Draft) -> Way:
     """Return the way worked out; its rank is set when all are known."""
     original = kitchen.original
-    outlooks = _outlooks(draft.recipes)
-    boils = tuple(
-        _boil(recipe, outlook, cellar)
-        for recipe, outlook, cellar in zip(draft.recipes, outlooks, draft.cellars, strict=True)
-    )
-    forecasts = _together(kitchen, outlooks)
-    batch = sum(float(each.day.fermenter.batch_l) for each in outlooks)
+    recipe = planned(kitchen, draft)
+    outlook = look_ahead_by_plan(recipe)
+    plan = outlook.plan
+    assert plan is not None  # it was asked for
+    boils = tuple(_boils(draft, plan))
+    forecasts = _compared(kitchen, outlook.forecasts)
+    batch = float(outlook.day.fermenter.batch_l)
     pot_ibu = max(boil.pot_bitterness_ibu for boil in boils)
     buys = must_buy(kitchen, draft)
     held = kitchen.held_by(draft).day
@@ -43,22 +45,22 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
     )
     effort = draft.effort + 2 * draft.bought
     rest = left_over(kitchen.recipe, draft.recipes, len(draft.fermenters))
-    minutes = [float(each.day.total_min) for each in outlooks]
+    text = say("fit", "fit: {way}", way=within(NAMES[draft.key]))
     return Way(
         key=draft.key,
         name=NAMES[draft.key],
         steps=(*draft.steps, *steps_of(boils, draft, kitchen)),
         cautions=(*draft.cautions, *cautions_of(boils)),
+        planned=recipe,
+        plan=plan,
         boils=boils,
-        edit=edit_between(
-            kitchen.recipe, draft.recipes[0], say("fit", "fit: {way}", way=within(NAMES[draft.key]))
-        ),
+        edit=planning(recipe.boils, recipe.fermenters, text),
         forecasts=forecasts,
         batch_l=batch,
         original_batch_l=original.batch_l,
         pot_bitterness_ibu=pot_ibu,
         ceiling_ibu=POT_CEILING_IBU,
-        total_min=max(minutes) if draft.at_once else sum(minutes),
+        total_min=float(outlook.day.total_min),
         cooling=cooling_plan(draft.recipes[0]),
         must_buy=buys,
         left_over=rest,
@@ -70,54 +72,47 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
     )
 
 
-def _outlooks(recipes: tuple[Recipe, ...]) -> list[Outlook]:
-    """Look ahead once at each recipe; two boils that are alike share the answer."""
-    found: list[Outlook] = []
-    for place, recipe in enumerate(recipes):
-        same = place > 0 and recipe == recipes[0]
-        found.append(found[0] if same else look_ahead(recipe))
-    return found
-
-
-def _boil(recipe: Recipe, outlook: Outlook, cellar: Cellar) -> Boil:
-    day = outlook.day
-    limit = foam_limit(recipe.pot)
-    return Boil(
-        recipe=recipe,
-        day=day,
-        start_water_l=own_water_l(recipe),
-        fullest_l=float(day.pot.fullest_l),
-        fullest_at=day.pot.fullest_at,
-        rim_l=rim_of(recipe.pot),
-        foam_limit_l=limit,
-        foam_room_l=limit - fullest_at_the_boil_l(recipe, day),
-        top_up_l=float(day.fermenter.top_up_l),
-        frozen_kg=float(day.fermenter.frozen_kg),
-        pot_bitterness_ibu=float(day.fermenter.pot_ibu),
-        fillings=fillings(cellar, day),
-    )
-
-
-def _alike(leanings: set[str]) -> str:
-    """Return where all boils lean to; nowhere where they differ."""
-    return leanings.pop() if len(leanings) == 1 else ""
-
-
-def _together(kitchen: Kitchen, outlooks: Sequence[Outlook]) -> dict[str, Compared]:
-    """Return the forecasts of all boils taken together, each for its volume."""
-    volumes = [float(each.day.fermenter.batch_l) for each in outlooks]
-    whole = max(sum(volumes), 1e-9)
-
-    def mean(values: Sequence[float]) -> float:
-        return sum(value * litres for value, litres in zip(values, volumes, strict=True)) / whole
-
-    return {
-        key: Compared(
-            value=mean([each.forecasts[key].value for each in outlooks]),
-            low=mean([each.forecasts[key].low for each in outlooks]),
-            high=mean([each.forecasts[key].high for each in outlooks]),
-            original=found.value,
-            leans=_alike({each.forecasts[key].leans for each in outlooks}),
+def _boils(draft: Draft, plan: PlanDays) -> Iterator[Boil]:
+    """Yield each boil with the fermenters that its wort goes into."""
+    for boiled, cellar in zip(plan.boils, draft.cellars, strict=True):
+        day, recipe = boiled.day, replace(boiled.recipe, fermenter=cellar.as_one())
+        limit = foam_limit(recipe.pot)
+        yield Boil(
+            recipe=recipe,
+            day=day,
+            start_water_l=own_water_l(recipe),
+            fullest_l=float(day.pot.fullest_l),
+            fullest_at=day.pot.fullest_at,
+            rim_l=rim_of(recipe.pot),
+            foam_limit_l=limit,
+            foam_room_l=limit - fullest_at_the_boil_l(recipe, day),
+            top_up_l=float(day.fermenter.top_up_l),
+            frozen_kg=float(day.fermenter.frozen_kg),
+            pot_bitterness_ibu=float(day.fermenter.pot_ibu),
+            fillings=tuple(_fillings(boiled.number, cellar, plan)),
         )
-        for key, found in kitchen.original.forecasts.items()
+
+
+def _fillings(boil: int, cellar: Cellar, plan: PlanDays) -> Iterator[Filling]:
+    first_bought = len(cellar.fermenters) - cellar.bought
+    found = [
+        (each, poured) for each in plan.fermenters for poured in each.poured if poured.boil == boil
+    ]
+    for place, (fermenter, poured) in enumerate(found):
+        yield Filling(
+            fermenter=fermenter.vessel,
+            in_hand=place < first_bought,
+            from_pot_l=poured.from_pot_l,
+            liquid_top_up_l=poured.liquid_top_up_l,
+            frozen_kg=poured.frozen_kg,
+            filled_l=poured.filled_l,
+            room_l=room_l(fermenter.vessel),
+        )
+
+
+def _compared(kitchen: Kitchen, forecasts: Mapping[str, Range]) -> dict[str, Compared]:
+    return {
+        key: Compared(each.value, each.low, each.high, before.value, each.leans)
+        for key, before in kitchen.original.forecasts.items()
+        if (each := forecasts[key])
     }

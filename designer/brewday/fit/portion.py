@@ -25,9 +25,7 @@ from designer.brewday.fit.original import IBU_DEADBAND, SOUGHT_SHARE
 from designer.brewday.results import Day
 from designer.brewday.search import nearest
 from designer.recipe.choices import is_grain
-from designer.recipe.document import Extra, Fermentable, Hop, Recipe
-from designer.recipe.kinds import typed
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.document import Fermentable, Hop, Recipe
 
 FINE = 1000
 """Shares are sought in steps of a thousandth of the batch's ratio."""
@@ -194,24 +192,3 @@ def _weighable(line: Fermentable | Hop, kg: float, *, fine: bool) -> float:
     if fine or kg < 10.0 * step:
         step /= 5.0
     return round(round(kg / step) * step, 6)
-
-
-def dose_in_share(amount: Quantity, share: float) -> Quantity:
-    """Return a dose in a share: pieces in quarters, all else to two figures; never more than it."""
-    if abs(share - 1.0) < 1e-9:
-        return amount
-    value = amount.value * share
-    if amount.unit not in ("g", "mL"):
-        value = max(round(4.0 * value) / 4.0, 0.25) if amount.value > 0.0 else 0.0
-    else:
-        value = float(f"{value:.2g}")
-    value = min(value, amount.value) if share < 1.0 else value
-    return typed(Kind.DOSE, value, unit=amount.unit)
-
-
-def extras_in_share(extras: tuple[Extra, ...], share: float) -> tuple[Extra, ...]:
-    """Return finings and the like in a share of their doses; what has no dose stays."""
-    return tuple(
-        replace(each, amount=dose_in_share(each.amount, share)) if each.amount else each
-        for each in extras
-    )

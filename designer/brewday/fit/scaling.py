@@ -19,7 +19,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.hop_roles import late_followed
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
-from designer.brewday.fit.portion import Shares, extras_in_share, hops_held, in_shares, portion
+from designer.brewday.fit.portion import Shares, hops_held, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.outlook import look_ahead
@@ -31,6 +31,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import Message, refused, say
 from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
+from designer.recipe.shares import extras_in_share
 
 FULL_BOIL_TOP_UP_L = 0.1
 _AMPLE = 1.08

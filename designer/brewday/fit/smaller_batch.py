@@ -12,7 +12,7 @@ from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.hop_roles import bittering, late_followed
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_share
-from designer.brewday.fit.portion import Shares, extras_in_share, in_shares, portion
+from designer.brewday.fit.portion import Shares, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.fit.scraps import leaves_scraps_of_extract, used_up
@@ -21,6 +21,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.message import say
 from designer.recipe.named import has_locked
 from designer.recipe.quantity import Kind
+from designer.recipe.shares import extras_in_share
 from designer.wort.bitterness import TABLE_SG
 
 LEAST_BATCH_L = 3.0

@@ -24,13 +24,13 @@ from designer.brewday.fit.draft_way import (
 )
 from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
 from designer.brewday.fit.one_boil import gravity_held, mark_of
-from designer.brewday.fit.portion import extras_in_share
 from designer.brewday.fit.pot_limits import filled, foam_limit
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
+from designer.recipe.shares import extras_in_share
 
 LEAST_HALF_L = 2.0
 

@@ -31,6 +31,7 @@ from designer.recipe.edits import LISTS, with_line_ids
 from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message, say, within
 from designer.recipe.named import lines_of
+from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
 
 LEAST_BATCH_L = 0.5
@@ -43,7 +44,7 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
 
     Each way's figures are read off the day of its own recipe. Never raises for a valid recipe.
     """
-    recipe = _numbered(recipe)
+    recipe = _numbered(as_written(recipe))
     original = original_of(recipe)
     kitchen = Kitchen(wish, original)
     if not number_or_none(recipe.process, "start_water"):

@@ -16,7 +16,7 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried, in_kitchen, no_way, with_freezer
 from designer.brewday.fit.fermenters import Cellar, cellar_for
 from designer.brewday.fit.less_start_water import nearest_water
-from designer.brewday.fit.portion import Shares, extras_in_share, in_shares
+from designer.brewday.fit.portion import Shares, in_shares
 from designer.brewday.fit.pot_limits import filled
 from designer.brewday.fit.scraps import used_up
 from designer.brewday.fit.smaller_batch import LEAST_BATCH_L, full_boil_l, most_batch_l
@@ -24,6 +24,7 @@ from designer.brewday.search import last_that_passes
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.message import listed, say
+from designer.recipe.shares import extras_in_share
 
 MOST_APART = 6.0
 """Whole packs that make another beer than that are not offered."""

@@ -115,7 +115,7 @@ WISHES = st.builds(
 def test_an_answer_comes_and_can_be_applied_and_printed(recipe, wish):
     answer = ways(recipe, wish)
     for way in answer.ways:
-        assert way.edit.apply(recipe) == way.recipes[0]
+        assert way.edit.apply(recipe) == way.planned
         assert way.closeness >= 0.0
         assert isfinite(way.closeness)
         assert all(left.amount.value > 0.0 for left in way.left_over)
@@ -239,7 +239,7 @@ def test_a_pot_that_is_filled_as_a_smaller_one_would_be_stays_the_pot_it_is(pot_
     )
     assert large.closeness <= small.closeness
     assert [boil.rim_l for boil in large.boils] == [pot_l, 6.5][: len(large.boils)]
-    assert large.edit.apply(strong_ale_without_top_up()) == large.recipes[0]
+    assert large.edit.apply(strong_ale_without_top_up()) == large.planned
     assert all(boil.foam_room_l >= 0.0 for boil in large.boils)
 
 

@@ -187,7 +187,7 @@ def test_yeast_is_never_divided(answer):
 def test_applying_a_way_is_one_edit_that_makes_its_recipe(answer):
     recipe, _, found = answer
     for way in found.ways:
-        assert way.edit.apply(recipe) == way.recipes[0]
+        assert way.edit.apply(recipe) == way.planned
         assert way.edit.text.text.startswith("fit: ")
 
 

@@ -6,20 +6,18 @@ used here where the room is to come out even.
 
 import pytest
 
-from designer.brewday.day import brew
 from designer.brewday.fit.fermenters import (
     Cellar,
     brim_for,
     cellar_for,
-    fillings,
     most_owned_l,
     pair_for,
     shares,
 )
+from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, room_l, sized_fermenter, sized_pot, wish_for
 from designer.recipe.document import Fermenter, Pot
 from designer.recipe.quantity import Quantity
-from tests.brewday.days import with_figures
 
 
 def vessel(litres, name="Bucket", headspace=0.25):
@@ -111,32 +109,42 @@ def test_a_fermenter_of_unknown_size_takes_all_that_may_come():
 
 
 @pytest.fixture(scope="module")
-def day(porter):
-    """16 L, 9 L of it from the pot: 7 L of top-up, 2 kg of it frozen."""
-    day = with_figures(brew(porter), batch_l=16.0, from_pot_l=9.0, top_up_l=7.0, frozen_kg=2.0)
-    assert float(day.fermenter.liquid_top_up_l) == pytest.approx(
-        5.0, abs=0.01
-    )  # a kilogram is a litre
-    return day
+def shared(breakwater_red):
+    """The ways of a 20 L kit with a 16 L and an 8 L bucket, with ice, none to be bought."""
+    wish = FitWish(
+        sized_pot(breakwater_red.pot, 9.0),
+        (vessel(20.0, "Large"), vessel(10.0, "Small")),
+        most_frozen_kg=2.0,
+        may_buy_fermenter=False,
+    )
+    found = ways(breakwater_red, wish).ways
+    return next(each for each in found if len(each.boils) == 1 and len(each.boils[0].fillings) == 2)
 
 
-def test_wort_and_water_go_into_each_fermenter_in_the_same_shares(day):
-    large, small = fillings(Cellar((LARGE, SMALL)), day)
-    assert large.filled_l == pytest.approx(16.0 * 2 / 3)
-    assert small.filled_l == pytest.approx(16.0 / 3)
-    for name, whole in (("from_pot_l", 9.0), ("frozen_kg", 2.0), ("filled_l", 16.0)):
+def test_wort_and_water_go_into_each_fermenter_in_the_same_shares(shared):
+    large, small = shared.boils[0].fillings
+    filled = shared.boils[0].day.fermenter
+    assert large.filled_l + small.filled_l == pytest.approx(shared.batch_l)
+    for name, whole in (
+        ("from_pot_l", filled.from_pot_l),
+        ("frozen_kg", filled.frozen_kg),
+        ("liquid_top_up_l", filled.liquid_top_up_l),
+    ):
         parts = [getattr(each, name) for each in (large, small)]
-        assert sum(parts) == pytest.approx(whole)
-        assert parts[0] == pytest.approx(2 * parts[1])
-    liquid = large.liquid_top_up_l + small.liquid_top_up_l
-    assert liquid == pytest.approx(float(day.fermenter.liquid_top_up_l))
-    assert (large.room_l, small.room_l) == (12.0, 6.0)
-    assert (large.fermenter, small.fermenter) == (LARGE, SMALL)
+        assert sum(parts) == pytest.approx(float(whole), abs=0.01)
+        # marks are told to 0.1 L, ice to 10 g and shares to 0.1 %
+        assert parts[0] * small.filled_l == pytest.approx(parts[1] * large.filled_l, rel=0.03)
+    assert (large.room_l, small.room_l) == (15.0, 7.5)
+    assert large.filled_l <= large.room_l + 0.05
+    assert small.filled_l <= small.room_l + 0.05
+    assert [each.in_hand for each in (large, small)] == [True, True]
 
 
-def test_the_last_of_the_fermenters_are_those_to_be_bought(day):
-    assert [each.in_hand for each in fillings(Cellar((LARGE, SMALL), 1), day)] == [True, False]
-    assert [each.in_hand for each in fillings(Cellar((LARGE, SMALL)), day)] == [True, True]
+def test_the_last_of_the_fermenters_are_those_to_be_bought(breakwater_red):
+    wish = FitWish(sized_pot(breakwater_red.pot, 9.0), (vessel(16.0),))
+    found = [each for each in ways(breakwater_red, wish).ways if len(each.boils[0].fillings) == 2]
+    assert found
+    assert all([it.in_hand for it in each.boils[0].fillings] == [True, False] for each in found)
 
 
 def test_the_fermenter_a_batch_wants_leaves_its_krausen_room():

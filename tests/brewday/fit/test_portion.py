@@ -7,16 +7,11 @@ import pytest
 from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_amounts, with_process
 from designer.brewday.fit.hop_roles import bitters
-from designer.brewday.fit.portion import (
-    Shares,
-    dose_in_share,
-    hops_held,
-    in_shares,
-    portion,
-)
+from designer.brewday.fit.portion import Shares, hops_held, in_shares, portion
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.shares import dose_in_share
 from tests.brewday.days import with_figures
 
 

@@ -8,7 +8,6 @@ from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import line_kg, with_process
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import apart_day, original_of
-from designer.brewday.fit.portion import extras_in_share
 from designer.brewday.fit.pot_limits import as_written
 from designer.brewday.fit.smaller_batch import (
     full_boil_l,
@@ -17,6 +16,7 @@ from designer.brewday.fit.smaller_batch import (
 )
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Kind
+from designer.recipe.shares import extras_in_share
 from tests.brewday.quantities import q
 
 

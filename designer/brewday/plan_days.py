@@ -1,0 +1,204 @@
+"""The days of a planned recipe: each boil, each fermenter, the whole, and what is to be watched.
+
+Each pour from a boil into a fermenter is a plain day of its own, as if all the wort of the boil
+went its way; what really goes is its share of that. Pours that are alike share one day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from designer.brewday.day import brew
+from designer.brewday.findings import findings_of_boil, findings_of_fermenter
+from designer.brewday.plan_together import forecasts_mixed, in_share, mixed, one_after_another
+from designer.brewday.results import (
+    BoilDay,
+    Day,
+    FermenterDay,
+    Finding,
+    Outlook,
+    PlanDays,
+    Poured,
+    Range,
+    doubt,
+)
+from designer.recipe.choices import Turn
+from designer.recipe.document import Recipe
+from designer.recipe.place import Place
+from designer.recipe.plan import (
+    Pour,
+    boils_of,
+    fermenters_of,
+    left_of_boil,
+    pours,
+    recipe_of_boil,
+    recipe_of_pour,
+    yeast_of,
+)
+from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
+
+Forecasts = dict[str, Range]
+LEAST_LEFT = 0.02
+"""A smaller share of a boil's wort that goes nowhere is within the rounding of what was typed."""
+
+
+def planned_outlook(
+    recipe: Recipe, forecasts_of: Callable[[Recipe, Day], Forecasts], *, watching: bool = True
+) -> Outlook:
+    """Return what a planned recipe gives; `forecasts_of` tells the forecasts of a plain one.
+
+    Without `watching` there are no findings.
+    """
+    found = _Pours(recipe, forecasts_of)
+    boils = _boils(recipe, found)
+    fermenters = tuple(_fermenters(recipe, found, boils))
+    litres = [each.total_l for each in fermenters]
+    return Outlook(
+        _whole(boils),
+        forecasts_mixed([each.forecasts for each in fermenters], litres),
+        _findings(recipe, boils, fermenters) if watching else (),
+        PlanDays(boils, fermenters),
+    )
+
+
+class _Pours:
+    """The pours of a recipe, each with its day as if all of its boil went its way."""
+
+    def __init__(self, recipe: Recipe, forecasts_of: Callable[[Recipe, Day], Forecasts]) -> None:
+        self.all = pours(recipe)
+        self._days: list[tuple[Recipe, Day, Forecasts]] = []
+        self._recipe, self._forecasts_of = recipe, forecasts_of
+        self._found = {pour: self._of(pour) for pour in self.all}
+
+    def _of(self, pour: Pour) -> tuple[Recipe, Day, Forecasts]:
+        made = recipe_of_pour(self._recipe, pour)
+        # The day knows what a vessel is made of, but neither what it is called nor how large it is.
+        plain = replace(
+            made, fermenter=replace(made.fermenter, name="", volume=None, headspace=None)
+        )
+        known = next((each for each in self._days if each[0] == plain), None)
+        if known is None:
+            day = brew(plain)
+            known = plain, day, self._forecasts_of(plain, day)
+            self._days.append(known)
+        return made, *known[1:]
+
+    def recipe(self, pour: Pour) -> Recipe:
+        """Return the plain recipe of a pour."""
+        return self._found[pour][0]
+
+    def day(self, pour: Pour) -> Day:
+        """Return the day of a pour at its own size."""
+        return in_share(self._found[pour][1], pour.share)
+
+    def forecasts(self, pour: Pour) -> Forecasts:
+        """Return the forecasts of a pour by itself."""
+        return self._found[pour][2]
+
+    def mixed(self, chosen: list[Pour]) -> tuple[Day, Forecasts]:
+        """Return the day and the forecasts of pours together."""
+        days = [self.day(each) for each in chosen]
+        litres = [float(each.fermenter.batch_l) for each in days]
+        return mixed(days), forecasts_mixed([self.forecasts(each) for each in chosen], litres)
+
+
+def _boils(recipe: Recipe, found: _Pours) -> tuple[BoilDay, ...]:
+    made: list[BoilDay] = []
+    start, on_day = 0.0, 0
+    for number, boil in enumerate(boils_of(recipe), 1):
+        own = [each for each in found.all if each.boil == number]
+        day, forecasts = found.mixed(own)
+        if made and boil.turn == Turn.ANOTHER_DAY:
+            start, on_day = 0.0, on_day + 1
+        elif made and boil.turn == Turn.AT_ONCE:
+            start = made[-1].starts_min
+        elif made:
+            start = _end_min(made, on_day)
+        made.append(BoilDay(number, found.recipe(own[0]), day, forecasts, start, on_day))
+    return tuple(made)
+
+
+def _end_min(boils: Sequence[BoilDay], on_day: int) -> float:
+    ends = [each.starts_min + float(each.day.total_min) for each in boils if each.on_day == on_day]
+    return max(ends, default=0.0)
+
+
+def _fermenters(recipe: Recipe, found: _Pours, boils: Sequence[BoilDay]) -> Iterator[FermenterDay]:
+    for number, planned in enumerate(fermenters_of(recipe), 1):
+        own = [each for each in found.all if each.fermenter == number]
+        day, forecasts = found.mixed(own)
+        last = max(
+            (boils[each.boil - 1] for each in own),
+            key=lambda each: (each.on_day, each.starts_min + float(each.day.total_min)),
+        )
+        yield FermenterDay(
+            number=number,
+            vessel=planned.fermenter,
+            yeast=yeast_of(recipe, planned),
+            poured=tuple(_poured(each, found.day(each)) for each in own),
+            day=day,
+            forecasts=forecasts,
+            pitched_min=last.starts_min + float(last.day.total_min),
+            on_day=last.on_day,
+        )
+
+
+def _poured(pour: Pour, day: Day) -> Poured:
+    filled = day.fermenter
+    return Poured(
+        pour.boil,
+        pour.share,
+        float(filled.from_pot_l),
+        float(filled.top_up_l),
+        float(filled.frozen_kg),
+        float(filled.batch_l),
+    )
+
+
+def _whole(boils: Sequence[BoilDay]) -> Day:
+    """Return all boils as one day; those of another day are put behind the first."""
+    before = [
+        sum(_end_min(boils, day) for day in range(each.on_day)) + each.starts_min for each in boils
+    ]
+    total = sum(_end_min(boils, day) for day in range(boils[-1].on_day + 1))
+    return one_after_another([each.day for each in boils], before, total)
+
+
+def _findings(
+    recipe: Recipe, boils: Sequence[BoilDay], fermenters: Sequence[FermenterDay]
+) -> tuple[Finding, ...]:
+    """Return what is doubtful of each boil and each fermenter, the same of several once.
+
+    Their cures are edits of a plain recipe and cure no plan.
+    """
+    found: dict[object, Finding] = {}
+    for boil in boils:
+        for each in findings_of_boil(boil.recipe, boil.day):
+            found.setdefault(each.message, _of(each, Place("boils", line=boil.number)))
+        left = left_of_boil(recipe, boil.number)
+        if left > LEAST_LEFT:
+            about = Place("boils", line=boil.number)
+            share = (Kind.FRACTION, left)
+            words = "{0} of the wort of boil {boil} goes into no fermenter."
+            said = doubt(Severity.CARE, about, "wort-left-over", words, share, boil=boil.number)
+            found.setdefault(said.message, said)
+    for fermenter in fermenters:
+        for each in findings_of_fermenter(_true_recipe(recipe, fermenter), fermenter.day):
+            found.setdefault(each.message, _of(each, Place("fermenters", line=fermenter.number)))
+    return tuple(sorted(found.values(), key=lambda each: each.severity.rank))
+
+
+def _of(finding: Finding, about: Place) -> Finding:
+    return replace(finding, about=about, fix=None)
+
+
+def _true_recipe(recipe: Recipe, fermenter: FermenterDay) -> Recipe:
+    """Return the recipe of the first boil poured into a fermenter, with all of that fermenter."""
+    planned = fermenters_of(recipe)[fermenter.number - 1]
+    boiled = recipe_of_boil(recipe, fermenter.poured[0].boil)
+    process = replace(
+        boiled.process, top_up_to=planned.top_up_to, frozen_top_up=planned.frozen_top_up
+    )
+    return replace(boiled, fermenter=fermenter.vessel, yeast=fermenter.yeast, process=process)

@@ -1,0 +1,203 @@
+"""The days of a planned recipe: what is shared and mixed keeps its extract, bitterness and water.
+
+That masses add up and that what is mixed is a mean by volume are laws of physics.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from designer.brewday.outlook import glimpse, look_ahead
+from designer.brewday.plan_together import forecasts_mixed
+from designer.brewday.results import Range
+from designer.library.places import set_field
+from designer.recipe.choices import Turn
+from designer.recipe.document import (
+    Fermenter,
+    PlannedBoil,
+    PlannedFermenter,
+    WortShare,
+)
+from designer.recipe.kinds import typed
+from designer.recipe.plan import wort_share
+from designer.recipe.quantity import Kind
+
+
+def litres(value):
+    return typed(Kind.VOLUME, value)
+
+
+def bucket(size, mark, *wort):
+    return PlannedFermenter(Fermenter("Bucket", litres(size)), tuple(wort), top_up_to=litres(mark))
+
+
+def halves(recipe, turn=Turn.AFTER):
+    water = litres(0.7 * recipe.process.start_water.value)
+    half = PlannedBoil(recipe.pot, typed(Kind.FRACTION, 0.5), turn.value, start_water=water)
+    return (half, half)
+
+
+@pytest.fixture
+def porter(porter):
+    """The porter without ice, which none of these fermenters get."""
+    return replace(porter, process=replace(porter.process, frozen_top_up=None))
+
+
+@pytest.fixture
+def written(porter):
+    return look_ahead(porter)
+
+
+def mark_of(porter):
+    return porter.process.top_up_to.value
+
+
+def test_one_boil_shared_evenly_makes_the_written_beer_in_each_bucket(porter, written):
+    half = mark_of(porter) / 2.0
+    shared = replace(
+        porter, fermenters=tuple(bucket(12.0, half, wort_share(1, 0.5)) for _ in range(2))
+    )
+    outlook = look_ahead(shared)
+    assert outlook.forecasts == written.forecasts
+    for each in outlook.plan.fermenters:
+        assert each.forecasts == written.forecasts
+        assert each.total_l == pytest.approx(half, abs=1e-6)
+        assert each.from_pot_l == pytest.approx(float(written.day.fermenter.from_pot_l) / 2)
+    whole = outlook.day
+    assert float(whole.beer.water_l) == pytest.approx(float(written.day.beer.water_l))
+    assert float(whole.beer.packaged_l) == pytest.approx(float(written.day.beer.packaged_l))
+    assert whole.beer.priming_g == pytest.approx(written.day.beer.priming_g)
+
+
+def test_uneven_marks_make_a_stronger_and_a_weaker_beer_of_the_same_extract(porter, written):
+    mark = mark_of(porter)
+    low, high = 0.45 * mark, 0.55 * mark
+    shared = replace(
+        porter,
+        fermenters=(
+            bucket(12.0, low, wort_share(1, 0.5)),
+            bucket(12.0, high, wort_share(1, 0.5)),
+        ),
+    )
+    strong, weak = look_ahead(shared).plan.fermenters
+    points = [1000.0 * (each.forecasts["original_gravity"].value - 1.0) for each in (strong, weak)]
+    assert points[0] > points[1]
+    before = 1000.0 * (written.forecasts["original_gravity"].value - 1.0) * mark
+    # gravity points are as good as in proportion to extract: within a tenth of a point
+    assert points[0] * low + points[1] * high == pytest.approx(before, abs=0.1 * mark)
+    ibu = [each.forecasts["bitterness_ibu"].value * each.total_l for each in (strong, weak)]
+    assert sum(ibu) == pytest.approx(written.forecasts["bitterness_ibu"].value * mark, rel=1e-3)
+
+
+def test_two_boils_into_one_vessel_are_mixed_there(porter):
+    mark = mark_of(porter)
+    apart = replace(
+        porter,
+        boils=halves(porter),
+        fermenters=(bucket(12.0, mark / 2, WortShare(1)), bucket(12.0, mark / 2, WortShare(2))),
+    )
+    into_one = replace(apart, fermenters=(bucket(25.0, mark, WortShare(1), WortShare(2)),))
+    one, two = look_ahead(into_one), look_ahead(apart)
+    for key, found in one.forecasts.items():
+        assert found.value == pytest.approx(two.forecasts[key].value), key
+    (vessel,) = one.plan.fermenters
+    assert vessel.total_l == pytest.approx(mark, abs=1e-6)
+    assert [each.boil for each in vessel.poured] == [1, 2]
+    assert sum(each.filled_l for each in vessel.poured) == pytest.approx(mark, abs=1e-6)
+    assert one.plan.boils_alike
+
+
+def test_yeast_goes_in_when_the_last_wort_is_in(porter):
+    mark = mark_of(porter)
+    plan = replace(
+        porter,
+        boils=halves(porter),
+        fermenters=(bucket(25.0, mark, WortShare(1), WortShare(2)),),
+    )
+    outlook = look_ahead(plan)
+    first, second = outlook.plan.boils
+    assert first.starts_min == 0.0
+    assert second.starts_min == pytest.approx(float(first.day.total_min))
+    (vessel,) = outlook.plan.fermenters
+    assert vessel.pitched_min == pytest.approx(second.starts_min + float(second.day.total_min))
+    assert float(outlook.day.total_min) == pytest.approx(vessel.pitched_min)
+
+
+def test_two_pots_at_once_take_no_longer_than_the_slower_of_them(porter):
+    plan = replace(porter, boils=halves(porter, Turn.AT_ONCE))
+    outlook = look_ahead(plan)
+    longest = max(float(each.day.total_min) for each in outlook.plan.boils)
+    assert float(outlook.day.total_min) == pytest.approx(longest)
+
+
+def test_a_boil_of_another_day_begins_its_own_clock_and_pitches_by_itself(porter):
+    mark = mark_of(porter)
+    plan = replace(
+        porter,
+        boils=halves(porter, Turn.ANOTHER_DAY),
+        fermenters=(bucket(12.0, mark / 2, WortShare(1)), bucket(12.0, mark / 2, WortShare(2))),
+    )
+    first, second = look_ahead(plan).plan.fermenters
+    assert (first.on_day, second.on_day) == (0, 1)
+    assert first.pitched_min == pytest.approx(second.pitched_min)
+
+
+def test_each_line_of_the_recipe_gives_as_much_in_two_halves_as_in_the_whole_it_makes(porter):
+    plan = replace(porter, boils=halves(porter))
+    outlook = look_ahead(plan)
+    points = sum(each.points for each in outlook.day.gives.values())
+    gravity = 1000.0 * (outlook.forecasts["original_gravity"].value - 1.0)
+    assert points == pytest.approx(gravity, abs=0.2)
+    assert (
+        outlook.day.gives.keys()
+        == {line.line_id for line in (*porter.fermentables, *porter.hops)}
+        & outlook.day.gives.keys()
+    )
+
+
+def test_a_vessel_too_small_for_what_it_gets_is_found_and_named(porter):
+    mark = mark_of(porter)
+    plan = replace(
+        porter,
+        fermenters=(
+            bucket(6.0, 0.7 * mark, wort_share(1, 0.7)),
+            bucket(2.0, 0.3 * mark, wort_share(1, 0.3)),
+        ),
+    )
+    full = [each for each in look_ahead(plan).findings if str(each.about).startswith("fermenters")]
+    roomy = replace(
+        plan,
+        fermenters=tuple(
+            replace(each, fermenter=Fermenter("Tub", litres(60.0))) for each in plan.fermenters
+        ),
+    )
+    fine = [each for each in look_ahead(roomy).findings if "will not fit" in each.message.text]
+    assert len([each for each in full if "will not fit" in each.message.text]) == 2
+    assert fine == []
+    assert all(each.fix is None for each in full)
+
+
+def test_wort_that_goes_nowhere_is_told(porter):
+    plan = replace(porter, fermenters=(bucket(25.0, 5.0, wort_share(1, 0.5)),))
+    said = [each.message.text for each in look_ahead(plan).findings]
+    assert "50 % of the wort of boil 1 goes into no fermenter." in said
+
+
+def test_while_typing_the_values_of_a_plan_are_shown_with_the_ranges_there_were(porter):
+    plan = replace(porter, boils=halves(porter))
+    before = look_ahead(plan)
+    changed = set_field(plan, "yeast.attenuation", "70 %")
+    seen, after = glimpse(changed, before), look_ahead(changed)
+    for key, found in after.forecasts.items():
+        assert seen.forecasts[key].value == pytest.approx(found.value), key
+
+
+def test_worts_that_lean_to_different_sides_lean_where_their_mix_does():
+    higher = Range(10.0, 9.0, 14.0, (), 10.5, 11.0, 12.0)
+    level = Range(10.0, 8.0, 12.0, (), 9.0, 10.0, 11.0)
+    assert higher.leans == "higher"
+    (mixed,) = forecasts_mixed([{"x": higher}, {"x": level}], [1.0, 1.0]).values()
+    assert (mixed.value, mixed.low, mixed.high) == (10.0, 8.5, 13.0)
+    assert (mixed.first_quartile, mixed.leans) == (9.75, "")
+    (mostly,) = forecasts_mixed([{"x": higher}, {"x": level}], [9.0, 1.0]).values()
+    assert mostly.leans == "higher"
