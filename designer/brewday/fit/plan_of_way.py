@@ -36,7 +36,8 @@ def planned(kitchen: Kitchen, draft: Draft) -> Recipe:
         return written
     boils = tuple(_boil(written, each, draft, place) for place, each in enumerate(draft.recipes))
     fermenters = tuple(_into_one(draft) if draft.one_fermenter else _each_its_own(draft))
-    return replace(written, boils=boils, fermenters=_pitched(written.yeast, fermenters))
+    pitched = _pitched(written.yeast, draft.recipes[0].yeast, fermenters)
+    return replace(written, boils=boils, fermenters=pitched)
 
 
 def _boil(written: Recipe, made: Recipe, draft: Draft, place: int) -> PlannedBoil:
@@ -130,19 +131,17 @@ def _frozen(kg: float) -> Quantity | None:
 
 
 def _pitched(
-    yeast: Yeast, fermenters: tuple[PlannedFermenter, ...]
+    written: Yeast, yeast: Yeast, fermenters: tuple[PlannedFermenter, ...]
 ) -> tuple[PlannedFermenter, ...]:
-    """Return the fermenters with whole sachets in each: what the recipe has, and no less than one.
+    """Return the fermenters with an even share of the sachets there are, at least one in each.
 
-    Where that is the recipe's one sachet in each, it is left to be that.
+    `yeast` is what the way pitches. Where that is in each what the recipe says, it is left to that.
     """
     there, count = sachets_of(yeast), len(fermenters)
-    if count == 1 or there == 1 or yeast.amount is None:
-        return fermenters
-    found = []
-    for place, each in enumerate(fermenters):
-        own = max(there // count + (place < there % count), 1)
-        value = float(f"{yeast.amount.value * own / there:.4g}")
-        dose = typed(Kind.DOSE, value, unit=yeast.amount.unit)
-        found.append(replace(each, yeast=replace(yeast, amount=dose)))
-    return tuple(found)
+    amount = yeast.amount
+    times = max(there, count) / (there * count)
+    if amount is not None and abs(times - 1.0) > 1e-9:
+        value = float(f"{amount.value * times:.4g}")
+        yeast = replace(yeast, amount=typed(Kind.DOSE, value, unit=amount.unit))
+    own = None if yeast == written else yeast
+    return tuple(replace(each, yeast=own) for each in fermenters)
