@@ -97,6 +97,7 @@ KEYS = {
     "packaging.bottle.refused": "whether beer so lively never goes into them",
     "packaging.keg_bar": "pressure of the keg; null for bottles",
     "cost": "price of what goes in; null where a price is not typed",
+    "cost_per_litre": "that of a litre in the fermenter; null where the cost is not known",
     "methods.*[].method": "a method for that number",
     "methods.*[].value": "what it says",
     "methods.*[].default": "whether it is taken where nothing is chosen",

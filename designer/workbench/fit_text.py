@@ -8,7 +8,7 @@ from math import isfinite
 from textwrap import wrap
 from typing import Any
 
-from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Way
+from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, LeftOver, ToBuy, Way
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
@@ -154,7 +154,7 @@ def _amounts(recipe: Recipe, figure: _Show = plain_figure) -> dict[tuple[str, in
 
 def _amount(lines: str, amount: Quantity, figure: _Show = plain_figure) -> str:
     """Return a dose as it is counted, and a mass as a scale shows it."""
-    return amount.text if lines in ("extras", "yeast") else figure(Kind.MASS, amount.value)
+    return amount.text if lines == "extras" else figure(Kind.MASS, amount.value)
 
 
 def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
@@ -166,19 +166,53 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
         time=figure(Kind.TIME, way.total_min),
     )
     yield f"   {beer}"
-    if way.cost is not None:
-        cost = tr("Cost of what goes in: {money}", money=figure(Kind.MONEY, way.cost))
-        yield f"   {cost}"
+    yield from _cost_lines(way, figure)
     for bought in way.must_buy:
-        yield from _wrapped(bought.words.said(figure), "   ", tr("Buy: "))
+        yield from _wrapped(_bought(bought, figure), "   ", tr("Buy: "))
     for left in way.left_over:
         text = tr(
             "{amount} of {name}. {keep}",
-            amount=_amount(left.lines, left.amount, figure),
+            amount=_left(left, figure),
             name=left.name,
             keep=left.keep,
         )
         yield from _wrapped(text, "   ", tr("Left over: "))
+
+
+def _bought(bought: ToBuy, figure: _Show) -> str:
+    said = bought.words.said(figure)
+    if bought.price is None:
+        return said
+    return tr("{bought}, for {money}", bought=said, money=figure(Kind.MONEY, bought.price))
+
+
+def _left(left: LeftOver, figure: _Show = plain_figure) -> str:
+    kind, amount = left.figure
+    return amount.text if isinstance(amount, Quantity) else figure(kind, amount)
+
+
+def _cost_lines(way: Way, figure: _Show) -> Iterator[str]:
+    """Yield what a way costs, as far as prices are known."""
+    if way.cost is not None and way.cost_per_litre is not None:
+        said = tr(
+            "Cost of what goes in: {money}, {litre} a litre.",
+            money=figure(Kind.MONEY, way.cost),
+            litre=figure(Kind.MONEY, way.cost_per_litre),
+        )
+        whole = way.original_cost_per_litre
+        if whole is not None and abs(whole - way.cost_per_litre) >= 0.005:
+            whole_said = tr("The whole recipe: {litre} a litre.", litre=figure(Kind.MONEY, whole))
+            said = f"{said} {whole_said}"
+        yield f"   {said}"
+    elif way.cost_used is not None:
+        said = tr(
+            "Cost of what goes in of the recipe's own: {money}.",
+            money=figure(Kind.MONEY, way.cost_used),
+        )
+        yield f"   {said}"
+    if way.must_buy and way.cost_to_buy is not None and len(way.must_buy) > 1:
+        said = tr("To buy in all: {money}.", money=figure(Kind.MONEY, way.cost_to_buy))
+        yield f"   {said}"
 
 
 def fit_document(answer: FitAnswer) -> dict[str, Any]:
@@ -240,18 +274,28 @@ def _way_document(way: Way) -> dict[str, Any]:
                 "amount": each.amount.text if each.amount is not None else None,
                 "packs": [{"count": count, "pack": name} for count, name in each.packs],
                 "over_kg": each.over_kg,
+                "keep": None if each.keeping is None else each.keeping.how.text,
+                "price": each.price,
             }
             for each in way.must_buy
         ],
         "left_over": [
             {
+                "list": each.lines,
                 "name": each.name,
-                "amount": _amount(each.lines, each.amount),
+                "amount": _left(each),
                 "keep": each.keep.text,
+                "keep_briefly": each.keeping.briefly.text,
+                "keeps_days": each.keeping.days,
+                "keep_source": each.keeping.source,
             }
             for each in way.left_over
         ],
         "cost": way.cost,
+        "cost_used": way.cost_used,
+        "cost_to_buy": way.cost_to_buy,
+        "cost_per_litre": way.cost_per_litre,
+        "original_cost_per_litre": way.original_cost_per_litre,
     }
 
 

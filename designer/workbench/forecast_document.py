@@ -10,7 +10,8 @@ from __future__ import annotations
 from typing import Any
 
 from designer.brewday.beer import warmest_after_c
-from designer.brewday.fit.leftovers import cost
+from designer.brewday.fit.answer import per_litre
+from designer.brewday.fit.costs import cost
 from designer.brewday.instrument import reading_range
 from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.predictions import PREDICTIONS
@@ -70,7 +71,8 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "packets": day.beer.yeast_packets,
         },
         "packaging": _packaging(recipe, day.beer),
-        "cost": cost(recipe, (recipe,), 1),
+        "cost": cost(recipe),
+        "cost_per_litre": per_litre(cost(recipe), float(day.fermenter.batch_l)),
         "methods": methods_document(other_methods(recipe, day)),
         "watch_out": [_finding(each, places) for each in outlook.findings],
     }

@@ -38,7 +38,7 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
     day = outlook.day
     lines += ["", *water_lines(recipe, day.beer), *steep_lines(day), *_vessel_lines(recipe, day)]
-    lines += [time_line(recipe, day), *after_lines(recipe, day.beer)]
+    lines += [time_line(recipe, day), *after_lines(recipe, day)]
     lines += [_reading_line(recipe, outlook)]
     lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:

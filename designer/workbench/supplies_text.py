@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.beer import warmest_after_c
-from designer.brewday.fit.leftovers import cost
+from designer.brewday.fit.answer import per_litre
+from designer.brewday.fit.costs import cost
 from designer.brewday.results import Beer, Day
 from designer.recipe.choices import Disinfectant, Package
 from designer.recipe.document import Recipe
@@ -69,8 +70,9 @@ def start_of(recipe: Recipe) -> int:
     return USUAL_START_MIN if typed is None else typed
 
 
-def after_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
+def after_lines(recipe: Recipe, day: Day) -> Iterator[str]:
     """Yield what yeast and packaging take, and what goes in costs where all of it is priced."""
+    beer = day.beer
     yeast = tr(
         "Yeast: {low} to {high} g if it is dry",
         low=f"{float(beer.yeast_low_g):.0f}",
@@ -79,9 +81,14 @@ def after_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
     bought = trn("{number} packet", "{number} packets", beer.yeast_packets)
     yield f"  {yeast} ({bought})"
     yield f"  {_packaging(recipe, beer)}"
-    price = cost(recipe, (recipe,), 1)
-    if price is not None:
-        said = tr("Cost of what goes in: {money}", money=show(Kind.MONEY, price))
+    price = cost(recipe)
+    litre = per_litre(price, float(day.fermenter.batch_l))
+    if price is not None and litre is not None:
+        said = tr(
+            "Cost of what goes in: {money}, {litre} a litre",
+            money=show(Kind.MONEY, price),
+            litre=show(Kind.MONEY, litre),
+        )
         yield f"  {said}"
 
 

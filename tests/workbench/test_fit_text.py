@@ -5,8 +5,11 @@ from math import inf
 
 import pytest
 
+from designer.brewday.fit.answer import Costs, LeftOver, ToBuy
+from designer.brewday.fit.keeping import KEEPING
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
+from designer.recipe.quantity import Quantity
 from designer.workbench.fit_text import fit_document, fit_lines
 
 
@@ -57,3 +60,64 @@ def test_a_way_says_where_its_beer_more_likely_lies_than_its_value(porter, answe
     assert f"{colour.low:.0f} to {colour.high:.0f}, more likely higher  " in line
     (document,) = fit_document(alone)["ways"]
     assert document["forecasts"]["colour_srm"]["leans"] == "higher"
+
+
+def with_costs(answer, used, to_buy, in_all, whole=30.0):
+    costs = Costs(used, to_buy, in_all)
+    way = replace(answer.ways[0], costs=costs, original_cost=whole, batch_l=10.0)
+    return replace(answer, ways=(replace(way, original_batch_l=20.0),))
+
+
+def test_what_a_way_costs_is_told_in_all_and_by_the_litre(porter, answer):
+    found = with_costs(answer, 15.0, 2.0, 17.0)
+    text = " ".join(fit_lines(porter, found))
+    assert "Cost of what goes in: 17, 1.7 a litre. The whole recipe: 1.5 a litre." in text
+    (document,) = fit_document(found)["ways"]
+    assert [
+        document[key]
+        for key in (
+            "cost", "cost_used", "cost_to_buy", "cost_per_litre", "original_cost_per_litre",
+        )
+    ] == pytest.approx([17.0, 15.0, 2.0, 1.7, 1.5])  # fmt: skip
+
+
+def test_where_a_price_is_not_known_only_what_is_known_is_told(porter, answer):
+    text = " ".join(fit_lines(porter, with_costs(answer, 15.0, None, None)))
+    assert "Cost of what goes in of the recipe's own: 15." in text
+    assert "a litre" not in text
+    nothing = with_costs(answer, None, None, None, None)
+    assert "Cost" not in " ".join(fit_lines(porter, nothing))
+    assert fit_document(nothing)["ways"][0]["cost"] is None
+
+
+def test_what_is_bought_stands_with_its_price_and_what_is_left_with_its_keeping(porter, answer):
+    bags = ToBuy("Fuggle", Quantity(0.0055, "5.5 g"), "hops", ((1, "25 g bag"),), 0.0195, price=3.0)
+    left = LeftOver("hops", 5, "Challenger", Quantity(0.01, "10 g"), KEEPING["hops"])
+    sachet = LeftOver("yeast", 0, "Ale yeast", Quantity(11.0, "11 g", unit="g"), KEEPING["yeast"])
+    way = replace(answer.ways[0], must_buy=(bags, ToBuy("a bucket")), left_over=(left, sachet))
+    alone = replace(answer, ways=(way,))
+    text = " ".join(" ".join(fit_lines(porter, alone)).split())
+    assert (
+        "Buy: Fuggle, 5.5 g: 1 × 25 g bag, 19.5 g of it left over (freezer, airtight: a year), "
+        "for 3 Buy: a bucket Left over: 10 g of Challenger. Freeze it, airtight"
+    ) in text
+    assert "11 g of Ale yeast. Closed, in the cold, up to the date on the sachet." in text
+    (document,) = fit_document(alone)["ways"]
+    assert document["must_buy"][0]["price"] == 3.0
+    assert document["must_buy"][0]["keep"] == KEEPING["hops"].how.text
+    assert (document["must_buy"][1]["price"], document["must_buy"][1]["keep"]) == (None, None)
+    assert document["left_over"][0] == {
+        "list": "hops", "name": "Challenger", "amount": "10 g", "keep": KEEPING["hops"].how.text,
+        "keep_briefly": "freezer, airtight: a year", "keeps_days": 365,
+        "keep_source": KEEPING["hops"].source,
+    }  # fmt: skip
+    assert document["left_over"][1]["amount"] == "11 g"
+
+
+def test_what_is_bought_is_added_up_where_there_is_more_than_one_thing(porter, answer):
+    two = (ToBuy("Fuggle", kind="hops", price=3.0), ToBuy("Yeast", kind="yeast", price=2.0))
+    found = with_costs(answer, 15.0, 5.0, 20.0)
+    way = replace(found.ways[0], must_buy=two)
+    assert "To buy in all: 5." in " ".join(fit_lines(porter, replace(found, ways=(way,))))
+    one = replace(way, must_buy=two[:1])
+    assert "To buy in all" not in " ".join(fit_lines(porter, replace(found, ways=(one,))))

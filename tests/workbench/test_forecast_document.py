@@ -261,7 +261,11 @@ def test_the_cost_is_that_of_what_goes_in_once_all_of_it_is_priced(bitter):
     yeast = replace(bitter.yeast, price=read(Kind.MONEY, "4"))
     whole = replace(bitter, **priced, yeast=yeast)
     count = sum(map(len, priced.values()))
-    assert document(whole)[0]["cost"] == pytest.approx(2.5 * count + 4.0)
+    found, outlook = document(whole)
+    assert found["cost"] == pytest.approx(2.5 * count + 4.0)
+    litres = float(outlook.day.fermenter.batch_l)
+    assert found["cost_per_litre"] == pytest.approx(found["cost"] / litres)
+    assert document(bitter)[0]["cost_per_litre"] is None
 
 
 def test_each_finding_says_how_grave_it_is_and_what_it_is_about():

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from designer.brewday.fit.keeping import EXTRAS, KEEPING, YEAST, Keeping
 from designer.brewday.results import Day, PlanDays, Range
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Fermenter, Recipe
@@ -14,10 +15,17 @@ from designer.recipe.edits import Edit
 from designer.recipe.message import Figure, Message, listed, say
 from designer.recipe.quantity import Kind, Quantity
 
+LEAST_BEER_L = 0.01
+
 
 def named(name: str) -> str | Message:
     """Return a brewer's own name, or words for a line that has none."""
     return name or say("nameless", "a line without a name")
+
+
+def per_litre(cost: float | None, litres: float) -> float | None:
+    """Return what a litre costs; None where that is not known, or there is no beer."""
+    return None if cost is None or litres < LEAST_BEER_L else cost / litres
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +94,7 @@ class ToBuy:
 
     `kind` is that of a shop's packs ("hops", "yeast", a kind of fermentable), "" for a vessel.
     `packs` says how many of which pack hold the amount, where the shop's sizes are known, and
-    `over_kg` what is then left over.
+    `over_kg` what is then left over. `price` is that of all of it, None where it is not known.
     """
 
     what: str | Message
@@ -94,6 +102,12 @@ class ToBuy:
     kind: str = ""
     packs: tuple[tuple[int, str], ...] = ()
     over_kg: float = 0.0
+    price: float | None = None
+
+    @property
+    def keeping(self) -> Keeping | None:
+        """How what is left over of the packs is kept; None where nothing is."""
+        return KEEPING.get(self.kind) if self.over_kg > 5e-5 else None
 
     @property
     def mass_kg(self) -> float | None:
@@ -115,21 +129,54 @@ class ToBuy:
                 [say("packs", "{n} × {pack}", n=count, pack=name) for count, name in self.packs]
             )
             words = say("to-buy-packs", "{bought}: {packs}", bought=words, packs=packs)
-            if self.over_kg > 5e-5:
-                over = (Kind.MASS, self.over_kg)
-                words = say("packs-over", "{bought}, {0} of it left over", over, bought=words)
+            if self.keeping is not None:
+                words = say(
+                    "packs-over",
+                    "{bought}, {0} of it left over ({keep})",
+                    (Kind.MASS, self.over_kg),
+                    bought=words,
+                    keep=self.keeping.briefly,
+                )
         return words
 
 
 @dataclass(frozen=True, slots=True)
 class LeftOver:
-    """What a way does not use of a line, a mass or a dose, and how to keep it."""
+    """What a way does not use of a line, a mass or a dose, and how to keep it and for how long.
+
+    Of yeast, whose `lines` is "yeast", the sachets that stay closed.
+    """
 
     lines: str
     line_id: int
     name: str
     amount: Quantity
-    keep: Message
+    keeping: Keeping
+
+    @property
+    def keep(self) -> Message:
+        """How to keep it, in a sentence."""
+        return self.keeping.how
+
+    @property
+    def figure(self) -> Figure:
+        """The amount as it is shown: weighed, or a dose."""
+        if self.lines in (EXTRAS, YEAST):
+            return (Kind.DOSE, self.amount)
+        return (Kind.MASS, self.amount.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Costs of a way, each None where a price is not known: never nothing for that.
+
+    `used` is for what goes in of the recipe's own ingredients, `to_buy` for all that is bought,
+    vessels too, in whole packs; `in_all` for the ingredients, used and bought.
+    """
+
+    used: float | None
+    to_buy: float | None
+    in_all: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +208,9 @@ class Way:
     undo step; `plan` are its boils and fermenters, `boils` the same with what they mean here.
     `closeness` is 0 for the beer of the original in full, or for all of it in a little less water,
     rising with what differs by more than the original's own range leaves open; `effort` counts what
-    is more to do than one plain boil. `rank` is 1 for the best. `cost` is that of what goes in,
-    None where a price is not known. `ceiling_ibu` is the bitterness that a pot carries in practice.
+    is more to do than one plain boil. `rank` is 1 for the best. `costs` are those of what goes in
+    and is bought, `original_cost` that of the whole recipe. `ceiling_ibu` is the bitterness that a
+    pot carries in practice.
     """
 
     key: str
@@ -182,11 +230,37 @@ class Way:
     cooling: CoolingPlan
     must_buy: tuple[ToBuy, ...]
     left_over: tuple[LeftOver, ...]
-    cost: float | None
+    costs: Costs
+    original_cost: float | None
     judgement: Message
     closeness: float
     effort: int
     rank: int
+
+    @property
+    def cost(self) -> float | None:
+        """What goes in costs, and what is bought of it in whole packs; None if not known."""
+        return self.costs.in_all
+
+    @property
+    def cost_used(self) -> float | None:
+        """What the part of the recipe costs that goes in; None where a price is not known."""
+        return self.costs.used
+
+    @property
+    def cost_to_buy(self) -> float | None:
+        """What is to be bought costs, vessels too; None where a price is not known."""
+        return self.costs.to_buy
+
+    @property
+    def cost_per_litre(self) -> float | None:
+        """What a litre of beer costs; None where a price is not known."""
+        return per_litre(self.cost, self.batch_l)
+
+    @property
+    def original_cost_per_litre(self) -> float | None:
+        """What a litre of the whole recipe costs; None where a price is not known."""
+        return per_litre(self.original_cost, self.original_batch_l)
 
     @property
     def in_hand(self) -> bool:

@@ -6,11 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from designer.brewday.fit.answer import Boil, Compared, Filling, Way
+from designer.brewday.fit.buying import must_buy
 from designer.brewday.fit.cooling_plan import cooling_plan
+from designer.brewday.fit.costs import cost, costs
 from designer.brewday.fit.draft_way import NAMES, Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.judgement import judgement
-from designer.brewday.fit.leftovers import cost, left_over, must_buy
+from designer.brewday.fit.leftovers import left_over
 from designer.brewday.fit.original import apart, over_ceiling_ibu
 from designer.brewday.fit.plan_of_way import planned
 from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
@@ -64,7 +66,8 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         cooling=cooling_plan(draft.recipes[0]),
         must_buy=buys,
         left_over=rest,
-        cost=cost(kitchen.recipe, draft.recipes, len(draft.fermenters)),
+        costs=costs(kitchen.recipe, draft.recipes, len(draft.fermenters), buys),
+        original_cost=cost(kitchen.recipe),
         judgement=judgement(kitchen, draft, forecasts, batch),
         closeness=closeness,
         effort=effort,

@@ -13,9 +13,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from designer.brewday.fit.buying import must_buy
 from designer.brewday.fit.changed_recipe import quick_day
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
-from designer.brewday.fit.leftovers import must_buy
 from designer.brewday.fit.original import VOLUME_WEIGHT, apart, missing_share, over_ceiling_ibu
 from designer.brewday.fit.smaller_batch import most_batch_l
 from designer.brewday.fit.wish import room_l, sized_pot

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
-from typing import Protocol
+from typing import Generic, Protocol, TypeVar
 
 from designer.brewday.fit.changed_recipe import line_kg
 from designer.recipe.document import Fermentable, Hop, Recipe
@@ -59,6 +59,17 @@ class Packs:
         return round(self.total_kg - self.wanted_kg, 4)
 
 
+AnyPack = TypeVar("AnyPack", bound=Pack)
+
+
+@dataclass(frozen=True, slots=True)
+class Whole(Generic[AnyPack]):
+    """Packs as a shop sells them, how many of each, and what is left over of what they hold."""
+
+    packs: tuple[tuple[int, AnyPack], ...]
+    over_kg: float
+
+
 @dataclass(frozen=True, slots=True)
 class Want:
     """A line that is to be made of whole packs: kilograms wanted, extract in a kilogram, sizes."""
@@ -93,6 +104,19 @@ def enough_packs(wanted_kg: float, sizes_kg: Iterable[float]) -> Packs | None:
     fewest = _fewest(sizes, wanted + _tenths(sizes[0]))
     total = min(each for each in fewest if each >= wanted)
     return Packs(sizes, fewest[total], wanted_kg)
+
+
+def packs_of(kind: str, wanted_kg: float, packs: Iterable[AnyPack]) -> Whole[AnyPack] | None:
+    """Return the packs of a shop that hold so much of a kind: see `enough_packs`.
+
+    None where nothing is wanted, or none of that kind is sold.
+    """
+    by_size = {each.mass_kg: each for each in packs if each.kind == kind}
+    chosen = enough_packs(wanted_kg, by_size) if wanted_kg > 0.0 else None
+    if chosen is None:
+        return None
+    pairs = zip(chosen.counts, chosen.sizes_kg, strict=True)
+    return Whole(tuple((count, by_size[size]) for count, size in pairs if count), chosen.left_kg)
 
 
 def _sorted_sizes(sizes_kg: Iterable[float]) -> tuple[float, ...]:

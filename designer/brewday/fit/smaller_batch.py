@@ -164,7 +164,9 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
             "top up a little less.",
             (Kind.VOLUME, batch_l),
         )
-    followed = tuple(late_followed(recipe, made, batch_l / kitchen.original.batch_l))
+    follow = shares.late != shares.dry
+    ratio = batch_l / kitchen.original.batch_l
+    followed = tuple(late_followed(recipe, made, ratio)) if follow else ()
     return Draft(
         "smaller batch",
         (with_freezer(kitchen, made),),

@@ -8,13 +8,13 @@ from dataclasses import replace
 from designer.brewday.findings_wort import no_wort
 from designer.brewday.fit.answer import FitAnswer, NoWay, Way
 from designer.brewday.fit.boil_off import covered, shorter_boil
+from designer.brewday.fit.buying import must_buy
 from designer.brewday.fit.changed_recipe import quick_day, with_mark
 from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, no_room_for_beer
 from designer.brewday.fit.finished_way import finished
 from designer.brewday.fit.half_pots import nearest_counts
 from designer.brewday.fit.judgement import ranked
-from designer.brewday.fit.leftovers import must_buy
 from designer.brewday.fit.less_water import held_fuller, in_less_water, less_water
 from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.predictions import MAIN
 from designer.brewday.time_line import at_stage
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
@@ -121,7 +121,14 @@ class WayCard(QFrame):
             (tr("At the stove"), self._display.rounded(Kind.TIME, self.way.total_min), ""),
         ]
         if self.way.cost is not None:
-            rows.append((tr("Goes in for"), self._display.value(Kind.MONEY, self.way.cost), ""))
+            litre = self._display.value(Kind.MONEY, self.way.cost_per_litre or 0.0)
+            rows.append(
+                (
+                    tr("Goes in for"),
+                    self._display.value(Kind.MONEY, self.way.cost),
+                    tr("{litre} a litre", litre=litre),
+                )
+            )
         for number, (name, value, beside) in enumerate(rows):
             labels = (label(name, soft=True), label(value, bold=True), label(beside, soft=True))
             for column, each in enumerate(labels):
@@ -164,9 +171,10 @@ class WayCard(QFrame):
         ]
 
     def _left(self, left: LeftOver) -> str:
-        if left.lines in ("extras", "yeast"):
-            return self._display.quantity(Kind.DOSE, left.amount)
-        return self._display.rounded(Kind.MASS, left.amount.value)
+        kind, amount = left.figure
+        if isinstance(amount, Quantity):
+            return self._display.quantity(kind, amount)
+        return self._display.rounded(kind, amount)
 
 
 class OriginalCard(QFrame):

@@ -41,7 +41,8 @@ def test_what_is_to_be_bought_is_said_with_its_amount_and_its_packs():
     assert hops.words.said(shown) == "Fuggle, <MASS 0.03>"
     bags = replace(hops, packs=((1, "25 g bag"), (2, "10 g bag")), over_kg=0.015)
     assert bags.words.said(shown) == (
-        "Fuggle, <MASS 0.03>: 1 × 25 g bag and 2 × 10 g bag, <MASS 0.015> of it left over"
+        "Fuggle, <MASS 0.03>: 1 × 25 g bag and 2 × 10 g bag, <MASS 0.015> of it left over "
+        "(freezer, airtight: a year)"
     )
     assert ToBuy("a fermenter").words.said(shown) == "a fermenter"
 

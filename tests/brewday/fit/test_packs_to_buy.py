@@ -24,7 +24,8 @@ def test_more_hops_are_bought_in_bags_with_what_is_left_over(slipway_bitter):
     assert hops.packs == ((1, "25 g bag"),)
     assert hops.over_kg == pytest.approx(0.025 - hops.mass_kg)
     assert "1 × 25 g bag" in hops.words.text
-    assert "of it left over" in hops.words.text
+    assert "of it left over (freezer, airtight: a year)" in hops.words.text
+    assert hops.keeping.days == 365
 
 
 def test_the_shop_s_own_sizes_are_taken(slipway_bitter):
@@ -100,6 +101,54 @@ def test_two_fermenters_want_two_sachets_less_those_of_the_recipe(
     if unit == "g":
         assert all(each.packs == ((1, "11 g sachet"),) for each in sachets)
     assert all(each.over_kg == 0.0 for each in sachets)
+
+
+def priced(recipe):
+    """Each line for 2, the yeast for 3."""
+    two, three = Quantity(2.0, "2"), Quantity(3.0, "3")
+    return replace(
+        recipe,
+        fermentables=tuple(replace(each, price=two) for each in recipe.fermentables),
+        hops=tuple(replace(each, price=two) for each in recipe.hops),
+        extras=tuple(replace(each, price=two) for each in recipe.extras),
+        yeast=replace(recipe.yeast, price=three),
+    )
+
+
+def test_what_is_bought_is_priced_by_the_pack(slipway_bitter):
+    """13 g of the bittering hop for 2: a bag of 25 g for 3.85."""
+    wish = replace(wish_for(slipway_bitter, 6.0), packs=packs("metric"))
+    [way] = [each for each in ways(priced(slipway_bitter), wish).ways if each.key == "more hops"]
+    [hops] = way.must_buy
+    assert hops.packs == ((1, "25 g bag"),)
+    assert hops.price == pytest.approx(2.0 / 0.013 * 0.025)
+    whole = 2.0 * 4 + 2.0 * 3 + 2.0 + 3.0
+    assert way.cost_used == pytest.approx(whole)
+    assert way.cost_to_buy == pytest.approx(hops.price)
+    assert way.cost == pytest.approx(whole + hops.price)
+    assert way.cost_per_litre == pytest.approx(way.cost / way.batch_l)
+    assert way.original_cost == pytest.approx(whole)
+    assert way.original_cost_per_litre == pytest.approx(whole / way.original_batch_l)
+
+
+def test_part_of_a_kit_costs_its_part(breakwater_red):
+    kit = priced(breakwater_red)
+    wish = replace(wish_for(kit, 9.0, (12.0,)), packs=packs("metric"))
+    found = {way.key: way for way in ways(kit, wish).ways}
+    smaller = found["smaller batch"]
+    assert smaller.cost_to_buy == 0.0
+    assert smaller.cost_used == smaller.cost == pytest.approx(0.5 * 8.0 + 3.0, abs=0.15)
+    once = found["one boil"]
+    assert once.cost_to_buy is None  # nobody knows what a bucket costs
+    assert [each.price for each in once.must_buy] == [None, 3.0]
+    assert once.cost == pytest.approx(8.0 + 3.0 + 3.0)
+
+
+def test_without_prices_no_cost_is_nothing(slipway_bitter):
+    wish = replace(wish_for(slipway_bitter, 6.0), packs=packs("metric"))
+    for way in ways(slipway_bitter, wish).ways:
+        assert way.cost is way.cost_used is way.cost_per_litre is way.original_cost is None
+        assert way.cost_to_buy == (0.0 if way.in_hand else None)
 
 
 def test_without_a_shop_only_the_amount_is_said(slipway_bitter):

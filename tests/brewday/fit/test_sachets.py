@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.fit.leftovers import KEEP_YEAST, left_over
+from designer.brewday.fit.keeping import KEEPING
+from designer.brewday.fit.leftovers import left_over
 from designer.brewday.fit.sachets import pitching, sachets_of, so_many, yeast_in_share
 from designer.brewday.fit.scaling import scale
 from designer.brewday.fit.ways import ways
@@ -80,7 +81,7 @@ def test_a_smaller_batch_keeps_a_sachet_closed(breakwater_red):
     assert way.recipes[0].yeast.amount.text == "11.5 g"
     [left] = [each for each in way.left_over if each.lines == "yeast"]
     assert (left.name, left.amount.text) == (kit.yeast.name, "11.5 g")
-    assert left.keep == KEEP_YEAST
+    assert left.keeping == KEEPING["yeast"]
     assert any("Pitch the whole packet" in each.text for each in way.steps)
 
 

@@ -1,0 +1,80 @@
+"""What a recipe or a way costs: what is used of what there is, and what is bought in whole packs.
+
+A price that is not known is never taken for nothing: what it is part of is not known either. The
+price of a line is that of its amount in the recipe.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from designer.brewday.fit.answer import Costs, ToBuy
+from designer.brewday.fit.leftovers import used_of
+from designer.brewday.fit.sachets import sachets_of
+from designer.recipe.document import Recipe
+from designer.recipe.edits import LISTS
+from designer.recipe.named import Line, lines_of
+
+
+def cost(recipe: Recipe) -> float | None:
+    """Return the price of what goes into a recipe, yeast and extras included."""
+    return _used(recipe, (recipe,), 1, ())
+
+
+def costs(
+    original: Recipe, recipes: Iterable[Recipe], fermenters: int, bought: Sequence[ToBuy]
+) -> Costs:
+    """Return what boils of a recipe cost, where this is bought for them."""
+    used = _used(original, tuple(recipes), fermenters, bought)
+    to_buy = _sum(each.price for each in bought)
+    eaten = _sum(each.price for each in bought if each.kind)
+    return Costs(used, to_buy, _sum((used, eaten)))
+
+
+def _sum(prices: Iterable[float | None]) -> float | None:
+    total = 0.0
+    for each in prices:
+        if each is None:
+            return None
+        total += each
+    return total
+
+
+def _used(
+    original: Recipe, boils: Sequence[Recipe], fermenters: int, bought: Sequence[ToBuy]
+) -> float | None:
+    if _has_others(original, boils, bought):
+        return None
+    shares = (
+        _share_used(original, boils, lines, line)
+        for lines in LISTS
+        for line in lines_of(original, lines)
+    )
+    return _sum((*shares, _yeast_used(original, boils, fermenters)))
+
+
+def _share_used(original: Recipe, boils: Sequence[Recipe], lines: str, line: Line) -> float | None:
+    """Return the price of what is used of a line: of the line itself at the most."""
+    price, amount = line.price, line.amount
+    if price is None or amount is None or amount.value <= 0.0:
+        return None
+    used = sum(used_of(each, lines, line, original) for each in boils)
+    return float(price.value * min(used / amount.value, 1.0))
+
+
+def _yeast_used(original: Recipe, boils: Sequence[Recipe], fermenters: int) -> float | None:
+    yeast = original.yeast
+    if yeast.price is None:
+        return None if yeast.name else 0.0
+    there = sachets_of(yeast)
+    used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
+    return yeast.price.value * min(used / there, 1.0)
+
+
+def _has_others(original: Recipe, boils: Sequence[Recipe], bought: Sequence[ToBuy]) -> bool:
+    """Tell whether hops go in that are neither the recipe's nor bought: their price is unknown."""
+    known = {line.line_id for lines in LISTS for line in lines_of(original, lines)}
+    names = {each.what for each in bought if each.kind}
+    return any(
+        hop.line_id not in known and hop.name not in names for boil in boils for hop in boil.hops
+    )
