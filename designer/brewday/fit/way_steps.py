@@ -14,15 +14,21 @@ from designer.recipe.quantity import Kind
 from designer.wort.bitterness import POT_CEILING_IBU, TABLE_SG
 
 _TIGHT_L = 0.3
+_SAME_L = 0.05
+"""Fermenters that are filled so nearly alike have one mark; what a mark shows, a judgement."""
+_LEAST_TOP_UP_L = 0.01
 
 
 def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Message, ...]:
     """Return what is done, in order: water, topping up, sharing out, yeast."""
-    distinct = boils[:1] if _alike(boils) else boils
+    alike, into_one = _alike(boils), len(boils) > 1 and draft.one_fermenter
     said: list[Message] = []
-    for boil in distinct:
+    for number, boil in enumerate(boils[:1] if alike else boils, 1):
         losses = losses_said(kitchen.recipe, boil.recipe.pot)
-        said += [_water(boil, each_of=len(boils) > 1), *losses, *_filling(boil)]
+        said.append(_water(boil, _start(boil, len(boils), None if alike else number)))
+        said += [each for each in losses if each not in said]
+        said += () if into_one else _filling(boil)
+    said += _into_one(boils) if into_one else ()
     fermenters, yeast = len(draft.fermenters), draft.recipes[0].yeast
     return (*said, *pitching(yeast, fermenters, keeps_rest=draft.keeps_rest))
 
@@ -31,16 +37,16 @@ def _alike(boils: Sequence[Boil]) -> bool:
     return all(boil.recipe == boils[0].recipe for boil in boils)
 
 
-def _water(boil: Boil, *, each_of: bool) -> Message:
-    start = (
-        say(
-            "start-each-with",
-            "Start each boil with {0} of water",
-            (Kind.VOLUME, boil.start_water_l),
-        )
-        if each_of
-        else say("start-with-water", "Start with {0} of water", (Kind.VOLUME, boil.start_water_l))
-    )
+def _start(boil: Boil, boils: int, number: int | None) -> Message:
+    water = (Kind.VOLUME, boil.start_water_l)
+    if boils == 1:
+        return say("start-with-water", "Start with {0} of water", water)
+    if number is None:
+        return say("start-each-with", "Start each boil with {0} of water", water)
+    return say("start-boil-with", "Start boil {n} with {0} of water", water, n=number)
+
+
+def _water(boil: Boil, start: Message) -> Message:
     if boil.rim_l == float("inf"):
         return say(
             "water-fullest",
@@ -61,43 +67,68 @@ def _water(boil: Boil, *, each_of: bool) -> Message:
 
 
 def _filling(boil: Boil) -> Iterator[Message]:
+    """Yield how one boil is shared out and topped up, fermenter by fermenter where they differ."""
     first = boil.fillings[0]
-    top_up = first.liquid_top_up_l
-    if len(boil.fillings) > 1:
-        yield say(
-            "share-out",
-            "Stir the cooled wort and share it out: {shares}.",
-            shares=in_a_row([_share(each) for each in boil.fillings]),
-        )
-    if boil.frozen_kg > 0.0:
+    mark = (Kind.VOLUME, first.filled_l)
+    if len(boil.fillings) == 1:
+        yield from _topped_up(first, say("top-up-to", "Top up to {0}", mark))
+        return
+    yield say(
+        "share-out",
+        "Stir the cooled wort and share it out: {shares}.",
+        shares=in_a_row([_share(each) for each in boil.fillings]),
+    )
+    if all(abs(each.filled_l - first.filled_l) < _SAME_L for each in boil.fillings):
+        yield from _topped_up(first, say("top-each-up-to", "Top each up to {0}", mark))
+        return
+    for each in boil.fillings:
+        size, mark = (Kind.VOLUME, _brim_l(each)), (Kind.VOLUME, each.filled_l)
+        head = say("top-that-up-to", "Top the {0} fermenter up to {1}", size, mark)
+        yield from _topped_up(each, head)
+
+
+def _into_one(boils: Sequence[Boil]) -> Iterator[Message]:
+    """Yield how far each boil fills the one fermenter that takes them all."""
+    filled_l = 0.0
+    for number, boil in enumerate(boils, 1):
+        [filling] = boil.fillings
+        filled_l += filling.filled_l
+        mark = (Kind.VOLUME, filled_l)
+        head = say("top-up-after", "With boil {n} in, top up to {0}", mark, n=number)
+        yield from _topped_up(filling, head)
+
+
+def _topped_up(filling: Filling, head: Message) -> Iterator[Message]:
+    """Yield with what a fermenter is topped up; nothing where it is full without."""
+    frozen, water = (Kind.MASS, filling.frozen_kg), (Kind.VOLUME, filling.liquid_top_up_l)
+    tap = filling.liquid_top_up_l > _LEAST_TOP_UP_L
+    if filling.frozen_kg > 0.0 and tap:
         yield say(
             "top-up-frozen",
-            "Top each up to {0}: {1} of boiled and frozen water, then {2} from the tap; mix well."
-            if len(boil.fillings) > 1
-            else "Top up to {0}: {1} of boiled and frozen water, then {2} from the tap; mix well.",
-            (Kind.VOLUME, first.filled_l),
-            (Kind.MASS, first.frozen_kg),
-            (Kind.VOLUME, top_up),
+            "{top_up}: {0} of boiled and frozen water, then {1} from the tap; mix well.",
+            frozen,
+            water,
+            top_up=head,
         )
-    elif top_up > 0.01:
+    elif filling.frozen_kg > 0.0:
         yield say(
-            "top-up",
-            "Top each up to {0} with {1} of water; mix well."
-            if len(boil.fillings) > 1
-            else "Top up to {0} with {1} of water; mix well.",
-            (Kind.VOLUME, first.filled_l),
-            (Kind.VOLUME, top_up),
+            "top-up-all-frozen",
+            "{top_up} with {0} of boiled and frozen water; mix well.",
+            frozen,
+            top_up=head,
         )
+    elif tap:
+        yield say("top-up", "{top_up} with {0} of water; mix well.", water, top_up=head)
 
 
 def _share(filling: Filling) -> Message:
+    poured, size = (Kind.VOLUME, filling.from_pot_l), (Kind.VOLUME, _brim_l(filling))
+    return say("share", "{0} into the {1} fermenter", poured, size)
+
+
+def _brim_l(filling: Filling) -> float:
     brim = filling.fermenter.volume
-    return say(
-        "share",
-        "{0} into the {1} fermenter",
-        (Kind.VOLUME, filling.from_pot_l),
-        (Kind.VOLUME, brim.value if brim is not None else 0.0),
-    )
+    return brim.value if brim is not None else 0.0
 
 
 def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:

@@ -109,6 +109,7 @@ def test_wort_is_shared_out_with_each_fermenter_s_own_litres(kitchen, boil):
         "6 L fermenter."
     )
     assert texts(kitchen, both)[2].startswith("Top each up to")
+    assert len(texts(kitchen, both)) == 3
     three = replace(boil, fillings=(large, small, unknown))
     assert texts(kitchen, three)[1].count("fermenter") == 3
     assert figures(kitchen, three)[1][-2:] == ((Kind.VOLUME, 1.0), (Kind.VOLUME, 0.0))
@@ -123,7 +124,46 @@ def test_two_boils_that_are_alike_are_told_once_and_others_each(kitchen, boil):
     )  # fmt: skip
     both = texts(kitchen, boil, other)
     assert len(both) == 4
-    assert "5 L of water" in both[2]
+    assert both[0].startswith("Start boil 1 with 6.5 L of water")
+    assert both[2].startswith("Start boil 2 with 5 L of water")
+
+
+def test_fermenters_that_are_filled_to_different_marks_are_topped_up_each_to_its_own(kitchen, boil):
+    large = replace(boil.fillings[0], fermenter=BUCKET)
+    jar = Fermenter("Jar", Quantity(6.0, "6 L"))
+    small = replace(large, fermenter=jar, filled_l=4.0, liquid_top_up_l=2.0, from_pot_l=2.0)
+    assert texts(kitchen, replace(boil, fillings=(large, small)))[2:] == [
+        "Top the 12 L fermenter up to 10 L with 4 L of water; mix well.",
+        "Top the 6 L fermenter up to 4 L with 2 L of water; mix well.",
+    ]
+    nearly = replace(small, filled_l=9.96)
+    assert texts(kitchen, replace(boil, fillings=(large, nearly)))[2].startswith("Top each up to")
+
+
+def test_a_fermenter_that_takes_both_boils_has_a_mark_for_each(kitchen, boil):
+    alike = texts(kitchen, boil, boil, one_fermenter=True)
+    assert alike[0].startswith("Start each boil with 6.5 L")
+    assert alike[1:] == [
+        "With boil 1 in, top up to 10 L with 4 L of water; mix well.",
+        "With boil 2 in, top up to 20 L with 4 L of water; mix well.",
+    ]
+    full = topped_up(replace(boil, recipe=replace(boil.recipe, name="Other")), 0.0)
+    assert texts(kitchen, boil, full, one_fermenter=True)[2:] == [
+        "With boil 1 in, top up to 10 L with 4 L of water; mix well."
+    ]
+
+
+def test_no_water_is_asked_for_from_the_tap_where_all_of_it_is_frozen(kitchen, boil):
+    assert texts(kitchen, topped_up(boil, 0.0, 1.5))[1] == (
+        "Top up to 10 L with 1.5 kg of boiled and frozen water; mix well."
+    )
+
+
+def test_losses_of_two_pots_of_one_size_are_told_once(kitchen, boil):
+    pot = replace(boil.recipe.pot, volume=Quantity(4.0, "4 L"))
+    one = replace(boil, recipe=replace(boil.recipe, pot=pot))
+    two = replace(one, recipe=replace(one.recipe, name="Other"))
+    assert sum("a pot of this size loses" in each for each in texts(kitchen, one, two)) == 1
 
 
 def test_each_fermenter_gets_a_whole_packet_and_one_alone_only_where_some_is_kept(kitchen, boil):
