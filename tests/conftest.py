@@ -12,6 +12,8 @@ import pytest
 from hypothesis import HealthCheck
 from hypothesis import settings as hypothesis_settings
 
+from tests.active_window import made_active
+
 # The same examples on every machine, so that a red run can be run again; HOBWORT_OTHER_EXAMPLES=yes
 # draws others, to look further. No test fails for the slowness of a machine.
 for name, same in (("same examples", True), ("other examples", False)):
@@ -151,8 +153,6 @@ def window(qtbot, opened, settings, answers):
     made = MainWindow(opened, settings, answers)
     qtbot.addWidget(made, before_close_func=lambda one: one.opened.undo_stack.setClean())
     made.resize(1280, 800)
-    with qtbot.waitSignal(opened.outlook_changed), qtbot.waitExposed(made):
+    with qtbot.waitSignal(opened.outlook_changed):
         made.show()
-    with qtbot.waitActive(made):
-        made.activateWindow()
-    return made
+    return made_active(qtbot, made)

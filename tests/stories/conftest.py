@@ -3,6 +3,7 @@
 import pytest
 
 from designer import translation
+from tests.active_window import made_active
 from tests.pseudo_language import PseudoLanguage
 from tests.sentences import sentences
 
@@ -38,9 +39,7 @@ def on_a_box(qtbot, settings, answers, folder):
         window = MainWindow(opened, settings, answers, lambda: autosave)
         windows.append(window)
         window.resize(width, height)
-        window.show()
-        with qtbot.waitActive(window):
-            window.activateWindow()
+        made_active(qtbot, window)
         qtbot.waitUntil(lambda: window.autosave is autosave, timeout=10_000)
         qtbot.waitUntil(lambda: not autosave.store.busy, timeout=10_000)
         return window

@@ -28,6 +28,7 @@ from designer.window.compose.watch_out import WatchOut
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.session.open_recipe import OpenRecipe
+from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
@@ -92,11 +93,9 @@ def show(pseudo, qtbot, settings, answers):
         made = MainWindow(opened, settings, answers)
         qtbot.addWidget(made, before_close_func=lambda one: one.opened.undo_stack.setClean())
         made.resize(1280, 800)
-        with qtbot.waitSignal(opened.outlook_changed), qtbot.waitExposed(made):
+        with qtbot.waitSignal(opened.outlook_changed):
             made.show()
-        with qtbot.waitActive(made):
-            made.activateWindow()
-        return made
+        return made_active(qtbot, made)
 
     return shown
 

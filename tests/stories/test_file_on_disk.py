@@ -13,6 +13,7 @@ from designer.recipe.message import word
 from designer.window.main_window import MainWindow
 from designer.window.session import recipe_on_disk
 from designer.window.session.open_recipe import OpenRecipe
+from tests.active_window import made_active
 
 from .acts import buttons_of, press, rename, wait_for_words
 
@@ -37,14 +38,7 @@ def on_file(qtbot, settings, answers, path):
     """A window over the file, without a Recipe box."""
     window = MainWindow(OpenRecipe(load(path), path), settings, answers)
     qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
-    window.show()
-
-    def is_active():
-        window.activateWindow()
-        return window.isActiveWindow()
-
-    # waitActive would keep Python to itself, while the thread that looks at the file wants it.
-    qtbot.waitUntil(is_active)
+    made_active(qtbot, window)
     on_disk = window.keeping.saving.on_disk
     qtbot.waitUntil(lambda: on_disk._known is not None, timeout=5000)
     return window

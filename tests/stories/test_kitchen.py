@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
 from designer.window.parts.inks import DARK, LIGHT
+from tests.active_window import made_active
 
 
 @pytest.fixture
@@ -101,8 +102,7 @@ def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
 
 def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
     window = kitchen.window()
-    with qtbot.waitActive(window):
-        window.activateWindow()
+    made_active(qtbot, window)
     window.show_page(4)
     view = kitchen.pots
     assert view.hasFocus()

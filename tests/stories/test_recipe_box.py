@@ -15,6 +15,7 @@ from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
+from tests.active_window import made_active
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
@@ -311,8 +312,7 @@ def test_a_version_is_opened_by_keyboard(qtbot, box):
 
 
 def test_the_list_is_reached_from_the_search_and_the_search_from_anywhere(qtbot, box):
-    with qtbot.waitActive(box.window()):
-        box.window().activateWindow()
+    made_active(qtbot, box.window())
     box.take_focus()
     qtbot.keyClicks(box.search, "slipway")
     qtbot.waitUntil(lambda: names(box) == {"Slipway Bitter"})
@@ -325,8 +325,7 @@ def test_the_list_is_reached_from_the_search_and_the_search_from_anywhere(qtbot,
 
 
 def test_after_throwing_one_away_the_keyboard_is_on_the_next(qtbot, box):
-    with qtbot.waitActive(box.window()):
-        box.window().activateWindow()
+    made_active(qtbot, box.window())
     box.table.setFocus()
     order = [row.name for row in box.model.rows_read]
     box.table.selectRow(1)

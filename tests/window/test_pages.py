@@ -7,6 +7,7 @@ from designer.window import paged_window
 from designer.window.main_window import MainWindow
 from designer.window.paged_window import PageEntry
 from designer.window.parts.page_frame import Page
+from tests.active_window import made_active
 
 
 class Readings(Page):
@@ -38,9 +39,7 @@ def test_a_page_has_its_button_its_menu_entry_and_its_key(qtbot, monkeypatch, op
     monkeypatch.setattr(paged_window, "PAGES", (*paged_window.PAGES, entry))
     window = MainWindow(opened, settings)
     qtbot.addWidget(window)
-    with qtbot.waitActive(window):
-        window.show()
-        window.activateWindow()
+    made_active(qtbot, window)
     assert window.page_names == ("Compose", "Fit", "Sheet", "Readings")
     button = window.header.page_buttons.button(3)
     assert (button.text(), button.toolTip()) == ("Readings", "Ctrl+4")

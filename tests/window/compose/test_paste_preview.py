@@ -11,6 +11,7 @@ from designer.recipe.document import Recipe
 from designer.units import ShownUnits
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.compose.pasted_rows import ADD, FIRST_CELL, GOES_TO, READ_AS
+from tests.active_window import made_active
 
 LETTER = (
     "Hi Ann,\n\nyesterday I brewed with 2 kg of malt and it was great.\n\n"
@@ -27,10 +28,7 @@ def preview(qtbot, porter, display):
         made = PastePreview(pasted_table(text, lines), porter, display)
         qtbot.addWidget(made)
         made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, False)
-        with qtbot.waitActive(made):
-            made.show()
-            made.activateWindow()
-        return made
+        return made_active(qtbot, made)
 
     return open_for
 
