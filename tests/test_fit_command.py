@@ -2,10 +2,14 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
+from designer.brewday.outlook import look_ahead
 from designer.command_line import run
+from designer.library.recipe_file import load
+from designer.recipe.plan import as_written, is_planned
 from designer.resource_files import resource_path
 
 KIT = str(resource_path("examples/breakwater_red.hobwort"))
@@ -275,3 +279,150 @@ def test_syrup_that_is_left_over_is_not_said_to_set_like_stone(said):
     said_of = out.split("of Golden syrup. ")[1:]
     assert said_of
     assert all(each.startswith("Closed and dry; a syrup") for each in said_of)
+
+
+def ways_told(said):
+    return json.loads(said(*KITCHEN, "--json")[1])["ways"]
+
+
+@pytest.fixture
+def use(said, tmp_path):
+    """Writes way N to a file and returns its path and what was printed."""
+
+    def write(rank, *words):
+        out = tmp_path / f"way{rank}.hobwort"
+        code, printed, complaints = said(*KITCHEN, "--use", str(rank), "-o", str(out), *words)
+        assert (code, complaints) == (0, "")
+        return out, printed
+
+    return write
+
+
+def test_each_way_is_written_as_the_recipe_with_its_plan_and_gives_what_was_told(said, use):
+    for way in ways_told(said):
+        out, printed = use(way["rank"])
+        recipe = load(out)
+        assert is_planned(recipe)
+        assert as_written(recipe) == load(Path(KIT)), "the beer stays as it is written"
+        assert printed.startswith(f"{out}: way {way['rank']}, {way['name'].lower()}. Brewed ")
+        outlook = look_ahead(recipe)
+        filled = sum(each.total_l for each in outlook.plan.fermenters)
+        assert filled == pytest.approx(way["batch_l"], abs=0.05)
+        for key, told in way["forecasts"].items():
+            gravity = key in ("original_gravity", "final_gravity")
+            near = 0.001 if gravity else 0.02 * max(1.0, abs(told["value"]))
+            assert outlook.forecasts[key].value == pytest.approx(told["value"], abs=near), key
+
+
+def test_what_is_written_can_be_forecast_and_checked_and_fitted_again(said, use, tmp_path):
+    rank = next(way["rank"] for way in ways_told(said) if way["key"] == "two boils")
+    out, printed = use(rank)
+    assert printed.endswith(
+        "Brewed in 2 boils in the Kitchen pot of 9 L, into 2 × Small bucket of 12 L.\n"
+    )
+    for words in (("forecast", str(out)), ("forecast", str(out), "--json"), ("check", str(out))):
+        code, told, complaints = said(*words)
+        assert (code, complaints) == (0, "")
+        assert told
+    again = json.loads(said("fit", str(out), *KITCHEN[2:], "--json")[1])
+    assert again == json.loads(said(*KITCHEN, "--json")[1]), "it is fitted as it is written"
+    other = tmp_path / "other.hobwort"
+    assert said("fit", str(out), *KITCHEN[2:], "--use", str(rank), "-o", str(other))[0] == 0
+    assert load(other) == load(out)
+
+
+def test_json_of_a_way_that_is_used_tells_where_it_was_written_and_how_it_is_brewed(said, use):
+    out, printed = use(2, "--json")
+    found = json.loads(printed)
+    assert found["written"] == str(out)
+    assert found["brewed"].startswith("Brewed in one boil in the Kitchen pot of 9 L")
+    assert found["way"] == ways_told(said)[1]
+
+
+def test_what_is_set_first_is_in_what_is_written(use):
+    out, _ = use(1, "--set", "name=Lamp Red")
+    assert load(out).name == "Lamp Red"
+
+
+def test_a_recipe_that_fits_as_it_is_written_is_written_without_a_plan(said, tmp_path):
+    out = tmp_path / "fits.hobwort"
+    porter = str(resource_path("examples/harbour_lamp_porter.hobwort"))
+    code, printed, _ = said("fit", porter, "--use", "1", "-o", str(out))
+    assert code == 0
+    assert printed.endswith("Brewed as written.\n")
+    assert load(out) == load(Path(porter))
+
+
+def test_no_file_that_is_there_is_written_over(said, tmp_path):
+    out = tmp_path / "mine.hobwort"
+    out.write_text("mine", encoding="utf-8")
+    code, printed, complaints = said(*KITCHEN, "--use", "1", "-o", str(out))
+    assert (code, printed) == (1, "")
+    assert complaints == (
+        f"{out} is there already and stays as it is; name a file that is not there yet.\n"
+    )
+    assert out.read_text("utf-8") == "mine"
+    code, _, complaints = said(*KITCHEN, "--use", "1", "-o", KIT)
+    assert code == 1
+    assert "is there already" in complaints
+
+
+@pytest.mark.parametrize(
+    ("out", "told"),
+    [
+        ("", "is a folder; give a file name inside it."),
+        ("no/such/way.hobwort", "is not there. Save under another name"),
+        (f"{'x' * 300}.hobwort", "could not be written: file name too long."),
+        ("a\0b", "could not be written: no name that a file can have."),
+    ],
+)
+def test_where_no_file_can_be_written_it_is_said(said, tmp_path, out, told):
+    code, printed, complaints = said(*KITCHEN, "--use", "1", "-o", str(tmp_path / out))
+    assert (code, printed) == (1, "")
+    assert told in complaints
+    assert complaints.count("\n") == 1
+
+
+@pytest.mark.parametrize("rank", ["0", "-1", "6", "99999999999999999999"])
+def test_a_way_that_is_not_there_is_refused_with_how_many_there_are(said, tmp_path, rank):
+    out = tmp_path / "way.hobwort"
+    count = len(ways_told(said))
+    code, printed, complaints = said(*KITCHEN, "--use", rank, "-o", str(out))
+    assert (code, printed) == (1, "")
+    assert complaints == (
+        f"--use {rank}: no way has that number; there are {count}, from 1 to {count}. Without "
+        "--use they are printed.\n"
+    )
+    assert not out.exists()
+
+
+def test_where_there_is_one_way_or_none_a_number_that_is_not_there_is_refused_so(said, tmp_path):
+    out = ("-o", str(tmp_path / "way.hobwort"))
+    porter = str(resource_path("examples/harbour_lamp_porter.hobwort"))
+    assert said("fit", porter, "--use", "2", *out)[2] == (
+        "--use 2: there is one way only; use 1.\n"
+    )
+    nothing = said("fit", KIT, "--pot", "1 L", "--fermenter", "2 L", "--use", "1", *out)
+    assert nothing[0] == 1
+    assert nothing[2].startswith("--use 1: Nothing works in this kitchen")
+
+
+@pytest.mark.parametrize("words", [("--use", "1"), ("-o", "way.hobwort")])
+def test_which_way_and_where_to_go_together(said, words):
+    code, printed, complaints = said(*KITCHEN, *words)
+    assert (code, printed) == (2, "")
+    assert complaints == (
+        "--use N and -o OUT go together: which way, and the file to write it to.\n"
+    )
+
+
+def test_the_help_tells_every_option_and_shares_with_one_percent_sign(said):
+    code, told, _ = said("fit", "--help")
+    assert code == 0
+    for option in (
+        "--pot", "--fermenter", "--second-pot", "--power", "--frozen", "--late", "--hop",
+        "--whole-packs", "--units", "--json", "--use", "-o", "--set",
+    ):  # fmt: skip
+        assert f"\n  {option}" in told, option
+    assert '--late "50 %"' in told
+    assert "%%" not in told

@@ -1,35 +1,82 @@
-"""`hobwort fit`: every way to brew a recipe in the pot and fermenters at hand."""
+"""`hobwort fit`: every way to brew a recipe in the vessels at hand, or the plan of one written."""
 
 from __future__ import annotations
 
 from argparse import Namespace
 from dataclasses import replace
+from pathlib import Path
 
+from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
-from designer.command_line.output import FINE, complain, print_json, print_lines
+from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
 from designer.command_line.recipes import read_recipe
 from designer.errors import DesignerError, RefusedInputError
+from designer.library.file_bytes import is_there
 from designer.library.packs import PackSize, packs
+from designer.library.recipe_file import save
 from designer.library.store.shop import shop_packs_on_disk
 from designer.recipe.document import Recipe
+from designer.recipe.message import refused
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.units import ShownUnits, read, show
-from designer.units.quoting import quoted
-from designer.workbench.fit_text import fit_document, fit_lines
+from designer.units.quoting import one_line, quoted
+from designer.workbench.fit_text import fit_document, fit_lines, used_document, used_line
 from designer.workbench.hops_in_hand import checked_alpha, checked_amount
 
 
 def carry_out(chosen: Namespace) -> int:
-    """Print the ways as lines or as JSON."""
+    """Print the ways as lines or as JSON, or write the recipe with the plan of one and say so."""
+    if (chosen.use is None) is not (chosen.output is None):
+        complain([tr("--use N and -o OUT go together: which way, and the file to write it to.")])
+        return USAGE
     recipe = read_recipe(chosen.file, chosen.set)
     answer = ways(recipe, fit_wish(chosen, recipe))
-    if chosen.json:
+    if chosen.use is not None:
+        used = _way(answer, chosen.use)
+        _write(used.planned, chosen.output)
+        if chosen.json:
+            print_json(used_document(used, chosen.output))
+        else:
+            print_lines(used_line(used, chosen.output))
+    elif chosen.json:
         print_json(fit_document(answer))
     else:
         print_lines(*fit_lines(recipe, answer, ShownUnits(chosen.units)))
     return FINE
+
+
+def _way(answer: FitAnswer, rank: int) -> Way:
+    """Return the way of a rank. Raises RefusedInputError that says how many there are."""
+    for each in answer.ways:
+        if each.rank == rank:
+            return each
+    if not answer.ways:
+        raise refused(
+            "no-way-to-use", "--use {rank}: {sentence}", rank=rank, sentence=answer.sentence
+        )
+    if len(answer.ways) == 1:
+        raise refused("no-way-but-one", "--use {rank}: there is one way only; use 1.", rank=rank)
+    raise refused(
+        "no-way-of-that-number",
+        "--use {rank}: no way has that number; there are {count}, from 1 to {count}. Without "
+        "--use they are printed.",
+        rank=rank,
+        count=len(answer.ways),
+    )
+
+
+def _write(recipe: Recipe, output: str) -> None:
+    """Write a recipe to a file that is not there yet. Raises DesignerError."""
+    path = Path(output)
+    if is_there(path):
+        raise refused(
+            "over-a-file",
+            "{path} is there already and stays as it is; name a file that is not there yet.",
+            path=one_line(output),
+        )
+    save(recipe, path, instead_of=b"")
 
 
 def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:

@@ -173,8 +173,21 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         help="a hop in hand: name, alpha acid, amount; may be given again",
     )
     fit.add_argument("--whole-packs", action="store_true", help="divide no tin or bag of extract")
-    fit.add_argument("--units", choices=UNITS, default="metric")
+    fit.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
     fit.add_argument("--json", action="store_true", help="print JSON")
+    fit.add_argument(
+        "--use",
+        type=int,
+        metavar="N",
+        help="write the recipe as it is brewed by way N, the `rank` of the JSON; wants -o",
+    )
+    fit.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        metavar="OUT",
+        help="the recipe file that --use writes; it must not be there yet",
+    )
     _add_set(fit)
 
 

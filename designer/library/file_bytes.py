@@ -226,6 +226,14 @@ def _refuse_others(target: Path, path: Path, known: tuple[bytes, ...]) -> None:
         return
 
 
+def is_there(path: Path) -> bool:
+    """Whether a file of that name is there, of whatever kind; a folder is none."""
+    try:
+        return path.exists() and not path.is_dir()
+    except OSError:  # no name that a file can have, or a folder that may not be read
+        return False
+
+
 def free_path(path: Path) -> Path:
     """Return the path, or one with a number where a file of that name is there already."""
     free, number = path, 2

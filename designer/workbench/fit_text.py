@@ -12,11 +12,13 @@ from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, Left
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
-from designer.recipe.message import plain_figure
+from designer.recipe.message import Message, plain_figure, say, within
 from designer.recipe.named import lines_of
+from designer.recipe.plan_words import plan_words
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import message, tr
 from designer.units import ShownUnits, show
+from designer.units.quoting import one_line
 from designer.workbench.forecast_text import SPANS
 
 WIDTH = 96
@@ -228,6 +230,26 @@ def fit_document(answer: FitAnswer) -> dict[str, Any]:
         ],
         "would_work": [said.text for said in answer.would_work],
     }
+
+
+def used_line(way: Way, path: str) -> str:
+    """Return in words what was written where: the recipe as it is brewed by a way."""
+    return tr(
+        "{path}: way {rank}, {name}. {how}",
+        path=one_line(path),
+        rank=way.rank,
+        name=within(way.name),
+        how=_how(way),
+    )
+
+
+def _how(way: Way) -> Message:
+    return plan_words(way.planned) or say("as-written-sentence", "Brewed as written.")
+
+
+def used_document(way: Way, path: str) -> dict[str, Any]:
+    """Return as plain values what was written where."""
+    return {"written": path, "brewed": _how(way).text, "way": _way_document(way)}
 
 
 def _range(found: Any) -> dict[str, Any]:
