@@ -110,7 +110,11 @@ def test_what_the_kitchen_has_changes_what_is_found(said):
     found = json.loads(out)
     assert "whole packs" in {each["key"] for each in found["ways"] + found["does_not_work"]}
     _, out, _ = said(*KITCHEN, "--late", "0 %", "--json")
-    assert "late extract" not in {way["key"] for way in json.loads(out)["ways"]}
+    assert "late extract" not in {way["key"] for way in every_way(json.loads(out))}
+
+
+def every_way(found):
+    return [*found["ways"], *(each for way in found["ways"] for each in way["much_the_same"])]
 
 
 def test_hops_in_hand_make_up_for_a_strong_boil(said):
@@ -119,7 +123,7 @@ def test_hops_in_hand_make_up_for_a_strong_boil(said):
     code, out, _ = said(*words)
     assert code == 0
     found = json.loads(out)
-    hands = [way for way in found["ways"] if way["key"] == "other hops"]
+    hands = [way for way in every_way(found) if way["key"] == "other hops"]
     assert "Magnum" in {each["name"] for each in hands[0]["boils"][0]["goes_in"]}
 
 

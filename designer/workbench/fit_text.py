@@ -84,6 +84,14 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
     yield from _asks_lines(way, figure)
     for said in way.cautions:
         yield from _wrapped(said.said(figure), "   ", tr("Care: "))
+    for other in way.much_the_same:
+        same = tr(
+            "Much the same: {rank}. {way}. {judgement}",
+            rank=other.rank,
+            way=tr(other.name),
+            judgement=other.judgement.said(figure),
+        )
+        yield from _wrapped(same, "   ")
 
 
 def _compared_line(each: Prediction, found: Compared) -> str:
@@ -318,6 +326,7 @@ def _way_document(way: Way) -> dict[str, Any]:
         "cost_to_buy": way.cost_to_buy,
         "cost_per_litre": way.cost_per_litre,
         "original_cost_per_litre": way.original_cost_per_litre,
+        "much_the_same": [_way_document(each) for each in way.much_the_same],
     }
 
 

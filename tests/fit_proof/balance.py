@@ -87,11 +87,16 @@ def _put_in(boil, said):
 
 def compared(answer):
     """Return, for each way by its key, its figures beside the reckoned ones."""
-    document = fit_document(answer)
     return {
         way.key: list(_of_way(way, said))
-        for way, said in zip(answer.ways, document["ways"], strict=True)
+        for way, said in zip(answer.every_way, documents_of_ways(answer), strict=True)
     }
+
+
+def documents_of_ways(answer):
+    """Return what is printed of each way, with those that another one stands for at the end."""
+    shown = fit_document(answer)["ways"]
+    return [*shown, *(each for said in shown for each in said["much_the_same"])]
 
 
 def _of_way(way, said):

@@ -211,6 +211,7 @@ class Way:
     is more to do than one plain boil. `rank` is 1 for the best. `costs` are those of what goes in
     and is bought, `original_cost` that of the whole recipe. `ceiling_ibu` is the bitterness that a
     pot carries in practice.
+    `much_the_same` are ways that nobody could tell from this one, which stands for them.
     """
 
     key: str
@@ -236,6 +237,7 @@ class Way:
     closeness: float
     effort: int
     rank: int
+    much_the_same: tuple[Way, ...] = ()
 
     @property
     def cost(self) -> float | None:
@@ -295,3 +297,8 @@ class FitAnswer:
     no_ways: tuple[NoWay, ...]
     sentence: Message
     would_work: tuple[Message, ...]
+
+    @property
+    def every_way(self) -> tuple[Way, ...]:
+        """All ways by their rank, with those that others stand for at the end."""
+        return (*self.ways, *(each for way in self.ways for each in way.much_the_same))

@@ -17,6 +17,7 @@ from designer.brewday.fit.half_pots import nearest_counts
 from designer.brewday.fit.judgement import ranked
 from designer.brewday.fit.less_water import held_fuller, in_less_water, less_water
 from designer.brewday.fit.more_hops import hop_ways
+from designer.brewday.fit.near_copies import folded
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
@@ -64,7 +65,8 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
             ),
         )
     tried = nearest_counts(kitchen, _drafts(kitchen), _drafts)
-    found = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
+    every = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
+    found = folded(every)
     failed = tuple(each for each in tried if isinstance(each, NoWay))
     return FitAnswer(
         original.day,
@@ -72,7 +74,7 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
         found,
         failed,
         _sentence(found),
-        tuple(_would_work(kitchen, found)),
+        tuple(_would_work(kitchen, every)),
     )
 
 

@@ -298,7 +298,7 @@ class FitPage(Page):
         original = OriginalCard(recipe.name, answer, self._display)
         self.scale_field.setPlaceholderText(original.volume)
         self._row.addWidget(original, 0, Qt.AlignmentFlag.AlignTop)
-        for way in answer.ways:
+        for way in answer.every_way:
             card = WayCard(way, self._display)
             card.use_wanted.connect(self._use)
             card.sheet_wanted.connect(self._print)

@@ -59,7 +59,9 @@ def test_a_change_is_the_way_s_less_the_original_s():
 
 
 def test_a_way_has_a_recipe_for_each_boil_and_what_goes_in_when(porter):
-    two = {way.key: way for way in ways(porter, wish_for(porter, 5.0, (12.0,))).ways}["two boils"]
+    two = {way.key: way for way in ways(porter, wish_for(porter, 5.0, (12.0,))).every_way}[
+        "two boils"
+    ]
     assert two.recipes == tuple(boil.recipe for boil in two.boils)
     assert len(two.recipes) == 2
     for boil in two.boils:

@@ -114,7 +114,7 @@ WISHES = st.builds(
 @settings(max_examples=60, deadline=None)
 def test_an_answer_comes_and_can_be_applied_and_printed(recipe, wish):
     answer = ways(recipe, wish)
-    for way in answer.ways:
+    for way in answer.every_way:
         assert way.edit.apply(recipe) == way.planned
         assert way.closeness >= 0.0
         assert isfinite(way.closeness)
@@ -266,7 +266,7 @@ def test_cost_is_known_where_all_prices_are(porter):
         yeast=replace(porter.yeast, price=q(3)),
     )
     wish = FitWish(Pot(volume=q(5, "L")), (Fermenter(volume=q(12, "L")),))
-    found = {way.key: way for way in ways(priced, wish).ways}
+    found = {way.key: way for way in ways(priced, wish).every_way}
     assert found["two boils"].cost == pytest.approx(3 * 6 + 2 * 2 + 1 + 3)
     assert 3.0 < found["smaller batch"].cost < found["two boils"].cost
     assert all(way.cost is None for way in ways(porter, wish).ways)

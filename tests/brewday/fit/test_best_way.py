@@ -19,7 +19,7 @@ def recipe(request):
 
 
 def by_key(answer):
-    return {way.key: way for way in answer.ways}
+    return {way.key: way for way in answer.every_way}
 
 
 def place_of_best(answer):
@@ -38,7 +38,7 @@ def test_a_larger_pot_never_makes_the_best_way_worse(recipe, fermenter):
 
 def nearest(answer):
     """How far the nearest beer is, whatever has to be bought for it."""
-    return min((way.closeness for way in answer.ways), default=float("inf"))
+    return min((way.closeness for way in answer.every_way), default=float("inf"))
 
 
 def test_more_fermenters_never_make_the_best_way_worse(recipe):

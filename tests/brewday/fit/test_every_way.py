@@ -42,8 +42,8 @@ def answer(request, answers):
 def test_every_kitchen_here_has_a_way(answer):
     _, _, found = answer
     assert found.ways
-    assert [way.rank for way in found.ways] == list(range(1, len(found.ways) + 1))
-    keys = [way.key for way in found.ways] + [each.key for each in found.no_ways]
+    assert [way.rank for way in found.every_way] == list(range(1, len(found.every_way) + 1))
+    keys = [way.key for way in found.every_way] + [each.key for each in found.no_ways]
     assert len(keys) == len(set(keys))
 
 
@@ -51,7 +51,7 @@ def test_pots_keep_their_foam_room_and_fermenters_their_krausen_room(answer):
     """Limits worked out anew from the vessels, fullness from a day brewed anew."""
     _, wish, found = answer
     pots = {wish.pot.volume.value} | ({wish.second_pot.volume.value} if wish.second_pot else set())
-    for way in found.ways:
+    for way in found.every_way:
         for boil in way.boils:
             day = brew(boil.recipe)
             rim = boil.recipe.pot.volume.value
@@ -68,7 +68,7 @@ def test_pots_keep_their_foam_room_and_fermenters_their_krausen_room(answer):
 
 def test_what_two_boils_pour_into_one_fermenter_fits_it(answer):
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         if len(way.boils) == 2:
             one, two = way.boils
             same = one.recipe.fermenter == two.recipe.fermenter
@@ -78,7 +78,7 @@ def test_what_two_boils_pour_into_one_fermenter_fits_it(answer):
 
 def test_figures_are_those_of_the_day_of_its_recipe(answer):
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         outlooks = [look_ahead(recipe) for recipe in way.recipes]
         litres = [float(each.day.fermenter.batch_l) for each in outlooks]
         assert way.batch_l == pytest.approx(sum(litres))
@@ -108,7 +108,7 @@ def fuller_by(way):
 
 def test_gravity_is_held_within_a_point_wherever_nothing_whole_forbids(answer):
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         if way.key != "whole packs":
             gravity = way.forecasts["original_gravity"]
             held = 1.0 + (gravity.original - 1.0) * fuller_by(way)
@@ -118,7 +118,7 @@ def test_gravity_is_held_within_a_point_wherever_nothing_whole_forbids(answer):
 def test_bitterness_never_rises_above_the_original(answer):
     """Water, late extract and hops are chosen so; rounding may add a little."""
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         if way.key != "whole packs":
             bitterness = way.forecasts["bitterness_ibu"]
             assert bitterness.value - bitterness.original * fuller_by(way) <= 1.0, way.key
@@ -127,7 +127,7 @@ def test_bitterness_never_rises_above_the_original(answer):
 def test_what_a_way_uses_and_leaves_is_what_the_recipe_has(answer):
     """Mass balance by name, grams: used and left over is what there was and what is bought."""
     recipe, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         whole = masses(recipe)
         for bought in way.must_buy:
             if bought.what in whole:
@@ -155,7 +155,7 @@ def masses(recipe):
 def test_locked_lines_stay_but_for_what_is_left_out_and_when(answer):
     recipe, _, found = answer
     locked = {line.line_id: line for line in (*recipe.fermentables, *recipe.hops) if line.locked}
-    for way in found.ways:
+    for way in found.every_way:
         for each in way.recipes:
             for line in (*each.fermentables, *each.hops):
                 old = locked.get(line.line_id)
@@ -175,7 +175,7 @@ def test_locked_lines_stay_but_for_what_is_left_out_and_when(answer):
 def test_yeast_is_never_divided(answer):
     """Each fermenter gets a packet of its own, and those that lack are on the list."""
     recipe, wish, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         assert all(each.yeast == recipe.yeast for each in way.recipes)
         packets = [each for each in way.must_buy if "yeast" in str(each.what)]
         one_vessel = len(way.boils) == 2 and len(wish.fermenters) == 1 and not way.must_buy
@@ -186,14 +186,14 @@ def test_yeast_is_never_divided(answer):
 
 def test_applying_a_way_is_one_edit_that_makes_its_recipe(answer):
     recipe, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         assert way.edit.apply(recipe) == way.planned
         assert way.edit.text.text.startswith("fit: ")
 
 
 def test_words_are_whole(answer):
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         said = (way.judgement, way.cooling.sentence, *way.steps, *way.cautions)
         assert all(each.text and "{" not in each.text for each in said)
         assert way.judgement.text.endswith(".")
@@ -203,7 +203,7 @@ def test_words_are_whole(answer):
 
 def test_fermenters_in_hand_are_used_before_any_is_bought(answer):
     _, wish, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         fillings = [each for boil in way.boils for each in boil.fillings]
         bought = [each for each in fillings if not each.in_hand]
         assert len([each for each in way.must_buy if "loan" in str(each.what)]) == len(bought)
@@ -218,7 +218,7 @@ def test_no_more_is_frozen_than_there_is(answer):
     most = wish.most_frozen_kg
     if most is None:
         most = number_or_none(recipe.process, "frozen_top_up") or 0.0
-    for way in found.ways:
+    for way in found.every_way:
         for boil in way.boils:
             assert boil.frozen_kg <= most + 1e-9
 
@@ -226,7 +226,7 @@ def test_no_more_is_frozen_than_there_is(answer):
 def test_no_way_is_to_be_stopped_and_its_vessels_are_not_complained_of(answer):
     """The findings of the recipe itself, as the window and the sheet show them."""
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         for recipe in way.recipes:
             findings = look_ahead(recipe, ranges=False).findings
             assert not [each.text for each in findings if each.severity == "stop"]
@@ -239,7 +239,7 @@ def test_every_way_has_a_sheet(answer):
     from designer.units import ShownUnits
 
     _, _, found = answer
-    for way in found.ways:
+    for way in found.every_way:
         for recipe in way.recipes:
             sheet = brew_sheet(
                 recipe, look_ahead(recipe), shown=ShownUnits.METRIC, start=None, brew_date=None

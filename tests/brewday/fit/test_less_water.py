@@ -67,7 +67,7 @@ def test_beyond_a_tenth_it_is_no_longer_that_beer(breakwater_red):
     for litres, little in ((18.0, True), (17.8, False), (19.9, True), (20.0, False)):
         here = kitchen(breakwater_red, (litres / 0.85 + 0.001,))
         assert (in_less_water(here) is not None) == little, litres
-    assert "less water" not in {way.key for way in fit(breakwater_red, (20.5,)).ways}
+    assert "less water" not in {way.key for way in fit(breakwater_red, (20.5,)).every_way}
 
 
 def test_several_fermenters_together_may_miss_by_little_too(breakwater_red):
@@ -80,7 +80,7 @@ def test_several_fermenters_together_may_miss_by_little_too(breakwater_red):
 
 def test_other_ways_that_divide_nothing_take_less_water_rather_than_a_bucket(porter):
     answer = fit(porter, (11.4,), pot_l=5.0)
-    brewed = {way.key: way for way in answer.ways}
+    brewed = {way.key: way for way in answer.every_way}
     assert "less water" not in brewed  # the pot does not boil all of it at once
     two = brewed["two boils"]
     assert two.must_buy == ()

@@ -70,7 +70,7 @@ def test_a_pot_of_another_size_has_neither_diameter_nor_heat_loss_of_the_old(lar
 def test_every_way_loses_what_the_small_pot_loses_and_says_so(large):
     found = ways(large, wish_for(large, 15.0, (12.0, 12.0)))
     assert len(found.ways) >= 2
-    for way in found.ways:
+    for way in found.every_way:
         said = " ".join(each.text for each in way.steps)
         assert "0.79 L left in it instead of 2 L" in said
         assert "1.6 L/h boiling off instead of 4 L/h" in said

@@ -68,7 +68,7 @@ def nineteen_litres():
 def by_key(recipe, pot_l, **changes):
     return {
         way.key: way
-        for way in ways(recipe, replace(wish_for(recipe, pot_l, (60.0,)), **changes)).ways
+        for way in ways(recipe, replace(wish_for(recipe, pot_l, (60.0,)), **changes)).every_way
     }
 
 

@@ -76,7 +76,7 @@ def test_of_hops_in_hand_no_scrap_goes_back_into_the_freezer(quay_pale, pot_l):
     def used(hand_kg):
         hand = HopInHand("Magnum", typed(Kind.FRACTION, 0.12), hand_kg)
         wish = replace(wish_for(quay_pale, pot_l, (25.0,)), hops_in_hand=(hand,))
-        found = {way.key: way for way in ways(quay_pale, wish).ways}
+        found = {way.key: way for way in ways(quay_pale, wish).every_way}
         if "other hops" not in found:
             return None
         [hop] = [each for each in found["other hops"].recipes[0].hops if each.name == "Magnum"]
@@ -94,7 +94,9 @@ def test_of_a_bag_that_is_bought_no_scrap_is_left(slipway_bitter):
     plain = wish_for(slipway_bitter, 6.0)
 
     def buys(*packs):
-        found = {way.key: way for way in ways(slipway_bitter, replace(plain, packs=packs)).ways}
+        found = {
+            way.key: way for way in ways(slipway_bitter, replace(plain, packs=packs)).every_way
+        }
         [hops] = [each for each in found["more hops"].must_buy if each.kind == "hops"]
         return hops
 

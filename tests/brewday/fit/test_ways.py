@@ -24,7 +24,7 @@ def pale(quay_pale):
 
 
 def keys(answer):
-    return {way.key for way in answer.ways}
+    return {way.key for way in answer.every_way}
 
 
 def named_keys(answer):
@@ -169,7 +169,7 @@ def test_where_each_way_asks_for_a_purchase_it_is_said(breakwater_red):
 
 def test_closeness_is_that_of_the_beers_and_effort_counts_what_is_to_do(pale):
     answer = fit(pale, 12.0, (12.0,))
-    found = {way.key: way for way in answer.ways}
+    found = {way.key: way for way in answer.every_way}
     for key in ("one boil", "late extract", "more hops"):
         forecasts = {each: one.value for each, one in found[key].forecasts.items()}
         over = found[key].pot_bitterness_ibu - POT_CEILING_IBU
@@ -185,7 +185,7 @@ def test_closeness_is_that_of_the_beers_and_effort_counts_what_is_to_do(pale):
 
 def test_the_day_of_two_boils_is_both_together_unless_they_boil_at_once(pale):
     old = Pot("Old pot", q(11, "L"))
-    found = {way.key: way for way in fit(pale, 12.0, second_pot=old).ways}
+    found = {way.key: way for way in fit(pale, 12.0, second_pot=old).every_way}
     for key, total in (("two boils", sum), ("second pot", max)):
         minutes = [float(boil.day.total_min) for boil in found[key].boils]
         assert found[key].total_min == pytest.approx(total(minutes))
@@ -197,13 +197,13 @@ def test_a_boil_into_one_fermenter_takes_the_packet_there_is_and_says_nothing_of
     steps = " ".join(each.text for each in plain.steps)
     assert "yeast" not in steps
     assert plain.must_buy == ()
-    two = {way.key: way for way in fit(pale, 12.0, (12.0, 13.0)).ways}["one boil"]
+    two = {way.key: way for way in fit(pale, 12.0, (12.0, 13.0)).every_way}["one boil"]
     assert "into each fermenter" in " ".join(each.text for each in two.steps)
     assert [str(each.what) for each in two.must_buy] == ["another packet of yeast: Dry ale yeast"]
 
 
 def test_the_step_of_undoing_is_named_after_the_way(pale):
-    found = {way.key: way for way in fit(pale, 12.0).ways}
+    found = {way.key: way for way in fit(pale, 12.0).every_way}
     assert found["one boil"].edit.text.text == "fit: one boil and top-up"
     assert found["late extract"].edit.text.text == "fit: one boil, extract late"
 
