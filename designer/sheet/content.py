@@ -33,7 +33,7 @@ from designer.sheet.figures import Figures
 from designer.sheet.head import head
 from designer.sheet.language import language as spoken
 from designer.sheet.language import message
-from designer.sheet.packaging import about_bottles, packaging
+from designer.sheet.packaging import near_their_limit, packaging, refusals
 from designer.sheet.plan import Plan, one_line
 from designer.sheet.preparing import preparing
 from designer.sheet.watching import watch_out, with_stops
@@ -115,14 +115,18 @@ def _bench(plan: Plan) -> tuple[Section, ...]:
         if isinstance(block, Steps | Table)
     )
     ferment, package = fermenting(plan), packaging(plan, with_energy=False)
+    near = near_their_limit(plan)
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
     told = spaced(
         (plan.say("Keep it {how}.", how=ferment.lead),),
         *(_in_short(plan, step) for step in ferment.steps if not step.portions),
         (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
-        *(step.do for step in package.steps if _has_figures(step)),
+        *(step.do for step in package.steps if _has_figures(step) and step not in near),
     )
-    warned = tuple(Paragraph((each.text,), each.kind) for each in about_bottles(plan))
+    warned: list[Block] = [Steps(tuple(near))] if near else []
+    bottles = plan.day.beer.bottled
+    if bottles is not None and bottles.is_refused:
+        warned += [Paragraph((each.text,), each.kind) for each in refusals(plan)]
     blocks = (*((Steps(later),) if later else ()), Paragraph(told), *warned)
     return replace(brew, blocks=steps), Section("ferment", plan.say("Afterwards"), "", blocks)
 

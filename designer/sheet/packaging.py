@@ -6,8 +6,9 @@ source.
 
 from __future__ import annotations
 
+from math import ceil
+
 from designer.brewday.beer import warmest_after_c
-from designer.brewday.bottles import Bottled
 from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
@@ -22,6 +23,8 @@ from designer.wort.carbonation import PRIMED_HALF_WIDTH, WARMEST_STORE_C
 
 BOTTLE_L, US_BOTTLE_L = 0.5, 0.354882
 CONDITION_DAYS = 14
+CUP_TAKES_G = 250.0
+"""Sugar that a cup of water is enough for: as much as the water weighs; a judgement, no source."""
 _INSTEAD: dict[str, str] = {PrimingSugar.TABLE_SUGAR: PrimingSugar.DEXTROSE}
 """What may be used instead of a priming sugar; of others table sugar, which is in every kitchen."""
 
@@ -93,13 +96,14 @@ def _bottles(plan: Plan) -> list[Step]:
     made = _Steps(plan)
     bottles = plan.day.beer.bottled
     if bottles is None or bottles.is_refused:
-        made.add(plan.words("*Stop: do not bottle this beer so.*"), *_refusals(plan))
+        made.add(plan.words("*Stop: do not bottle this beer so.*"), *refusals(plan))
         return made.steps
     made.add(
         plan.words("Clean, then sanitise bottles, caps, hose and a bucket."),
         care(plan.say("Sound bottles made for pressure.")),
     )
-    made.add(*_priming(plan, bottles))
+    made.steps += near_their_limit(plan)
+    made.add(*_priming(plan))
     volume = plan.figures.volume(float(plan.day.beer.packaged_l))
     fill = plan.words(
         "Siphon the beer onto it, no splashing; stir gently. Fill to {gap} below the rim, cap.",
@@ -121,38 +125,49 @@ def _gap(plan: Plan) -> str:
     return "1 in" if plan.figures.shown is ShownUnits.US else "3 cm"
 
 
-def about_bottles(plan: Plan) -> list[Aside]:
-    """Return what is to be known of the bottles even where there is room for little else."""
+def near_their_limit(plan: Plan) -> list[Step]:
+    """Return the caution, to be ticked, for bottles under more pressure than they are at ease with.
+
+    None for those that are refused: of them `refusals` tells.
+    """
     bottles = plan.day.beer.bottled
-    if bottles is None or bottles.is_at_ease:
+    if bottles is None or bottles.is_at_ease or bottles.is_refused:
         return []
-    return _refusals(plan) if bottles.is_refused else [care(_limit(plan, bottles))]
+    do = plan.words("Bottles *near their limit*: have gloves and goggles at hand.")
+    limit = plan.say(
+        "Up to {pressure} at {temperature}, at ease to {comfortable}: weigh exactly, store cool, "
+        "handle with gloves and goggles.",
+        pressure=plan.figures.pressure(bottles.most_bar),
+        temperature=plan.figures.temperature(WARMEST_STORE_C),
+        comfortable=plan.figures.pressure(bottles.comfortable_bar),
+    )
+    return [Step("", "", minute_of_day(plan, packaging_day(plan)), do, asides=(care(limit),))]
 
 
-def _refusals(plan: Plan) -> list[Aside]:
+def refusals(plan: Plan) -> list[Aside]:
     """Why the bottles are refused, what may happen, and the way out."""
     found = (each for each in plan.outlook.findings if each.code in AT_PACKAGING)
     return [stop(plan, each) for each in found]
 
 
-def _priming(plan: Plan, bottles: Bottled) -> tuple[Words, Aside, Aside]:
+def _priming(plan: Plan) -> tuple[Words, Aside, Aside]:
     day, figures = plan.day, plan.figures
     volumes = number(plan.recipe.process, "carbonation")
     sugar = plan.recipe.process.priming_sugar
     amount = float(day.beer.priming_g[sugar])
-    limit = care(_limit(plan, bottles))
+    limit = care(plan.say("Too much bursts bottles."))
     if amount < 0.5:
         own = plan.say("Sugar in the recipe is for the boil, not for the bubbles.")
         none = plan.words("No sugar: the beer holds enough carbon dioxide already.")
         return none, why(own), limit
     other = _INSTEAD.get(sugar, PrimingSugar.TABLE_SUGAR)
     do = plan.words(
-        "Boil *{amount}* {sugar} (or *{other_amount}* {other}) in a cup of water, cool, pour in: "
-        "{rate}.",
+        "Boil *{amount}* {sugar} (or *{other_amount}* {other}) in {water}, cool, pour in: {rate}.",
         amount=grams(plan, amount),
         sugar=plan.say(PRIMING_SUGARS[sugar]),
         other_amount=grams(plan, day.beer.priming_g[other]),
         other=plan.say(PRIMING_SUGARS[other]),
+        water=_water_for(plan, max(amount, float(day.beer.priming_g[other]))),
         rate=_per_litre(plan, amount / max(float(day.beer.packaged_l), 1e-9)),
     )
     aim = plan.say(
@@ -168,23 +183,19 @@ def _priming(plan: Plan, bottles: Bottled) -> tuple[Words, Aside, Aside]:
     return do, why(aim), limit
 
 
+def _water_for(plan: Plan, sugar_g: float) -> str:
+    """The water that the sugar is boiled in: a cup, or in quarter litres as much as it weighs."""
+    if sugar_g <= CUP_TAKES_G:
+        return plan.say("a cup of water")
+    litres = ceil(4.0 * sugar_g / 1000.0) / 4.0
+    return plan.say("{volume} of water", volume=plan.figures.volume(litres))
+
+
 def _per_litre(plan: Plan, grams_per_l: float) -> str:
     if plan.figures.shown is ShownUnits.US:
         mass = plan.language.figure(us_mass(grams_per_l * US_GALLON_L / 1000.0))
         return plan.say("{mass} a gallon", mass=mass)
     return plan.say("{mass} a litre", mass=f"{plan.figures.number(grams_per_l, '.1f')} g")
-
-
-def _limit(plan: Plan, bottles: Bottled) -> str:
-    if bottles.is_at_ease:
-        return plan.say("Too much bursts bottles.")
-    return plan.say(
-        "Up to {pressure} at {temperature}, at ease to {comfortable}: weigh exactly, store cool, "
-        "handle with gloves and goggles.",
-        pressure=plan.figures.pressure(bottles.most_bar),
-        temperature=plan.figures.temperature(WARMEST_STORE_C),
-        comfortable=plan.figures.pressure(bottles.comfortable_bar),
-    )
 
 
 def _keg(plan: Plan) -> list[Step]:

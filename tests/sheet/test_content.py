@@ -440,3 +440,17 @@ def test_a_bag_is_rinsed_with_water_that_is_kept_back_for_it(example, sheet_of):
     bare = replace(porter, fermentables=porter.fermentables[:2])
     without = sheet_of(rinsed(bare, grain_bag=GrainBag.RINSED), ranges=False)
     assert not any("rinse the bag" in plain_words(each.do) for each in without.steps)
+
+
+@pytest.mark.parametrize(
+    ("litres", "water"),
+    [(10.0, "a cup of water"), (60.0, "0.5 L of water"), (95.0, "0.75 L of water")],
+)
+def test_priming_sugar_is_boiled_in_as_much_water_as_it_wants(kitchen_of, sheet_of, litres, water):
+    """As much water as sugar, by weight: a judgement, no source."""
+    recipe = kitchen_of(
+        process={"top_up_to": Quantity(litres, f"{litres} L"), "frozen_top_up": None},
+        fermenter={"volume": Quantity(120.0, "120 L")},
+    )
+    text = sheet_text(sheet_of(recipe, ranges=False))
+    assert re.search(rf"Boil \d+ g table sugar .* in {water}, cool", text)

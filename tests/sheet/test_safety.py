@@ -248,10 +248,17 @@ def test_bottles_under_strain_have_their_caution_printed_with_the_sugar(
     kitchen_of, sheet_of, variant
 ):
     recipe = kitchen_of(process={"bottle": "one-way or unknown glass"})
-    text = sheet_text(sheet_of(recipe, ranges=False, variant=variant))
+    sheet = sheet_of(recipe, ranges=False, variant=variant)
+    text = sheet_text(sheet)
+    to_tick = step_saying(sheet, "gloves and goggles at hand")
+    assert "at ease to 2.9 bar" in cautions(to_tick)
+    assert "[ ] Bottles near their limit: have gloves and goggles at hand." in text
+    assert text.count("near their limit") == 1
     assert "! Up to 3.2 bar at 30 °C, at ease to 2.9 bar: weigh exactly" in text
     assert "52 g table sugar" in text
-    assert "at ease" not in sheet_text(sheet_of(kitchen_of(), ranges=False, variant=variant))
+    plain = sheet_text(sheet_of(kitchen_of(), ranges=False, variant=variant))
+    assert "at ease" not in plain
+    assert "near their limit" not in plain
 
 
 @pytest.mark.parametrize(
