@@ -16,6 +16,8 @@ HOTTEST_TO_SPLASH_C = 30.0
 SCALDS_C = 50.0
 """55 °C burns within half a minute, 60 °C within five seconds; from memory, of tables for taps."""
 _NEARLY_K = 0.5
+HOT_TO_LIFT_KG = 10.0
+"""Nobody lifts a hot pot that weighs more; common practice, no source."""
 HOT_WATER_KG_PER_KG = 1.0
 """Water, just boiled, for a kilogram of extract to dissolve in; common practice, no source."""
 POURED_BOILING_C = 90.0

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from designer.brewday.hot_wort import HOT_TO_LIFT_KG
 from designer.brewday.malt_doubts import is_from_a_tin
 from designer.recipe.choices import GrainBag, Stove, SyrupTin
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Strong, Words
-from designer.sheet.lifting import HOT_TO_LIFT_KG, load_kg, pot_holds_l
+from designer.sheet.lifting import load_kg, pot_holds_l
 from designer.sheet.plan import GoingIn, Plan
 from designer.translation import message
 from designer.wort.steeping import COOLEST_STEEP_C, HOTTEST_STEEP_C

@@ -9,12 +9,12 @@ good grip; otherwise common practice, no source.
 
 from __future__ import annotations
 
+from designer.brewday.hot_wort import HOT_TO_LIFT_KG
 from designer.sheet.blocks import Aside
 from designer.sheet.plan import Plan
 
 WORT_KG_PER_L = 1.05
 WORTH_SAYING_KG = 5.0
-HOT_TO_LIFT_KG = 10.0
 FOR_ONE_KG, FOR_TWO_KG = 15.0, 40.0
 
 

@@ -21,6 +21,8 @@ NAMES: Mapping[str, str] = {
     "one boil": message("One boil and top-up"),
     "less water": message("All of it in less water"),
     "late extract": message("One boil, extract late"),
+    "off the boil": message("One boil, extract off the boil"),
+    "into the fermenter": message("One boil, extract into the fermenter"),
     "smaller batch": message("A smaller batch"),
     "whole packs": message("A smaller batch of whole packs"),
     "two boils": message("Two boils"),

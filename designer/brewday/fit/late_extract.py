@@ -25,13 +25,13 @@ from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import next_line_id
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say
-from designer.recipe.quantity import Kind, Stage
+from designer.recipe.quantity import Kind, Stage, When
 
 LATE_MIN = 15.0
 """Long enough to dissolve and to kill what is in it; 10 to 15 min, common practice, no source."""
 PARTS = 20
 """The share that waits is sought in twentieths."""
-_LATE_KINDS = (
+LATE_KINDS = (
     FermentableKind.LIQUID_EXTRACT,
     FermentableKind.DRY_EXTRACT,
     FermentableKind.HOPPED_KIT,
@@ -39,19 +39,26 @@ _LATE_KINDS = (
 )
 
 
-def early_lines(recipe: Recipe, late_min: float) -> tuple[Fermentable, ...]:
-    """Return the lines that could wait, liquid extract first: it darkens most."""
+def early_lines(
+    recipe: Recipe, late_min: float, kinds: tuple[FermentableKind, ...] = LATE_KINDS
+) -> tuple[Fermentable, ...]:
+    """Return the lines that could wait, in the order of `kinds`, the largest of each first.
+
+    Liquid extract waits first as a rule: it darkens most.
+    """
     early = [
         line
         for line in recipe.fermentables
-        if line.kind in _LATE_KINDS
+        if line.kind in kinds
         and line_kg(line) > 0.0
         and (
             line.when.stage in (Stage.STEEP, Stage.FIRST_WORT)
             or (line.when.stage is Stage.BOIL and line.when.minutes > late_min)
         )
     ]
-    return tuple(sorted(early, key=lambda line: (_LATE_KINDS.index(line.kind), -line_kg(line))))
+    return tuple(
+        sorted(early, key=lambda line: (kinds.index(FermentableKind(line.kind)), -line_kg(line)))
+    )
 
 
 def late_min_for(recipe: Recipe) -> float:
@@ -72,7 +79,7 @@ def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...
     made: dict[int, Recipe | None] = {}
 
     def too_bitter(parts: int) -> float:
-        later = put_off(base, parts / PARTS, minutes)
+        later = put_off(base, parts / PARTS, boil_left(minutes), early_lines(base, minutes))
         made[parts] = filled(
             later, kitchen.original, own_water_l(kitchen.recipe), hold_bitterness=False
         )
@@ -81,19 +88,24 @@ def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...
 
     found = last_that_passes(too_bitter, 1, most)
     recipe = made.get(found) if found is not None else None
-    waits = () if recipe is None else _waiting(base, recipe, minutes)
+    waits = () if recipe is None else _waiting_late(base, recipe, minutes)
     return None if recipe is None or not waits else (recipe, waits, minutes)
 
 
-def _waiting(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]:
-    early = {line.line_id for line in early_lines(recipe, minutes)}
-    before = {line.line_id for line in early_lines(base, minutes)}
-    late = [line for line in recipe.fermentables if line.line_id not in early]
+def _waiting_late(base: Recipe, recipe: Recipe, minutes: float) -> tuple[object, ...]:
+    return waiting(base, recipe, early_lines(base, minutes), boil_left(minutes))
+
+
+def waiting(
+    base: Recipe, recipe: Recipe, lines: tuple[Fermentable, ...], when: When
+) -> tuple[object, ...]:
+    """Return the names of what of these lines waits for `when`, with its weight where in part."""
+    early = {line.line_id for line in lines}
     known = {line.line_id for line in base.fermentables}
     return tuple(
         named(line.name) if line.line_id in known else _part(line)
-        for line in late
-        if line.line_id in before or line.line_id not in known
+        for line in recipe.fermentables
+        if line.when == when and (line.line_id in early or line.line_id not in known)
     )
 
 
@@ -103,34 +115,36 @@ def _part(line: Fermentable) -> Message:
     return say("so-much-of", "{0} of {name}", (Kind.MASS, line.amount.value), name=named(line.name))
 
 
-def put_off(recipe: Recipe, share: float, minutes: float) -> Recipe:
-    """Return the recipe with this share of what could wait put in `minutes` before the end."""
-    early = early_lines(recipe, minutes)
+def put_off(recipe: Recipe, share: float, when: When, early: tuple[Fermentable, ...]) -> Recipe:
+    """Return the recipe with this share of lines that could wait put in at `when`, in order."""
     left = share * sum(line_kg(line) for line in early) + 1e-9
     late: dict[int, float] = {}
     for line in early:
         whole = line_kg(line)
         if whole <= left:
             late[line.line_id] = whole
-        elif not line.locked and left > 0.05 * whole:
+        elif _may_be_divided(line) and left > 0.05 * whole:
             late[line.line_id] = round(round(left / EXTRACT_STEP_KG) * EXTRACT_STEP_KG, 6)
         left -= late.get(line.line_id, 0.0)
         if left <= 0.0:
             break
-    return _retimed(recipe, late, minutes)
+    return _retimed(recipe, late, when)
 
 
-def _retimed(recipe: Recipe, late: dict[int, float], minutes: float) -> Recipe:
+def _may_be_divided(line: Fermentable) -> bool:
+    return not line.locked
+
+
+def _retimed(recipe: Recipe, late: dict[int, float], when: When) -> Recipe:
     lines: list[Fermentable] = []
     new_id = next_line_id(recipe)
     for line in recipe.fermentables:
         kg = late.get(line.line_id, 0.0)
         if kg >= line_kg(line) - 1e-9 and kg > 0.0:
-            lines.append(replace(line, when=boil_left(minutes)))
+            lines.append(replace(line, when=when))
         elif kg > 0.0:
             lines.append(in_part(line, line_kg(line) - kg))
-            late_line = replace(in_part(line, kg), when=boil_left(minutes), line_id=new_id)
-            lines.append(late_line)
+            lines.append(replace(in_part(line, kg), when=when, line_id=new_id))
             new_id += 1
         else:
             lines.append(line)

@@ -26,6 +26,9 @@ THICKEST_STEEP_L_PER_KG = 3.0
 """Less water for a kilogram of grain and it does not rinse; common practice, no source."""
 _MOST_WATER_L = 1000.0
 _MARK_SLACK_L = 0.01
+_STIRRED = ("heat again", "kept hot")
+STIRRING_ROOM = 0.05
+"""The share of a pot that stays free where syrup is stirred in off the boil; a judgement."""
 _STEEPEST = 1.1
 """No litre of cold water makes a boiling pot fuller by more litres than that."""
 NEARLY_BOILING_C = 5.0
@@ -120,10 +123,16 @@ def _over_the_mark(recipe: Recipe, day: Day) -> bool:
 
 
 def _too_full_l(recipe: Recipe, day: Day) -> float:
-    """Return by how much the pot is too full at its worst: over its rim, or its foam line."""
+    """Return by how much the pot is too full at its worst.
+
+    That is over its rim, over its foam line as it boils, or too full to be stirred after it.
+    """
+    rim = rim_of(recipe.pot)
+    stirred = [each.pot_volume_l for each in day.moments if each.stage in _STIRRED]
     return max(
-        float(day.pot.fullest_l) - rim_of(recipe.pot),
+        float(day.pot.fullest_l) - rim,
         fullest_at_the_boil_l(recipe, day) - foam_limit(recipe.pot),
+        max(stirred, default=0.0) - (1.0 - STIRRING_ROOM) * rim,
     )
 
 

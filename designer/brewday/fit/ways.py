@@ -18,6 +18,7 @@ from designer.brewday.fit.judgement import ranked
 from designer.brewday.fit.less_water import held_fuller, in_less_water, less_water
 from designer.brewday.fit.more_hops import hop_ways
 from designer.brewday.fit.near_copies import folded
+from designer.brewday.fit.off_boil import unboiled
 from designer.brewday.fit.one_boil import late_extract, mark_of, one_boil
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
@@ -123,6 +124,7 @@ def _undivided(kitchen: Kitchen, base: Draft | None, *, divide: bool) -> list[Tr
     if base is not None:
         tried += [late_extract(kitchen, base), *hop_ways(kitchen, base)]
         tried.append(shorter_boil(kitchen, base))
+    tried += unboiled(kitchen, base)
     tried.append(covered(kitchen, base, cellar_for(kitchen.wish, mark_of(kitchen))))
     if divide:
         tried.append(two_boils(kitchen))

@@ -114,14 +114,15 @@ def test_the_smaller_batch_holds_all_the_fermenters_do(breakwater_red):
 
 def test_more_late_extract_than_the_way_takes_would_be_too_bitter(quay_pale):
     """All twentieths are tried: the way takes the most that is not more bitter than the recipe."""
-    from designer.brewday.fit.late_extract import put_off
+    from designer.brewday.fit.changed_recipe import boil_left
+    from designer.brewday.fit.late_extract import early_lines, put_off
     from designer.brewday.fit.original import original_of
     from designer.brewday.fit.pot_limits import filled
 
     original = original_of(quay_pale)
     bitterness = []
     for share in range(1, 21):
-        later = put_off(quay_pale, share / 20, 15.0)
+        later = put_off(quay_pale, share / 20, boil_left(15.0), early_lines(quay_pale, 15.0))
         made = filled(later, original, 19.0, hold_bitterness=False)
         bitterness.append(float(brew(made).beer.bitterness_ibu))
     assert bitterness == sorted(bitterness)

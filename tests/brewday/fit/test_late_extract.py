@@ -7,7 +7,8 @@ import pytest
 from designer.brewday.day import brew
 from designer.brewday.fit.changed_recipe import boil_left, line_kg, with_process
 from designer.brewday.fit.draft_way import Kitchen
-from designer.brewday.fit.late_extract import early_lines, held_late, late_min_for, put_off
+from designer.brewday.fit.late_extract import early_lines, held_late, late_min_for
+from designer.brewday.fit.late_extract import put_off as put_off_at
 from designer.brewday.fit.one_boil import late_extract, one_boil
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.pot_limits import filled
@@ -27,6 +28,10 @@ def bill(*lines):
 
 
 STEEP, FIRST = When(Stage.STEEP, "steep"), When(Stage.FIRST_WORT, "first wort")
+
+
+def put_off(recipe, share, minutes):
+    return put_off_at(recipe, share, boil_left(minutes), early_lines(recipe, minutes))
 
 
 def names(lines):

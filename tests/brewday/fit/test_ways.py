@@ -86,7 +86,7 @@ def test_where_it_fits_as_written_nothing_else_is_tried(pale):
 def test_where_one_boil_loses_bitterness_all_that_makes_up_for_it_is_tried(pale):
     answer = fit(pale, 12.0, (12.0,))
     assert named_keys(answer) == {
-        "one boil", "late extract", "more hops", "smaller batch", "two boils",
+        "one boil", "late extract", "off the boil", "more hops", "smaller batch", "two boils",
     }  # fmt: skip
     assert [way.rank for way in answer.ways] == list(range(1, len(answer.ways) + 1))
 
