@@ -9,7 +9,7 @@ from designer.brewday.fit.answer import Compared, Way
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.original import VOLUME_DEADBAND
 from designer.brewday.predictions import PREDICTIONS
-from designer.recipe.message import Message, in_turn, listed, say
+from designer.recipe.message import Message, in_turn, listed, plain_figure, say
 from designer.recipe.quantity import Kind
 
 
@@ -50,7 +50,8 @@ def _differences(
         if each.weight is None:
             continue
         now = forecasts[each.key]
-        if abs(now.change) > (each.deadband or 0.0):
+        alike = plain_figure(each.kind, now.value) == plain_figure(each.kind, now.original)
+        if abs(now.change) > (each.deadband or 0.0) and not alike:
             differs = each.weight.more if now.change > 0 else each.weight.less
             figures = (each.kind, now.value), (each.kind, now.original)
             found.append(say(f"other-{each.key}", differs, *figures))

@@ -15,7 +15,7 @@ from designer.brewday.fit.fermenters import most_owned_l
 from designer.brewday.fit.one_boil import mark_of, one_boil
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.smaller_batch import LEAST_BATCH_L, most_batch_l
-from designer.recipe.message import say
+from designer.recipe.message import plain_figure, say
 from designer.recipe.quantity import Kind
 from designer.wort.colour import morey
 
@@ -60,7 +60,7 @@ def less_water(kitchen: Kitchen, fuller: Kitchen) -> Draft | None:
     made = one_boil(fuller)
     if not isinstance(made, Draft):
         return None
-    gist = say("less-water", "All of the recipe, nothing divided and nothing bought")
+    gist = say("less-water", "All of the recipe, no tin divided and no vessel bought")
     return held_fuller(kitchen, replace(made, key="less water", effort=1, gist=gist), fuller)
 
 
@@ -70,12 +70,23 @@ def held_fuller(kitchen: Kitchen, draft: Draft, fuller: Kitchen) -> Draft:
     litres = [float(day.fermenter.batch_l) for day in days]
     points = [float(day.beer.original_gravity) - 1.0 for day in days]
     extract = sum(each * volume for each, volume in zip(points, litres, strict=True))
-    step = say(
-        "top-up-less",
-        "All of it goes in and is topped up to {0} instead of {1}: {2} instead of {3}.",
-        (Kind.VOLUME, sum(litres)),
-        (Kind.VOLUME, kitchen.original.batch_l),
-        (Kind.GRAVITY, 1.0 + extract / sum(litres)),
-        (Kind.GRAVITY, float(kitchen.original.day.beer.original_gravity)),
+    volumes = (Kind.VOLUME, sum(litres)), (Kind.VOLUME, kitchen.original.batch_l)
+    now = Kind.GRAVITY, 1.0 + extract / sum(litres)
+    before = Kind.GRAVITY, float(kitchen.original.day.beer.original_gravity)
+    step = (
+        say(
+            "top-up-less-alike",
+            "All of it goes in and is topped up to {0} instead of {1}; at {2} its gravity stays.",
+            *volumes,
+            now,
+        )
+        if plain_figure(*now) == plain_figure(*before)
+        else say(
+            "top-up-less",
+            "All of it goes in and is topped up to {0} instead of {1}: {2} instead of {3}.",
+            *volumes,
+            now,
+            before,
+        )
     )
     return replace(draft, held=fuller.original, steps=(*draft.steps, step))

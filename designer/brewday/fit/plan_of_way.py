@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from designer.brewday.fit.changed_recipe import WATER_STEP_L, line_kg, litres, mass, quick_day
+from designer.brewday.fit.changed_recipe import line_kg, litres, mass, quick_day
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar, shares
 from designer.brewday.fit.sachets import sachets_of
@@ -119,7 +119,7 @@ def _of_cellar(place: int, made: Recipe, cellar: Cellar) -> list[PlannedFermente
         PlannedFermenter(
             fermenter,
             (wort_share(place, share),),
-            top_up_to=litres(round(share * mark / WATER_STEP_L) * WATER_STEP_L),
+            top_up_to=litres(round(share * mark, 2)),  # they add up to the batch
             frozen_top_up=_frozen(share * _frozen_kg(made)),
         )
         for fermenter, share in zip(cellar.fermenters, shares(cellar, mark), strict=True)

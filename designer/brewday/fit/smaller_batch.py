@@ -182,7 +182,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
                 "Weigh out {0} of the kit: the amounts below make {1}."
                 if locked
                 else "Weigh out {0} of the bill: the amounts below make {1}.",
-                (Kind.FRACTION, shares.extract),
+                (Kind.FRACTION, round(shares.extract, 2)),  # as one tells it
                 (Kind.VOLUME, batch_l),
             ),
             *followed,

@@ -76,7 +76,7 @@ def _shared_boils(
             (Kind.VOLUME, batch),
         )
     first = _first_share(pots, pair, batch, in_one=in_one)
-    marks = _marks(batch, first)
+    marks = (batch / 2.0,) * 2 if in_one and first == 0.5 else _marks(batch, first)
     cellars = (
         (pair, pair)
         if in_one

@@ -105,11 +105,18 @@ def test_in_one_fermenter_that_holds_all_two_halves_are_boiled_one_after_the_oth
 
 def test_an_odd_batch_is_shared_in_marks_of_a_tenth_that_add_up(lossless):
     odd = with_process(lossless, top_up_to=q(18.9, "L"))
-    here = kitchen(odd, 12.0, (25.0,))
+    here = kitchen(odd, 12.0, (13.0, 13.0))
     one, two = marks(two_boils(here))
     assert one + two == pytest.approx(18.9)
     assert abs(one - two) == pytest.approx(0.1)
     assert one == pytest.approx(round(one, 1))
+
+
+def test_an_odd_batch_in_one_fermenter_is_of_two_boils_alike(lossless):
+    odd = with_process(lossless, top_up_to=q(18.9, "L"))
+    draft = two_boils(kitchen(odd, 12.0, (25.0,)))
+    assert draft.recipes[0] == draft.recipes[1]
+    assert sum(marks(draft)) == pytest.approx(18.9)
 
 
 def test_each_of_two_fermenters_takes_a_boil_of_its_own(lossless):
