@@ -3,7 +3,7 @@
 import sys
 from collections import Counter
 
-from tests.fit_proof.adding_up import faults
+from tests.fit_proof import adding_up, sentences
 from tests.fit_proof.balance import compared
 from tests.fit_proof.kitchens import pairs
 
@@ -21,7 +21,11 @@ def main() -> int:
                 largest[what] = max(largest.get(what, 0.0), abs(each.said - each.reckoned))
                 if not each.agrees:
                     found.append(f"{pair}, {key}: {each}")
-        found += [f"{pair}, {fault}" for fault in faults(pair.recipe, pair.wish, answer)]
+        for faults in (
+            adding_up.faults(pair.recipe, pair.wish, answer),
+            sentences.faults(pair.recipe, answer),
+        ):
+            found += [f"{pair}, {fault}" for fault in faults]
     lines = [f"{len(everything)} pairs of recipe and kitchen, {ways.total()} ways:"]
     lines += [f"  {count:4} {key}" for key, count in ways.most_common()]
     lines.append("largest differences between what is said and what is reckoned:")

@@ -7,6 +7,7 @@ import pytest
 
 from designer.library.recipe_file import document_text, read_document
 from designer.workbench.fit_text import fit_document
+from tests.fit_proof import sentences
 from tests.fit_proof.adding_up import faults
 from tests.fit_proof.balance import compared, of_boil, stated
 from tests.fit_proof.kitchens import HOMES, Pair, pairs
@@ -45,6 +46,11 @@ def test_what_is_listed_adds_up_to_the_recipe(in_this_kitchen):
     """Weights, doses, packets of yeast, and what is over of the packs that are bought."""
     for pair in in_this_kitchen:
         assert list(faults(pair.recipe, pair.wish, answer_of(pair))) == [], str(pair)
+
+
+def test_every_sentence_agrees_with_its_numbers(in_this_kitchen):
+    for pair in in_this_kitchen:
+        assert list(sentences.faults(pair.recipe, answer_of(pair))) == [], str(pair)
 
 
 @pytest.mark.parametrize("name", recipes())
