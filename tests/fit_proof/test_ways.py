@@ -22,7 +22,7 @@ def answer_of(pair):
     return pair.answer()
 
 
-@pytest.fixture(params=HOMES, ids=str)
+@pytest.fixture(params=HOMES, ids=str, scope="module")
 def in_this_kitchen(request):
     return [Pair(name, request.param) for name in recipes()]
 
