@@ -61,8 +61,8 @@ def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
     It takes a fraction of the time of `look_ahead`, which is to follow.
     """
     if is_planned(recipe):
-        seen = look_ahead(recipe, ranges=False)
-        return Glimpse(seen.day, _moved(before, seen))
+        seen = planned_outlook(recipe, partial(_forecasts, ranges=False), watching=False)
+        return Glimpse(seen.day, _moved(before, seen), seen.plan)
     day = brew(recipe)
     moved = {key: before.forecasts[key].moved_to(value) for key, value in _values(day).items()}
     return Glimpse(day, dict(_with_scales(moved)))

@@ -32,7 +32,7 @@ from designer.recipe.plan import (
     fermenters_of,
     left_of_boil,
     pours,
-    recipe_of_boil,
+    recipe_at,
     recipe_of_pour,
     yeast_of,
 )
@@ -185,20 +185,11 @@ def _findings(
             said = doubt(Severity.CARE, about, "wort-left-over", words, share, boil=boil.number)
             found.setdefault(said.message, said)
     for fermenter in fermenters:
-        for each in findings_of_fermenter(_true_recipe(recipe, fermenter), fermenter.day):
+        whole = recipe_at(recipe, fermenter.poured[0].boil, fermenter.number)
+        for each in findings_of_fermenter(whole, fermenter.day):
             found.setdefault(each.message, _of(each, Place("fermenters", line=fermenter.number)))
     return tuple(sorted(found.values(), key=lambda each: each.severity.rank))
 
 
 def _of(finding: Finding, about: Place) -> Finding:
     return replace(finding, about=about, fix=None)
-
-
-def _true_recipe(recipe: Recipe, fermenter: FermenterDay) -> Recipe:
-    """Return the recipe of the first boil poured into a fermenter, with all of that fermenter."""
-    planned = fermenters_of(recipe)[fermenter.number - 1]
-    boiled = recipe_of_boil(recipe, fermenter.poured[0].boil)
-    process = replace(
-        boiled.process, top_up_to=planned.top_up_to, frozen_top_up=planned.frozen_top_up
-    )
-    return replace(boiled, fermenter=fermenter.vessel, yeast=fermenter.yeast, process=process)

@@ -430,3 +430,4 @@ class Glimpse:
 
     day: Day
     forecasts: dict[str, Range]
+    plan: PlanDays | None = None

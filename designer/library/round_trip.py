@@ -14,7 +14,15 @@ from typing import Any, NamedTuple
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
-from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.document import (
+    LINE_TYPES,
+    PART_TYPES,
+    PLAN_TYPES,
+    Fermenter,
+    Pot,
+    Recipe,
+    Yeast,
+)
 from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
 from designer.recipe.message import refused, word
@@ -32,6 +40,7 @@ _NOUNS = {
     "extras": message("extra"),
 }
 _WORDS = ("name", "style", "notes")
+_WITH_WORDS = (Pot, Fermenter, Yeast)
 
 
 class _Column(NamedTuple):
@@ -59,12 +68,47 @@ def as_held(before: Recipe, after: Recipe) -> Recipe:
         held = _part(old, new)
         if held is not new:
             changes[name] = held
+    for name in PLAN_TYPES:
+        was, now = getattr(before, name), getattr(after, name)
+        if now is not was:
+            changes[name] = tuple(_planned(_at(was, row), each) for row, each in enumerate(now))
     for name in _WORDS:
         if getattr(after, name) is not getattr(before, name):
             refuse_long_words(tr(name.capitalize()), getattr(after, name))
     found = replace(after, **changes) if changes else after
     _refuse_too_large(before, found)
     return found
+
+
+def _at(each: tuple[Any, ...], row: int) -> Any:
+    return each[row] if row < len(each) else None
+
+
+def _planned(old: Any, new: Any) -> Any:
+    """Return a boil or fermenter of a plan as a file holds it; itself if that is the same."""
+    if new is old:
+        return new
+    changes: dict[str, Any] = {}
+    for each in fields(type(new)):
+        value, before = getattr(new, each.name), getattr(old, each.name, None)
+        if value is None or value is before:
+            continue
+        held = _planned_value(each.name, each.metadata.get("facts"), before, value)
+        if held is not value:
+            changes[each.name] = held
+    return replace(new, **changes) if changes else new
+
+
+def _planned_value(name: str, facts: FieldFacts | None, before: Any, value: Any) -> Any:
+    if facts is not None:
+        return _quantity(facts, tr(facts.label), value)
+    if name in LINE_TYPES:
+        _refuse_too_many(name, len(before or ()), len(value))
+        lines = _lines(before or (), value)
+        return value if lines is None else lines
+    if isinstance(value, tuple):
+        return tuple(_planned(None, each) for each in value)
+    return value if isinstance(value, str | int) else _part(before, value)
 
 
 def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
@@ -87,6 +131,12 @@ def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
             fit = _unmarked_part(now)
         if fit != now:
             changes[name] = fit
+    for name in PLAN_TYPES:
+        now = getattr(recipe, name)
+        if now is not getattr(before, name, None):
+            fit = tuple(map(_unmarked_plan, now))
+            if fit != now:
+                changes[name] = fit
     return replace(recipe, **changes) if changes else recipe
 
 
@@ -95,6 +145,19 @@ def _unmarked_part(part: Any) -> Any:
     words = {name: value for name, value in values if isinstance(value, str)}
     changes = {name: without_control_characters(value) for name, value in words.items()}
     return part if changes == words else replace(part, **changes)
+
+
+def _unmarked_plan(planned: Any) -> Any:
+    """Return a boil or fermenter of a plan without marks in what it holds."""
+    changes: dict[str, Any] = {}
+    for each in fields(type(planned)):
+        value = getattr(planned, each.name)
+        if isinstance(value, tuple):
+            changes[each.name] = tuple(map(_unmarked_part, value))
+        elif isinstance(value, _WITH_WORDS):
+            changes[each.name] = _unmarked_part(value)
+    found = replace(planned, **changes)
+    return planned if found == planned else found
 
 
 def _refuse_too_many(name: str, old: int, new: int) -> None:
@@ -152,6 +215,13 @@ def _characters(recipe: Recipe) -> Iterator[int]:
     for name in LINE_TYPES:
         for line in lines_of(recipe, name):
             yield _counted(line)
+    for boil in recipe.boils:
+        yield _counted(boil.pot)
+        yield from (_counted(line) for name in LINE_TYPES for line in getattr(boil, name) or ())
+    for planned in recipe.fermenters:
+        yield _counted(planned.fermenter)
+        if planned.yeast is not None:
+            yield _counted(planned.yeast)
 
 
 _COUNTED: dict[int, tuple[Any, int]] = {}

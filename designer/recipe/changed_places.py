@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import Any
 
-from designer.recipe.document import PART_TYPES, Recipe
+from designer.recipe.document import PART_TYPES, PLAN_TYPES, Recipe
 from designer.recipe.edits import LISTS
 from designer.recipe.named import lines_of, part_of
 from designer.recipe.place import Place
@@ -22,7 +22,17 @@ def places_changed(before: Recipe, after: Recipe) -> list[Place]:
         then, since = part_of(before, name), part_of(after, name)
         if then is not since:
             found += [Place(name, field) for field in _fields_changed(then, since)]
+    for name in PLAN_TYPES:
+        found += _planned_changed(name, getattr(before, name), getattr(after, name))
     return [*found, Place("notes")] if before.notes != after.notes else found
+
+
+def _planned_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:
+    """Return the boils or fermenters that differ; with another number of them it is the plan."""
+    if len(was) != len(now):
+        return [Place(name)]
+    pairs = enumerate(zip(was, now, strict=True), 1)
+    return [Place(name, line=number) for number, (then, since) in pairs if then != since]
 
 
 def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:

@@ -6,7 +6,7 @@ field is being typed in, and offered as the cure of a finding. They know nothing
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple, Protocol
 
@@ -195,8 +195,17 @@ def with_amount(line: Line, amount: Quantity | None) -> tuple[tuple[str, Any], .
 
 
 def next_line_id(recipe: Recipe) -> int:
-    """Return a line_id that no line of the recipe has."""
-    return 1 + max((line.line_id for name in LISTS for line in lines_of(recipe, name)), default=0)
+    """Return a line_id that no line of the recipe has, nor any of a boil of its plan."""
+    return 1 + max((line.line_id for lines in all_lists(recipe) for line in lines), default=0)
+
+
+def all_lists(recipe: Recipe) -> Iterator[tuple[Line, ...]]:
+    """Yield the lists of the recipe as it is written, then those that its boils have for them."""
+    for name in LISTS:
+        yield lines_of(recipe, name)
+    for boil in recipe.boils:
+        for name in LISTS:
+            yield getattr(boil, name) or ()
 
 
 def with_line_ids(recipe: Recipe) -> Recipe:

@@ -210,6 +210,20 @@ def recipe_of_pour(recipe: Recipe, pour: Pour) -> Recipe:
     )
 
 
+def recipe_at(recipe: Recipe, boil: int, fermenter: int) -> Recipe:
+    """Return the plain recipe of a boil, into one fermenter that is filled to its own mark.
+
+    Where several boils fill that fermenter, or the boil several, it is what is seen there, and no
+    day of its own; see `recipe_of_pour`.
+    """
+    boiled, planned = recipe_of_boil(recipe, boil), fermenters_of(recipe)[fermenter - 1]
+    process = replace(
+        boiled.process, top_up_to=planned.top_up_to, frozen_top_up=planned.frozen_top_up
+    )
+    yeast = yeast_of(recipe, planned)
+    return replace(boiled, fermenter=planned.fermenter, yeast=yeast, process=process)
+
+
 def _typed(kind: Kind, value: float, as_typed: Quantity | None) -> Quantity:
     """Return a quantity with the text that was typed, where it is the same value."""
     if as_typed is not None and abs(as_typed.value - value) < 1e-9:

@@ -143,10 +143,12 @@ class PagedWindow(RecipeWindow):
 
     def _say_used(self, way: Way) -> None:
         self.show_page(0)
-        told = [tr("The recipe is now: {way}. Undo takes it back.", way=tr(way.name))]
-        if len(way.boils) > 1:
-            told.append(tr("Its second boil has a recipe of its own."))
-        self.messages.say(" ".join(told))
+        told = tr(
+            "Brewed from now on by this way: {way}. The recipe stays as it is written; Undo takes "
+            "the way back.",
+            way=tr(way.name),
+        )
+        self.messages.say(told)
 
     def _box_page(self) -> RecipeBoxPage:
         """The Recipe box."""

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from designer.library.recipe_file import document_text, load
 from designer.recipe.edits import ChangePart
 from designer.recipe.message import word
+from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
 from designer.units import read
@@ -30,7 +31,9 @@ def test_using_a_way_is_one_undo_step(qtbot, window, fit):
     card = fit.cards[0]
     card.use_wanted.emit(card.way)
     assert window.pages.currentWidget() is window.compose
-    assert document_text(window.opened.recipe) == document_text(card.way.recipes[0])
+    assert document_text(window.opened.recipe) == document_text(card.way.planned)
+    assert as_written(window.opened.recipe) == before
+    assert window.compose.plan.isVisible()
     assert window.opened.undo_stack.count() == 1
     codes = {each.code for each in window.opened.newest_outlook().findings}
     assert not codes & {"pot-overflows", "fermenter-overflows"}
@@ -64,7 +67,7 @@ def test_the_sheet_of_a_way_is_one_press_away(qtbot, window, fit):
     card = fit.cards[-1]
     card.sheet_wanted.emit(card.way)
     qtbot.waitUntil(lambda: window.pages.currentWidget() is window.sheet)
-    assert document_text(window.opened.recipe) == document_text(card.way.recipes[0])
+    assert document_text(window.opened.recipe) == document_text(card.way.planned)
 
 
 def test_leaving_the_page_drops_the_answer_that_is_under_way(qtbot, window, fit):

@@ -12,7 +12,7 @@ from designer.recipe.edits import ChangePart, Edit, changing
 from designer.recipe.named import part_of, value_of
 from designer.translation import tr
 from designer.window.parts.icons import Choice
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import EditedRecipe
 
 FEWEST_LETTERS = 8
 """So many are seen of a choice in the narrowest column."""
@@ -25,7 +25,7 @@ class ChoiceField(Choice):
 
     def __init__(
         self,
-        opened: OpenRecipe,
+        opened: EditedRecipe,
         label: str,
         choices: tuple[str, ...],
         shown: Callable[[], str],
@@ -33,6 +33,7 @@ class ChoiceField(Choice):
     ) -> None:
         super().__init__()
         self._opened, self._shown, self._edit = opened, shown, edit
+        self._closed = ""
         for each in choices:
             self.addItem(tr(each), each)
         self.setAccessibleName(tr(label))
@@ -58,7 +59,13 @@ class ChoiceField(Choice):
         """Show the recipe's choice."""
         with QSignalBlocker(self):
             self.setCurrentIndex(self.findData(self._shown()))
-        self.setToolTip(self.currentText())
+        self.setToolTip(self._closed or self.currentText())
+
+    def keep_closed(self, why: str) -> None:
+        """Take nothing as long as there is a reason, which the tip tells; "" to be open again."""
+        self._closed = why
+        self.setEnabled(not why)
+        self.refresh()
 
     def _choose(self) -> None:
         self._opened.make(self._edit(str(self.currentData())))
@@ -69,7 +76,7 @@ class ChoiceField(Choice):
 
 
 def part_choice(
-    opened: OpenRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
+    opened: EditedRecipe, part: str, name: str, label: str, choices: tuple[str, ...]
 ) -> ChoiceField:
     """Return the choice of a field of a part of the recipe."""
 

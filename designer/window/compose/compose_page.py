@@ -20,12 +20,15 @@ from PySide6.QtWidgets import (
 
 from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
+from designer.recipe.document import PLAN_TYPES
+from designer.recipe.plan import is_planned, recipe_at
 from designer.translation import tr
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
 from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import WorkedOn, has_part
 
 if TYPE_CHECKING:
     from designer.brewday.results import Day, Glimpse, Outlook, Range
@@ -34,6 +37,7 @@ if TYPE_CHECKING:
     from designer.recipe.place import Place
     from designer.window.compose.day_line import DayLine
     from designer.window.compose.forecast_panel import ForecastPanel
+    from designer.window.compose.plan_strip import PlanStrip
     from designer.window.compose.process_form import ProcessForm
     from designer.window.compose.watch_out import WatchOut
     from designer.window.parts.vessels_drawing import VesselsDrawing
@@ -57,13 +61,15 @@ class ComposePage(Page):
     ) -> None:
         super().__init__(parent)
         self._opened, self._display = opened, display
-        self.fermentables = LinesPanel(opened, FERMENTABLES, display)
-        self.hops = LinesPanel(opened, HOPS, display)
+        self.worked_on = WorkedOn(opened)
+        self.fermentables = LinesPanel(self.worked_on, FERMENTABLES, display)
+        self.hops = LinesPanel(self.worked_on, HOPS, display)
         for panel in (self.fermentables, self.hops):
             self._listen(panel)
         self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
         self._lay_out()
         self._complete = False
+        self.plan: PlanStrip | None = None
         if not opened.waiting:
             self.complete()
 
@@ -95,8 +101,8 @@ class ComposePage(Page):
         from designer.window.parts.vessels_drawing import VesselsDrawing
 
         opened, display = self._opened, self._display
-        self.extras = LinesPanel(opened, EXTRAS, display)
-        self.process = ProcessForm(opened, display)
+        self.extras = LinesPanel(self.worked_on, EXTRAS, display)
+        self.process = ProcessForm(self.worked_on, display)
         self.forecast = ForecastPanel(opened, display)
         self.vessels = VesselsDrawing(display)
         self.watch_out = WatchOut(display)
@@ -140,6 +146,19 @@ class ComposePage(Page):
     def _fill_left(self) -> None:
         for panel in (self.process, self.extras):
             self._editors.insertWidget(self._editors.count() - 1, panel)
+        self._opened.recipe_changed.connect(self._show_plan)
+        self._show_plan()
+
+    def _show_plan(self) -> None:
+        """Put the strip of a plan above the lines once a recipe has one."""
+        if self.plan is not None or not is_planned(self._opened.recipe):
+            return
+        # Most recipes are brewed as they are written.
+        from designer.window.compose.plan_strip import PlanStrip
+
+        self.plan = PlanStrip(self.worked_on, self._display, self._left)
+        self.plan.fit_wanted.connect(lambda: self.page_wanted.emit("fit"))
+        self._editors.insertWidget(0, self.plan)
 
     def _fill_right(self) -> None:
         layout = QVBoxLayout(self._right)
@@ -232,21 +251,56 @@ class ComposePage(Page):
         """Scroll to the first cell or field in which two recipes differ, and mark it."""
         if not self.isVisible():
             return
-        panels = self._panels()
+        self.complete()
         # Only an undo needs it, not the start.
         from designer.recipe.changed_places import places_changed
 
         for place in places_changed(before, after):
-            if place.of in panels:
-                panels[place.of].show_change(place.line, place.field)
+            if place.of in PLAN_TYPES:
+                self._show_in_plan(place, before, after)
                 return
-            if self.process.show_change(place):
+            if self._show_place(place):
                 return
+
+    def _show_place(self, place: Place) -> bool:
+        panels = self._panels()
+        if place.of in panels:
+            panels[place.of].show_change(place.line, place.field)
+            return True
+        return self.process.show_change(place)
+
+    def _show_in_plan(self, place: Place, before: Recipe, after: Recipe) -> None:
+        """Show what has changed in the boil or fermenter where it has, or that the plan has."""
+        self.choose(place)
+        boil, fermenter = self.worked_on.boil, self.worked_on.fermenter
+        if boil is not None and has_part(before, boil, fermenter):
+            from designer.recipe.changed_places import places_changed
+
+            now = recipe_at(after, boil, fermenter)
+            for each in places_changed(recipe_at(before, boil, fermenter), now):
+                if self._show_place(each):
+                    return
+        if self.plan is not None and self.plan.isVisible():
+            self.plan.show_change()
+
+    def choose(self, place: Place) -> None:
+        """Let the editors show the boil or the fermenter that a place names."""
+        number = place.line
+        if number is None or not is_planned(self._opened.recipe):
+            self.worked_on.choose(None)
+        elif place.of == "boils":
+            self.worked_on.choose_boil(number)
+        else:
+            self.worked_on.choose_fermenter(number)
 
     def go_to(self, place: Place) -> None:
         """Put the cursor where a finding points to."""
         panels = self._panels()
-        if place.of in panels:
+        if place.of in PLAN_TYPES:
+            self.choose(place)
+            if self.plan is not None:
+                self.plan.take_focus()
+        elif place.of in panels:
             panel = panels[place.of]
             row = panel.model.row_of(place.line) if place.line is not None else 0
             panel.view.setFocus()

@@ -22,7 +22,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
 from designer.window.parts.icons import Tick
 from designer.window.parts.offers import attach_suggestions
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import EditedRecipe
 from designer.workbench.figure_sources import source_of_line
 
 ACROSS = 3
@@ -79,7 +79,7 @@ class LineDetails(QWidget):
 
     def __init__(
         self,
-        opened: OpenRecipe,
+        opened: EditedRecipe,
         spec: LinesSpec,
         display: DisplayFormat,
         parent: QWidget | None = None,
@@ -171,7 +171,7 @@ class LineDetails(QWidget):
             self.refused.emit(tr("Type the name of what is to take the line's place."))
             return
         try:
-            found = substitute(self._opened.recipe, line.line_id, instead)
+            found = substitute(self._opened.brewed, line.line_id, instead)
         except RefusedInputError as fault:
             self.refused.emit(str(fault))
             return

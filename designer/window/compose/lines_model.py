@@ -39,7 +39,7 @@ from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.plain_text import long_tip, tip
 from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import EditedRecipe
 from designer.workbench.figure_sources import source_of_line
 from designer.wort.swatch import swatch_hex
 
@@ -66,7 +66,7 @@ class LinesModel(TypedTable):
 
     def __init__(
         self,
-        opened: OpenRecipe,
+        opened: EditedRecipe,
         spec: LinesSpec,
         display: DisplayFormat,
         parent: QObject | None = None,

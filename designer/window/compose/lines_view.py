@@ -37,7 +37,7 @@ from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import bring_into_view
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import EditedRecipe
 
 if TYPE_CHECKING:
     from designer.window.compose.line_details import LineDetails
@@ -274,7 +274,7 @@ class LinesPanel(QWidget):
 
     def __init__(
         self,
-        opened: OpenRecipe,
+        opened: EditedRecipe,
         spec: LinesSpec,
         display: DisplayFormat,
         parent: QWidget | None = None,

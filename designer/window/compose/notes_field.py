@@ -13,7 +13,7 @@ from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.translation import tr
 from designer.window.parts.plain_text import tip
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import EditedRecipe
 
 LINES = 4
 
@@ -21,7 +21,7 @@ LINES = 4
 class NotesField(QPlainTextEdit):
     """Follows the recipe's notes; what cannot be taken stays here, marked, until it is mended."""
 
-    def __init__(self, opened: OpenRecipe, label: str, parent: QWidget | None = None) -> None:
+    def __init__(self, opened: EditedRecipe, label: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._opened, self._label = opened, label
         self._merge_key, self._putting = "", False

@@ -22,7 +22,7 @@ from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import long_tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
-from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.worked_on import WorkedOn
 from designer.workbench.figure_sources import source_of
 
 ACROSS = 3
@@ -87,11 +87,12 @@ class ProcessForm(QWidget):
     """All fields that are not lines, in groups; the rarer ones on demand."""
 
     def __init__(
-        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+        self, opened: WorkedOn, display: DisplayFormat, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._opened, self._display = opened, display
         self.by_place: dict[str, QWidget] = {}
+        self._idle: frozenset[str] = opened.idle
         self._rare: QWidget | None = None
         usual = QWidget(self)
         usual.setObjectName("plain")
@@ -107,6 +108,7 @@ class ProcessForm(QWidget):
         layout.addLayout(self._top())
         layout.addWidget(usual)
         self._layout = layout
+        opened.recipe_changed.connect(self._close_idle)
 
     def _top(self) -> QHBoxLayout:
         self.more_button = QPushButton(tr("All fields"))
@@ -135,6 +137,23 @@ class ProcessForm(QWidget):
             self._layout.addWidget(self._rare)
         self._rare.setVisible(wanted)
 
+    def _close_idle(self) -> None:
+        """Close the fields that have no effect on what is brewed, and say why."""
+        if self._opened.idle is not self._idle:
+            self._idle = self._opened.idle
+            for place, field in self.by_place.items():
+                self._open_or_close(place, field)
+
+    def _open_or_close(self, place: str, field: QWidget) -> None:
+        if isinstance(field, TextField | ChoiceField):
+            is_idle = place in self._idle or place.partition(".")[0] in self._idle
+            field.keep_closed(self._why_idle() if is_idle else "")
+
+    def _why_idle(self) -> str:
+        if self._opened.boil is not None:
+            return tr("It was measured on the pot of the recipe, which this boil does not use.")
+        return tr("The plan says it in its boils: choose one of them above to change it.")
+
     def _group(self, group: Group, parent: QWidget) -> QWidget:
         card = QWidget(parent)
         card.setObjectName("card")
@@ -159,6 +178,7 @@ class ProcessForm(QWidget):
             grid.addWidget(label, row, number % ACROSS)
             grid.addWidget(field, row + 1, number % ACROSS, 1, across)
             self.by_place[written] = field
+            self._open_or_close(written, field)
         for column in range(ACROSS):
             grid.setColumnStretch(column, 1)
         return card

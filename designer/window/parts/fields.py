@@ -124,6 +124,15 @@ class TextField(QLineEdit):
         if self._refused is not None:
             self._let_go()
 
+    def keep_closed(self, why: str) -> None:
+        """Take nothing as long as there is a reason, which the tip tells; "" to be open again."""
+        if why or not self.isEnabled():
+            self.setEnabled(not why)
+            self._hint = why
+            self.setToolTip(long_tip(why))
+        if not why:
+            self.tell_meaning()
+
     def focusInEvent(self, event: QFocusEvent) -> None:
         if self.suggests and self.completer() is None:
             # Offers and signs are no part of the first picture.

@@ -17,7 +17,7 @@ from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
 from designer.recipe.document import Recipe
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Day, Glimpse, Outlook
+    from designer.brewday.results import Day, Glimpse, Outlook, PlanDays
 
 LONGEST_BEHIND_MS = 100
 """While one types on, ranges and findings stay behind the values no longer than this."""
@@ -86,6 +86,11 @@ class LookingAhead(QObject):
     def day(self) -> Day:
         """The day that was told of last, as typed."""
         return self._glimpse.day if self._glimpse is not None else self.outlook.day
+
+    @property
+    def plan(self) -> PlanDays | None:
+        """The boils and fermenters of that day, where they are planned."""
+        return self._glimpse.plan if self._glimpse is not None else self.outlook.plan
 
     def follow(self, *, is_other: bool = False) -> None:
         """Hear that the recipe has changed, or is another one, whose ranges are not known at all.

@@ -16,7 +16,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from designer.errors import RefusedInputError
 from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
-from designer.recipe.edits import Edit
+from designer.recipe.edits import Edit, all_lists
 from designer.recipe.message import Message, say
 from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
@@ -24,7 +24,7 @@ from designer.window.parts.plain_text import caption
 from designer.window.session.looking_ahead import Known, LookingAhead
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Day, Outlook
+    from designer.brewday.results import Day, Outlook, PlanDays
 
 MERGING_ID = 1
 UNNAMED = message("Untitled brew")
@@ -252,6 +252,11 @@ class OpenRecipe(QObject):
     # what is forecast
 
     @property
+    def brewed(self) -> Recipe:
+        """The recipe as it is written: what is reckoned with where one line is changed."""
+        return self.recipe
+
+    @property
     def waiting(self) -> bool:
         """Whether nothing has been forecast yet."""
         return self._looking.waiting
@@ -270,6 +275,11 @@ class OpenRecipe(QObject):
     def day(self) -> Day:
         """The day of the forecast that was told of last; its ranges may still be to come."""
         return self._looking.day
+
+    @property
+    def plan(self) -> PlanDays | None:
+        """The boils and fermenters of that day, where they are planned."""
+        return self._looking.plan
 
     @property
     def outlook(self) -> Outlook:
@@ -357,8 +367,4 @@ class OpenRecipe(QObject):
 
 
 def _ids(recipe: Recipe) -> tuple[int, ...]:
-    return tuple(
-        line.line_id
-        for lines in (recipe.fermentables, recipe.hops, recipe.extras)
-        for line in lines
-    )
+    return tuple(line.line_id for lines in all_lists(recipe) for line in lines)
