@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
+from operator import mul
 from typing import Any
 
 from designer.brewday.day import run_day
@@ -16,6 +17,7 @@ from designer.brewday.results import Day
 from designer.brewday.tolerances import Nominal
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
+from designer.recipe.plan import pours, recipe_of_pour
 from designer.recipe.quantity import Stage
 from designer.translation import message, tr
 from designer.wort.bitterness import TABLE_MIN, TABLE_SG
@@ -164,7 +166,13 @@ def _bitterness(recipe: Recipe, day: Day, method: str) -> float:
     if method == recipe.methods.bitterness:
         return float(day.beer.bitterness_ibu)
     by_it = replace(recipe, methods=replace(recipe.methods, bitterness=method))
-    return float(run_day(by_it, Nominal(), noting=False)[0].beer.bitterness_ibu)
+    found = [
+        (pour.share, run_day(recipe_of_pour(by_it, pour), Nominal(), noting=False)[0])
+        for pour in pours(by_it)
+    ]
+    litres = [max(share * float(each.fermenter.batch_l), 1e-9) for share, each in found]
+    bitterness = [float(each.beer.bitterness_ibu) for _, each in found]
+    return float(sum(map(mul, litres, bitterness)) / sum(litres))
 
 
 def _mcu(day: Day) -> float:

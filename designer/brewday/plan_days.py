@@ -63,6 +63,26 @@ def planned_outlook(
     )
 
 
+def days_of(recipe: Recipe, outlook: Outlook) -> PlanDays:
+    """Return the boils and fermenters of an outlook: one of each where the recipe has no plan."""
+    if outlook.plan is not None:
+        return outlook.plan
+    day, forecasts = outlook.day, outlook.forecasts
+    (pour,) = pours(recipe)
+    boil = BoilDay(1, recipe, day, forecasts, starts_min=0.0, on_day=0)
+    fermenter = FermenterDay(
+        number=1,
+        vessel=recipe.fermenter,
+        yeast=recipe.yeast,
+        poured=(_poured(pour, day),),
+        day=day,
+        forecasts=forecasts,
+        pitched_min=float(day.total_min),
+        on_day=0,
+    )
+    return PlanDays((boil,), (fermenter,))
+
+
 class _Pours:
     """The pours of a recipe, each with its day as if all of its boil went its way."""
 

@@ -21,6 +21,7 @@ _ADDED_WATER = (
     "from_pot_l",
     "top_up_l",
     "frozen_kg",
+    "hot_l",
     "batch_l",
     "iso_mg",
     "colour_units",
@@ -130,9 +131,14 @@ def one_after_another(days: Sequence[Day], starts_min: Sequence[float], total_mi
         return replace(whole, total_min=total_min)
     return replace(
         whole,
+        steep=replace(
+            whole.steep, held_in_grain_l=sum(float(each.steep.held_in_grain_l) for each in days)
+        ),
         pot=_pots([day.pot for day in days]),
         fermenter=replace(
-            whole.fermenter, cooling_min=sum(float(each.fermenter.cooling_min) for each in days)
+            whole.fermenter,
+            cooling_min=sum(float(each.fermenter.cooling_min) for each in days),
+            bath_ice_kg=sum(float(each.fermenter.bath_ice_kg) for each in days),
         ),
         total_min=total_min,
         spans=tuple(_later(days, starts_min)),

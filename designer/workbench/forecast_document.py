@@ -12,17 +12,20 @@ from typing import Any
 from designer.brewday.beer import warmest_after_c
 from designer.brewday.fit.answer import per_litre
 from designer.brewday.fit.costs import cost
-from designer.brewday.instrument import reading_range
 from designer.brewday.other_methods import methods_document, other_methods
-from designer.brewday.predictions import PREDICTIONS
-from designer.brewday.results import Beer, Day, Finding, Outlook, Range
+from designer.brewday.plan_days import days_of
+from designer.brewday.results import Beer, Day, Finding, Outlook, PlanDays
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import lines_of
-from designer.recipe.place import Place
-from designer.recipe.quantity import Kind
-from designer.units.clock import time_after
-from designer.workbench.supplies_text import start_of
+from designer.workbench.plan_document import (
+    Places,
+    forecasts_document,
+    goes_in_document,
+    places_of,
+    plan_document,
+    stages_document,
+)
 from designer.wort.carbonation import PRIMED_HALF_WIDTH, residual_co2
 
 FORM = 2
@@ -31,12 +34,13 @@ FORM = 2
 
 def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
     """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
-    day = outlook.day
-    places = _places(recipe)
+    day, plan = outlook.day, days_of(recipe, outlook)
+    places, price = places_of(recipe), cost(recipe)
+    brims = [each.brim_l for each in plan.fermenters]
     return {
         "form": FORM,
-        **_forecasts(recipe, outlook),
-        "lines": _lines(recipe, day, places),
+        **forecasts_document(outlook.forecasts, recipe.process),
+        "lines": _lines(recipe, plan, day, places),
         "steep": _steep(recipe, day),
         "water": _water(recipe, day.beer),
         "boil_gravity_start": float(day.pot.boil_gravity_start),
@@ -46,7 +50,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "fullest_l": float(day.pot.fullest_l),
             "fullest_at": day.pot.fullest_at,
             "end_l": float(day.pot.boil_end_l),
-            "rim_l": number_or_none(recipe.pot, "volume"),
+            "rim_l": _fullest_rim_l(plan),
         },
         "cooling": {
             "mixed_c": float(day.fermenter.mixed_c),
@@ -62,44 +66,48 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
             "top_up_l": float(day.fermenter.top_up_l),
             "hot_l": float(day.fermenter.hot_l),
             "total_l": float(day.fermenter.batch_l),
-            "brim_l": number_or_none(recipe.fermenter, "volume"),
+            "brim_l": None if None in brims else sum(each or 0.0 for each in brims),
         },
-        **_times(recipe, day, places),
+        "stages": stages_document(recipe, plan),
+        "goes_in": goes_in_document(recipe, plan, places),
+        "total_min": float(day.total_min),
         "yeast": {
             "low_g": float(day.beer.yeast_low_g),
             "high_g": float(day.beer.yeast_high_g),
             "packets": day.beer.yeast_packets,
         },
         "packaging": _packaging(recipe, day.beer),
-        "cost": cost(recipe),
-        "cost_per_litre": per_litre(cost(recipe), float(day.fermenter.batch_l)),
+        "cost": price,
+        "cost_per_litre": per_litre(price, float(day.fermenter.batch_l)),
         "methods": methods_document(other_methods(recipe, day)),
+        **plan_document(recipe, plan, places),
         "watch_out": [_finding(each, places) for each in outlook.findings],
     }
 
 
-def _places(recipe: Recipe) -> dict[int, str]:
-    """The place of each line as it is typed behind --set, by line_id: "hops.2"."""
-    return {
-        line.line_id: str(Place(lines, line=number))
-        for lines in LINE_TYPES
-        for number, line in enumerate(lines_of(recipe, lines), 1)
-    }
+def _fullest_rim_l(plan: PlanDays) -> float | None:
+    fullest = max(plan.boils, key=lambda each: float(each.day.pot.fullest_l))
+    return number_or_none(fullest.recipe.pot, "volume")
 
 
-def _lines(recipe: Recipe, day: Day, places: dict[int, str]) -> list[dict[str, Any]]:
+def _lines(recipe: Recipe, plan: PlanDays, day: Day, places: Places) -> list[dict[str, Any]]:
     """What each fermentable and each hop brings to the beer; extras bring nothing of the sort."""
+    known = {
+        line.line_id: line
+        for each in (recipe, *(boil.recipe for boil in reversed(plan.boils)))
+        for lines in LINE_TYPES
+        for line in lines_of(each, lines)
+    }
     return [
         {
-            "place": places[line.line_id],
+            "place": places.of(line_id),
             "name": line.name,
             "points": float(gives.points),
             "colour_mcu": float(gives.colour_mcu),
             "bitterness_ibu": float(gives.bitterness_ibu),
         }
-        for lines in LINE_TYPES
-        for line in lines_of(recipe, lines)
-        if (gives := day.gives.get(line.line_id)) is not None
+        for line_id, line in known.items()
+        if (gives := day.gives.get(line_id)) is not None
     ]
 
 
@@ -111,38 +119,6 @@ def _steep(recipe: Recipe, day: Day) -> dict[str, float] | None:
         "steeped_c": float(day.steep.steeped_c),
         "held_in_grain_l": float(day.steep.held_in_grain_l),
     }
-
-
-def _times(recipe: Recipe, day: Day, places: dict[int, str]) -> dict[str, Any]:
-    """When each stage of the day begins and ends, and when each line goes in."""
-    start = start_of(recipe)
-
-    def clock(minutes: float) -> str:
-        return time_after(start, minutes)[1]
-
-    stages = [
-        {
-            "stage": span.key,
-            "name": span.label.text,
-            "start": clock(span.start_min),
-            "end": clock(span.end_min),
-            "start_min": span.start_min,
-            "end_min": span.end_min,
-        }
-        for span in day.spans
-    ]
-    goes_in = [
-        {
-            "place": places[each.line_id],
-            "name": each.name,
-            "stage": str(each.stage),
-            "at": clock(each.time_min),
-            "at_min": each.time_min,
-            "boil_left_min": each.boil_left_min,
-        }
-        for each in day.additions
-    ]
-    return {"stages": stages, "goes_in": goes_in, "total_min": float(day.total_min)}
 
 
 def _water(recipe: Recipe, beer: Beer) -> dict[str, Any]:
@@ -187,9 +163,9 @@ def _priming(recipe: Recipe, beer: Beer) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding, places: dict[int, str]) -> dict[str, Any]:
+def _finding(finding: Finding, places: Places) -> dict[str, Any]:
     about = finding.about
-    line = "" if about.line is None else places.get(about.line, "")
+    line = "" if about.line is None or about.of not in LINE_TYPES else places.of(about.line)
     return {
         "code": finding.code,
         "severity": str(finding.severity),
@@ -197,33 +173,4 @@ def _finding(finding: Finding, places: dict[int, str]) -> dict[str, Any]:
         "message": finding.message.text,
         "fix": finding.offer.text if finding.offer is not None else None,
         "leads_to": finding.leads_to or None,
-    }
-
-
-def _forecasts(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
-    document: dict[str, Any] = {key: _range(found) for key, found in outlook.forecasts.items()}
-    for each in PREDICTIONS:
-        if each.kind is Kind.GRAVITY:
-            low, high = reading_range(outlook.forecasts[each.key], recipe.process)
-            document[each.key]["reading"] = {"low": low, "high": high}
-    return document
-
-
-def _range(found: Range) -> dict[str, Any]:
-    return {
-        "value": found.value,
-        "low": found.low,
-        "high": found.high,
-        "middle": found.middle,
-        "leans": found.leans or None,
-        "causes": [
-            {
-                "input": cause.key,
-                "share": round(cause.share, 4),
-                "advice": cause.advice or None,
-                "low": cause.low,
-                "high": cause.high,
-            }
-            for cause in found.causes
-        ],
     }

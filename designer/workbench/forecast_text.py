@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from designer.brewday.instrument import reading_range
 from designer.brewday.predictions import PREDICTIONS, Prediction
-from designer.brewday.results import Day, Finding, Outlook, Range
-from designer.brewday.time_line import at_stage
+from designer.brewday.results import Finding, Outlook, Range
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
-from designer.units import show
 from designer.units.quoting import one_line
+from designer.workbench.plan_text import plan_lines
 from designer.workbench.supplies_text import after_lines, steep_lines, time_line, water_lines
+from designer.workbench.vessels_text import fermenter_line, pot_lines
 
 WIDTH = 50
 """Columns to the causes of a forecast, at least."""
@@ -37,8 +35,13 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     for key, text in figures.items():
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
     day = outlook.day
-    lines += ["", *water_lines(recipe, day.beer), *steep_lines(day), *_vessel_lines(recipe, day)]
-    lines += [time_line(recipe, day), *after_lines(recipe, day)]
+    lines += ["", *water_lines(recipe, day.beer)]
+    if outlook.plan is None:
+        lines += [*steep_lines(day), *pot_lines(recipe, day), fermenter_line(recipe, day)]
+        lines.append(time_line(recipe, day))
+    else:
+        lines += plan_lines(recipe, outlook, outlook.plan)
+    lines += after_lines(recipe, day)
     lines += [_reading_line(recipe, outlook)]
     lines += ["", tr("Watch out:")] if outlook.findings else []
     for finding in outlook.findings:
@@ -68,66 +71,6 @@ def _causes(found: Range) -> str:
     )
 
 
-def _vessel_lines(recipe: Recipe, day: Day) -> list[str]:
-    def litres(value: Any) -> str:
-        return show(Kind.VOLUME, float(value), rounded=True)
-
-    rim = number_or_none(recipe.pot, "volume")
-    brim = number_or_none(recipe.fermenter, "volume")
-    pot = tr(
-        "Pot: start with {start}, fullest {fullest} ({when})",
-        start=litres(day.pot.start_water_l),
-        fullest=litres(day.pot.fullest_l),
-        when=at_stage(day.pot.fullest_at),
-    )
-    boil = tr(
-        "Boil: gravity {first} to {last}, {left} left at its end, hot",
-        first=f"{float(day.pot.boil_gravity_start):.3f}",
-        last=f"{float(day.pot.boil_gravity_end):.3f}",
-        left=litres(day.boil_end_hot_l),
-    )
-    cool = tr(
-        "Cool: {minutes} min to {pour}, mixed {mixed}",
-        minutes=f"{float(day.fermenter.cooling_min):.0f}",
-        pour=_degrees(day.fermenter.cool_to_c),
-        mixed=_degrees(day.fermenter.mixed_c),
-    )
-    ice_kg = float(day.fermenter.bath_ice_kg)
-    if ice_kg > 0.0:
-        cool = tr(
-            "{cooled}, with {ice} of ice in the bath",
-            cooled=cool,
-            ice=show(Kind.MASS, round(ice_kg, 1), rounded=True),
-        )
-    fermenter = _fermenter(day)
-    if rim is not None:
-        pot = tr("{filled} of {whole}", filled=pot, whole=litres(rim))
-    if brim is not None:
-        fermenter = tr("{filled} of {whole}", filled=fermenter, whole=litres(brim))
-    return [f"  {line}" for line in (pot, boil, cool, fermenter)]
-
-
-def _fermenter(day: Day) -> str:
-    batch = show(Kind.VOLUME, float(day.fermenter.batch_l), rounded=True)
-    water_l = float(day.fermenter.top_up_l)
-    if water_l == 0.0:
-        return tr("Fermenter: no water on top, it holds {batch}", batch=batch)
-    parts = {
-        "wort": show(Kind.VOLUME, float(day.fermenter.from_pot_l), rounded=True),
-        "water": show(Kind.VOLUME, water_l, rounded=True),
-        "batch": batch,
-    }
-    hot_l = float(day.fermenter.hot_l)
-    if hot_l > 0.0:
-        return tr(
-            "Fermenter: {wort} from the pot and {water} of water make {batch}; {hot} of it just "
-            "boiled, for the extract there",
-            **parts,
-            hot=show(Kind.VOLUME, hot_l, rounded=True),
-        )
-    return tr("Fermenter: {wort} from the pot and {water} of water make {batch}", **parts)
-
-
 def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
     """What the hydrometer should show, its own error and the marks of its scale included."""
     first = reading_range(outlook.forecasts["original_gravity"], recipe.process)
@@ -140,7 +83,3 @@ def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
         last_high=f"{last[1]:.3f}",
     )
     return f"  {said}"
-
-
-def _degrees(value: Any) -> str:
-    return show(Kind.TEMPERATURE, float(value), rounded=True)

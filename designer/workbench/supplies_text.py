@@ -50,17 +50,18 @@ def steep_lines(day: Day) -> Iterator[str]:
         yield f"  {said}"
 
 
-def time_line(recipe: Recipe, day: Day) -> str:
-    """Return from when to when the day goes, and when the boil begins."""
+def time_line(recipe: Recipe, day: Day, starts_min: float = 0.0) -> str:
+    """Return from when to when a day goes, so long after the start, and when its boil begins."""
     start = start_of(recipe)
     first = next((each.start_min for each in day.spans if each.key == "boil"), None)
     said = tr(
         "Day: {start} to {end}",
-        start=clock_and_day(start, 0.0),
-        end=clock_and_day(start, float(day.total_min)),
+        start=clock_and_day(start, starts_min),
+        end=clock_and_day(start, starts_min + float(day.total_min)),
     )
     if first is not None:
-        said = tr("{day}, the boil from {boil}", day=said, boil=clock_and_day(start, first))
+        boil = clock_and_day(start, starts_min + first)
+        said = tr("{day}, the boil from {boil}", day=said, boil=boil)
     return f"  {said}"
 
 

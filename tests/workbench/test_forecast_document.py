@@ -5,7 +5,14 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.outlook import look_ahead
-from designer.command_line.forecast_keys import FORECASTS, KEYS, OF_A_FORECAST, OF_A_GRAVITY, told
+from designer.command_line.forecast_keys import (
+    FORECASTS,
+    KEYS,
+    OF_A_FORECAST,
+    OF_A_GRAVITY,
+    OF_A_PART,
+    told,
+)
 from designer.library.recipe_file import load
 from designer.recipe.choices import Package
 from designer.recipe.document import LINE_TYPES
@@ -49,7 +56,12 @@ def told_keys():
     of_gravities = {
         f"{key}.{inner}" for key in FORECASTS if "gravity" in key for inner in OF_A_GRAVITY
     }
-    return {*KEYS, *of_forecasts, *of_gravities}
+    of_parts = {
+        f"{part.removesuffix('*')}{each}"
+        for part in OF_A_PART
+        for each in of_forecasts | of_gravities
+    }
+    return {*KEYS, *of_forecasts, *of_gravities, *of_parts}
 
 
 def as_told(key, known):
@@ -77,7 +89,7 @@ def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
 
 def test_the_help_of_the_command_prints_the_keys():
     lines = told().splitlines()
-    for key, says in {**OF_A_FORECAST, **OF_A_GRAVITY, **KEYS}.items():
+    for key, says in {**OF_A_FORECAST, **OF_A_GRAVITY, **KEYS, **OF_A_PART}.items():
         assert any(line.split()[0] == key and says in line for line in lines if line.strip()), key
     assert all(key in told() for key in FORECASTS)
 

@@ -7,18 +7,31 @@ price of a line is that of its amount in the recipe.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from designer.brewday.fit.answer import Costs, ToBuy
 from designer.brewday.fit.leftovers import used_of
 from designer.brewday.fit.sachets import sachets_of
-from designer.recipe.document import Recipe
+from designer.recipe.document import Recipe, Yeast
 from designer.recipe.edits import LISTS
 from designer.recipe.named import Line, lines_of
+from designer.recipe.plan import as_written, boils_of, fermenters_of, recipe_of_boil, yeast_of
 
 
 def cost(recipe: Recipe) -> float | None:
-    """Return the price of what goes into a recipe, yeast and extras included."""
-    return _used(recipe, (recipe,), 1, ())
+    """Return the price of what goes into a recipe, yeast and extras included.
+
+    Of a planned recipe it is that of what its boils take and its fermenters are pitched with.
+    """
+    boils = tuple(recipe_of_boil(recipe, place) for place, _ in enumerate(boils_of(recipe), 1))
+    yeasts = [yeast_of(recipe, each) for each in fermenters_of(recipe)]
+    others = [each for each in yeasts if each.name != recipe.yeast.name]
+    written = as_written(recipe)
+    if len(others) == len(yeasts):
+        written = replace(written, yeast=Yeast(name=""))
+    used = _used(written, boils, len(yeasts) - len(others), ())
+    prices = (None if each.price is None else each.price.value for each in others)
+    return _sum((used, *prices))
 
 
 def costs(
