@@ -373,6 +373,7 @@ def _filling(each: Filling) -> dict[str, Any]:
         "brim_l": volume.value if volume is not None else None,
         "from_pot_l": each.from_pot_l,
         "liquid_top_up_l": each.liquid_top_up_l,
+        "hot_l": each.hot_l,
         "frozen_kg": each.frozen_kg,
         "filled_l": each.filled_l,
     }

@@ -12,7 +12,8 @@ from math import isclose
 
 from designer.recipe.quantity import Kind
 from designer.units import read
-from tests.fit_proof.balance import documents_of_ways
+from designer.workbench.fit_text import fit_document
+from tests.fit_proof.balance import every_way
 
 SACHET_G = 11.0
 """What one sachet of dry yeast weighs, 11 or 11.5 g; common practice, no source."""
@@ -32,7 +33,7 @@ def shown_to_kg(kg):
 def faults(recipe, wish, answer) -> Iterator[str]:
     """Yield what does not add up, in words."""
     in_hand = Counter({hop.name: hop.mass_kg for hop in wish.hops_in_hand})
-    for way, said in zip(answer.every_way, documents_of_ways(answer), strict=True):
+    for way, said in zip(answer.every_way, every_way(fit_document(answer)), strict=True):
         for fault in (
             *_masses(recipe, in_hand, way, said),
             *_doses(recipe, way),

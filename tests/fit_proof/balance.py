@@ -89,13 +89,13 @@ def compared(answer):
     """Return, for each way by its key, its figures beside the reckoned ones."""
     return {
         way.key: list(_of_way(way, said))
-        for way, said in zip(answer.every_way, documents_of_ways(answer), strict=True)
+        for way, said in zip(answer.every_way, every_way(fit_document(answer)), strict=True)
     }
 
 
-def documents_of_ways(answer):
+def every_way(document):
     """Return what is printed of each way, with those that another one stands for at the end."""
-    shown = fit_document(answer)["ways"]
+    shown = document["ways"]
     return [*shown, *(each for said in shown for each in said["much_the_same"])]
 
 

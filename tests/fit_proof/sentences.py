@@ -13,6 +13,7 @@ from designer.brewday.predictions import BY_KEY
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, show
 from designer.workbench.fit_text import fit_document, fit_lines
+from tests.fit_proof.balance import every_way
 
 FIGURE = r"\d+(?:\.\d+)?(?: (?:kg|g|L/h|mL/h|L|mL|IBU|SRM|min|h|°C|%|gal/h|gal|qt|lb|oz))?"
 INSTEAD = re.compile(rf"({FIGURE}) instead of ({FIGURE})")
@@ -59,7 +60,7 @@ def faults(recipe, answer) -> Iterator[str]:
     """Yield each sentence that does not agree with its numbers, and why."""
     document = fit_document(answer)
     yield from _of_all(document)
-    for found, way in zip(answer.ways, document["ways"], strict=True):
+    for found, way in zip(answer.every_way, every_way(document), strict=True):
         for fault in (
             *_judgement(way, document),
             *_steps(way, document, found, recipe),
@@ -167,6 +168,7 @@ def _volumes_of(way, document, found, recipe):
     for boil in way["boils"]:
         for said in (boil, *boil["fermenters"]):
             litres += [value for key, value in said.items() if key.endswith("_l") and value]
+        litres += [_tap_l(each) for each in boil["fermenters"]]
     parts = [boil["batch_l"] for boil in way["boils"]]
     return {volume(each) for each in (*litres, *accumulate(parts))}
 
@@ -219,17 +221,22 @@ def _topping_up(way):
             if found[1] not in marks or max(rough) - min(rough) > 0.051:
                 yield f"“{said}”, but the marks are {marks}"
         if found := re.match(rf"Top (?:each )?up to ({FIGURE}) with ({FIGURE}) of water", said):
-            pairs = [(volume(x["filled_l"]), volume(x["liquid_top_up_l"])) for x in every]
+            pairs = [(volume(x["filled_l"]), volume(_tap_l(x))) for x in every]
             if (found[1], found[2]) not in pairs:
                 yield f"“{said}”, but {pairs}"
         if found := re.search(
             rf"up to ({FIGURE}): ({FIGURE}) of boiled and frozen water, then ({FIGURE})", said
         ):
-            frozen = [(mass(x["frozen_kg"]), volume(x["liquid_top_up_l"])) for x in every]
+            frozen = [(mass(x["frozen_kg"]), volume(_tap_l(x))) for x in every]
             if (found[2], found[3]) not in frozen:
                 yield f"“{said}”, but {frozen}"
             if number(found[3]) == 0.0:
                 yield f"“{said}”: nothing from the tap"
+
+
+def _tap_l(filled):
+    """Return what comes cold from the tap, beside what is poured just boiled on extract."""
+    return filled["liquid_top_up_l"] - filled["hot_l"]
 
 
 def _parts(way):

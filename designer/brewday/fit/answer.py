@@ -49,7 +49,10 @@ class Compared:
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """One fermenter filled: wort from the pot, liquid and frozen water on top, litres of room."""
+    """One fermenter filled: wort from the pot, liquid and frozen water on top, litres of room.
+
+    `hot_l` is what of the liquid water is poured just boiled, to dissolve extract in the fermenter.
+    """
 
     fermenter: Fermenter
     in_hand: bool
@@ -58,6 +61,7 @@ class Filling:
     frozen_kg: float
     filled_l: float
     room_l: float
+    hot_l: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

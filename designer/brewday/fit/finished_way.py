@@ -19,7 +19,7 @@ from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, o
 from designer.brewday.fit.way_steps import cautions_of, steps_of
 from designer.brewday.fit.wish import room_l
 from designer.brewday.outlook import look_ahead_by_plan
-from designer.brewday.results import PlanDays, Range
+from designer.brewday.results import BoilDay, PlanDays, Range
 from designer.recipe.message import say, within
 from designer.recipe.plan import planning
 from designer.wort.bitterness import POT_CEILING_IBU
@@ -92,14 +92,17 @@ def _boils(draft: Draft, plan: PlanDays) -> Iterator[Boil]:
             top_up_l=float(day.fermenter.top_up_l),
             frozen_kg=float(day.fermenter.frozen_kg),
             pot_bitterness_ibu=float(day.fermenter.pot_ibu),
-            fillings=tuple(_fillings(boiled.number, cellar, plan)),
+            fillings=tuple(_fillings(boiled, cellar, plan)),
         )
 
 
-def _fillings(boil: int, cellar: Cellar, plan: PlanDays) -> Iterator[Filling]:
+def _fillings(boil: BoilDay, cellar: Cellar, plan: PlanDays) -> Iterator[Filling]:
     first_bought = len(cellar.fermenters) - cellar.bought
     found = [
-        (each, poured) for each in plan.fermenters for poured in each.poured if poured.boil == boil
+        (each, poured)
+        for each in plan.fermenters
+        for poured in each.poured
+        if poured.boil == boil.number
     ]
     for place, (fermenter, poured) in enumerate(found):
         yield Filling(
@@ -110,6 +113,7 @@ def _fillings(boil: int, cellar: Cellar, plan: PlanDays) -> Iterator[Filling]:
             frozen_kg=poured.frozen_kg,
             filled_l=poured.filled_l,
             room_l=room_l(fermenter.vessel),
+            hot_l=poured.share * float(boil.day.fermenter.hot_l),
         )
 
 

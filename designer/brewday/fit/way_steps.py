@@ -101,8 +101,9 @@ def _into_one(boils: Sequence[Boil]) -> Iterator[Message]:
 
 def _topped_up(filling: Filling, head: Message) -> Iterator[Message]:
     """Yield with what a fermenter is topped up; nothing where it is full without."""
-    frozen, water = (Kind.MASS, filling.frozen_kg), (Kind.VOLUME, filling.liquid_top_up_l)
-    tap = filling.liquid_top_up_l > _LEAST_TOP_UP_L
+    tap_l = filling.liquid_top_up_l - filling.hot_l
+    frozen, water = (Kind.MASS, filling.frozen_kg), (Kind.VOLUME, tap_l)
+    tap = tap_l > _LEAST_TOP_UP_L
     if filling.frozen_kg > 0.0 and tap:
         yield say(
             "top-up-frozen",

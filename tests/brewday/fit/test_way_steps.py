@@ -159,6 +159,14 @@ def test_no_water_is_asked_for_from_the_tap_where_all_of_it_is_frozen(kitchen, b
     )
 
 
+def test_water_that_is_poured_just_boiled_on_extract_is_not_poured_again(kitchen, boil):
+    """Four litres in all, one and a half of them hot: two and a half from the tap."""
+    hot = replace(boil.fillings[0], hot_l=1.5)
+    assert texts(kitchen, replace(boil, fillings=(hot,)))[1] == (
+        "Top up to 10 L with 2.5 L of water; mix well."
+    )
+
+
 def test_losses_of_two_pots_of_one_size_are_told_once(kitchen, boil):
     pot = replace(boil.recipe.pot, volume=Quantity(4.0, "4 L"))
     one = replace(boil, recipe=replace(boil.recipe, pot=pot))
