@@ -28,11 +28,18 @@ def places_changed(before: Recipe, after: Recipe) -> list[Place]:
 
 
 def _planned_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:
-    """Return the boils or fermenters that differ; with another number of them it is the plan."""
+    """Return the fields of boils or fermenters that differ, by their numbers in the plan.
+
+    With another number of them it is the plan.
+    """
     if len(was) != len(now):
         return [Place(name)]
     pairs = enumerate(zip(was, now, strict=True), 1)
-    return [Place(name, line=number) for number, (then, since) in pairs if then != since]
+    return [
+        Place(name, field, number)
+        for number, (then, since) in pairs
+        for field in _fields_changed(then, since)
+    ]
 
 
 def _lines_changed(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> list[Place]:

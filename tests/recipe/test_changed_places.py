@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from designer.recipe.changed_places import places_changed
 from designer.recipe.choices import FermenterKind
+from designer.recipe.document import PlannedBoil, PlannedFermenter
 from designer.recipe.place import Place
 from designer.recipe.quantity import Quantity
 
@@ -45,3 +46,37 @@ def test_fields_of_parts_and_notes_come_after_the_lines(bitter):
         Place("fermenter", "kind"),
         Place("notes"),
     ]
+
+
+def planned(recipe):
+    return replace(
+        recipe,
+        boils=(PlannedBoil(recipe.pot), PlannedBoil(recipe.pot)),
+        fermenters=(PlannedFermenter(recipe.fermenter), PlannedFermenter(recipe.fermenter)),
+    )
+
+
+def test_a_boil_and_a_fermenter_of_a_plan_are_told_by_number_and_field(bitter):
+    before = planned(bitter)
+    first, second = before.boils
+    after = replace(
+        before,
+        boils=(first, replace(second, start_water=Quantity(6.4, "6.4 L"), hops=bitter.hops)),
+        fermenters=(
+            replace(before.fermenters[0], top_up_to=Quantity(9.0, "9 L")),
+            before.fermenters[1],
+        ),
+    )
+    assert places_changed(before, after) == [
+        Place("boils", "start_water", 2),
+        Place("boils", "hops", 2),
+        Place("fermenters", "top_up_to", 1),
+    ]
+
+
+def test_a_plan_that_comes_or_goes_is_told_as_a_whole(bitter):
+    whole = [Place("boils"), Place("fermenters")]
+    assert places_changed(bitter, planned(bitter)) == whole
+    assert places_changed(planned(bitter), bitter) == whole
+    one_less = replace(planned(bitter), boils=planned(bitter).boils[:1])
+    assert places_changed(planned(bitter), one_less) == [Place("boils")]

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from designer.library.recipe_file import load
-from designer.recipe.comparing import Difference, differences
+from designer.recipe.comparing import differences
+from designer.recipe.comparing_parts import Difference
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.resource_files import resource_path
 
