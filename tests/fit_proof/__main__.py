@@ -2,8 +2,10 @@
 
 import sys
 from collections import Counter
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
-from tests.fit_proof import adding_up, sentences
+from tests.fit_proof import adding_up, applying, sentences
 from tests.fit_proof.balance import compared
 from tests.fit_proof.kitchens import pairs
 
@@ -24,6 +26,7 @@ def main() -> int:
         for faults in (
             adding_up.faults(pair.recipe, pair.wish, answer),
             sentences.faults(pair.recipe, answer),
+            _applied(pair, answer),
         ):
             found += [f"{pair}, {fault}" for fault in faults]
     lines = [f"{len(everything)} pairs of recipe and kitchen, {ways.total()} ways:"]
@@ -33,6 +36,11 @@ def main() -> int:
     lines += [f"{len(found)} faults", *found]
     sys.stdout.write("\n".join(lines) + "\n")
     return 1 if found else 0
+
+
+def _applied(pair, answer):
+    with TemporaryDirectory() as folder:
+        return list(applying.faults(pair.recipe, answer, Path(folder)))
 
 
 if __name__ == "__main__":
