@@ -24,11 +24,16 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
     )
     text = say("brew-in", "brew in {name}", name=record.name)
     edits: list[Edit] = [ChangeRecipe("pot", pot, text)]
-    for field, kind in (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE)):
-        measured = _quantity(kind, getattr(record, field))
-        if measured is not None:
-            edits.append(ChangePart("process", field, measured, text))
+    for field, measured in measured_with(record):
+        edits.append(ChangePart("process", field, measured, text))
     return Together(tuple(edits), text)
+
+
+def measured_with(record: PotRecord) -> tuple[tuple[str, Quantity], ...]:
+    """Return what was measured with a pot of the kitchen, as fields of the process."""
+    kinds = (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE))
+    found = ((field, _quantity(kind, getattr(record, field))) for field, kind in kinds)
+    return tuple((field, measured) for field, measured in found if measured is not None)
 
 
 def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:

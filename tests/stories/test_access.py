@@ -29,7 +29,7 @@ def controls(window):
 def settle(qtbot, window, page):
     """Wait until a page that is put together when first seen is there."""
     if page == 1:
-        qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=10_000)
+        qtbot.waitUntil(lambda: window.fit.answer is not None, timeout=10_000)
     elif page == 2:
         qtbot.waitUntil(lambda: window.sheet.pages.isVisible())
 
@@ -98,13 +98,15 @@ def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
         qtbot.waitUntil(lambda: bool(kept.kitchen.packs.table.rows), timeout=10_000)
         kept.kitchen.packs.table.remove((0,))
     elif place == "hops in hand":
-        qtbot.waitUntil(lambda: bool(kept.fit.cards), timeout=10_000)
+        qtbot.waitUntil(lambda: kept.fit.answer is not None, timeout=10_000)
         kept.fit.hands_button.setChecked(True)
         hands = kept.fit.hands
         for key, text in (("name", "Magnum"), ("alpha", "12 %"), ("amount", "30 g")):
             hands.fields[key].setText(text)
         hands.add()
-        qtbot.waitUntil(lambda: not kept.fit.latest.busy and bool(kept.fit.cards), timeout=10_000)
+        qtbot.waitUntil(
+            lambda: not kept.fit.latest.busy and kept.fit.answer is not None, timeout=10_000
+        )
     elif place == "box":
         qtbot.waitUntil(lambda: bool(kept.box.model.rows_read), timeout=10_000)
         kept.box.table.selectRow(0)

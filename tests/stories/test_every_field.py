@@ -70,8 +70,8 @@ def test_what_a_way_costs_is_told_once_the_yeast_has_its_price_too(qtbot, window
     qtbot.keyClick(field, Qt.Key.Key_Return)
     assert window.opened.recipe.yeast.price.value == pytest.approx(4.5)
     window.show_page(1)
-    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=30_000)
-    costs = [card.way.cost for card in window.fit.cards]
+    qtbot.waitUntil(lambda: window.fit.answer is not None, timeout=30_000)
+    costs = [way.cost for way in window.fit.ways]
     assert any(cost is not None and cost > 4.5 for cost in costs)
 
 

@@ -267,7 +267,7 @@ def whole(pseudo, qtbot, opened, on_a_box):
     qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
     made.compose.process.more_button.setChecked(True)
     made.show_page(1)
-    qtbot.waitUntil(lambda: bool(made.fit.cards), timeout=20_000)
+    qtbot.waitUntil(lambda: made.fit.answer is not None, timeout=20_000)
     made.fit.hands_button.setChecked(True)
     made.show_page(2)
     qtbot.waitUntil(lambda: made.sheet.pages.isVisible(), timeout=10_000)

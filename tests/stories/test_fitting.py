@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from designer.library.recipe_file import document_text, load
 from designer.recipe.edits import ChangePart
@@ -10,28 +11,123 @@ from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
 from designer.units import read
+from designer.window.parts.figures import figure
+from designer.window.parts.vessels_drawing import VesselsDrawing
 
 
 @pytest.fixture
 def fit(qtbot, window):
     window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
     window.show_page(1)
-    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=10_000)
+    found(qtbot, window.fit)
     return window.fit
 
 
-def test_ways_are_laid_side_by_side(fit):
-    assert len(fit.cards) >= 3
-    assert [card.way.rank for card in fit.cards] == list(range(1, len(fit.cards) + 1))
+def found(qtbot, fit):
+    """Wait until all ways for what is typed are shown."""
+    qtbot.waitUntil(lambda: fit.answer is not None, timeout=20_000)
+
+
+def put(qtbot, field, text):
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, text)
+
+
+def column(fit, number):
+    """The texts of a column of the table, by what heads their rows."""
+    model = fit.table.model()
+    return {
+        model.index(row, 0).data(): model.index(row, number).data()
+        for row in range(2, model.rowCount())
+    }
+
+
+def names(fit):
+    model = fit.table.model()
+    shown = (model.index(1, column).data() for column in range(2, model.columnCount()))
+    return [name for name in shown if name]
+
+
+def drawn(fit):
+    """The drawing of the chosen way's vessels."""
+    [found] = [each for each in fit.chosen.findChildren(VesselsDrawing) if each.isVisible()]
+    return found
+
+
+def spoken(fit, row, number):
+    """What is read aloud of a cell, by what heads its row."""
+    model = fit.table.model()
+    rows = {model.index(each, 0).data(): each for each in range(2, model.rowCount())}
+    return model.index(rows[row], number).data(Qt.ItemDataRole.AccessibleTextRole)
+
+
+def test_ways_stand_side_by_side_behind_the_recipe_as_it_is_written(fit):
+    assert len(fit.ways) >= 3
+    assert [way.rank for way in fit.ways] == list(range(1, len(fit.ways) + 1))
     assert "ways work" in fit.sentence.text()
+    assert names(fit) == [way.name for way in fit.ways][: len(names(fit))]
+    written = column(fit, 1)
+    assert written["Beer"] == "20 L"
+    assert written["In the fermenter"] == "✕ 20 of 12 L"
+    assert spoken(fit, "In the fermenter", 1).endswith("20 of 12 L (does not fit)")
 
 
-def test_using_a_way_is_one_undo_step(qtbot, window, fit):
+def test_what_is_in_hand_stands_under_its_words_before_what_has_to_be_bought(fit):
+    model = fit.table.model()
+    heads = [model.index(0, number).data() for number in range(model.columnCount())]
+    own, bought = heads.index("With what you have"), heads.index("If you buy or borrow")
+    assert own == 2
+    assert bought - own == len([way for way in fit.ways if way.in_hand])
+    assert column(fit, own)["Buy or borrow"] == "nothing"
+    assert "bucket" in column(fit, bought)["Buy or borrow"]
+
+
+def test_same_stands_only_where_the_figures_shown_are_equal(fit, display):
+    for number, way in enumerate(fit.ways[: len(names(fit))], 2):
+        for row, keys in {
+            "OG, alcohol": ("original_gravity", "abv_percent"),
+            "Bitterness": ("bitterness_ibu",),
+            "Colour": ("colour_srm",),
+        }.items():
+            found = [way.forecasts[key] for key in keys]
+            pairs = list(zip(keys, found, strict=True))
+            now = [figure(key, each.value, display) for key, each in pairs]
+            before = [figure(key, each.original, display) for key, each in pairs]
+            shown = column(fit, number)[row]
+            assert (shown == "same") is (now == before)
+            if now != before:
+                assert shown.removeprefix("△ ") == " · ".join(now)
+
+
+def test_a_difference_has_its_sign_and_word_just_where_it_leaves_the_recipe_s_own_range(qtbot, fit):
+    own = fit.answer.forecasts["bitterness_ibu"]
+    put(qtbot, fit.fields["pot"], "5 L")
+    found(qtbot, fit)
+    marked = []
+    for number, way in enumerate(fit.ways[: len(names(fit))], 2):
+        ibu = way.forecasts["bitterness_ibu"].value
+        outside = not own.low <= ibu <= own.high and abs(ibu - own.value) > 1.0
+        assert column(fit, number)["Bitterness"].startswith("△ ") is outside
+        assert spoken(fit, "Bitterness", number).endswith("(differs, or asks for care)") is outside
+        marked.append(column(fit, number)["Beer"].startswith("△ "))
+    assert True in marked
+
+
+def test_the_keyboard_chooses_a_way_and_return_uses_it(qtbot, window, fit):
+    fit.table.setFocus()
+    first = fit.chosen.way
+    assert first is fit.ways[0]
+    qtbot.keyClick(fit.table, Qt.Key.Key_Right)
+    assert fit.chosen.way is fit.ways[1]
+    assert fit.chosen.title.text() == fit.ways[1].name
+    assert fit.chosen.accessibleName() == f"Way 2: {fit.ways[1].name}"
+    qtbot.keyClick(fit.table, Qt.Key.Key_Left)
+    assert fit.chosen.way is first
     before = window.opened.recipe
-    card = fit.cards[0]
-    card.use_wanted.emit(card.way)
+    qtbot.keyClick(fit.table, Qt.Key.Key_Return)
     assert window.pages.currentWidget() is window.compose
-    assert document_text(window.opened.recipe) == document_text(card.way.planned)
+    assert document_text(window.opened.recipe) == document_text(first.planned)
     assert as_written(window.opened.recipe) == before
     assert window.compose.plan.isVisible()
     assert window.opened.undo_stack.count() == 1
@@ -41,53 +137,179 @@ def test_using_a_way_is_one_undo_step(qtbot, window, fit):
     assert window.opened.recipe == before
 
 
-def test_a_larger_pot_and_fermenter_are_typed_and_counted_at_once(qtbot, window, fit):
-    fit.fields["pot"].setFocus()
-    fit.fields["pot"].selectAll()
-    qtbot.keyClicks(fit.fields["pot"], "30 L")
-    fit.fields["fermenter"].setFocus()
-    fit.fields["fermenter"].selectAll()
-    qtbot.keyClicks(fit.fields["fermenter"], "7 gal")
-    qtbot.waitUntil(lambda: not fit.latest.busy, timeout=20_000)
-    qtbot.waitUntil(lambda: bool(fit.cards), timeout=10_000)
-    best = fit.cards[0].way
+def test_a_press_on_a_column_chooses_it_and_the_button_uses_it(qtbot, window, fit):
+    index = fit.table.model().index(5, 3)
+    place = fit.table.visualRect(index).center()
+    qtbot.mouseClick(fit.table.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    way = fit.ways[1]
+    assert fit.chosen.way is way
+    qtbot.mouseClick(fit.chosen.use_button, Qt.MouseButton.LeftButton)
+    assert document_text(window.opened.recipe) == document_text(way.planned)
+
+
+def test_the_chosen_way_is_shown_whole_its_weights_add_up_to_its_boil(fit):
+    texts = [each.text() for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    way = fit.chosen.way
+    for line in way.boils[0].recipe.fermentables:
+        assert any(text.startswith(line.name) for text in texts)
+    assert "of 1.7 kg" in texts
+    assert "water to start" in texts
+    assert [text for text in texts if text in ("1", "2", "3")] == ["1", "2", "3"]
+    for said in way.steps:
+        assert said.text in texts
+    for left in way.left_over:
+        assert any(text.endswith(f" of {left.name}") for text in texts)
+    drawing = drawn(fit)
+    told = drawing.accessibleDescription()
+    assert "Kitchen pot, 9 L: fullest 7.2 L; foam line 7.2 L" in told
+    assert "krausen line 10.2 L" in told
+
+
+def test_a_way_of_two_buckets_shows_both_and_what_they_cost_is_not_made_up(fit):
+    way = next(way for way in fit.ways if way.key == "one boil")
+    fit.choose(way)
+    drawing = drawn(fit)
+    assert "2 × Small bucket, 12 L: 10 L" in drawing.accessibleDescription()
+    at = 2 + fit.ways.index(way)
+    assert column(fit, at)["In the fermenter"] == "2 × 10 of 12 L"
+    assert column(fit, at)["Buy or borrow"].endswith(": no price")
+
+
+def test_a_larger_pot_and_fermenter_are_typed_and_counted_at_once(qtbot, fit):
+    put(qtbot, fit.fields["pot"], "30 L")
+    put(qtbot, fit.fields["fermenter"], "7 gal")
+    found(qtbot, fit)
+    best = fit.ways[0]
     assert best.must_buy == ()
     assert best.batch_l == pytest.approx(20.0, abs=0.2)
 
 
-def test_nonsense_sizes_are_refused_in_words(qtbot, fit):
-    fit.fields["pot"].setFocus()
-    fit.fields["pot"].selectAll()
-    qtbot.keyClicks(fit.fields["pot"], "large")
+def test_nonsense_sizes_are_refused_in_words_and_the_table_is_no_answer_to_them(qtbot, window, fit):
+    before = window.opened.recipe
+    put(qtbot, fit.fields["pot"], "large")
     assert fit.refusal.isVisible()
     assert fit.refusal.text().startswith("Pot:")
+    assert fit.table.dimmed
+    assert not fit.chosen.use_button.isEnabled()
+    fit.table.setFocus()
+    qtbot.keyClick(fit.table, Qt.Key.Key_Return)
+    assert window.opened.recipe is before
+    put(qtbot, fit.fields["pot"], "9 L")
+    found(qtbot, fit)
+    assert not fit.table.dimmed
+    assert fit.chosen.use_button.isEnabled()
 
 
 def test_the_sheet_of_a_way_is_one_press_away(qtbot, window, fit):
-    card = fit.cards[-1]
-    card.sheet_wanted.emit(card.way)
+    way = fit.ways[1]
+    fit.choose(way)
+    qtbot.mouseClick(fit.chosen.sheet_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: window.pages.currentWidget() is window.sheet)
-    assert document_text(window.opened.recipe) == document_text(card.way.planned)
+    assert document_text(window.opened.recipe) == document_text(way.planned)
 
 
 def test_leaving_the_page_drops_the_answer_that_is_under_way(qtbot, window, fit):
     fit.reckon()
+    assert fit.answer is None
     window.show_page(0)
     qtbot.waitUntil(lambda: not fit.latest.busy, timeout=20_000)
-    assert fit.cards == []
+    assert fit.answer is None
+
+
+def test_the_recipe_as_written_is_there_at_once_and_no_column_moves_when_the_ways_come(
+    qtbot, window
+):
+    window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
+    window.opened.newest_outlook()
+    window.show_page(1)
+    fit = window.fit
+    assert fit.answer is None
+    assert column(fit, 1)["In the fermenter"] == "✕ 20 of 12 L"
+    assert fit.working.isVisible()
+    places = [fit.table.columnViewportPosition(at) for at in range(fit.table.model().columnCount())]
+    found(qtbot, fit)
+    assert not fit.working.isVisible()
+    assert places == [
+        fit.table.columnViewportPosition(at) for at in range(fit.table.model().columnCount())
+    ]
+
+
+def test_five_ways_stand_beside_each_other_and_more_are_one_press_away(qtbot, window, fit):
+    window.opened.replace_by(load(resource_path("examples/slipway_bitter.hobwort")), None)
+    put(qtbot, fit.fields["pot"], "5 L")
+    found(qtbot, fit)
+    assert len(fit.ways) > 3
+    assert fit.table.horizontalScrollBar().maximum() == 0
+    assert fit.table.model().columnCount() == 7
+    window.resize(800, 700)
+    qtbot.waitUntil(lambda: fit.table.model().columnCount() < 7)
+    assert len(names(fit)) < len(fit.ways)
+    shown = names(fit)
+    assert fit.more_button.text().startswith(f"{len(fit.ways) - len(shown)} more way")
+    qtbot.mouseClick(fit.more_button, Qt.MouseButton.LeftButton)
+    assert names(fit)[0] == fit.ways[len(shown)].name
+    assert fit.chosen.way is fit.ways[len(shown)]
+    assert fit.fewer_button.text() == f"{len(shown)} ways before"
+    fit.table.setFocus()
+    qtbot.keyClick(fit.table, Qt.Key.Key_Left)
+    assert names(fit) == shown
+    assert fit.chosen.way is fit.ways[len(shown) - 1]
+
+
+def test_a_near_copy_is_one_press_away_and_takes_the_column_of_its_like(qtbot, fit):
+    way = next(way for way in fit.ways if way.much_the_same)
+    at, other = fit.ways.index(way), way.much_the_same[0]
+    links = {each.text(): each for each in fit.alike.findChildren(QPushButton)}
+    assert other.name in links
+    assert way.name not in links
+    qtbot.mouseClick(links[other.name], Qt.MouseButton.LeftButton)
+    assert fit.ways[at] is other
+    assert fit.chosen.way is other
+    assert names(fit)[at] == other.name
+
+    def offered():
+        return [each.text() for each in fit.alike.findChildren(QPushButton) if each.isVisible()]
+
+    qtbot.waitUntil(lambda: way.name in offered() and other.name not in offered())
+
+
+def test_what_needs_buying_can_be_hidden(qtbot, fit):
+    fit.kitchen.buying.setChecked(False)
+    found(qtbot, fit)
+    assert fit.ways
+    assert all(way.in_hand for way in fit.ways)
+    assert names(fit) == [way.name for way in fit.ways]
+
+
+def test_a_second_pot_a_stove_and_a_freezer_have_their_fields(qtbot, fit):
+    put(qtbot, fit.fields["second_pot"], "6 L")
+    put(qtbot, fit.fields["power"], "3 kW")
+    put(qtbot, fit.fields["frozen"], "2 kg")
+    found(qtbot, fit)
+    wish = fit.wish(fit.window().opened.recipe)
+    assert wish.second_pot.volume.value == 6.0
+    assert (wish.pot.power.value, wish.second_pot.power.value) == (3000.0, 3000.0)
+    assert wish.most_frozen_kg == 2.0
+    assert "second pot" in {way.key for way in fit.ways}
 
 
 def test_a_recipe_with_nothing_in_it_is_told(qtbot, window, fit):
     from designer.recipe.document import Recipe
 
     window.opened.replace_by(Recipe(), None)
-    qtbot.waitUntil(lambda: not fit.latest.busy and not fit.cards, timeout=10_000)
+    found(qtbot, fit)
+    assert fit.ways == ()
     assert fit.sentence.text()
+    assert not fit.chosen.isVisible()
 
 
-def test_cards_can_be_read_aloud(fit):
-    assert fit.cards[0].accessibleName().startswith("Way 1: ")
-    assert Qt.FocusPolicy.NoFocus != fit.fields["pot"].focusPolicy()
+def test_the_table_can_be_read_aloud_and_reached(fit):
+    assert fit.table.accessibleName() == "Ways to brew it here"
+    assert fit.chosen.use_button.accessibleName() == f"Use this way: {fit.ways[0].name}"
+    assert Qt.FocusPolicy.NoFocus not in (
+        fit.fields["pot"].focusPolicy(),
+        fit.table.focusPolicy(),
+    )
 
 
 def test_a_recipe_of_one_s_own_is_scaled_and_keeps_its_beer(qtbot, window, porter):

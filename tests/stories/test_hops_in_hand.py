@@ -24,7 +24,7 @@ def fit(qtbot, on_a_box):
 def settle(qtbot, fit):
     store = fit.window().autosave.store
     qtbot.waitUntil(
-        lambda: not store.busy and not fit.latest.busy and bool(fit.cards), timeout=20_000
+        lambda: not store.busy and not fit.latest.busy and fit.answer is not None, timeout=20_000
     )
 
 
@@ -43,7 +43,7 @@ def type_hop(qtbot, hands, name, alpha, amount):
 
 
 def way(fit, key):
-    return next((card.way for card in fit.cards if card.way.key == key), None)
+    return next((way for way in fit.ways if way.key == key), None)
 
 
 def cupboard_holds(qtbot, fit, *records):

@@ -57,8 +57,8 @@ def hops_to_buy(qtbot, window):
     window.fit.fields["pot"].setText("6 L")
     window.fit.reckon()
     settle(qtbot, window)
-    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=10_000)
-    [way] = [card.way for card in window.fit.cards if card.way.key == "more hops"]
+    qtbot.waitUntil(lambda: window.fit.answer is not None, timeout=10_000)
+    [way] = [way for way in window.fit.ways if way.key == "more hops"]
     return next(each for each in way.must_buy if each.kind == "hops").packs
 
 
@@ -180,6 +180,7 @@ def test_what_is_kept_is_there_after_the_page_was_left(qtbot, window, panel):
 def test_fit_shows_the_way_to_the_sizes(qtbot, window):
     window.show_page(1)
     settle(qtbot, window)
+    qtbot.mouseClick(window.fit.hands_button, Qt.MouseButton.LeftButton)
     qtbot.mouseClick(window.fit.packs_button, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
     assert window.kitchen.packs.isVisible()

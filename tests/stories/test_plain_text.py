@@ -159,7 +159,7 @@ def all_faults(window):
 
 def settle(qtbot, window, page):
     if page == 1:
-        qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=20_000)
+        qtbot.waitUntil(lambda: window.fit.answer is not None, timeout=20_000)
     qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     if page == 3:
         qtbot.waitUntil(lambda: len(window.box.model.rows_read) >= 1, timeout=10_000)

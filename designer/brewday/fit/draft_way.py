@@ -106,6 +106,7 @@ def in_kitchen(kitchen: Kitchen, cellar: Cellar, batch_l: float) -> Recipe:
     Of the frozen top-up a smaller batch has its share.
     """
     recipe = with_losses_of(kitchen.recipe, kitchen.wish.pot_there_is)
+    recipe = with_process(recipe, **dict(kitchen.wish.measured))
     recipe = replace(recipe, pot=kitchen.wish.pot, fermenter=cellar.as_one())
     frozen = recipe.process.frozen_top_up
     share = batch_l / max(kitchen.original.batch_l, 1e-9)

@@ -151,7 +151,8 @@ def _boiled(
 
 def _in_pot(kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float) -> Recipe:
     if pot != kitchen.wish.pot:
-        kitchen = Kitchen(replace(kitchen.wish, pot=pot, counted_for=None), kitchen.original)
+        wish = replace(kitchen.wish, pot=pot, counted_for=None, measured=())
+        kitchen = Kitchen(wish, kitchen.original)
     vessels = in_kitchen(kitchen, cellar, mark_l)
     return replace(part, pot=pot, fermenter=vessels.fermenter, process=vessels.process)
 

@@ -25,7 +25,7 @@ def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Mes
     alike, into_one = _alike(boils), len(boils) > 1 and draft.one_fermenter
     said: list[Message] = []
     for number, boil in enumerate(boils[:1] if alike else boils, 1):
-        losses = losses_said(kitchen.recipe, boil.recipe.pot)
+        losses = () if kitchen.wish.measured else losses_said(kitchen.recipe, boil.recipe.pot)
         said.append(_water(boil, _start(boil, len(boils), None if alike else number)))
         said += [each for each in losses if each not in said]
         said += () if into_one else _filling(boil)

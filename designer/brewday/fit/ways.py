@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from designer.brewday.findings_wort import no_wort
@@ -46,30 +46,36 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
 
     Each way's figures are read off the day of its own recipe. Never raises for a valid recipe.
     """
+    *_, answer = ways_in_turn(recipe, wish)
+    return answer
+
+
+def ways_in_turn(recipe: Recipe, wish: FitWish) -> Iterator[FitAnswer]:
+    """Yield what is known so far: the ways with what is in hand, then all of them.
+
+    A way keeps its place from one answer to the next; the last is that of `ways`.
+    """
     recipe = _numbered(as_written(recipe))
     original = original_of(recipe)
     kitchen = Kitchen(wish, original)
-    if not number_or_none(recipe.process, "start_water"):
-        return _nothing(
-            original,
-            say("no-water-yet", "There is no water yet: say how much the recipe starts with."),
-        )
-    for cause in no_wort(recipe, original.day):
-        return _nothing(original, cause.message)
-    if original.batch_l < LEAST_BATCH_L:
-        return _nothing(
-            original,
-            say(
-                "little-wort",
-                "The day ends with {0} of wort, too little to divide: start with more water.",
-                (Kind.VOLUME, original.batch_l),
-            ),
-        )
+    why_not = _why_nothing(recipe, original)
+    if why_not is not None:
+        yield FitAnswer(original.day, original.forecasts, (), (), why_not, ())
+        return
     tried = nearest_counts(kitchen, _drafts(kitchen), _drafts)
-    every = ranked([finished(kitchen, each) for each in tried if isinstance(each, Draft)])
-    found = folded(every)
     failed = tuple(each for each in tried if isinstance(each, NoWay))
-    return FitAnswer(
+    in_hand: list[Draft] = []
+    bought: list[Draft] = []
+    for each in tried:
+        if isinstance(each, Draft):
+            (bought if must_buy(kitchen, each) else in_hand).append(each)
+    own = ranked([finished(kitchen, each) for each in in_hand])
+    if own and bought:
+        first = folded(own)
+        yield FitAnswer(original.day, original.forecasts, first, failed, _sentence(first), ())
+    every = ranked([*own, *(finished(kitchen, each) for each in bought)])
+    found = folded(every)
+    yield FitAnswer(
         original.day,
         original.forecasts,
         found,
@@ -79,14 +85,25 @@ def ways(recipe: Recipe, wish: FitWish) -> FitAnswer:
     )
 
 
+def _why_nothing(recipe: Recipe, original: Original) -> Message | None:
+    """Return why there is nothing to fit to any kitchen; None where there is."""
+    if not number_or_none(recipe.process, "start_water"):
+        return say("no-water-yet", "There is no water yet: say how much the recipe starts with.")
+    for cause in no_wort(recipe, original.day):
+        return cause.message
+    if original.batch_l < LEAST_BATCH_L:
+        return say(
+            "little-wort",
+            "The day ends with {0} of wort, too little to divide: start with more water.",
+            (Kind.VOLUME, original.batch_l),
+        )
+    return None
+
+
 def _numbered(recipe: Recipe) -> Recipe:
     """Lines are told apart by number; a recipe built by hand may have none yet."""
     ids = [line.line_id for name in LISTS for line in lines_of(recipe, name)]
     return recipe if len(set(ids)) == len(ids) else with_line_ids(recipe)
-
-
-def _nothing(original: Original, why: Message) -> FitAnswer:
-    return FitAnswer(original.day, original.forecasts, (), (), why, ())
 
 
 def _drafts(kitchen: Kitchen) -> list[Tried]:

@@ -34,6 +34,7 @@ class FitWish:
     `may_buy_fermenter` lets ways count with another fermenter of the same size. `packs` are the
     sizes in which the shop sells what a way wants bought; none where they are not known.
     `counted_for` is the pot there is where `pot` is that pot counted as smaller than it is.
+    `measured` are fields of the process that were measured with that pot: its evaporation.
     """
 
     pot: Pot
@@ -48,6 +49,7 @@ class FitWish:
     may_buy_fermenter: bool = True
     packs: tuple[ShopPack, ...] = ()
     counted_for: Pot | None = None
+    measured: tuple[tuple[str, Quantity], ...] = ()
 
     @property
     def pot_there_is(self) -> Pot:

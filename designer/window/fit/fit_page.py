@@ -1,57 +1,59 @@
-"""Fit: the recipe as it is on the left, the ways that work in this kitchen beside each other.
+"""Fit: what there is above, the ways side by side below it, and the chosen one whole.
 
-All ways are reckoned off the window's thread while sizes are typed; an answer to older sizes is
-dropped.
+The ways are reckoned off the window's thread while sizes are typed; an answer to older sizes is
+dropped. The recipe as it is written is shown at once, and places for the ways beside it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import (
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.scaling import Scaled, scale
-from designer.brewday.fit.wish import FitWish, wish_for
 from designer.brewday.predictions import MAIN
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
 from designer.library.store.shop import shop_packs
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
-from designer.recipe.message import within
-from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
-from designer.window.fit.cards import NoWaysCard, OriginalCard, WayCard, label
+from designer.recipe.message import say, within
+from designer.recipe.plan import as_written
+from designer.recipe.quantity import Kind
+from designer.translation import tr, trn
+from designer.window.fit.chosen_way import ChosenWay, label
 from designer.window.fit.hops_in_hand import HopsInHand
+from designer.window.fit.kitchen_fields import KeptVessels, KitchenFields
+from designer.window.fit.side_by_side import Mark, SideBySide
+from designer.window.fit.ways_table import WaysView
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.figures import figure
-from designer.window.parts.icons import Tick
-from designer.window.parts.page_frame import MARGIN, Page
-from designer.window.parts.refusal import Refusal, read_from, within_reach
-from designer.window.parts.scrolling import own_viewport
+from designer.window.parts.flow import FlowLayout
+from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
+from designer.window.parts.refusal import Refusal
 from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
-    from designer.brewday.fit.answer import FitAnswer, Way
+    from designer.brewday.fit.wish import FitWish
+    from designer.brewday.results import Outlook
+    from designer.library.store import Store
     from designer.window.session.autosave import Autosave
 
-LARGEST = 100_000.0
+
+class _Found(NamedTuple):
+    """What was found for which recipe in which kitchen; `turn` counts the questions."""
+
+    turn: int
+    recipe: Recipe
+    wish: FitWish
+    answer: FitAnswer
 
 
 class FitPage(Page):
@@ -61,6 +63,7 @@ class FitPage(Page):
     said = Signal(str)
     sheet_wanted = Signal()
     packs_wanted = Signal()
+    _partly_found = Signal(object)
 
     def __init__(
         self,
@@ -72,112 +75,144 @@ class FitPage(Page):
         super().__init__(parent)
         self._opened, self._display, self._autosave = opened, display, autosave
         self._packs: tuple[str, tuple[PackSize, ...]] | None = None
-        self.cards: list[WayCard] = []
-        self._given: dict[str, tuple[str, Quantity | None]] = {}
-        self.latest = Latest(self)
-        self.latest.answered.connect(self._show)
+        self._turn = 0
+        self._found: _Found | None = None
+        self._chosen_key = ""
+        self._instead: dict[str, str] = {}
+        """Which way is looked at in place of the one that stands for it, by their keys."""
         self.answer: FitAnswer | None = None
+        """All that was found for what is typed; None while it is looked for."""
+        self.latest = Latest(self)
+        self.latest.answered.connect(self._show_all)
+        self._partly_found.connect(self._show_part, Qt.ConnectionType.QueuedConnection)
         self._lay_out()
         opened.recipe_changed.connect(self._follow)
         display.settings.changed.connect(self._follow)
 
+    # laying out
+
     def _lay_out(self) -> None:
-        self.sentence = label("", bold=True)
+        self.sentence = label("")
         self.refusal = Refusal(self.sentence)
         self.hands = HopsInHand(self._display, self._autosave)
-        self.hands.hide()
-        self.hands.changed.connect(self._hands_changed)
-        self._row = QHBoxLayout()
-        self._row.setSpacing(12)
-        self._row.setContentsMargins(0, 0, 0, 0)
-        self._row.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        inside = QWidget()
-        inside.setLayout(self._row)
-        inside.setAutoFillBackground(False)
-        self.area = QScrollArea()
-        own_viewport(self.area)
-        self.area.setWidget(inside)
-        self.area.setWidgetResizable(True)
-        self.area.setFrameShape(QFrame.Shape.NoFrame)
-        self.area.viewport().setAutoFillBackground(False)
-        self.area.setAccessibleName(tr("Ways to brew it here"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(MARGIN, 12, MARGIN, 8)
-        layout.setSpacing(8)
-        layout.addLayout(self._top())
-        layout.addWidget(self.hands)
-        layout.addWidget(self.sentence)
-        layout.addWidget(self.area, 1)
-
-    def _top(self) -> QVBoxLayout:
-        row, terms = QHBoxLayout(), QHBoxLayout()
-        row.setSpacing(8)
-        terms.setSpacing(14)
-        self.fields: dict[str, QLineEdit] = {}
-        for key, name in (
-            ("pot", tr("Pot")),
-            ("fermenter", tr("Fermenter")),
-            ("second", tr("Another fermenter")),
-            ("frozen", tr("Freezer holds")),
-        ):
-            field = QLineEdit()
-            field.setMaximumWidth(92)
-            field.setAccessibleName(name)
-            field.textEdited.connect(self.reckon)
-            ask_when_left(field, self._display, _kind_of(key))
-            words = QLabel(name)
-            words.setBuddy(field)
-            row.addWidget(words)
-            row.addWidget(field)
-            self.fields[key] = field
+        self.kitchen = KitchenFields(self._display, self)
+        self.kitchen.changed.connect(self.reckon)
+        self.fields = self.kitchen.by_key
+        self.whole = self.kitchen.whole
         unit_words().known.connect(self.reckon)
+        self.table = WaysView()
+        self.table.way_chosen.connect(self._choose)
+        self.table.use_wanted.connect(self.use)
+        self.table.page_changed.connect(self._follow_page)
+        self.chosen = ChosenWay(self._display)
+        self.chosen.use_wanted.connect(self.use)
+        self.chosen.sheet_wanted.connect(self._print)
+        self.not_here = QWidget()
+        self.not_here.setObjectName("plain")
+        self._reasons = QVBoxLayout(self.not_here)
+        self._reasons.setContentsMargins(0, 4, 0, 0)
+        below = QWidget()
+        below.setObjectName("plain")
+        inside = self._inside = QVBoxLayout(below)
+        inside.setSpacing(6)
+        inside.addWidget(self.table)
+        inside.addLayout(self._legend())
+        self.alike = QWidget()
+        self.alike.setObjectName("plain")
+        self._alike = FlowLayout(self.alike, across=8)
+        self.alike.hide()
+        inside.addWidget(self.alike)
+        inside.addWidget(self.chosen)
+        inside.addWidget(self.not_here)
+        inside.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, 8, MARGIN, 8)
+        layout.setSpacing(6)
+        layout.addLayout(self._top())
+        layout.addWidget(self._opened_below())
+        layout.addWidget(self.sentence)
+        area = scrolled(below)
+        self._bar = area.verticalScrollBar()
+        self._bar.rangeChanged.connect(self._keep_room_for_bar)
+        self._keep_room_for_bar()
+        layout.addWidget(area, 1)
+
+    def _keep_room_for_bar(self) -> None:
+        """Leave as much room as the bar takes where there is none: no column moves for it."""
+        room = 0 if self._bar.maximum() > 0 else self._bar.sizeHint().width()
+        self._inside.setContentsMargins(0, 0, room, 0)
+
+    def _top(self) -> FlowLayout:
+        top = FlowLayout()
+        for each in self.kitchen.widgets:
+            top.addWidget(each)
         self.hands_button = QPushButton(self.hands.summary())
         self.hands_button.setObjectName("quiet")
         self.hands_button.setCheckable(True)
         self.hands_button.setToolTip(tr("Hops that lie in the freezer, for the ways to use"))
         self.hands_button.toggled.connect(self._open_hands)
-        row.addWidget(self.hands_button)
-        self.fields["second"].setPlaceholderText(tr("none"))
-        self.fields["frozen"].setPlaceholderText(tr("as it says"))
-        self.whole = Tick(tr("Whole packs only"))
-        self.whole.setToolTip(
-            tr("No tin or bag is divided; scaling goes by the packs of your shop")
-        )
+        top.addWidget(self.hands_button)
+        top.addWidget(self._scale_fields())
+        return top
+
+    def _opened_below(self) -> QWidget:
+        """What Hops in hand opens: the list, and the sizes of packs."""
+        self.hands.hide()
+        self.hands.changed.connect(self._hands_changed)
         self.packs_button = QPushButton(tr("Pack sizes…"))
         self.packs_button.setObjectName("quiet")
         self.packs_button.setAccessibleName(tr("Pack sizes of your shop"))
         self.packs_button.setToolTip(tr("See and change the sizes in which your shop sells"))
         self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
-        self.packs_button.setVisible(False)
-        self.late = Tick(tr("Extract may go late"))
-        self.late.setChecked(True)
-        self.borrow = Tick(tr("Another fermenter can be had"))
-        self.borrow.setChecked(True)
-        for box in (self.whole, self.late, self.borrow):
-            box.toggled.connect(self.reckon)
-            terms.addWidget(box)
-            if box is self.whole:
-                terms.addWidget(self.packs_button)
-        row.addStretch(1)
+        self.hands.add_to_buttons(self.packs_button)
+        return self.hands
+
+    def _scale_fields(self) -> QWidget:
         self.scale_field = QLineEdit()
-        self.scale_field.setMaximumWidth(92)
+        self.scale_field.setFixedWidth(76)
         self.scale_field.setAccessibleName(tr("Scale the recipe to"))
         self.scale_field.returnPressed.connect(self.scale)
-        scale_label = QLabel(tr("Scale the recipe to"))
-        scale_label.setBuddy(self.scale_field)
+        name = QLabel(tr("Scale the recipe to"))
+        name.setBuddy(self.scale_field)
         self.scale_button = QPushButton(tr("Scale"))
         self.scale_button.setToolTip(
             tr("Make it so many litres of the same beer: gravity, bitterness and colour are held")
         )
         self.scale_button.clicked.connect(lambda _checked=False: self.scale())
-        for widget in (scale_label, self.scale_field, self.scale_button):
-            terms.addWidget(widget)
-        terms.addStretch(1)
-        top = QVBoxLayout()
-        top.setSpacing(4)
-        top.addLayout(row)
-        top.addLayout(terms)
-        return top
+        box = QWidget()
+        row = QHBoxLayout(box)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(5)
+        for each in (name, self.scale_field, self.scale_button):
+            row.addWidget(each)
+        return box
+
+    def _legend(self) -> FlowLayout:
+        """What the signs mean, how many ways are on other pages, and that it is still looked."""
+        legend = FlowLayout(across=22)
+        same = label(tr("Plain: inside the recipe’s own range"), soft=True)
+        same.setWordWrap(False)
+        legend.addWidget(same)
+        for mark, name in ((Mark.DIFFERS, "differs"), (Mark.DOES_NOT_FIT, "doesNotFit")):
+            words = label(f"{mark.sign} {mark.words}", bold=True)
+            words.setObjectName(name)
+            words.setWordWrap(False)
+            legend.addWidget(words)
+        self.fewer_button, self.more_button = QPushButton(), QPushButton()
+        for button, forward in ((self.fewer_button, False), (self.more_button, True)):
+            button.setObjectName("cure")
+            button.clicked.connect(
+                lambda _checked=False, forward=forward: self.table.turn_page(forward)
+            )
+            button.hide()
+            legend.addWidget(button)
+        self.working = label(tr("Looking for ways…"), soft=True)
+        self.working.setWordWrap(False)
+        self.working.hide()
+        legend.addWidget(self.working)
+        return legend
+
+    # the page is seen
 
     def take_focus(self) -> None:
         """Give the keyboard to the pot's size."""
@@ -189,26 +224,18 @@ class FitPage(Page):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        recipe = self._opened.recipe
-        for key, quantity in (("pot", recipe.pot.volume), ("fermenter", recipe.fermenter.volume)):
-            text = self._display.to_edit(Kind.VOLUME, quantity)
-            self._given[key] = (text, quantity)
-            self.fields[key].setText(text)
         self.packs_button.setVisible(self._autosave() is not None)
-        self._ask_packs()
-        self.reckon()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        super().hideEvent(event)
-        self._clear()
+        self._ask_store()
+        self._follow()
 
     def _follow(self) -> None:
         if self.isVisible():
             if self._packs is not None and self._packs[0] != self._display.pack_set:
-                self._ask_packs()
+                self._ask_store()
+            self.kitchen.show_recipe(as_written(self._opened.recipe))
             self.reckon()
 
-    # hops in hand, and the packs of the shop
+    # hops in hand, the packs of the shop, the vessels of the kitchen
 
     def _open_hands(self, wanted: bool) -> None:
         self.hands.setVisible(wanted)
@@ -226,95 +253,236 @@ class FitPage(Page):
             return self._packs[1]
         return packs(pack_set)
 
-    def _ask_packs(self) -> None:
+    def _ask_store(self) -> None:
         autosave, pack_set = self._autosave(), self._display.pack_set
         if autosave is None:
             return
-        autosave.store.ask(
-            lambda store: (pack_set, shop_packs(store, pack_set)),
-            self._take_packs,
-            key="packs for the ways",
-        )
 
-    def _take_packs(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
+        def kept(store: Store) -> tuple[str, tuple[PackSize, ...], KeptVessels]:
+            vessels = KeptVessels(tuple(store.pots.all()), tuple(store.fermenters.all()))
+            return pack_set, shop_packs(store, pack_set), vessels
+
+        autosave.store.ask(kept, self._take_kept, key="packs and vessels for the ways")
+
+    def _take_kept(self, found: tuple[str, tuple[PackSize, ...], KeptVessels]) -> None:
         before = self.shop()
-        self._packs = found
+        self._packs = found[:2]
+        self.kitchen.offer(found[2])
         if self.shop() != before:
             self.reckon()
 
-    def _typed(self, key: str) -> Quantity | None:
-        """What stands in a field; as it was given where its text was not changed."""
-        field = self.fields[key]
-        text, quantity = self._given.get(key, ("", None))
-        if field.text() == text:
-            return quantity
-        with read_from(field):
-            found = self._display.read(_kind_of(key), field.text(), text)
-            return within_reach(found, LARGEST, field.text())
+    # looking for ways
 
     def wish(self, recipe: Recipe) -> FitWish:
         """Return what is typed as a wish. Raises RefusedInputError."""
-        pot, frozen = self._typed("pot"), self._typed("frozen")
-        sizes = [self._typed(key) for key in ("fermenter", "second")]
-        return replace(
-            wish_for(recipe, pot, tuple(each for each in sizes if each is not None)),
-            late_fraction=1.0 if self.late.isChecked() else 0.0,
-            whole_packs=self.whole.isChecked(),
-            most_frozen_kg=frozen.value if frozen is not None else None,
-            may_buy_fermenter=self.borrow.isChecked(),
-            hops_in_hand=self.hands.hops(),
-            packs=self.shop(),
-        )
+        return replace(self.kitchen.wish(recipe), hops_in_hand=self.hands.hops(), packs=self.shop())
 
     def reckon(self) -> None:
-        """Find the ways for what is typed now."""
+        """Find the ways for what is typed now; until they are found, what was found stays."""
         if not self.isVisible():
             return
-        recipe = self._opened.recipe
+        recipe = as_written(self._opened.recipe)
         try:
             wish = self.wish(recipe)
         except RefusedInputError as fault:
-            self.refusal.say(fault)
+            self._refuse(fault)
             return
         self.refusal.clear()
+        self._dim(False)
+        self._turn += 1
+        turn, tell = self._turn, self._partly_found.emit
+        self.answer = None
+        self.working.show()
+        self._show_written(recipe, wish)
 
-        def work() -> tuple[Recipe, FitAnswer]:
+        def work() -> _Found:
             # Beside the window: it does not wait for the searches to be loaded.
-            from designer.brewday.fit.ways import ways
+            from designer.brewday.fit.ways import ways_in_turn
 
-            return recipe, ways(recipe, wish)
+            for answer in ways_in_turn(recipe, wish):
+                found = _Found(turn, recipe, wish, answer)
+                tell(found)
+            return found
 
         self.latest.ask(work)
 
-    def _show(self, found: tuple[Recipe, FitAnswer]) -> None:
-        recipe, answer = found
-        if recipe is not self._opened.recipe or not self.isVisible():
-            return
-        self.answer = answer
-        show = self._display.rounded
-        more = [each.said(show) for each in answer.would_work]
-        self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
-        self._clear()
-        original = OriginalCard(recipe.name, answer, self._display)
-        self.scale_field.setPlaceholderText(original.volume)
-        self._row.addWidget(original, 0, Qt.AlignmentFlag.AlignTop)
-        for way in answer.every_way:
-            card = WayCard(way, self._display)
-            card.use_wanted.connect(self._use)
-            card.sheet_wanted.connect(self._print)
-            self.cards.append(card)
-            self._row.addWidget(card)
-        if answer.no_ways:
-            self._row.addWidget(NoWaysCard(answer, self._display))
+    def _refuse(self, fault: RefusedInputError) -> None:
+        """A size cannot be read: what stands in the table is no answer to it."""
+        self.refusal.say(fault)
+        self._turn += 1
+        self.working.hide()
+        self._dim(True)
 
-    def _clear(self) -> None:
-        self.cards = []
-        while self._row.count():
-            item = self._row.takeAt(0)
+    def _dim(self, dimmed: bool) -> None:
+        self.table.dim(dimmed)
+        self.chosen.setEnabled(not dimmed)
+
+    def _show_written(self, recipe: Recipe, wish: FitWish) -> None:
+        """Show the recipe as it is written at once, where nothing of it is shown yet."""
+        if self._found is not None and self._found.recipe is recipe:
+            return
+        outlook = self._outlook(recipe)
+        looking = say("looking", "Looking for ways to brew it here.")
+        answer = FitAnswer(outlook.day, outlook.forecasts, (), (), looking, ())
+        self._show(_Found(self._turn, recipe, wish, answer))
+
+    def _outlook(self, recipe: Recipe) -> Outlook:
+        """Return the forecast of the recipe as it is written, known if it has no plan."""
+        if recipe is self._opened.recipe:
+            return self._opened.newest_outlook()
+        # The page is first seen long after the first picture, for which nothing loads the day.
+        from designer.brewday.outlook import look_ahead
+
+        return look_ahead(recipe)
+
+    def _show_part(self, found: _Found) -> None:
+        """Show what is found so far; columns that stand there do not move for the next."""
+        is_new = found.turn == self._turn and self.answer is None
+        if is_new and self.isVisible() and (found.answer.ways or not self.ways):
+            self._show(found)
+
+    def _show_all(self, found: _Found) -> None:
+        if found.turn != self._turn or not self.isVisible():
+            return
+        self.working.hide()
+        self._show(found)
+        self.answer = found.answer
+        self._say(found.answer)
+
+    @property
+    def ways(self) -> tuple[Way, ...]:
+        """The ways that are shown."""
+        return tuple(self._looked_at(way) for way in self._standing)
+
+    def _looked_at(self, way: Way) -> Way:
+        """Return a way, or that of its near copies which was asked for."""
+        wanted = self._instead.get(way.key, way.key)
+        return next((each for each in way.much_the_same if each.key == wanted), way)
+
+    @property
+    def _standing(self) -> tuple[Way, ...]:
+        """The ways with a column, each for those that are much the same."""
+        if self._found is None:
+            return ()
+        all_of_them = self.kitchen.buying.isChecked()
+        return tuple(way for way in self._found.answer.ways if way.in_hand or all_of_them)
+
+    def _show_alike(self) -> None:
+        """Offer the ways that are much the same as those that are shown."""
+        while self._alike.count():
+            item = self._alike.takeAt(0)
             widget = item.widget() if item is not None else None
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
+        shown = {way.key for way in self.ways}
+        others = [
+            (way, each)
+            for way in self._standing
+            for each in (way, *way.much_the_same)
+            if each.key not in shown
+        ]
+        if others:
+            words = label(tr("Much the same as these:"), soft=True)
+            words.setWordWrap(False)
+            self._alike.addWidget(words)
+        for way, each in others:
+            self._alike.addWidget(self._link(way, each))
+        self.alike.setVisible(bool(others))
+
+    def _link(self, way: Way, other: Way) -> QPushButton:
+        """Return what shows another way in the place of one that is much the same."""
+        link = QPushButton(tr(other.name))
+        link.setObjectName("cure")
+        link.setAccessibleName(
+            tr("{other}, much the same as {way}", other=tr(other.name), way=tr(way.name))
+        )
+        link.clicked.connect(lambda _checked=False: self._put_instead(way, other))
+        return link
+
+    def _put_instead(self, way: Way, other: Way) -> None:
+        self._instead[way.key] = other.key
+        self._chosen_key = other.key
+        if self._found is not None:
+            self._show(self._found)
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show(self, found: _Found) -> None:
+        self._found = found
+        answer = replace(found.answer, ways=self.ways)
+        columns = SideBySide(found.recipe, found.wish, answer, self._display).columns()
+        self.scale_field.setPlaceholderText(columns[0].cells[0].text)
+        self.table.show_columns(columns, self._chosen_key)
+        self._show_alike()
+        self._show_chosen()
+
+    def _say(self, answer: FitAnswer) -> None:
+        """Say what was found in a sentence, and why other ways do not go."""
+        show = self._display.rounded
+        if answer.ways and not self.ways:
+            only_bought = tr("Every way asks for something to buy or borrow, and those are hidden.")
+            self.sentence.setText(only_bought)
+        else:
+            more = [each.said(show) for each in answer.would_work]
+            self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
+        while self._reasons.count():
+            item = self._reasons.takeAt(0)
+            widget = item.widget() if item is not None else None
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        self.not_here.setVisible(bool(answer.no_ways))
+        if answer.no_ways:
+            self._reasons.addWidget(heading(tr("Not here")))
+        for each in answer.no_ways:
+            reason = tr("{way}: {reason}", way=tr(each.name), reason=each.reason.said(show))
+            self._reasons.addWidget(label(reason, soft=True))
+
+    # the chosen way
+
+    def _choose(self, way: Way) -> None:
+        self._chosen_key = way.key
+        self._show_chosen()
+
+    def choose(self, way: Way) -> None:
+        """Choose a way that is shown."""
+        self.table.choose(self.ways.index(way))
+
+    def _show_chosen(self) -> None:
+        if self._found is not None:
+            self.chosen.show_way(self.table.chosen, self._found.recipe, self._found.answer)
+
+    def _follow_page(self) -> None:
+        """Say how many ways are on other pages."""
+        before, behind = self.table.hidden_before, self.table.hidden_behind
+        for button, count, text in (
+            (self.fewer_button, before, trn("{number} way before", "{number} ways before", before)),
+            (self.more_button, behind, trn("{number} more way", "{number} more ways", behind)),
+        ):
+            button.setText(text)
+            button.setVisible(count > 0)
+
+    def use(self) -> None:
+        """Make the chosen way the recipe, as one undo step."""
+        way = self.table.chosen
+        if way is not None and self._make(way.edit):
+            self.used.emit(way)
+
+    def _print(self) -> None:
+        way = self.table.chosen
+        if way is not None and self._make(way.edit):
+            self.sheet_wanted.emit()
+
+    def _make(self, edit: Edit) -> bool:
+        """Make an edit; False, and said why, if no recipe could hold its outcome."""
+        try:
+            self._opened.make_or_refuse(edit)
+        except RefusedInputError as fault:
+            self.refusal.say(fault)
+            return False
+        return True
+
+    # another batch
 
     def scale(self) -> None:
         """Make it another batch of the same beer, as one undo step."""
@@ -335,7 +503,7 @@ class FitPage(Page):
         )
         size = self._display.value(Kind.VOLUME, litres)
         packs = self._in_packs(scaled)
-        told = (
+        self.said.emit(
             tr(
                 "Scaled to {size}: {held}. In whole packs: {packs}. Undo takes it back.",
                 size=size,
@@ -345,7 +513,6 @@ class FitPage(Page):
             if packs
             else tr("Scaled to {size}: {held}. Undo takes it back.", size=size, held=held)
         )
-        self.said.emit(" ".join([told, *(each.said(display.rounded) for each in scaled.words)]))
 
     def _in_packs(self, scaled: Scaled) -> str:
         """Return which packs were chosen for the lines of extract, in words."""
@@ -363,25 +530,3 @@ class FitPage(Page):
             if count and line_id in lines
         ]
         return ", ".join(words)
-
-    def _use(self, way: Way) -> None:
-        if self._make(way.edit):
-            self.used.emit(way)
-
-    def _print(self, way: Way) -> None:
-        if self._make(way.edit):
-            self.sheet_wanted.emit()
-
-    def _make(self, edit: Edit) -> bool:
-        """Make an edit; False, and said why, if no recipe could hold its outcome."""
-        try:
-            self._opened.make_or_refuse(edit)
-        except RefusedInputError as fault:
-            self.refusal.say(fault)
-            return False
-        return True
-
-
-def _kind_of(key: str) -> Kind:
-    """The kind of what a field of the wish takes."""
-    return Kind.MASS if key == "frozen" else Kind.VOLUME

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QPushButton,
     QVBoxLayout,
+    QWidget,
 )
 
 from designer.brewday.fit.wish import HopInHand
@@ -159,11 +160,15 @@ class HopsInHand(QFrame):
         self.remove_button, self.undo_button, self.redo_button = self.view.buttons(
             tr("The chosen hop (Delete does the same)")
         )
-        row = QHBoxLayout()
+        row = self._row = QHBoxLayout()
         for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):
             row.addWidget(each)
         row.addStretch(1)
         return row
+
+    def add_to_buttons(self, more: QWidget) -> None:
+        """Put one more button behind the others."""
+        self._row.insertWidget(self._row.count() - 1, more)
 
     # reading
 

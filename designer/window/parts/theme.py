@@ -56,6 +56,11 @@ def style_sheet(inks: Inks) -> str:
     #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
     #soft {{ color: {inks.ink_soft}; }}
     #changed {{ background: transparent; border: 2px solid {inks.brass}; border-radius: 4px; }}
+    #chosenWay {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
+    #differs {{ color: {inks.brass}; }}
+    #doesNotFit {{ color: {inks.stop}; }}
+    #stepNumber {{ color: {inks.green}; font-weight: 700; border: 1px solid {inks.green};
+        border-radius: 9px; min-width: 18px; max-width: 18px; min-height: 18px; max-height: 18px; }}
     #notTaken {{ color: {inks.stop}; font-weight: 700; }}
     QToolTip {{ color: {inks.ink}; background: {inks.paper};
         border: 1px solid {inks.line_strong}; }}
@@ -80,6 +85,11 @@ def style_sheet(inks: Inks) -> str:
     QPushButton:hover, QToolButton:hover {{ background: {inks.green_soft}; }}
     QPushButton:focus, QToolButton:focus {{ border: 2px solid {inks.green}; padding: 3px 9px; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {inks.line_strong};
+        border-color: {inks.line}; }}
+    QPushButton#primary {{ background: {inks.green}; color: {inks.on_green};
+        border: 1px solid {inks.green}; font-weight: 700; }}
+    QPushButton#primary:focus {{ border: 2px solid {inks.mark}; padding: 3px 9px; }}
+    QPushButton#primary:disabled {{ background: {inks.raised}; color: {inks.line_strong};
         border-color: {inks.line}; }}
     QPushButton#pageButton {{ border: 1px solid transparent; background: transparent;
         color: {inks.ink_soft}; padding: 5px 14px; }}

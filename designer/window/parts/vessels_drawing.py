@@ -26,6 +26,8 @@ PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
 
 TALLEST = 300
+ACROSS = 2
+"""So many vessels beside each other; more stand below them."""
 WORT_IN_POT_PATH_CM = 5.0
 MOST_ROWS = 500
 _WRAPPED = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
@@ -145,6 +147,7 @@ class VesselsDrawing(QWidget):
         self._display, self._brief = display, brief
         self._recipe: Recipe | None = None
         self._day: Day | None = None
+        self._made: Callable[[Inks], tuple[Vessel, ...]] | None = None
         self._inks = inks_for(self.palette())
         self._pair: tuple[Vessel, ...] = ()
         self._rows: dict[tuple[str, float], tuple[str, float]] = {}
@@ -157,14 +160,19 @@ class VesselsDrawing(QWidget):
         """Draw another day."""
         if recipe is not self._recipe or day is not self._day:
             self._recipe, self._day = recipe, day
-            self._describe()
+            self.show_vessels(lambda inks: vessels(recipe, day, self._display, inks))
+
+    def show_vessels(self, made: Callable[[Inks], tuple[Vessel, ...]]) -> None:
+        """Draw the vessels that `made` gives, in the inks of the moment."""
+        self._made = made
+        self._describe()
 
     def _describe(self) -> None:
-        if self._recipe is None or self._day is None:
+        if self._made is None:
             return
         told = []
         self._inks = inks_for(self.palette())
-        self._pair = vessels(self._recipe, self._day, self._display, self._inks)
+        self._pair = self._made(self._inks)
         for vessel in self._pair:
             size = self._size_text(vessel)
             marks = "; ".join(each.text for each in vessel.levels)
@@ -198,29 +206,30 @@ class VesselsDrawing(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks, pair = self._inks, self._pair
         area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
-        painter.setPen(QColor(inks.line))
+        painter.setPen(QColor(inks.paper if self._brief else inks.line))
         painter.setBrush(QColor(inks.paper))
         painter.drawRoundedRect(area, 4, 4)
         painter.setFont(self.font())
         line = QFontMetricsF(self.font()).height()
         tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
-        foot = area.bottom() - line - 12
-        scale = (foot - area.top() - 14) / tallest
-        half = area.width() / 2
+        high, half = area.height() / -(-len(pair) // ACROSS), area.width() / ACROSS
+        scale = (high - line - 26) / tallest
         scale = min(scale, 0.46 * half / max(_width(each.shown_l) for each in pair))
         for number_, vessel in enumerate(pair):
-            left = area.left() + 14 + number_ * half
-            self._draw(painter, vessel, QPointF(left, foot), scale, half - 18, inks)
+            top = area.top() + number_ // ACROSS * high
+            band = QRectF(area.left() + number_ % ACROSS * half, top, half, high)
+            self._draw(painter, vessel, band, scale, inks)
 
     def _draw(
         self,
         painter: QPainter,
         vessel: Vessel,
-        foot: QPointF,
+        band: QRectF,
         scale: float,
-        room: float,
         inks: Inks,
     ) -> None:
+        line, room = QFontMetricsF(self.font()).height(), band.width() - 18
+        foot = QPointF(band.left() + 14, band.bottom() - line - 12)
         size = vessel.shown_l
         width, height = _width(size) * scale, _height(size) * scale
         body = QRectF(foot.x(), foot.y() - height, width, height)
@@ -256,7 +265,7 @@ class VesselsDrawing(QWidget):
             Qt.AlignmentFlag.AlignLeft,
             metrics.elidedText(vessel.name, Qt.TextElideMode.ElideRight, left) + behind,
         )
-        self._draw_levels(painter, vessel, body, at, room)
+        self._draw_levels(painter, vessel, body, at, band)
 
     def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> tuple[str, float]:
         """The name of a level, short where there is little room, and how high it is in a width.
@@ -281,20 +290,20 @@ class VesselsDrawing(QWidget):
         vessel: Vessel,
         body: QRectF,
         at: Callable[[float], float],
-        room: float,
+        band: QRectF,
     ) -> None:
         """Marks with their names beside the vessel, moved apart where they would overlap."""
         metrics = QFontMetricsF(painter.font())
         text_left = body.right() + 14
-        width = max(body.left() + room - text_left, 20.0)
+        width = max(body.left() + band.width() - 18 - text_left, 20.0)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
         said = [self._said(each, metrics, width) for each in levels]
         half = metrics.height() / 2
         tops = _spread(
             [at(each.volume_l) - half for each in levels],
             [size for _, size in said],
-            4.0,
-            self.height() - metrics.height() - 8.0,
+            band.top() + 4.0,
+            band.bottom() - metrics.height() - 8.0,
         )
         for level, (text, size), top in zip(levels, said, tops, strict=True):
             y = at(level.volume_l)

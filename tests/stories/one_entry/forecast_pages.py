@@ -75,16 +75,17 @@ def test_it_can_be_aimed_at_by_any_fermentable(porter, value):
     assert aim.edit.text.text.endswith(f" g/L by {means[0].name}")
 
 
-def test_it_stands_on_every_card_of_fit_beside_the_recipe_s_own(qtbot, window, value):
+def test_it_has_a_row_of_its_own_where_ways_stand_side_by_side(qtbot, window, value):
     window.show_page(1)
-    qtbot.waitUntil(lambda: bool(window.fit.cards), timeout=30_000)
-    for card in window.fit.cards:
-        texts = [label.text() for label in card.findChildren(QLabel)]
-        assert texts[texts.index("Body (EL)") + 1].endswith(" g/L")
-    assert any(
-        label.text().startswith(f"Body (EL): {value:.2f} g/L")
-        for label in window.fit.findChildren(QLabel)
-    )
+    qtbot.waitUntil(lambda: window.fit.answer is not None, timeout=30_000)
+    model = window.fit.table.model()
+    row = next(at for at in range(model.rowCount()) if model.index(at, 0).data() == "Body (EL)")
+    assert model.index(row, 1).data().startswith(f"{value:.2f} g/L")
+    for column in range(2, 2 + min(len(window.fit.ways), 5)):
+        shown = model.index(row, column).data()
+        assert shown == "same" or shown.endswith(" g/L")
+    texts = [label.text() for label in window.fit.chosen.findChildren(QLabel)]
+    assert any(text.startswith("Body (EL): ") for text in texts)
 
 
 def test_it_counts_where_ways_are_put_in_order(porter):
