@@ -3,34 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 
 from designer.paper.pagination import Row
 from designer.paper.typography import Run, Text, ink, pt, runs
-from designer.sheet.blocks import Aside, Item, Portion, Reading, Step
+from designer.sheet.blocks import Aside, Item, Portion, Reading, Step, Turn
 from designer.sheet.language import Language
 
 SMALL, SMALLEST = 8.0, 7.0
 RAIL = pt(62.0)
 ACTION = pt(74.0)
 BOX = pt(10.0)
+BOX_APART = pt(13.5)
+BOXES_ABREAST = 6
+"""So many boxes of a step stand beside each other."""
 AMOUNT_GAP = pt(7.0)
 
 
 def clock_text(step: Step, size: float) -> Text:
-    """Return the clock time or day of a step, the countdown below it."""
-    clock, _, rest = step.when.partition("\n")
-    first, *more = clock.split(" ", 1) if ":" in clock else [clock]
-    parts = [Run(first, size + 1.0, True, "accent")]
+    """Return the clock time or day of a step, the countdown below it.
+
+    A step of several turns has the time of each, side by side while they are of the same day.
+    """
     width = RAIL - 0.5 * BOX - pt(1.5)
-    for line in (*more, rest):
-        if line:
-            parts.append(Run(f"\n{line}", SMALL))
+    whens = [each for each in step.whens if each] or [""]
+    if len(whens) > 1 and all(":" in each and " " not in each for each in whens):
+        parts = _times(whens, size, width)
+    else:
+        parts = [run for each in whens for run in _when(each, size)]
+        parts[0] = replace(parts[0], text=parts[0].text.lstrip("\n"))
     if step.left:
         parts.append(Run(f"\n{step.left}", _size_within(step.left, width), bold=True))
     return Text(parts, width, leading=1.0)
+
+
+def _when(when: str, size: float) -> list[Run]:
+    """A clock time or a day on a line of its own, what else is said of it below."""
+    clock, _, rest = when.partition("\n")
+    first, *more = clock.split(" ", 1) if ":" in clock else [clock]
+    parts = [Run(f"\n{first}", size + 1.0, True, "accent")]
+    return [*parts, *(Run(f"\n{line}", SMALL) for line in (*more, rest) if line)]
+
+
+def _times(whens: Sequence[str], size: float, width: float) -> list[Run]:
+    """Clock times, two on a line where they fit in any size that is read at the stove."""
+    sizes = (size + 1.0, size, size - 0.5, SMALL)
+    pair = "  ".join(whens[:2])
+    fits = (s for s in sizes if Text([Run(pair, s, True)], 2.0 * width).natural_width <= width)
+    fitting = next(fits, None)
+    apart = 2 if fitting is not None else 1
+    lines = ["  ".join(whens[at : at + apart]) for at in range(0, len(whens), apart)]
+    return [Run("\n".join(lines), fitting or size, True, "accent")]
 
 
 def _size_within(text: str, width: float) -> float:
@@ -45,6 +71,17 @@ def _size_within(text: str, width: float) -> float:
 def paint_rail(painter: QPainter, x: float, y: float, height: float) -> None:
     """Draw a stretch of the rail along which steps stand."""
     painter.fillRect(QRectF(x - pt(0.4), y, pt(0.8), height), ink("faint"))
+
+
+def paint_turns(painter: QPainter, turns: Sequence[Turn], x: float, y: float) -> None:
+    """Draw the boxes of a step of several turns: each in its column, with its number in it."""
+    for turn in turns:
+        row, column = divmod(turn.number - 1, BOXES_ABREAST)
+        left, top = x + column * BOX_APART, y + row * BOX_APART
+        paint_box(painter, left, top)
+        number = Text([Run(str(turn.number), 6.0, tone="soft")], BOX_APART, leading=1.0)
+        at = left + 0.5 * (BOX - number.natural_width)
+        number.paint(painter, at, top + 0.5 * (BOX - number.height))
 
 
 def paint_box(painter: QPainter, x: float, y: float) -> None:
@@ -125,7 +162,10 @@ class PortionPiece(Piece):
 
 
 class ReadingPiece(Piece):
-    """A reading: the forecast, and ruled blanks beside it or, without room, below."""
+    """A reading: the forecast, and ruled blanks beside it or, without room, below.
+
+    What is read several times has a line below with a blank for each, numbered like its box.
+    """
 
     def __init__(self, reading: Reading, width: float, size: float, spoken: Language) -> None:
         label = Run(f"{spoken.say('{label}:', label=reading.label)} ", size, tone="soft")
@@ -135,20 +175,33 @@ class ReadingPiece(Piece):
         self.also = Text([Run(reading.also, size, tone="soft")], pt(30.0)) if reading.also else None
         self.unit = Text([Run(reading.unit, size, tone="soft")], pt(30.0))
         wanted = pt(96.0) if reading.also else pt(46.0)
-        self.blank_left = self.text.natural_width + pt(8.0)
-        self.below = width - self.blank_left < wanted
-        lead = Run(spoken.say("read"), size, tone="soft")
-        self.lead = Text([lead], pt(90.0)) if self.below else None
-        self.height = self.text.height * (2.0 if self.below else 1.0) + pt(4.0 if self.below else 2)
-        if self.lead is not None:
-            self.blank_left = self.lead.natural_width + pt(5.0)
+        beside = self.text.natural_width + pt(8.0)
+        self.below = bool(reading.turns) or width - beside < wanted
+        leads = [str(each) for each in reading.turns] or [spoken.say("read")]
+        self.leads = [Text([Run(each, size, tone="soft")], pt(90.0)) for each in leads]
+        self.abreast = 1 if self.also is not None else max(int(width // pt(64.0)), 1)
+        self.beside = beside
+        self.line = self.text.height + pt(2.0)
+        lines = -(-len(leads) // self.abreast) if self.below else 0
+        self.height = self.text.height + pt(2.0) + lines * self.line
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         self.text.paint(painter, x, y + pt(1.0))
-        base = y + self.height - pt(1.0)
-        if self.lead is not None:
-            self.lead.paint(painter, x, base - self.lead.height + pt(1.0))
-        left, right = x + self.blank_left, x + self.width
+        if not self.below:
+            base = y + self.height - pt(1.0)
+            self._blanks(painter, x + self.beside, x + self.width, base)
+            return
+        share = self.width / self.abreast
+        for number, lead in enumerate(self.leads):
+            line, column = divmod(number, self.abreast)
+            left = x + column * share
+            base = y + self.text.height + (line + 1) * self.line + pt(1.0)
+            lead.paint(painter, left, base - lead.height + pt(1.0))
+            right = left + share - (pt(6.0) if self.abreast > 1 else 0.0)
+            self._blanks(painter, left + lead.natural_width + pt(5.0), right, base)
+
+    def _blanks(self, painter: QPainter, left: float, right: float, base: float) -> None:
+        """A ruled blank, and with what is read beside it a second one."""
         painter.setPen(QPen(ink("ink"), pt(0.7)))
         if self.also is None:
             painter.drawLine(QPointF(left, base), QPointF(min(right, left + pt(80.0)), base))
@@ -196,7 +249,8 @@ class ItemPiece(Piece):
     """A line of a list: box, letter of the bag, amount in its column, name, note."""
 
     def __init__(self, item: Item, width: float, size: float, marked: bool, amounts: float) -> None:
-        self.indent = pt(17.0)
+        self.boxes = item.boxes
+        self.indent = pt(17.0) + (item.boxes - 1) * BOX_APART
         self.mark = item.mark
         self.marked = pt(17.0) if marked else 0.0
         self.amount = amount_text(item.amount, size)
@@ -211,7 +265,8 @@ class ItemPiece(Piece):
         self.height = self.text.height + pt(3.0)
 
     def paint(self, painter: QPainter, x: float, y: float) -> None:
-        paint_box(painter, x + pt(0.6), y + pt(1.6))
+        for number in range(self.boxes):
+            paint_box(painter, x + pt(0.6) + number * BOX_APART, y + pt(1.6))
         if self.mark:
             paint_letter(painter, self.mark, x + self.indent, y + pt(0.2))
         x += self.indent + self.marked

@@ -24,6 +24,8 @@ from designer.paper.pagination import Row
 from designer.paper.pieces import (
     ACTION,
     BOX,
+    BOX_APART,
+    BOXES_ABREAST,
     RAIL,
     AsidePiece,
     DoPiece,
@@ -37,6 +39,7 @@ from designer.paper.pieces import (
     paint_box,
     paint_rail,
     paint_stack,
+    paint_turns,
     paired_rows,
     stacked,
     width_of_amounts,
@@ -108,7 +111,9 @@ class Typesetter:
 
     def _block(self, block: Block) -> list[Row]:
         if isinstance(block, Steps):
-            return [row for step in block.steps for row in self._step(step)]
+            columns = min(block.columns, BOXES_ABREAST)
+            boxes = (columns - 1) * BOX_APART
+            return [row for step in block.steps for row in self._step(step, boxes)]
         if isinstance(block, SideBySide):
             return self._lists(block)
         if isinstance(block, Paragraph):
@@ -122,36 +127,43 @@ class Typesetter:
 
     # Steps
 
-    def _step(self, step: Step) -> list[Row]:
-        """A step is one row, unless so much goes in at once that no page would hold it."""
+    def _step(self, step: Step, boxes: float = 0.0) -> list[Row]:
+        """A step is one row, unless so much goes in at once that no page would hold it.
+
+        `boxes` is the room that further boxes beside the first take.
+        """
         most = LARGE_PORTIONS_A_ROW if self.large else PORTIONS_A_ROW
         first, rest = step.listed[:most], step.listed[most:]
-        rows = [self._step_row(step, first)]
+        rows = [self._step_row(step, first, boxes)]
         while rest:
             more = Step("", "", step.minutes, ())
-            rows.append(self._step_row(more, rest[:most]))
+            rows.append(self._step_row(more, rest[:most], boxes))
             rest = rest[most:]
         return rows
 
-    def _step_row(self, step: Step, listed: tuple[Portion, ...]) -> Row:
+    def _step_row(self, step: Step, listed: tuple[Portion, ...], boxes: float) -> Row:
         clock = clock_text(step, self.body)
         beside = not self.large
         margin = self.width - self.aside_width if beside else self.width
-        column = margin - ACTION - pt(9.0 if beside else 0.0)
+        action = ACTION + boxes
+        column = margin - action - pt(9.0 if beside else 0.0)
         parts = self._do(step, listed, column)
-        asides, below = self._asides(step, parts, self.width - ACTION, beside=beside)
-        height = max(clock.height, stacked(parts), stacked(asides), BOX)
+        asides, below = self._asides(step, parts, self.width - action, beside=beside)
+        rows = max((turn.number - 1) // BOXES_ABREAST for turn in step.turns) if step.turns else 0
+        height = max(clock.height, stacked(parts), stacked(asides), BOX + rows * BOX_APART)
         above, height = height, height + stacked(below)
         boxed = bool(step.do)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
             paint_rail(painter, x + RAIL, y - pt(4.0), height + pt(8.0))
             clock.paint(painter, x, y)
-            if boxed:
+            if step.turns:
+                paint_turns(painter, step.turns, x + RAIL - 0.5 * BOX, y + pt(1.6))
+            elif boxed:
                 paint_box(painter, x + RAIL - 0.5 * BOX, y + pt(1.6))
-            paint_stack(painter, parts, x + ACTION, y)
+            paint_stack(painter, parts, x + action, y)
             paint_stack(painter, asides, x + margin, y + pt(0.8))
-            paint_stack(painter, below, x + ACTION, y + above)
+            paint_stack(painter, below, x + action, y + above)
 
         return Row(height, paint, gap=pt(6.0))
 

@@ -167,8 +167,7 @@ def _contents(recipe: Recipe, boil: PlannedBoil, name: str, share: float) -> tup
     own: tuple[Any, ...] | None = getattr(boil, name)
     if own is not None:
         return own
-    lines = lines_of(recipe, name)
-    return extras_in_share(lines, share) if name == "extras" else masses_in_share(lines, share)  # type: ignore[arg-type]
+    return _lines_in_share(name, lines_of(recipe, name), share)
 
 
 def _process_of(recipe: Recipe, boil: PlannedBoil, share: float) -> Process:
@@ -222,6 +221,28 @@ def recipe_at(recipe: Recipe, boil: int, fermenter: int) -> Recipe:
     )
     yeast = yeast_of(recipe, planned)
     return replace(boiled, fermenter=planned.fermenter, yeast=yeast, process=process)
+
+
+def recipe_of_fermenter(recipe: Recipe, number_: int) -> Recipe:
+    """Return the plain recipe of what comes into one fermenter, from however many boils.
+
+    Its pot and process are those of the first boil poured into it; its lines are those of all.
+    """
+    own = [each for each in pours(recipe) if each.fermenter == number_]
+    poured = [(recipe_of_boil(recipe, each.boil), each.share) for each in own]
+    changes: dict[str, Any] = {
+        name: tuple(
+            _summed(
+                [_lines_in_share(name, lines_of(boiled, name), part) for boiled, part in poured]
+            )
+        )
+        for name in LINE_TYPES
+    }
+    return replace(recipe_at(recipe, own[0].boil, number_), **changes)
+
+
+def _lines_in_share(name: str, lines: tuple[Any, ...], share: float) -> tuple[Any, ...]:
+    return extras_in_share(lines, share) if name == "extras" else masses_in_share(lines, share)
 
 
 def _typed(kind: Kind, value: float, as_typed: Quantity | None) -> Quantity:

@@ -43,13 +43,15 @@ class Reading:
     """A blank to fill in: what is read, and the forecast beside it.
 
     `also` names a second blank that belongs to it, such as the temperature of the sample, and
-    `unit` the unit written after that.
+    `unit` the unit written after that. Where it is read several times, `turns` are the numbers of
+    the boxes of its step, with a blank for each.
     """
 
     label: str
     forecast: str
     unit: str = ""
     also: str = ""
+    turns: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +66,21 @@ class Aside:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """One of several times, pots or fermenters that a step is for: its number, and when."""
+
+    number: int
+    when: str
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do, with a box to tick.
+    """One thing to do, with a box to tick, or a box for each of its `turns`.
 
     `when` is the clock time or the day, `left` what is left of the boil or of a stand. `minutes`
     counts from the start of the day. `bag` is the letter of what goes in, `portions` its content: a
-    single one is named in `do` already, several are listed below it.
+    single one is named in `do` already, several are listed below it. With turns, `when` and
+    `minutes` are those of the first.
     """
 
     when: str
@@ -80,6 +91,12 @@ class Step:
     portions: tuple[Portion, ...] = ()
     readings: tuple[Reading, ...] = ()
     asides: tuple[Aside, ...] = ()
+    turns: tuple[Turn, ...] = ()
+
+    @property
+    def whens(self) -> tuple[str, ...]:
+        """When it is done: once, or the time of each turn where they are not the same."""
+        return tuple(dict.fromkeys(each.when for each in self.turns)) or (self.when,)
 
     @property
     def listed(self) -> tuple[Portion, ...]:
@@ -89,13 +106,14 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A line of a list with a box to tick: `mark` is the letter of a bag, `group` its head."""
+    """A line of a list with so many boxes to tick: `mark` is a bag's letter, `group` its head."""
 
     group: str
     amount: str
     name: str
     note: str = ""
     mark: str = ""
+    boxes: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +137,11 @@ class Steps:
     """Steps in order."""
 
     steps: tuple[Step, ...]
+
+    @property
+    def columns(self) -> int:
+        """Boxes beside each other: the highest number of a turn, at least 1."""
+        return max((turn.number for step in self.steps for turn in step.turns), default=1)
 
 
 @dataclass(frozen=True, slots=True)

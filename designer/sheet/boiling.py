@@ -6,10 +6,12 @@ sanitised before it is wanted, and all else: common practice, no source.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from designer.brewday.stages import KEPT_HOT_C
 from designer.recipe.choices import CoolingWay, FermenterKind
+from designer.recipe.document import Fermenter
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import (
@@ -55,16 +57,32 @@ def boil(plan: Plan) -> list[Step]:
     for place, group in enumerate(groups):
         steps.append(_addition(plan, group, opening, first=place == 0, total_min=total))
         opening = ()
-    meanwhile = [_sanitising(plan, span.end_min, total), *_coil(plan, span.end_min, total)]
+    meanwhile = [*_sanitising(plan, span.end_min, total), *_coil(plan, span.end_min, total)]
     in_order = sorted([*steps, *meanwhile], key=lambda each: each.minutes)
     return in_order + _flame_out(plan, span.end_min)
 
 
-def _sanitising(plan: Plan, end_min: float, total_min: float) -> Step:
+def _sanitising(plan: Plan, end_min: float, total_min: float) -> list[Step]:
     left = min(SANITISE_LEFT_MIN, total_min)
-    do = plan.words(_SANITISED[plan.recipe.fermenter.kind])
+    vessels = (plan.recipe.fermenter,) if plan.vessels is None else plan.vessels
+    if vessels:
+        do = _all_sanitised(plan, vessels)
+    elif plan.tools_again:
+        do = plan.words("Sanitise again: strainer, spoon, jug, thermometer, sample jar.")
+    else:
+        return []
     danger = care(plan.say("By its label. Gloves, open window; never mix cleaners."))
-    return step(plan, end_min - left, do, danger, left=plan.left(left))
+    return [step(plan, end_min - left, do, danger, left=plan.left(left))]
+
+
+def _all_sanitised(plan: Plan, vessels: Sequence[Fermenter]) -> Words:
+    first, *others = dict.fromkeys(each.kind for each in vessels)
+    do = plan.words(_SANITISED[first])
+    for kind in others:
+        do = (*do, " ", *plan.words(_SANITISED[kind]))
+    if len(vessels) == 1:
+        return do
+    return (*do, " ", *plan.words("*All {number}* fermenters.", number=str(len(vessels))))
 
 
 def _coil(plan: Plan, end_min: float, total_min: float) -> list[Step]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
+from designer.sheet.afterwards import fermenting_all, packaging_all
 from designer.sheet.blocks import (
     DEFAULT_FORM,
     Block,
@@ -23,19 +24,23 @@ from designer.sheet.blocks import (
     plain_words,
 )
 from designer.sheet.boiling import boil
+from designer.sheet.boils import brew_days
 from designer.sheet.brewing import to_the_boil
-from designer.sheet.chilling import cooling, fermenter
+from designer.sheet.chilling import cooling
 from designer.sheet.clock import start_minutes
 from designer.sheet.correcting import correction_table
 from designer.sheet.drawings import drawings
 from designer.sheet.fermenting import fermenting
 from designer.sheet.figures import Figures
+from designer.sheet.filling import fermenter
 from designer.sheet.head import head
 from designer.sheet.language import language as spoken
 from designer.sheet.language import message
 from designer.sheet.packaging import near_their_limit, packaging, refusals
 from designer.sheet.plan import Plan, one_line
+from designer.sheet.planned import Brewed, brewed
 from designer.sheet.preparing import preparing
+from designer.sheet.preparing_all import preparing_all
 from designer.sheet.watching import watch_out, with_stops
 from designer.units import ShownUnits
 
@@ -79,10 +84,23 @@ def brew_sheet(
 
 
 def _full(plan: Plan) -> tuple[Section, ...]:
-    brewing = _brewing(plan)
-    watch = watch_out(plan)
-    parts = [preparing(plan), watch, brewing, fermenting(plan), packaging(plan), _notes(plan)]
+    made = brewed(plan)
+    watch = watch_out(plan) if made is None else watch_out(plan, made.whose)
+    before = preparing(plan) if made is None else preparing_all(made)
+    after = _after(plan, made)
+    parts = [before, watch, *_brew_days(plan, made), *after, _notes(plan)]
     return tuple(part for part in parts if part is not None)
+
+
+def _brew_days(plan: Plan, made: Brewed | None) -> tuple[Section, ...]:
+    return (_brewing(plan),) if made is None else brew_days(made)
+
+
+def _after(plan: Plan, made: Brewed | None, *, with_energy: bool = True) -> tuple[Section, Section]:
+    """The weeks in the fermenter, and the packaging."""
+    if made is None:
+        return fermenting(plan), packaging(plan, with_energy=with_energy)
+    return fermenting_all(made), packaging_all(made, with_energy=with_energy)
 
 
 def _brewing(plan: Plan) -> Section:
@@ -108,27 +126,40 @@ def _notes(plan: Plan) -> Section:
 
 def _bench(plan: Plan) -> tuple[Section, ...]:
     """The steps with their warnings alone, and the weeks after in short: a page for the stove."""
-    brew = _brewing(plan)
-    steps: tuple[Block, ...] = tuple(
-        Steps(tuple(_terse(step) for step in block.steps)) if isinstance(block, Steps) else block
-        for block in brew.blocks
-        if isinstance(block, Steps | Table)
-    )
-    ferment, package = fermenting(plan), packaging(plan, with_energy=False)
+    made = brewed(plan)
+    days = tuple(_terse_section(each) for each in _brew_days(plan, made))
+    ferment, package = _after(plan, made, with_energy=False)
     near = near_their_limit(plan)
+    to_do = [each.do for each in near]
     later = tuple(_terse(step) for step in ferment.steps if step.portions)
     told = spaced(
-        (plan.say("Keep it {how}.", how=ferment.lead),),
+        (plan.say("Keep it {how}.", how=ferment.lead),) if ferment.lead else (),
+        *_sentences(ferment),
         *(_in_short(plan, step) for step in ferment.steps if not step.portions),
         (Strong(plan.say("{label}:", label=package.title)), f" {package.lead}."),
-        *(step.do for step in package.steps if _has_figures(step) and step not in near),
+        *_sentences(package),
+        *(step.do for step in package.steps if _has_figures(step) and step.do not in to_do),
     )
     warned: list[Block] = [Steps(tuple(near))] if near else []
     bottles = plan.day.beer.bottled
     if bottles is not None and bottles.is_refused:
         warned += [Paragraph((each.text,), each.kind) for each in refusals(plan)]
     blocks = (*((Steps(later),) if later else ()), Paragraph(told), *warned)
-    return replace(brew, blocks=steps), Section("ferment", plan.say("Afterwards"), "", blocks)
+    return *days, Section("ferment", plan.say("Afterwards"), "", blocks)
+
+
+def _terse_section(section: Section) -> Section:
+    blocks = (
+        Steps(tuple(map(_terse, block.steps))) if isinstance(block, Steps) else block
+        for block in section.blocks
+        if isinstance(block, Steps | Table | Paragraph)
+    )
+    return replace(section, blocks=tuple(blocks))
+
+
+def _sentences(section: Section) -> list[Words]:
+    """What is said of all of a part before its steps."""
+    return [block.words for block in section.blocks if isinstance(block, Paragraph)]
 
 
 def spaced(*sentences: Words) -> Words:

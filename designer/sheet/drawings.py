@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from designer.brewday.foam import foam_line_l
 from designer.brewday.time_line import Moment
 from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Drawing, Drawings, Label, Shape
 from designer.sheet.plan import Plan
+from designer.sheet.planned import FERMENTER, POT, Brewed
 
 HEIGHT = 90.0
-VESSELS_WIDTH = 268.0
+VESSEL_WIDTH = 137.0
+MOST_ABREAST = 4
+"""So many vessels are drawn beside each other."""
 LINE_WIDTH = 256.0
 _LABEL = 7.5
 _APART = 9.5
@@ -37,24 +40,85 @@ class _Level:
 
 def vessels(plan: Plan) -> Drawing:
     """Return pot and fermenter, to one scale, with the levels to look for."""
-    rim = number_or_none(plan.recipe.pot, "volume")
-    brim = number_or_none(plan.recipe.fermenter, "volume")
-    fullest, batch = float(plan.day.pot.fullest_l), float(plan.day.fermenter.batch_l)
-    pot_levels, tank_levels = _pot_levels(plan, rim), _tank_levels(plan, brim)
-    pot_size = rim if rim is not None else 1.25 * fullest
-    tank_size = brim if brim is not None else 1.2 * batch
-    most = max(pot_size, tank_size, fullest, batch, 0.1)
+    return _drawn(plan, [_pot(plan, plan.say("Pot")), _tank(plan, plan.say("Fermenter"))])
+
+
+def drawn_of(made: Brewed, boils: Sequence[Plan], *, with_tanks: bool) -> list[Drawings]:
+    """Return the pots of boils that are told together, the fermenters, and the first time line.
+
+    All vessels are to one scale, so many beside each other.
+    """
+    pots, tanks = _pots(made, boils), _tanks(made) if with_tanks else []
+    line = time_line(boils[0])
+    if len(pots) + len(tanks) < MOST_ABREAST:
+        return [Drawings((_drawn(made.plan, [*pots, *tanks]), line))]
+    rows = [tanks[at : at + MOST_ABREAST] for at in range(0, len(tanks), MOST_ABREAST)]
+    below = [Drawings((_drawn(made.plan, row),)) for row in rows]
+    return [Drawings((_drawn(made.plan, pots[: MOST_ABREAST - 2]), line)), *below]
+
+
+def _pots(made: Brewed, boils: Sequence[Plan]) -> list[_Vessel]:
+    """The pots, each once."""
+    word = made.plan.say("Pot")
+    pots = [_pot(each, word) for each in boils]
+    if all(each == pots[0] for each in pots):
+        return pots[:1]
+    return [
+        replace(each, name=made.plan.say(POT, number=str(number)))
+        for number, each in enumerate(pots, 1)
+    ]
+
+
+def _tanks(made: Brewed) -> list[_Vessel]:
+    plan, tanks = made.plan, []
+    for fermenter, each in zip(made.days.fermenters, made.fermenters, strict=True):
+        name = plan.say(FERMENTER, number=str(fermenter.number))
+        tank = _tank(each, name if len(made.fermenters) > 1 else plan.say("Fermenter"))
+        order = made.in_order(fermenter)
+        if len(order) > 1 and not made.is_with_others(order[-1]):
+            marks = {part.boil: part.filled_l for part in fermenter.poured}
+            number = order[0].number
+            words = plan.say("with boil {number} in", number=str(number))
+            tank = replace(tank, levels=(tank.levels[0], _Level(marks[number], words)))
+        tanks.append(tank)
+    return tanks
+
+
+@dataclass(frozen=True, slots=True)
+class _Vessel:
+    """A vessel to draw: its size if known, the most that is in it, the levels to look for."""
+
+    name: str
+    size: float
+    most: float
+    levels: tuple[_Level, ...]
+
+
+def _pot(plan: Plan, name: str) -> _Vessel:
+    rim, fullest = number_or_none(plan.recipe.pot, "volume"), float(plan.day.pot.fullest_l)
+    size = rim if rim is not None else 1.25 * fullest
+    return _Vessel(name, size, fullest, tuple(_pot_levels(plan, rim)))
+
+
+def _tank(plan: Plan, name: str) -> _Vessel:
+    brim, batch = number_or_none(plan.recipe.fermenter, "volume"), float(plan.day.fermenter.batch_l)
+    size = brim if brim is not None else 1.2 * batch
+    return _Vessel(name, size, batch, tuple(_tank_levels(plan, brim)))
+
+
+def _drawn(plan: Plan, drawn: Sequence[_Vessel]) -> Drawing:
+    """Vessels beside each other, to one scale."""
+    most = max(0.1, *(max(each.size, each.most) for each in drawn))
     tall = HEIGHT - 26.0
     shapes: list[Shape | Label] = []
     told: list[str] = []
-    for x, size, levels, name in (
-        (8.0, pot_size, pot_levels, plan.say("Pot")),
-        (145.0, tank_size, tank_levels, plan.say("Fermenter")),
-    ):
-        shapes += _vessel(plan, x, max(size, 0.01 * most) / most * tall, size, levels, name)
-        heights = (f"{each.words} {plan.figures.volume(each.litres)}" for each in levels)
-        told.append(f"{name}: {', '.join(heights)}")
-    return Drawing(VESSELS_WIDTH, HEIGHT, tuple(shapes), "; ".join(told))
+    for place, each in enumerate(drawn):
+        height = max(each.size, 0.01 * most) / most * tall
+        shapes += _vessel(plan, 8.0 + place * VESSEL_WIDTH, height, each)
+        heights = (f"{level.words} {plan.figures.volume(level.litres)}" for level in each.levels)
+        told.append(f"{each.name}: {', '.join(heights)}")
+    width = VESSEL_WIDTH * len(drawn) - 6.0
+    return Drawing(width, HEIGHT, tuple(shapes), "; ".join(told))
 
 
 def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:
@@ -83,10 +147,9 @@ def _tank_levels(plan: Plan, brim_l: float | None) -> list[_Level]:
     ]
 
 
-def _vessel(
-    plan: Plan, x: float, tall: float, size: float, levels: list[_Level], name: str
-) -> list[Shape | Label]:
+def _vessel(plan: Plan, x: float, tall: float, vessel: _Vessel) -> list[Shape | Label]:
     width, bottom = 46.0, HEIGHT - 14.0
+    size, levels = vessel.size, vessel.levels
     right, top = x + width, bottom - tall
 
     def height(litres: float) -> float:
@@ -104,7 +167,7 @@ def _vessel(
     walls = ((x, top), (x, bottom), (right, bottom), (right, top))
     shapes.append(Shape(walls, width=1.5))
     shapes += _named(plan, right + 4.0, levels, [height(level.litres) for level in levels])
-    label = f"{name}, {plan.figures.volume(size)}"
+    label = f"{vessel.name}, {plan.figures.volume(size)}"
     shapes.append(Label(x, HEIGHT - 3.0, label, _LABEL, bold=True))
     return shapes
 
@@ -122,7 +185,9 @@ def _spilt(x: float, top: float, right: float, bottom: float) -> list[Shape | La
     return [Shape(each, width=0.0, fill="care") for each in (heap, *runs, pool)]
 
 
-def _named(plan: Plan, x: float, levels: list[_Level], heights: list[float]) -> list[Shape | Label]:
+def _named(
+    plan: Plan, x: float, levels: Sequence[_Level], heights: list[float]
+) -> list[Shape | Label]:
     """Names of levels, pushed apart where they would meet, tied to their lines."""
     found: list[tuple[float, float, _Level]] = []
     last = -100.0

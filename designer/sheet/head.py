@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 
 from designer.brewday.instrument import reading_range
@@ -9,11 +10,13 @@ from designer.brewday.predictions import MAIN, ON_OTHER_SCALES, Prediction
 from designer.brewday.results import Range
 from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
-from designer.recipe.fields import number_or_none
+from designer.recipe.document import Fermenter, Pot
+from designer.recipe.plan import vessels_of
 from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
 from designer.sheet.clock import date_text
 from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
+from designer.sheet.planned import Brewed, brewed
 from designer.sheet.wording import alcohol_in_words, bitterness_in_words, colour_in_words
 from designer.units import ShownUnits
 from designer.wort.density import plato_from_gravity
@@ -48,16 +51,48 @@ def _credit(style: str) -> str:
 
 
 def _vessels(plan: Plan) -> str:
+    """How much in how many fermenters, and all vessels, those that are alike counted."""
     batch = plan.figures.volume(float(plan.day.fermenter.batch_l))
-    parts = [plan.say("{volume} in the fermenter", volume=batch)]
-    for vessel in (plan.recipe.pot, plan.recipe.fermenter):
-        litres, name = number_or_none(vessel, "volume"), name_of(vessel.name)
-        if litres is None:
-            parts.append(name)
-        else:
-            volume = plan.figures.volume(litres)
-            parts.append(plan.say("{vessel} of {volume}", vessel=name, volume=volume))
+    made = brewed(plan)
+    tanks = vessels_of(plan.recipe)
+    if len(tanks) == 1:
+        parts = [plan.say("{volume} in the fermenter", volume=batch)]
+    else:
+        parts = [
+            plan.language.count(
+                "{volume} in {number} fermenter",
+                "{volume} in {number} fermenters",
+                len(tanks),
+                volume=batch,
+            )
+        ]
+    pots: tuple[Pot, ...] = (plan.recipe.pot,)
+    if made is not None:
+        pots = made.pots
+        parts += _boils(made)
+    vessels: tuple[Pot | Fermenter, ...] = (*pots, *tanks)
+    counted = Counter(_vessel(plan, each) for each in vessels)
+    parts += [name if count == 1 else f"{count} × {name}" for name, count in counted.items()]
     return " · ".join(part for part in parts if part)
+
+
+def _boils(made: Brewed) -> list[str]:
+    """In how many boils or pots, where it is more than one."""
+    spoken, count = made.plan.language, len(made.days.boils)
+    if count == 1:
+        return []
+    if made.is_at_once(made.days.boils):
+        return [spoken.count("{number} pot", "{number} pots at once", count)]
+    return [spoken.count("{number} boil", "{number} boils", count)]
+
+
+def _vessel(plan: Plan, vessel: Pot | Fermenter) -> str:
+    """The name of a vessel with its size, unless the name says that already."""
+    name = name_of(vessel.name)
+    if vessel.volume is None or vessel.volume.text in name:
+        return name
+    volume = plan.figures.volume(vessel.volume.value)
+    return plan.say("{vessel} of {volume}", vessel=name, volume=volume)
 
 
 def _figures(plan: Plan) -> tuple[Figure, ...]:

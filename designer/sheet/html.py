@@ -140,11 +140,12 @@ def _item(item: Item) -> str:
     mark = f'<span class="bag">{escape(item.mark)}</span> ' if item.mark else ""
     amount = f"<b>{escape(item.amount)}</b> " if item.amount else ""
     note = f' <span class="note">{escape(item.note)}</span>' if item.note else ""
-    return f"<li>{BOX} {mark}{amount}{escape(item.name)}{note}</li>"
+    return f"<li>{BOX * item.boxes} {mark}{amount}{escape(item.name)}{note}</li>"
 
 
 def _step(step: Step, spoken: Language) -> str:
-    when = escape(step.when).replace("\n", "<br>")
+    when = "<br>".join(escape(each).replace("\n", "<br>") for each in step.whens)
+    boxes = _boxes(step)
     left = f'<br><span class="left">{escape(step.left)}</span>' if step.left else ""
     bag = f'<span class="bag">{escape(step.bag)}</span> ' if step.bag else ""
     parts = [f"{bag}{_words(step.do)}"]
@@ -156,16 +157,26 @@ def _step(step: Step, spoken: Language) -> str:
     )
     done = "<br>\n".join(parts)
     return (
-        f'<li class="step"><span><span class="clock">{when}</span>{left}</span>{BOX}'
+        f'<li class="step"><span><span class="clock">{when}</span>{left}</span>{boxes}'
         f"<div>{done}</div>\n<div>{asides}</div></li>"
     )
+
+
+def _boxes(step: Step) -> str:
+    """The box of a step, or one for each of its turns with its number."""
+    if not step.turns:
+        return BOX
+    boxes = "<br>".join(f"{BOX} <b>{turn.number}</b>" for turn in step.turns)
+    return f'<span class="boxes">{boxes}</span>'
 
 
 def _reading(reading: Reading, spoken: Language) -> str:
     also = f" {escape(reading.also)} {BLANK} {escape(reading.unit)}" if reading.also else ""
     label = spoken.say("{label}:", label=reading.label)
+    blanks = ", ".join(f"<b>{number}</b> {BLANK}{also}" for number in reading.turns)
     return (
-        f'<span class="note">{escape(label)} <b>{escape(reading.forecast)}</b> {BLANK}{also}</span>'
+        f'<span class="note">{escape(label)} <b>{escape(reading.forecast)}</b> '
+        f"{blanks or BLANK + also}</span>"
     )
 
 

@@ -73,20 +73,32 @@ def _item(item: Item, spoken: Language) -> str:
     mark = f"{spoken.say('{label}:', label=item.mark)} " if item.mark else ""
     amount = f"{item.amount} " if item.amount else ""
     note = f" ({item.note})" if item.note else ""
-    return f"  [ ] {mark}{amount}{item.name}{note}"
+    return f"  {'[ ]' * item.boxes} {mark}{amount}{item.name}{note}"
 
 
 def _step(step: Step, spoken: Language) -> list[str]:
-    when = " ".join(step.when.split())
+    boxes, when = _boxes(step)
     lead = ", ".join(part for part in (when, step.left) if part)
     before = "".join(f"{spoken.say('{label}:', label=each)} " for each in (lead, step.bag) if each)
-    lines = [f"  [ ] {before}{plain_words(step.do)}"]
+    lines = [f"  {boxes}{before}{plain_words(step.do)}"]
     lines += [f"        {portion.amount} {portion.name}" for portion in step.listed]
     lines += [f"        {_reading(reading, spoken)}" for reading in step.readings]
     return lines + [f"        {_SIGNS.get(each.kind, '')}{each.text}" for each in step.asides]
 
 
+def _boxes(step: Step) -> tuple[str, str]:
+    """The boxes of a step, each with its number where there are several, and the time of all."""
+    whens = [" ".join(each.split()) for each in step.whens]
+    if not step.turns:
+        return "[ ] ", whens[0]
+    if len(whens) == 1:
+        return "".join(f"{turn.number} [ ] " for turn in step.turns), whens[0]
+    each = (f"{turn.number} [ ] {' '.join(turn.when.split())}" for turn in step.turns)
+    return "", ", ".join(each)
+
+
 def _reading(reading: Reading, spoken: Language) -> str:
     also = f" {reading.also} {BLANK} {reading.unit}" if reading.also else ""
     label = spoken.say("{label}:", label=reading.label)
-    return f"{label} {reading.forecast}, {spoken.say('read')} {BLANK}{also}"
+    blanks = ", ".join(f"{number} {BLANK}{also}" for number in reading.turns)
+    return f"{label} {reading.forecast}, {spoken.say('read')} {blanks or BLANK + also}"

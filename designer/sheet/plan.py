@@ -11,7 +11,7 @@ from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
 from designer.brewday.yeast_doubts import pitched_dry_g
 from designer.recipe.choices import HopForm, YeastForm, is_grain
-from designer.recipe.document import Hop, Recipe
+from designer.recipe.document import Fermenter, Hop, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import Line, lines_of
 from designer.recipe.quantity import Kind, Quantity, Stage
@@ -42,7 +42,7 @@ class GoingIn:
     fermentable: bool
 
 
-_ORDER = (
+ALL_PLACES = (
     "water",
     "steep",
     "extract after steep",
@@ -54,8 +54,8 @@ _ORDER = (
     "fermenter",
     "dry hop",
 )
-
-
+IN_POT = ALL_PLACES[:8]
+IN_FERMENTER = ALL_PLACES[8:]
 _PLACES = {
     "water": message("into the cold water"),
     "steep": message("steep"),
@@ -77,6 +77,15 @@ class Plan:
     figures: Figures
     start_min: int
     brew_date: date | None
+    places: tuple[str, ...] = ALL_PLACES
+    """Where what this part of the sheet is about goes in; of a boil alone, the pot."""
+    first_letter: int = 0
+    vessels: tuple[Fermenter, ...] | None = None
+    """What is sanitised for its wort; None for the fermenter of the recipe."""
+    tools_again: bool = False
+    """Whether strainer and jar are sanitised once more where no fermenter is."""
+    on_day: int = 0
+    """Days after the first brew day."""
 
     @property
     def day(self) -> Day:
@@ -88,8 +97,8 @@ class Plan:
         return clock(self.start_min, minutes, self.language)
 
     def day_in(self, days: int) -> str:
-        """Return the day so many after brew day, with its date where that is known."""
-        return day_text(self.brew_date, days, self.language)
+        """Return the day so many after the wort was pitched, with its date where that is known."""
+        return day_text(self.brew_date, days + self.on_day, self.language)
 
     @property
     def language(self) -> Language:
@@ -119,7 +128,9 @@ class Plan:
         gathered: dict[tuple[int, float, float], list[tuple[Addition, Portion]]] = {}
         for addition in self.day.additions:
             place, time_min = self._place(addition)
-            key = (_ORDER.index(place), time_min, -(addition.boil_left_min or 0.0))
+            if place not in self.places:
+                continue
+            key = (ALL_PLACES.index(place), time_min, -(addition.boil_left_min or 0.0))
             gathered.setdefault(key, []).append((addition, self._portion(addition)))
         return tuple(
             self._group(number, *key, gathered[key]) for number, key in enumerate(sorted(gathered))
@@ -137,12 +148,12 @@ class Plan:
         minus_left: float,
         members: list[tuple[Addition, Portion]],
     ) -> GoingIn:
-        place = _ORDER[order]
+        place = ALL_PLACES[order]
         return GoingIn(
             place,
             time_min,
             -minus_left,
-            letters(number),
+            letters(self.first_letter + number),
             self._words(place, -minus_left, time_min),
             tuple(portion for _, portion in members),
             any(addition.lines == "fermentables" for addition, _ in members),
@@ -153,7 +164,7 @@ class Plan:
             return self.left(left_min) if left_min > 0.0 else self.say("end of the boil")
         if place == "dry hop":
             days = round((time_min - float(self.day.total_min)) / DAY_MIN)
-            return self.say("day {days}", days=str(days))
+            return self.say("day {days}", days=str(days + self.on_day))
         if place == "stand":
             return self.say("stand, {time}", time=self.clock(time_min))
         return self.say(_PLACES[place])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import Field
 from typing import Any
 
@@ -14,7 +15,7 @@ from designer.recipe.choices import (
     Package,
     PrimingSugar,
 )
-from designer.recipe.document import Recipe
+from designer.recipe.document import Fermenter, Recipe
 from designer.recipe.fields import number_or_none, table_fields
 from designer.recipe.named import Line, value_of
 from designer.recipe.quantity import Kind, Quantity
@@ -146,8 +147,11 @@ def grams(plan: Plan, amount_g: Numeric) -> str:
     return plan.figures.mass((round(whole) if whole >= 10.0 else round(whole, 1)) / 1000.0)
 
 
-def weighing(plan: Plan) -> ItemList:
-    """Return the bags to weigh out, lettered in the order in which they go in."""
+def weighing(plan: Plan, title: str = "", boxes: int = 1) -> ItemList:
+    """Return the bags to weigh out, lettered in the order in which they go in.
+
+    They are weighed out as often as there are `boxes` to tick.
+    """
     items = [
         Item(
             group.words,
@@ -155,11 +159,12 @@ def weighing(plan: Plan) -> ItemList:
             portion.name,
             group.words if index == 0 else "",
             group.letter if index == 0 else "",
+            boxes,
         )
         for group in plan.going_in
         for index, portion in enumerate(group.portions)
     ]
-    return ItemList(plan.say("Weigh out, by when it goes in"), tuple(items))
+    return ItemList(title or plan.say("Weigh out, by when it goes in"), tuple(items))
 
 
 def water(plan: Plan) -> ItemList:
@@ -183,11 +188,11 @@ def water(plan: Plan) -> ItemList:
     if float(day.fermenter.bath_ice_kg) > 0.0:
         ice = figures.mass(to_put_round(float(day.fermenter.bath_ice_kg)))
         items.append(Item("", ice, plan.say("ice for the bath round the pot, made or bought")))
-    return ItemList(plan.say("Water, the day before"), (*items, *_treatment(plan)))
+    return ItemList(plan.say("Water, the day before"), (*items, *treatment(plan)))
 
 
-def _treatment(plan: Plan) -> list[Item]:
-    """What takes chlorine out of the water, with its cautions; nothing where none is told of."""
+def treatment(plan: Plan) -> list[Item]:
+    """Return what takes chlorine out of the water, with its cautions; nothing without any."""
     dose = _dose(plan)
     if not dose:
         return []
@@ -213,8 +218,13 @@ def _dose(plan: Plan) -> str:
 
 def cleaning(plan: Plan) -> ItemList:
     """Return what to clean, with the cautions that belong there; it is sanitised in the boil."""
-    said = (
-        plan.say(_FERMENTERS[plan.recipe.fermenter.kind]),
-        plan.say("gloves, open window; never mix cleaners"),
-    )
+    return washed(plan, (plan.recipe.fermenter,))
+
+
+def washed(plan: Plan, fermenters: Sequence[Fermenter], vessels: str = "") -> ItemList:
+    """Return what to clean with fermenters of these kinds; `vessels` names all where several."""
+    kinds = dict.fromkeys(each.kind for each in fermenters)
+    said = [plan.say(_FERMENTERS[kind]) for kind in kinds]
+    said += [plan.say("all of them: {vessels}", vessels=vessels)] if vessels else []
+    said.append(plan.say("gloves, open window; never mix cleaners"))
     return ItemList(plan.say("Clean, the day before"), tuple(Item("", "", text) for text in said))

@@ -9,16 +9,19 @@ from designer.brewday.results import Finding
 from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message
 from designer.recipe.severity import Severity
-from designer.sheet.blocks import Aside, Paragraph, Section, Step
+from designer.sheet.blocks import Aside, Paragraph, Section, Step, Words
 from designer.sheet.plan import Plan, name_of, one_line
 
 SEVERE = (Severity.STOP, Severity.CARE)
 
 
-def watch_out(plan: Plan) -> Section | None:
-    """Return what to watch out for; None if there is nothing."""
+def watch_out(plan: Plan, whose: Callable[[Finding], Words] = lambda finding: ()) -> Section | None:
+    """Return what to watch out for; None if there is nothing.
+
+    `whose` tells what a finding is about, where that is one of several.
+    """
     said = tuple(
-        Paragraph((in_words(plan, finding.message),), finding.severity)
+        Paragraph((*whose(finding), in_words(plan, finding.message)), finding.severity)
         for finding in plan.outlook.findings
         if finding.severity in SEVERE
     )

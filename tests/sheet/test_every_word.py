@@ -34,6 +34,7 @@ from designer.sheet.language import LANGUAGES, language
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
 
+from . import plans
 from .messages import messages
 
 OTHERS = [code for code in LANGUAGES if code != "en"]
@@ -65,6 +66,24 @@ def nameless(recipe):
         fermentables=tuple(replace(each, name="7") for each in recipe.fermentables),
         hops=tuple(replace(each, name="8") for each in recipe.hops),
         extras=tuple(replace(each, name="9") for each in recipe.extras),
+        boils=tuple(
+            replace(
+                each,
+                pot=replace(each.pot, name="4"),
+                fermentables=each.fermentables
+                and tuple(replace(line, name="7") for line in each.fermentables),
+                hops=each.hops and tuple(replace(line, name="8") for line in each.hops),
+            )
+            for each in recipe.boils
+        ),
+        fermenters=tuple(
+            replace(
+                each,
+                fermenter=replace(each.fermenter, name="5"),
+                yeast=None if each.yeast is None else replace(each.yeast, name="6"),
+            )
+            for each in recipe.fermenters
+        ),
     )  # fmt: skip
 
 
@@ -88,6 +107,18 @@ def extras_of_every_unit(recipe):
         for count in (0.5, 1.0, 1.5, 4.0)
     )
     return with_line_ids(replace(recipe, extras=made))
+
+
+def said_in(code, recipe):
+    """All sheets of a recipe in a language, as text and as HTML."""
+    outlook = look_ahead(recipe, ranges=False)
+    for variant, units in (("full", "metric"), ("full", "us"), ("bench", "both")):
+        sheet = brew_sheet(
+            recipe, outlook, shown=ShownUnits(units), start="23:30",
+            brew_date=date(2026, 3, 28), variant=variant, language=code, form=Form(large=True),
+        )  # fmt: skip
+        yield sheet_text(sheet)
+        yield re.sub(r"(?s)<style>.*?</style>|<[^>]*>", " ", sheet_html(sheet))
 
 
 ODD = {
@@ -120,16 +151,26 @@ ODD = {
 def test_no_word_of_english_is_left_on_any_sheet(example, code, odd):
     left = english_words(code)
     for name in ("harbour_lamp_porter", "slipway_bitter"):
-        recipe = nameless(ODD[odd](example(name)))
-        outlook = look_ahead(recipe, ranges=False)
-        for variant, units in (("full", "metric"), ("full", "us"), ("bench", "both")):
-            sheet = brew_sheet(
-                recipe, outlook, shown=ShownUnits(units), start="23:30",
-                brew_date=date(2026, 3, 28), variant=variant, language=code, form=Form(large=True),
-            )  # fmt: skip
-            page = re.sub(r"(?s)<style>.*?</style>|<[^>]*>", " ", sheet_html(sheet))
-            for said in (sheet_text(sheet), page):
-                assert words(said) & left == set()
+        for said in said_in(code, nameless(ODD[odd](example(name)))):
+            assert words(said) & left == set()
+
+
+@pytest.mark.parametrize("code", OTHERS)
+@pytest.mark.parametrize("plan", plans.ALL)
+def test_no_word_of_english_is_left_on_the_sheet_of_any_plan(plan, code):
+    left = english_words(code)
+    recipe = nameless(plans.ALL[plan]())
+    for said in said_in(code, recipe):
+        assert words(said) & left == set()
+
+
+@pytest.mark.parametrize("code", LANGUAGES)
+@pytest.mark.parametrize("plan", plans.ALL)
+def test_every_sentence_of_a_plan_begins_with_a_capital_or_a_figure(plan, sheet_of, code):
+    sheet = sheet_of(nameless(plans.ALL[plan]()), ranges=False, language=code)
+    for step in sheet.steps:
+        for sentence in re.split(r"(?<=[.!?])\s+", plain_words(step.do)):
+            assert not sentence[:1].islower(), sentence
 
 
 @pytest.mark.parametrize("code", LANGUAGES)

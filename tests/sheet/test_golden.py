@@ -10,6 +10,8 @@ import pytest
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 
+from . import plans
+
 GOLDEN = Path(__file__).parents[1] / "golden"
 
 
@@ -35,6 +37,15 @@ def test_the_sheet_reads_as_it_was_agreed(example, sheet_of, update_golden, name
     )
     suffix = units if language == "en" else f"{units}-{language}"
     _compare(GOLDEN / f"{name}-{suffix}.html", sheet_html(sheet), update_golden)
+
+
+@pytest.mark.parametrize("name", plans.FOUND)
+@pytest.mark.parametrize("variant", ["full", "bench"])
+def test_the_sheet_of_a_plan_reads_as_it_was_agreed(sheet_of, update_golden, name, variant):
+    sheet = sheet_of(plans.FOUND[name](), ranges=False, variant=variant)
+    part = "" if variant == "full" else f"-{variant}"
+    path = GOLDEN / f"breakwater_red-{name.replace(' ', '-')}{part}.txt"
+    _compare(path, sheet_text(sheet), update_golden)
 
 
 def test_the_bench_card_reads_as_it_was_agreed(example, sheet_of, update_golden):
