@@ -1,5 +1,8 @@
 """The bill of ingredients as a table: CSV for a spreadsheet, both ways, and plain text to read.
 
+It is the bill of the recipe as it is written: a plan by which it is brewed is no part of it, and
+lines that come back from a table leave the plan as it is.
+
 Columns: list, amount, name, kind, goes in, figure, and what other fields of ingredients declare.
 The figure is the colour of a fermentable and the alpha acid of a hop. Quantities are as they were
 typed, and names come back exactly. What a spreadsheet would take for a formula is guarded, see

@@ -24,6 +24,7 @@ from designer.recipe.document import (
     Fermentable,
     Hop,
     PlannedBoil,
+    PlannedFermenter,
     Recipe,
     Yeast,
 )
@@ -57,7 +58,22 @@ def with_figures(recipe: Recipe, document: object = None) -> Recipe:
         )
     if recipe.boils:
         changes["boils"] = _of_boils(recipe.boils, given.get("boils") or [])
+    if any(each.yeast is not None for each in recipe.fermenters):
+        changes["fermenters"] = _of_fermenters(recipe.fermenters, given.get("fermenters") or [])
     return replace(recipe, **changes)
+
+
+def _of_fermenters(
+    fermenters: tuple[PlannedFermenter, ...], given: list[Any]
+) -> tuple[PlannedFermenter, ...]:
+    """Return fermenters whose own yeast has its figures too."""
+    found = []
+    for place, each in enumerate(fermenters):
+        if each.yeast is not None:
+            keys = given[place].get("yeast", {}) if place < len(given) else {}
+            each = replace(each, yeast=_filled("yeast", each.yeast, keys))
+        found.append(each)
+    return tuple(found)
 
 
 def _of_boils(boils: tuple[PlannedBoil, ...], given: list[Any]) -> tuple[PlannedBoil, ...]:
@@ -82,7 +98,7 @@ def emptied(name: str, part: Part) -> dict[str, Any]:
     return {each: getattr(known, each) for each in empty if getattr(known, each, None)}
 
 
-def _filled(name: str, part: Part, given: dict[str, Any]) -> Part:
+def _filled(name: str, part: Any, given: dict[str, Any]) -> Any:
     changes = {key: value for key, value in emptied(name, part).items() if key not in given}
     return replace(part, **changes) if changes else part
 

@@ -10,29 +10,40 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields, replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from designer.errors import RefusedInputError
-from designer.library.document_reading import checked_quantity
+from designer.library.held_parts import (
+    characters_in,
+    held_lines,
+    held_part,
+    held_quantity,
+    refuse_long_words,
+    unmarked_part,
+)
 from designer.recipe.document import (
     LINE_TYPES,
     PART_TYPES,
     PLAN_TYPES,
     Fermenter,
+    PlannedBoil,
     Pot,
     Recipe,
     Yeast,
 )
 from designer.recipe.fields import FieldFacts
-from designer.recipe.limits import LONGEST_WORDS, MOST_CHARACTERS, MOST_LINES
-from designer.recipe.message import refused, word
+from designer.recipe.limits import (
+    MOST_BOILS,
+    MOST_CHARACTERS,
+    MOST_FERMENTERS,
+    MOST_LINES,
+    MOST_OWN_LINES,
+)
+from designer.recipe.message import Message, refused, say, word
 from designer.recipe.named import lines_of, part_of, value_of
-from designer.recipe.quantity import Quantity, When
+from designer.recipe.plan import plan_faults
 from designer.translation import message, tr
-from designer.units import is_clock
 from designer.units.control_characters import without_control_characters
-from designer.units.quoting import quoted
-from designer.units.writing import lasting, lasting_when, reads_back
 
 _NOUNS = {
     "fermentables": message("fermentable"),
@@ -41,13 +52,6 @@ _NOUNS = {
 }
 _WORDS = ("name", "style", "notes")
 _WITH_WORDS = (Pot, Fermenter, Yeast)
-
-
-class _Column(NamedTuple):
-    name: str
-    label: str
-    facts: FieldFacts | None
-    is_clock: bool
 
 
 def as_held(before: Recipe, after: Recipe) -> Recipe:
@@ -60,18 +64,15 @@ def as_held(before: Recipe, after: Recipe) -> Recipe:
         old, new = getattr(before, name), getattr(after, name)
         if new is not old:
             _refuse_too_many(name, len(old), len(new))
-            lines = _lines(old, new)
+            lines = held_lines(old, new)
             if lines is not None:
                 changes[name] = lines
     for name in PART_TYPES:
         old, new = getattr(before, name), getattr(after, name)
-        held = _part(old, new)
+        held = held_part(old, new)
         if held is not new:
             changes[name] = held
-    for name in PLAN_TYPES:
-        was, now = getattr(before, name), getattr(after, name)
-        if now is not was:
-            changes[name] = tuple(_planned(_at(was, row), each) for row, each in enumerate(now))
+    changes |= _plan_held(before, after)
     for name in _WORDS:
         if getattr(after, name) is not getattr(before, name):
             refuse_long_words(tr(name.capitalize()), getattr(after, name))
@@ -80,8 +81,31 @@ def as_held(before: Recipe, after: Recipe) -> Recipe:
     return found
 
 
-def _at(each: tuple[Any, ...], row: int) -> Any:
-    return each[row] if row < len(each) else None
+def _plan_held(before: Recipe, after: Recipe) -> dict[str, tuple[Any, ...]]:
+    """Return the boils and fermenters of a plan that a change has touched, as a file holds them."""
+    touched = [name for name in PLAN_TYPES if getattr(after, name) is not getattr(before, name)]
+    if touched:
+        _refuse_plan(before, after)
+    return {
+        name: tuple(_each_held(name, getattr(before, name), getattr(after, name)))
+        for name in touched
+    }
+
+
+def _each_held(name: str, was: tuple[Any, ...], now: tuple[Any, ...]) -> Iterator[Any]:
+    """Yield boils or fermenters as a file holds them; a refusal tells which of them it is."""
+    for row, each in enumerate(now):
+        try:
+            yield _planned(was[row] if row < len(was) else None, each)
+        except RefusedInputError as fault:
+            which = _which(name, row)
+            raise refused("of-plan", "{which}: {fault}", which=which, fault=fault) from None
+
+
+def _which(name: str, row: int) -> Message:
+    if name == "boils":
+        return say("which-boil", "Boil {number}", number=row + 1)
+    return say("which-fermenter", "Fermenter {number}", number=row + 1)
 
 
 def _planned(old: Any, new: Any) -> Any:
@@ -101,14 +125,14 @@ def _planned(old: Any, new: Any) -> Any:
 
 def _planned_value(name: str, facts: FieldFacts | None, before: Any, value: Any) -> Any:
     if facts is not None:
-        return _quantity(facts, tr(facts.label), value)
+        return held_quantity(facts, tr(facts.label), value)
     if name in LINE_TYPES:
         _refuse_too_many(name, len(before or ()), len(value))
-        lines = _lines(before or (), value)
+        lines = held_lines(before or (), value)
         return value if lines is None else lines
     if isinstance(value, tuple):
         return tuple(_planned(None, each) for each in value)
-    return value if isinstance(value, str | int) else _part(before, value)
+    return value if isinstance(value, str | int) else held_part(before, value)
 
 
 def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
@@ -126,9 +150,9 @@ def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
             fit = without_control_characters(now)
         elif isinstance(now, tuple):
             known = {id(each) for each in then or ()}
-            fit = tuple(each if id(each) in known else _unmarked_part(each) for each in now)
+            fit = tuple(each if id(each) in known else unmarked_part(each) for each in now)
         else:
-            fit = _unmarked_part(now)
+            fit = unmarked_part(now)
         if fit != now:
             changes[name] = fit
     for name in PLAN_TYPES:
@@ -140,22 +164,15 @@ def unmarked(recipe: Recipe, before: Recipe | None = None) -> Recipe:
     return replace(recipe, **changes) if changes else recipe
 
 
-def _unmarked_part(part: Any) -> Any:
-    values = ((name, getattr(part, name)) for name, *_ in _columns(type(part)))
-    words = {name: value for name, value in values if isinstance(value, str)}
-    changes = {name: without_control_characters(value) for name, value in words.items()}
-    return part if changes == words else replace(part, **changes)
-
-
 def _unmarked_plan(planned: Any) -> Any:
     """Return a boil or fermenter of a plan without marks in what it holds."""
     changes: dict[str, Any] = {}
     for each in fields(type(planned)):
         value = getattr(planned, each.name)
         if isinstance(value, tuple):
-            changes[each.name] = tuple(map(_unmarked_part, value))
+            changes[each.name] = tuple(map(unmarked_part, value))
         elif isinstance(value, _WITH_WORDS):
-            changes[each.name] = _unmarked_part(value)
+            changes[each.name] = unmarked_part(value)
     found = replace(planned, **changes)
     return planned if found == planned else found
 
@@ -172,27 +189,39 @@ def _refuse_too_many(name: str, old: int, new: int) -> None:
         )
 
 
-def refuse_long_words(label: str, text: str) -> None:
-    """Raise RefusedInputError for a text that no field of words can hold."""
-    if len(text) > LONGEST_WORDS:
+def _refuse_plan(before: Recipe, after: Recipe) -> None:
+    """Refuse a plan that is larger than a file may hold, or that nothing can be brewed by."""
+    if len(after.boils) > max(MOST_BOILS, len(before.boils)):
         raise refused(
-            "too-many-characters",
-            "{label}: up to {longest_words} characters are held, and this has {count}. Shorten "
-            "it, or keep the rest in a file of its own.",
-            label=label,
-            longest_words=f"{LONGEST_WORDS:,}",
-            count=f"{len(text):,}",
+            "too-many-boils",
+            "A recipe is brewed in up to {most} boils; this would be {count}. Take a larger pot, "
+            "or brew a part of it.",
+            most=MOST_BOILS,
+            count=len(after.boils),
         )
-    try:
-        text.encode()
-    except UnicodeEncodeError as fault:
+    if len(after.fermenters) > max(MOST_FERMENTERS, len(before.fermenters)):
         raise refused(
-            "half-a-character",
-            "{label}: character {number} is half of one and cannot be written to a file. Take "
-            "it out, or type it again.",
-            label=label,
-            number=fault.start + 1,
-        ) from None
+            "too-many-fermenters",
+            "A recipe goes into up to {most} fermenters; this would be {count}. Take larger ones.",
+            most=MOST_FERMENTERS,
+            count=len(after.fermenters),
+        )
+    count = _own_lines(after.boils)
+    if count > MOST_OWN_LINES and count > _own_lines(before.boils):
+        raise refused(
+            "too-many-own-lines",
+            "The boils of a recipe list up to {most} lines of their own in all; with these it "
+            "would be {count}. Let some boils take their share of the recipe, or take lines out.",
+            most=f"{MOST_OWN_LINES:,}",
+            count=f"{count:,}",
+        )
+    for fault in plan_faults(after):
+        if not any(plan_faults(before)):
+            raise refused("no-plan", "{fault}", fault=fault)
+
+
+def _own_lines(boils: tuple[PlannedBoil, ...]) -> int:
+    return sum(len(getattr(boil, name) or ()) for boil in boils for name in LINE_TYPES)
 
 
 def _refuse_too_large(before: Recipe, after: Recipe) -> None:
@@ -211,131 +240,16 @@ def _characters(recipe: Recipe) -> Iterator[int]:
     for name in _WORDS:
         yield len(value_of(recipe, name))
     for name in PART_TYPES:
-        yield _counted(part_of(recipe, name))
+        yield characters_in(part_of(recipe, name))
     for name in LINE_TYPES:
         for line in lines_of(recipe, name):
-            yield _counted(line)
+            yield characters_in(line)
     for boil in recipe.boils:
-        yield _counted(boil.pot)
-        yield from (_counted(line) for name in LINE_TYPES for line in getattr(boil, name) or ())
+        yield characters_in(boil.pot)
+        yield from (
+            characters_in(line) for name in LINE_TYPES for line in getattr(boil, name) or ()
+        )
     for planned in recipe.fermenters:
-        yield _counted(planned.fermenter)
+        yield characters_in(planned.fermenter)
         if planned.yeast is not None:
-            yield _counted(planned.yeast)
-
-
-_COUNTED: dict[int, tuple[Any, int]] = {}
-_MOST_COUNTED = 5000
-
-
-def _counted(part: Any) -> int:
-    """Return the characters of a line or part; of one that was counted they are remembered."""
-    found = _COUNTED.get(id(part))
-    if found is None or found[0] is not part:  # a number is given anew once its owner is gone
-        if len(_COUNTED) >= _MOST_COUNTED:
-            _COUNTED.clear()
-        found = _COUNTED[id(part)] = (part, _characters_of(part))
-    return found[1]
-
-
-def _characters_of(part: Any) -> int:
-    count = 0
-    for column in _columns(type(part)):
-        value = getattr(part, column.name)
-        if value is not None:
-            count += len(value if isinstance(value, str) else value.text)
-    return count
-
-
-_COLUMNS: dict[type[Any], tuple[_Column, ...]] = {}
-
-
-def _columns(of: type[Any]) -> tuple[_Column, ...]:
-    if of not in _COLUMNS:
-        _COLUMNS[of] = _columns_of(of)
-    return _COLUMNS[of]
-
-
-def _columns_of(of: type[Any]) -> tuple[_Column, ...]:
-    return tuple(
-        _Column(
-            each.name,
-            facts.label if facts is not None else each.metadata.get("label", message("Goes in")),
-            facts,
-            bool(each.metadata.get("clock")),
-        )
-        for each in fields(of)
-        if each.name not in ("line_id", "locked")
-        for facts in (each.metadata.get("facts"),)
-    )
-
-
-def _lines(old: tuple[Any, ...], new: tuple[Any, ...]) -> tuple[Any, ...] | None:
-    """Return the lines as a file holds them; None if they are so already."""
-    known = {id(line) for line in old}
-    by_id = {line.line_id: line for line in old}
-    held = tuple(
-        line if id(line) in known else _part(by_id.get(line.line_id), line) for line in new
-    )
-    return None if all(one is other for one, other in zip(held, new, strict=True)) else held
-
-
-def _part(old: Any, new: Any) -> Any:
-    """Return a line or part as a file holds it; itself if that is the same."""
-    if new is old:
-        return new
-    changes: dict[str, Any] = {}
-    for column in _columns(type(new)):
-        value = getattr(new, column.name)
-        if value is None or (old is not None and value is getattr(old, column.name)):
-            continue
-        held = _value(new, column, value)
-        if held is not value:
-            changes[column.name] = held
-    return replace(new, **changes) if changes else new
-
-
-def _value(part: Any, column: _Column, value: Any) -> Any:
-    label = tr(column.label)
-    if column.name != "name" and hasattr(part, "when"):
-        label = tr("{label} of {name}", label=label, name=quoted(part.name))
-    if column.facts is not None:
-        return _quantity(column.facts, label, value)
-    if isinstance(value, When):
-        return _when(label, value)
-    if column.is_clock and not is_clock(value):
-        raise refused(
-            "no-time-of-day",
-            "{label}: {value} is no time of the day, such as 09:00.",
-            label=label,
-            value=quoted(value),
-        )
-    refuse_long_words(label, value)
-    return value
-
-
-def _quantity(facts: FieldFacts, label: str, value: Quantity) -> Quantity:
-    held = lasting(facts.kind, value)
-    if not reads_back(facts.kind, held):
-        raise refused(
-            "cannot-be-written",
-            "{label}: {value} cannot be written to a file.",
-            label=label,
-            value=quoted(value.text),
-        )
-    try:
-        return checked_quantity(facts, held)
-    except RefusedInputError as fault:
-        raise refused("of-field", "{label}: {fault}", label=label, fault=fault) from None
-
-
-def _when(label: str, value: When) -> When:
-    held = lasting_when(value)
-    if held.stage is not value.stage:
-        raise refused(
-            "cannot-be-written",
-            "{label}: {value} cannot be written to a file.",
-            label=label,
-            value=quoted(value.text),
-        )
-    return held
+            yield characters_in(planned.yeast)

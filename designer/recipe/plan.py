@@ -320,44 +320,48 @@ def at_once(boil: PlannedBoil) -> bool:
 
 def plan_faults(recipe: Recipe) -> Iterator[Message]:
     """Yield what no plan can mean: wort of a boil that is not there, more wort than there is."""
+    if not is_planned(recipe):
+        return
     count = len(boils_of(recipe))
     given: defaultdict[int, float] = defaultdict(float)
-    for place, fermenter in enumerate(recipe.fermenters, 1):
-        for each in fermenter.wort_from:
-            if each.boil > count:
-                yield say(
-                    "no-such-boil",
-                    "fermenters[{place}].from: there is no boil {boil}; there are {count}",
-                    place=place,
-                    boil=each.boil,
-                    count=count,
-                )
-            else:
-                given[each.boil] += number(each, "share")
-        if fermenter.wort_from and all(
-            number(each, "share") <= 0.0 for each in fermenter.wort_from
-        ):
-            yield say(
-                "fermenter-gets-nothing",
-                "fermenters[{place}].from: it gets no wort; give it a share of a boil",
-                place=place,
-            )
-    everywhere = not recipe.fermenters or not all(each.wort_from for each in recipe.fermenters)
+    for place, fermenter in enumerate(fermenters_of(recipe), 1):
+        yield from _fermenter_faults(place, fermenter, count)
+        for boil, share in _shares_from(recipe, fermenter).items():
+            given[boil] += share
     for boil in range(1, count + 1):
-        if boil not in given and not everywhere:
+        if given[boil] <= 0.0:
             yield say(
                 "boil-goes-nowhere",
-                "fermenters: none takes wort of boil {boil}",
+                "fermenters: none takes wort of boil {boil}; let one take it, or leave the boil "
+                "out",
                 boil=boil,
             )
-    for boil, share in given.items():
-        if share > 1.0 + ROUNDING:
+        elif given[boil] > 1.0 + ROUNDING:
             yield say(
                 "too-much-shared",
-                "fermenters: they take {0} of the wort of boil {boil}; there is no more than all",
-                (Kind.FRACTION, share),
+                "fermenters: they take {0} of the wort of boil {boil}; there is no more than all: "
+                "give some of them less",
+                (Kind.FRACTION, given[boil]),
                 boil=boil,
             )
+
+
+def _fermenter_faults(place: int, fermenter: PlannedFermenter, boils: int) -> Iterator[Message]:
+    for each in fermenter.wort_from:
+        if each.boil > boils:
+            yield say(
+                "no-such-boil",
+                "fermenters[{place}].from: there is no boil {boil}; there are {count}",
+                place=place,
+                boil=each.boil,
+                count=boils,
+            )
+    if fermenter.wort_from and all(number(each, "share") <= 0.0 for each in fermenter.wort_from):
+        yield say(
+            "fermenter-gets-nothing",
+            "fermenters[{place}].from: it gets no wort; give it a share of a boil",
+            place=place,
+        )
 
 
 def left_of_boil(recipe: Recipe, number_: int) -> float:

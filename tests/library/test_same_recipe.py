@@ -74,7 +74,7 @@ def quantities(facts):
     )
 
 
-def _field(each):
+def field_values(each):
     facts = each.metadata.get("facts")
     if facts is not None:
         return st.one_of(st.none(), quantities(facts))
@@ -90,7 +90,7 @@ def _field(each):
 
 def parts(of):
     return st.builds(
-        of, **{each.name: _field(each) for each in fields(of) if each.name != "line_id"}
+        of, **{each.name: field_values(each) for each in fields(of) if each.name != "line_id"}
     )
 
 

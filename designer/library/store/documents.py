@@ -10,7 +10,7 @@ import hashlib
 import json
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -77,14 +77,25 @@ def name_of(values: dict[str, Any]) -> str:
 
 def words_of(values: dict[str, Any]) -> Words:
     """Return the words of a document, prepared for the search."""
-    names = [_name(line) for key in _LISTS for line in _lines(values.get(key))]
-    names.append(_name(values.get("yeast")))
+    names = dict.fromkeys(filter(None, map(_name, _ingredients(values))))
     return Words(
         searchable(name_of(values)),
         searchable(_plain(values.get("style"))),
-        searchable(" / ".join(each for each in names if each)),
+        searchable(" / ".join(names)),
         searchable(_plain(values.get("notes"))),
     )
+
+
+def _ingredients(values: dict[str, Any]) -> Iterator[object]:
+    """Yield the lines and the yeast as written, then those that boils and fermenters have."""
+    boils, fermenters = (_lines(values.get(key)) for key in ("boils", "fermenters"))
+    for part in (values, *boils):
+        if isinstance(part, dict):
+            for key in _LISTS:
+                yield from _lines(part.get(key))
+    for part in (values, *fermenters):
+        if isinstance(part, dict):
+            yield part.get("yeast")
 
 
 def searchable(text: str) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from designer.library.round_trip import refuse_long_words
+from designer.library.held_parts import refuse_long_words
 from designer.library.store import recipe_rows
 from designer.library.store.changes import note
 from designer.library.store.connection import Connection

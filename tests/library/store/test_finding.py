@@ -211,3 +211,23 @@ def test_what_is_not_known_comes_last_in_either_direction(full):
     for down in (True, False):
         for typed in ("", "golding"):
             assert names(full, typed, order="ibu", descending=down)[-1] == "Golding unknown"
+
+
+def test_what_only_a_boil_or_a_fermenter_of_a_plan_has_is_found(full):
+    document = {
+        "hobwort": 2,
+        "name": "Breakwater Red",
+        "hops": [{"name": "Fuggle"}],
+        "yeast": {"name": "Kit sachet"},
+        "boils": [{}, {"hops": [{"name": "Harbour hop"}]}],
+        "fermenters": [{"yeast": {"name": "Cellar lager"}}],
+    }
+    full.recipes.add(json.dumps(document), Summary())
+    for typed in ("with harbour", "with fuggle", '"cellar lager"', "kit sachet"):
+        assert "Breakwater Red" in names(full, typed), typed
+
+
+@pytest.mark.parametrize("plan", [{"boils": 3}, {"fermenters": [None, {"yeast": []}]}])
+def test_a_plan_that_is_none_hides_no_recipe(full, plan):
+    full.recipes.add(json.dumps({"hobwort": 2, "name": "Odd brew", **plan}), Summary())
+    assert names(full, "odd") == ["Odd brew"]
