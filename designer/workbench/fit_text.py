@@ -74,7 +74,7 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
     yield from _wrapped(way.judgement.said(figure), "   ")
     for said in way.steps:
         yield from _wrapped(said.said(figure), "   ", "- ")
-    yield from _wrapped(way.cooling.sentence.said(figure), "   ", "- ")
+    yield from _wrapped(way.cooling.sentence.said(figure), "   ")
     alike = all(boil.recipe == way.boils[0].recipe for boil in way.boils)
     for place, boil in enumerate(way.boils[:1] if alike else way.boils, 1):
         yield from _boil_lines(boil, figure, "" if len(way.boils) == 1 or alike else f" {place}")
@@ -373,7 +373,7 @@ def _filling(each: Filling) -> dict[str, Any]:
         "brim_l": volume.value if volume is not None else None,
         "from_pot_l": each.from_pot_l,
         "liquid_top_up_l": each.liquid_top_up_l,
-        "hot_l": each.hot_l,
         "frozen_kg": each.frozen_kg,
+        "hot_l": each.hot_l,
         "filled_l": each.filled_l,
     }

@@ -63,6 +63,11 @@ class Filling:
     room_l: float
     hot_l: float = 0.0
 
+    @property
+    def cold_top_up_l(self) -> float:
+        """Water to pour on top cold."""
+        return max(self.liquid_top_up_l - self.hot_l, 0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Boil:

@@ -16,7 +16,8 @@ from designer.brewday.fit.leftovers import left_over
 from designer.brewday.fit.original import apart, over_ceiling_ibu
 from designer.brewday.fit.plan_of_way import planned
 from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
-from designer.brewday.fit.way_steps import cautions_of, steps_of
+from designer.brewday.fit.way_cautions import cautions_of
+from designer.brewday.fit.way_steps import steps_of
 from designer.brewday.fit.wish import room_l
 from designer.brewday.outlook import look_ahead_by_plan
 from designer.brewday.results import BoilDay, PlanDays, Range

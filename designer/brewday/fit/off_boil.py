@@ -34,7 +34,6 @@ from designer.brewday.fit.pot_limits import filled, own_water_l
 from designer.brewday.fit.scraps import used_up
 from designer.brewday.hot_wort import takes_hot_water
 from designer.brewday.search import first_that_passes, nearest
-from designer.brewday.stages import KEPT_HOT_C, KEPT_HOT_MIN
 from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
@@ -119,11 +118,7 @@ def _off_the_boil(kitchen: Kitchen) -> Draft | None:
         steps=(
             say(
                 "keep-out-of-boil",
-                "Keep {lines} out of the boil: burner off, wait until it is still, stir it in "
-                "until nothing lies on the bottom. Then lid on, {0} at {1} or more: a clean tin is "
-                "nearly sterile, and this kills what is left.",
-                (Kind.TIME, KEPT_HOT_MIN),
-                (Kind.TEMPERATURE, KEPT_HOT_C),
+                "Keep {lines} out of the boil: it is stirred in when the burner is off.",
                 lines=listed(found.names),
             ),
         ),
@@ -159,11 +154,8 @@ def _in_bucket(found: _Kept, cellar: Cellar) -> Draft:
         ),
         steps=(
             say(
-                "dissolve-in-bucket",
-                "While the pot cools, put {lines} into the clean, sanitised fermenter, pour {0} of "
-                "water just boiled on it and stir until nothing lies on the bottom; lid on. The "
-                "wort of the pot goes in on top, and then the cold water.",
-                (Kind.VOLUME, float(quick_day(found.recipe).fermenter.hot_l)),
+                "keep-out-of-pot",
+                "Keep {lines} out of the pot: it is dissolved in the fermenter.",
                 lines=listed(found.names),
             ),
         ),

@@ -136,8 +136,7 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
     made = with_freezer(kitchen, gravity_held(kitchen, made))
     step = say(
         "hold-back",
-        "Hold back {lines} until {0} are left: take the pot off the burner, stir it in until all "
-        "is dissolved, then back to the boil.",
+        "Hold back {lines} until {0} are left.",
         (Kind.TIME, minutes),
         lines=listed(names),
     )

@@ -1,50 +1,106 @@
-"""The steps of a way in words, read off its day, and the cautions that belong to them."""
+"""The steps of a way in words, read off its day, from cold water to pitched yeast."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
 from designer.brewday.fit.answer import Boil, Filling, named
+from designer.brewday.fit.boil_steps import PotSteps
+from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.pot_losses import losses_said
-from designer.brewday.fit.sachets import pitching
-from designer.brewday.hot_wort import HOT_TO_LIFT_KG
+from designer.brewday.fit.sachets import pitching, sachets_of
+from designer.brewday.hot_wort import HOTTEST_TO_SPLASH_C, too_hot_to_splash
 from designer.brewday.time_line import at_stage
-from designer.recipe.message import Message, in_a_row, say
+from designer.recipe.fields import number
+from designer.recipe.message import Figure, Message, in_a_row, say
 from designer.recipe.quantity import Kind
-from designer.wort.bitterness import POT_CEILING_IBU, TABLE_SG
+from designer.translation import message
 
-_TIGHT_L = 0.3
 _SAME_L = 0.05
 """Fermenters that are filled so nearly alike have one mark; what a mark shows, a judgement."""
 _LEAST_TOP_UP_L = 0.01
+_WEIGH = message("Weigh everything out first, by when it goes in.")
 
 
 def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Message, ...]:
-    """Return what is done, in order: water, topping up, sharing out, yeast."""
+    """Return all that is done, in the order of the day, from cold water to pitched yeast."""
     alike, into_one = _alike(boils), len(boils) > 1 and draft.one_fermenter
-    said: list[Message] = []
-    for number, boil in enumerate(boils[:1] if alike else boils, 1):
+    said: list[Message] = [] if _weighed(draft) else [say("weigh-first", _WEIGH)]
+    for place, boil in enumerate(boils[:1] if alike else boils, 1):
+        at_pot = PotSteps(boil)
         losses = () if kitchen.wish.measured else losses_said(kitchen.recipe, boil.recipe.pot)
-        said.append(_water(boil, _start(boil, len(boils), None if alike else number)))
+        said.append(_water(boil, _start(boil, len(boils), None if alike else place)))
         said += [each for each in losses if each not in said]
+        said += [*at_pot.to_the_boil(), *at_pot.boil(), *at_pot.cool()]
         said += () if into_one else _filling(boil)
     said += _into_one(boils) if into_one else ()
-    fermenters, yeast = len(draft.fermenters), draft.recipes[0].yeast
-    return (*said, *pitching(yeast, fermenters, keeps_rest=draft.keeps_rest))
+    said.append(_read(boils, draft))
+    said += _pitched(boils, draft)
+    return (*said, *PotSteps(boils[0]).later())
+
+
+def _read(boils: Sequence[Boil], draft: Draft) -> Message:
+    """Return that it is mixed and measured, once it is cool enough for that."""
+    litres = [float(boil.day.fermenter.batch_l) for boil in boils]
+    points = [float(boil.day.beer.original_gravity) - 1.0 for boil in boils]
+    mixed = sum(each * litre for each, litre in zip(points, litres, strict=True)) / sum(litres)
+    gravity: Figure = (Kind.GRAVITY, 1.0 + mixed)
+    warmest = max(float(boil.day.fermenter.mixed_c) for boil in boils)
+    if too_hot_to_splash(warmest):
+        return say(
+            "wait-and-read",
+            "Lid on, wait until it is at {1}. Then stir hard for two minutes and read the "
+            "hydrometer: some {0}.",
+            gravity,
+            (Kind.TEMPERATURE, HOTTEST_TO_SPLASH_C),
+        )
+    if len(draft.fermenters) > 1:
+        return say(
+            "stir-and-read-each",
+            "Stir each hard for two minutes and read the hydrometer: some {0}.",
+            gravity,
+        )
+    return say(
+        "stir-and-read", "Stir hard for two minutes and read the hydrometer: some {0}.", gravity
+    )
+
+
+def _pitched(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
+    """Yield how warm it is to be for the yeast, and which packets go where."""
+    recipe = draft.recipes[0]
+    pitch_c = number(recipe.process, "pitch_temperature")
+    warmest = max(float(boil.day.fermenter.mixed_c) for boil in boils)
+    if warmest > pitch_c + LANDS_WITHIN_C:
+        yield say("wait-to-pitch", "Lid on, wait until it is at {0}.", (Kind.TEMPERATURE, pitch_c))
+    yeast = recipe.yeast
+    said = tuple(pitching(yeast, len(draft.fermenters), keeps_rest=draft.keeps_rest))
+    yield from said
+    if not said:
+        name, count = yeast.name or say("the-yeast", "as the recipe says"), sachets_of(yeast)
+        yield (
+            say("pitch", "Pitch the yeast ({name}); lid and airlock on.", name=name)
+            if count == 1
+            else say(
+                "pitch-packets",
+                "Pitch {count} packets of yeast ({name}); lid and airlock on.",
+                count=count,
+                name=name,
+            )
+        )
 
 
 def _alike(boils: Sequence[Boil]) -> bool:
     return all(boil.recipe == boils[0].recipe for boil in boils)
 
 
-def _start(boil: Boil, boils: int, number: int | None) -> Message:
+def _start(boil: Boil, boils: int, place: int | None) -> Message:
     water = (Kind.VOLUME, boil.start_water_l)
     if boils == 1:
         return say("start-with-water", "Start with {0} of water", water)
-    if number is None:
+    if place is None:
         return say("start-each-with", "Start each boil with {0} of water", water)
-    return say("start-boil-with", "Start boil {n} with {0} of water", water, n=number)
+    return say("start-boil-with", "Start boil {n} with {0} of water", water, n=place)
 
 
 def _water(boil: Boil, start: Message) -> Message:
@@ -72,6 +128,7 @@ def _filling(boil: Boil) -> Iterator[Message]:
     first = boil.fillings[0]
     mark = (Kind.VOLUME, first.filled_l)
     if len(boil.fillings) == 1:
+        yield _poured(boil)
         yield from _topped_up(first, say("top-up-to", "Top up to {0}", mark))
         return
     yield say(
@@ -88,22 +145,40 @@ def _filling(boil: Boil) -> Iterator[Message]:
         yield from _topped_up(each, head)
 
 
+def _poured(boil: Boil) -> Message:
+    """Return that the wort is poured into the one fermenter there is for it."""
+    left_l = float(boil.day.fermenter.lost_to_trub_l)
+    if left_l < _LEAST_TOP_UP_L:
+        return say("pour", "Pour it through a strainer into the fermenter.")
+    return say(
+        "pour-off",
+        "Pour it through a strainer into the fermenter; leave {0} of sludge behind.",
+        (Kind.VOLUME, left_l),
+    )
+
+
+def _weighed(draft: Draft) -> bool:
+    return any(each.id in ("weigh-out", "two-parts") for each in draft.steps)
+
+
 def _into_one(boils: Sequence[Boil]) -> Iterator[Message]:
     """Yield how far each boil fills the one fermenter that takes them all."""
     filled_l = 0.0
-    for number, boil in enumerate(boils, 1):
+    for place, boil in enumerate(boils, 1):
         [filling] = boil.fillings
+        yield (
+            _poured(boil) if place == 1 else say("pour-next", "Pour boil {n} in as well.", n=place)
+        )
         filled_l += filling.filled_l
         mark = (Kind.VOLUME, filled_l)
-        head = say("top-up-after", "With boil {n} in, top up to {0}", mark, n=number)
+        head = say("top-up-after", "With boil {n} in, top up to {0}", mark, n=place)
         yield from _topped_up(filling, head)
 
 
 def _topped_up(filling: Filling, head: Message) -> Iterator[Message]:
     """Yield with what a fermenter is topped up; nothing where it is full without."""
-    tap_l = filling.liquid_top_up_l - filling.hot_l
-    frozen, water = (Kind.MASS, filling.frozen_kg), (Kind.VOLUME, tap_l)
-    tap = tap_l > _LEAST_TOP_UP_L
+    frozen, water = (Kind.MASS, filling.frozen_kg), (Kind.VOLUME, filling.cold_top_up_l)
+    tap = filling.cold_top_up_l > _LEAST_TOP_UP_L
     if filling.frozen_kg > 0.0 and tap:
         yield say(
             "top-up-frozen",
@@ -131,71 +206,3 @@ def _share(filling: Filling) -> Message:
 def _brim_l(filling: Filling) -> float:
     brim = filling.fermenter.volume
     return brim.value if brim is not None else 0.0
-
-
-def cautions_of(boils: Sequence[Boil]) -> Iterator[Message]:
-    """Yield the cautions that this way's figures call for."""
-    tightest = min(boils, key=lambda boil: boil.foam_room_l)
-    if tightest.foam_room_l < _TIGHT_L:
-        yield say(
-            "full-pot",
-            "The pot is as full as it may be: stay with it as it comes to the boil and as hops and "
-            "extract go in, ready to turn the burner off. Boiling wort scalds.",
-        )
-    if max(boil.pot_bitterness_ibu for boil in boils) > POT_CEILING_IBU:
-        yield say(
-            "pot-bitterness-way",
-            "{0} in the pot is more than the {1} that a pot carries in practice: the beer may be "
-            "less bitter than forecast.",
-            (Kind.BITTERNESS, max(boil.pot_bitterness_ibu for boil in boils)),
-            (Kind.BITTERNESS, POT_CEILING_IBU),
-        )
-    if any(boil.frozen_kg > 0.0 for boil in boils):
-        yield say(
-            "freeze-boiled",
-            "Freeze water that was boiled, in a clean closed box; put it into plastic or steel, "
-            "never into hot glass.",
-        )
-    yield from _unboiled(boils)
-    strongest = max(float(boil.day.pot.boil_gravity_end) for boil in boils)
-    if strongest > TABLE_SG[1]:
-        yield say(
-            "strong-boil",
-            "The boil ends at {0}: stir it, it scorches, and take its bitterness as rough.",
-            (Kind.GRAVITY, strongest),
-        )
-
-
-def _unboiled(boils: Sequence[Boil]) -> Iterator[Message]:
-    """Yield what extract asks for that goes into hot wort or hot water."""
-    if any(_stirred_in(boil) for boil in boils):
-        yield say(
-            "extract-off-boil",
-            "Extract stirred into wort that still bubbles boils over: burner off first, and wait. "
-            "Hot syrup sticks to the skin and scalds.",
-        )
-    heaviest = max((_hot_kg(boil) for boil in boils if _stirred_in(boil)), default=0.0)
-    if heaviest > HOT_TO_LIFT_KG:
-        yield say(
-            "hot-heavy-pot",
-            "With the extract in, some {0} are in the pot, scalding: do not lift it, let it cool "
-            "where it stands.",
-            (Kind.MASS, float(round(heaviest))),
-        )
-    if any(float(boil.day.fermenter.hot_l) > 0.0 for boil in boils):
-        yield say(
-            "hot-water-in-fermenter",
-            "Water just boiled goes into plastic or steel that takes it, never into glass. It "
-            "scalds: do not lift the fermenter until the cold water is in. A clean tin is nearly "
-            "sterile and no more: wipe it, sanitise the opener, pour it at once.",
-        )
-
-
-def _stirred_in(boil: Boil) -> bool:
-    return any(span.key == "kept hot" for span in boil.day.spans)
-
-
-def _hot_kg(boil: Boil) -> float:
-    """Return what the wort weighs with all in it, as the pot is to be cooled."""
-    began = boil.day.began
-    return 0.0 if began is None else float(began.hot_pot.extract_kg + began.hot_pot.water_kg)

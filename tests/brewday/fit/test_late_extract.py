@@ -235,7 +235,7 @@ def test_late_extract_is_one_or_two_things_more_to_do_and_says_when(pale):
     assert late_extract(here, replace(base, effort=4)).effort == 4
     [step] = draft.steps
     assert step.figures == ((Kind.TIME, 15.0),)
-    assert "off the burner" in step.text
+    assert step.text.startswith("Hold back ")
     day, before = brew(draft.recipes[0]), brew(base.recipes[0])
     assert day.beer.bitterness_ibu > before.beer.bitterness_ibu + 0.5
     gained = day.beer.bitterness_ibu - before.beer.bitterness_ibu

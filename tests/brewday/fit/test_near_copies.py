@@ -24,7 +24,11 @@ def test_extract_late_and_a_shorter_boil_stand_behind_one_boil_of_the_kit(demo):
     """The same 20 L of the same beer, nothing bought, a quarter of an hour between them."""
     best = demo.ways[0]
     assert best.key == "one boil"
-    assert [each.key for each in best.much_the_same] == ["late extract", "shorter boil"]
+    assert [each.key for each in best.much_the_same] == [
+        "late extract",
+        "shorter boil",
+        "off the boil",
+    ]
     assert "late extract" not in {way.key for way in demo.ways}
 
 
@@ -39,7 +43,7 @@ def test_text_and_json_tell_what_is_much_the_same(demo, breakwater_red):
     late = demo.ways[0].much_the_same[0]
     assert f"Much the same: {late.rank}. One boil, extract late. {late.judgement.text}" in text
     said = fit_document(demo)["ways"][0]["much_the_same"]
-    assert [each["key"] for each in said] == ["late extract", "shorter boil"]
+    assert [each["key"] for each in said] == ["late extract", "shorter boil", "off the boil"]
     assert said[0]["rank"] == late.rank
     assert said[0]["boils"][0]["boil_gravity_start"] < 1.01
 

@@ -123,7 +123,7 @@ def test_every_one_of_them_says_what_is_kept_out_and_what_can_hurt(answers):
         said = " ".join(each.text for each in way.steps)
         care = " ".join(each.text for each in way.cautions)
         if way.key == "off the boil":
-            assert "until it is still" in said, name
+            assert "When it is still, stir in " in said, name
             assert "10 min at 75 °C or more" in said, name
             assert "boils over" in care, name
         else:

@@ -7,10 +7,12 @@ import pytest
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import original_of
-from designer.brewday.fit.way_steps import cautions_of, steps_of
+from designer.brewday.fit.way_cautions import cautions_of
+from designer.brewday.fit.way_steps import steps_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermenter, Yeast
+from designer.recipe.kinds import metric
 from designer.recipe.message import word
 from designer.recipe.quantity import Kind, Quantity
 from designer.wort.bitterness import POT_CEILING_IBU
@@ -46,12 +48,132 @@ def draft(kitchen, count=1, **changes):
     return Draft("one boil", (kitchen.recipe,), (cellar,), 0, word("Boil it"), **changes)
 
 
+WATERS = ("water-fullest", "pot-losses", "share-out", "top-up")
+
+
+def told(kitchen, boils, changes, ids):
+    said = steps_of(boils, draft(kitchen, **changes), kitchen)
+    return [each for each in said if each.id.startswith(ids)]
+
+
 def texts(kitchen, *boils, **changes):
-    return [each.text for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
+    """What is said of water, shares and marks."""
+    return [each.text for each in told(kitchen, boils, changes, WATERS)]
 
 
 def figures(kitchen, *boils, **changes):
-    return [figures_in(each) for each in steps_of(boils, draft(kitchen, **changes), kitchen)]
+    return [figures_in(each) for each in told(kitchen, boils, changes, WATERS)]
+
+
+def pitched(kitchen, *boils, **changes):
+    return [each.text for each in told(kitchen, boils, changes, ("pitch",))]
+
+
+def test_a_plain_boil_is_told_from_cold_water_to_pitched_yeast(kitchen, boil):
+    """In the order of the day; what goes in has its weight where it does."""
+    assert [each.text for each in steps_of((boil,), draft(kitchen), kitchen)] == PORTER
+
+
+PORTER = [
+    "Weigh everything out first, by when it goes in.",
+    "Start with 6.5 L of water in the 40 L pot; at its fullest it holds 8 L of 40 L (at the boil).",
+    "Heat it to 69 °C, burner off, hang 250 g of Medium crystal malt in it in a bag; 25 min at "
+    "68 °C. Lift it out and let it drip.",
+    "Heat it to the boil, burner off, stir in 1.5 kg of Light liquid malt extract until all is "
+    "dissolved; back to the boil.",
+    "Boil it for 60 min.",
+    "As it boils, put in 20 g of Challenger.",
+    "With 15 min left, burner off, stir in 500 g of Light dry malt extract until all is dissolved; "
+    "back to the boil.",
+    "With 5 min left, put in 0.5 tablet of Carrageenan finings.",
+    "Burner off; stir in 20 g of East Kent Golding.",
+    "Cool it to 40 °C, some 22 min (ice bath). From now on only what is sanitised touches the "
+    "wort.",
+    "Pour it through a strainer into the fermenter; leave 0.3 L of sludge behind.",
+    "Top up to 10 L with 4 L of water; mix well.",
+    "Stir hard for two minutes and read the hydrometer: some 1.063.",
+    "Pitch the yeast (Dry English ale yeast); lid and airlock on.",
+]
+IN_ORDER = (
+    ("weigh-first", "weigh-out", "two-parts"), ("water-fullest", "water-fullest-of"),
+    ("into-cold-water",), ("steep-in-bag",), ("before-the-boil",),
+    ("extract-at-start", "heat-to-boil"), ("boil-for",), ("as-it-boils",),
+    ("extract-with-left", "hops-with-left"), ("at-the-end",), ("at-flame-out", "burner-off"),
+    ("stir-in-off-boil",), ("heat-again",), ("keep-hot",), ("stand-at",),
+    ("dissolve-in-bucket", "dissolve-in-buckets"), ("cool-to", "cool-with-ice"),
+    ("stir-into-wort",), ("share-out", "pour", "pour-off"),
+    ("pour-next", "top-up", "top-up-frozen", "top-up-all-frozen"),
+    ("stir-and-read", "stir-and-read-each", "wait-and-read"), ("wait-to-pitch",),
+    ("pitch", "pitch-packets", "pitch-and-share", "pitch-so-many-into-each", "pitch-into-each",
+     "pitch-so-many", "pitch-whole"),
+    ("dry-hop", "with-the-yeast"),
+)  # fmt: skip
+ALWAYS = ("boil-for", "cool-to", "stir-and-read", "pitch", "water-fullest")
+
+
+@pytest.fixture(scope="module")
+def all_ways(kitchens):
+    extract_for_the_bucket = kitchens["kit, large fermenter"][0]
+    more = {"kit, tin in the bucket": (
+        extract_for_the_bucket, wish_for(extract_for_the_bucket, 5.0, (30.0,))
+    )}  # fmt: skip
+    return [
+        (name, way)
+        for name, (recipe, wish) in {**kitchens, **more}.items()
+        for way in ways(recipe, wish).every_way
+    ]
+
+
+def place_of(step):
+    return next((place for place, ids in enumerate(IN_ORDER) if step.id in ids), None)
+
+
+def test_the_steps_of_every_way_are_in_the_order_of_the_day(all_ways):
+    """Two boils that differ are each told through to the pouring; then what is common to both."""
+    assert {way.key for _, way in all_ways} >= {"into the fermenter", "off the boil", "two boils"}
+    for name, way in all_ways:
+        places = [place for step in way.steps if (place := place_of(step)) is not None]
+        begins = [n for n, place in enumerate(places) if place == 1]
+        for start, end in zip(begins, [*begins[1:], len(places)], strict=True):
+            assert places[start:end] == sorted(places[start:end]), (name, way.key)
+        said = {step.id for step in way.steps}
+        for each in ALWAYS:
+            assert any(one.startswith(each.removesuffix("-to")) for one in said), (name, way.key)
+
+
+def test_all_that_a_boil_gets_is_named_with_its_weight_in_its_steps(all_ways):
+    for name, way in all_ways:
+        said = " ".join(step.text for step in way.steps)
+        for boil in way.boils:
+            for line in (*boil.recipe.fermentables, *boil.recipe.hops):
+                weight = metric(Kind.MASS, line.amount.value, rounded=True)
+                assert f"{weight} of {line.name}" in said, (name, way.key)
+
+
+def test_each_figure_of_temperature_volume_and_gravity_is_that_of_the_day(all_ways):
+    for name, way in all_ways:
+        said = " ".join(step.text for step in way.steps)
+        for boil in way.boils:
+            filled = boil.day.fermenter
+            for kind, value in (
+                (Kind.TEMPERATURE, filled.cool_to_c), (Kind.VOLUME, boil.start_water_l),
+            ):  # fmt: skip
+                assert metric(kind, float(value), rounded=True) in said, (name, way.key)
+        gravity = metric(Kind.GRAVITY, way.forecasts["original_gravity"].value, rounded=True)
+        assert f"hydrometer: some {gravity}" in said, (name, way.key)
+
+
+def test_the_hot_water_of_a_tin_in_the_bucket_is_not_poured_twice(all_ways):
+    [way] = [each for name, each in all_ways if name == "kit, tin in the bucket"
+             and each.key == "into the fermenter"]  # fmt: skip
+    [boil] = way.boils
+    [filling] = boil.fillings
+    hot, cold = filling.hot_l, filling.cold_top_up_l
+    assert hot == pytest.approx(1.7 / 0.9982, abs=0.01)
+    assert cold == pytest.approx(boil.top_up_l - hot)
+    said = " ".join(step.text for step in way.steps)
+    assert f"pour {metric(Kind.VOLUME, hot, rounded=True)} of water just boiled on it" in said
+    assert f"with {metric(Kind.VOLUME, cold, rounded=True)} of water; mix well" in said
 
 
 def test_a_plain_boil_is_water_and_top_up(kitchen, boil):
@@ -176,15 +298,18 @@ def test_losses_of_two_pots_of_one_size_are_told_once(kitchen, boil):
 
 def test_each_fermenter_gets_a_whole_packet_and_one_alone_only_where_some_is_kept(kitchen, boil):
     """Yeast is never divided: an opened packet does not keep; common practice, no source."""
-    assert texts(kitchen, boil, count=2)[-1] == (
+    assert pitched(kitchen, boil, count=2) == [
         "Pitch a whole packet of yeast into each fermenter (Dry English ale yeast)."
-    )
-    assert texts(kitchen, boil, keeps_rest=True)[-1].startswith("Pitch the whole packet of yeast")
-    assert "yeast" not in " ".join(texts(kitchen, boil))
-    none = Kitchen(kitchen.wish, replace(
-        kitchen.original, recipe=replace(kitchen.recipe, yeast=Yeast())
-    ))  # fmt: skip
-    assert "yeast" not in " ".join(texts(none, boil, count=2, keeps_rest=True))
+    ]
+    [whole] = pitched(kitchen, boil, keeps_rest=True)
+    assert whole.startswith("Pitch the whole packet of yeast")
+    assert pitched(kitchen, boil) == [
+        "Pitch the yeast (Dry English ale yeast); lid and airlock on."
+    ]
+    none = draft(kitchen)
+    unnamed = tuple(replace(each, yeast=Yeast()) for each in none.recipes)
+    said = steps_of((boil,), replace(none, recipes=unnamed), kitchen)
+    assert "Pitch the yeast (as the recipe says); lid and airlock on." in [e.text for e in said]
 
 
 def cautions(*boils):

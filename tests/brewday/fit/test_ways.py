@@ -195,7 +195,8 @@ def test_the_day_of_two_boils_is_both_together_unless_they_boil_at_once(pale):
 def test_a_boil_into_one_fermenter_takes_the_packet_there_is_and_says_nothing_of_it(pale):
     [plain] = fit(pale, 40.0).ways
     steps = " ".join(each.text for each in plain.steps)
-    assert "yeast" not in steps
+    assert "Pitch the yeast (" in steps
+    assert "packet" not in steps
     assert plain.must_buy == ()
     two = {way.key: way for way in fit(pale, 12.0, (12.0, 13.0)).every_way}["one boil"]
     assert "into each fermenter" in " ".join(each.text for each in two.steps)
