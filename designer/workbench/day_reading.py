@@ -64,11 +64,12 @@ def at_time(day: Day, time_min: float) -> Moment | None:
 
 @dataclass(frozen=True, slots=True)
 class Marker:
-    """All that goes in at one instant, of one kind."""
+    """All that goes in at one instant, of one kind; of several boils, `run` counts them from 0."""
 
     time_min: float
     lines: str
     additions: tuple[Addition, ...]
+    run: int = 0
 
     @property
     def names(self) -> str:
@@ -81,13 +82,17 @@ class Marker:
         return all(each.boil_left_min is not None for each in self.additions)
 
 
-def markers(day: Day) -> tuple[Marker, ...]:
-    """Return the additions of the day, those of a list at the same minute together."""
+def markers(day: Day, at_min: float = 0.0, run: int = 0) -> tuple[Marker, ...]:
+    """Return the additions of a day, those of a list at the same minute together.
+
+    The day stands `at_min` after the beginning of the time line.
+    """
     groups: dict[tuple[str, int], list[Addition]] = {}
     for each in day.additions:
         groups.setdefault((each.lines, round(each.time_min)), []).append(each)
     return tuple(
-        Marker(group[0].time_min, lines, tuple(group)) for (lines, _), group in groups.items()
+        Marker(at_min + group[0].time_min, lines, tuple(group), run)
+        for (lines, _), group in groups.items()
     )
 
 

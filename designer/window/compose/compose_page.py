@@ -6,6 +6,7 @@ event loop, so that they can be typed in at once; `complete()` then adds all tha
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -31,7 +32,7 @@ from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.worked_on import WorkedOn, has_part
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Day, Glimpse, Outlook, Range
+    from designer.brewday.results import Glimpse, Outlook
     from designer.recipe.document import Recipe
     from designer.recipe.edits import Edit
     from designer.recipe.place import Place
@@ -87,10 +88,7 @@ class ComposePage(Page):
         self._fill_left()
         self._fill_right()
         self._fill_below()
-        if self._opened.waiting:
-            self._opened.refresh_outlook()
-        else:
-            self.show_outlook(self._opened.outlook)
+        self.show_outlook(self._opened.outlook)
 
     def _make_panels(self) -> None:
         # The editors are seen first; what is reckoned is drawn after them.
@@ -104,7 +102,7 @@ class ComposePage(Page):
         self.extras = LinesPanel(self.worked_on, EXTRAS, display)
         self.process = ProcessForm(self.worked_on, display)
         self.forecast = ForecastPanel(opened, display)
-        self.vessels = VesselsDrawing(display)
+        self.vessels = VesselsDrawing(display, across=3)
         self.watch_out = WatchOut(display)
         self.day_line = DayLine(opened, display)
         self._listen(self.extras)
@@ -115,6 +113,7 @@ class ComposePage(Page):
         opened.stepped.connect(self.show_change)
         opened.values_changed.connect(self._show_glimpse)
         opened.outlook_changed.connect(self.show_outlook)
+        self.worked_on.part_changed.connect(self._show_part)
 
     def _lay_out(self) -> None:
         columns = QSplitter(Qt.Orientation.Horizontal)
@@ -157,7 +156,7 @@ class ComposePage(Page):
         from designer.window.compose.plan_strip import PlanStrip
 
         self.plan = PlanStrip(self.worked_on, self._display, self._left)
-        self.plan.fit_wanted.connect(lambda: self.page_wanted.emit("fit"))
+        self.plan.fit_wanted.connect(partial(self.page_wanted.emit, "fit"))
         self._editors.insertWidget(0, self.plan)
 
     def _fill_right(self) -> None:
@@ -205,8 +204,8 @@ class ComposePage(Page):
 
     def show_outlook(self, outlook: Outlook) -> None:
         """Show another forecast in every panel."""
-        self._show_values(outlook.day, outlook.forecasts)
-        self._show_line(outlook.day)
+        self._show_values(outlook)
+        self._show_line(outlook)
         self.forecast.show_behind()
         self.watch_out.show_findings(outlook.findings)
 
@@ -215,19 +214,31 @@ class ComposePage(Page):
 
         So does the time line, the largest of the pictures, unless it is there that one works.
         """
-        self._show_values(glimpse.day, glimpse.forecasts)
+        self._show_values(glimpse)
         if self.day_line.is_worked_on:
-            self._show_line(glimpse.day)
+            self._show_line(glimpse)
 
-    def _show_values(self, day: Day, forecasts: dict[str, Range]) -> None:
+    def _show_values(self, seen: Outlook | Glimpse) -> None:
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
-        self.forecast.show_forecasts(forecasts, style)
+        self.forecast.show_forecasts(seen.forecasts, style)
         self._against.setText(tr("bracket: {style}", style=style.name) if style is not None else "")
-        self.vessels.show_day(recipe, day)
+        if seen.plan is None:
+            self.vessels.show_day(recipe, seen.day)
+        else:
+            self.vessels.show_plan(seen.plan)
 
-    def _show_line(self, day: Day) -> None:
-        self.day_line.show_day(day)
+    def _show_part(self) -> None:
+        """Show the day of what the editors show."""
+        if not self._opened.waiting:
+            self._show_line(self._opened.outlook)
+
+    def _show_line(self, seen: Outlook | Glimpse) -> None:
+        # Loaded with the line that it is for.
+        from designer.workbench.day_runs import runs_of, yeast_times
+
+        runs = runs_of(self._opened.recipe, seen.day, seen.plan, self.worked_on.boil)
+        self.day_line.show_runs(runs, yeast_times(runs, seen.plan))
         self._summary.setText(self.day_line.summary())
 
     def take_focus(self) -> None:

@@ -51,6 +51,7 @@ class _Choices(QHBoxLayout):
         self.setSpacing(2)
         self.label = QLabel(name)
         self.label.setObjectName("soft")
+        self.label.setContentsMargins(0, 0, 6, 0)
         self.addWidget(self.label)
         self.group = QButtonGroup(self)
         self.group.idClicked.connect(choose)

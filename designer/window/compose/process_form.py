@@ -139,7 +139,7 @@ class ProcessForm(QWidget):
 
     def _close_idle(self) -> None:
         """Close the fields that have no effect on what is brewed, and say why."""
-        if self._opened.idle is not self._idle:
+        if self._opened.idle != self._idle:
             self._idle = self._opened.idle
             for place, field in self.by_place.items():
                 self._open_or_close(place, field)

@@ -89,7 +89,7 @@ class TextField(QLineEdit):
         self._sign: QAction | None = None
         self._asked: str | None = None
         self.ground = ""
-        self._hint = ""
+        self._hint = self._closed = ""
         self.suggests = ""
         self.otherwise: Callable[[str], Other | None] | None = None
         self.meaning: Callable[[], str] = str
@@ -126,10 +126,11 @@ class TextField(QLineEdit):
 
     def keep_closed(self, why: str) -> None:
         """Take nothing as long as there is a reason, which the tip tells; "" to be open again."""
-        if why or not self.isEnabled():
-            self.setEnabled(not why)
-            self._hint = why
-            self.setToolTip(long_tip(why))
+        if why == self._closed:
+            return
+        self._closed = self._hint = why
+        self.setEnabled(not why)
+        self.setToolTip(long_tip(why))
         if not why:
             self.tell_meaning()
 
@@ -247,10 +248,10 @@ class TextField(QLineEdit):
     def tell_meaning(self) -> None:
         """Say in the tip what the text in the field means, or what it takes if left empty."""
         meaning = self.meaning()
-        hint = meaning or self.ground
+        hint = self._closed or meaning or self.ground
         if hint != self._hint:
             self._hint = hint
-            self.setToolTip(tip(meaning) if meaning else long_tip(hint))
+            self.setToolTip(tip(meaning) if hint == meaning else long_tip(hint))
 
     def _other(self) -> Other | None:
         return self.otherwise(self.text()) if self.otherwise is not None else None

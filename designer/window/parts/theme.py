@@ -70,6 +70,8 @@ def style_sheet(inks: Inks) -> str:
         selection-color: {inks.ink}; }}
     QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{
         border: 2px solid {inks.green}; padding: 2px 5px; }}
+    QLineEdit:disabled, QComboBox:disabled {{ background: {inks.ground}; color: {inks.ink_soft};
+        border: 1px solid {inks.line}; }}
     QLineEdit[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 5px; }}
     QLineEdit#recipeName {{ border: 1px solid transparent; background: transparent;
         font-weight: 700; }}

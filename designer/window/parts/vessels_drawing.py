@@ -1,17 +1,17 @@
-"""Pot and fermenter to one scale, with their fullest moments, foam room and top-up mark."""
+"""Pots and fermenters to one scale, with their fullest moments, foam room and top-up mark."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.foam import foam_line_l
-from designer.brewday.results import Day
+from designer.brewday.results import Day, PlanDays
 from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
@@ -27,7 +27,7 @@ PROPORTION = 0.95
 
 TALLEST = 300
 ACROSS = 2
-"""So many vessels beside each other; more stand below them."""
+"""So many vessels beside each other, unless there is room for more; others stand below them."""
 WORT_IN_POT_PATH_CM = 5.0
 MOST_ROWS = 500
 _WRAPPED = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
@@ -66,11 +66,41 @@ class Vessel:
 
 def vessels(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> tuple[Vessel, Vessel]:
     """Return pot and fermenter as they are to be drawn."""
-    beer = swatch_hex(float(day.beer.colour_srm), WORT_IN_POT_PATH_CM)
-    return _pot(recipe, day, display, inks, beer), _fermenter(recipe, day, display, inks, beer)
+    return _pot(recipe, day, display, inks), _fermenter(recipe, day, display, inks)
 
 
-def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
+def vessels_of_plan(plan: PlanDays, display: DisplayFormat, inks: Inks) -> tuple[Vessel, ...]:
+    """Return the pots of all boils and all fermenters; a pot that is filled so again is one."""
+    boils = plan.boils[:1] if plan.boils_alike and not _at_once(plan) else plan.boils
+    pots = [_pot(each.recipe, each.day, display, inks) for each in boils]
+    if len(pots) > 1:
+        pots = [
+            replace(pot, name=tr("Boil {number}: {pot}", number=boil.number, pot=pot.name))
+            for pot, boil in zip(pots, boils, strict=True)
+        ]
+    filled = [
+        _fermenter(replace(plan.boils[0].recipe, fermenter=each.vessel), each.day, display, inks)
+        for each in plan.fermenters
+    ]
+    if len(filled) > 1:
+        filled = [
+            replace(vessel, name=tr("{number}: {vessel}", number=number, vessel=vessel.name))
+            for number, vessel in enumerate(filled, 1)
+        ]
+    return (*pots, *filled)
+
+
+def _at_once(plan: PlanDays) -> bool:
+    """Whether two boils begin at the same time, so that there are two pots."""
+    begins = [(each.on_day, each.starts_min) for each in plan.boils]
+    return len(set(begins)) < len(begins)
+
+
+def _beer(day: Day) -> str:
+    return swatch_hex(float(day.beer.colour_srm), WORT_IN_POT_PATH_CM)
+
+
+def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel:
     rim = number_or_none(recipe.pot, "volume")
     fullest = float(day.pot.fullest_l)
     over = rim is not None and fullest > rim
@@ -103,10 +133,10 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str
                 inks.foam,
             )
         )
-    return Vessel(recipe.pot.name, rim, fullest, beer, tuple(levels))
+    return Vessel(recipe.pot.name, rim, fullest, _beer(day), tuple(levels))
 
 
-def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, beer: str) -> Vessel:
+def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel:
     brim = number_or_none(recipe.fermenter, "volume")
     batch, from_pot = float(day.fermenter.batch_l), float(day.fermenter.from_pot_l)
     over = brim is not None and batch > brim
@@ -133,20 +163,24 @@ def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks, bee
                 inks.foam,
             )
         )
-    return Vessel(recipe.fermenter.name, brim, batch, beer, tuple(levels))
+    return Vessel(recipe.fermenter.name, brim, batch, _beer(day), tuple(levels))
 
 
 class VesselsDrawing(QWidget):
     """The drawing; its numbers are its accessible description."""
 
     def __init__(
-        self, display: DisplayFormat, parent: QWidget | None = None, *, brief: bool = False
+        self,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
+        *,
+        brief: bool = False,
+        across: int = ACROSS,
     ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
-        self._display, self._brief = display, brief
-        self._recipe: Recipe | None = None
-        self._day: Day | None = None
+        self._display, self._brief, self._most = display, brief, across
+        self._seen: tuple[object, object] = (None, None)
         self._made: Callable[[Inks], tuple[Vessel, ...]] | None = None
         self._inks = inks_for(self.palette())
         self._pair: tuple[Vessel, ...] = ()
@@ -158,9 +192,15 @@ class VesselsDrawing(QWidget):
 
     def show_day(self, recipe: Recipe, day: Day) -> None:
         """Draw another day."""
-        if recipe is not self._recipe or day is not self._day:
-            self._recipe, self._day = recipe, day
+        if self._seen[0] is not recipe or self._seen[1] is not day:
+            self._seen = recipe, day
             self.show_vessels(lambda inks: vessels(recipe, day, self._display, inks))
+
+    def show_plan(self, plan: PlanDays) -> None:
+        """Draw the vessels of another plan."""
+        if self._seen[0] is not plan:
+            self._seen = plan, None
+            self.show_vessels(lambda inks: vessels_of_plan(plan, self._display, inks))
 
     def show_vessels(self, made: Callable[[Inks], tuple[Vessel, ...]]) -> None:
         """Draw the vessels that `made` gives, in the inks of the moment."""
@@ -171,8 +211,11 @@ class VesselsDrawing(QWidget):
         if self._made is None:
             return
         told = []
-        self._inks = inks_for(self.palette())
+        self._inks, rows = inks_for(self.palette()), self._count_rows()
         self._pair = self._made(self._inks)
+        if rows != self._count_rows():
+            self.setMaximumHeight(TALLEST * self._count_rows())
+            self.updateGeometry()
         for vessel in self._pair:
             size = self._size_text(vessel)
             marks = "; ".join(each.text for each in vessel.levels)
@@ -186,10 +229,14 @@ class VesselsDrawing(QWidget):
         return self._display.value(Kind.VOLUME, vessel.size_l)
 
     def sizeHint(self) -> QSize:
-        return QSize(440, 165)
+        return QSize(440, 165 * self._count_rows())
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(300, 150)
+        return QSize(300, 150 * self._count_rows())
+
+    def _count_rows(self) -> int:
+        """How many rows the vessels stand in."""
+        return max(-(-len(self._pair) // self._most), 1)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._pair:
@@ -212,12 +259,14 @@ class VesselsDrawing(QWidget):
         painter.setFont(self.font())
         line = QFontMetricsF(self.font()).height()
         tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
-        high, half = area.height() / -(-len(pair) // ACROSS), area.width() / ACROSS
+        rows = self._count_rows()
+        across = max(-(-len(pair) // rows), ACROSS)
+        high, half = area.height() / rows, area.width() / across
         scale = (high - line - 26) / tallest
         scale = min(scale, 0.46 * half / max(_width(each.shown_l) for each in pair))
         for number_, vessel in enumerate(pair):
-            top = area.top() + number_ // ACROSS * high
-            band = QRectF(area.left() + number_ % ACROSS * half, top, half, high)
+            top = area.top() + number_ // across * high
+            band = QRectF(area.left() + number_ % across * half, top, half, high)
             self._draw(painter, vessel, band, scale, inks)
 
     def _draw(
@@ -272,7 +321,8 @@ class VesselsDrawing(QWidget):
 
         A figure stays by its unit. What was measured is kept: most names come again at each key.
         """
-        text = level.brief if self._brief else level.text
+        crowded = self._brief or len(self._pair) > ACROSS
+        text = level.brief if crowded else level.text
         found = self._rows.get((text, width))
         if found is None:
             if len(self._rows) >= MOST_ROWS:

@@ -29,6 +29,9 @@ if TYPE_CHECKING:
     from designer.brewday.results import Day
 
 
+NOTHING: frozenset[str] = frozenset()
+
+
 class EditedRecipe(FieldRecipe, Protocol):
     """What editors of lines ask of the recipe, beside what fields do."""
 
@@ -78,7 +81,7 @@ class WorkedOn(QObject):
         self.boil: int | None = None
         self.fermenter = 1
         self.recipe, self.opening = opened.recipe, opened.opening
-        self.idle: frozenset[str] = frozenset()
+        self.idle = NOTHING
         self._turns = 0
         self._written: tuple[Recipe, Day] | None = None
         self._look()
@@ -142,7 +145,7 @@ class WorkedOn(QObject):
             self.opening += 1
         if self.boil is None:
             self.recipe = whole
-            self.idle = idle_as_written(whole) if is_planned(whole) else frozenset()
+            self.idle = idle_as_written(whole) if is_planned(whole) else NOTHING
         else:
             found = recipe_at(whole, self.boil, self.fermenter)
             self.recipe = _with_lines_of(shown, found)
