@@ -430,3 +430,19 @@ def test_the_help_tells_every_option_and_shares_with_one_percent_sign(said):
         assert f"\n  {option}" in told, option
     assert '--late "50 %"' in told
     assert "%%" not in told
+
+
+def test_fields_of_a_plan_are_set_together_and_then_asked_whether_they_make_one(said, use):
+    rank = next(way["rank"] for way in ways_told(said) if way["key"] == "one boil")
+    out = str(use(rank)[0])
+    more, less = "fermenters.1.from.1.share=60 %", "fermenters.2.from.1.share=40 %"
+    code, printed, complaints = said("forecast", out, "--json", "--set", more, "--set", less)
+    assert (code, complaints) == (0, "")
+    shares = [each["from"][0]["share"] for each in json.loads(printed)["fermenters"]]
+    assert shares == [pytest.approx(0.6), pytest.approx(0.4)]
+    code, printed, complaints = said("forecast", out, "--set", more)
+    assert (code, printed) == (1, "")
+    assert complaints == (
+        "--set fermenters: they take 110 % of the wort of boil 1; there is no more than all: "
+        "give some of them less\n"
+    )

@@ -12,6 +12,7 @@ from designer.library.recipe_file import load
 from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
+from designer.recipe.plan import plan_faults
 from designer.translation import tr
 from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
@@ -34,6 +35,8 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
             recipe = set_field(recipe, place, text)
         except RefusedInputError as fault:
             problems += [f"--set {problem}" for problem in fault.problems]
+    if changes and not problems:  # only all of them together make a plan, or none
+        problems = [f"--set {fault}" for fault in plan_faults(recipe)]
     if problems:
         raise RefusedInputError(problems)
     return recipe

@@ -213,5 +213,6 @@ def _add_set(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar='PLACE="TEXT"',
-        help='change a field first, such as process.top_up_to="9 L" or hops.1.alpha="6 %%"',
+        help='change a field first, such as process.top_up_to="9 L", hops.1.alpha="6 %%" or, of a '
+        'plan, boils.1.start_water="6 L" and fermenters.2.from.1.share="40 %%"',
     )

@@ -1,16 +1,18 @@
 """A field of a recipe named as text: `process.top_up_to`, `hops.2.alpha`."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import pytest
 
 from designer.errors import RefusedInputError
 from designer.library.places import set_field
 from designer.library.recipe_file import load
-from designer.recipe.document import LINE_TYPES, PART_TYPES
-from designer.recipe.quantity import Stage
+from designer.recipe.document import LINE_TYPES, PART_TYPES, PlannedBoil, PlannedFermenter
+from designer.recipe.fields import quantity_fields
+from designer.recipe.quantity import Quantity, Stage
 from designer.resource_files import resource_path
 from designer.units import show
+from tests.workbench.planned_red import with_own_hops
 
 
 @pytest.fixture
@@ -108,3 +110,95 @@ def test_a_place_that_is_not_there_or_a_text_it_does_not_take_is_refused(
     assert str(refused.value).startswith(problem)
     assert len(refused.value.problems) == 1
     assert len(str(refused.value).splitlines()) == 1
+
+
+PLAN = with_own_hops()
+
+
+def test_a_field_of_a_boil_and_of_a_fermenter_is_set_and_nothing_else_is_changed():
+    changed = set_field(PLAN, "boils.1.start_water", "6 L")
+    assert changed.boils[0].start_water.text == "6 L"
+    assert changed.boils[1] == PLAN.boils[1]
+    assert set_field(changed, "boils.1.start_water", "6.3 L") == PLAN
+    changed = set_field(PLAN, "fermenters.2.top_up_to", "9")
+    assert changed.fermenters[1].top_up_to.text == "9 L"
+    assert changed.fermenters[0] == PLAN.fermenters[0]
+    assert set_field(PLAN, "boils.2.turn", "another day").boils[1].turn == "another day"
+
+
+def test_what_stands_within_a_boil_or_a_fermenter_is_set_too():
+    changed = set_field(PLAN, "boils.1.pot.volume", "7 L")
+    assert changed.boils[0].pot == replace(PLAN.boils[0].pot, volume=Quantity(7.0, "7 L"))
+    changed = set_field(PLAN, "boils.2.hops.2.amount", "15 g")
+    assert [hop.amount.text for hop in changed.boils[1].hops] == ["7 g", "15 g"]
+    changed = set_field(PLAN, "fermenters.1.from.1.share", "60 %")
+    assert changed.fermenters[0].wort_from[0].share.value == pytest.approx(0.6)
+    assert set_field(PLAN, "fermenters.1.from.1.boil", "2").fermenters[0].wort_from[0].boil == 2
+    changed = set_field(PLAN, "fermenters.2.fermenter.kind", "glass carboy")
+    assert changed.fermenters[1].fermenter.kind == "glass carboy"
+
+
+def test_what_a_boil_or_a_fermenter_leaves_to_the_recipe_becomes_its_own_when_it_is_set():
+    changed = set_field(PLAN, "boils.1.hops.1.amount", "12 g")
+    assert [hop.amount.text for hop in changed.boils[0].hops] == ["12 g"]
+    assert changed.boils[0].fermentables is None
+    assert changed.hops == PLAN.hops
+    changed = set_field(PLAN, "boils.1.fermentables.3.amount", "0.12 kg")
+    assert [line.amount.text for line in changed.boils[0].fermentables] == [
+        "850 g", "500 g", "0.12 kg"
+    ]  # fmt: skip
+    changed = set_field(PLAN, "fermenters.2.yeast.attenuation", "72 %")
+    assert changed.fermenters[1].yeast == replace(
+        PLAN.yeast, attenuation=changed.fermenters[1].yeast.attenuation
+    )
+    everywhere = replace(PLAN, fermenters=(replace(PLAN.fermenters[0], wort_from=()),))
+    changed = set_field(everywhere, "fermenters.1.from.2.share", "90 %")
+    assert [each.boil for each in changed.fermenters[0].wort_from] == [1, 2]
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "problem"),
+    [
+        ("boils.3.share", "1 %", "boils.3.share: boils are counted from 1 to 2, as in boils.1"),
+        ("boils.0.share", "1 %", "boils are counted from 1 to 2"),
+        ("boils.first.share", "1 %", "boils are counted from 1 to 2"),
+        ("boils", "1 %", "boils are counted from 1 to 2"),
+        ("fermenters.9.top_up_to", "1 L", "fermenters are counted from 1 to 2"),
+        ("boils.1", "1 %", "boils.1: no such field; there are boil_time, evaporation"),
+        ("boils.1.stove", "gas", "no such field; there are boil_time, evaporation"),
+        ("boils.1.pot.colour", "red", "no such field; there are coil, diameter"),
+        ("boils.1.pot", "9 L", "boils.1.pot: no such place; boils.1.start_water, boils.1.hops.1."),
+        ("boils.1.share.2", "9 %", "boils.1.share.2: no such place; boils.1.start_water"),
+        ("boils.2.hops.3.amount", "1 g", "hops are counted from 1 to 2"),
+        ("boils.2.hops", "1 g", "boils.2.hops: no such place"),
+        ("boils.1.extras.1.amount", "1 g", "boils.1.extras.1.amount: there are no extras"),
+        ("fermenters.1.from.1.boil", "many", "a whole number of 1 to 6 is wanted here"),
+        ("fermenters.1.from.1.boil", "7", "a whole number of 1 to 6 is wanted here"),
+        ("fermenters.1.wort_from.1.boil", "1", "no such field; there are fermenter, from, frozen"),
+        ("fermenters.1.top_up_to", "2 kg", "fermenters.1.top_up_to: "),
+        ("fermenters.1.top_up_to", "200000 L", "is outside 0 mL to 100000 L"),
+        ("boils.1.turn", "later", "is not one of: after the one before"),
+        ("boils.2.hops.1.line_id", "3", "no such field"),
+    ],
+)
+def test_a_place_of_a_plan_that_is_not_there_is_refused_with_those_that_are(place, text, problem):
+    with pytest.raises(RefusedInputError) as refused:
+        set_field(PLAN, place, text)
+    assert problem in str(refused.value)
+
+
+def test_a_recipe_without_a_plan_says_what_makes_one(brew):
+    with pytest.raises(RefusedInputError) as refused:
+        set_field(brew, "fermenters.1.top_up_to", "9 L")
+    assert str(refused.value) == (
+        "fermenters.1.top_up_to: the recipe has no plan with fermenters; hobwort fit FILE "
+        "--use N -o OUT writes one"
+    )
+
+
+def test_every_field_of_a_boil_and_a_fermenter_can_be_named():
+    for of, first in ((PlannedBoil, "boils"), (PlannedFermenter, "fermenters")):
+        for each, facts in quantity_fields(of):
+            text = show(facts.kind, min(facts.high, 1.0))
+            changed = getattr(set_field(PLAN, f"{first}.1.{each.name}", text), first)[0]
+            assert getattr(changed, each.name).text == text
