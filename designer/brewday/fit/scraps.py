@@ -7,7 +7,7 @@ volume has to follow, and all of it in a little less water is a way of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -51,6 +51,21 @@ def used_up(original: Recipe, made: Recipe) -> Recipe:
 def leaves_scraps_of_extract(original: Recipe, made: Recipe) -> bool:
     """Tell whether a recipe made of the original leaves a scrap in a tin or bag of extract."""
     return any(_is_extract(old) for _, old, _ in _nearly_whole(original, made))
+
+
+def scraps_left(original: Recipe, boils: Sequence[Recipe]) -> bool:
+    """Tell whether several boils together leave a scrap of a line."""
+    for lines in ("fermentables", "hops"):
+        for old in lines_of(original, lines):
+            used = sum(
+                each.amount.value
+                for boil in boils
+                for each in lines_of(boil, lines)
+                if each.line_id == old.line_id and each.amount is not None
+            )
+            if old.amount is not None and scrap_of(old.amount.value, used) > 5e-5:
+                return True
+    return False
 
 
 def scrap_of(whole: float, used: float) -> float:

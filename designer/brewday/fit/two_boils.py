@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import isfinite
 
@@ -23,8 +24,11 @@ from designer.brewday.fit.draft_way import (
     with_freezer,
 )
 from designer.brewday.fit.fermenters import Cellar, cellar_for, pair_for, shares
+from designer.brewday.fit.fewer_hops import full_with_fewer_hops, hops_saved
 from designer.brewday.fit.one_boil import gravity_held, mark_of
+from designer.brewday.fit.original import Original
 from designer.brewday.fit.pot_limits import filled, foam_limit
+from designer.brewday.fit.scraps import scraps_left
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
@@ -33,6 +37,7 @@ from designer.recipe.quantity import Kind
 from designer.recipe.shares import extras_in_share
 
 LEAST_HALF_L = 2.0
+Fill = Callable[[Recipe, Original, float], Recipe | None]
 
 
 def two_boils(kitchen: Kitchen) -> Tried:
@@ -85,7 +90,9 @@ def _shared_boils(
             for place, each in enumerate(pair.fermenters)
         )
     )
-    made = _both(kitchen, pots, cellars, marks, first)
+    made = _both(kitchen, pots, cellars, marks, first, full_with_fewer_hops)
+    if not isinstance(made, Message) and scraps_left(kitchen.recipe, made):
+        made = _both(kitchen, pots, cellars, marks, first, filled)
     if isinstance(made, Message):
         return NoWay(key, NAMES[key], made)
     return Draft(
@@ -94,7 +101,7 @@ def _shared_boils(
         cellars,
         effort + (1 if pair.bought else 0),
         gist,
-        steps=_words(made, in_one=in_one),
+        steps=(*_words(made, in_one=in_one), *hops_saved(kitchen.recipe, made)),
         at_once=key == "second pot",
         one_fermenter=in_one,
     )
@@ -122,8 +129,9 @@ def _both(
     cellars: tuple[Cellar, ...],
     marks: tuple[float, float],
     first: float,
+    fill: Fill,
 ) -> tuple[Recipe, Recipe] | Message:
-    """Return both boils, or why one of them does not go."""
+    """Return both boils, or why one of them does not go; `fill` finds the water of each."""
     contents = divided(kitchen.recipe, first)
     made: list[Recipe] = []
     for part, pot, cellar, mark in zip(contents, pots, cellars, marks, strict=True):
@@ -134,18 +142,19 @@ def _both(
             and cellar.fermenters == (cellars[0].fermenters)
             and mark == marks[0]
         )
-        recipe = made[0] if alike else _boiled(kitchen, part, pot, cellar, mark)
+        recipe = made[0] if alike else boiled(kitchen, part, pot, cellar, mark, fill)
         if recipe is None:
             return _why_not(kitchen, _in_pot(kitchen, part, pot, cellar, mark), sum(marks))
         made.append(recipe)
     return made[0], made[1]
 
 
-def _boiled(
-    kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float
+def boiled(
+    kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float, fill: Fill
 ) -> Recipe | None:
+    """Return a part of the recipe in its pot, topped up to a mark; None where it does not go."""
     start = _in_pot(kitchen, part, pot, cellar, mark_l)
-    made = filled(start, kitchen.original, 3.0 * mark_l)
+    made = fill(start, kitchen.original, 3.0 * mark_l)
     return None if made is None else with_freezer(kitchen, gravity_held(kitchen, made))
 
 
