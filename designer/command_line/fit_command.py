@@ -49,21 +49,21 @@ def carry_out(chosen: Namespace) -> int:
 
 def _way(answer: FitAnswer, rank: int) -> Way:
     """Return the way of a rank. Raises RefusedInputError that says how many there are."""
-    for each in answer.ways:
+    for each in answer.every_way:
         if each.rank == rank:
             return each
-    if not answer.ways:
+    if not answer.every_way:
         raise refused(
             "no-way-to-use", "--use {rank}: {sentence}", rank=rank, sentence=answer.sentence
         )
-    if len(answer.ways) == 1:
+    if len(answer.every_way) == 1:
         raise refused("no-way-but-one", "--use {rank}: there is one way only; use 1.", rank=rank)
     raise refused(
         "no-way-of-that-number",
         "--use {rank}: no way has that number; there are {count}, from 1 to {count}. Without "
         "--use they are printed.",
         rank=rank,
-        count=len(answer.ways),
+        count=len(answer.every_way),
     )
 
 

@@ -173,20 +173,31 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
         "{batch} of beer of the recipe's {whole}; {time} at the stove and sink.",
         batch=batch,
         whole=whole,
-        time=figure(Kind.TIME, way.total_min),
+        time=figure(Kind.TIME, way.total_min / way.brew_days),
     )
-    yield f"   {beer}"
+    if way.brew_days > 1:
+        beer = tr(
+            "{batch} of beer of the recipe's {whole}; {time} at the stove and sink on each of "
+            "{n} days.",
+            batch=batch,
+            whole=whole,
+            time=figure(Kind.TIME, way.total_min / way.brew_days),
+            n=way.brew_days,
+        )
+    yield from _wrapped(beer, "   ")
     yield from _cost_lines(way, figure)
     for bought in way.must_buy:
         yield from _wrapped(_bought(bought, figure), "   ", tr("Buy: "))
+    for left in way.kept_meanwhile:
+        yield from _wrapped(_kept(left, figure), "   ", tr("Keep for the second brew: "))
     for left in way.left_over:
-        text = tr(
-            "{amount} of {name}. {keep}",
-            amount=_left(left, figure),
-            name=left.name,
-            keep=left.keep,
-        )
-        yield from _wrapped(text, "   ", tr("Left over: "))
+        yield from _wrapped(_kept(left, figure), "   ", tr("Left over: "))
+
+
+def _kept(left: LeftOver, figure: _Show) -> str:
+    return tr(
+        "{amount} of {name}. {keep}", amount=_left(left, figure), name=left.name, keep=left.keep
+    )
 
 
 def _bought(bought: ToBuy, figure: _Show) -> str:
@@ -289,6 +300,7 @@ def _way_document(way: Way) -> dict[str, Any]:
         "pot_bitterness_ibu": way.pot_bitterness_ibu,
         "ceiling_ibu": way.ceiling_ibu,
         "total_min": way.total_min,
+        "brew_days": way.brew_days,
         "cooling": {
             "sentence": way.cooling.sentence.text,
             "frozen_kg": way.cooling.planned.frozen_kg,
@@ -306,27 +318,30 @@ def _way_document(way: Way) -> dict[str, Any]:
                 "over_kg": each.over_kg,
                 "keep": None if each.keeping is None else each.keeping.how.text,
                 "price": each.price,
+                "later": each.later,
             }
             for each in way.must_buy
         ],
-        "left_over": [
-            {
-                "list": each.lines,
-                "name": each.name,
-                "amount": _left(each),
-                "keep": each.keep.text,
-                "keep_briefly": each.keeping.briefly.text,
-                "keeps_days": each.keeping.days,
-                "keep_source": each.keeping.source,
-            }
-            for each in way.left_over
-        ],
+        "left_over": [_left_document(each) for each in way.left_over],
+        "kept_meanwhile": [_left_document(each) for each in way.kept_meanwhile],
         "cost": way.cost,
         "cost_used": way.cost_used,
         "cost_to_buy": way.cost_to_buy,
         "cost_per_litre": way.cost_per_litre,
         "original_cost_per_litre": way.original_cost_per_litre,
         "much_the_same": [_way_document(each) for each in way.much_the_same],
+    }
+
+
+def _left_document(left: LeftOver) -> dict[str, Any]:
+    return {
+        "list": left.lines,
+        "name": left.name,
+        "amount": _left(left),
+        "keep": left.keep.text,
+        "keep_briefly": left.keeping.briefly.text,
+        "keeps_days": left.keeping.days,
+        "keep_source": left.keeping.source,
     }
 
 

@@ -93,9 +93,9 @@ def _of_all(document):
         name = ways[0]["name"] if ways else ""
         if name.lower() != found[1].lower():
             yield f"{said}: the first is {name}"
-    wants = [bool(way["must_buy"]) for way in ways]
+    wants = [[each for each in way["must_buy"] if not each["later"]] for way in ways]
     if "With what you have" in said and wants[0]:
-        yield f"{said}: {ways[0]['must_buy'][0]['what']} is to be bought"
+        yield f"{said}: {wants[0][0]['what']} is to be bought"
     if "each with something to buy" in said and not all(wants):
         yield f"{said}: one wants nothing"
 

@@ -104,6 +104,7 @@ class ToBuy:
     `kind` is that of a shop's packs ("hops", "yeast", a kind of fermentable), "" for a vessel.
     `packs` says how many of which pack hold the amount, where the shop's sizes are known, and
     `over_kg` what is then left over. `price` is that of all of it, None where it is not known.
+    `later` tells that it is wanted only for a brew on another day.
     """
 
     what: str | Message
@@ -112,6 +113,7 @@ class ToBuy:
     packs: tuple[tuple[int, str], ...] = ()
     over_kg: float = 0.0
     price: float | None = None
+    later: bool = False
 
     @property
     def keeping(self) -> Keeping | None:
@@ -146,6 +148,8 @@ class ToBuy:
                     bought=words,
                     keep=self.keeping.briefly,
                 )
+        if self.later:
+            words = say("to-buy-later", "{bought}, for the second brew", bought=words)
         return words
 
 
@@ -220,6 +224,7 @@ class Way:
     is more to do than one plain boil. `rank` is 1 for the best. `costs` are those of what goes in
     and is bought, `original_cost` that of the whole recipe. `ceiling_ibu` is the bitterness that a
     pot carries in practice.
+    `kept_meanwhile` waits for a brew on another day, whose beer does not count for closeness.
     `much_the_same` are ways that nobody could tell from this one, which stands for them.
     """
 
@@ -240,6 +245,7 @@ class Way:
     cooling: CoolingPlan
     must_buy: tuple[ToBuy, ...]
     left_over: tuple[LeftOver, ...]
+    kept_meanwhile: tuple[LeftOver, ...]
     costs: Costs
     original_cost: float | None
     judgement: Message
@@ -275,8 +281,13 @@ class Way:
 
     @property
     def in_hand(self) -> bool:
-        """Whether it is brewed with what is in the kitchen: nothing has to be bought or lent."""
-        return not self.must_buy
+        """Whether it is begun with what is in the kitchen: nothing has to be bought or lent yet."""
+        return all(each.later for each in self.must_buy)
+
+    @property
+    def brew_days(self) -> int:
+        """On how many days it is brewed."""
+        return 1 + max(each.on_day for each in self.plan.boils)
 
     @property
     def recipes(self) -> tuple[Recipe, ...]:

@@ -46,7 +46,9 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
         name=yeast.name or say("the-same", "the same"),
     )
     sachet = ToBuy(packet, so_many(yeast, 1), YEAST)
-    sachets = [sachet] * sachets_to_buy(yeast, len(fermenters))
+    missing = sachets_to_buy(yeast, len(fermenters))
+    later = missing - sachets_to_buy(yeast, len(draft.filled_first))
+    sachets = [sachet] * (missing - later) + [replace(sachet, later=True)] * later
     wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
     return tuple(_priced(kitchen.recipe, _in_packs(kitchen, each)) for each in wanted)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from designer.brewday.fit.answer import NoWay, ToBuy
@@ -26,6 +26,7 @@ NAMES: Mapping[str, str] = {
     "smaller batch": message("A smaller batch"),
     "whole packs": message("A smaller batch of whole packs"),
     "two boils": message("Two boils"),
+    "two brews": message("Two brews, in turn"),
     "second pot": message("Two pots at once"),
     "more hops": message("One boil, more hops"),
     "other hops": message("One boil, hops in hand"),
@@ -59,7 +60,8 @@ class Kitchen:
 class Draft:
     """A way before its ranges and words are worked out.
 
-    `recipes` and `cellars` go together, one for each boil; `at_once` where boils share the time.
+    `recipes` and `cellars` go together, one for each boil; `at_once` where boils share the time,
+    `another_day` where each is brewed on a day of its own, when the fermenter is free again.
     `held` is the beer that is held, where that is not the original but the original in less water.
     """
 
@@ -75,6 +77,11 @@ class Draft:
     keeps_rest: bool = False
     one_fermenter: bool = False
     held: Original | None = None
+    another_day: bool = False
+
+    def litres_at_once(self, litres: Sequence[float]) -> float:
+        """Return how much beer there is at once, of so much from each boil."""
+        return litres[0] if self.another_day else sum(litres)
 
     @property
     def vessels(self) -> tuple[Cellar, ...]:
@@ -85,6 +92,11 @@ class Draft:
     def fermenters(self) -> tuple[Fermenter, ...]:
         """All fermenters that are filled."""
         return tuple(each for cellar in self.vessels for each in cellar.fermenters)
+
+    @property
+    def filled_first(self) -> tuple[Fermenter, ...]:
+        """Those that are filled on the first day."""
+        return self.cellars[0].fermenters if self.another_day else self.fermenters
 
     @property
     def bought(self) -> int:

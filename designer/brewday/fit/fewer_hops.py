@@ -74,8 +74,8 @@ def hops_saved(recipe: Recipe, boils: Sequence[Recipe]) -> Iterator[Message]:
         if saved > 0.5 * HOP_STEP_KG / 5.0:
             yield say(
                 "hops-saved",
-                "{name}: {0} in all do what {1} do in the recipe, for a weaker wort draws more "
-                "from them; {2} are saved.",
+                "{name}: {0} in all instead of {1}, for a weaker wort draws more from it; that "
+                "saves {2}.",
                 (Kind.MASS, used),
                 (Kind.MASS, line_kg(hop)),
                 (Kind.MASS, saved),

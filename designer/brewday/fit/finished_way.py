@@ -12,7 +12,7 @@ from designer.brewday.fit.costs import cost, costs
 from designer.brewday.fit.draft_way import NAMES, Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.judgement import judgement
-from designer.brewday.fit.leftovers import left_over
+from designer.brewday.fit.leftovers import kept_for, left_over
 from designer.brewday.fit.original import apart, over_ceiling_ibu
 from designer.brewday.fit.plan_of_way import planned
 from designer.brewday.fit.pot_limits import foam_limit, fullest_at_the_boil_l, own_water_l, rim_of
@@ -42,7 +42,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
     closeness = apart(
         held,
         {key: found.value for key, found in forecasts.items()},
-        batch,
+        draft.litres_at_once([float(each.day.fermenter.batch_l) for each in plan.boils]),
         over_ceiling_ibu(held, pot_ibu),
         original.forecasts,
     )
@@ -67,6 +67,7 @@ def finished(kitchen: Kitchen, draft: Draft) -> Way:
         cooling=cooling_plan(draft.recipes[0]),
         must_buy=buys,
         left_over=rest,
+        kept_meanwhile=kept_for(draft.recipes[-1]) if draft.another_day else (),
         costs=costs(kitchen.recipe, draft.recipes, len(draft.fermenters), buys),
         original_cost=cost(kitchen.recipe),
         judgement=judgement(kitchen, draft, forecasts, batch),

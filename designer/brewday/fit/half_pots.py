@@ -41,10 +41,11 @@ def nearest_counts(
             place[found.key] = _place(kitchen, found)
 
     owned = sorted(kitchen.wish.fermenters, key=room_l, reverse=True)
-    if len(owned) > 1 and min(place.values(), default=_NOWHERE).buys:
+    at_once = [place[key] for key in place if key != "two brews"]
+    if len(owned) > 1 and min(at_once, default=_NOWHERE).buys:
         fewer = Kitchen(replace(kitchen.wish, fermenters=tuple(owned[:-1])), kitchen.original)
         for each in nearest_counts(fewer, drafts(fewer), drafts):
-            if isinstance(each, Draft):
+            if isinstance(each, Draft) and (each.key in best or not each.another_day):
                 keep_nearer(each)
     pot = kitchen.wish.pot
     size = 0.0 if pot.volume is None else pot.volume.value / 2.0
@@ -77,7 +78,7 @@ def _place(kitchen: Kitchen, draft: Draft) -> _Place:
     values, batch_l, over_ibu = _together(kitchen, draft)
     day = kitchen.held_by(draft).day
     return _Place(
-        bool(must_buy(kitchen, draft)),
+        any(not each.later for each in must_buy(kitchen, draft)),
         apart(day, values, batch_l, over_ibu, kitchen.original.forecasts),
         apart(day, values, batch_l, over_ibu),
     )
@@ -93,7 +94,9 @@ def _may_be_nearer(kitchen: Kitchen, best: dict[str, Tried], place: dict[str, _P
     draft = None if nearest is None else best[nearest]
     if nearest is None or not isinstance(draft, Draft) or place[nearest].buys:
         return True
-    litres = sum(float(quick_day(each).fermenter.batch_l) for each in draft.recipes)
+    litres = draft.litres_at_once(
+        [float(quick_day(each).fermenter.batch_l) for each in draft.recipes]
+    )
     if nearest == "smaller batch":
         litres = max(litres, most_batch_l(kitchen))
     missing = missing_share(kitchen.original.batch_l, litres)
@@ -136,6 +139,6 @@ def _together(kitchen: Kitchen, draft: Draft) -> tuple[dict[str, float], float, 
     most_ibu = max(float(day.fermenter.pot_ibu) for day in days)
     return (
         {each.key: mean(each.compute) for each in PREDICTIONS},
-        sum(volumes),
+        draft.litres_at_once(volumes),
         over_ceiling_ibu(kitchen.original.day, most_ibu),
     )

@@ -44,6 +44,16 @@ def left_over(
     return (*found, *_sachets_left(original.yeast, boils, fermenters))
 
 
+def kept_for(recipe: Recipe) -> tuple[LeftOver, ...]:
+    """Return all that goes into a brew of another day, and how it is kept till then."""
+    return tuple(
+        LeftOver(lines, line.line_id, line.name, line.amount, KEEPING[kind_of(line)])
+        for lines in LISTS
+        for line in lines_of(recipe, lines)
+        if line.amount is not None and line.amount.value > 0.0
+    )
+
+
 def _sachets_left(yeast: Yeast, boils: Sequence[Recipe], fermenters: int) -> Iterator[LeftOver]:
     used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
     left = so_many(yeast, sachets_of(yeast) - used) if sachets_of(yeast) > used else None

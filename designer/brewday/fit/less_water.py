@@ -37,11 +37,11 @@ def in_less_water(kitchen: Kitchen) -> Kitchen | None:
     if most < (1.0 - MOST_MISSING) * batch:
         return None
     return Kitchen(
-        replace(kitchen.wish, may_buy_fermenter=False), _in_litres(kitchen.original, most)
+        replace(kitchen.wish, may_buy_fermenter=False), in_litres(kitchen.original, most)
     )
 
 
-def _in_litres(original: Original, batch_l: float) -> Original:
+def in_litres(original: Original, batch_l: float) -> Original:
     """Return the original as if so much less water were in it; its recipe stays what is written."""
     day = original.day
     fuller = original.batch_l / batch_l

@@ -60,11 +60,13 @@ def much_the_same(one: Way, other: Way) -> bool:
 def _made_of(way: Way) -> tuple[object, ...]:
     """Return what a brewer sees of a way besides its figures.
 
-    What is to be bought, of which lines some is left over, which hops go in, and whether it boils.
+    What is to be bought, of which lines some is left over, which hops go in, whether it boils,
+    and on how many days.
     """
     return (
         tuple(each.words.text for each in way.must_buy),
         tuple((left.lines, left.line_id) for left in way.left_over),
         {hop.name for recipe in way.recipes for hop in recipe.hops},
         [boil.day.pot.reached_boil for boil in way.boils],
+        way.brew_days,
     )

@@ -56,13 +56,19 @@ def _boil(written: Recipe, made: Recipe, draft: Draft, place: int) -> PlannedBoi
     return PlannedBoil(
         pot=made.pot,
         share=typed(Kind.FRACTION, share),
-        turn=(Turn.AT_ONCE if draft.at_once and place else Turn.AFTER).value,
+        turn=_turn(draft, place).value,
         start_water=process.start_water,
         boil_time=_if_other(process.boil_time, before.boil_time),
         evaporation=_if_other(process.evaporation, before.evaporation),
         left_in_pot=_if_other(process.left_in_pot, before.left_in_pot),
         **own,
     )
+
+
+def _turn(draft: Draft, place: int) -> Turn:
+    if place and draft.another_day:
+        return Turn.ANOTHER_DAY
+    return Turn.AT_ONCE if place and draft.at_once else Turn.AFTER
 
 
 def _if_other(now: Quantity | None, before: Quantity | None) -> Quantity | None:

@@ -13,6 +13,8 @@ from designer.brewday.fit.changed_recipe import WATER_STEP_L
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import cellar_for, most_owned_l
 from designer.brewday.fit.fewer_hops import full_with_fewer_hops, hops_saved
+from designer.brewday.fit.keeping import WEEK_DAYS
+from designer.brewday.fit.leftovers import kept_for
 from designer.brewday.fit.less_water import MOST_MISSING, in_litres
 from designer.brewday.fit.one_boil import mark_of
 from designer.brewday.fit.pot_limits import filled
@@ -21,11 +23,11 @@ from designer.brewday.fit.smaller_batch import LEAST_BATCH_L
 from designer.brewday.fit.two_boils import boiled, divided
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
-from designer.recipe.message import say
+from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 
-FERMENTER_FREE_DAYS = 14
-"""A beer stands so long in its fermenter before it is bottled; common practice, no source."""
+MOST_WEEKS = 8
+"""What keeps for longer is no matter; a judgement, no source."""
 
 
 def two_brews(kitchen: Kitchen) -> Draft | None:
@@ -51,20 +53,38 @@ def two_brews(kitchen: Kitchen) -> Draft | None:
         "two brews",
         (made, made),
         (cellar, cellar),
-        2,
-        say("two-brews", "The same half brewed twice, for the fermenter takes no more at once"),
+        3,
+        say("two-brews", "The same half brewed twice, {0} each time", (Kind.VOLUME, mark)),
         steps=(
             say(
-                "two-brews-parts",
-                "Weigh out half of everything as listed, for {0}, and brew it. Once that is "
-                "bottled brew the same again with the other half, some {1} to three weeks later.",
+                "brew-half",
+                "Weigh out half of everything as listed, for {0}, and brew it.",
                 (Kind.VOLUME, number(made.process, "top_up_to")),
-                (Kind.DAYS, FERMENTER_FREE_DAYS),
             ),
+            _again(made),
             *hops_saved(kitchen.recipe, (made, made)),
         ),
         another_day=True,
         held=held.original,
+    )
+
+
+def _again(half: Recipe) -> Message:
+    """Return when the other half is brewed: the fermenter has to be free, and the half to keep.
+
+    Two weeks in the fermenter are common practice, no source.
+    """
+    limits = [each.keeping.days for each in kept_for(half) if each.keeping.days is not None]
+    if not limits or min(limits) > MOST_WEEKS * WEEK_DAYS:
+        return say(
+            "brew-again",
+            "When that beer is bottled, some two weeks later, brew the other half the same way.",
+        )
+    return say(
+        "brew-again-within",
+        "When that beer is bottled, some two weeks later, brew the other half the same way: it "
+        "keeps for {weeks} weeks.",
+        weeks=min(limits) // WEEK_DAYS,
     )
 
 

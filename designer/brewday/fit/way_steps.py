@@ -12,6 +12,7 @@ from designer.brewday.fit.pot_losses import losses_said
 from designer.brewday.fit.sachets import pitching, sachets_of
 from designer.brewday.hot_wort import HOTTEST_TO_SPLASH_C, too_hot_to_splash
 from designer.brewday.time_line import at_stage
+from designer.recipe.document import Yeast
 from designer.recipe.fields import number
 from designer.recipe.message import Figure, Message, in_a_row, say
 from designer.recipe.quantity import Kind
@@ -55,7 +56,7 @@ def _read(boils: Sequence[Boil], draft: Draft) -> Message:
             gravity,
             (Kind.TEMPERATURE, HOTTEST_TO_SPLASH_C),
         )
-    if len(draft.fermenters) > 1:
+    if len(draft.filled_first) > 1:
         return say(
             "stir-and-read-each",
             "Stir each hard for two minutes and read the hydrometer: some {0}.",
@@ -74,7 +75,7 @@ def _pitched(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
     if warmest > pitch_c + LANDS_WITHIN_C:
         yield say("wait-to-pitch", "Lid on, wait until it is at {0}.", (Kind.TEMPERATURE, pitch_c))
     yeast = recipe.yeast
-    said = tuple(pitching(yeast, len(draft.fermenters), keeps_rest=draft.keeps_rest))
+    said = tuple(_packets(boils, draft))
     yield from said
     if not said:
         name, count = yeast.name or say("the-yeast", "as the recipe says"), sachets_of(yeast)
@@ -88,6 +89,30 @@ def _pitched(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
                 name=name,
             )
         )
+
+
+def _packets(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
+    fermenters, yeast = len(draft.fermenters), draft.recipes[0].yeast
+    if draft.another_day and yeast.name and fermenters == len(boils):
+        return iter([_pitch_each_time(yeast, len(boils))])
+    return pitching(yeast, fermenters, keeps_rest=draft.keeps_rest)
+
+
+def _pitch_each_time(yeast: Yeast, brews: int) -> Message:
+    """Return how the sachets are pitched in brews on several days."""
+    each = max(sachets_of(yeast) // brews, 1)
+    if each == 1:
+        return say(
+            "pitch-each-time",
+            "Pitch a whole packet of yeast each time ({name}): an opened one does not keep.",
+            name=yeast.name,
+        )
+    return say(
+        "pitch-so-many-each-time",
+        "Pitch {each} whole packets of yeast each time ({name}): an opened one does not keep.",
+        each=each,
+        name=yeast.name,
+    )
 
 
 def _alike(boils: Sequence[Boil]) -> bool:
@@ -158,7 +183,7 @@ def _poured(boil: Boil) -> Message:
 
 
 def _weighed(draft: Draft) -> bool:
-    return any(each.id in ("weigh-out", "two-parts") for each in draft.steps)
+    return any(each.id in ("weigh-out", "two-parts", "brew-half") for each in draft.steps)
 
 
 def _into_one(boils: Sequence[Boil]) -> Iterator[Message]:

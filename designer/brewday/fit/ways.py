@@ -25,6 +25,7 @@ from designer.brewday.fit.pot_limits import filled, own_water_l, smallest_pot_l
 from designer.brewday.fit.pot_losses import with_losses_of
 from designer.brewday.fit.smaller_batch import smaller_batch
 from designer.brewday.fit.two_boils import second_pot, two_boils
+from designer.brewday.fit.two_brews import two_brews
 from designer.brewday.fit.whole_packs import whole_packs
 from designer.brewday.fit.wish import FitWish, sized_pot
 from designer.brewday.search import last_that_passes
@@ -132,6 +133,8 @@ def _drafts(kitchen: Kitchen) -> list[Tried]:
         tried.append(smaller_batch(kitchen, holds))
     elif not holds or most_owned_l(kitchen.wish) < kitchen.original.batch_l:
         tried.append(whole_packs(kitchen))
+    if fuller is None and not kitchen.wish.whole_packs:
+        tried.append(two_brews(kitchen))
     return [each for each in tried if each is not None]
 
 

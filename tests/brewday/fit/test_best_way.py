@@ -52,7 +52,7 @@ def test_more_fermenters_never_make_the_best_way_worse(recipe):
 
 def test_what_is_in_hand_comes_first_then_the_nearest_beer_then_the_least_to_do(recipe):
     found = ways(recipe, wish_for(recipe, 7.0, (12.0,))).ways
-    order = [(bool(way.must_buy), way.closeness, way.effort) for way in found]
+    order = [(not way.in_hand, way.closeness, way.effort) for way in found]
     assert order == sorted(order)
 
 
@@ -61,8 +61,9 @@ def test_a_kit_s_way_in_the_one_bucket_comes_before_those_that_ask_for_another(b
     assert found[0].key == "smaller batch"
     assert found[0].in_hand
     assert found[0].closeness > 1.0
-    assert [way.in_hand for way in found[1:]] == [False] * (len(found) - 1)
-    assert found[1].closeness == 0.0
+    assert found[1].key == "two brews"
+    assert [way.in_hand for way in found[1:]] == [True] + [False] * (len(found) - 2)
+    assert found[2].closeness == 0.0
 
 
 def test_what_lies_well_inside_the_recipe_s_own_range_is_no_reason_for_a_long_day(slipway_bitter):

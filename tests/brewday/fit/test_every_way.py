@@ -152,6 +152,9 @@ def masses(recipe):
     return total
 
 
+DIVIDING = ("smaller batch", "whole packs", "two boils", "two brews", "second pot")
+
+
 def test_locked_lines_stay_but_for_what_is_left_out_and_when(answer):
     recipe, _, found = answer
     locked = {line.line_id: line for line in (*recipe.fermentables, *recipe.hops) if line.locked}
@@ -163,7 +166,7 @@ def test_locked_lines_stay_but_for_what_is_left_out_and_when(answer):
                     continue
                 share = line.amount.value / old.amount.value
                 assert 0.0 < share <= 1.0
-                if way.key not in ("smaller batch", "whole packs", "two boils", "second pot"):
+                if way.key not in DIVIDING:
                     assert share == 1.0
                 same = replace(line, amount=old.amount, when=old.when)
                 if getattr(line, "label_amount", None) is not None:

@@ -176,10 +176,13 @@ def test_a_smaller_share_than_half_is_not_called_half(lossless):
 
 
 def test_a_share_that_boils_but_is_too_bitter_is_not_said_not_to_boil(lossless):
-    """The hops are four times those of the beer that is held."""
+    """The late hops are many times those of the beer that is held, and late hops stay."""
     here = kitchen(lossless, 12.0, (25.0,))
     bitter = replace(
-        lossless, hops=tuple(replace(each, amount=q(0.08, "kg")) for each in lossless.hops)
+        lossless,
+        hops=tuple(
+            replace(each, amount=q(0.2, "kg"), when=boil_left(10)) for each in lossless.hops
+        ),
     )
     found = two_boils(Kitchen(here.wish, replace(here.original, recipe=bitter)))
     assert "boils in the 12 L pot, but too bitter" in found.reason.text

@@ -87,6 +87,7 @@ def test_where_one_boil_loses_bitterness_all_that_makes_up_for_it_is_tried(pale)
     answer = fit(pale, 12.0, (12.0,))
     assert named_keys(answer) == {
         "one boil", "late extract", "off the boil", "more hops", "smaller batch", "two boils",
+        "two brews",
     }  # fmt: skip
     assert [way.rank for way in answer.ways] == list(range(1, len(answer.ways) + 1))
 
