@@ -31,7 +31,11 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
 
 def measured_with(record: PotRecord) -> tuple[tuple[str, Quantity], ...]:
     """Return what was measured with a pot of the kitchen, as fields of the process."""
-    kinds = (("evaporation", Kind.EVAPORATION), ("cooling_constant", Kind.RATE))
+    kinds = (
+        ("evaporation", Kind.EVAPORATION),
+        ("cooling_constant", Kind.RATE),
+        ("left_in_pot", Kind.VOLUME),
+    )
     found = ((field, _quantity(kind, getattr(record, field))) for field, kind in kinds)
     return tuple((field, measured) for field, measured in found if measured is not None)
 
@@ -63,6 +67,7 @@ def pot_record(recipe: Recipe) -> PotRecord:
         heat_loss=_text(pot.heat_loss),
         coil=_text(pot.coil),
         cooling_constant=_text(process.cooling_constant),
+        left_in_pot=_text(process.left_in_pot),
     )
 
 

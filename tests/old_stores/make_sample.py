@@ -38,7 +38,8 @@ def fill(store: Store) -> None:
     store.drafts.put(Draft("window", renamed(text, "Half typed"), first.recipe, first.id,
                            (text, renamed(text, "Half typed")), 1,
                            phrases=("", "rename the recipe")))  # fmt: skip
-    store.pots.insert(PotRecord("Kitchen pot", "9 L", "24 cm", "electric", "2000 W", "0.9 L/h"))
+    store.pots.insert(PotRecord("Kitchen pot", "9 L", "24 cm", "electric", "2000 W", "0.9 L/h",
+                                left_in_pot="0.3 L"))  # fmt: skip
     store.fermenters.insert(FermenterRecord("Small bucket", "12 L", "1 L", "plastic bucket"))
     store.cupboard.insert(
         CupboardRecord("Challenger", "hop", "85 g", "4,20 €", "7.2 %", "B-17", date(2026, 1, 31),

@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QPushButton
 
 from designer.library.recipe_file import document_text, load
+from designer.library.store.kitchen import PotRecord
 from designer.recipe.edits import ChangePart
 from designer.recipe.message import word
 from designer.recipe.plan import as_written
@@ -291,6 +292,36 @@ def test_a_second_pot_a_stove_and_a_freezer_have_their_fields(qtbot, fit):
     assert (wish.pot.power.value, wish.second_pot.power.value) == (3000.0, 3000.0)
     assert wish.most_frozen_kg == 2.0
     assert "second pot" in {way.key for way in fit.ways}
+
+
+def test_a_pot_that_is_kept_brings_what_was_measured_with_it(qtbot, on_a_box, opened):
+    """Picked by name in either field: evaporation, diameter, power, and what stays in it."""
+    window = on_a_box(opened)
+    store, kept = window.autosave.store, []
+    pots = (
+        PotRecord("Jam kettle", "8 L", "24 cm", "gas", "2500 W", "0.7 L/h", left_in_pot="0.5 L"),
+        PotRecord("Old pot", "6 L", evaporation="0.4 L/h"),
+    )
+    for pot in pots:
+        store.ask(lambda opened, pot=pot: opened.pots.insert(pot), kept.append)
+    qtbot.waitUntil(lambda: len(kept) == 2, timeout=20_000)
+    window.opened.replace_by(load(resource_path("examples/breakwater_red.hobwort")), None)
+    window.show_page(1)
+    fit = window.fit
+    qtbot.waitUntil(lambda: fit.fields["pot"].completer() is not None, timeout=20_000)
+    kettle, old = fit.fields["pot"].completer().model().stringList()
+    put(qtbot, fit.fields["pot"], kettle)
+    put(qtbot, fit.fields["second_pot"], old)
+    found(qtbot, fit)
+    wish = fit.wish(window.opened.recipe)
+    assert (wish.pot.diameter.text, wish.pot.power.text, wish.pot.stove) == (
+        "24 cm", "2500 W", "gas",
+    )  # fmt: skip
+    both = next(way for way in fit.answer.every_way if way.key == "second pot")
+    assert [made.pot.name for made in both.recipes] == ["Jam kettle", "Old pot"]
+    one, two = (made.process for made in both.recipes)
+    assert (one.evaporation.text, one.left_in_pot.text) == ("0.7 L/h", "0.5 L")
+    assert two.evaporation.text == "0.4 L/h"
 
 
 def test_a_recipe_with_nothing_in_it_is_told(qtbot, window, fit):

@@ -8,6 +8,7 @@ from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.workbench.kitchen_vessels import (
     fermenter_edit,
     fermenter_record,
+    measured_with,
     pot_edit,
     pot_record,
 )
@@ -23,6 +24,17 @@ def test_a_pot_of_the_kitchen_brings_what_was_measured_with_it(porter):
     # What the kitchen does not know stays as the recipe has it.
     assert brewed.pot.stove == porter.pot.stove
     assert brewed.process.cooling_constant == porter.process.cooling_constant
+
+
+def test_what_stays_behind_in_a_pot_is_measured_with_it_and_comes_with_it(porter):
+    kettle = PotRecord(
+        "Jam kettle", volume="9 L", left_in_pot="0.6 L", cooling_constant="0.05 /min"
+    )
+    process = pot_edit(porter, kettle).apply(porter).process
+    assert process.left_in_pot.text == "0.6 L"
+    assert process.evaporation == porter.process.evaporation
+    assert {name for name, _ in measured_with(kettle)} == {"left_in_pot", "cooling_constant"}
+    assert pot_record(porter).left_in_pot == porter.process.left_in_pot.text
 
 
 def test_what_was_measured_of_the_old_pot_does_not_stay_with_the_new_one(porter):

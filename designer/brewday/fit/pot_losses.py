@@ -8,7 +8,9 @@ of the same wort is no more either: its losses are left as they are typed.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
+from designer.brewday.fit.wish import Measured
 from designer.recipe.document import Pot, Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.kinds import typed
@@ -40,9 +42,14 @@ def with_losses_of(recipe: Recipe, pot: Pot) -> Recipe:
     )
 
 
-def losses_said(recipe: Recipe, pot: Pot) -> tuple[Message, ...]:
-    """Return what is said of the losses in another pot than the recipe's own; nothing of equal."""
-    now, before = with_losses_of(recipe, pot).process, recipe.process
+def losses_said(recipe: Recipe, pot: Pot, measured: Measured = ()) -> tuple[Message, ...]:
+    """Return what is said of the losses in another pot than the recipe's own; nothing of equal.
+
+    What was measured with that pot is no guess, and nothing is said of it.
+    """
+    before = recipe.process
+    known: dict[str, Any] = {name: None for name, _ in measured}
+    now = replace(with_losses_of(recipe, pot).process, **known)
     changed = []
     if now.left_in_pot and before.left_in_pot and now.left_in_pot != before.left_in_pot:
         left = (Kind.VOLUME, now.left_in_pot.value), (Kind.VOLUME, before.left_in_pot.value)

@@ -160,7 +160,8 @@ def boiled(
 
 def _in_pot(kitchen: Kitchen, part: Recipe, pot: Pot, cellar: Cellar, mark_l: float) -> Recipe:
     if pot != kitchen.wish.pot:
-        wish = replace(kitchen.wish, pot=pot, counted_for=None, measured=())
+        measured = kitchen.wish.measured_in(pot)
+        wish = replace(kitchen.wish, pot=pot, counted_for=None, measured=measured)
         kitchen = Kitchen(wish, kitchen.original)
     vessels = in_kitchen(kitchen, cellar, mark_l)
     return replace(part, pot=pot, fermenter=vessels.fermenter, process=vessels.process)

@@ -30,7 +30,8 @@ def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Mes
     said: list[Message] = [] if _weighed(draft) else [say("weigh-first", _WEIGH)]
     for place, boil in enumerate(boils[:1] if alike else boils, 1):
         at_pot = PotSteps(boil)
-        losses = () if kitchen.wish.measured else losses_said(kitchen.recipe, boil.recipe.pot)
+        pot = boil.recipe.pot
+        losses = losses_said(kitchen.recipe, pot, kitchen.wish.measured_in(pot))
         said.append(_water(boil, _start(boil, len(boils), None if alike else place)))
         said += [each for each in losses if each not in said]
         said += [*at_pot.to_the_boil(), *at_pot.boil(), *at_pot.cool()]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.choices import HopForm
@@ -23,6 +24,10 @@ class HopInHand:
     form: str = HopForm.PELLETS
 
 
+Measured: TypeAlias = tuple[tuple[str, Quantity], ...]
+"""Fields of the process, and what was measured."""
+
+
 @dataclass(frozen=True, slots=True)
 class FitWish:
     """A kitchen and a brewer's terms.
@@ -34,7 +39,8 @@ class FitWish:
     `may_buy_fermenter` lets ways count with another fermenter of the same size. `packs` are the
     sizes in which the shop sells what a way wants bought; none where they are not known.
     `counted_for` is the pot there is where `pot` is that pot counted as smaller than it is.
-    `measured` are fields of the process that were measured with that pot: its evaporation.
+    `measured` are fields of the process that were measured with that pot, such as its evaporation;
+    `measured_second` those of the second.
     """
 
     pot: Pot
@@ -49,12 +55,21 @@ class FitWish:
     may_buy_fermenter: bool = True
     packs: tuple[ShopPack, ...] = ()
     counted_for: Pot | None = None
-    measured: tuple[tuple[str, Quantity], ...] = ()
+    measured: Measured = ()
+    measured_second: Measured = ()
 
     @property
     def pot_there_is(self) -> Pot:
         """The pot whose losses are met."""
         return self.counted_for or self.pot
+
+    def measured_in(self, pot: Pot) -> Measured:
+        """Return what was measured with one of the two pots."""
+        return self.measured_second if self._is_second(pot) else self.measured
+
+    def _is_second(self, pot: Pot) -> bool:
+        second = self.second_pot
+        return second is not None and (pot.name, pot.volume) == (second.name, second.volume)
 
 
 def wish_for(

@@ -31,6 +31,7 @@ class PotRecord:
     heat_loss: str = ""
     coil: str = ""
     cooling_constant: str = ""
+    left_in_pot: str = ""
     notes: str = ""
     id: int = 0
 

@@ -129,6 +129,11 @@ def other_forecasts(db: Database) -> None:
         db.execute(f"alter table {table} add column others text not null default ''")
 
 
+def what_stays_in_pots(db: Database) -> None:
+    """What a pot keeps back when it is emptied, as measured with it."""
+    db.execute("alter table pots add column left_in_pot text not null default ''")
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -137,6 +142,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     brews,
     phrases_of_drafts,
     other_forecasts,
+    what_stays_in_pots,
 )
 
 

@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, QStringListModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLabel, QLineEdit, QWidget
 
-from designer.brewday.fit.wish import FitWish, sized_fermenter, sized_pot
+from designer.brewday.fit.wish import FitWish, Measured, sized_fermenter, sized_pot
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import facts_of
 from designer.recipe.quantity import Kind, Quantity
@@ -206,7 +206,7 @@ class KitchenFields(QObject):
     def wish(self, recipe: Recipe) -> FitWish:
         """Return the vessels and terms as a wish. Raises RefusedInputError."""
         pot, measured = self._pot("pot", recipe)
-        second, _ = self._pot("second_pot", recipe)
+        second, measured_second = self._pot("second_pot", recipe)
         power, frozen = self.typed("power"), self.typed("frozen")
         fermenters = [self._fermenter(key, recipe) for key in ("fermenter", "second")]
         if pot is None:
@@ -222,9 +222,10 @@ class KitchenFields(QObject):
             most_frozen_kg=None if frozen is None else frozen.value,
             may_buy_fermenter=self.buying.isChecked(),
             measured=measured,
+            measured_second=measured_second,
         )
 
-    def _pot(self, key: str, recipe: Recipe) -> tuple[Pot | None, tuple[tuple[str, Quantity], ...]]:
+    def _pot(self, key: str, recipe: Recipe) -> tuple[Pot | None, Measured]:
         """Return a pot, and what of its losses was measured; None where there is none."""
         record = self._chosen(key, self._kept.pots)
         if record is not None:

@@ -94,21 +94,28 @@ def _flag(typed: Typed) -> bool:
 
 _NOTES = Column("notes", message("Notes"), read=_words, width=80)
 POTS = (
-    Column("name", message("Pot"), read=_name, width=118),
-    _quantity("volume", message("Volume"), Kind.VOLUME, 70),
-    _quantity("diameter", message("Diameter"), Kind.LENGTH, 74),
-    _choice("stove", message("Stove"), STOVES, 74),
-    _quantity("power", message("Power"), Kind.POWER, 70),
+    Column("name", message("Pot"), read=_name, width=100),
+    _quantity("volume", message("Volume"), Kind.VOLUME, 62),
+    _quantity("diameter", message("Diameter"), Kind.LENGTH, 70),
+    _choice("stove", message("Stove"), STOVES, 64),
+    _quantity("power", message("Power"), Kind.POWER, 64),
     _quantity(
         "evaporation",
         message("Evaporation"),
         Kind.EVAPORATION,
-        112,
+        104,
         message("As measured; see below"),
     ),
-    _quantity("coil", message("Coil"), Kind.VOLUME, 58, message("What the cooling coil displaces")),
+    _quantity("coil", message("Coil"), Kind.VOLUME, 48, message("What the cooling coil displaces")),
     _quantity(
-        "cooling_constant", message("Cooling"), Kind.RATE, 80, message("As measured; see below")
+        "cooling_constant", message("Cooling"), Kind.RATE, 66, message("As measured; see below")
+    ),
+    _quantity(
+        "left_in_pot",
+        message("Left in it"),
+        Kind.VOLUME,
+        66,
+        message("Sludge and wort that stay behind when it is emptied, as measured"),
     ),
     _NOTES,
 )

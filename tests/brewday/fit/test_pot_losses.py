@@ -93,3 +93,37 @@ def test_a_pot_counted_as_smaller_keeps_the_losses_of_the_pot_there_is(large):
     for way in ways(large, wish).ways:
         for made in way.recipes:
             assert made.process.left_in_pot.value == pytest.approx(1.3)
+
+
+def test_what_was_measured_with_a_pot_of_the_kitchen_is_taken_for_it_alone(large):
+    """The second pot has measurements of its own; of the first nothing is guessed that is known."""
+    small = replace(sized_pot(large.pot, 10.0), name="Jam kettle")
+    wish = replace(
+        wish_for(large, 20.0, (25.0,)),
+        second_pot=small,
+        measured=(("evaporation", q(2.5, "L/h")),),
+        measured_second=(("evaporation", q(0.7, "L/h")), ("left_in_pot", q(0.4, "L"))),
+    )
+    draft = second_pot(Kitchen(wish, original_of(large)))
+    assert not isinstance(draft, NoWay), draft.reason.text
+    one, two = (made.process for made in draft.recipes)
+    assert (one.evaporation.value, one.left_in_pot.value) == (2.5, pytest.approx(0.96))
+    assert (two.evaporation.value, two.left_in_pot.value) == (0.7, 0.4)
+    way = next(way for way in ways(large, wish).every_way if way.key == "second pot")
+    said = [each.text for each in way.steps if each.id == "pot-losses"]
+    assert said == [
+        "Counted with what a pot of this size loses: 0.96 L left in it instead of 2 L; measure "
+        "yours."
+    ]
+
+
+@pytest.mark.parametrize("key", ["one boil", "off the boil", "two boils", "smaller batch"])
+def test_every_way_in_a_measured_pot_boils_off_what_was_measured(large, key):
+    wish = replace(
+        wish_for(large, 15.0, (12.0, 12.0)),
+        measured=(("evaporation", q(1.1, "L/h")), ("left_in_pot", q(0.5, "L"))),
+    )
+    [way] = [each for each in ways(large, wish).every_way if each.key == key]
+    for made in way.recipes:
+        assert (made.process.evaporation.value, made.process.left_in_pot.value) == (1.1, 0.5)
+    assert not [each for each in way.steps if each.id == "pot-losses"]

@@ -54,7 +54,10 @@ def test_an_old_store_opens_with_everything_in_it(old, release):
         assert draft.phrases == (
             ("", "") if release.stem == "release_1" else ("", "rename the recipe")
         )
-        assert store.pots.all()[0].evaporation == "0.9 L/h"
+        [pot] = store.pots.all()
+        assert pot.evaporation == "0.9 L/h"
+        # before the fourth nobody kept what stays in a pot
+        assert pot.left_in_pot == ("" if release.stem < "release_4" else "0.3 L")
         assert store.fermenters.all()[0].graduation == "1 L"
         assert store.cupboard.all()[0].best_before.year == 2028
         assert store.preferences.get("shown units") == "both"
