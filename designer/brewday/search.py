@@ -10,8 +10,11 @@ sought by regula falsi with the Illinois step (Dowell and Jarratt, BIT 11, 1971)
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TypeVar
 
 MOST_TRIES = 60
+Measure = TypeVar("Measure", float, "tuple[float, float]")
+"""What is the less the better: one figure, or two of which the second decides among equals."""
 
 
 def last_that_passes(
@@ -100,7 +103,7 @@ def nearest(
     return last if -excess(last) <= excess(last + 1) else last + 1
 
 
-def least(value: Callable[[int], float], low: int, high: int, coarse: int) -> int:
+def least(value: Callable[[int], Measure], low: int, high: int, coarse: int) -> int:
     """Return the whole number from `low` to `high` with the least `value`, the highest of equals.
 
     It is looked for in `coarse` steps down from `high`, then in finer ones about the best. `value`

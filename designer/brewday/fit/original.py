@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 from designer.brewday.fit.answer import Compared
 from designer.brewday.outlook import look_ahead
@@ -29,6 +30,13 @@ WELL_INSIDE = 0.5
 none where ways are put in order; a judgement, no source."""
 
 
+class Far(NamedTuple):
+    """How far a beer is by what can be told of the recipe's own, and by a kitchen's instruments."""
+
+    told: float
+    apart: float
+
+
 @dataclass(frozen=True, slots=True)
 class Original:
     """The recipe, its day and its forecasts."""
@@ -51,6 +59,10 @@ class Original:
     def most_ibu(self) -> float:
         """The bitterness that still counts as held."""
         return float(self.day.beer.bitterness_ibu) + SOUGHT_SHARE * IBU_DEADBAND
+
+    def far(self, day: Day) -> Far:
+        """Return how far the beer of a day is from this one."""
+        return Far(apart_day(self.day, day, self.forecasts), apart_day(self.day, day))
 
     def compared(self, forecasts: Mapping[str, Range]) -> dict[str, Compared]:
         """Return forecasts of another recipe beside those of this one."""
@@ -109,13 +121,14 @@ def missing_share(whole_l: float, batch_l: float) -> float:
     return max(1.0 - batch_l / max(whole_l, 1e-9) - VOLUME_DEADBAND, 0.0)
 
 
-def apart_day(original: Day, day: Day) -> float:
-    """Return how far the beer of a day is from the original."""
+def apart_day(original: Day, day: Day, ranges: Mapping[str, Range] = MappingProxyType({})) -> float:
+    """Return how far the beer of a day is from the original; see `apart`."""
     return apart(
         original,
         {each.key: float(each.compute(day)) for each in PREDICTIONS if each.weight is not None},
         float(day.fermenter.batch_l),
         over_ceiling_ibu(original, float(day.fermenter.pot_ibu)),
+        ranges,
     )
 
 

@@ -25,7 +25,7 @@ def far(original, recipe, *, gravity_follows=False):
         return float("inf")
     if gravity_follows:
         day = with_figures(day, original_gravity=original.day.beer.original_gravity)
-    return apart_day(original.day, day)
+    return apart_day(original.day, day, original.forecasts)  # what ways are put in order by
 
 
 def all_waters(recipe):
@@ -89,8 +89,11 @@ def test_among_waters_as_near_the_fullest_pot_is_taken(original):
     """More water scorches less."""
     fuller = with_process(original.recipe, start_water=q(11.5, "L"))
     made = nearest_water(fuller, original)
-    best = far(original, made)
-    ties = [each for each in all_waters(fuller) if far(original, with_water(fuller, each)) == best]
+    best = original.far(brew(made))
+    assert best.told == far(original, made)
+    ties = [
+        each for each in all_waters(fuller) if original.far(brew(with_water(fuller, each))) == best
+    ]
     assert made.process.start_water.value >= max(ties) - 0.7
 
 
