@@ -3,7 +3,8 @@
 The day itself is run backwards: a root is sought through `brew`, no second formula. Each forecast
 rises or falls steadily with each of its means, so a bracketed search finds the one answer, or shows
 that there is none. Only hops can be too many: in a small pot they hold back the wort they are to
-make bitter, so the search ends about where more of them bring less.
+make bitter, so the search ends about where more of them bring less. Of a recipe that is brewed by a
+plan the whole plan is run, and lists of which a boil has its own are no means.
 """
 
 from __future__ import annotations
@@ -12,7 +13,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from designer.brewday.day import brew
+from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import BY_KEY, Prediction
+from designer.brewday.results import Day
 from designer.brewday.search import root
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
@@ -20,6 +23,7 @@ from designer.recipe.fields import facts_of
 from designer.recipe.kinds import typed
 from designer.recipe.message import say, within
 from designer.recipe.named import Line, is_locked, lines_of
+from designer.recipe.plan import is_planned
 from designer.recipe.quantity import Kind, Stage
 from designer.translation import message
 
@@ -52,11 +56,21 @@ class Aim:
 
 
 def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
-    """Return what can bring the forecast `key` elsewhere; nothing that is locked."""
+    """Return what can bring the forecast `key` elsewhere; nothing locked, nor idle for a plan."""
     found: list[Means] = []
     for each in BY_KEY[key].means:
-        found += [TOP_UP] if each == "water" else _lines_to_change(recipe, each)
+        if each == "water":
+            found += [] if recipe.fermenters else [TOP_UP]
+        elif all(getattr(boil, each) is None for boil in recipe.boils):
+            found += _lines_to_change(recipe, each)
     return tuple(found)
+
+
+def _day(recipe: Recipe) -> Day:
+    """Return the day of a recipe; where it is planned, that of the whole plan."""
+    if not is_planned(recipe):
+        return brew(recipe)
+    return planned_outlook(recipe, lambda *_: {}, watching=False).day
 
 
 def _lines_to_change(recipe: Recipe, lines: str) -> list[Means]:
@@ -77,7 +91,7 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     change = _changer(recipe, means, wanted, aimed_at)
 
     def forecast(amount: float) -> float:
-        return float(aimed_at.compute(brew(change(amount).apply(recipe))))
+        return float(aimed_at.compute(_day(change(amount).apply(recipe))))
 
     first, last = _ends(recipe, means)
     low, high = forecast(first), forecast(last)
@@ -87,13 +101,13 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
     amount = root(forecast, wanted, (first, low), (last, high), aimed_at.close)
     edit = change(_rounded(amount, means))
-    return Aim(edit, float(aimed_at.compute(brew(edit.apply(recipe)))), low, high)
+    return Aim(edit, float(aimed_at.compute(_day(edit.apply(recipe)))), low, high)
 
 
 def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
     if means.lines == "process":
         # Extract may go straight into the fermenter: nothing need come from the pot.
-        day = brew(recipe)
+        day = _day(recipe)
         return float(day.fermenter.from_pot_l), 20.0 * float(day.fermenter.batch_l)
     now = _amount_kg(recipe, means)
     return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)

@@ -16,6 +16,7 @@ from designer.recipe.edits import ChangeLine, Edit, Together
 from designer.recipe.kind_defaults import alpha_acid
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
+from designer.recipe.plan import fermenters_of, whole_recipe, yeast_of
 from designer.recipe.quantity import Kind
 from designer.recipe.same_name import is_same_name, name_key
 
@@ -60,7 +61,10 @@ class OtherAlpha:
 
 
 def needs(recipe: Recipe, stock: tuple[Stock, ...]) -> tuple[Need, ...]:
-    """Return what the recipe needs, the same ingredient of several lines once, in its order."""
+    """Return what the recipe needs, the same ingredient of several lines once, in its order.
+
+    Of one that is brewed by a plan it is what all its boils and fermenters take.
+    """
     wanted: dict[tuple[str, str], tuple[str, float]] = {}
     for name, amount, unit in _asked(recipe):
         key = (name_key(name), unit)
@@ -70,11 +74,13 @@ def needs(recipe: Recipe, stock: tuple[Stock, ...]) -> tuple[Need, ...]:
 
 
 def _asked(recipe: Recipe) -> Iterator[tuple[str, float, str]]:
-    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
+    brewed = whole_recipe(recipe)
+    lines: tuple[Fermentable | Hop, ...] = (*brewed.fermentables, *brewed.hops)
     for line in lines:
         if line.amount is not None and line.amount.value > 0.0:
             yield line.name, line.amount.value, "kg"
-    doses: tuple[Yeast | Extra, ...] = (recipe.yeast, *recipe.extras)
+    yeasts = [yeast_of(recipe, each) for each in fermenters_of(recipe)]
+    doses: tuple[Yeast | Extra, ...] = (*yeasts, *brewed.extras)
     for other in doses:
         if other.name and other.amount is not None and other.amount.value > 0.0:
             yield other.name, other.amount.value, other.amount.unit or "piece"

@@ -211,7 +211,7 @@ class MainWindow(PagedWindow):
     # what comes from other programs, and the end
 
     def _choose_lines(self, table: PastedTable) -> None:
-        self.files.bill.choose(table)
+        self.files.bill.choose(table, self.compose.worked_on.make)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         is_file = any(url.isLocalFile() for url in event.mimeData().urls())

@@ -1,8 +1,13 @@
 """What the Recipe box lists of a recipe."""
 
+from dataclasses import replace
+
 import pytest
 
 from designer.brewday.outlook import look_ahead
+from designer.recipe.document import Fermenter, PlannedBoil, PlannedFermenter
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind
 from designer.workbench.recipe_summary import summary_of
 
 
@@ -18,3 +23,15 @@ def test_a_summary_names_style_and_vessels(porter):
     assert (listed.style, listed.pot, listed.fermenter) == (
         porter.style, porter.pot.name, porter.fermenter.name,
     )  # fmt: skip
+
+
+def test_a_summary_of_a_plan_is_of_what_is_brewed_and_names_all_its_vessels(porter):
+    boil = PlannedBoil(porter.pot, typed(Kind.FRACTION, 0.5))
+    bucket = PlannedFermenter(Fermenter("Small bucket", typed(Kind.VOLUME, 12.0)))
+    recipe = replace(porter, boils=(boil, boil), fermenters=(bucket, bucket))
+    listed = summary_of(recipe)
+    outlook = look_ahead(recipe, ranges=False)
+    assert listed == summary_of(recipe, outlook)
+    assert listed.fermenter == "2 × Small bucket of 12 L"
+    assert listed.pot == f"2 × {porter.pot.name} of {porter.pot.volume.text}"
+    assert listed.batch_l == pytest.approx(sum(each.total_l for each in outlook.plan.fermenters))

@@ -77,6 +77,10 @@ class BoxDetails(QFrame):
     def _lay_out(self) -> None:
         self.title = QLabel()
         self.title.setWordWrap(True)
+        self.vessels = QLabel()
+        self.vessels.setTextFormat(Qt.TextFormat.PlainText)
+        self.vessels.setObjectName("soft")
+        self.vessels.setWordWrap(True)
         self.tags = QLineEdit()
         self.tags.setAccessibleName(tr("Tags, with commas between them"))
         self.tags.setPlaceholderText(tr("Tags: winter, strong …"))
@@ -84,6 +88,7 @@ class BoxDetails(QFrame):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
         layout.addWidget(self.title)
+        layout.addWidget(self.vessels)
         layout.addWidget(self.tags)
         layout.addLayout(self._laid_buttons())
         self._versions_heading = heading(tr("Versions"))
@@ -162,6 +167,7 @@ class BoxDetails(QFrame):
             if chosen
             else tr("Choose a recipe in the list")
         )
+        self._say_vessels(one)
         if not self.tags.hasFocus():
             self.tags.setText(", ".join(one.tags) if one is not None else "")
         usable = one is not None and not in_trash
@@ -176,6 +182,18 @@ class BoxDetails(QFrame):
         self._versions_heading.setVisible(one is not None)
         self._say_compared("")
         self._show_versions(one.id if one is not None else 0)
+
+    def _say_vessels(self, one: RecipeRow | None) -> None:
+        """Say which pots and fermenters the recipe is brewed in, by its plan if it has one."""
+        summary = one.summary if one is not None else None
+        is_known = summary is not None and bool(summary.pot) and bool(summary.fermenter)
+        said = (
+            tr("In {pots}, into {fermenters}", pots=summary.pot, fermenters=summary.fermenter)
+            if summary is not None and is_known
+            else ""
+        )
+        self.vessels.setText(said[:LONGEST_TITLE])
+        self.vessels.setVisible(bool(said))
 
     def _show_versions(self, recipe: int) -> None:
         self._versions_of = recipe

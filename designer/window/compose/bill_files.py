@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from designer.library.bill import bill_csv, bill_or_table, bill_text
@@ -60,24 +60,27 @@ class BillFiles:
             tr("Reading {name}", name=path.name),
         )
 
-    def choose(self, table: PastedTable) -> None:
-        """Ask which rows of a text are lines, and what its columns are; one text at a time."""
+    def choose(self, table: PastedTable, make: Callable[[Edit], bool] | None = None) -> None:
+        """Ask which rows of a text are lines, and what its columns are; one text at a time.
+
+        They are added by `make`, to the recipe as it is written unless another is given.
+        """
         if self._preview is not None:
             return
         window = self._window
         opening = window.opened.opening
         self._preview = preview = PastePreview(table, window.opened.recipe, window.display, window)
-        preview.chosen.connect(lambda edit: self._add(edit, opening))
+        preview.chosen.connect(lambda edit: self._add(edit, opening, make))
         preview.finished.connect(self._forget)
         preview.open()
 
     def _forget(self) -> None:
         self._preview = None
 
-    def _add(self, edit: Edit, opening: int) -> None:
+    def _add(self, edit: Edit, opening: int, make: Callable[[Edit], bool] | None = None) -> None:
         """Add lines to the recipe that they were meant for."""
         if self._window.opened.opening == opening:
-            self._window.opened.make(edit)
+            (make or self._window.opened.make)(edit)
         else:
             self._window.messages.say(
                 tr("Another recipe was opened meanwhile: no lines were added to it."), refused=True

@@ -111,6 +111,7 @@ class ComposePage(Page):
         self.watch_out.page_wanted.connect(self.page_wanted)
         self.day_line.edit_wanted.connect(self._make_seen)
         opened.stepped.connect(self.show_change)
+        display.settings.changed.connect(self._tell_beers)
         opened.values_changed.connect(self._show_glimpse)
         opened.outlook_changed.connect(self.show_outlook)
         self.worked_on.part_changed.connect(self._show_part)
@@ -207,7 +208,17 @@ class ComposePage(Page):
         self._show_values(outlook)
         self._show_line(outlook)
         self.forecast.show_behind()
+        self.forecast.show_beers(self._beers(outlook))
         self.watch_out.show_findings(outlook.findings)
+
+    def _beers(self, outlook: Outlook) -> str:
+        if outlook.plan is None:
+            return ""
+        # Most recipes have no plan.
+        from designer.window.compose.plan_beers import beers_told
+
+        written = self.worked_on.written_day()
+        return beers_told(outlook.plan, outlook.forecasts, written, self._display)
 
     def _show_glimpse(self, glimpse: Glimpse) -> None:
         """Show new values; findings and what stands behind a number stay till theirs are known.
@@ -227,6 +238,11 @@ class ComposePage(Page):
             self.vessels.show_day(recipe, seen.day)
         else:
             self.vessels.show_plan(seen.plan)
+
+    def _tell_beers(self) -> None:
+        """Tell of the beers in the units now preferred."""
+        if not self._opened.waiting:
+            self.forecast.show_beers(self._beers(self._opened.outlook))
 
     def _show_part(self) -> None:
         """Show the day of what the editors show."""

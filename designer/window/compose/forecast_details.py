@@ -26,6 +26,7 @@ from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES, Prediction, fu
 from designer.brewday.results import Range
 from designer.errors import RefusedInputError
 from designer.recipe.document import Process
+from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
@@ -48,6 +49,8 @@ class BehindPanel(QFrame):
         self._opened, self._display = opened, display
         self._key = ""
         self._means: tuple[Means, ...] = ()
+        self._asked: object = None
+        self._is_idle = False
         self._labels: list[tuple[QLabel, QLabel, QLabel]] = []
         self.causes = QLabel()
         self.causes.setTextFormat(Qt.TextFormat.PlainText)
@@ -111,8 +114,10 @@ class BehindPanel(QFrame):
 
     def _offer_means(self) -> None:
         means = means_for(self._key, self._opened.recipe)
-        if means == self._means:
+        asked = self._key, means, self._opened.recipe.boils
+        if asked == self._asked:
             return
+        self._asked = asked
         chosen = self.by.currentText()
         self._means = means
         self.by.clear()
@@ -121,6 +126,19 @@ class BehindPanel(QFrame):
             self.by.setCurrentText(chosen)
         for widget in (self.by, self.press, self.wanted):
             widget.setEnabled(bool(means))
+        was_idle, self._is_idle = (
+            self._is_idle,
+            not means and bool(means_for(self._key, as_written(self._opened.recipe))),
+        )
+        if self._is_idle:
+            self._answer(
+                tr(
+                    "The boils of the plan have amounts of their own. Brew it as written to make "
+                    "it so, then fit it again; or change the amounts in a boil."
+                )
+            )
+        elif was_idle:
+            self.answer.hide()
 
     @staticmethod
     def _called(means: Means) -> str:

@@ -12,6 +12,7 @@ from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPa
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
+    QLabel,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -321,6 +322,7 @@ class ForecastPanel(QFrame):
         for row in self.rows:
             layout.addWidget(row)
             row.toggled.connect(lambda _, pressed=row: self._press(pressed))
+        self.beers: QLabel | None = None
         display.settings.changed.connect(self.refresh)
 
     def show_forecasts(self, forecasts: dict[str, Range], style: StyleEntry | None) -> None:
@@ -334,6 +336,19 @@ class ForecastPanel(QFrame):
             found = forecasts[row.key]
             glass = swatch_hex(found.value) if row.is_colour else ""
             row.show_range(found, bracket, glass)
+
+    def show_beers(self, told: str) -> None:
+        """Tell below the rows of other beers than that of the whole; "" for none."""
+        if self.beers is None and told:
+            self.beers = QLabel()
+            self.beers.setTextFormat(Qt.TextFormat.PlainText)
+            self.beers.setObjectName("soft")
+            self.beers.setWordWrap(True)
+            self.beers.setContentsMargins(10, 2, 10, 6)
+            self._layout.insertWidget(len(self.rows), self.beers)
+        if self.beers is not None and self.beers.text() != told:
+            self.beers.setText(told)
+            self.beers.setVisible(bool(told))
 
     def refresh(self) -> None:
         """Show the forecast in the units now preferred."""

@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from designer.brewday.results import Finding
+from designer.recipe.document import PLAN_TYPES
 from designer.recipe.edits import Edit
 from designer.recipe.severity import Severity
 from designer.translation import message, tr
@@ -22,6 +23,10 @@ WORDS = {
     Severity.STOP: message("Stop:"),
     Severity.CARE: message("Take care:"),
     Severity.NOTE: message("Worth knowing:"),
+}
+SHOW = {
+    "boils": message("Show boil {number}"),
+    "fermenters": message("Show fermenter {number}"),
 }
 BAR = 4
 
@@ -42,6 +47,7 @@ class FindingCard(QFrame):
         self.cure = _button()
         self.cure.clicked.connect(self._press)
         self.ways: QPushButton | None = None
+        self.where: QPushButton | None = None
         layout = QVBoxLayout(self)
         layout.setContentsMargins(BAR + 9, 5, 8, 5)
         layout.setSpacing(0)
@@ -69,6 +75,29 @@ class FindingCard(QFrame):
         if self.cure.isHidden() == bool(cure):
             self.cure.setVisible(bool(cure))
         self._show_ways(said)
+        self._show_where(said)
+
+    def _show_where(self, said: str) -> None:
+        """Show the way to the boil or fermenter of the plan that it is about."""
+        about = self._finding.about if self._finding is not None else None
+        if about is not None and about.of in PLAN_TYPES and about.line is not None:
+            if self.where is None:
+                self.where = _button()
+                self.where.clicked.connect(self._press_where)
+                layout = self.layout()
+                assert isinstance(layout, QVBoxLayout)
+                layout.addWidget(self.where)
+            self.where.setText(tr(SHOW[about.of], number=about.line))
+            self.where.setAccessibleName(
+                tr("{where}, of which is said: {finding}", where=self.where.text(), finding=said)
+            )
+            self.where.setVisible(True)
+        elif self.where is not None:
+            self.where.setVisible(False)
+
+    def _press_where(self) -> None:
+        if self._finding is not None:
+            self.place_wanted.emit(self._finding.about)
 
     def _show_ways(self, said: str) -> None:
         """Show the way to the page with other cures; its button is made when first wanted."""

@@ -288,6 +288,13 @@ class KitchenPage(Page):
         record = self.pots.chosen()
         if record is None:
             self.refused.emit(tr("Choose a pot in the table first."))
+        elif self._opened.recipe.boils:
+            self.refused.emit(
+                tr(
+                    "The recipe is brewed by a plan, which says its pots. Choose the pot in Fit, "
+                    "or brew it as written first."
+                )
+            )
         else:
             done = tr("The recipe is brewed in {pot}. Undo takes it back.", pot=record.name)
             self._make(pot_edit(self._opened.recipe, record), done)
@@ -297,6 +304,13 @@ class KitchenPage(Page):
         record = self.fermenters.chosen()
         if record is None:
             self.refused.emit(tr("Choose a fermenter in the table first."))
+        elif self._opened.recipe.fermenters:
+            self.refused.emit(
+                tr(
+                    "The recipe is brewed by a plan, which says its fermenters. Choose the "
+                    "fermenter in Fit, or brew it as written first."
+                )
+            )
         else:
             done = tr(
                 "The recipe ferments in {fermenter}. Undo takes it back.", fermenter=record.name
@@ -392,6 +406,13 @@ class KitchenPage(Page):
                     hop=other.name,
                     on_bag=self._display.value(Kind.FRACTION, other.on_bag),
                     in_recipe=self._display.value(Kind.FRACTION, other.in_recipe),
+                )
+            )
+        if others and any(each.hops is not None for each in recipe.boils):
+            lines.append(
+                tr(
+                    "The boils of the plan have hops of their own, which stay as they are: fit it "
+                    "again once the bags are taken."
                 )
             )
         self.held.setText("\n".join(lines) or tr("The recipe asks for nothing yet."))
