@@ -116,6 +116,7 @@ KINDS: dict[Kind, KindFacts] = {
     Kind.TIME: KindFacts(
         "a time, such as 25 min or 1 h 15 min",
         metric=(Form("min", 1, 10.0), Form("min", 0)),
+        rounded=(Form("min", 1, 1.0), Form("min", 0)),
         pint="minute",
         bare="min",
         sums=True,

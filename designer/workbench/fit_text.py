@@ -150,7 +150,7 @@ def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
             if each.boil_left_min is not None
             else tr(each.stage)
         )
-        time = "" if each.stage in _LATER else figure(Kind.TIME, each.time_min)
+        time = "" if each.stage in _LATER else figure(Kind.TIME, float(round(each.time_min)))
         yield from _wrapped(f"{each.name}, {when}", "     ", f"{time:>9}  {amount:>{wide}}  ")
 
 

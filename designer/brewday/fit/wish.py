@@ -9,7 +9,7 @@ from designer.brewday.fit.pack_choice import ShopPack
 from designer.recipe.choices import HopForm
 from designer.recipe.document import Fermenter, Pot, Recipe
 from designer.recipe.fields import number
-from designer.recipe.kinds import typed
+from designer.recipe.kinds import metric, typed
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 
@@ -90,25 +90,30 @@ def wish_for(
 
 def sized_pot(pot: Pot, size: float | Quantity) -> Pot:
     """Return the pot with another volume; diameter and heat loss were those of the old one."""
-    size = _size(size)
+    name, size = _said(size), _size(size)
     if pot.volume is not None and pot.volume.value == size.value:
         return pot
     return replace(
-        pot, name=tr("{size} pot", size=size.text), volume=size, diameter=None, heat_loss=None
+        pot, name=tr("{size} pot", size=name), volume=size, diameter=None, heat_loss=None
     )
 
 
 def sized_fermenter(fermenter: Fermenter, size: float | Quantity) -> Fermenter:
     """Return the fermenter with another volume."""
-    size = _size(size)
+    name, size = _said(size), _size(size)
     if fermenter.volume is not None and fermenter.volume.value == size.value:
         return fermenter
-    return replace(fermenter, name=tr("{size} fermenter", size=size.text), volume=size)
+    return replace(fermenter, name=tr("{size} fermenter", size=name), volume=size)
 
 
 def _size(size: float | Quantity) -> Quantity:
-    """Return litres, or a size as it was typed, as the size that a vessel is called by."""
+    """Return litres as they would be typed, and a size as it was."""
     return size if isinstance(size, Quantity) else typed(Kind.VOLUME, size)
+
+
+def _said(size: float | Quantity) -> str:
+    """Return what a vessel is called by: its size as it was typed, or rounded as one says it."""
+    return size.text if isinstance(size, Quantity) else metric(Kind.VOLUME, size, rounded=True)
 
 
 def room_l(fermenter: Fermenter) -> float:
