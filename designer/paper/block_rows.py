@@ -73,9 +73,9 @@ def _paragraph_row(words: Words, kind: str, width: float, size: float) -> Row:
     return Row(text.height, paint, gap=pt(2.5))
 
 
-def table_row(table: Table, width: float, size: float, *, large: bool) -> Row:
-    """A table beside its caption; in large print below it."""
-    left, first = (pt(4.0), pt(108.0)) if large else (ACTION, pt(100.0))
+def table_row(table: Table, width: float, size: float, *, large: bool, moved: float = 0.0) -> Row:
+    """A table beside its caption; in large print below it. The rail may be moved to the right."""
+    left, first = (pt(4.0), pt(108.0)) if large else (ACTION + moved, pt(100.0))
     rest = (width - left - first) / max(len(table.head) - 1, 1)
     cells = [
         [
@@ -95,7 +95,7 @@ def table_row(table: Table, width: float, size: float, *, large: bool) -> Row:
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         if not large:
-            paint_rail(painter, x + RAIL, y - pt(4.0), high + pt(10.0))
+            paint_rail(painter, x + RAIL + moved, y - pt(4.0), high + pt(10.0))
         caption.paint(painter, x, y)
         top = y + above
         ground = QRectF(

@@ -23,12 +23,13 @@ BOXES_ABREAST = 6
 AMOUNT_GAP = pt(7.0)
 
 
-def clock_text(step: Step, size: float) -> Text:
+def clock_text(step: Step, size: float, room: float = RAIL) -> Text:
     """Return the clock time or day of a step, the countdown below it.
 
-    A step of several turns has the time of each, side by side while they are of the same day.
+    There is `room` for it before the rail. A step of several turns has the time of each, side by
+    side while they are of the same day.
     """
-    width = RAIL - 0.5 * BOX - pt(1.5)
+    width = room - 0.5 * BOX - pt(1.5)
     whens = [each for each in step.whens if each] or [""]
     if len(whens) > 1 and all(":" in each and " " not in each for each in whens):
         parts = _times(whens, size, width)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from PySide6.QtGui import QPainter
 
@@ -67,6 +68,25 @@ LARGE_PORTIONS_A_ROW = 6
 """A step that takes more than so many lines goes on in further rows, or no page could hold it."""
 
 
+class Columns(NamedTuple):
+    """The room that a part with boxes beside each other takes: more for times, more for boxes."""
+
+    times: float
+    boxes: float
+
+
+PLAIN = Columns(0.0, 0.0)
+SECOND_TIME = pt(25.0)
+"""The room for a second clock time beside the first."""
+
+
+def _columns_of(section: Section) -> Columns:
+    """The columns of the boxes and the times of a part, those of all its steps."""
+    boxes = max((b.columns for b in section.blocks if isinstance(b, Steps)), default=1)
+    several = any(sum(":" in when for when in step.whens) > 1 for step in section.steps)
+    return Columns(SECOND_TIME if several else 0.0, (min(boxes, BOXES_ABREAST) - 1) * BOX_APART)
+
+
 def typesetters_for(sheet: Sheet, width: float) -> list[Typesetter]:
     """Return the ways to set a sheet for a column of text so wide, the roomiest first."""
     return [Typesetter(sheet, width, sizes) for sizes in type_sizes(sheet)]
@@ -93,10 +113,11 @@ class Typesetter:
 
     def _section(self, section: Section) -> list[Row]:
         rows: list[Row] = []
+        columns = _columns_of(section)
         for block in section.blocks:
             if isinstance(block, Table) and rows:
                 rows[-1] = replace(rows[-1], keep=True)  # the reading with its correction
-            rows += self._block(block)
+            rows += self._block(block, columns)
         if not rows:
             return []
         if section.key == "watch":
@@ -109,43 +130,40 @@ class Typesetter:
         head = section_head(section.title, section.lead, self.width)
         return [head, *rows]
 
-    def _block(self, block: Block) -> list[Row]:
+    def _block(self, block: Block, columns: Columns) -> list[Row]:
         if isinstance(block, Steps):
-            columns = min(block.columns, BOXES_ABREAST)
-            boxes = (columns - 1) * BOX_APART
-            return [row for step in block.steps for row in self._step(step, boxes)]
+            return [row for step in block.steps for row in self._step(step, columns)]
         if isinstance(block, SideBySide):
             return self._lists(block)
         if isinstance(block, Paragraph):
             size = self.note + 0.7 if block.kind == "plain" else self.body
             return paragraph_rows(block, self.width, size)
         if isinstance(block, Table):
-            return [table_row(block, self.width, self.note, large=self.large)]
+            moved = columns.times
+            return [table_row(block, self.width, self.note, large=self.large, moved=moved)]
         if isinstance(block, Lines):
             return [ruled_row(block, self.width)]
         return drawing_rows(block, self.width, self.sizes.drawing, large=self.large)
 
     # Steps
 
-    def _step(self, step: Step, boxes: float = 0.0) -> list[Row]:
-        """A step is one row, unless so much goes in at once that no page would hold it.
-
-        `boxes` is the room that further boxes beside the first take.
-        """
+    def _step(self, step: Step, columns: Columns = PLAIN) -> list[Row]:
+        """A step is one row, unless so much goes in at once that no page would hold it."""
         most = LARGE_PORTIONS_A_ROW if self.large else PORTIONS_A_ROW
         first, rest = step.listed[:most], step.listed[most:]
-        rows = [self._step_row(step, first, boxes)]
+        rows = [self._step_row(step, first, columns)]
         while rest:
             more = Step("", "", step.minutes, ())
-            rows.append(self._step_row(more, rest[:most], boxes))
+            rows.append(self._step_row(more, rest[:most], columns))
             rest = rest[most:]
         return rows
 
-    def _step_row(self, step: Step, listed: tuple[Portion, ...], boxes: float) -> Row:
-        clock = clock_text(step, self.body)
+    def _step_row(self, step: Step, listed: tuple[Portion, ...], columns: Columns) -> Row:
+        rail = RAIL + columns.times
+        clock = clock_text(step, self.body, rail)
         beside = not self.large
         margin = self.width - self.aside_width if beside else self.width
-        action = ACTION + boxes
+        action = ACTION + columns.times + columns.boxes
         column = margin - action - pt(9.0 if beside else 0.0)
         parts = self._do(step, listed, column)
         asides, below = self._asides(step, parts, self.width - action, beside=beside)
@@ -155,12 +173,12 @@ class Typesetter:
         boxed = bool(step.do)
 
         def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-            paint_rail(painter, x + RAIL, y - pt(4.0), height + pt(8.0))
+            paint_rail(painter, x + rail, y - pt(4.0), height + pt(8.0))
             clock.paint(painter, x, y)
             if step.turns:
-                paint_turns(painter, step.turns, x + RAIL - 0.5 * BOX, y + pt(1.6))
+                paint_turns(painter, step.turns, x + rail - 0.5 * BOX, y + pt(1.6))
             elif boxed:
-                paint_box(painter, x + RAIL - 0.5 * BOX, y + pt(1.6))
+                paint_box(painter, x + rail - 0.5 * BOX, y + pt(1.6))
             paint_stack(painter, parts, x + action, y)
             paint_stack(painter, asides, x + margin, y + pt(0.8))
             paint_stack(painter, below, x + action, y + above)

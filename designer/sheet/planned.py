@@ -12,7 +12,8 @@ from functools import cached_property
 from designer.brewday.findings import findings_of_boil, findings_of_fermenter
 from designer.brewday.results import BoilDay, FermenterDay, Finding, Outlook, PlanDays, Poured
 from designer.brewday.time_line import Addition
-from designer.recipe.document import Pot
+from designer.recipe.document import LINE_TYPES, Pot, Recipe
+from designer.recipe.named import lines_of
 from designer.recipe.plan import recipe_at, recipe_of_fermenter, whole_recipe
 from designer.sheet.blocks import Words
 from designer.sheet.language import message
@@ -93,7 +94,7 @@ class Brewed:
             boil.day,
             fermenter=fermenter.day.fermenter,
             beer=fermenter.day.beer,
-            additions=self._additions(fermenter, boil),
+            additions=self._additions(fermenter, boil, recipe),
         )
         return replace(
             self.plan,
@@ -105,13 +106,16 @@ class Brewed:
             on_day=fermenter.on_day,
         )
 
-    def _additions(self, fermenter: FermenterDay, boil: BoilDay) -> tuple[Addition, ...]:
-        """What goes in with this boil, and what only others bring."""
+    def _additions(
+        self, fermenter: FermenterDay, boil: BoilDay, recipe: Recipe
+    ) -> tuple[Addition, ...]:
+        """What goes in with this boil, and what only others bring; of lines that are alike, one."""
+        lines = {(name, each.line_id) for name in LINE_TYPES for each in lines_of(recipe, name)}
         found = {(each.lines, each.line_id): each for each in boil.day.additions}
         for poured in fermenter.poured:
             for each in self.days.boils[poured.boil - 1].day.additions:
                 found.setdefault((each.lines, each.line_id), each)
-        return tuple(found.values())
+        return tuple(each for key, each in found.items() if key in lines)
 
     def _findings(self, fermenter: FermenterDay, boil: BoilDay) -> tuple[Finding, ...]:
         if not self._boils_are_doubtful:

@@ -10,10 +10,9 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
-import numpy as np
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QRectF, QSizeF, Qt
+from PySide6.QtCore import QRectF, QSizeF
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
@@ -28,7 +27,6 @@ from designer.paper.pages import (
     write_pdf,
 )
 from designer.paper.typesetter import typesetters_for
-from designer.paper.typography import UNITS_PER_INCH
 from designer.recipe.edits import with_line_ids
 from designer.recipe.quantity import Stage, When
 from designer.resource_files import resource_path
@@ -38,6 +36,8 @@ from designer.sheet.html import sheet_html
 from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
+
+from .pictures import assert_within_margins, page_images
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 A4, LETTER = (595.0, 842.0), (612.0, 792.0)
@@ -64,20 +64,6 @@ def _plain(text):
 
 def _words_of(reader):
     return _plain(" ".join(page.extract_text() for page in reader.pages))
-
-
-def page_images(sheet, paper, dots_per_inch):
-    """Yield each page as a picture on white."""
-    pages = lay_out(sheet, paper)
-    scale = dots_per_inch / UNITS_PER_INCH
-    for number in range(len(pages)):
-        size = round(pages.width * scale), round(pages.height * scale)
-        image = QImage(*size, QImage.Format.Format_RGB32)
-        image.fill(Qt.GlobalColor.white)
-        painter = QPainter(image)
-        pages.paint_into(painter, number, QRectF(image.rect()))
-        painter.end()
-        yield image
 
 
 @pytest.fixture
@@ -307,14 +293,7 @@ def test_nothing_runs_into_the_margins(qapp, name, language, units, variant, lar
         variant=variant, language=language, form=Form(large=large),
     )  # fmt: skip
     for image in page_images(sheet, paper, 72.0):
-        grey = image.convertToFormat(QImage.Format.Format_Grayscale8)
-        inked = np.frombuffer(grey.constBits(), np.uint8).reshape(grey.height(), -1) < 250
-        columns = np.flatnonzero(inked[:, : grey.width()].any(axis=0))
-        rows = np.flatnonzero(inked[:, : grey.width()].any(axis=1))
-        assert columns[0] >= 29
-        assert columns[-1] <= grey.width() - 30
-        assert rows[0] >= 24
-        assert rows[-1] <= grey.height() - 15
+        assert_within_margins(image)
 
 
 def test_a_page_fits_any_rectangle_it_is_painted_into(porter_sheet):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -173,3 +174,25 @@ def test_a_sheet_never_goes_over_a_recipe_file(sheet, tmp_path, monkeypatch, out
     ]
     for name in ("brew.hobwort", "another.hobwort"):
         assert Path(name).read_bytes() == Path(PORTER).read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("key", "says"),
+    [
+        ("one boil", "Into fermenter 2: 3.2 L"),
+        ("two boils", "Do all of this twice"),
+    ],
+)
+def test_a_way_written_by_fit_is_brewed_from_its_sheet(sheet, capsys, tmp_path, key, says):
+    kit = str(resource_path("examples/breakwater_red.hobwort"))
+    kitchen = ["--pot", "9 L", "--fermenter", "12 L", "--fermenter", "12 L"]
+    assert run(["fit", kit, *kitchen, "--json"]) == 0
+    ways = json.loads(capsys.readouterr().out)["ways"]
+    rank = next(each["rank"] for each in ways if each["key"] == key)
+    planned = tmp_path / "planned.hobwort"
+    assert run(["fit", kit, *kitchen, "--use", str(rank), "-o", str(planned)]) == 0
+    capsys.readouterr()
+    code, lines, complaints = sheet(planned, "-o", tmp_path / "sheet.pdf", "--language", "en")
+    assert (code, complaints) == (0, [])
+    assert lines[0].endswith("sheet.pdf: 2 pages.")
+    assert says in _said(tmp_path / "sheet.pdf")
