@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 from designer.brewday.day import run_day
@@ -33,8 +34,28 @@ HOP_STEP_KG = 0.0005
 """Steps of a kitchen scale and of a measuring jug; common practice, no source."""
 
 
+MOST_KEPT = 256
+"""Days of recipes that are asked for again while a kitchen is searched."""
+
+
 def quick_day(recipe: Recipe) -> Day:
-    """Return the day without its time line: what the pot's fullness needs is not kept."""
+    """Return the day without its time line: what the pot's fullness needs is not kept.
+
+    Searches come by the same recipe again and again: its day is run once. It is shared, so not to
+    be changed.
+    """
+    numbers = tuple(line.line_id for name in LISTS for line in lines_of(recipe, name))
+    return _quick_day(recipe, numbers)
+
+
+def forget_days() -> None:
+    """Forget the days that were run, so that what a search takes by itself can be measured."""
+    _quick_day.cache_clear()
+
+
+@lru_cache(MOST_KEPT)
+def _quick_day(recipe: Recipe, _numbers: tuple[int, ...]) -> Day:
+    """Run the day; equal recipes whose lines are numbered otherwise are others to a day."""
     return run_day(recipe, Nominal(), noting=False)[0]
 
 

@@ -170,3 +170,14 @@ def test_a_new_line_goes_where_the_new_recipe_has_it(porter):
     first = Hop("Magnum", amount=mass(0.01), line_id=next_line_id(porter))
     new = replace(porter, hops=(first, *porter.hops))
     assert edit_between(porter, new, "hop").apply(porter).hops == new.hops
+
+
+def test_the_same_day_is_run_once_and_another_numbering_of_the_lines_is_another_day(porter):
+    day = quick_day(porter)
+    assert quick_day(replace(porter)) is day
+    hops = tuple(replace(hop, line_id=hop.line_id + 100) for hop in porter.hops)
+    renumbered = replace(porter, hops=hops)
+    assert renumbered == porter
+    assert set(quick_day(renumbered).beer.hop_ibu) == {hop.line_id for hop in hops}
+    assert set(quick_day(porter).beer.hop_ibu) == {hop.line_id for hop in porter.hops}
+    assert quick_day(with_water(porter, 5.0)) != day
