@@ -22,7 +22,6 @@ from designer.recipe.quantity import Kind, Stage
 
 _Key = tuple[str, int]
 _LATER = (Stage.DRY_HOP, Stage.FERMENTER)
-_A_DAY_MIN = 1440.0
 
 
 class PotSteps:
@@ -140,7 +139,7 @@ class PotSteps:
                     "Cool it to {0}, stir in {what}, lid on, {1}.",
                     (Kind.TEMPERATURE, each.when.temperature or 80.0),
                     (Kind.TIME, each.when.minutes),
-                    what=self._so_much("hops", each),
+                    what=so_much("hops", each),
                 )
         unboiled = self._of("fermentables", "fermenter")
         hot_l = float(self._day.fermenter.hot_l)
@@ -196,32 +195,20 @@ class PotSteps:
             way=way,
         )
 
-    def later(self) -> Iterator[Message]:
-        """Yield what goes into the fermenter with the yeast, and days after it."""
-        for each in self._in_order:
-            line = self._lines[each.lines, each.line_id]
-            if each.lines == "fermentables" or line.when.stage not in _LATER:
-                continue
-            what, days = self._so_much(each.lines, line), line.when.days
-            yield (
-                say("dry-hop", "{0} before bottling put in {what}.", _days(days), what=what)
-                if days > 0.0
-                else say("with-the-yeast", "With the yeast put in {what}.", what=what)
-            )
+    def added_later(self) -> list[tuple[str, Any]]:
+        """Return what goes into the fermenter with the yeast or days after: list and line."""
+        found = [(each.lines, self._lines[each.lines, each.line_id]) for each in self._in_order]
+        return [
+            (lines, line)
+            for lines, line in found
+            if lines != "fermentables" and line.when.stage in _LATER
+        ]
 
     def words(self, group: Sequence[Addition]) -> object:
         """Return what goes in together, each with its weight."""
         return in_a_row(
-            [self._so_much(each.lines, self._lines[each.lines, each.line_id]) for each in group]
+            [so_much(each.lines, self._lines[each.lines, each.line_id]) for each in group]
         )
-
-    def _so_much(self, lines: str, line: Any) -> object:
-        if line.amount is None:
-            return named(line.name)
-        figure: Figure = (
-            (Kind.DOSE, line.amount) if lines == "extras" else (Kind.MASS, line.amount.value)
-        )
-        return say("so-much-of", "{0} of {name}", figure, name=named(line.name))
 
     def _at(self, *stages: str) -> list[Addition]:
         return [each for each in self._in_order if each.stage in stages]
@@ -237,5 +224,11 @@ def _left(each: Addition) -> float:
     return each.boil_left_min or 0.0
 
 
-def _days(days: float) -> Figure:
-    return Kind.TIME, days * _A_DAY_MIN
+def so_much(lines: str, line: Any) -> object:
+    """Return a line of the recipe with its weight, or its dose."""
+    if line.amount is None:
+        return named(line.name)
+    figure: Figure = (
+        (Kind.DOSE, line.amount) if lines == "extras" else (Kind.MASS, line.amount.value)
+    )
+    return say("so-much-of", "{0} of {name}", figure, name=named(line.name))

@@ -8,6 +8,7 @@ from designer.brewday.fit.answer import Boil, Filling, named
 from designer.brewday.fit.boil_steps import PotSteps
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C
 from designer.brewday.fit.draft_way import Draft, Kitchen
+from designer.brewday.fit.later_steps import later_steps
 from designer.brewday.fit.pot_losses import losses_said
 from designer.brewday.fit.sachets import pitching, sachets_of
 from designer.brewday.hot_wort import HOTTEST_TO_SPLASH_C, too_hot_to_splash
@@ -29,17 +30,20 @@ def steps_of(boils: Sequence[Boil], draft: Draft, kitchen: Kitchen) -> tuple[Mes
     alike, into_one = _alike(boils), len(boils) > 1 and draft.one_fermenter
     said: list[Message] = [] if _weighed(draft) else [say("weigh-first", _WEIGH)]
     for place, boil in enumerate(boils[:1] if alike else boils, 1):
-        at_pot = PotSteps(boil)
-        pot = boil.recipe.pot
+        at_pot, pot = PotSteps(boil), boil.recipe.pot
         losses = losses_said(kitchen.recipe, pot, kitchen.wish.measured_in(pot))
         said.append(_water(boil, _start(boil, len(boils), None if alike else place)))
         said += [each for each in losses if each not in said]
         said += [*at_pot.to_the_boil(), *at_pot.boil(), *at_pot.cool()]
-        said += () if into_one else _filling(boil)
-    said += _into_one(boils) if into_one else ()
+        if not into_one:
+            said += _filling(boil)
+        elif not alike:
+            said += _into_one(boils, place)
+    if into_one and alike:
+        said += [each for place, _ in enumerate(boils, 1) for each in _into_one(boils, place)]
     said.append(_read(boils, draft))
     said += _pitched(boils, draft)
-    return (*said, *PotSteps(boils[0]).later())
+    return (*said, *later_steps(boils, into_one=into_one, alike=alike))
 
 
 def _read(boils: Sequence[Boil], draft: Draft) -> Message:
@@ -187,18 +191,17 @@ def _weighed(draft: Draft) -> bool:
     return any(each.id in ("weigh-out", "two-parts", "brew-half") for each in draft.steps)
 
 
-def _into_one(boils: Sequence[Boil]) -> Iterator[Message]:
-    """Yield how far each boil fills the one fermenter that takes them all."""
-    filled_l = 0.0
-    for place, boil in enumerate(boils, 1):
-        [filling] = boil.fillings
-        yield (
-            _poured(boil) if place == 1 else say("pour-next", "Pour boil {n} in as well.", n=place)
-        )
-        filled_l += filling.filled_l
-        mark = (Kind.VOLUME, filled_l)
-        head = say("top-up-after", "With boil {n} in, top up to {0}", mark, n=place)
-        yield from _topped_up(filling, head)
+def _into_one(boils: Sequence[Boil], place: int) -> Iterator[Message]:
+    """Yield how far a boil fills the one fermenter that takes them all."""
+    boil = boils[place - 1]
+    [filling] = boil.fillings
+    yield _poured(boil) if place == 1 else say("pour-next", "Pour boil {n} in as well.", n=place)
+    filled_l = sum(each.fillings[0].filled_l for each in boils[:place])
+    mark = (Kind.VOLUME, filled_l)
+    head = say("top-up-after", "With boil {n} in, top up to {0}", mark, n=place)
+    yield from _topped_up(filling, head)
+    if place < len(boils):
+        yield say("lid-and-wait", "Lid on: it waits for boil {n}.", n=place + 1)
 
 
 def _topped_up(filling: Filling, head: Message) -> Iterator[Message]:

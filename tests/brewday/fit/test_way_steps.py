@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.day import brew
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar
 from designer.brewday.fit.original import original_of
@@ -14,7 +15,7 @@ from designer.brewday.fit.wish import wish_for
 from designer.recipe.document import Fermenter, Yeast
 from designer.recipe.kinds import metric
 from designer.recipe.message import word
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU
 from tests.brewday.days import with_figures
 
@@ -102,11 +103,11 @@ IN_ORDER = (
     ("stir-in-off-boil",), ("heat-again",), ("keep-hot",), ("stand-at",),
     ("dissolve-in-bucket", "dissolve-in-buckets"), ("cool-to", "cool-with-ice"),
     ("stir-into-wort",), ("share-out", "pour", "pour-off"),
-    ("pour-next", "top-up", "top-up-frozen", "top-up-all-frozen"),
+    ("pour-next", "top-up", "top-up-frozen", "top-up-all-frozen", "lid-and-wait"),
     ("stir-and-read", "stir-and-read-each", "wait-and-read"), ("wait-to-pitch",),
     ("pitch", "pitch-packets", "pitch-and-share", "pitch-so-many-into-each", "pitch-into-each",
      "pitch-so-many", "pitch-whole"),
-    ("dry-hop", "with-the-yeast"),
+    ("dry-hop", "with-the-yeast", "later-shared", "later-into-each", "later-of-boil"),
 )  # fmt: skip
 ALWAYS = ("boil-for", "cool-to", "stir-and-read", "pitch", "water-fullest")
 
@@ -270,8 +271,53 @@ def test_a_fermenter_that_takes_both_boils_has_a_mark_for_each(kitchen, boil):
         "With boil 2 in, top up to 20 L with 4 L of water; mix well.",
     ]
     full = topped_up(replace(boil, recipe=replace(boil.recipe, name="Other")), 0.0)
-    assert texts(kitchen, boil, full, one_fermenter=True)[2:] == [
+    assert texts(kitchen, boil, full, one_fermenter=True)[1] == (
         "With boil 1 in, top up to 10 L with 4 L of water; mix well."
+    )
+    whole = [
+        each.id for each in steps_of((boil, full), draft(kitchen, one_fermenter=True), kitchen)
+    ]
+    starts = [place for place, id in enumerate(whole) if id == "water-fullest-of"]
+    assert starts[0] < whole.index("lid-and-wait") < starts[1] < whole.index("pour-next")
+
+
+def dry_hopped(boil, grams, days=4.0):
+    hop = replace(
+        boil.recipe.hops[0],
+        amount=Quantity(grams / 1000.0, f"{grams:g} g"),
+        when=When(Stage.DRY_HOP, "dry hop", days=days),
+        line_id=50,
+    )
+    recipe = replace(boil.recipe, name=f"With {grams}", hops=(hop,), extras=())
+    return replace(boil, recipe=recipe, day=brew(recipe))
+
+
+def later(kitchen, *boils, **changes):
+    said = steps_of(boils, draft(kitchen, **changes), kitchen)
+    pitched_at = next(place for place, each in enumerate(said) if each.id.startswith("pitch"))
+    return [each.text for each in said[pitched_at + 1 :]]
+
+
+def test_dry_hops_go_into_the_fermenter_of_their_boil_and_all_into_one(kitchen, boil):
+    """Nothing of it is lost, and nothing goes in twice."""
+    one, two = dry_hopped(boil, 6.0), dry_hopped(boil, 4.0)
+    assert later(kitchen, one) == ["4 d before bottling put in 6 g of Challenger."]
+    assert later(kitchen, dry_hopped(boil, 6.0, 0.0)) == [
+        "With the yeast put in 6 g of Challenger."
+    ]
+    assert later(kitchen, one, two, one_fermenter=True) == [
+        "4 d before bottling put in 10 g of Challenger."
+    ]
+    assert later(kitchen, one, two, count=2) == [
+        "4 d before bottling put 6 g of Challenger into the fermenter of boil 1.",
+        "4 d before bottling put 4 g of Challenger into the fermenter of boil 2.",
+    ]
+    assert later(kitchen, one, one, count=2) == [
+        "4 d before bottling put 6 g of Challenger into each fermenter."
+    ]
+    shared = replace(one, fillings=one.fillings * 2)
+    assert later(kitchen, shared, count=2) == [
+        "4 d before bottling share 6 g of Challenger out between the fermenters."
     ]
 
 
