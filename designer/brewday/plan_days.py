@@ -23,7 +23,7 @@ from designer.brewday.results import (
     Range,
     doubt,
 )
-from designer.recipe.choices import Turn
+from designer.recipe.choices import FermenterKind, Turn
 from designer.recipe.document import Recipe
 from designer.recipe.place import Place
 from designer.recipe.plan import (
@@ -95,8 +95,10 @@ class _Pours:
     def _of(self, pour: Pour) -> tuple[Recipe, Day, Forecasts]:
         made = recipe_of_pour(self._recipe, pour)
         # The day knows what a vessel is made of, but neither what it is called nor how large it is.
+        # A pot is cooled once, so if any of its wort goes into glass all of it is cooled for that.
+        kind = FermenterKind.GLASS_CARBOY if self._into_glass(pour.boil) else made.fermenter.kind
         plain = replace(
-            made, fermenter=replace(made.fermenter, name="", volume=None, headspace=None)
+            made, fermenter=replace(made.fermenter, name="", volume=None, headspace=None, kind=kind)
         )
         known = next((each for each in self._days if each[0] == plain), None)
         if known is None:
@@ -105,9 +107,26 @@ class _Pours:
             self._days.append(known)
         return made, *known[1:]
 
+    def _into_glass(self, boil: int) -> bool:
+        vessels = fermenters_of(self._recipe)
+        kinds = {
+            vessels[each.fermenter - 1].fermenter.kind for each in self.all if each.boil == boil
+        }
+        return FermenterKind.GLASS_CARBOY in kinds
+
     def recipe(self, pour: Pour) -> Recipe:
         """Return the plain recipe of a pour."""
         return self._found[pour][0]
+
+    def of_boil(self, boil: int) -> list[Pour]:
+        """Return the pours of a boil, first the one that its pot is cooled for: the coldest."""
+        own = [each for each in self.all if each.boil == boil]
+        return sorted(own, key=self._cooled_for)
+
+    def _cooled_for(self, pour: Pour) -> tuple[float, bool]:
+        made, day, _ = self._found[pour]
+        is_glass = made.fermenter.kind == FermenterKind.GLASS_CARBOY
+        return round(float(day.fermenter.cool_to_c), 1), not is_glass
 
     def day(self, pour: Pour) -> Day:
         """Return the day of a pour at its own size."""
@@ -128,8 +147,15 @@ def _boils(recipe: Recipe, found: _Pours) -> tuple[BoilDay, ...]:
     made: list[BoilDay] = []
     start, on_day = 0.0, 0
     for number, boil in enumerate(boils_of(recipe), 1):
-        own = [each for each in found.all if each.boil == number]
+        own = found.of_boil(number)
         day, forecasts = found.mixed(own)
+        cooled = found.day(own[0]).fermenter
+        day = replace(
+            day,
+            fermenter=replace(
+                day.fermenter, cool_to_c=cooled.cool_to_c, bath_ice_kg=cooled.bath_ice_kg
+            ),
+        )
         if made and boil.turn == Turn.ANOTHER_DAY:
             start, on_day = 0.0, on_day + 1
         elif made and boil.turn == Turn.AT_ONCE:

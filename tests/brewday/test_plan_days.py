@@ -201,3 +201,33 @@ def test_worts_that_lean_to_different_sides_lean_where_their_mix_does():
     assert (mixed.first_quartile, mixed.leans) == (9.75, "")
     (mostly,) = forecasts_mixed([{"x": higher}, {"x": level}], [9.0, 1.0]).values()
     assert mostly.leans == "higher"
+
+
+def test_a_pot_that_is_shared_with_glass_is_cooled_for_the_glass(porter):
+    """Wort above some 30 °C never goes into a glass carboy, whichever vessel is named first."""
+    half = mark_of(porter) / 2.0
+    plastic, other = (bucket(12.0, half, wort_share(1, 0.5)) for _ in range(2))
+    glass = replace(other, fermenter=replace(other.fermenter, kind="glass carboy"))
+    (boil,) = look_ahead(replace(porter, fermenters=(plastic, glass))).plan.boils
+    assert float(boil.day.fermenter.cool_to_c) <= 30.0 + 1e-6
+    hot = replace(porter, process=replace(porter.process, cool_to=typed(Kind.TEMPERATURE, 60.0)))
+    for order in ((plastic, glass), (glass, plastic)):
+        codes = {each.code for each in look_ahead(replace(hot, fermenters=order)).findings}
+        assert "hot-into-glass" in codes
+    bare = look_ahead(replace(hot, fermenters=(plastic, plastic)))
+    assert "hot-into-glass" not in {each.code for each in bare.findings}
+
+
+def test_a_pot_is_cooled_once_for_the_vessel_that_wants_it_coldest(porter):
+    """What gets no water on top has to come out of the pot at pitching temperature."""
+    half = mark_of(porter) / 2.0
+    diluted = bucket(12.0, 1.5 * half, wort_share(1, 0.5))
+    undiluted = replace(bucket(12.0, half, wort_share(1, 0.5)), top_up_to=None)
+    alone = [
+        float(look_ahead(replace(porter, fermenters=(each, each))).day.fermenter.cool_to_c)
+        for each in (diluted, undiluted)
+    ]
+    assert alone[0] > alone[1] + 1.0
+    both = look_ahead(replace(porter, fermenters=(diluted, undiluted)))
+    (boil,) = both.plan.boils
+    assert float(boil.day.fermenter.cool_to_c) == pytest.approx(alone[1], abs=0.1)

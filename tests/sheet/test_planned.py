@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
 from designer.brewday.outlook import look_ahead
+from designer.recipe.kinds import typed
 from designer.recipe.plan import whole_recipe
+from designer.recipe.quantity import Kind
 from designer.sheet.blocks import Drawings, SideBySide, Table, plain_words
 from designer.sheet.content import VARIANTS
 from designer.sheet.html import sheet_html
@@ -211,8 +214,14 @@ def test_two_days_have_a_section_each_and_the_weeks_count_from_the_first(sheet_o
 def test_a_vessel_of_glass_among_others_is_never_poured_into_hot(sheet_of):
     sheet = sheet_of(plans.three_ways(), ranges=False)
     poured = step_saying(sheet, "by turns")
-    assert "Stop: at 36 °C it must not go into glass" in plain_words(poured.do)
+    assert "Stop" not in plain_words(poured.do)
     assert "Glass cracks" in cautions(poured)
+    assert step_saying(sheet, "Stand the pot").readings[0].forecast == "30 °C"
+    recipe = plans.three_ways()
+    hot = replace(recipe.process, cool_to=typed(Kind.TEMPERATURE, 45.0))
+    stopped = step_saying(sheet_of(replace(recipe, process=hot), ranges=False), "by turns")
+    assert "Stop: at 45 °C it must not go into glass" in plain_words(stopped.do)
+    assert "Stop: Wort at 45 °C goes into glass" in cautions(stopped)
     sanitised = step_saying(sheet, "Sanitise")
     assert {"bucket", "carboy"} <= set(re.findall(r"\w+", plain_words(sanitised.do)))
 
@@ -258,3 +267,45 @@ def test_any_plan_can_be_said_in_any_language_and_units(
     for step in sheet.steps:
         assert plain_words(step.do) in text
     assert sum(isinstance(b, Table) for s in sheet.sections for b in s.blocks) == 1
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_a_stop_of_one_boil_stands_at_its_step_and_says_whose_it_is(sheet_of, variant):
+    recipe = plans.unlike()
+    first, second = recipe.boils
+    over = replace(second, start_water=typed(Kind.VOLUME, 9.5))
+    recipe = replace(recipe, boils=(first, over))
+    sheet = sheet_of(recipe, ranges=False, variant=variant)
+    stopped = [
+        (section.title, plain_words(step.do))
+        for section in sheet.sections
+        for step in section.steps
+        if any(aside.kind == "stop" for aside in step.asides)
+    ]
+    assert [title for title, _ in stopped] == ["Boil 2"]
+    assert "cold water" in stopped[0][1]
+    if variant == "full":
+        assert re.search(r"!! Boil 2: .*9.5 L|!! Boil 2: .*pot", sheet_text(sheet))
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_a_fermenter_that_overflows_is_stopped_at_its_own_top_up(sheet_of, variant):
+    recipe = plans.two_buckets()
+    first, second = recipe.fermenters
+    over = replace(second, top_up_to=typed(Kind.VOLUME, 13.0))
+    sheet = sheet_of(replace(recipe, fermenters=(first, over)), ranges=False, variant=variant)
+    (stopped,) = [each for each in sheet.steps if any(a.kind == "stop" for a in each.asides)]
+    assert plain_words(stopped.do).startswith("Fermenter 2: Top up with cold water to 13 L")
+    assert [turn.number for turn in stopped.turns] == [2]
+
+
+@pytest.mark.parametrize("variant", VARIANTS)
+def test_bottles_that_would_burst_get_no_sugar_for_any_fermenter(sheet_of, variant):
+    recipe = plans.two_boils()
+    weak = replace(
+        recipe.process, bottle="one-way or unknown glass",
+        carbonation=typed(Kind.CARBONATION, 4.0),
+    )  # fmt: skip
+    text = sheet_text(sheet_of(replace(recipe, process=weak), ranges=False, variant=variant))
+    assert not re.search(r"\d\s*g (table sugar|dextrose)", text)
+    assert "Stop: Bottles: one-way or unknown glass" in text
