@@ -6,8 +6,8 @@ from dataclasses import Field, fields
 from typing import Any
 
 from designer.library.document_reading import FORMAT, LISTS, PARTS
-from designer.recipe.document import PLAN_TYPES, Recipe
-from designer.recipe.fields import FieldFacts, key_of
+from designer.recipe.document import Recipe
+from designer.recipe.fields import FieldFacts, default_text_of, key_of, label_of
 from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY, LONGEST_WORDS, MOST_LINES
 from designer.units.clock import CLOCK_ACCEPTED, CLOCK_PATTERN
@@ -28,8 +28,6 @@ def schema() -> dict[str, Any]:
             }
         elif each.name in PARTS:
             properties[each.name] = _part(PARTS[each.name])
-        elif each.name in PLAN_TYPES:
-            properties[each.name] = _field(each)
         else:
             properties[each.name] = _field(each)
     return {
@@ -53,18 +51,15 @@ def _part(of: type) -> dict[str, Any]:
 def _field(each: Field[Any]) -> dict[str, Any]:
     facts: FieldFacts | None = each.metadata.get("facts")
     if facts is not None:
-        described = f"{facts.label}: {KINDS[facts.kind].accepted}"
-        if facts.default_text:
-            described += f"; left out: {facts.default_text}"
-        described += "; null: left empty on purpose"
+        described = f"{_described(each, KINDS[facts.kind].accepted)}; null: left empty on purpose"
         types = ["string", "null"]
         return {"type": types, "maxLength": LONGEST_QUANTITY, "description": described}
     if "part" in each.metadata:
-        return {"description": each.metadata["label"], **_part(each.metadata["part"])}
+        return {"description": _described(each), **_part(each.metadata["part"])}
     if "parts" in each.metadata:
         return {
             "type": "array",
-            "description": each.metadata["label"],
+            "description": _described(each),
             "maxItems": each.metadata["most"],
             "items": _part(each.metadata["parts"]),
         }
@@ -84,3 +79,10 @@ def _field(each: Field[Any]) -> dict[str, Any]:
     listed = {"enum": list(choices)} if choices else {"maxLength": LONGEST_WORDS}
     described = each.metadata["label"] + (f"; left out: {each.default}" if each.default else "")
     return {"type": "string", "description": described, **listed}
+
+
+def _described(each: Field[Any], accepted: str = "") -> str:
+    """Say what a field is, what it takes and what is taken where it is left out."""
+    label, default = label_of(each), default_text_of(each)
+    said = f"{label}: {accepted}" if accepted else label
+    return f"{said}; left out: {default}" if default else said

@@ -14,7 +14,7 @@ from designer.recipe.comparing_parts import (
     value_text,
 )
 from designer.recipe.document import LINE_TYPES, PlannedBoil, PlannedFermenter, Recipe, WortShare
-from designer.recipe.fields import label_of
+from designer.recipe.fields import default_text_of, label_of
 from designer.recipe.message import Message, in_a_row, say, within
 from designer.recipe.named import lines_of
 from designer.recipe.plan import is_planned, recipe_of_boil
@@ -22,7 +22,6 @@ from designer.recipe.plan_words import brewed, vessel_words
 from designer.translation import tr
 
 _BOIL_LINES = tuple(LINE_TYPES)
-_AS_RECIPE = "as the recipe says"
 
 
 def plans_that_differ(before: Recipe, after: Recipe) -> Iterator[Difference]:
@@ -82,8 +81,7 @@ def _field(each: Field[Any], first: Any, second: Any) -> Iterator[Difference]:
 
 def _text(each: Field[Any], value: Any) -> str:
     if value is None:
-        facts = each.metadata.get("facts")
-        return tr(_AS_RECIPE if facts is None else facts.default_text)
+        return tr(default_text_of(each)) if default_text_of(each) else ""
     if "part" in each.metadata:
         return ", ".join(
             text for one in fields(value) if (text := value_text(one, getattr(value, one.name)))
@@ -109,7 +107,7 @@ def _fermenters(old: PlannedFermenter, new: PlannedFermenter) -> Iterator[Differ
 
 def _wort_text(wort: tuple[WortShare, ...]) -> str:
     if not wort:
-        return tr("all boils")
+        return tr("an equal share of every boil")
     return str(in_a_row([_one_wort(each) for each in wort]))
 
 

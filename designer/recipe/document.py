@@ -47,12 +47,15 @@ from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import message
 
 COMMON = "common practice, no source"
+_ITS_SHARE = message("its share of the recipe's")
+_AS_RECIPE = message("as the recipe says")
 
 _mass = partial(quantity, kind=Kind.MASS, low=0.0, high=10_000.0)
 _volume = partial(quantity, kind=Kind.VOLUME, low=0.0, high=100_000.0)
 _temperature = partial(quantity, kind=Kind.TEMPERATURE, low=-30.0, high=110.0)
 _share = partial(quantity, kind=Kind.FRACTION, low=0.0, high=1.0)
 _minutes = partial(quantity, kind=Kind.TIME, low=0.0, high=1440.0)
+_own_lines = partial(parts_or_none, most=MOST_LINES, default_text=_ITS_SHARE)
 
 HIGHEST_YIELD = 1.003
 """What tables print of sugar in thin solutions, 386.7 L°/kg; more than all of it counts as all."""
@@ -476,21 +479,21 @@ class PlannedBoil:
         "Share of the recipe", Kind.FRACTION, low=0.0, high=20.0, default_text="an equal share"
     )
     turn: str = words("Begins", default=Turn.AFTER.value, choices=TURNS)
-    start_water: Quantity | None = _volume("Water to start")
-    boil_time: Quantity | None = _minutes("Boil for", default_text="as the recipe says")
+    start_water: Quantity | None = _volume("Water to start", default_text=_ITS_SHARE)
+    boil_time: Quantity | None = _minutes("Boil for", default_text=_AS_RECIPE)
     evaporation: Quantity | None = quantity(
         "Evaporation",
         Kind.EVAPORATION,
         low=0.0,
         high=1000.0,
-        default_text="as the recipe says",
+        default_text=_AS_RECIPE,
     )
-    left_in_pot: Quantity | None = _volume("Left in the pot", default_text="as the recipe says")
-    fermentables: tuple[Fermentable, ...] | None = parts_or_none(
-        "Fermentables of this boil", Fermentable, most=MOST_LINES
+    left_in_pot: Quantity | None = _volume("Left in the pot", default_text=_AS_RECIPE)
+    fermentables: tuple[Fermentable, ...] | None = _own_lines(
+        "Fermentables of this boil", Fermentable
     )
-    hops: tuple[Hop, ...] | None = parts_or_none("Hops of this boil", Hop, most=MOST_LINES)
-    extras: tuple[Extra, ...] | None = parts_or_none("Extras of this boil", Extra, most=MOST_LINES)
+    hops: tuple[Hop, ...] | None = _own_lines("Hops of this boil", Hop)
+    extras: tuple[Extra, ...] | None = _own_lines("Extras of this boil", Extra)
 
 
 @dataclass(frozen=True, slots=True)
@@ -505,15 +508,21 @@ class WortShare:
 class PlannedFermenter:
     """One fermenter of the plan by which a recipe is brewed.
 
-    Without `from` it takes all wort of every boil. Yeast that is left out is the recipe's, as much
-    in each fermenter.
+    Without `from` it takes an equal share of the wort of every boil. Yeast that is left out is the
+    recipe's, as much in each fermenter.
     """
 
     fermenter: Fermenter = whole_part("Fermenter", Fermenter, default=Fermenter)
-    wort_from: tuple[WortShare, ...] = parts("Wort from", WortShare, most=MOST_BOILS, key="from")
+    wort_from: tuple[WortShare, ...] = parts(
+        "Wort from",
+        WortShare,
+        most=MOST_BOILS,
+        key="from",
+        default_text=message("an equal share of every boil"),
+    )
     top_up_to: Quantity | None = _volume("Top up to")
     frozen_top_up: Quantity | None = _mass("Frozen top-up water", default_text="none")
-    yeast: Yeast | None = part_or_none("Yeast of this fermenter", Yeast)
+    yeast: Yeast | None = part_or_none("Yeast of this fermenter", Yeast, default_text=_AS_RECIPE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -531,9 +540,11 @@ class Recipe:
     hops: tuple[Hop, ...] = ()
     yeast: Yeast = field(default_factory=Yeast)
     extras: tuple[Extra, ...] = ()
-    boils: tuple[PlannedBoil, ...] = parts("Boils", PlannedBoil, most=MOST_BOILS)
+    boils: tuple[PlannedBoil, ...] = parts(
+        "Boils", PlannedBoil, most=MOST_BOILS, default_text="one, as the recipe is written"
+    )
     fermenters: tuple[PlannedFermenter, ...] = parts(
-        "Fermenters", PlannedFermenter, most=MOST_FERMENTERS
+        "Fermenters", PlannedFermenter, most=MOST_FERMENTERS, default_text="one, that of the recipe"
     )
 
 

@@ -111,20 +111,35 @@ def whole_part(label: str, of: type, *, default: Any) -> Any:
     return field(default_factory=default, metadata={"label": label, "part": of})
 
 
-def part_or_none(label: str, of: type) -> Any:
-    """Declare a field that holds a part of its own, or None."""
-    return field(default=None, metadata={"label": label, "part": of})
+def part_or_none(label: str, of: type, *, default_text: str) -> Any:
+    """Declare a field that holds a part of its own, or None; `default_text` says what that is."""
+    return field(default=None, metadata={"label": label, "part": of, "default_text": default_text})
 
 
-def parts(label: str, of: type, *, most: int, key: str = "") -> Any:
-    """Declare a field that holds a tuple of up to so many parts; `key` is its name in a file."""
-    found = {"label": label, "parts": of, "most": most, "key": key}
+def parts(label: str, of: type, *, most: int, default_text: str, key: str = "") -> Any:
+    """Declare a field that holds a tuple of up to so many parts; `key` is its name in a file.
+
+    `default_text` says what it means that there are none.
+    """
+    found = {
+        "label": label, "parts": of, "most": most, "key": key, "default_text": default_text,
+    }  # fmt: skip
     return field(default=(), metadata=found)
 
 
-def parts_or_none(label: str, of: type, *, most: int) -> Any:
-    """Declare a field that holds a tuple of parts, which may have none; None where it is unsaid."""
-    return field(default=None, metadata={"label": label, "parts": of, "most": most})
+def parts_or_none(label: str, of: type, *, most: int, default_text: str) -> Any:
+    """Declare a field that holds a tuple of parts, which may have none; None where it is unsaid.
+
+    `default_text` says what it means that it is.
+    """
+    found = {"label": label, "parts": of, "most": most, "default_text": default_text}
+    return field(default=None, metadata=found)
+
+
+def default_text_of(each: Field[Any]) -> str:
+    """Return in words what is taken where a field is left out; "" where nothing is."""
+    facts: FieldFacts | None = each.metadata.get("facts")
+    return str(each.metadata.get("default_text", "")) if facts is None else facts.default_text
 
 
 def key_of(each: Field[Any]) -> str:

@@ -98,7 +98,7 @@ def test_lines_of_its_own_are_told_where_they_differ_from_its_share():
             {"wort_from": (wort_share(1, 0.5), wort_share(2, 1.0))},
             ("wort from", "boil 2", "50 % of boil 1, boil 2"),
         ),
-        ({"wort_from": ()}, ("wort from", "boil 2", "all boils")),
+        ({"wort_from": ()}, ("wort from", "boil 2", "an equal share of every boil")),
         (
             {"fermenter": replace(BUCKET, kind="glass carboy")},
             ("kind of fermenter", "plastic bucket", "glass carboy"),
