@@ -70,6 +70,7 @@ def _pots(made: Brewed, boils: Sequence[Plan]) -> list[_Vessel]:
 
 
 def _tanks(made: Brewed) -> list[_Vessel]:
+    """The fermenters with their marks; of many that are alike, one."""
     plan, tanks = made.plan, []
     for fermenter, each in zip(made.days.fermenters, made.fermenters, strict=True):
         name = plan.say(FERMENTER, number=str(fermenter.number))
@@ -81,6 +82,10 @@ def _tanks(made: Brewed) -> list[_Vessel]:
             words = plan.say("with boil {number} in", number=str(number))
             tank = replace(tank, levels=(tank.levels[0], _Level(marks[number], words)))
         tanks.append(tank)
+    if len(tanks) >= MOST_ABREAST and all(
+        replace(t, name="") == replace(tanks[0], name="") for t in tanks
+    ):
+        return [replace(tanks[0], name=plan.say(FERMENTER, number=f"1–{len(tanks)}"))]
     return tanks
 
 

@@ -58,12 +58,16 @@ class Brewed:
             self.plan,
             recipe=boil.recipe,
             outlook=Outlook(boil.day, boil.forecasts, found),
-            start_min=self.plan.start_min + round(since_start(boil)),
+            start_min=self.plan.start_min + round(self._clock_from(boil)),
             places=IN_POT,
             first_letter=letter,
             vessels=tuple(fresh),
             tools_again=not self.is_with_others(boil),
         )
+
+    def _clock_from(self, boil: BoilDay) -> float:
+        """From when its clock is told: a day with a part of the sheet of its own has its own."""
+        return since_start(boil) if self.days.boils_alike else boil.starts_min
 
     @cached_property
     def _boils_are_doubtful(self) -> bool:
@@ -100,7 +104,7 @@ class Brewed:
             self.plan,
             recipe=recipe,
             outlook=Outlook(day, fermenter.forecasts, self._findings(fermenter, boil)),
-            start_min=self.plan.start_min + round(since_start(boil)),
+            start_min=self.plan.start_min + round(self._clock_from(boil)),
             places=IN_FERMENTER,
             first_letter=letter,
             on_day=fermenter.on_day,

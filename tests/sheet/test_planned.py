@@ -208,6 +208,8 @@ def test_two_days_have_a_section_each_and_the_weeks_count_from_the_first(sheet_o
     first, second = [each for each in sheet.sections if each.key.startswith("brew")]
     assert (first.title, second.title) == ("Boil 1", "Boil 2")
     assert second.lead.startswith("09:00 next day")
+    assert second.steps[0].when == "09:00"
+    assert second.steps[0].minutes == 1440.0
     assert [turn.when for turn in step_saying(sheet, "both readings").turns] == ["Day 14", "Day 15"]
 
 
@@ -242,7 +244,7 @@ def test_every_vessel_is_drawn_with_its_mark(planned, sheet_of):
         for each in block.drawings
     )
     for number, each in enumerate(planned.fermenters, 1):
-        name = f"Fermenter {number}:" if len(planned.fermenters) > 1 else "Fermenter:"
+        name = rf"Fermenter ({number}|1–6):" if len(planned.fermenters) > 1 else "Fermenter:"
         assert re.search(rf"{name} topped up {each.top_up_to.value:g} L", drawn)
 
 
