@@ -4,16 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from designer.brewday.findings_lines import NAMELESS
 from designer.brewday.findings_wort import LEAST_GRAVITY_SG
-from designer.brewday.hot_wort import HOTTEST_TO_POUR_C, SCALDS_C, cracks_glass, hottest_to_pour_c
+from designer.brewday.hot_wort import (
+    HOTTEST_INTO_GLASS_C,
+    HOTTEST_TO_POUR_C,
+    SCALDS_C,
+    cracks_glass,
+    hottest_to_pour_c,
+    takes_hot_water,
+)
 from designer.brewday.results import Day, Finding, doubt
+from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangePart
+from designer.recipe.edits import ChangeLine, ChangePart
 from designer.recipe.fields import number_or_none
 from designer.recipe.kinds import typed
 from designer.recipe.message import say, word
 from designer.recipe.place import Place
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Stage, When
 from designer.recipe.severity import Severity
 from designer.wort.carbonation import WARMEST_STORE_C
 
@@ -58,6 +67,32 @@ def _cool_further(recipe: Recipe, temp_c: float) -> ChangePart | None:
     temp = typed(Kind.TEMPERATURE, temp_c, ".0f")
     text = say("cool-in-pot-to", "Cool in the pot to {0}", (Kind.TEMPERATURE, temp))
     return ChangePart("process", "cool_to", temp, text)
+
+
+def hot_water_on_extract(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """Extract for a fermenter of glass: the hot water that it is dissolved in cracks it."""
+    if takes_hot_water(recipe.fermenter.kind):
+        return
+    for line in recipe.fermentables:
+        goes_in = line.when.stage in (Stage.FERMENTER, Stage.DRY_HOP)
+        if not goes_in or is_grain(line.kind) or line.amount is None or line.amount.value <= 0.0:
+            continue
+        at_flame_out = When(Stage.FLAME_OUT, "flame-out")
+        yield doubt(
+            Severity.CARE,
+            Place("fermentables", line=line.line_id),
+            "hot-water-into-glass",
+            "{name} for the fermenter is dissolved in hot water, which cracks glass: dissolve it "
+            "in a pan and let it cool to {0} first, or stir it in at flame-out.",
+            (Kind.TEMPERATURE, HOTTEST_INTO_GLASS_C),
+            name=line.name or NAMELESS,
+            fix=ChangeLine(
+                "fermentables",
+                line.line_id,
+                (("when", at_flame_out),),
+                say("in-at-flame-out", "Put it in at flame-out"),
+            ),
+        )
 
 
 def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -117,4 +152,4 @@ def _carbonate_to(volumes: float) -> ChangePart:
     return ChangePart("process", "carbonation", aim, text)
 
 
-FINDERS = (hot_wort_moved, bottle_pressure)
+FINDERS = (hot_wort_moved, hot_water_on_extract, bottle_pressure)

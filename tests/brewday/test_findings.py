@@ -36,6 +36,14 @@ CAUSES = {
     "hot-into-glass": lambda r, k: replace(
         with_process(r, cool_to=95.0), fermenter=replace(r.fermenter, kind="glass carboy")
     ),
+    "hot-water-into-glass": lambda r, k: replace(
+        r,
+        fermentables=(
+            replace(r.fermentables[0], when=When(Stage.FERMENTER, "fermenter")),
+            *r.fermentables[1:],
+        ),
+        fermenter=replace(r.fermenter, kind="glass carboy"),
+    ),
     "hot-to-pour": lambda r, k: with_process(r, cool_to=60.0, frozen_top_up=0.0),
     "bottle-pressure": lambda r, k: with_process(r, carbonation=3.2),
     "bottle-strain": lambda r, k: with_process(r, carbonation=2.4),

@@ -123,16 +123,12 @@ def put_off(recipe: Recipe, share: float, when: When, early: tuple[Fermentable, 
         whole = line_kg(line)
         if whole <= left:
             late[line.line_id] = whole
-        elif _may_be_divided(line) and left > 0.05 * whole:
+        elif not line.locked and left > 0.05 * whole:
             late[line.line_id] = round(round(left / EXTRACT_STEP_KG) * EXTRACT_STEP_KG, 6)
         left -= late.get(line.line_id, 0.0)
         if left <= 0.0:
             break
     return _retimed(recipe, late, when)
-
-
-def _may_be_divided(line: Fermentable) -> bool:
-    return not line.locked
 
 
 def _retimed(recipe: Recipe, late: dict[int, float], when: When) -> Recipe:

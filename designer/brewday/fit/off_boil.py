@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from designer.brewday.fit.boil_off import STRONG_BOIL_SG
 from designer.brewday.fit.changed_recipe import (
     WATER_STEP_L,
     forecast,
@@ -45,8 +46,6 @@ FLAME_OUT = When(Stage.FLAME_OUT, "flame-out")
 IN_FERMENTER = When(Stage.FERMENTER, "fermenter")
 PARTS = 10
 """The share that is kept out is sought in tenths."""
-STRONG_BOIL_SG = 1.090
-"""A boil that is no stronger has no need of it; common practice, no source."""
 _FIRST_OUT = (
     FermentableKind.HOPPED_KIT,
     FermentableKind.LIQUID_EXTRACT,

@@ -95,6 +95,7 @@ def kitchens(breakwater_red, porter, slipway_bitter, quay_pale):
                 wish_for(breakwater_red, 6.0, (12.0, 12.0)), second_pot=Pot("Old pot", q(5, "L"))
             ),
         ),
+        "kit, tiny pot, large bucket": (breakwater_red, wish_for(breakwater_red, 5.0, (30.0,))),
         "own, small pot": (quay_pale, wish_for(quay_pale, 10.0, (25.0,))),
         "own, frozen water": (
             quay_pale,

@@ -19,6 +19,7 @@ NAMES = (
     "kit, nothing to buy",
     "kit, whole packs",
     "kit, second pot",
+    "kit, tiny pot, large bucket",
     "own, small pot",
     "own, frozen water",
     "own, small bucket",

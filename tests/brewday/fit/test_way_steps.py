@@ -114,13 +114,9 @@ ALWAYS = ("boil-for", "cool-to", "stir-and-read", "pitch", "water-fullest")
 
 @pytest.fixture(scope="module")
 def all_ways(kitchens):
-    extract_for_the_bucket = kitchens["kit, large fermenter"][0]
-    more = {"kit, tin in the bucket": (
-        extract_for_the_bucket, wish_for(extract_for_the_bucket, 5.0, (30.0,))
-    )}  # fmt: skip
     return [
         (name, way)
-        for name, (recipe, wish) in {**kitchens, **more}.items()
+        for name, (recipe, wish) in kitchens.items()
         for way in ways(recipe, wish).every_way
     ]
 
@@ -165,7 +161,7 @@ def test_each_figure_of_temperature_volume_and_gravity_is_that_of_the_day(all_wa
 
 
 def test_the_hot_water_of_a_tin_in_the_bucket_is_not_poured_twice(all_ways):
-    [way] = [each for name, each in all_ways if name == "kit, tin in the bucket"
+    [way] = [each for name, each in all_ways if name == "kit, tiny pot, large bucket"
              and each.key == "into the fermenter"]  # fmt: skip
     [boil] = way.boils
     [filling] = boil.fillings
