@@ -166,6 +166,17 @@ def test_the_chosen_way_is_shown_whole_its_weights_add_up_to_its_boil(fit):
     assert "krausen line 10.2 L" in told
 
 
+def test_the_steps_are_those_of_the_way_in_its_order_and_cooling_is_told_once_more_below(fit):
+    way = next(each for each in fit.ways if each.rank == 1)
+    said = [each.text() for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    steps = [said.index(each.text) for each in way.steps]
+    assert steps == sorted(steps)
+    assert said.count(way.cooling.sentence.text) == 1
+    assert said.index(way.cooling.sentence.text) > steps[-1]
+    numbers = [text for text in said if text.isdigit()]
+    assert numbers == [str(n) for n in range(1, len(way.steps) + 1)]
+
+
 def test_a_way_of_two_buckets_shows_both_and_what_they_cost_is_not_made_up(fit):
     way = next(way for way in fit.ways if way.key == "one boil")
     fit.choose(way)

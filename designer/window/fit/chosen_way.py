@@ -34,13 +34,10 @@ from designer.workbench.forecast_text import SPANS
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import FitAnswer, LeftOver, ToBuy, Way
     from designer.recipe.document import Recipe
-    from designer.recipe.message import Message
 
 DRAWN_HIGH = 150
 WIDE, HALF = 1000, 560
 """From such a width on four columns stand beside each other, or two."""
-_POURED = {"share-out", "top-up-frozen", "top-up", "pitch-into-each", "pitch-whole"}
-"""Steps that come after cooling."""
 
 
 def label(text: str, *, soft: bool = False, bold: bool = False) -> QLabel:
@@ -173,13 +170,14 @@ class ChosenWay(QFrame):
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(4)
         grid.setColumnStretch(1, 1)
-        for row, said in enumerate(steps_of(way)):
+        for row, said in enumerate(way.steps):
             number = QLabel(str(row + 1))
             number.setObjectName("stepNumber")
             number.setAlignment(Qt.AlignmentFlag.AlignCenter)
             grid.addWidget(number, row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(label(said.said(self._display.rounded)), row, 1)
         layout.addLayout(grid)
+        layout.addWidget(label(way.cooling.sentence.said(self._display.rounded), soft=True))
         if way.cautions:
             layout.addWidget(heading(tr("Take care")))
             for said in way.cautions:
@@ -295,13 +293,6 @@ class ChosenWay(QFrame):
             each.show()
         for number in range(4):
             self._grid.setColumnStretch(number, (6, 5, 6, 5)[number] if number < across else 0)
-
-
-def steps_of(way: Way) -> list[Message]:
-    """Return the steps in order, cooling before anything is poured."""
-    steps = list(way.steps)
-    at = next((n for n, each in enumerate(steps) if each.id in _POURED), len(steps))
-    return [*steps[:at], way.cooling.sentence, *steps[at:]]
 
 
 def _column(title: str) -> tuple[QWidget, QVBoxLayout]:
