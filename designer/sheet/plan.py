@@ -250,12 +250,20 @@ class Plan:
     @property
     def yeast_packets(self) -> str:
         """The packets of dry yeast to buy: as typed, or what the batch wants; "" of other yeast."""
+        return self.packets(self.packets_to_buy)
+
+    @property
+    def packets_to_buy(self) -> int:
+        """How many packets of dry yeast that is; 0 of other yeast."""
         yeast = self.recipe.yeast
         pitched = pitched_dry_g(yeast)
         if yeast.form != YeastForm.DRY or (pitched is None and yeast.amount is not None):
-            return ""
-        bought = self.day.beer.yeast_packets if pitched is None else sachets_of(yeast)
-        return self.language.count("{number} packet", "{number} packets", bought)
+            return 0
+        return self.day.beer.yeast_packets if pitched is None else sachets_of(yeast)
+
+    def packets(self, count: int) -> str:
+        """Return so many packets; "" of none."""
+        return self.language.count("{number} packet", "{number} packets", count) if count else ""
 
     @property
     def yeast_band_c(self) -> tuple[float, float]:

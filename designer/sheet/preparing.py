@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import Field
 from typing import Any
 
@@ -45,6 +45,7 @@ _SALTS: dict[str, str] = {
     Metabisulfite.POTASSIUM: message("potassium metabisulfite"),
     Metabisulfite.SODIUM: message("sodium metabisulfite"),
 }
+LEAST_POURED_L = 0.05
 LEAST_WEIGHED_G = 1.0
 """What a good kitchen scale can still weigh to a tenth or so; common practice, no source."""
 _FERMENTERS: dict[str, str] = {
@@ -169,26 +170,51 @@ def weighing(plan: Plan, title: str = "", boxes: int = 1) -> ItemList:
 
 def water(plan: Plan) -> ItemList:
     """Return the water of the day: for the pot, to freeze, to pour on top; and its treatment."""
-    day, figures = plan.day, plan.figures
-    items = []
-    start = number_or_none(plan.recipe.process, "start_water")
-    if start:
-        items.append(Item("", figures.volume(start), plan.say("cold water for the pot")))
-    if float(day.fermenter.frozen_kg) > 0.0:
-        name = plan.say("water, boiled, to freeze in clean lidded tubs")
-        items.append(Item("", figures.mass(float(day.fermenter.frozen_kg)), name))
-    hot = float(day.fermenter.hot_l)
-    if hot > 0.0:
-        name = plan.say("water to boil in a kettle, for extract in the fermenter")
-        items.append(Item("", figures.volume(hot), name))
-    pour = float(day.fermenter.cold_top_up_l)
-    if pour > 0.05:
-        name = plan.say("water to top up with, boiled, kept cold and covered")
-        items.append(Item("", figures.volume(pour), name))
-    if float(day.fermenter.bath_ice_kg) > 0.0:
-        ice = figures.mass(to_put_round(float(day.fermenter.bath_ice_kg)))
-        items.append(Item("", ice, plan.say("ice for the bath round the pot, made or bought")))
+    return waters(plan, [plan], [plan])
+
+
+def waters(plan: Plan, boils: Sequence[Plan], fermenters: Sequence[Plan]) -> ItemList:
+    """Return the water and the ice of all boils and fermenters, in the parts that they take."""
+    litres, kilograms = plan.figures.volume, plan.figures.mass
+    tanks = [each.day.fermenter for each in fermenters]
+    starts = [number_or_none(each.recipe.process, "start_water") or 0.0 for each in boils]
+    ice = [to_put_round(float(each.day.fermenter.bath_ice_kg)) for each in boils]
+    items = [
+        *_in_all(starts, litres, plan.say("cold water for the pot")),
+        *_in_all(
+            [float(each.frozen_kg) for each in tanks],
+            kilograms,
+            plan.say("water, boiled, to freeze in clean lidded tubs"),
+        ),
+        *_in_all(
+            [float(each.hot_l) for each in tanks],
+            litres,
+            plan.say("water to boil in a kettle, for extract in the fermenter"),
+        ),
+        *_in_all(
+            [float(each.cold_top_up_l) for each in tanks],
+            litres,
+            plan.say("water to top up with, boiled, kept cold and covered"),
+            least=LEAST_POURED_L,
+        ),
+        *_in_all(ice, kilograms, plan.say("ice for the bath round the pot, made or bought")),
+    ]
     return ItemList(plan.say("Water, the day before"), (*items, *treatment(plan)))
+
+
+def _in_all(
+    parts: Sequence[float], shown: Callable[[float], str], name: str, *, least: float = 0.0
+) -> list[Item]:
+    """So much in all, with a box for each part; parts are added up as they are shown, in tenths."""
+    there = [each for each in parts if each > least]
+    if not there:
+        return []
+    if len(there) == 1:
+        return [Item("", shown(there[0]), name)]
+    there = [round(each, 1) if each >= 1.0 else round(each, 2) for each in there]
+    texts = [shown(each) for each in there]
+    note = f"{len(texts)} × {texts[0]}" if len(set(texts)) == 1 else " + ".join(texts)
+    return [Item("", shown(sum(there)), name, note, boxes=len(texts))]
 
 
 def treatment(plan: Plan) -> list[Item]:

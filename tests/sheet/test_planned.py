@@ -311,3 +311,21 @@ def test_bottles_that_would_burst_get_no_sugar_for_any_fermenter(sheet_of, varia
     text = sheet_text(sheet_of(replace(recipe, process=weak), ranges=False, variant=variant))
     assert not re.search(r"\d\s*g (table sugar|dextrose)", text)
     assert "Stop: Bottles: one-way or unknown glass" in text
+
+
+def test_yeast_of_which_no_amount_is_given_is_bought_for_each_fermenter(sheet_of):
+    recipe = plans.two_boils()
+    bare = replace(recipe, yeast=replace(recipe.yeast, amount=None))
+    bare = replace(bare, fermenters=tuple(replace(each, yeast=None) for each in bare.fermenters))
+    text = sheet_text(sheet_of(bare, ranges=False))
+    assert re.search(r"\[ \] 2 × [\d.]+ g to [\d.]+ g Kit sachet ale, unnamed \(2 packets\)", text)
+
+
+def test_two_amounts_of_one_yeast_are_both_bought(sheet_of):
+    recipe = plans.two_boils()
+    first, second = recipe.fermenters
+    more = replace(recipe.yeast, amount=typed(Kind.DOSE, 2.0, unit="packet"))
+    fermenters = (first, replace(second, yeast=more))
+    text = sheet_text(sheet_of(replace(recipe, fermenters=fermenters), ranges=False))
+    assert "10 g Kit sachet ale, unnamed (1 packet)" in text
+    assert "2 packets Kit sachet ale, unnamed" in text
