@@ -14,7 +14,7 @@ from pathlib import Path
 from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
 from designer.library.sources import Standing
-from designer.recipe.document import LINE_TYPES, PART_TYPES
+from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, WortShare
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
 from designer.recipe.quantity import Stage
@@ -79,7 +79,7 @@ def _texts(node):
 
 def _declared():
     document = "designer/recipe/document.py"
-    for part in (*PART_TYPES.values(), *LINE_TYPES.values()):
+    for part in (*PART_TYPES.values(), *LINE_TYPES.values(), *PLAN_TYPES.values(), WortShare):
         for each in fields(part):
             facts = each.metadata.get("facts")
             label = facts.label if facts else each.metadata.get("label", "")

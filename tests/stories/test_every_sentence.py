@@ -25,7 +25,9 @@ from designer.brewday.stock import OtherAlpha, take_bag
 from designer.brewday.time_line import at_stage
 from designer.command_line import run
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.recipe_file import load, read_document
+from designer.library.recipe_file import load, read_document, save
+from designer.recipe.choices import Turn
+from designer.recipe.comparing import differences
 from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
 from designer.recipe.edits import BRING_IN, PASTE, changing, lines_added, set_locked
 from designer.recipe.fields import quantity_fields
@@ -38,6 +40,13 @@ from designer.units import read, read_when
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import assert_said, catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
+from tests.workbench.planned_red import (
+    WRITTEN,
+    two_boils,
+    two_buckets,
+    with_own_hops,
+    with_own_yeast,
+)
 
 ROOT = Path(__file__).parents[2] / "designer"
 EXAMPLES = sorted(resource_path("examples").glob("*.hobwort"))
@@ -237,15 +246,60 @@ def _is_bare(node):
     return any(re.search(r"[A-Za-z]", text) for text in texts if isinstance(text, str))
 
 
+def whole_sentences(lines):
+    """Lines in which each sentence is whole again: a name may have been broken where it wraps."""
+    found = []
+    for line in lines:
+        if found and found[-1].count("⟦") > found[-1].count("⟧"):
+            found[-1] += f" {line.strip()}"
+        else:
+            found.append(line)
+    return found
+
+
 @pytest.mark.parametrize("words", [["forecast"], ["fit", "--pot", "5 L"], ["check"]], ids=" ".join)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_command_line_says_all_of_it(pseudo, capsys, words, path):
     assert run([words[0], str(path), *words[1:]]) == 0
     own = own_texts(load(path)) | {str(path)}
-    lines = [line for line in capsys.readouterr().out.splitlines() if line.strip()]
+    lines = whole_sentences([line for line in capsys.readouterr().out.splitlines() if line.strip()])
     assert sum("⟦" in line for line in lines) > (6 if words[0] != "check" else 0)
     left = {line: english_left(line, own) for line in lines}
     assert {line: found for line, found in left.items() if found} == {}
+
+
+@pytest.mark.parametrize("plan", [two_boils(), two_buckets(9.0, 11.0), with_own_hops()])
+def test_the_command_line_says_all_of_a_plan(pseudo, capsys, plan, tmp_path):
+    path = tmp_path / "plan.hobwort"
+    save(plan, path)
+    assert run(["forecast", str(path)]) == run(["check", str(path)]) == 0
+    own = own_texts(plan) | {str(path), "Harbour hop"}
+    lines = whole_sentences([line for line in capsys.readouterr().out.splitlines() if line.strip()])
+    left = {line: english_left(line, own) for line in lines}
+    assert {line: found for line, found in left.items() if found} == {}
+
+
+def test_what_differs_between_two_plans_is_said(pseudo):
+    plan = two_boils()
+    others = (
+        WRITTEN,
+        two_buckets(9.0, 11.0),
+        with_own_hops(),
+        with_own_yeast(),
+        two_boils(Turn.ANOTHER_DAY, share=None, evaporation=typed(Kind.EVAPORATION, 1.0)),
+        replace(plan, fermenters=(replace(plan.fermenters[0], wort_from=()),)),
+    )
+    for other in others:
+        own = own_texts(plan) | own_texts(other) | {"Harbour hop", "Lager, unnamed"}
+        for one, two in ((plan, other), (other, plan)):
+            found = differences(one, two)
+            assert found
+            left = [
+                english_left(text, own)
+                for each in found
+                for text in (each.what, each.before, each.after)
+            ]
+            assert not any(left), (found, left)
 
 
 # the window
