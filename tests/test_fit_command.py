@@ -448,3 +448,18 @@ def test_fields_of_a_plan_are_set_together_and_then_asked_whether_they_make_one(
         "--set fermenters: they take 110 % of the wort of boil 1; there is no more than all: "
         "give some of them less\n"
     )
+
+
+def test_a_sheet_is_written_of_each_way_with_each_boil_and_each_fermenter(said, use, tmp_path):
+    for way in ways_told(said):
+        out, _ = use(way["rank"])
+        paper = tmp_path / "sheet.txt"
+        assert said("sheet", str(out), "-o", str(paper))[0] == 0
+        sheet = paper.read_text("utf-8")
+        plan = load(out)
+        assert plan.name in sheet
+        if len(plan.fermenters) > 1:
+            assert "Fermenter 1" in sheet
+            assert f"Fermenter {len(plan.fermenters)}" in sheet
+        if len(plan.boils) > 1:
+            assert f"{len(plan.boils)} boils" in sheet
