@@ -1,4 +1,6 @@
-"""How fast a key comes back: new values painted, then bands, causes and findings, at 40 lines.
+"""How fast a key comes back: new values painted, then bands, causes and findings.
+
+At 40 lines without a plan, and at the seven of a porter brewed in two boils that differ.
 
 Run it: `python tests/benchmarks/key_speed.py`. It prints, for each of three runs, by the clock and
 by the time of the window's thread, which a busy machine changes less, median and 99th percentile of
@@ -76,8 +78,26 @@ def forty_unlike():
     return forty_lines()
 
 
+def two_unlike_boils():
+    """Return the porter brewed in two boils that differ, each into a bucket of its own."""
+    from designer.library.recipe_file import load
+    from designer.recipe.document import PlannedBoil, PlannedFermenter, WortShare
+    from designer.recipe.kinds import typed
+    from designer.recipe.quantity import Kind
+    from designer.resource_files import resource_path
+
+    porter = load(resource_path("examples/harbour_lamp_porter.hobwort"))
+    boils = tuple(PlannedBoil(porter.pot, typed(Kind.FRACTION, each)) for each in (0.6, 0.4))
+    buckets = tuple(
+        PlannedFermenter(porter.fermenter, (WortShare(each),), typed(Kind.VOLUME, litres))
+        for each, litres in ((1, 5.5), (2, 4.0))
+    )
+    return replace(porter, boils=boils, fermenters=buckets)
+
+
 RECIPES = {"the porter's lines again and again": porter_again_and_again,
-           "lines each of its own make": forty_unlike}  # fmt: skip
+           "lines each of its own make": forty_unlike,
+           "seven lines in two unlike boils": two_unlike_boils}  # fmt: skip
 
 
 def open_window(recipe):
@@ -270,7 +290,7 @@ def run() -> None:
 
 def main() -> None:
     """Print three runs, each in a process and with folders of its own."""
-    say(f"{KEYS} keys, 40 lines; bounds: values median {VALUES_MS} ms, all p99 {ALL_MS} ms")
+    say(f"{KEYS} keys, 40 lines or a plan; bounds: values median {VALUES_MS} ms, all p99 {ALL_MS} ms")
     for number in range(RUNS):
         say(f"run {number + 1}")
         subprocess.run([sys.executable, __file__, ONE_RUN], check=True)
