@@ -290,7 +290,7 @@ def run() -> None:
 
 def main() -> None:
     """Print three runs, each in a process and with folders of its own."""
-    say(f"{KEYS} keys, 40 lines or a plan; bounds: values median {VALUES_MS} ms, all p99 {ALL_MS} ms")
+    say(f"{KEYS} keys; bounds: values median {VALUES_MS} ms, all p99 {ALL_MS} ms")
     for number in range(RUNS):
         say(f"run {number + 1}")
         subprocess.run([sys.executable, __file__, ONE_RUN], check=True)

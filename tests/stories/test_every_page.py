@@ -19,7 +19,9 @@ from designer.brewday.findings import findings
 from designer.library.pasted import pasted_table
 from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord, PotRecord
-from designer.recipe.document import Recipe
+from designer.recipe.choices import Turn
+from designer.recipe.document import PlannedBoil, PlannedFermenter, Recipe, WortShare
+from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
@@ -128,6 +130,45 @@ def test_compose_says_all_of_it(show, painted, path):
         said.add(page.day_line.accessibleDescription())
     page.grab()
     assert_said(said | texts_of(page) | painted, own_texts(recipe), least=60)
+
+
+def by_a_plan(recipe):
+    """The recipe in pots at once, a day later a third; buckets that differ, hops that do too."""
+    half = PlannedBoil(recipe.pot, Quantity(0.3, "30 %"))
+    more = tuple(replace(each, amount=Quantity(0.05, "50 g")) for each in recipe.hops)
+    boils = (
+        half,
+        replace(half, turn=Turn.AT_ONCE.value, hops=more),
+        replace(half, turn=Turn.ANOTHER_DAY.value, pot=replace(recipe.pot, name="Jam kettle")),
+    )
+    buckets = tuple(
+        PlannedFermenter(
+            recipe.fermenter, tuple(map(WortShare, of)), Quantity(litres, f"{litres} L")
+        )
+        for of, litres in (((1, 2), 11.5), ((3,), 6.0))
+    )
+    return replace(recipe, boils=boils, fermenters=buckets)
+
+
+def test_compose_says_how_a_recipe_is_brewed_in_the_language(show, painted):
+    recipe = by_a_plan(load(resource_path("examples/breakwater_red.hobwort")))
+    window = show(recipe)
+    page, said = window.compose, set()
+    page.process.more_button.setChecked(True)
+    page.wort_button.setChecked(True)
+    for boil in (None, 1, 2, 3):
+        page.worked_on.choose(None) if boil is None else page.worked_on.choose_boil(boil)
+        page.grab()
+        said |= texts_of(page)
+        said |= {each.toolTip() for each in page.process.by_place.values() if not each.isEnabled()}
+        said |= {page.day_line.told(each) for each in page.day_line._markers}
+    assert page.plan.differs.isVisible()
+    assert page.forecast.beers.text().count("\n") >= 3
+    for row in page.forecast.rows:
+        row.setChecked(True)
+        said |= texts_of(page.forecast)
+    own = own_texts(recipe) | {"Jam", "kettle"}
+    assert_said(said | painted, own, least=60)
 
 
 def test_a_forecast_that_is_wanted_is_answered_in_the_language(show, porter):

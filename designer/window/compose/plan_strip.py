@@ -13,6 +13,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -42,8 +43,14 @@ def making_it_the_recipe(recipe: Recipe) -> Edit | None:
     return Together(tuple(ChangeRecipe(name, getattr(made, name), text) for name in names), text)
 
 
-class _Choices(QHBoxLayout):
-    """Buttons of which one is pressed; Tab goes to that one, the arrows to the others."""
+MOST_IN_A_ROW = 4
+
+
+class _Choices(QGridLayout):
+    """Buttons of which one is pressed; Tab goes to that one, the arrows to the others.
+
+    Many of them stand in several rows.
+    """
 
     def __init__(self, name: str, choose: Callable[[int], None], strip: QWidget) -> None:
         super().__init__()
@@ -52,7 +59,8 @@ class _Choices(QHBoxLayout):
         self.label = QLabel(name)
         self.label.setObjectName("soft")
         self.label.setContentsMargins(0, 0, 6, 0)
-        self.addWidget(self.label)
+        self.addWidget(self.label, 0, 0)
+        self.setColumnStretch(MOST_IN_A_ROW + 1, 1)
         self.group = QButtonGroup(self)
         self.group.idClicked.connect(choose)
         self._said: list[str] = []
@@ -77,9 +85,9 @@ class _Choices(QHBoxLayout):
         self.label.setVisible(bool(said))
 
     def _add(self) -> None:
-        button = _ChoiceButton(self._strip)
-        self.group.addButton(button, len(self.group.buttons()))
-        self.addWidget(button)
+        button, number = _ChoiceButton(self._strip), len(self.group.buttons())
+        self.group.addButton(button, number)
+        self.addWidget(button, number // MOST_IN_A_ROW, 1 + number % MOST_IN_A_ROW)
 
     def take_focus(self) -> None:
         """Give the keyboard to the one that is pressed."""
@@ -124,7 +132,7 @@ class PlanStrip(QFrame):
         self.hint = _words()
         self.hint.setObjectName("soft")
         self.boils = _Choices(tr("Shown below"), self._choose_boil, self)
-        self.fermenters = _Choices(tr("into"), self._choose_fermenter, self)
+        self.fermenters = _Choices(tr("Into"), self._choose_fermenter, self)
         self.as_written = _button(
             tr("Brew it as written"), tr("Take the plan away; Undo brings it back")
         )
@@ -143,10 +151,7 @@ class PlanStrip(QFrame):
         self.refresh()
 
     def _lay_out(self) -> None:
-        shown, ways = QHBoxLayout(), QHBoxLayout()
-        shown.addLayout(self.boils)
-        shown.addLayout(self.fermenters)
-        shown.addStretch(1)
+        ways = QHBoxLayout()
         for button in (self.as_written, self.make_recipe, self.fit):
             ways.addWidget(button)
         ways.addStretch(1)
@@ -155,7 +160,8 @@ class PlanStrip(QFrame):
         layout.setSpacing(3)
         layout.addWidget(self.sentence)
         layout.addWidget(self.differs)
-        layout.addLayout(shown)
+        layout.addLayout(self.boils)
+        layout.addLayout(self.fermenters)
         layout.addWidget(self.hint)
         layout.addLayout(ways)
 

@@ -9,6 +9,7 @@ from designer.library.recipe_file import document_text, load
 from designer.recipe.document import PlannedBoil, PlannedFermenter, WortShare
 from designer.recipe.edits import ChangePart
 from designer.recipe.kinds import typed
+from designer.recipe.limits import MOST_BOILS, MOST_FERMENTERS
 from designer.recipe.message import say, word
 from designer.recipe.place import Place
 from designer.recipe.plan import as_recipe, as_written, is_planned, planning, recipe_of_boil
@@ -269,3 +270,16 @@ def test_a_boil_that_goes_with_the_plan_gives_way_to_the_recipe(window, red, str
     assert field.isEnabled()
     window.opened.make(ChangePart("pot", "volume", litres(11.0), word("change the pot")))
     assert field.text() == "11 L"
+
+
+def test_ever_so_many_boils_and_buckets_need_no_wider_window(window, red):
+    boils = (PlannedBoil(red.pot),) * MOST_BOILS
+    buckets = (PlannedFermenter(red.fermenter),) * MOST_FERMENTERS
+    window.opened.make(planning(boils, buckets, USE))
+    strip = window.compose.plan
+    window.compose.worked_on.choose_boil(MOST_BOILS)
+    assert len(choices(strip)) == MOST_BOILS + 1
+    assert strip.minimumSizeHint().width() < 600
+    chosen = choices(strip)[f"Boil {MOST_BOILS}"]
+    assert chosen.isChecked()
+    assert chosen.width() >= chosen.sizeHint().width()
