@@ -6,6 +6,7 @@ are two. Nothing here knows how a sentence is made: its text alone is read.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from itertools import accumulate
 
@@ -33,6 +34,8 @@ ONE_AND_MANY = re.compile(
 TOO_FINE = re.compile(
     r"\b\d{3,}\.\d+ (?:g|mL|min)\b|\b\d+\.\d{3,} (?:L|min|h)\b|\d\.\d{4,}|\.\d+ % of"
 )
+ABOUT_LINES = ("Hold back", "Keep ", "Add ")
+"""Steps that tell of lines which another step puts in."""
 COUNTS = {"another": 1, "2 more": 2, "3 more": 3}
 
 
@@ -156,6 +159,34 @@ def _steps(way, document, found, recipe):
     yield from _topping_up(way)
     yield from _parts(way)
     yield from _losses(way)
+    yield from _put_in(way)
+    for said in way["steps"]:
+        dissolves = said.split("dissolved")[0] if "dissolved" in said else ""
+        if any(hop.name in dissolves for hop in recipe.hops):
+            yield f"“{said}”: hops do not dissolve"
+
+
+def _put_in(way):
+    """The steps put in all that is weighed out, each line once, and nothing else."""
+    boils = way["boils"]
+    alike = any(said.startswith("Start each boil") for said in way["steps"])
+    listed = Counter(
+        f"{each['amount']} of {each['name']}"
+        for boil in (boils[:1] if alike else boils)
+        for each in boil["goes_in"]
+        if each["amount"]
+    )
+    text = "\n".join(said for said in way["steps"] if not said.startswith(ABOUT_LINES))
+    told = Counter()
+    for words in sorted(listed, key=len, reverse=True):
+        pattern = rf"(?<![\d.]){re.escape(words)}(?=[,.;: \n]|$)"
+        told[words] = len(re.findall(pattern, text))
+        text = re.sub(pattern, "", text)
+    for words in listed:
+        if told[words] != listed[words]:
+            yield f"{words} goes in {listed[words]} times, but is told {told[words]} times"
+    for found in re.findall(r"\d (?:k?g|mL|tablet) of (?!ice|boiled|water|priming)[A-Z]\w+", text):
+        yield f"“{found}…” is told, but not weighed out"
 
 
 def _volumes_of(way, document, found, recipe):
@@ -169,6 +200,7 @@ def _volumes_of(way, document, found, recipe):
         for said in (boil, *boil["fermenters"]):
             litres += [value for key, value in said.items() if key.endswith("_l") and value]
         litres += [_tap_l(each) for each in boil["fermenters"]]
+        litres.append(sum(each["hot_l"] for each in boil["fermenters"]))
     parts = [boil["batch_l"] for boil in way["boils"]]
     return {volume(each) for each in (*litres, *accumulate(parts))}
 
@@ -250,8 +282,8 @@ def _parts(way):
             if [found[1], found[2]] != parts:
                 yield f"“{said}”, but {parts}"
         if found := re.search(rf"until ({FIGURE}) are left", said):
-            left = {each["boil_left_min"] for boil in way["boils"] for each in boil["goes_in"]}
-            if number(found[1]) not in left:
+            left = [each["boil_left_min"] for boil in way["boils"] for each in boil["goes_in"]]
+            if found[1] not in {show(Kind.TIME, each or 0.0, rounded=True) for each in left}:
                 yield f"“{said}”, but nothing goes in then"
 
 

@@ -43,11 +43,18 @@ class PotSteps:
         yield from self._steep()
         early = self._at("steep", "first wort")
         early = [each for each in early if each not in cold and not self._is_grain(each)]
-        if early:
+        extract, hops = _parted(early)
+        if extract:
             yield say(
                 "before-the-boil",
                 "Put in {what} before it comes to the boil; stir until all is dissolved.",
-                what=self.words(early),
+                what=self.words(extract),
+            )
+        if hops:
+            yield say(
+                "hops-before-the-boil",
+                "Put in {what} before it comes to the boil.",
+                what=self.words(hops),
             )
         extract = self._at("extract in")
         if extract:
@@ -94,7 +101,17 @@ class PotSteps:
         what = self.words(group)
         if left_min <= 0.0:
             return say("at-the-end", "At the end of the boil put in {what}.", what=what)
-        if any(each.lines == "fermentables" for each in group):
+        extract, hops = _parted(group)
+        if extract and hops:
+            return say(
+                "extract-and-hops-with-left",
+                "With {0} left, burner off, stir in {extract} until all is dissolved; back to the "
+                "boil, then put in {hops}.",
+                left,
+                extract=self.words(extract),
+                hops=self.words(hops),
+            )
+        if extract:
             return say(
                 "extract-with-left",
                 "With {0} left, burner off, stir in {what} until all is dissolved; back to the "
@@ -218,6 +235,12 @@ class PotSteps:
 
     def _is_grain(self, each: Addition) -> bool:
         return each.lines == "fermentables" and is_grain(self._lines[each.lines, each.line_id].kind)
+
+
+def _parted(group: Sequence[Addition]) -> tuple[list[Addition], list[Addition]]:
+    """Return what dissolves, and what does not: hops and finings."""
+    dissolves = [each for each in group if each.lines == "fermentables"]
+    return dissolves, [each for each in group if each not in dissolves]
 
 
 def _left(each: Addition) -> float:

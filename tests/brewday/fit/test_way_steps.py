@@ -12,12 +12,13 @@ from designer.brewday.fit.way_cautions import cautions_of
 from designer.brewday.fit.way_steps import steps_of
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
-from designer.recipe.document import Fermenter, Yeast
+from designer.recipe.document import Fermenter, Pot, Yeast
 from designer.recipe.kinds import metric
 from designer.recipe.message import word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU
 from tests.brewday.days import with_figures
+from tests.brewday.quantities import q
 
 from .figures import figures_in
 
@@ -394,3 +395,45 @@ def test_a_boil_beyond_1_130_is_told_to_be_stirred(boil):
     [found] = cautions_of((boil, ending(1.131)))
     assert found.figures == ((Kind.GRAVITY, 1.131),)
     assert "it scorches" in found.text
+
+
+def test_hops_that_go_in_with_extract_are_not_stirred_until_they_dissolve(porter):
+    """Hops do not dissolve."""
+    extract = next(each for each in porter.fermentables if each.when.minutes == 15.0)
+    late = replace(porter.hops[0], when=extract.when)
+    recipe = replace(porter, hops=(late, *porter.hops[1:]))
+    steps = [said.text for said in ways(recipe, wish_for(recipe, 40.0, (12.0,))).ways[0].steps]
+    [step] = [said for said in steps if said.startswith("With 15 min left")]
+    assert step == (
+        "With 15 min left, burner off, stir in 500 g of Light dry malt extract until all is "
+        "dissolved; back to the boil, then put in 20 g of Challenger."
+    )
+
+
+def test_hops_of_the_first_wort_are_put_in_and_extract_alone_is_dissolved(porter):
+    first_wort = When(Stage.FIRST_WORT, "first wort")
+    hops = (replace(porter.hops[0], when=first_wort), *porter.hops[1:])
+    in_the_steep = replace(porter.fermentables[0], when=When(Stage.STEEP, "steep"))
+    lines = (in_the_steep, *porter.fermentables[1:])
+    for recipe, put_in in (
+        (replace(porter, hops=hops), ["Put in 20 g of Challenger before it comes to the boil."]),
+        (
+            replace(porter, hops=hops, fermentables=lines),
+            [
+                "Put in 1.5 kg of Light liquid malt extract before it comes to the boil; stir "
+                "until all is dissolved.",
+                "Put in 20 g of Challenger before it comes to the boil.",
+            ],
+        ),
+    ):
+        steps = [said.text for said in ways(recipe, wish_for(recipe, 40.0, (12.0,))).ways[0].steps]
+        assert [said for said in steps if said.startswith("Put in")] == put_in
+
+
+def test_dry_hops_of_each_boil_are_told(slipway_bitter):
+    """Two pots that differ: each share of the dry hops goes in."""
+    wish = replace(wish_for(slipway_bitter, 6.0, (10.0, 10.0)), second_pot=Pot("Old", q(5, "L")))
+    [way] = [way for way in ways(slipway_bitter, wish).every_way if way.key == "second pot"]
+    dry = [said.text for said in way.steps if "before bottling" in said.text]
+    assert len(dry) == 2
+    assert all("East Kent Golding" in said for said in dry)
