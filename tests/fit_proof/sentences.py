@@ -12,7 +12,7 @@ from itertools import accumulate
 
 from designer.brewday.predictions import BY_KEY
 from designer.recipe.quantity import Kind
-from designer.units import ShownUnits, show
+from designer.units import ShownUnits, read, show
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.fit_proof.balance import every_way
 
@@ -174,8 +174,9 @@ def _put_in(way):
         f"{each['amount']} of {each['name']}"
         for boil in (boils[:1] if alike else boils)
         for each in boil["goes_in"]
-        if each["amount"]
+        if each["amount"] and not _is_later(each)
     )
+    listed += _later(way)
     text = "\n".join(said for said in way["steps"] if not said.startswith(ABOUT_LINES))
     told = Counter()
     for words in sorted(listed, key=len, reverse=True):
@@ -187,6 +188,28 @@ def _put_in(way):
             yield f"{words} goes in {listed[words]} times, but is told {told[words]} times"
     for found in re.findall(r"\d (?:k?g|mL|tablet) of (?!ice|boiled|water|priming)[A-Z]\w+", text):
         yield f"“{found}…” is told, but not weighed out"
+
+
+def _is_later(each):
+    """Whether it is a hop that goes into the fermenter; extract is dissolved boil by boil."""
+    return each["stage"] == "dry hop"
+
+
+def _later(way):
+    """What goes into the fermenter days later: whole, or for each boil where they stay apart."""
+    text = " ".join(way["steps"])
+    later = [[each for each in boil["goes_in"] if _is_later(each)] for boil in way["boils"]]
+    found = Counter()
+    if re.search(r"(?:bottling|yeast) put [^.]*\binto each fermenter", text):
+        later = later[:1]
+    elif "into the fermenter of boil" not in text:
+        for place, each in enumerate(later[0]):
+            kg = sum(read(Kind.MASS, own[place]["amount"]).value for own in later)
+            found[f"{mass(kg)} of {each['name']}"] += 1
+        return found
+    for each in (each for own in later for each in own):
+        found[f"{each['amount']} of {each['name']}"] += 1
+    return found
 
 
 def _volumes_of(way, document, found, recipe):

@@ -101,3 +101,22 @@ def test_one_is_not_many_and_figures_are_not_finer_than_a_kitchen_s():
         assert sentences.TOO_FINE.search(wrong)
     for right in ("96.9 g", "2.177 kg", "15.1 L", "4.9 %", "1.044"):
         assert not sentences.TOO_FINE.search(right)
+
+
+def test_what_is_weighed_out_and_put_in_nowhere_or_twice(told):
+    def another(document):
+        boil(document)["goes_in"][2]["amount"] = "77 g"
+
+    def again(document):
+        steps = document["ways"][0]["steps"]
+        steps.append(next(said for said in steps if said.startswith("As it boils")))
+
+    assert any("is told 0 times" in each for each in told(another))
+    assert any("is told 2 times" in each for each in told(again))
+
+
+def test_hops_that_are_to_dissolve(told):
+    def stirred(document):
+        document["ways"][0]["steps"].append("Stir in the Challenger until all is dissolved.")
+
+    assert any("hops do not dissolve" in each for each in told(stirred))
