@@ -70,7 +70,9 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         return no_way(
             "more hops",
             "hop-not-enough",
-            "No amount of {name} makes up for the bitterness lost in this pot.",
+            "Not even {0} of {name} make up for the bitterness lost in this pot, and more would "
+            "fill it with sludge.",
+            (Kind.MASS, max(_most_kg(recipe), old_kg)),
             name=named(hop.name),
         )
     made, kg = found

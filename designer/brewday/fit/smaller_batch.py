@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import ceil
 
 from designer.brewday.fit.answer import NoWay
@@ -26,6 +26,8 @@ from designer.wort.bitterness import TABLE_SG
 
 LEAST_BATCH_L = 3.0
 """Less is not worth the cleaning; a judgement, no source."""
+_STRONG, _NO_BOIL = 1000.0, 2000.0
+"""More IBU than any batch lacks: as if those were missing of one too strong, or that boils not."""
 WATER_TURNS = 4
 """How often water and amounts are sought in turn: less water wants other amounts, and so on."""
 
@@ -51,14 +53,19 @@ def smaller_batch(kitchen: Kitchen, one_boil_holds: bool) -> Tried | None:
     if most >= whole - 0.05 or _lacks(kitchen, most) > IBU_DEADBAND:
         found = _held_batch_l(kitchen, min(most, whole - 0.1))
         if found is None:
-            return no_way(
-                "smaller batch",
-                "not-even",
-                "Even {0} of it do not boil in this pot.",
-                (Kind.VOLUME, LEAST_BATCH_L),
-            )
+            return _not_even(LEAST_BATCH_L)
         most = found
     return _nearest_part(kitchen, most)
+
+
+def _not_even(batch_l: float) -> NoWay:
+    return no_way(
+        "smaller batch",
+        "not-even",
+        "Not even {0} of it boils in this pot: with room for foam it would be a syrup, or not go "
+        "in at all.",
+        (Kind.VOLUME, batch_l),
+    )
 
 
 def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
@@ -71,14 +78,14 @@ def _nearest_part(kitchen: Kitchen, most_l: float) -> Tried:
     far: dict[int, float] = {}
 
     def lacks(halves: int) -> float:
-        made = tried[halves] = _part_of(kitchen, most_l - 0.5 * halves)
+        made = tried[halves] = _part_of(kitchen, max(most_l - 0.5 * halves, LEAST_BATCH_L))
         if isinstance(made, NoWay):
             return 100.0
         far[halves] = kitchen.apart(made.recipes[0])
         ibu = float(quick_day(made.recipes[0]).beer.bitterness_ibu)
         return float(kitchen.original.day.beer.bitterness_ibu) - IBU_DEADBAND - ibu
 
-    most = max(ceil(2.0 * (most_l - LEAST_BATCH_L - 0.5)), 0)
+    most = max(ceil(2.0 * (most_l - LEAST_BATCH_L) - 1e-6), 0)
     found = first_that_passes(lacks, 0, most, near=(0, 1))
     last = most if found is None else found
     if not far:
@@ -106,15 +113,29 @@ def most_batch_l(kitchen: Kitchen) -> float:
 def _held_batch_l(kitchen: Kitchen, most_l: float) -> float | None:
     """Return the largest batch, in half litres, that boils and that the hops make bitter enough.
 
-    The bittering hops alone; with the late ones where there is no batch of which that is true.
+    The bittering hops alone; with the late ones where there is no batch of which that is true; and
+    where no hops are enough one that boils, no stronger than is known of bitterness if it may be.
     """
     low, high = int(2.0 * LEAST_BATCH_L), int(2.0 * most_l)
-    found = last_that_passes(lambda halves: _lacks(kitchen, 0.5 * halves), low, high)
-    if found is None:
-        found = last_that_passes(
-            lambda halves: _lacks(kitchen, 0.5 * halves, late_too=True), low, high
-        )
-    return None if found is None else 0.5 * found
+    for most_lacking, late_too in ((0.0, False), (0.0, True), (_STRONG, True), (_NO_BOIL, True)):
+        beyond = _Beyond(kitchen, most_lacking, late_too)
+        found = last_that_passes(beyond.at, low, high)
+        if found is not None:
+            return 0.5 * found
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Beyond:
+    """What a batch lacks in bitterness beyond what it may lack; see `_lacks`."""
+
+    kitchen: Kitchen
+    most_lacking: float
+    late_too: bool
+
+    def at(self, halves: int) -> float:
+        """Return it for so many half litres."""
+        return _lacks(self.kitchen, 0.5 * halves, late_too=self.late_too) - self.most_lacking
 
 
 def _lacks(kitchen: Kitchen, batch_l: float, *, late_too: bool = False) -> float:
@@ -127,10 +148,10 @@ def _lacks(kitchen: Kitchen, batch_l: float, *, late_too: bool = False) -> float
     late = whole if late_too or not bittering(kitchen.recipe) else share
     made = _shared(kitchen, batch_l, Shares(share, share, whole, late, share))
     if made is None:
-        return 100.0
+        return _NO_BOIL + 1.0
     day, original = quick_day(made), kitchen.original.day
     if float(day.pot.boil_gravity_end) > max(TABLE_SG[1], float(original.pot.boil_gravity_end)):
-        return 50.0
+        return _STRONG + 1.0
     return float(original.beer.bitterness_ibu) - float(day.beer.bitterness_ibu)
 
 
@@ -149,12 +170,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
     cellar = cellar_for(kitchen.wish, batch_l)
     found = None if cellar is None else _weighed(kitchen, cellar, batch_l, locked=locked)
     if cellar is None or found is None:
-        return no_way(
-            "smaller batch",
-            "not-even",
-            "Even {0} of it do not boil in this pot.",
-            (Kind.VOLUME, batch_l),
-        )
+        return _not_even(batch_l)
     made, shares = found
     if leaves_scraps_of_extract(recipe, made):
         return no_way(

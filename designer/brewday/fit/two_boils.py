@@ -29,6 +29,7 @@ from designer.brewday.fit.one_boil import gravity_held, mark_of
 from designer.brewday.fit.original import Original
 from designer.brewday.fit.pot_limits import filled, foam_limit
 from designer.brewday.fit.scraps import scraps_left
+from designer.brewday.fit.wish import room_l
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Pot, Recipe
 from designer.recipe.fields import number
@@ -37,6 +38,7 @@ from designer.recipe.quantity import Kind
 from designer.recipe.shares import extras_in_share
 
 LEAST_HALF_L = 2.0
+"""Less is not worth a boil of its own; a judgement, no source."""
 Fill = Callable[[Recipe, Original, float], Recipe | None]
 
 
@@ -73,13 +75,15 @@ def _shared_boils(
     one = cellar_for(replace(kitchen.wish, may_buy_fermenter=False), batch)
     in_one = one is not None and len(one.fermenters) == 1
     pair = one if in_one else pair_for(kitchen.wish, batch)
-    if pair is None or batch < 2.0 * LEAST_HALF_L:
+    if batch < 2.0 * LEAST_HALF_L:
         return no_way(
             key,
-            "two-fermenters-too-small",
-            "Two fermenters in hand do not hold {0}.",
+            "half-too-little",
+            "Half of {0} is too little for a boil of its own.",
             (Kind.VOLUME, batch),
         )
+    if pair is None:
+        return _no_pair(kitchen, key, batch)
     first = _first_share(pots, pair, batch, in_one=in_one)
     marks = (batch / 2.0,) * 2 if in_one and first == 0.5 else _marks(batch, first)
     cellars = (
@@ -104,6 +108,25 @@ def _shared_boils(
         steps=(*_words(made, in_one=in_one), *hops_saved(kitchen.recipe, made)),
         at_once=key == "second pot",
         one_fermenter=in_one,
+    )
+
+
+def _no_pair(kitchen: Kitchen, key: str, batch_l: float) -> NoWay:
+    """Return why no two fermenters take a batch: they are too small, or there is but one."""
+    room = max(room_l(each) for each in kitchen.wish.fermenters)
+    if 2.0 * room >= batch_l and not kitchen.wish.may_buy_fermenter:
+        return no_way(
+            key,
+            "no-second-fermenter",
+            "No two fermenters in hand hold {0} together, and none is to be bought.",
+            (Kind.VOLUME, batch_l),
+        )
+    return no_way(
+        key,
+        "two-fermenters-too-small",
+        "Two fermenters that take {1} each, with room for krausen, do not hold {0}.",
+        (Kind.VOLUME, batch_l),
+        (Kind.VOLUME, room),
     )
 
 

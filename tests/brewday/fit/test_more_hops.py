@@ -144,7 +144,7 @@ def test_more_than_twenty_grams_a_litre_are_sludge(pale):
     here = kitchen(replace(pale, hops=(old,)))
     found = tried(here)["more hops"]
     assert not isinstance(found, Draft)
-    assert found.reason.text.startswith("No amount of Challenger")
+    assert found.reason.text.startswith("Not even 312 g of Challenger make up")
 
 
 def test_hops_fill_a_pot_up_to_twenty_grams_a_litre(pale):
