@@ -268,7 +268,7 @@ def _how(way: Way) -> Message:
 
 def used_document(way: Way, path: str) -> dict[str, Any]:
     """Return as plain values what was written where."""
-    return {"written": path, "brewed": _how(way).text, "way": _way_document(way)}
+    return {"written": path, "way": _way_document(way)}
 
 
 def _range(found: Any) -> dict[str, Any]:
@@ -289,6 +289,7 @@ def _way_document(way: Way) -> dict[str, Any]:
         "closeness": way.closeness,
         "effort": way.effort,
         "judgement": way.judgement.text,
+        "brewed": _how(way).text,
         "steps": [said.text for said in way.steps],
         "cautions": [said.text for said in way.cautions],
         "boils": [_boil_document(boil) for boil in way.boils],
