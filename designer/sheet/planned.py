@@ -201,10 +201,15 @@ class Brewed:
         return len(fermenter.poured) > 1
 
     @property
+    def has_pots_at_once(self) -> bool:
+        """Whether any pots are heated at the same time, and so are told by their numbers."""
+        return any(self.is_with_others(each) for each in self.days.boils)
+
+    @property
     def pots(self) -> tuple[Pot, ...]:
         """The pots, each as often as it is there: pots that are heated at once are several."""
         pots = [each.recipe.pot for each in self.days.boils]
-        if any(self.is_at_once(each) for each in self.rounds):
+        if self.has_pots_at_once:
             return tuple(pots)
         return tuple(dict.fromkeys(pots))
 

@@ -248,9 +248,9 @@ def cleaning(plan: Plan) -> ItemList:
 
 
 def washed(plan: Plan, fermenters: Sequence[Fermenter], vessels: str = "") -> ItemList:
-    """Return what to clean with fermenters of these kinds; `vessels` names all where several."""
+    """Return what to clean with fermenters of these kinds; `vessels` says which where several."""
     kinds = dict.fromkeys(each.kind for each in fermenters)
     said = [plan.say(_FERMENTERS[kind]) for kind in kinds]
-    said += [plan.say("all of them: {vessels}", vessels=vessels)] if vessels else []
+    said += [vessels] if vessels else []
     said.append(plan.say("gloves, open window; never mix cleaners"))
     return ItemList(plan.say("Clean, the day before"), tuple(Item("", "", text) for text in said))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import groupby
 
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
 from designer.sheet.plan import Plan, name_of
-from designer.sheet.planned import Brewed
+from designer.sheet.planned import FERMENTER, POT, Brewed, label
 from designer.sheet.preparing import shopping, washed, waters, weighing
 
 
@@ -43,15 +44,31 @@ def _bought(made: Brewed) -> ItemList:
 
 
 def _cleaned(made: Brewed) -> ItemList:
-    tanks = [each.vessel for each in made.days.fermenters]
-    names = [name_of(each.name) for each in made.pots]
-    names += [name_of(each.name) for each in tanks]
-    vessels = [
-        name if names.count(name) == 1 else f"{names.count(name)} × {name}"
-        for name in dict.fromkeys(names)
-        if name
+    plan, tanks = made.plan, [each.vessel for each in made.days.fermenters]
+    names = [
+        *_named(plan, POT, [name_of(each.name) for each in made.pots], made.has_pots_at_once),
+        *_named(plan, FERMENTER, [name_of(each.name) for each in tanks], len(tanks) > 1),
     ]
-    return washed(made.plan, tanks, ", ".join(vessels))
+    vessels = "; ".join(each for each in names if each)
+    if made.has_pots_at_once or len(tanks) > 1:
+        said = plan.say("all of them, numbered with tape: {vessels}", vessels=vessels)
+    else:
+        said = plan.say("all of them: {vessels}", vessels=vessels)
+    return washed(plan, tanks, said)
+
+
+def _named(plan: Plan, what: str, names: list[str], numbered: bool) -> list[str]:
+    """The names of pots or fermenters, with their numbers where they are told by them."""
+    if not numbered:
+        return names
+    said = []
+    number = 1
+    for name, same in groupby(names):
+        last = number + len(list(same)) - 1
+        numbers = str(number) if last == number else f"{number}–{last}"
+        said.append(f"{label(plan, what, numbers)} {name}".rstrip())
+        number = last + 1
+    return said
 
 
 def _weighed_out(made: Brewed) -> list[ItemList]:
@@ -62,7 +79,7 @@ def _weighed_out(made: Brewed) -> list[ItemList]:
     elif made.days.boils_alike:
         lists = [weighing(boils[0], _several_times(plan, len(boils)), len(boils))]
     else:
-        at_once = any(made.is_at_once(each) for each in made.rounds)
+        at_once = made.has_pots_at_once
         lists = [
             weighing(
                 each,

@@ -329,3 +329,16 @@ def test_two_amounts_of_one_yeast_are_both_bought(sheet_of):
     text = sheet_text(sheet_of(replace(recipe, fermenters=fermenters), ranges=False))
     assert "10 g Kit sachet ale, unnamed (1 packet)" in text
     assert "2 packets Kit sachet ale, unnamed" in text
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("two buckets", "numbered with tape: Kitchen pot; Fermenter 1–2: Small bucket"),
+        ("two pots at once", "Pot 1: Kitchen pot; Pot 2: 7 L pot; 25 L fermenter"),
+        ("two boils into one", "all of them: Kitchen pot; 25 L fermenter"),
+    ],
+)
+def test_what_is_told_by_its_number_is_numbered_the_day_before(sheet_of, name, says):
+    text = sheet_text(sheet_of(plans.ALL[name](), ranges=False))
+    assert says in text.split("Weigh")[0]
