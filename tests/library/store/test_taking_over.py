@@ -69,7 +69,7 @@ def test_what_a_copy_holds_besides_recipes_is_refused_by_name(copy, mine, sql, s
     [
         ("versions", "document text not null", "document text not null check (length(document))"),
         ("recipes", "count integer not null default 0", "count integer not null default (1 + 1)"),
-        ("pots", "notes text not null)", "notes text not null, more as (abs(id)))"),
+        ("pots", "coil text not null", "coil text not null, more as (abs(id))"),
     ],
 )
 def test_a_known_table_with_an_expression_in_it_is_refused(copy, mine, sql, table, old, new):
