@@ -200,7 +200,7 @@ def _later(way):
     text = " ".join(way["steps"])
     later = [[each for each in boil["goes_in"] if _is_later(each)] for boil in way["boils"]]
     found = Counter()
-    if re.search(r"(?:bottling|yeast) put [^.]*\binto each fermenter", text):
+    if re.search(r"(?:bottling|yeast) put (?:[^.]|\.\d)*\binto each fermenter", text):
         later = later[:1]
     elif "into the fermenter of boil" not in text:
         for place, each in enumerate(later[0]):
