@@ -10,12 +10,11 @@ from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
 from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
+from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_recipe
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.file_bytes import is_there
-from designer.library.packs import PackSize, packs
 from designer.library.recipe_file import save
-from designer.library.store.shop import shop_packs_on_disk
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
 from designer.recipe.quantity import Kind, Quantity
@@ -102,7 +101,7 @@ def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
         most_frozen_kg=frozen,
         hops_in_hand=hops,
         whole_packs=chosen.whole_packs,
-        packs=_shop_packs(chosen.units),
+        packs=packs_of_shop(ShownUnits(chosen.units)),
     )
 
 
@@ -162,13 +161,3 @@ class _Options:
             self._refuse("--hop", fault)
             return None
         return HopInHand(words[0], alpha, amount.value)
-
-
-def _shop_packs(units: str) -> tuple[PackSize, ...]:
-    """Return the pack sizes kept in the Recipe box; the usual ones where it cannot be read."""
-    pack_set = "us" if units == "us" else "metric"
-    try:
-        return shop_packs_on_disk(pack_set)
-    except DesignerError as fault:
-        complain([tr("the usual pack sizes are taken: {fault}", fault=fault)])
-        return packs(pack_set)

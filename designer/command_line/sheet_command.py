@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from designer.brewday.outlook import look_ahead
 from designer.command_line.output import FINE, print_lines
+from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
 from designer.errors import RefusedInputError
 from designer.paper.files import places_for, write_sheet
@@ -28,6 +29,7 @@ def carry_out(chosen: Namespace) -> int:
     start = _given("--start", read_clock, chosen.start)
     brew_date = _given("--date", read_date, chosen.date)
     language = chosen.language or language_of_locale()
+    packs = packs_of_shop(ShownUnits(chosen.units))
     recipes = read_for_paper(chosen.files, chosen.set)
     places = places_for([Path(file) for file in chosen.files], chosen.output, web=chosen.html)
     for recipe, place in zip(recipes, places, strict=True):
@@ -41,6 +43,7 @@ def carry_out(chosen: Namespace) -> int:
             language=language,
             shop=chosen.shop,
             form=Form(chosen.large, chosen.pages),
+            packs=packs,
         )
         print_lines(f"{one_line(str(place))}: {write_sheet(sheet, place, chosen.paper)}.")
     return FINE

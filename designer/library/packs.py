@@ -17,7 +17,7 @@ from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.translation import message, tr
-from designer.units import read
+from designer.units import ShownUnits, read
 
 PACK_SETS = ("metric", "us")
 PACK_KINDS = (*FERMENTABLE_KINDS, message("hops"), message("yeast"))
@@ -100,6 +100,11 @@ def checked_set(sizes: tuple[PackSize, ...]) -> tuple[PackSize, ...]:
                     kind=kind,
                 )
     return sizes
+
+
+def pack_set_for(shown: ShownUnits) -> str:
+    """Return the set that belongs to the units shown: "metric" or "us"."""
+    return "us" if shown is ShownUnits.US else "metric"
 
 
 @cache

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
 from designer.brewday.results import Outlook
+from designer.library.packs import PackSize, pack_set_for
+from designer.library.packs import packs as usual_packs
 from designer.recipe.document import Recipe
 from designer.sheet.afterwards import fermenting_all, packaging_all
 from designer.sheet.blocks import (
@@ -61,13 +64,15 @@ def brew_sheet(
     language: str = "en",
     shop: str = "",
     form: Form = DEFAULT_FORM,
+    packs: Sequence[PackSize] | None = None,
 ) -> Sheet:
     """Return the sheet to brew `recipe` from, its numbers those of `outlook`.
 
     `start` is a time of the 24 h clock (None: the recipe's); without `brew_date` days are counted
     and blanks left. `variant` is "full" or "bench", a one-page card for the stove; `language` is
     one of `LANGUAGES`. With the name of a `shop` it stands at the head, for a customer. `form` is
-    how large and on how many pages the sheet is to be set.
+    how large and on how many pages the sheet is to be set. `packs` are the sizes in which the
+    brewer's shop sells; None: those that are usual where such units are.
 
     Raises RefusedInputError for a start that is no time of the day, ValueError for an unknown
     variant or language.
@@ -75,7 +80,8 @@ def brew_sheet(
     if variant not in VARIANTS:
         raise ValueError(variant)
     minutes = start_minutes(start, recipe.process.start_time)
-    plan = Plan(recipe, outlook, Figures(shown, spoken(language)), minutes, brew_date)
+    sizes = usual_packs(pack_set_for(shown)) if packs is None else tuple(packs)
+    plan = Plan(recipe, outlook, Figures(shown, spoken(language)), minutes, brew_date, packs=sizes)
     sections = _bench(plan) if variant == "bench" else _full(plan)
     top = head(plan, shop)
     if variant == "bench":

@@ -13,10 +13,10 @@ from designer.recipe.choices import Package, PrimingSugar
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import care, otherwise, why
+from designer.sheet.buying import PRIMING_SUGARS, grams
 from designer.sheet.fermenting import minute_of_day, packaging_day
 from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.sheet.plan import Plan
-from designer.sheet.preparing import PRIMING_SUGARS, grams
 from designer.sheet.watching import AT_PACKAGING, stop
 from designer.units import ShownUnits
 from designer.wort.carbonation import PRIMED_HALF_WIDTH, WARMEST_STORE_C

@@ -10,6 +10,7 @@ from designer.brewday.fit.sachets import sachets_of
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
 from designer.brewday.yeast_doubts import pitched_dry_g
+from designer.library.packs import PackSize
 from designer.recipe.choices import HopForm, YeastForm, is_grain
 from designer.recipe.document import Fermenter, Hop, Recipe
 from designer.recipe.fields import number, number_or_none
@@ -86,6 +87,8 @@ class Plan:
     """Whether strainer and jar are sanitised once more where no fermenter is."""
     on_day: int = 0
     """Days after the first brew day."""
+    packs: tuple[PackSize, ...] = ()
+    """The sizes in which the shop sells."""
 
     @property
     def day(self) -> Day:

@@ -3,48 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import Field
-from typing import Any
 
 from designer.brewday.cooling import to_put_round
 from designer.recipe.choices import (
     Disinfectant,
-    FermentableKind,
     FermenterKind,
-    Metabisulfite,
-    Package,
-    PrimingSugar,
 )
-from designer.recipe.document import Fermenter, Recipe
-from designer.recipe.fields import number_or_none, table_fields
-from designer.recipe.named import Line, value_of
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.document import Fermenter
+from designer.recipe.fields import number_or_none
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
+from designer.sheet.buying import SALTS, dose, left_over, shopping
 from designer.sheet.language import message
-from designer.sheet.plan import Plan, name_of
-from designer.wort.numeric import Numeric
+from designer.sheet.plan import Plan
 
-_MALT, _GRAIN = "Malt extract and sugar", "Grain"
-_GROUPS: dict[str, str] = {
-    FermentableKind.LIQUID_EXTRACT: _MALT,
-    FermentableKind.DRY_EXTRACT: _MALT,
-    FermentableKind.HOPPED_KIT: _MALT,
-    FermentableKind.SUGAR: _MALT,
-    FermentableKind.STEEPING_GRAIN: _GRAIN,
-    FermentableKind.MASH_GRAIN: _GRAIN,
-}
-_GROUP_ORDER = (_MALT, _GRAIN, "Hops", "Yeast", "Extras", "Packaging")
-PRIMING_SUGARS: dict[str, str] = {
-    PrimingSugar.TABLE_SUGAR: message("table sugar"),
-    PrimingSugar.DEXTROSE: message("dextrose"),
-    PrimingSugar.ANHYDROUS_DEXTROSE: message("anhydrous dextrose"),
-    PrimingSugar.DRY_EXTRACT: message("dry extract"),
-}
-"""What is asked for in a shop; dextrose is sold with its water unless it says anhydrous."""
-_SALTS: dict[str, str] = {
-    Metabisulfite.POTASSIUM: message("potassium metabisulfite"),
-    Metabisulfite.SODIUM: message("sodium metabisulfite"),
-}
 LEAST_POURED_L = 0.05
 LEAST_WEIGHED_G = 1.0
 """What a good kitchen scale can still weigh to a tenth or so; common practice, no source."""
@@ -59,93 +30,16 @@ _FERMENTERS: dict[str, str] = {
 
 def preparing(plan: Plan) -> Section:
     """Return the lists of the day before."""
-    lists = SideBySide((shopping(plan), cleaning(plan)), (weighing(plan), water(plan)))
+    lists = SideBySide(
+        (shopping(plan), cleaning(plan)), (with_left_over(plan, weighing(plan)), water(plan))
+    )
     lead = plan.say("buy, weigh, freeze, clean")
     return Section("prepare", plan.say("Before the day"), lead, (lists,))
 
 
-def shopping(plan: Plan) -> ItemList:
-    """Return what to buy: the same thing in several additions once, with its sum."""
-    recipe = plan.recipe
-    bought: dict[tuple[str, str, str], list[Quantity | None]] = {}
-    for line in recipe.fermentables:
-        group = _GROUPS[line.kind]
-        crushed = plan.say("crushed") if group == _GRAIN else ""
-        key = (group, plan.full_name(line), _note(plan, line, crushed))
-        bought.setdefault(key, []).append(line.amount)
-    for hop in recipe.hops:
-        key = ("Hops", plan.full_name(hop), _note(plan, hop))
-        bought.setdefault(key, []).append(hop.amount)
-    items = [
-        Item(group, _sum(plan, amounts, Kind.MASS), name, note)
-        for (group, name, note), amounts in bought.items()
-    ]
-    items.append(Item("Yeast", plan.yeast.amount, plan.yeast.name, plan.yeast_packets))
-    if _dose(plan):
-        salt = plan.say(_SALTS[recipe.process.metabisulfite])
-        items.append(Item("Extras", _dose(plan), salt, plan.say("for the water")))
-    items += _extras(plan, recipe) + _packaging(plan)
-    items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
-    return ItemList(plan.say("Buy"), tuple(items))
-
-
-def _note(plan: Plan, line: Line, first: str = "") -> str:
-    """What is said beside a line where it is bought, as the declarations of its fields have it."""
-    said = [first] if first else []
-    for each, table in table_fields(line):
-        value = value_of(line, each.name)
-        if table.on_sheet and value:
-            said.append(plan.say(table.on_sheet, value=_as_bought(plan, each, value)))
-    return ", ".join(said)
-
-
-def _as_bought(plan: Plan, each: Field[Any], value: Quantity | str) -> str:
-    if isinstance(value, str):
-        return name_of(value)
-    kind = each.metadata["facts"].kind
-    if kind is Kind.FRACTION:
-        return plan.figures.number(100.0 * value.value, ".3g")
-    return plan.figures.of_kind(kind, value.value)
-
-
-def _extras(plan: Plan, recipe: Recipe) -> list[Item]:
-    bought: dict[tuple[str, str, str], list[Quantity | None]] = {}
-    for extra in recipe.extras:
-        unit = "" if extra.amount is None else extra.amount.unit
-        key = (plan.full_name(extra), _note(plan, extra), unit)
-        bought.setdefault(key, []).append(extra.amount)
-    return [
-        Item("Extras", _sum(plan, amounts, Kind.DOSE), name, note)
-        for (name, note, _), amounts in bought.items()
-    ]
-
-
-def _sum(plan: Plan, amounts: list[Quantity | None], kind: Kind) -> str:
-    known = [each for each in amounts if each is not None]
-    if not known:
-        return plan.figures.amount(None, kind)
-    total = Quantity(sum(each.value for each in known), "", unit=known[0].unit)
-    return plan.figures.amount(total, kind)
-
-
-def _packaging(plan: Plan) -> list[Item]:
-    if plan.recipe.process.package == Package.KEG:
-        return [Item("Packaging", "", plan.say("CO2, a tested keg and regulator"))]
-    bottles = plan.day.beer.bottled
-    if bottles is not None and bottles.is_refused:
-        return [Item("Packaging", "", plan.say("no sugar: these bottles would burst"))]
-    sugar = plan.recipe.process.priming_sugar
-    amount = plan.day.beer.priming_g[sugar]
-    if float(amount) < 0.5:
-        return [Item("Packaging", "", plan.say("bottles and caps"))]
-    name = plan.say("{sugar} for the bottles", sugar=plan.say(PRIMING_SUGARS[sugar]))
-    return [Item("Packaging", grams(plan, amount), name)]
-
-
-def grams(plan: Plan, amount_g: Numeric) -> str:
-    """Return grams of the day as a kitchen scale shows them."""
-    whole = float(amount_g)
-    return plan.figures.mass((round(whole) if whole >= 10.0 else round(whole, 1)) / 1000.0)
+def with_left_over(plan: Plan, weighed: ItemList) -> ItemList:
+    """Return what is weighed out, and how what is then left of the packs is kept."""
+    return ItemList(weighed.title, (*weighed.items, *left_over(plan)))
 
 
 def weighing(plan: Plan, title: str = "", boxes: int = 1) -> ItemList:
@@ -219,11 +113,11 @@ def _in_all(
 
 def treatment(plan: Plan) -> list[Item]:
     """Return what takes chlorine out of the water, with its cautions; nothing without any."""
-    dose = _dose(plan)
-    if not dose:
+    said_dose = dose(plan)
+    if not said_dose:
         return []
     process = plan.recipe.process
-    salt = plan.say(_SALTS[process.metabisulfite])
+    salt = plan.say(SALTS[process.metabisulfite])
     if process.disinfectant == Disinfectant.CHLORINE:
         name = plan.say("{salt} into all of it against chlorine, 10 min", salt=salt)
     else:
@@ -233,13 +127,7 @@ def treatment(plan: Plan) -> list[Item]:
         solution = 100.0 * float(plan.day.beer.water_treatment_g)
         figure = f"{plan.figures.number(solution, '.2g')} mL"
         notes.append(plan.say("or {solution} of 1 g dissolved in 100 mL water", solution=figure))
-    return [Item("", dose, name, "; ".join(notes))]
-
-
-def _dose(plan: Plan) -> str:
-    """The weight of the metabisulfite, in grams everywhere: no kitchen weighs parts of ounces."""
-    dose = float(plan.day.beer.water_treatment_g)
-    return f"{plan.figures.number(dose, '.2g')} g" if dose > 0.0 else ""
+    return [Item("", said_dose, name, "; ".join(notes))]
 
 
 def cleaning(plan: Plan) -> ItemList:

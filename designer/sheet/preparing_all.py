@@ -6,23 +6,26 @@ from collections import Counter
 from itertools import groupby
 
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
+from designer.sheet.buying import shopping
 from designer.sheet.plan import Plan, name_of
 from designer.sheet.planned import FERMENTER, POT, Brewed, label
-from designer.sheet.preparing import shopping, washed, waters, weighing
+from designer.sheet.preparing import washed, waters, weighing, with_left_over
 
 
 def preparing_all(made: Brewed) -> Section:
     """Return the lists of the day before, of all boils and all fermenters."""
     plan = made.plan
     water = waters(made.whole, made.boils, made.fermenters)
-    lists = SideBySide((_bought(made), _cleaned(made)), (*_weighed_out(made), water))
+    *others, last = _weighed_out(made)
+    weighed = (*others, with_left_over(plan, last))
+    lists = SideBySide((_bought(made), _cleaned(made)), (*weighed, water))
     lead = plan.say("buy, weigh, freeze, clean")
     return Section("prepare", plan.say("Before the day"), lead, (lists,))
 
 
 def _bought(made: Brewed) -> ItemList:
     """What is bought for the whole, with the yeast of every fermenter."""
-    whole = shopping(made.whole)
+    whole = shopping(made.plan)
     yeasts = {each.recipe.yeast for each in made.fermenters}
     if len(yeasts) == 1 and made.plan.recipe.yeast.amount is not None:
         return whole

@@ -115,7 +115,7 @@ class PagedWindow(RecipeWindow):
         if self._sheet is None:
             from designer.window.sheet.sheet_page import SheetPage
 
-            self._sheet = SheetPage(self.opened, self.display)
+            self._sheet = SheetPage(self.opened, self.display, lambda: self.autosave)
             self._sheet.failed.connect(self._say_fault)
             self._sheet.done.connect(self._say)
             self._sheet.file_made.connect(self.keeping.saving.write)

@@ -9,6 +9,10 @@ import pytest
 from pypdf import PdfReader
 
 from designer.command_line import run, usage
+from designer.library.packs import pack_size
+from designer.library.store import Store
+from designer.library.store.shop import keep_shop_packs
+from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
 
@@ -196,3 +200,15 @@ def test_a_way_written_by_fit_is_brewed_from_its_sheet(sheet, capsys, tmp_path, 
     assert (code, complaints) == (0, [])
     assert lines[0].endswith("sheet.pdf: 2 pages.")
     assert says in _said(tmp_path / "sheet.pdf")
+
+
+def test_what_is_bought_is_told_in_the_packs_kept_in_the_recipe_box(sheet, tmp_path, monkeypatch):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path))
+    own = (pack_size("dry extract", Quantity(0.45, "450 g"), "pouch"),)
+    with Store.open(tmp_path) as store:
+        keep_shop_packs(store, "metric", own)
+    page = tmp_path / "porter.html"
+    assert sheet(PORTER, "--html", "-o", page)[0] == 0
+    assert "450 g pouch, 50 g left" in page.read_text(encoding="utf-8")
+    assert sheet(PORTER, "--html", "-o", page, "--units", "us")[0] == 0
+    assert "1 lb bag" in page.read_text(encoding="utf-8")

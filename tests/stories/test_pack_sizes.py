@@ -8,6 +8,7 @@ from designer.library.packs import packs
 from designer.library.recipe_file import load
 from designer.library.store.shop import shop_packs
 from designer.resource_files import resource_path
+from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -161,7 +162,7 @@ def test_a_shop_that_sells_nothing_in_packs_is_told_what_that_means(qtbot, panel
     assert panel.empty.isVisible()
     assert not panel.remove_button.isEnabled()
     add(qtbot, panel, "sugar", "2")
-    assert said(panel, "sugar") == ["2 kg bag"]
+    assert said(panel, "sugar") == ["2 kg pack"]
     assert not panel.empty.isVisible()
 
 
@@ -203,3 +204,12 @@ def test_in_us_units_ways_and_scaling_go_by_us_packs(qtbot, window, settings):
         assert min(abs(mass - each) for each in sums) < 0.01
     assert "In whole packs: " in window.messages.text.text()
     assert window.opened.undo_stack.count() == 1
+
+
+def test_the_sheet_is_in_the_packs_of_the_shop(qtbot, window, panel):
+    add(qtbot, panel, "dry extract", "900 g", "pouch")
+    window.show_page(2)
+    settle(qtbot, window)
+    sheet = window._sheet
+    qtbot.waitUntil(lambda: "900 g pouch, 200 g left" in sheet_text(sheet.sheet()))
+    qtbot.waitUntil(lambda: "900 g pouch, 200 g left" in sheet.pages.accessibleDescription())

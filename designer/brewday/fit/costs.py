@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from math import inf
 
 from designer.brewday.fit.answer import Costs, ToBuy
 from designer.brewday.fit.leftovers import used_of
@@ -21,7 +22,8 @@ from designer.recipe.plan import as_written, boils_of, fermenters_of, recipe_of_
 def cost(recipe: Recipe) -> float | None:
     """Return the price of what goes into a recipe, yeast and extras included.
 
-    Of a planned recipe it is that of what its boils take and its fermenters are pitched with.
+    Of a planned recipe it is that of what its boils take and its fermenters are pitched with; what
+    that is beyond what is written is priced alike.
     """
     boils = tuple(recipe_of_boil(recipe, place) for place, _ in enumerate(boils_of(recipe), 1))
     yeasts = [yeast_of(recipe, each) for each in fermenters_of(recipe)]
@@ -29,7 +31,7 @@ def cost(recipe: Recipe) -> float | None:
     written = as_written(recipe)
     if len(others) == len(yeasts):
         written = replace(written, yeast=Yeast(name=""))
-    used = _used(written, boils, len(yeasts) - len(others), ())
+    used = _used(written, boils, len(yeasts) - len(others), (), most=inf)
     prices = (None if each.price is None else each.price.value for each in others)
     return _sum((used, *prices))
 
@@ -54,34 +56,42 @@ def _sum(prices: Iterable[float | None]) -> float | None:
 
 
 def _used(
-    original: Recipe, boils: Sequence[Recipe], fermenters: int, bought: Sequence[ToBuy]
+    original: Recipe,
+    boils: Sequence[Recipe],
+    fermenters: int,
+    bought: Sequence[ToBuy],
+    most: float = 1.0,
 ) -> float | None:
+    """Return the price of what is used: of a line or of the yeast `most` times what is written."""
     if _has_others(original, boils, bought):
         return None
     shares = (
-        _share_used(original, boils, lines, line)
+        _share_used(original, boils, lines, line, most)
         for lines in LISTS
         for line in lines_of(original, lines)
     )
-    return _sum((*shares, _yeast_used(original, boils, fermenters)))
+    return _sum((*shares, _yeast_used(original, boils, fermenters, most)))
 
 
-def _share_used(original: Recipe, boils: Sequence[Recipe], lines: str, line: Line) -> float | None:
-    """Return the price of what is used of a line: of the line itself at the most."""
+def _share_used(
+    original: Recipe, boils: Sequence[Recipe], lines: str, line: Line, most: float
+) -> float | None:
     price, amount = line.price, line.amount
     if price is None or amount is None or amount.value <= 0.0:
         return None
     used = sum(used_of(each, lines, line, original) for each in boils)
-    return float(price.value * min(used / amount.value, 1.0))
+    return float(price.value * min(used / amount.value, most))
 
 
-def _yeast_used(original: Recipe, boils: Sequence[Recipe], fermenters: int) -> float | None:
+def _yeast_used(
+    original: Recipe, boils: Sequence[Recipe], fermenters: int, most: float
+) -> float | None:
     yeast = original.yeast
     if yeast.price is None:
         return None if yeast.name else 0.0
     there = sachets_of(yeast)
     used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
-    return yeast.price.value * min(used / there, 1.0)
+    return yeast.price.value * min(used / there, most)
 
 
 def _has_others(original: Recipe, boils: Sequence[Recipe], bought: Sequence[ToBuy]) -> bool:

@@ -5,7 +5,7 @@ What is shown is painted by the same layout that prints (`paper.Pages`).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -28,11 +28,13 @@ from designer.window.parts.page_frame import Page
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.recipe_window import RecipeWindow
+from designer.window.session.shop_sizes import ShopSizes
 from designer.window.sheet.paper_view import GAP, PagesArea, PagesView
 from designer.window.sheet.sheet_options import Wishes
 
 if TYPE_CHECKING:
     from designer.sheet.blocks import Sheet
+    from designer.window.session.autosave import Autosave
 
 VARIANTS = {"full": message("Full checklist"), "bench": message("One-page card")}
 PAPERS = {"a4": message("A4"), "letter": message("US Letter")}
@@ -50,15 +52,23 @@ class SheetPage(Page):
     """A file to be written: where, its bytes, and what is said when it is on the disk."""
 
     def __init__(
-        self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
+        self,
+        opened: OpenRecipe,
+        display: DisplayFormat,
+        autosave: Callable[[], Autosave | None] = lambda: None,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._opened, self._display = opened, display
+        self.shop = ShopSizes(display, autosave, "the sheet", self)
+        self.shop.ask()
         self._made = False
         self._soon = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
         self._soon.timeout.connect(self.refresh)
         opened.outlook_changed.connect(self._refresh_soon)
+        display.settings.changed.connect(self.shop.follow_units)
         display.settings.changed.connect(self._refresh_soon)
+        self.shop.changed.connect(self._refresh_soon)
 
     def _make(self) -> None:
         """Put the page together when it is first seen."""
@@ -126,6 +136,7 @@ class SheetPage(Page):
         super().showEvent(event)
         if not self._made:
             self._make()
+        self.shop.ask()
         self.refresh()
 
     def take_focus(self) -> None:
@@ -148,6 +159,7 @@ class SheetPage(Page):
             language=self._display.settings.sheet_language,
             shop=self.wishes.shop.text(),
             form=self.wishes.form,
+            packs=self.shop.sizes(),
         )
 
     def refresh(self) -> None:

@@ -13,7 +13,16 @@ from designer.brewday.fit.keeping import KEEPING, PRACTICE
 from designer.brewday.fit.leftovers import kind_of, left_over
 from designer.brewday.fit.original import original_of
 from designer.brewday.fit.wish import wish_for
-from designer.recipe.document import Extra, Fermentable, Fermenter, Hop, Recipe, Yeast
+from designer.recipe.document import (
+    Extra,
+    Fermentable,
+    Fermenter,
+    Hop,
+    PlannedBoil,
+    PlannedFermenter,
+    Recipe,
+    Yeast,
+)
 from designer.recipe.edits import next_line_id, with_line_ids
 from designer.recipe.message import word
 from designer.recipe.quantity import Quantity, Stage, When
@@ -168,6 +177,16 @@ def test_the_cost_is_that_of_what_goes_in(bill):
     assert found.used == pytest.approx(8 + 1 + 4 + 0.5 + 3)
     assert found.to_buy == pytest.approx(3.0)
     assert found.in_all == pytest.approx(8 + 1 + 4 + 0.5 + 2 * 3)
+
+
+def test_the_cost_of_a_planned_recipe_is_that_of_what_its_plan_takes(bill):
+    half = PlannedBoil(share=q(0.5))
+    assert cost(replace(bill, boils=(half,))) == pytest.approx(4 + 0.5 + 2 + 0.25 + 3)
+    assert cost(replace(bill, boils=(half, half))) == pytest.approx(8 + 1 + 4 + 0.5 + 3)
+    buckets = (PlannedFermenter(Fermenter("Bucket")),) * 2
+    assert cost(replace(bill, fermenters=buckets)) == pytest.approx(8 + 1 + 4 + 0.5 + 6)
+    more = replace(half, share=q(1), hops=(replace(bill.hops[0], amount=q(0.05, "kg")),))
+    assert cost(replace(bill, boils=(more,))) == pytest.approx(8 + 1 + 5 + 0.5 + 3)
 
 
 def test_of_a_line_no_more_is_paid_than_there_is_and_the_rest_as_it_is_bought(bill):
