@@ -52,6 +52,10 @@ def fit_lines(
         lines += ["", tr("Does not work here:")]
         for each in answer.no_ways:
             lines += _wrapped(f"{tr(each.name)}: {each.reason.said(figure)}", "  ")
+    if answer.idle_hops:
+        lines.append("")
+        for said in answer.idle_hops:
+            lines += _wrapped(said.said(figure), "")
     if answer.would_work:
         lines += ["", tr("What would make it fit in one plain boil:")]
         for said in answer.would_work:
@@ -248,6 +252,7 @@ def fit_document(answer: FitAnswer) -> dict[str, Any]:
             for each in answer.no_ways
         ],
         "would_work": [said.text for said in answer.would_work],
+        "idle_hops": [said.text for said in answer.idle_hops],
     }
 
 

@@ -309,6 +309,7 @@ class FitAnswer:
     """All ways, the best first; those that do not work; and what would, where the best falls short.
 
     `original` and `forecasts` are what the recipe gives at its own volume, whatever the vessels.
+    `idle_hops` says of each hop in hand that no way puts in why not.
     """
 
     original: Day
@@ -317,6 +318,7 @@ class FitAnswer:
     no_ways: tuple[NoWay, ...]
     sentence: Message
     would_work: tuple[Message, ...]
+    idle_hops: tuple[Message, ...] = ()
 
     @property
     def every_way(self) -> tuple[Way, ...]:

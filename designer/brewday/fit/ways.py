@@ -14,6 +14,7 @@ from designer.brewday.fit.draft_way import Draft, Kitchen, Tried
 from designer.brewday.fit.fermenters import brim_for, cellar_for, most_owned_l, no_room_for_beer
 from designer.brewday.fit.finished_way import finished
 from designer.brewday.fit.half_pots import nearest_counts
+from designer.brewday.fit.idle_hops import idle_hops
 from designer.brewday.fit.judgement import ranked
 from designer.brewday.fit.less_water import held_fuller, in_less_water, less_water
 from designer.brewday.fit.more_hops import hop_ways
@@ -83,6 +84,7 @@ def ways_in_turn(recipe: Recipe, wish: FitWish) -> Iterator[FitAnswer]:
         failed,
         _sentence(found),
         tuple(_would_work(kitchen, every)),
+        tuple(idle_hops(wish, every, failed)),
     )
 
 

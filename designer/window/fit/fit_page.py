@@ -423,7 +423,7 @@ class FitPage(Page):
             only_bought = tr("Every way asks for something to buy or borrow, and those are hidden.")
             self.sentence.setText(only_bought)
         else:
-            more = [each.said(show) for each in answer.would_work]
+            more = [each.said(show) for each in (*answer.would_work, *answer.idle_hops)]
             self.sentence.setText(" ".join([answer.sentence.said(show), *more]))
         while self._reasons.count():
             item = self._reasons.takeAt(0)
