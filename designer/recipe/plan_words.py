@@ -6,9 +6,10 @@ from collections import Counter
 
 from designer.recipe.choices import Turn
 from designer.recipe.document import Fermenter, PlannedBoil, Pot, Recipe
+from designer.recipe.kinds import metric
 from designer.recipe.message import Message, listed, say
 from designer.recipe.plan import boils_of, is_planned, share_of, vessels_of
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 
 ALL_OF_IT = 0.005
 """What is so near to the whole recipe is the whole."""
@@ -68,7 +69,12 @@ def vessels_words(vessels: tuple[Pot | Fermenter, ...] | list[Pot]) -> object:
 
 def vessel_words(vessel: Pot | Fermenter) -> Message:
     """Return a pot or fermenter by its name and its size, unless the name says that already."""
-    if vessel.volume is None or vessel.volume.text in vessel.name:
+    if vessel.volume is None or any(size in vessel.name for size in _sizes(vessel.volume)):
         return say("vessel", "{vessel}", vessel=vessel.name)
     size = (Kind.VOLUME, vessel.volume)
     return say("vessel-of-size", "{vessel} of {0}", size, vessel=vessel.name)
+
+
+def _sizes(volume: Quantity) -> tuple[str, str]:
+    """Return a size as it was typed, and rounded as a vessel is called by it."""
+    return volume.text, metric(Kind.VOLUME, volume.value, rounded=True)
