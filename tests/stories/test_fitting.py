@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QPushButton
 
 from designer.library.recipe_file import document_text, load
-from designer.library.store.kitchen import PotRecord
+from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.recipe.edits import ChangePart
 from designer.recipe.message import word
 from designer.recipe.plan import as_written
@@ -14,6 +14,7 @@ from designer.resource_files import resource_path
 from designer.units import read
 from designer.window.parts.figures import figure
 from designer.window.parts.vessels_drawing import VesselsDrawing
+from designer.window.session.open_recipe import OpenRecipe
 
 
 @pytest.fixture
@@ -149,12 +150,13 @@ def test_a_press_on_a_column_chooses_it_and_the_button_uses_it(qtbot, window, fi
 
 
 def test_the_chosen_way_is_shown_whole_its_weights_add_up_to_its_boil(fit):
-    texts = [each.text() for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    labels = [each for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    texts = [each.text().replace("\u00a0", " ") for each in labels]
     way = fit.chosen.way
     for line in way.boils[0].recipe.fermentables:
         assert any(text.startswith(line.name) for text in texts)
-    assert "of 1.7 kg" in texts
-    assert "water to start" in texts
+    assert "Hopped kit extract, amber or bitter, 5 min left, of 1.7 kg" in texts
+    assert "water to start, was 6 L" in texts
     assert [text for text in texts if text in ("1", "2", "3")] == ["1", "2", "3"]
     for said in way.steps:
         assert said.text in texts
@@ -333,6 +335,57 @@ def test_a_pot_that_is_kept_brings_what_was_measured_with_it(qtbot, on_a_box, op
     one, two = (made.process for made in both.recipes)
     assert (one.evaporation.text, one.left_in_pot.text) == ("0.7 L/h", "0.5 L")
     assert two.evaporation.text == "0.4 L/h"
+
+
+@pytest.fixture
+def in_a_kitchen(qtbot, on_a_box):
+    """Fit, for a brewer whose kitchen has two pots and a bucket, measured."""
+    window = on_a_box(OpenRecipe(load(resource_path("examples/breakwater_red.hobwort"))))
+    store = window.autosave.store
+    jam = PotRecord("Jam pot", volume="15 L", power="3000 W", evaporation="1.3 L/h")
+    for record in (jam, PotRecord("Soup pot", volume="6 L")):
+        store.ask(lambda box, record=record: box.pots.insert(record))
+    store.ask(lambda box: box.fermenters.insert(FermenterRecord("Blue bucket", volume="25 L")))
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+    window.show_page(1)
+    qtbot.waitUntil(lambda: not store.busy, timeout=10_000)
+    found(qtbot, window.fit)
+    return window.fit
+
+
+def test_vessels_of_the_kitchen_are_offered_by_name_and_bring_what_was_measured(
+    qtbot, in_a_kitchen
+):
+    fit = in_a_kitchen
+    field = fit.fields["pot"]
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Down)
+    offered = field.completer().popup()
+    assert offered.isVisible()
+    names_offered = [offered.model().index(row, 0).data() for row in range(2)]
+    assert names_offered == ["Jam pot, 15 L", "Soup pot, 6 L"]
+    qtbot.keyClick(offered, Qt.Key.Key_Down)
+    qtbot.keyClick(offered, Qt.Key.Key_Return)
+    assert field.text() == "Jam pot, 15 L"
+    put(qtbot, fit.fields["fermenter"], "blue")
+    found(qtbot, fit)
+    wish = fit.wish(fit.window().opened.recipe)
+    assert (wish.pot.name, wish.pot.volume.value, wish.pot.power.value) == ("Jam pot", 15.0, 3000.0)
+    assert wish.fermenters[0].name == "Blue bucket"
+    best = fit.ways[0]
+    assert best.in_hand
+    assert best.batch_l == pytest.approx(20.0, abs=0.2)
+    assert best.boils[0].recipe.process.evaporation.value == 1.3
+    assert not any("measure yours" in said.text for said in best.steps)
+
+
+def test_what_is_typed_stays_when_one_comes_back_to_the_page(qtbot, window, fit):
+    put(qtbot, fit.fields["pot"], "6 L")
+    put(qtbot, fit.fields["second"], "8 L")
+    found(qtbot, fit)
+    window.show_page(0)
+    window.show_page(1)
+    assert (fit.fields["pot"].text(), fit.fields["second"].text()) == ("6 L", "8 L")
 
 
 def test_a_recipe_with_nothing_in_it_is_told(qtbot, window, fit):

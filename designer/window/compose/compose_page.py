@@ -44,6 +44,10 @@ if TYPE_CHECKING:
     from designer.window.parts.vessels_drawing import VesselsDrawing
 
 
+FIT = "fit"
+"""The page with the ways, as findings name it."""
+
+
 class ComposePage(Page):
     """The page on which a recipe is made."""
 
@@ -157,7 +161,7 @@ class ComposePage(Page):
         from designer.window.compose.plan_strip import PlanStrip
 
         self.plan = PlanStrip(self.worked_on, self._display, self._left)
-        self.plan.fit_wanted.connect(partial(self.page_wanted.emit, "fit"))
+        self.plan.fit_wanted.connect(partial(self.page_wanted.emit, FIT))
         self._editors.insertWidget(0, self.plan)
 
     def _fill_right(self) -> None:

@@ -23,7 +23,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.window.fit.side_by_side import distinct
 from designer.window.fit.way_vessels import vessels_of
-from designer.window.fit.weighing_out import weighing_out
+from designer.window.fit.weighing_out import HARD_SPACE, weighing_out
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import inks_for
@@ -109,7 +109,7 @@ class ChosenWay(QFrame):
             return
         name = tr(way.name)
         self.title.setText(name)
-        self.gist.setText(way.judgement.said(self._display.rounded))
+        self.gist.setText(way.judgement.said(self._show))
         self.use_button.setAccessibleName(tr("Use this way: {way}", way=name))
         self.sheet_button.setAccessibleName(tr("The sheet of this way: {way}", way=name))
         self.setAccessibleName(tr("Way {number}: {way}", number=way.rank, way=name))
@@ -121,6 +121,15 @@ class ChosenWay(QFrame):
         ]
         self._arrange()
 
+    def allow_use(self, allowed: bool) -> None:
+        """Let the way be used or not: a way of other sizes than those that are typed is not."""
+        self.use_button.setEnabled(allowed)
+        self.sheet_button.setEnabled(allowed)
+
+    def _show(self, kind: Kind, value: float) -> str:
+        """Return a figure that stays on one line with its unit."""
+        return self._display.rounded(kind, value).replace(" ", HARD_SPACE)
+
     # columns
 
     def _vessels(self, way: Way) -> QWidget:
@@ -128,7 +137,7 @@ class ChosenWay(QFrame):
         drawing = VesselsDrawing(self._display, brief=True)
         drawing.show_vessels(lambda inks: vessels_of(way, self._display, inks))
         rows = -(-len(vessels_of(way, self._display, inks_for(self.palette()))) // ACROSS)
-        drawing.setFixedHeight(max(rows * DRAWN_HIGH, DRAWN_HIGH + 30))
+        drawing.setFixedHeight(rows * DRAWN_HIGH)
         layout.addWidget(drawing)
         layout.addStretch(1)
         return box
@@ -150,16 +159,12 @@ class ChosenWay(QFrame):
             grid.setVerticalSpacing(3)
             grid.setColumnStretch(1, 1)
             lines = weighing_out(recipe, top_up_l, boil, self._display)
+            right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
             for row, each in enumerate(lines):
                 amount = label(each.amount, bold=True)
                 amount.setWordWrap(False)
-                what = f"{each.name}, {each.when}" if each.when else each.name
-                before = label(each.before, soft=True)
-                before.setWordWrap(False)
-                right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
                 grid.addWidget(amount, row, 0, right)
-                grid.addWidget(label(what), row, 1, Qt.AlignmentFlag.AlignTop)
-                grid.addWidget(before, row, 2, right)
+                grid.addWidget(label(each.what), row, 1, Qt.AlignmentFlag.AlignTop)
             layout.addLayout(grid)
         layout.addStretch(1)
         return box
@@ -175,13 +180,13 @@ class ChosenWay(QFrame):
             number.setObjectName("stepNumber")
             number.setAlignment(Qt.AlignmentFlag.AlignCenter)
             grid.addWidget(number, row, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(label(said.said(self._display.rounded)), row, 1)
+            grid.addWidget(label(said.said(self._show)), row, 1)
         layout.addLayout(grid)
         layout.addWidget(label(way.cooling.sentence.said(self._display.rounded), soft=True))
         if way.cautions:
             layout.addWidget(heading(tr("Take care")))
             for said in way.cautions:
-                layout.addWidget(label(said.said(self._display.rounded)))
+                layout.addWidget(label(said.said(self._show)))
         layout.addStretch(1)
         return box
 
@@ -209,7 +214,7 @@ class ChosenWay(QFrame):
         kept: dict[str, list[str]] = {}
         for each in way.left_over:
             text = tr("{amount} of {name}", amount=self._amount(each), name=each.name)
-            kept.setdefault(each.keeping.briefly.said(self._display.rounded), []).append(text)
+            kept.setdefault(each.keeping.briefly.said(self._show), []).append(text)
         for keep, names in kept.items():
             for name in names:
                 yield name, False
@@ -222,7 +227,7 @@ class ChosenWay(QFrame):
         return self._display.rounded(kind, amount)
 
     def _bought(self, bought: ToBuy) -> str:
-        words = bought.words.said(self._display.rounded)
+        words = bought.words.said(self._show)
         if bought.price is None:
             return tr("{things}: no price", things=words)
         money = self._display.value(Kind.MONEY, round(bought.price, 2))

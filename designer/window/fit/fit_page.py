@@ -315,7 +315,7 @@ class FitPage(Page):
 
     def _dim(self, dimmed: bool) -> None:
         self.table.dim(dimmed)
-        self.chosen.setEnabled(not dimmed)
+        self.chosen.allow_use(not dimmed)
 
     def _show_written(self, recipe: Recipe, wish: FitWish) -> None:
         """Show the recipe as it is written at once, where nothing of it is shown yet."""

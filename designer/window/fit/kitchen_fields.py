@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from PySide6.QtCore import QObject, QStringListModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -42,6 +42,9 @@ POWER = "power"
 NARROW, WIDEST = 76, 230
 
 
+_Record = TypeVar("_Record", "PotRecord", "FermenterRecord")
+
+
 class KeptVessels(NamedTuple):
     """Pots and fermenters of the kitchen."""
 
@@ -72,15 +75,19 @@ class _VesselField(QLineEdit):
             completer.activated[str].connect(self._take)  # type: ignore[index]
             self.setCompleter(completer)
 
+    def setPlaceholderText(self, text: str) -> None:
+        super().setPlaceholderText(text)
+        self._fit_width(self.text())
+
     def _take(self, text: str) -> None:
         self.setText(text)
         self.textEdited.emit(text)
 
     def _fit_width(self, text: str) -> None:
         """Be as wide as a name wants."""
-        self.setFixedWidth(
-            min(max(NARROW, self.fontMetrics().horizontalAdvance(text) + 26), WIDEST)
-        )
+        shown = text or self.placeholderText()
+        wanted = self.fontMetrics().horizontalAdvance(shown) + 26
+        self.setFixedWidth(min(max(NARROW, wanted), WIDEST))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         completer = self.completer()
@@ -167,13 +174,14 @@ class KitchenFields(QObject):
         size = self._display.kept_text(Kind.VOLUME, record.volume)
         return f"{record.name}, {size}" if size else record.name
 
-    def _chosen(self, key: str, records: Sequence[object]) -> object | None:
+    def _chosen(self, key: str, records: Sequence[_Record]) -> _Record | None:
+        """Return the vessel whose name is typed, or the beginning of it that no other has."""
         text = self.by_key[key].text().strip().casefold()
-        names = (
-            (each, self._called(each).casefold())  # type: ignore[arg-type]
-            for each in records
-        )
-        return next((each for each, name in names if name == text), None)
+        named = {self._called(each).casefold(): each for each in records}
+        if text in named or not text or text[0].isdigit():
+            return named.get(text)
+        begun = [each for name, each in named.items() if name.startswith(text)]
+        return begun[0] if len(begun) == 1 else None
 
     # what is typed
 
@@ -229,15 +237,15 @@ class KitchenFields(QObject):
         """Return a pot, and what of its losses was measured; None where there is none."""
         record = self._chosen(key, self._kept.pots)
         if record is not None:
-            edit = pot_edit(recipe, record)  # type: ignore[arg-type]
-            return edit.apply(recipe).pot, measured_with(record)  # type: ignore[arg-type]
+            edit = pot_edit(recipe, record)
+            return edit.apply(recipe).pot, measured_with(record)
         size = self.typed(key)
         return (None if size is None else sized_pot(recipe.pot, size)), ()
 
     def _fermenter(self, key: str, recipe: Recipe) -> Fermenter | None:
         record = self._chosen(key, self._kept.fermenters)
         if record is not None:
-            edit = fermenter_edit(recipe, record)  # type: ignore[arg-type]
+            edit = fermenter_edit(recipe, record)
             return edit.apply(recipe).fermenter
         size = self.typed(key)
         return None if size is None else sized_fermenter(recipe.fermenter, size)

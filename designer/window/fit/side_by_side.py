@@ -263,7 +263,7 @@ class SideBySide:
         share = _share_left(self._recipe, way)
         if share < 0.005:
             return Cell(self._first_left(way), Mark.DIFFERS)
-        text = self._short(Kind.FRACTION, share)
+        text = self._short(Kind.FRACTION, round(share, 2))
         worth = _worth(self._recipe, way)
         if worth is None:
             return Cell(tr("{share} of the bill", share=text), Mark.DIFFERS)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from designer.brewday.time_line import Addition
     from designer.recipe.document import Recipe
 
+HARD_SPACE = "\u00a0"
 LEAST_L, LEAST_KG = 0.05, 0.05
 """Less water than that is not measured."""
 
@@ -26,6 +27,12 @@ class Weighed(NamedTuple):
     name: str
     when: str = ""
     before: str = ""
+
+    @property
+    def what(self) -> str:
+        """All but the amount; each part of it stays on one line, if need be the next."""
+        parts = (each.replace(" ", HARD_SPACE) for each in (self.when, self.before) if each)
+        return ", ".join((self.name, *parts))
 
 
 def weighing_out(

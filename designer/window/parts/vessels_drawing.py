@@ -263,7 +263,8 @@ class VesselsDrawing(QWidget):
         across = max(-(-len(pair) // rows), ACROSS)
         high, half = area.height() / rows, area.width() / across
         scale = (high - line - 26) / tallest
-        scale = min(scale, 0.46 * half / max(_width(each.shown_l) for each in pair))
+        share = 0.42 if self._brief else 0.46
+        scale = min(scale, share * half / max(_width(each.shown_l) for each in pair))
         for number_, vessel in enumerate(pair):
             top = area.top() + number_ // across * high
             band = QRectF(area.left() + number_ % across * half, top, half, high)
