@@ -170,7 +170,8 @@ def test_the_chosen_way_is_shown_whole_its_weights_add_up_to_its_boil(fit):
 
 def test_the_steps_are_those_of_the_way_in_its_order_and_cooling_is_told_once_more_below(fit):
     way = next(each for each in fit.ways if each.rank == 1)
-    said = [each.text() for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    labels = [each for each in fit.chosen.findChildren(QLabel) if each.isVisible()]
+    said = [each.text().replace("\u00a0", " ") for each in labels]
     steps = [said.index(each.text) for each in way.steps]
     assert steps == sorted(steps)
     assert said.count(way.cooling.sentence.text) == 1
