@@ -15,7 +15,6 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from designer.brewday.fit.answer import FitAnswer, Way
-from designer.brewday.fit.scaling import Scaled, scale
 from designer.brewday.predictions import MAIN
 from designer.errors import RefusedInputError
 from designer.library.packs import PackSize, packs
@@ -27,7 +26,6 @@ from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.window.fit.chosen_way import ChosenWay, label
-from designer.window.fit.hops_in_hand import HopsInHand
 from designer.window.fit.kitchen_fields import KeptVessels, KitchenFields
 from designer.window.fit.side_by_side import Mark, SideBySide
 from designer.window.fit.ways_table import WaysView
@@ -41,9 +39,11 @@ from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
-    from designer.brewday.fit.wish import FitWish
+    from designer.brewday.fit.scaling import Scaled
+    from designer.brewday.fit.wish import FitWish, HopInHand
     from designer.brewday.results import Outlook
     from designer.library.store import Store
+    from designer.window.fit.hops_in_hand import HopsInHand
     from designer.window.session.autosave import Autosave
 
 
@@ -94,7 +94,7 @@ class FitPage(Page):
     def _lay_out(self) -> None:
         self.sentence = label("")
         self.refusal = Refusal(self.sentence)
-        self.hands = HopsInHand(self._display, self._autosave)
+        self._hands: HopsInHand | None = None
         self.kitchen = KitchenFields(self._display, self)
         self.kitchen.changed.connect(self.reckon)
         self.fields = self.kitchen.by_key
@@ -129,7 +129,7 @@ class FitPage(Page):
         layout.setContentsMargins(MARGIN, 8, MARGIN, 8)
         layout.setSpacing(6)
         layout.addLayout(self._top())
-        layout.addWidget(self._opened_below())
+        self._layout = layout
         layout.addWidget(self.sentence)
         area = scrolled(below)
         self._bar = area.verticalScrollBar()
@@ -146,7 +146,7 @@ class FitPage(Page):
         top = FlowLayout()
         for each in self.kitchen.widgets:
             top.addWidget(each)
-        self.hands_button = QPushButton(self.hands.summary())
+        self.hands_button = QPushButton(tr("Hops in hand: none"))
         self.hands_button.setObjectName("quiet")
         self.hands_button.setCheckable(True)
         self.hands_button.setToolTip(tr("Hops that lie in the freezer, for the ways to use"))
@@ -155,17 +155,23 @@ class FitPage(Page):
         top.addWidget(self._scale_fields())
         return top
 
-    def _opened_below(self) -> QWidget:
-        """What Hops in hand opens: the list, and the sizes of packs."""
-        self.hands.hide()
-        self.hands.changed.connect(self._hands_changed)
-        self.packs_button = QPushButton(tr("Pack sizes…"))
-        self.packs_button.setObjectName("quiet")
-        self.packs_button.setAccessibleName(tr("Pack sizes of your shop"))
-        self.packs_button.setToolTip(tr("See and change the sizes in which your shop sells"))
-        self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
-        self.hands.add_to_buttons(self.packs_button)
-        return self.hands
+    @property
+    def hands(self) -> HopsInHand:
+        """The list of hops, and the sizes of packs; put together when first opened."""
+        if self._hands is None:
+            from designer.window.fit.hops_in_hand import HopsInHand
+
+            self._hands = HopsInHand(self._display, self._autosave)
+            self._hands.hide()
+            self._hands.changed.connect(self._hands_changed)
+            self.packs_button = QPushButton(tr("Pack sizes…"))
+            self.packs_button.setObjectName("quiet")
+            self.packs_button.setAccessibleName(tr("Pack sizes of your shop"))
+            self.packs_button.setToolTip(tr("See and change the sizes in which your shop sells"))
+            self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
+            self._hands.add_to_buttons(self.packs_button)
+            self._layout.insertWidget(1, self._hands)
+        return self._hands
 
     def _scale_fields(self) -> QWidget:
         self.scale_field = QLineEdit()
@@ -224,7 +230,6 @@ class FitPage(Page):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self.packs_button.setVisible(self._autosave() is not None)
         self._ask_store()
         self._follow()
 
@@ -239,12 +244,16 @@ class FitPage(Page):
 
     def _open_hands(self, wanted: bool) -> None:
         self.hands.setVisible(wanted)
+        self.packs_button.setVisible(self._autosave() is not None)
         if wanted:
             self.hands.take_focus()
 
     def _hands_changed(self) -> None:
         self.hands_button.setText(self.hands.summary())
         self.reckon()
+
+    def _hops(self) -> tuple[HopInHand, ...]:
+        return () if self._hands is None else self._hands.hops()
 
     def shop(self) -> tuple[PackSize, ...]:
         """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
@@ -275,7 +284,7 @@ class FitPage(Page):
 
     def wish(self, recipe: Recipe) -> FitWish:
         """Return what is typed as a wish. Raises RefusedInputError."""
-        return replace(self.kitchen.wish(recipe), hops_in_hand=self.hands.hops(), packs=self.shop())
+        return replace(self.kitchen.wish(recipe), hops_in_hand=self._hops(), packs=self.shop())
 
     def reckon(self) -> None:
         """Find the ways for what is typed now; until they are found, what was found stays."""
@@ -486,6 +495,9 @@ class FitPage(Page):
 
     def scale(self) -> None:
         """Make it another batch of the same beer, as one undo step."""
+        # Few who come to this page scale: it is shown without that.
+        from designer.brewday.fit.scaling import scale
+
         try:
             litres = self._display.read(Kind.VOLUME, self.scale_field.text()).value
             shop = self.shop() if self.whole.isChecked() else ()
