@@ -190,6 +190,18 @@ def test_a_way_of_two_buckets_shows_both_and_what_they_cost_is_not_made_up(fit):
     assert column(fit, at)["Buy or borrow"].endswith(": no price")
 
 
+def test_a_half_brewed_twice_is_two_lots_in_the_one_bucket_and_its_yeast_is_bought_later(fit):
+    way = next(way for way in fit.ways if way.key == "two brews")
+    assert way.in_hand
+    fit.choose(way)
+    shown = column(fit, 2 + fit.ways.index(way))
+    assert shown["Beer"] == "20 L, in 2 lots"
+    assert shown["In the fermenter"] == "10 of 12 L, each time"
+    assert shown["At stove and sink"].startswith("△ 2 × ")
+    assert shown["Buy or borrow"] == "yeast: no price (later)"
+    assert "2 × Small bucket" not in drawn(fit).accessibleDescription()
+
+
 def test_a_larger_pot_and_fermenter_are_typed_and_counted_at_once(qtbot, fit):
     put(qtbot, fit.fields["pot"], "30 L")
     put(qtbot, fit.fields["fermenter"], "7 gal")

@@ -174,7 +174,10 @@ class SideBySide:
 
     def _beer(self, way: Way) -> Cell:
         differs = abs(way.batch_l - way.original_batch_l) > VOLUME_DEADBAND * way.original_batch_l
-        return Cell(self._short(Kind.VOLUME, way.batch_l), Mark.DIFFERS if differs else Mark.NONE)
+        text = self._short(Kind.VOLUME, way.batch_l)
+        if lots(way) > 1:
+            text = trn("{volume}", "{volume}, in {number} lots", lots(way), volume=text)
+        return Cell(text, Mark.DIFFERS if differs else Mark.NONE)
 
     def _forecast(self, keys: Sequence[str], way: Way) -> Cell:
         """Return figures of the way: "same" where all that is shown is equal."""
@@ -218,26 +221,35 @@ class SideBySide:
                 else self._of(litres, each.brim_l)
             )
             filled[text] = filled.get(text, 0) + 1
+        if lots(way) > 1:
+            return Cell(tr("{filled}, each time", filled=", ".join(filled)))
         return Cell(
             ", ".join(text if count == 1 else f"{count} × {text}" for text, count in filled.items())
         )
 
     def _time(self, way: Way) -> Cell:
         longer = way.total_min - float(self._answer.original.total_min) > LONGER_MIN
-        text = self._display.rounded(Kind.TIME, way.total_min)
+        count = lots(way)
+        text = self._display.rounded(Kind.TIME, way.total_min / count)
+        text = text if count == 1 else f"{count} × {text}"
         return Cell(text, Mark.DIFFERS if longer else Mark.NONE)
 
     def _buy(self, way: Way) -> Cell:
-        if way.in_hand:
+        if not way.must_buy:
             return Cell(tr("nothing"), strong=True)
+        priced = self._priced(way)
+        return Cell(tr("{things} (later)", things=priced) if way.in_hand else priced)
+
+    def _priced(self, way: Way) -> str:
+        """Return what has to be bought, with its price as far as that is known."""
         things = ", ".join(self.to_buy(way))
         known = sum(each.price or 0.0 for each in way.must_buy)
         if known <= 0.0:
-            return Cell(tr("{things}: no price", things=things))
+            return tr("{things}: no price", things=things)
         money = self._display.value(Kind.MONEY, round(known, 2))
         if way.cost_to_buy is None:
-            return Cell(tr("{things}: {money} and more", things=things, money=money))
-        return Cell(tr("{things}: {money}", things=things, money=money))
+            return tr("{things}: {money} and more", things=things, money=money)
+        return tr("{things}: {money}", things=things, money=money)
 
     def to_buy(self, way: Way) -> Iterator[str]:
         """Yield in short what has to be bought or borrowed for a way."""
@@ -309,6 +321,11 @@ def _fullest(boil: Boil) -> _Fullest:
     return _Fullest(
         boil.fullest_l, boil.foam_limit_l - boil.foam_room_l, boil.rim_l, boil.foam_limit_l
     )
+
+
+def lots(way: Way) -> int:
+    """Return on how many days a way brews: the fermenter is filled once on each of them."""
+    return len({each.on_day for each in way.plan.fermenters})
 
 
 def distinct(way: Way) -> Sequence[Boil]:

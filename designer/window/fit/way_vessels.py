@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from designer.brewday.fit.wish import room_l
 from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.window.fit.side_by_side import distinct
+from designer.window.fit.side_by_side import distinct, lots
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
 from designer.window.parts.vessels_drawing import WORT_IN_POT_PATH_CM, Level, Vessel
@@ -46,7 +46,7 @@ def _pot(boil: Boil, display: DisplayFormat, inks: Inks) -> Vessel:
 def _fermenters(way: Way, display: DisplayFormat, inks: Inks) -> Iterator[Vessel]:
     drawn = [_fermenter(each, display, inks) for each in way.plan.fermenters]
     for vessel, count in Counter(drawn).items():
-        name = vessel.name if count == 1 else f"{count} × {vessel.name}"
+        name = vessel.name if count == 1 or lots(way) > 1 else f"{count} × {vessel.name}"
         yield replace(vessel, name=name)
 
 
