@@ -298,7 +298,7 @@ def _parts(way):
     """How much of a recipe is taken, and in which parts."""
     for said in way["steps"]:
         made = volume(way["batch_l"])
-        if (found := re.search(rf"amounts below make ({FIGURE})", said)) and found[1] != made:
+        if (found := re.search(rf"amounts listed make ({FIGURE})", said)) and found[1] != made:
             yield f"“{said}”, but {made}"
         if found := re.search(rf"one for ({FIGURE}), one for ({FIGURE})", said):
             parts = [volume(boil["batch_l"]) for boil in way["boils"]]

@@ -195,9 +195,9 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
         steps=(
             say(
                 "weigh-out",
-                "Weigh out {0} of the kit: the amounts below make {1}."
+                "Weigh out {0} of the kit: the amounts listed make {1}."
                 if locked
-                else "Weigh out {0} of the bill: the amounts below make {1}.",
+                else "Weigh out {0} of the bill: the amounts listed make {1}.",
                 (Kind.FRACTION, round(shares.extract, 2)),  # as one tells it
                 (Kind.VOLUME, batch_l),
             ),

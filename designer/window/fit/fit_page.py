@@ -171,7 +171,17 @@ class FitPage(Page):
             self.packs_button.clicked.connect(lambda _checked=False: self.packs_wanted.emit())
             self._hands.add_to_buttons(self.packs_button)
             self._layout.insertWidget(1, self._hands)
+            self._tab_through(self._hands)
         return self._hands
+
+    def _tab_through(self, hands: HopsInHand) -> None:
+        """Let the list come behind the button that opens it, though it was made last."""
+        before: QWidget = self.hands_button
+        for each in hands.findChildren(QWidget):
+            in_it = each.window() is self.window()  # not the list of a choice
+            if in_it and each.focusPolicy() & Qt.FocusPolicy.TabFocus:
+                QWidget.setTabOrder(before, each)
+                before = each
 
     def _scale_fields(self) -> QWidget:
         self.scale_field = QLineEdit()
