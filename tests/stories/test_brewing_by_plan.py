@@ -167,6 +167,9 @@ def two_boils(recipe):
 
 def test_the_box_lists_what_the_plan_gives_and_compares_it_in_words(qtbot, red):
     window = red
+    window.opened.undo_stack.resetClean()
+    window.files.save()
+    store_at_rest(qtbot, window)
     window.opened.make(two_boils(window.opened.recipe))
     window.files.save()
     store_at_rest(qtbot, window)
@@ -181,6 +184,15 @@ def test_the_box_lists_what_the_plan_gives_and_compares_it_in_words(qtbot, red):
     store_at_rest(qtbot, window)
     assert window.box.details.vessels.text() == (
         "In 2 × Kitchen pot of 9 L, into 2 × Small bucket of 12 L"
+    )
+    details = window.box.details
+    qtbot.waitUntil(lambda: details.versions_model.rowCount() == 2, timeout=10_000)
+    details.versions.selectAll()
+    press(qtbot, details.compare_button)
+    store_at_rest(qtbot, window)
+    assert (
+        "Brewed: as written  →  in 2 boils in the Kitchen pot of 9 L, into 2 × Small bucket of 12 L"
+        in details.compared.text()
     )
 
 
