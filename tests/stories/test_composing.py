@@ -196,7 +196,7 @@ def test_a_cure_is_one_click_and_one_undo(qtbot, window):
     settle(qtbot, window)
     too_full = window.opened.recipe
     card = window.compose.watch_out.cards[0]
-    assert card.cure.text() == "Start with 6.4 L"
+    assert card.cure.text() == "Start with 6.4 L: that makes 31 IBU"
     qtbot.mouseClick(card.cure, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
     assert window.opened.recipe.process.start_water.value == pytest.approx(6.4)
