@@ -11,9 +11,6 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import Generic, Protocol, TypeVar
 
-from designer.brewday.fit.changed_recipe import line_kg
-from designer.recipe.document import Fermentable, Hop, Recipe
-
 _TENTHS = 10_000
 BALANCE_WEIGHT = 0.5
 """What a kilogram off in one line counts beside a kilogram off in all extract together."""
@@ -77,15 +74,6 @@ class Want:
     kg: float
     extract_fraction: float
     sizes_kg: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Purchase:
-    """What to buy of one product for a recipe."""
-
-    kind: str
-    name: str
-    packs: Packs
 
 
 def _tenths(kg: float) -> int:
@@ -193,19 +181,3 @@ def _options(want: Want, extract_kg: float) -> list[Packs]:
 def sizes_of(kind: str, packs: Iterable[Pack]) -> tuple[float, ...]:
     """Return the sizes in which a kind is sold."""
     return tuple(each.mass_kg for each in packs if each.kind == kind)
-
-
-def shopping(recipe: Recipe, packs: Sequence[Pack]) -> tuple[Purchase, ...]:
-    """Return what to buy for a recipe in whole packs, each product once, with what is left over."""
-    wanted: dict[tuple[str, str], float] = {}
-    lines: tuple[Fermentable | Hop, ...] = (*recipe.fermentables, *recipe.hops)
-    for line in lines:
-        kind = "hops" if isinstance(line, Hop) else line.kind
-        place = (kind, line.name)
-        wanted[place] = wanted.get(place, 0.0) + line_kg(line)
-    found: list[Purchase] = []
-    for (kind, name), kg in wanted.items():
-        chosen = enough_packs(kg, sizes_of(kind, packs)) if kg > 0.0 else None
-        if chosen is not None:
-            found.append(Purchase(kind, name, chosen))
-    return tuple(found)

@@ -1,6 +1,6 @@
 """Packs chosen by branch and bound, against trying every choice."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import product
 
 import pytest
@@ -13,11 +13,8 @@ from designer.brewday.fit.pack_choice import (
     Want,
     enough_packs,
     nearest_packs,
-    shopping,
     sizes_of,
 )
-from designer.library.packs import packs
-from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.quantity import Quantity
 
 SIZES = st.lists(st.sampled_from([0.25, 0.5, 1.0, 1.5, 1.7, 3.0]), min_size=1, max_size=3)
@@ -98,16 +95,6 @@ def test_a_line_that_is_not_sold_in_packs_gets_none():
     [none, some] = nearest_packs([Want(1.0, 0.8, ()), Want(1.0, 0.9, (0.5,))])
     assert none.counts == ()
     assert some.total_kg >= 1.0
-
-
-def test_shopping_counts_one_product_once_and_tells_what_is_left(slipway_bitter):
-    found = {each.name: each for each in shopping(slipway_bitter, packs("metric"))}
-    goldings = [hop for hop in slipway_bitter.hops if hop.name == "East Kent Golding"]
-    assert len(goldings) == 2
-    grams = sum(hop.amount.value for hop in goldings)
-    bought = found["East Kent Golding"].packs
-    assert bought.total_kg >= grams
-    assert bought.left_kg == pytest.approx(bought.total_kg - grams)
 
 
 def q(kg):
@@ -210,31 +197,3 @@ def test_sizes_are_those_of_the_kind():
     shop = [Pack("sugar", 1.0), Pack("hops", 0.1), Pack("sugar", 0.5)]
     assert sizes_of("sugar", shop) == (1.0, 0.5)
     assert sizes_of("yeast", shop) == ()
-
-
-def test_a_shopping_list_has_each_product_once_and_in_the_order_of_the_recipe():
-    syrup = Fermentable("Syrup", "liquid extract", q(1.0))
-    recipe = Recipe(
-        fermentables=(
-            syrup,
-            Fermentable("Sugar", "sugar", q(0.2)),
-            replace(syrup, amount=q(0.6)),
-            Fermentable("Syrup", "dry extract", q(0.4)),
-            Fermentable("Unsold", "steeping grain", q(0.2)),
-            Fermentable("Nothing", "sugar", q(0.0)),
-            Fermentable("Untyped", "sugar", None),
-        ),
-        hops=(Hop("Fuggle", amount=q(0.03)), Hop("Fuggle", amount=q(0.02)), Hop("None")),
-    )
-    shop = [
-        Pack("liquid extract", 1.7), Pack("dry extract", 0.5), Pack("sugar", 1.0),
-        Pack("hops", 0.05), Pack("hops", 0.1),
-    ]  # fmt: skip
-    found = shopping(recipe, shop)
-    assert [(each.kind, each.name, counts(each.packs)) for each in found] == [
-        ("liquid extract", "Syrup", {1.7: 1}),
-        ("sugar", "Sugar", {1.0: 1}),
-        ("dry extract", "Syrup", {0.5: 1}),
-        ("hops", "Fuggle", {0.1: 0, 0.05: 1}),
-    ]
-    assert found[0].packs.left_kg == pytest.approx(0.1)
