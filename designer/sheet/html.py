@@ -166,7 +166,7 @@ def _boxes(step: Step) -> str:
     """The box of a step, or one for each of its turns with its number."""
     if not step.turns:
         return BOX
-    boxes = "<br>".join(f"{BOX} <b>{turn.number}</b>" for turn in step.turns)
+    boxes = "<br>".join(f"{BOX}&nbsp;<b>{turn.number}</b>" for turn in step.turns)
     return f'<span class="boxes">{boxes}</span>'
 
 
