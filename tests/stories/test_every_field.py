@@ -6,8 +6,16 @@ import pytest
 from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load
-from designer.recipe.document import LINE_TYPES, PART_TYPES, Recipe
+from designer.recipe.document import (
+    LINE_TYPES,
+    PART_TYPES,
+    PLAN_TYPES,
+    PlannedBoil,
+    PlannedFermenter,
+    Recipe,
+)
 from designer.recipe.place import read_place
+from designer.recipe.plan_edits import OF_A_BOIL, OF_A_FERMENTER
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 
@@ -36,7 +44,16 @@ def test_every_field_that_is_no_line_has_its_place_in_the_form(form, place):
 def test_the_form_has_no_field_that_a_recipe_has_not(form):
     assert set(form.by_place) == {*PLACES, "notes"}
     others = {each.name for each in fields(Recipe)} - {*PART_TYPES, *LINE_TYPES, "notes"}
-    assert others == {"name", "style"}  # these two stand in the header
+    assert others - {*PLAN_TYPES} == {"name", "style"}  # these two stand in the header
+
+
+def test_what_a_boil_or_fermenter_of_a_plan_has_for_itself_is_in_the_form_and_the_lines():
+    """Shares, turns and what goes where are the way itself: Fit makes another one."""
+    of_boil = {each.name for each in fields(PlannedBoil)}
+    assert of_boil == {"share", "turn", "pot", *OF_A_BOIL, *LINE_TYPES}
+    of_fermenter = {each.name for each in fields(PlannedFermenter)}
+    assert of_fermenter == {"wort_from", "fermenter", "yeast", *OF_A_FERMENTER}
+    assert {f"process.{each}" for each in (*OF_A_BOIL, *OF_A_FERMENTER)} <= {*PLACES}
 
 
 @pytest.mark.parametrize("lines", list(LINE_TYPES))
