@@ -76,7 +76,9 @@ class ChosenWay(QFrame):
         self.gist = label("", soft=True)
         self.use_button = QPushButton(tr("Use this way"))
         self.use_button.setObjectName("primary")
-        self.use_button.setToolTip(tr("Change the recipe so, as one step that Undo takes back"))
+        self.use_button.setToolTip(
+            tr("Brew it this way; the recipe stays as it is written, and Undo takes the way back")
+        )
         self.use_button.clicked.connect(lambda _checked=False: self.use_wanted.emit())
         self.sheet_button = QPushButton(tr("Its sheet"))
         self.sheet_button.setToolTip(tr("Use this way and show the sheet to brew from"))

@@ -17,8 +17,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBox
 from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.predictions import MAIN
 from designer.errors import RefusedInputError
-from designer.library.packs import PackSize, packs
-from designer.library.store.shop import shop_packs
+from designer.library.packs import PackSize
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import say, within
@@ -37,6 +36,7 @@ from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
 from designer.window.parts.refusal import Refusal
 from designer.window.parts.unit_words import unit_words
 from designer.window.session.open_recipe import OpenRecipe
+from designer.window.session.shop_sizes import ShopSizes
 
 if TYPE_CHECKING:
     from designer.brewday.fit.scaling import Scaled
@@ -74,7 +74,8 @@ class FitPage(Page):
     ) -> None:
         super().__init__(parent)
         self._opened, self._display, self._autosave = opened, display, autosave
-        self._packs: tuple[str, tuple[PackSize, ...]] | None = None
+        self._shop = ShopSizes(display, autosave, self, key="packs for the ways")
+        self._shop.changed.connect(self.reckon)
         self._turn = 0
         self._found: _Found | None = None
         self._chosen_key = ""
@@ -245,8 +246,7 @@ class FitPage(Page):
 
     def _follow(self) -> None:
         if self.isVisible():
-            if self._packs is not None and self._packs[0] != self._display.pack_set:
-                self._ask_store()
+            self._shop.follow_units()
             self.kitchen.show_recipe(as_written(self._opened.recipe))
             self.reckon()
 
@@ -267,28 +267,18 @@ class FitPage(Page):
 
     def shop(self) -> tuple[PackSize, ...]:
         """Return the pack sizes that count: those kept in the Recipe box, else the usual ones."""
-        pack_set = self._display.pack_set
-        if self._packs is not None and self._packs[0] == pack_set:
-            return self._packs[1]
-        return packs(pack_set)
+        return self._shop.sizes()
 
     def _ask_store(self) -> None:
-        autosave, pack_set = self._autosave(), self._display.pack_set
+        self._shop.ask()
+        autosave = self._autosave()
         if autosave is None:
             return
 
-        def kept(store: Store) -> tuple[str, tuple[PackSize, ...], KeptVessels]:
-            vessels = KeptVessels(tuple(store.pots.all()), tuple(store.fermenters.all()))
-            return pack_set, shop_packs(store, pack_set), vessels
+        def kept(store: Store) -> KeptVessels:
+            return KeptVessels(tuple(store.pots.all()), tuple(store.fermenters.all()))
 
-        autosave.store.ask(kept, self._take_kept, key="packs and vessels for the ways")
-
-    def _take_kept(self, found: tuple[str, tuple[PackSize, ...], KeptVessels]) -> None:
-        before = self.shop()
-        self._packs = found[:2]
-        self.kitchen.offer(found[2])
-        if self.shop() != before:
-            self.reckon()
+        autosave.store.ask(kept, self.kitchen.offer, key="vessels for the ways")
 
     # looking for ways
 

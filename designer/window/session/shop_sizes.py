@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 class ShopSizes(QObject):
     """The sizes of the set that belongs to the shown units; `changed` when they become others.
 
-    `place` names the page that asks, so that one page's question is not taken for another's.
+    `key` is that of the question, so that one page's is not taken for another's.
     """
 
     changed = Signal()
@@ -30,11 +30,12 @@ class ShopSizes(QObject):
         self,
         display: DisplayFormat,
         autosave: Callable[[], Autosave | None],
-        place: str,
         parent: QObject,
+        *,
+        key: str,
     ) -> None:
         super().__init__(parent)
-        self._display, self._autosave, self._place = display, autosave, place
+        self._display, self._autosave, self._key = display, autosave, key
         self._kept: tuple[str, tuple[PackSize, ...]] | None = None
 
     def sizes(self) -> tuple[PackSize, ...]:
@@ -52,7 +53,7 @@ class ShopSizes(QObject):
         autosave.store.ask(
             lambda store: (pack_set, shop_packs(store, pack_set)),
             self._take,
-            key=f"packs for {self._place}",
+            key=self._key,
         )
 
     def follow_units(self) -> None:

@@ -60,7 +60,7 @@ class SheetPage(Page):
     ) -> None:
         super().__init__(parent)
         self._opened, self._display = opened, display
-        self.shop = ShopSizes(display, autosave, "the sheet", self)
+        self.shop = ShopSizes(display, autosave, self, key="packs for the sheet")
         self.shop.ask()
         self._made = False
         self._soon = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
