@@ -29,7 +29,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Quantity
-from designer.recipe.shares import extras_in_share, masses_in_share
+from designer.recipe.shares import counted, extras_in_share, masses_in_share
 
 ROUNDING = 0.006
 """Shares that come so near to the whole are the whole: three times 33.3 %."""
@@ -276,16 +276,15 @@ def _summed(lists: list[tuple[Any, ...]]) -> Iterator[Any]:
     gathered: dict[Any, list[Any]] = {}
     for lines in lists:
         for line in lines:
-            unit = line.amount.unit if line.amount is not None else ""
+            unit = line.amount.unit.removesuffix("s") if line.amount is not None else ""
             gathered.setdefault((replace(line, amount=None), unit), []).append(line)
     for same in gathered.values():
         amounts = [line.amount for line in same if line.amount is not None]
         if len(amounts) < 2:
             yield same[0]
             continue
-        kind = Kind.DOSE if amounts[0].unit else Kind.MASS
-        total = round(sum(each.value for each in amounts), 6)
-        yield replace(same[0], amount=typed(kind, total, unit=amounts[0].unit or None))
+        total, unit = round(sum(each.value for each in amounts), 6), amounts[0].unit
+        yield replace(same[0], amount=counted(total, unit) if unit else typed(Kind.MASS, total))
 
 
 def _all_yeast(recipe: Recipe) -> Yeast:
@@ -299,7 +298,7 @@ def _all_yeast(recipe: Recipe) -> Yeast:
     total = sum(each.value for each in amounts if each is not None)
     if total == first.amount.value:
         return first
-    return replace(first, amount=typed(Kind.DOSE, total, unit=first.amount.unit))
+    return replace(first, amount=counted(total, first.amount.unit))
 
 
 def as_recipe(recipe: Recipe) -> Recipe | None:

@@ -29,6 +29,17 @@ def _line_in_share(line: Line, share: float) -> Line:
     return replace(line, **dict(with_amount(line, mass)))
 
 
+_COUNTED = ("piece", "tablet", "packet", "sachet", "drop", "teaspoon", "tablespoon")
+
+
+def counted(value: float, unit: str) -> Quantity:
+    """Return a dose; of what is counted, one tablet or several tablets."""
+    one = unit.removesuffix("s")
+    if one in _COUNTED:
+        unit = one if value <= 1.0 else f"{one}s"
+    return typed(Kind.DOSE, value, unit=unit)
+
+
 def dose_in_share(amount: Quantity, share: float) -> Quantity:
     """Return a dose in a share: pieces in quarters, all else to two figures; never more than it."""
     if abs(share - 1.0) < 1e-9:
@@ -39,7 +50,7 @@ def dose_in_share(amount: Quantity, share: float) -> Quantity:
     else:
         value = float(f"{value:.2g}")
     value = min(value, amount.value) if share < 1.0 else value
-    return typed(Kind.DOSE, value, unit=amount.unit)
+    return counted(value, amount.unit)
 
 
 def extras_in_share(extras: tuple[Extra, ...], share: float) -> tuple[Extra, ...]:

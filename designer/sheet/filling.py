@@ -201,7 +201,7 @@ def pitch(plan: Plan, packets: str = "") -> Step:
     do = plan.words(
         "At *{low} to {high}* add *{amount}* {yeast}.",
         **figures.ends(low, high),
-        amount=f"{yeast.amount} ({packets})" if packets else yeast.amount,
+        amount=yeast.amount if packets in ("", yeast.amount) else f"{yeast.amount} ({packets})",
         yeast=yeast.name,
     )
     if plan.recipe.yeast.form == YeastForm.DRY:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from designer.recipe.document import (
+    Extra,
     Fermentable,
     Fermenter,
     Hop,
@@ -188,3 +189,19 @@ def test_what_a_plan_can_mean_is_not():
     buckets = [PlannedFermenter(BUCKET, (wort_share(1, 0.5),), litres(10.0)) for _ in range(2)]
     for plan in (KIT, with_plan([HALF, HALF]), with_plan((), buckets)):
         assert list(plan_faults(plan)) == []
+
+
+def test_what_is_counted_agrees_with_its_number():
+    half = replace(HALF, start_water=None)
+    two = replace(KIT, extras=(Extra("Carrageenan finings", amount=dose(2.0, "tablets")),))
+    plan = replace(two, boils=(half, half))
+    assert recipe_of_boil(plan, 1).extras[0].amount.text == "1 tablet"
+    assert whole_recipe(plan).extras[0].amount.text == "2 tablets"
+    one = replace(KIT, extras=(Extra("Carrageenan finings", amount=dose(1.0, "tablet")),))
+    assert recipe_of_boil(replace(one, boils=(half, half)), 1).extras[0].amount.text == "0.5 tablet"
+    grams = replace(KIT, extras=(Extra("Gelatin", amount=dose(2.0, "g")),))
+    assert recipe_of_boil(replace(grams, boils=(half, half)), 1).extras[0].amount.text == "1 g"
+
+
+def dose(value, unit):
+    return typed(Kind.DOSE, value, unit=unit)

@@ -119,8 +119,8 @@ def test_by_mouse_a_way_is_used_printed_saved_and_found_again(
 
 
 @pytest.mark.parametrize(("boils", "fermenters"), [(1, 2), (2, 2)])
-def test_by_keys_alone_a_way_is_used_a_boil_read_and_the_recipe_brewed_as_written(
-    qtbot, red, boils, fermenters
+def test_by_keys_alone_a_way_is_used_a_boil_read_and_its_sheet_seen_and_kept(
+    qtbot, red, file, boils, fermenters
 ):
     window, written = red, red.opened.recipe
     key(window, Qt.Key.Key_2, CONTROL)
@@ -153,7 +153,18 @@ def test_by_keys_alone_a_way_is_used_a_boil_read_and_the_recipe_brewed_as_writte
     key(window, Qt.Key.Key_Space)
     assert window.opened.recipe == written
     key(window, Qt.Key.Key_Z, CONTROL)
-    assert is_planned(window.opened.recipe)
+    planned = window.opened.recipe
+    assert is_planned(planned)
+    key(window, Qt.Key.Key_3, CONTROL)
+    assert window.pages.currentWidget() is window.sheet
+    qtbot.waitUntil(lambda: window.sheet.count.text() != "", timeout=10_000)
+    text = sheet_text(window.sheet.sheet())
+    assert ("twice" in text) == (boils == 2)
+    assert "20 L in 2 fermenters" in text
+    key(window, Qt.Key.Key_S, CONTROL)
+    qtbot.waitUntil(lambda: not window.opened.unsaved, timeout=10_000)
+    store_at_rest(qtbot, window)
+    assert document_text(load(file)) == document_text(planned)
 
 
 def two_boils(recipe):

@@ -6,9 +6,11 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from designer.library.recipe_file import document_text, load
 from designer.library.store.kitchen import FermenterRecord, PotRecord
+from designer.recipe.document import PlannedBoil
 from designer.recipe.edits import ChangePart
-from designer.recipe.message import word
-from designer.recipe.plan import as_written
+from designer.recipe.kinds import typed
+from designer.recipe.message import say, word
+from designer.recipe.plan import as_written, is_planned, planning
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
 from designer.units import read
@@ -418,6 +420,21 @@ def test_the_table_can_be_read_aloud_and_reached(fit):
         fit.fields["pot"].focusPolicy(),
         fit.table.focusPolicy(),
     )
+
+
+def test_a_planned_recipe_is_scaled_as_it_is_written_and_that_is_said(qtbot, window):
+    window.show_page(1)
+    fit, opened = window.fit, window.opened
+    half = PlannedBoil(opened.recipe.pot, typed(Kind.FRACTION, 0.5))
+    opened.make(planning((half, half), (), say("use", "use a way")))
+    planned = opened.recipe
+    fit.scale_field.setText("8 L")
+    with qtbot.waitSignal(fit.said) as said:
+        fit.scale()
+    assert said.args[0].endswith("Undo takes it back. It is brewed as it is written again.")
+    assert not is_planned(opened.recipe)
+    opened.undo_stack.undo()
+    assert opened.recipe == planned
 
 
 def test_a_recipe_of_one_s_own_is_scaled_and_keeps_its_beer(qtbot, window, porter):

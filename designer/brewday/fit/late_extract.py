@@ -62,8 +62,8 @@ def early_lines(
 
 
 def late_min_for(recipe: Recipe) -> float:
-    """Return how many minutes before the end late extract goes in."""
-    return min(LATE_MIN, number(recipe.process, "boil_time") / 2.0)
+    """Return how many whole minutes before the end late extract goes in."""
+    return float(int(min(LATE_MIN, number(recipe.process, "boil_time") / 2.0)))
 
 
 def held_late(kitchen: Kitchen, base: Recipe) -> tuple[Recipe, tuple[object, ...], float] | None:

@@ -26,7 +26,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.named import lines_of
 from designer.recipe.plan import wort_share
 from designer.recipe.quantity import Kind, Quantity
-from designer.recipe.shares import extras_in_share, masses_in_share
+from designer.recipe.shares import counted, extras_in_share, masses_in_share
 
 
 def planned(kitchen: Kitchen, draft: Draft) -> Recipe:
@@ -148,6 +148,6 @@ def _pitched(
     times = max(there, count) / (there * count)
     if amount is not None and abs(times - 1.0) > 1e-9:
         value = float(f"{amount.value * times:.4g}")
-        yeast = replace(yeast, amount=typed(Kind.DOSE, value, unit=amount.unit))
+        yeast = replace(yeast, amount=counted(value, amount.unit))
     own = None if yeast == written else yeast
     return tuple(replace(each, yeast=own) for each in fermenters)

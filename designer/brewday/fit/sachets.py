@@ -14,6 +14,7 @@ from designer.recipe.document import Yeast
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.shares import counted
 from designer.wort.pitching import sachets
 
 A_SACHET_TOO_FEW = 0.15
@@ -42,8 +43,7 @@ def so_many(yeast: Yeast, count: int) -> Quantity | None:
     if amount is None or count == there:
         return amount
     if amount.unit in PACKETS:
-        one = amount.unit.removesuffix("s")
-        return typed(Kind.DOSE, float(count), unit=one if count == 1 else f"{one}s")
+        return counted(float(count), amount.unit)
     return typed(Kind.DOSE, float(f"{amount.value * count / there:.4g}"), unit=amount.unit)
 
 

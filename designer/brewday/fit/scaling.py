@@ -25,11 +25,12 @@ from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.outlook import look_ahead
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe
-from designer.recipe.edits import Edit
+from designer.recipe.edits import Edit, Together
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, refused, say
 from designer.recipe.named import has_locked
+from designer.recipe.plan import as_written, is_planned, planning
 from designer.recipe.quantity import Kind
 from designer.recipe.shares import extras_in_share
 
@@ -64,6 +65,8 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     to what a kitchen weighs or, with `whole_packs`, extract to whole packs. Yeast goes in whole
     sachets, one at the least.
 
+    A plan by which it was brewed was made for another size and goes with the same edit.
+
     Raises RefusedInputError for a batch of no sense, for more of a locked kit than it holds, and
     where no whole pack comes near to so small a batch.
     """
@@ -75,6 +78,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
             least_l=f"{LEAST_L:g}",
             most_l=f"{MOST_L:g}",
         )
+    written, recipe = recipe, as_written(recipe)
     original = original_of(recipe)
     if original.batch_l <= 0.0:
         raise refused("no-beer-yet", "The recipe makes no beer yet: give it water and extract.")
@@ -103,7 +107,10 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
             batch_l=f"{batch_l:g}",
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
-    edit = edit_between(recipe, made, say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L"))
+    text = say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L")
+    edit = edit_between(recipe, made, text)
+    if is_planned(written):
+        edit = Together((*edit.edits, planning((), (), text)), text)
     forecasts = original.compared(look_ahead(made).forecasts)
     words = tuple(late_followed(recipe, made, batch_l / original.batch_l))
     return Scaled(made, edit, shares, forecasts, packs, words)

@@ -170,8 +170,8 @@ def _filling(boil: Boil) -> Iterator[Message]:
         yield from _topped_up(first, say("top-each-up-to", "Top each up to {0}", mark))
         return
     for each in boil.fillings:
-        size, mark = (Kind.VOLUME, _brim_l(each)), (Kind.VOLUME, each.filled_l)
-        head = say("top-that-up-to", "Top the {0} fermenter up to {1}", size, mark)
+        mark = (Kind.VOLUME, each.filled_l)
+        head = say("top-that-up-to", "Top {vessel} up to {0}", mark, vessel=_vessel(each))
         yield from _topped_up(each, head)
 
 
@@ -228,10 +228,13 @@ def _topped_up(filling: Filling, head: Message) -> Iterator[Message]:
 
 
 def _share(filling: Filling) -> Message:
-    poured, size = (Kind.VOLUME, filling.from_pot_l), (Kind.VOLUME, _brim_l(filling))
-    return say("share", "{0} into the {1} fermenter", poured, size)
+    poured = (Kind.VOLUME, filling.from_pot_l)
+    return say("share", "{0} into {vessel}", poured, vessel=_vessel(filling))
 
 
-def _brim_l(filling: Filling) -> float:
+def _vessel(filling: Filling) -> Message:
+    """Return a fermenter as it is told from another: by its size, else by its name."""
     brim = filling.fermenter.volume
-    return brim.value if brim is not None else 0.0
+    if brim is None:
+        return say("fermenter-by-name", "the fermenter {name}", name=named(filling.fermenter.name))
+    return say("fermenter-by-size", "the {0} fermenter", (Kind.VOLUME, brim.value))

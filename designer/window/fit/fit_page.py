@@ -21,7 +21,7 @@ from designer.library.packs import PackSize
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit
 from designer.recipe.message import say, within
-from designer.recipe.plan import as_written
+from designer.recipe.plan import as_written, is_planned
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.window.fit.chosen_way import ChosenWay, label
@@ -501,6 +501,7 @@ class FitPage(Page):
         try:
             litres = self._display.read(Kind.VOLUME, self.scale_field.text()).value
             shop = self.shop() if self.whole.isChecked() else ()
+            planned = is_planned(self._opened.recipe)
             scaled = scale(self._opened.recipe, litres, whole_packs=shop)
         except RefusedInputError as fault:
             self.refusal.say(fault, self.scale_field)
@@ -515,7 +516,7 @@ class FitPage(Page):
         )
         size = self._display.value(Kind.VOLUME, litres)
         packs = self._in_packs(scaled)
-        self.said.emit(
+        said = (
             tr(
                 "Scaled to {size}: {held}. In whole packs: {packs}. Undo takes it back.",
                 size=size,
@@ -525,6 +526,9 @@ class FitPage(Page):
             if packs
             else tr("Scaled to {size}: {held}. Undo takes it back.", size=size, held=held)
         )
+        if planned:
+            said = f"{said} {tr('It is brewed as it is written again.')}"
+        self.said.emit(said)
 
     def _in_packs(self, scaled: Scaled) -> str:
         """Return which packs were chosen for the lines of extract, in words."""

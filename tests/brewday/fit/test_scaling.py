@@ -9,7 +9,8 @@ from designer.brewday.fit.changed_recipe import with_process
 from designer.brewday.fit.scaling import scale
 from designer.errors import RefusedInputError
 from designer.library.packs import packs
-from designer.recipe.document import Recipe, Yeast
+from designer.recipe.document import PlannedBoil, Recipe, Yeast
+from designer.recipe.plan import is_planned
 from tests.brewday.quantities import q
 
 
@@ -269,3 +270,11 @@ def test_a_locked_kit_s_hops_stay_in_their_share_whatever_the_packs(porter):
     kit = lock(porter, "hops")
     plain, packed = scale(kit, 6.0), scale(kit, 6.0, whole_packs=packs("metric"))
     assert packed.recipe.hops == plain.recipe.hops
+
+
+def test_a_recipe_that_was_brewed_by_a_plan_is_scaled_as_it_is_written(porter):
+    half = PlannedBoil(porter.pot, q(0.5, "50 %"), start_water=q(3.0, "3 L"))
+    scaled = scale(replace(porter, boils=(half, half)), 6.5)
+    assert scaled.recipe == scale(porter, 6.5).recipe
+    assert scaled.edit.apply(replace(porter, boils=(half, half))) == scaled.recipe
+    assert not is_planned(scaled.recipe)

@@ -221,9 +221,9 @@ def test_wort_is_shared_out_with_each_fermenter_s_own_litres(kitchen, boil):
     small = replace(first, from_pot_l=2.0, fermenter=Fermenter("Jar", Quantity(6.0, "6 L")))
     unknown = replace(first, from_pot_l=1.0, fermenter=Fermenter("Carboy"))
     both = replace(boil, fillings=(large, small))
-    assert figures(kitchen, both)[1] == (
-        (Kind.VOLUME, 4.0), (Kind.VOLUME, 12.0), (Kind.VOLUME, 2.0), (Kind.VOLUME, 6.0),
-    )  # fmt: skip
+    assert sorted(figures(kitchen, both)[1]) == [
+        (Kind.VOLUME, 2.0), (Kind.VOLUME, 4.0), (Kind.VOLUME, 6.0), (Kind.VOLUME, 12.0),
+    ]  # fmt: skip
     assert texts(kitchen, both)[1] == (
         "Stir the cooled wort and share it out: 4 L into the 12 L fermenter, 2 L into the "
         "6 L fermenter."
@@ -232,7 +232,7 @@ def test_wort_is_shared_out_with_each_fermenter_s_own_litres(kitchen, boil):
     assert len(texts(kitchen, both)) == 3
     three = replace(boil, fillings=(large, small, unknown))
     assert texts(kitchen, three)[1].count("fermenter") == 3
-    assert figures(kitchen, three)[1][-2:] == ((Kind.VOLUME, 1.0), (Kind.VOLUME, 0.0))
+    assert texts(kitchen, three)[1].endswith("1 L into the fermenter Carboy.")
 
 
 def test_two_boils_that_are_alike_are_told_once_and_others_each(kitchen, boil):
