@@ -76,6 +76,10 @@ class Want:
     sizes_kg: tuple[float, ...]
 
 
+_WEIGHED_UP = 12
+"""Of more packs of the largest size than that, no others are tried in place of the rest."""
+
+
 def _tenths(kg: float) -> int:
     return round(kg * _TENTHS)
 
@@ -83,15 +87,17 @@ def _tenths(kg: float) -> int:
 def enough_packs(wanted_kg: float, sizes_kg: Iterable[float]) -> Packs | None:
     """Return packs that hold at least what is wanted, with the least left over, then the fewest.
 
-    None where there are no sizes.
+    Of very much the greatest part is in packs of the largest size. None where there are no sizes.
     """
     sizes = _sorted_sizes(sizes_kg)
     if not sizes:
         return None
-    wanted = max(_tenths(wanted_kg), 0)
-    fewest = _fewest(sizes, wanted + _tenths(sizes[0]))
-    total = min(each for each in fewest if each >= wanted)
-    return Packs(sizes, fewest[total], wanted_kg)
+    wanted, largest = max(_tenths(wanted_kg), 0), _tenths(sizes[0])
+    many = max(wanted // largest - _WEIGHED_UP, 0)
+    rest = wanted - many * largest
+    fewest = _fewest(sizes, rest + largest)
+    counts = fewest[min(each for each in fewest if each >= rest)]
+    return Packs(sizes, (counts[0] + many, *counts[1:]), wanted_kg)
 
 
 def packs_of(kind: str, wanted_kg: float, packs: Iterable[AnyPack]) -> Whole[AnyPack] | None:

@@ -197,3 +197,11 @@ def test_sizes_are_those_of_the_kind():
     shop = [Pack("sugar", 1.0), Pack("hops", 0.1), Pack("sugar", 0.5)]
     assert sizes_of("sugar", shop) == (1.0, 0.5)
     assert sizes_of("yeast", shop) == ()
+
+
+def test_tons_are_counted_in_the_largest_packs_and_what_is_over_as_closely_as_ever():
+    """A recipe may hold ten tons of a line; trying all packs for it would fill any memory."""
+    found = enough_packs(10_000.0303, (1.4969, 0.5, 0.025))
+    assert found.total_kg >= 10_000.0303
+    assert found.left_kg < 0.025
+    assert found.counts[0] > 6_600
