@@ -194,7 +194,7 @@ class PlanStrip(QFrame):
 
     def _hint(self, boil: int | None) -> str:
         if boil is None:
-            return tr("What the plan says in place of the recipe is changed in its boils.")
+            return tr("Pale fields are set by the plan: choose a boil above to change them there.")
         return tr("Lines, pot, water, boil and fermenter are its own; all else is the recipe's.")
 
     def _choose_boil(self, number: int) -> None:
