@@ -43,6 +43,7 @@ def test_nonsense_is_refused_on_the_card(qtbot, window, doors, porter):
 
 
 def test_a_kit_is_locked(qtbot, window, doors):
+    qtbot.keyClick(window, Qt.Key.Key_2, Qt.KeyboardModifier.AltModifier)
     type_over(qtbot, doors.kit.fields["name"], "Quay Bitter")
     qtbot.mouseClick(doors.kit.button, Qt.MouseButton.LeftButton)
     recipe = window.opened.recipe
@@ -54,6 +55,7 @@ def test_a_kit_is_locked(qtbot, window, doors):
 
 def test_the_example_is_one_press_away(qtbot, window, doors, porter):
     window.opened.replace_by(type(porter)(), None)
+    qtbot.mouseClick(doors.doors.button(2), Qt.MouseButton.LeftButton)
     qtbot.mouseClick(doors.example.button, Qt.MouseButton.LeftButton)
     assert window.opened.recipe == porter
     assert window.opened.path is None

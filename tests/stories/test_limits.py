@@ -140,7 +140,7 @@ def test_a_kit_beyond_what_a_recipe_holds_is_refused_beside_its_door(qtbot, wind
     window.begin()
     page = window.begin_page
     page.kit.fields["amount"].setText("20000 kg")
-    page.type_in_kit()
+    page.kit.type_in_kit()
     assert window.opened.recipe == porter
     assert window.pages.currentWidget() is page
 
