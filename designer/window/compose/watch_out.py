@@ -7,7 +7,15 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from designer.brewday.results import Finding
 from designer.recipe.document import PLAN_TYPES
@@ -179,7 +187,16 @@ class WatchOut(QWidget):
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show other findings; cards are used again, so that the keyboard keeps its place."""
         shown, self._findings = self._findings, findings
+        focus = QApplication.focusWidget() if self.isVisible() else None
+        has_keyboard = focus is not None and self.isAncestorOf(focus)
         self._show_cards(shown)
+        if has_keyboard and focus is not None and not focus.isVisibleTo(self):
+            self._take_keyboard()
+
+    def _take_keyboard(self) -> None:
+        """Go to the next cure when one has gone with its finding; Qt would go to the next field."""
+        cures = (card.cure for card in self.cards if card.cure.isVisibleTo(self))
+        next(cures, self).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def refresh(self) -> None:
         """Show the findings in the units now preferred."""

@@ -23,6 +23,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.icons import Tick
 from designer.window.parts.refusal import read_from, within_reach
+from designer.window.parts.whole_offers import WholeOffers
 from designer.workbench.kitchen_vessels import fermenter_edit, measured_with, pot_edit
 
 if TYPE_CHECKING:
@@ -74,6 +75,7 @@ class _VesselField(QLineEdit):
             # of the two signals of this name, the one with the text
             completer.activated[str].connect(self._take)  # type: ignore[index]
             self.setCompleter(completer)
+            WholeOffers(completer, self)
 
     def setPlaceholderText(self, text: str) -> None:
         super().setPlaceholderText(text)

@@ -10,6 +10,7 @@ from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QCompleter, QLineEdit
 
 from designer.window.parts.plain_text import long_tip
+from designer.window.parts.whole_offers import WholeOffers
 from designer.workbench.suggestions import Suggestion, suggest
 
 _AMOUNT = r"\s*(?:[\d.,/½¼¾]+\s*)+(?:kg|g|lbs?|oz|ml|l|tablets?|packets?|tsp|tbsp)?\s+"
@@ -87,6 +88,7 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
     def refresh(typed: str) -> None:
         if not keys:
             keys.append(_ListKeys(completer, edit))
+            WholeOffers(completer, edit)
         keys[0].typed = typed
         model.clear()
         amount, name = split_amount(typed)

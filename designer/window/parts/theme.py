@@ -47,7 +47,12 @@ def palette_of(inks: Inks) -> QPalette:
 
 
 def style_sheet(inks: Inks) -> str:
-    """Return what Qt's style cannot be told by a palette."""
+    """Return what Qt's style cannot be told by a palette.
+
+    A choice has the same padding above and below whether it has the keyboard or not: Qt measures
+    the list of the one and lays out that of the other, and what is amiss hides the last row.
+    """
+    under_signs = inks.ink if inks is DARK else inks.paper  # those of Qt's file dialogs are black
     return f"""
     #header {{ background: {inks.paper}; border-bottom: 1px solid {inks.line}; }}
     #dayPanel {{ background: {inks.paper}; border-top: 1px solid {inks.line}; }}
@@ -68,8 +73,9 @@ def style_sheet(inks: Inks) -> str:
         background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong};
         border-radius: 4px; padding: 3px 6px; selection-background-color: {inks.chosen};
         selection-color: {inks.ink}; }}
-    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{
+    QLineEdit:focus, QPlainTextEdit:focus {{
         border: 2px solid {inks.green}; padding: 2px 5px; }}
+    QComboBox:focus {{ border: 2px solid {inks.green}; padding: 3px 5px; }}
     QLineEdit:disabled, QComboBox:disabled {{ background: {inks.ground}; color: {inks.ink_soft};
         border: 1px solid {inks.line}; }}
     QLineEdit[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 5px; }}
@@ -82,10 +88,16 @@ def style_sheet(inks: Inks) -> str:
     QComboBox QAbstractItemView {{ background: {inks.paper}; color: {inks.ink};
         selection-background-color: {inks.chosen}; selection-color: {inks.ink};
         border: 1px solid {inks.line_strong}; }}
+    #offers {{ background: {inks.paper}; color: {inks.ink};
+        border: 1px solid {inks.line_strong}; }}
+    #offers::item {{ padding: 3px 5px; color: {inks.ink}; }}
+    #offers::item:selected {{ background: {inks.chosen}; }}
     QPushButton, QToolButton {{ background: {inks.paper}; color: {inks.ink};
         border: 1px solid {inks.line_strong}; border-radius: 5px; padding: 4px 10px; }}
     QPushButton:hover, QToolButton:hover {{ background: {inks.green_soft}; }}
     QPushButton:focus, QToolButton:focus {{ border: 2px solid {inks.green}; padding: 3px 9px; }}
+    QFileDialog QToolButton, QFileDialog QToolButton:focus {{ padding: 1px; }}
+    QFileDialog QToolButton:enabled {{ background: {under_signs}; }}
     QPushButton:disabled, QToolButton:disabled {{ color: {inks.line_strong};
         border-color: {inks.line}; }}
     QPushButton#primary {{ background: {inks.green}; color: {inks.on_green};
