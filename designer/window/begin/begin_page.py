@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.begin.door_form import DoorForm
+from designer.window.begin.door import Door
 from designer.window.begin.kit_door import KitDoor
 from designer.window.begin.look_door import LookDoor
 from designer.window.begin.own_door import OwnDoor
@@ -54,7 +54,7 @@ class BeginPage(Page):
         for form, _ in self._forms():
             form.order_tabs()  # once they lie in one window
 
-    def _forms(self) -> tuple[tuple[DoorForm, str], ...]:
+    def _forms(self) -> tuple[tuple[Door, str], ...]:
         return (
             (self.own, tr("Design one of my own")),
             (self.kit, tr("Type in a kit")),
@@ -83,6 +83,10 @@ class BeginPage(Page):
         self.doors.button(number).setChecked(True)
         self._behind.setCurrentIndex(number)
         self._forms()[number][0].take_focus()
+
+    def close_down(self) -> None:
+        for form, _ in self._forms():
+            form.close_down()
 
     def take_focus(self) -> None:
         self._forms()[self._behind.currentIndex()][0].take_focus()

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QFrame,
     QGridLayout,
     QLabel,
     QLineEdit,
@@ -16,32 +15,26 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.errors import RefusedInputError
-from designer.library.round_trip import as_held
-from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
+from designer.window.begin.door import Door
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.offers import attach_suggestions
-from designer.window.parts.refusal import Refusal, read_from, within_reach
+from designer.window.parts.refusal import read_from, within_reach
 
 LARGEST_POT_L = 10_000.0
 
 
-class DoorForm(QFrame):
-    """A form that begins a recipe; `begun` carries the recipe to go on with."""
-
-    begun = Signal(object)
+class DoorForm(Door):
+    """A form that begins a recipe."""
 
     def __init__(self, display: DisplayFormat, about: str, press: str) -> None:
-        super().__init__()
+        self.button = QPushButton(press)
+        super().__init__(display, self.button)
         self.setObjectName("card")
-        self._display = display
         self.fields: dict[str, QLineEdit] = {}
         self._grid = QGridLayout()
-        self.button = QPushButton(press)
-        self.refusal = Refusal(self.button)
         told = QLabel(about)
         told.setWordWrap(True)
         told.setObjectName("soft")
@@ -99,23 +92,9 @@ class DoorForm(QFrame):
         else:
             super().keyPressEvent(event)
 
-    def refuse(self, fault: RefusedInputError) -> None:
-        """Say why it cannot be done so."""
-        self.refusal.say(fault)
-
     def read(self, key: str, kind: Kind) -> Quantity:
         """Return what a field says; raises RefusedInputError that names the field."""
         field = self.fields[key]
         with read_from(field):
             found = self._display.read(kind, field.text())
             return within_reach(found, LARGEST_POT_L, field.text())
-
-    def begin_with(self, recipe: Recipe) -> None:
-        """Go through the door, unless no file could hold the recipe behind it."""
-        try:
-            recipe = as_held(Recipe(), recipe)
-        except RefusedInputError as fault:
-            self.refuse(fault)
-        else:
-            self.refusal.clear()
-            self.begun.emit(recipe)

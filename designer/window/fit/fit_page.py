@@ -25,7 +25,7 @@ from designer.recipe.plan import as_written, is_planned
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.window.fit.chosen_way import ChosenWay, label
-from designer.window.fit.kitchen_fields import KeptVessels, KitchenFields
+from designer.window.fit.kitchen_fields import KitchenFields
 from designer.window.fit.side_by_side import Mark, SideBySide
 from designer.window.fit.ways_table import WaysView
 from designer.window.parts.background import Latest
@@ -35,6 +35,7 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import MARGIN, Page, heading, scrolled
 from designer.window.parts.refusal import Refusal
 from designer.window.parts.unit_words import unit_words
+from designer.window.parts.vessel_field import KeptVessels
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.shop_sizes import ShopSizes
 

@@ -6,13 +6,10 @@ with them; any other size is typed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
-from PySide6.QtCore import QObject, QStringListModel, Qt, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from designer.brewday.fit.wish import FitWish, Measured, sized_fermenter, sized_pot
 from designer.recipe.document import Fermenter, Pot, Recipe
@@ -23,11 +20,8 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.icons import Tick
 from designer.window.parts.refusal import read_from, within_reach
-from designer.window.parts.whole_offers import WholeOffers
+from designer.window.parts.vessel_field import KeptVessels, VesselField, called, chosen
 from designer.workbench.kitchen_vessels import fermenter_edit, measured_with, pot_edit
-
-if TYPE_CHECKING:
-    from designer.library.store.kitchen import FermenterRecord, PotRecord
 
 LARGEST = 100_000.0
 FIELDS: dict[str, tuple[str, Kind]] = {
@@ -40,64 +34,6 @@ FIELDS: dict[str, tuple[str, Kind]] = {
 }
 """What they are called, and what they take."""
 POWER = "power"
-NARROW, WIDEST = 76, 230
-
-
-_Record = TypeVar("_Record", "PotRecord", "FermenterRecord")
-
-
-class KeptVessels(NamedTuple):
-    """Pots and fermenters of the kitchen."""
-
-    pots: tuple[PotRecord, ...] = ()
-    fermenters: tuple[FermenterRecord, ...] = ()
-
-
-class _VesselField(QLineEdit):
-    """A size to be typed, or one of the vessels that are kept: Down shows them."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._names = QStringListModel(self)
-        self.textChanged.connect(self._fit_width)
-        self._fit_width("")
-
-    def offer(self, names: Sequence[str]) -> None:
-        """Offer these names; none at all if there are none."""
-        if not names:
-            self.setCompleter(None)  # type: ignore[arg-type]
-            return
-        self._names.setStringList(list(names))
-        if self.completer() is None:
-            completer = QCompleter(self._names, self)
-            completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-            completer.setFilterMode(Qt.MatchFlag.MatchContains)
-            # of the two signals of this name, the one with the text
-            completer.activated[str].connect(self._take)  # type: ignore[index]
-            self.setCompleter(completer)
-            WholeOffers(completer, self)
-
-    def setPlaceholderText(self, text: str) -> None:
-        super().setPlaceholderText(text)
-        self._fit_width(self.text())
-
-    def _take(self, text: str) -> None:
-        self.setText(text)
-        self.textEdited.emit(text)
-
-    def _fit_width(self, text: str) -> None:
-        """Be as wide as a name wants."""
-        shown = text or self.placeholderText()
-        wanted = self.fontMetrics().horizontalAdvance(shown) + 26
-        self.setFixedWidth(min(max(NARROW, wanted), WIDEST))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        completer = self.completer()
-        if event.key() == Qt.Key.Key_Down and completer is not None:
-            completer.setCompletionPrefix("")
-            completer.complete()
-            return
-        super().keyPressEvent(event)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +74,7 @@ class KitchenFields(QObject):
 
     def _field(self, key: str) -> QWidget:
         name, kind = FIELDS[key]
-        field = _VesselField()
+        field = VesselField()
         field.setAccessibleName(tr(name))
         field.textEdited.connect(self.changed)
         ask_when_left(field, self._display, kind)
@@ -158,8 +94,7 @@ class KitchenFields(QObject):
     def offer(self, kept: KeptVessels) -> None:
         """Offer vessels of the kitchen by name."""
         self._kept = kept
-        pots = [self._called(each) for each in kept.pots]
-        fermenters = [self._called(each) for each in kept.fermenters]
+        pots, fermenters = called(kept.pots, self._display), called(kept.fermenters, self._display)
         for key, names in (
             ("pot", pots),
             ("second_pot", pots),
@@ -167,23 +102,8 @@ class KitchenFields(QObject):
             ("second", fermenters),
         ):
             field = self.by_key[key]
-            assert isinstance(field, _VesselField)
+            assert isinstance(field, VesselField)
             field.offer(names)
-            if names:
-                field.setToolTip(tr("Type a size, or press Down for the vessels of your kitchen"))
-
-    def _called(self, record: PotRecord | FermenterRecord) -> str:
-        size = self._display.kept_text(Kind.VOLUME, record.volume)
-        return f"{record.name}, {size}" if size else record.name
-
-    def _chosen(self, key: str, records: Sequence[_Record]) -> _Record | None:
-        """Return the vessel whose name is typed, or the beginning of it that no other has."""
-        text = self.by_key[key].text().strip().casefold()
-        named = {self._called(each).casefold(): each for each in records}
-        if text in named or not text or text[0].isdigit():
-            return named.get(text)
-        begun = [each for name, each in named.items() if name.startswith(text)]
-        return begun[0] if len(begun) == 1 else None
 
     # what is typed
 
@@ -237,7 +157,7 @@ class KitchenFields(QObject):
 
     def _pot(self, key: str, recipe: Recipe) -> tuple[Pot | None, Measured]:
         """Return a pot, and what of its losses was measured; None where there is none."""
-        record = self._chosen(key, self._kept.pots)
+        record = chosen(self.by_key[key].text(), self._kept.pots, self._display)
         if record is not None:
             edit = pot_edit(recipe, record)
             return edit.apply(recipe).pot, measured_with(record)
@@ -245,7 +165,7 @@ class KitchenFields(QObject):
         return (None if size is None else sized_pot(recipe.pot, size)), ()
 
     def _fermenter(self, key: str, recipe: Recipe) -> Fermenter | None:
-        record = self._chosen(key, self._kept.fermenters)
+        record = chosen(self.by_key[key].text(), self._kept.fermenters, self._display)
         if record is not None:
             edit = fermenter_edit(recipe, record)
             return edit.apply(recipe).fermenter
