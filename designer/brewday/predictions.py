@@ -38,7 +38,8 @@ class Prediction:
     `label` is what handbooks call it, `name` what a newcomer reads beside it, with `abbreviation`
     where there is a usual one; `in_words` begins a sentence and `on_sheet` heads it on paper, where
     they differ from those. It is written with so many `decimals`, before its `unit`. `strip` are
-    the ends of its scale where it is drawn.
+    the ends of its scale where it is drawn. `question` is what of a brewer's questions it answers;
+    gravities stand on one ruler with what else answers the same.
 
     It can be brought to a wanted value by `means`, "fermentables", "hops" or "water"; the search
     stops `close` to it. A difference up to `deadband` is none; None where it follows from others.
@@ -61,6 +62,7 @@ class Prediction:
     on_sheet: str = ""
     decimals: int = 0
     unit: str = ""
+    question: str = ""
     means: tuple[str, ...] = ()
     close: float = 0.0
     deadband: float | None = None
@@ -86,6 +88,8 @@ class Prediction:
         return self.abbreviation or self.plain
 
 
+HOW_STRONG = message("How strong")
+
 PREDICTIONS = (
     Prediction(
         "original_gravity",
@@ -93,9 +97,10 @@ PREDICTIONS = (
         Kind.GRAVITY,
         "mass balance of extract and water; density of sucrose solutions, ICUMSA SPS-4 (1998)",
         lambda day: day.beer.original_gravity,
-        strip=(1.020, 1.100),
+        strip=(1.000, 1.080),
         name=message("Before yeast"),
         abbreviation=message("OG"),
+        question=HOW_STRONG,
         in_words=message("Gravity before yeast"),
         on_sheet=message("Before yeast, OG"),
         decimals=3,
@@ -112,9 +117,10 @@ PREDICTIONS = (
         Kind.GRAVITY,
         "fermentability of each extract scaled by the yeast's attenuation; factor 0.81, Balling",
         lambda day: day.beer.final_gravity,
-        strip=(0.998, 1.030),
+        strip=(1.000, 1.030),
         name=message("When done"),
         abbreviation=message("FG"),
+        question=HOW_STRONG,
         in_words=message("Gravity when done"),
         on_sheet=message("When done, FG"),
         decimals=3,
@@ -131,6 +137,7 @@ PREDICTIONS = (
         lambda day: day.beer.abv_percent,
         strip=(0.0, 12.0),
         name=message("Alcohol"),
+        question=HOW_STRONG,
         decimals=1,
         unit="%",
         means=("fermentables", "water"),
@@ -144,6 +151,7 @@ PREDICTIONS = (
         lambda day: day.beer.bitterness_ibu,
         strip=(0.0, 80.0),
         unit="IBU",
+        question=message("How bitter"),
         means=("hops",),
         close=0.02,
         deadband=1.0,
@@ -162,6 +170,7 @@ PREDICTIONS = (
         lambda day: day.beer.colour_srm,
         strip=(0.0, 45.0),
         unit="SRM",
+        question=message("How dark"),
         means=("fermentables",),
         close=0.01,
         deadband=0.5,

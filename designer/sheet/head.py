@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 
+from designer.brewday.in_words import alcohol_in_words, bitterness_in_words, colour_in_words
 from designer.brewday.instrument import reading_range
 from designer.brewday.predictions import MAIN, ON_OTHER_SCALES, Prediction
 from designer.brewday.results import Range
@@ -17,7 +18,6 @@ from designer.sheet.clock import date_text
 from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
 from designer.sheet.planned import Brewed, brewed
-from designer.sheet.wording import alcohol_in_words, bitterness_in_words, colour_in_words
 from designer.units import ShownUnits
 from designer.wort.density import plato_from_gravity
 from designer.wort.swatch import swatch_hex

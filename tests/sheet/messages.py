@@ -19,6 +19,7 @@ ROOT = Path(__file__).parents[2]
 SOURCES = (
     *sorted((ROOT / "designer" / "sheet").glob("*.py")),
     *sorted((ROOT / "designer" / "paper").glob("*.py")),
+    ROOT / "designer" / "brewday" / "in_words.py",
 )
 FINDINGS = sorted((ROOT / "designer" / "brewday").glob("findings_*.py"))
 SAYING = ("say", "words", "message")

@@ -52,10 +52,10 @@ def test_the_forecast_follows_each_key_and_escape_takes_it_all_back(qtbot, windo
 def test_a_row_says_where_the_beer_more_likely_lies(window):
     row = row_named(window, "bitterness_ibu")
     told = Range(20.0, 18.0, 40.0, (), 24.0, 28.0, 32.0)
-    row.show_range(told, None, "")
+    row.show_range(told)
     assert row.sentence() == "Bitterness 20 IBU, likely 18 IBU to 40 IBU, more likely higher"
     plain = row.grab().toImage()
-    row.show_range(Range(20.0, 18.0, 40.0, (), 19.0, 28.0, 32.0), None, "")
+    row.show_range(Range(20.0, 18.0, 40.0, (), 19.0, 28.0, 32.0))
     assert row.sentence() == "Bitterness 20 IBU, likely 18 IBU to 40 IBU"
     assert row.grab().toImage() != plain
 

@@ -95,7 +95,9 @@ def test_whose_the_styles_are_stands_where_one_is_chosen_or_drawn(window):
     page = window.pages.currentWidget()
     assert page.own.fields["style"].toolTip() == STYLE_NUMBERS
     brackets = [
-        label for label in window.findChildren(QLabel) if label.text() == "bracket: English Porter"
+        label
+        for label in window.findChildren(QLabel)
+        if label.text() == "style range: English Porter"
     ]
     assert [label.toolTip() for label in brackets] == [STYLE_NUMBERS]
 

@@ -30,7 +30,7 @@ application.exec()
     ("module", "name"),
     [
         ("compose.day_line", "DayLine"),
-        ("compose.forecast_panel", "ForecastRow"),
+        ("compose.forecast_row", "ForecastRow"),
         ("parts.vessels_drawing", "VesselsDrawing"),
     ],
 )

@@ -237,7 +237,11 @@ class ComposePage(Page):
         recipe = self._opened.recipe
         style = find_style(recipe.style) if recipe.style else None
         self.forecast.show_forecasts(seen.forecasts, style)
-        self._against.setText(tr("bracket: {style}", style=style.name) if style is not None else "")
+        self._against.setText(
+            tr("style range: {style}", style=style.name)
+            if style is not None
+            else tr("nine brews in ten land in these bands")
+        )
         if seen.plan is None:
             self.vessels.show_day(recipe, seen.day)
         else:

@@ -79,11 +79,14 @@ class BehindPanel(QFrame):
 
     def _make_row(self) -> QHBoxLayout:
         self.wanted = QLineEdit()
+        self.wanted.setMinimumWidth(70)
         self.wanted.setMaximumWidth(110)
         self.wanted.setAccessibleName(tr("Make it this value"))
         self.wanted.returnPressed.connect(self.make_it)
         self.by = Choice()
         self.by.setAccessibleName(tr("By changing"))
+        self.by.setSizeAdjustPolicy(Choice.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.by.setMinimumContentsLength(8)
         self.press = QPushButton(tr("Change it"))
         self.press.clicked.connect(self.make_it)
         row = QHBoxLayout()
@@ -122,6 +125,7 @@ class BehindPanel(QFrame):
         self._means = means
         self.by.clear()
         self.by.addItems([self._called(each) for each in means])
+        self.by.view().setMinimumWidth(self.by.view().sizeHintForColumn(0))
         if self.by.findText(chosen) >= 0:
             self.by.setCurrentText(chosen)
         for widget in (self.by, self.press, self.wanted):

@@ -1,310 +1,164 @@
-"""The forecast: a row for each number, with its likely range on a strip and the style's bracket.
+"""The forecast by the brewer's questions: how strong, how bitter, how dark.
 
-A row is a button: pressed, it tells what makes its number doubtful and by which method it is read.
+Each question has its figure large, with its likely range and a ruler; the alcohol stands before the
+ruler on which the beer falls from one gravity to the other. A forecast that answers none of them
+stands below, on a ruler of its own. Every forecast is a button: pressed, it tells what makes its
+number doubtful and by which method it is read.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import (
-    QAbstractButton,
-    QFrame,
-    QLabel,
-    QSizePolicy,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
+from designer.brewday.in_words import bitterness_in_words, colour_in_words
 from designer.brewday.predictions import MAIN, Prediction
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
-from designer.window.parts.curve import draw_curve
+from designer.translation import tr
+from designer.window.compose.forecast_row import LEFT, ForecastRow, Role
+from designer.window.compose.forecast_rulers import ABOVE, BAR, BELOW, FALL, ruler_for
+from designer.window.compose.forecast_type import PAD, Type, type_for
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.figures import figure
-from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.parts.inks import inks_for
+from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.open_recipe import OpenRecipe
-from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
     from designer.window.compose.forecast_details import BehindPanel
 
 
-LEANS = {"higher": message("more likely higher"), "lower": message("more likely lower")}
-BELOW = message("{forecast}; the style asks for {low} to {high}, below it")
-INSIDE = message("{forecast}; the style asks for {low} to {high}, inside")
-ABOVE = message("{forecast}; the style asks for {low} to {high}, above it")
+class Question(QWidget):
+    """One question of the forecast: the row that answers it, and a ruler with its marks.
 
-
-class _Texts(NamedTuple):
-    """What is written in a row: value, range ("" for none), and where the beer lies rather."""
-
-    value: str
-    span: str
-    leans: str
-
-
-class _Places(NamedTuple):
-    """Where the parts of a row stand."""
-
-    name: QRectF
-    value: QRectF
-    span: QRectF
-    strip: QRectF
-    glass: QRectF
-
-
-class ForecastRow(QAbstractButton):
-    """One forecast, painted: name, value, range, strip."""
+    On the ruler stands that row, or those `ruled`: of gravities, the lowest first.
+    """
 
     def __init__(
-        self, facts: Prediction, display: DisplayFormat, parent: QWidget | None = None
+        self,
+        lead: Prediction,
+        ruled: Sequence[Prediction],
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._facts, self._display = facts, display
-        self._name = tr(facts.title)
-        self._range = Range(0.0, 0.0, 0.0)
-        self._bracket: tuple[float, float] | None = None
-        self._glass = ""
-        self._texts = _Texts("", "", "")
-        self._laid: tuple[QRect, bool, _Places] | None = None
-        self.setCheckable(True)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(tr("Press for what makes this number doubtful, and how it is read"))
+        role = Role.LEAD if ruled else Role.WHOLE
+        self.lead = ForecastRow(lead, role, display, self)
+        self.ruled = [ForecastRow(each, Role.RULED, display, self) for each in ruled]
+        self._facts = tuple(ruled) or (lead,)
+        self._ruler = ruler_for(self._facts, display)
+        for row in self._on_ruler:
+            row.changed.connect(self._repaint_ruler)
+        size = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        size.setHeightForWidth(True)
+        self.setSizePolicy(size)
 
     @property
-    def key(self) -> str:
-        """The key of the forecast."""
-        return self._facts.key
+    def rows(self) -> list[ForecastRow]:
+        """All rows of the question."""
+        return [self.lead, *self.ruled]
 
     @property
-    def found(self) -> Range:
-        """The forecast that is shown."""
-        return self._range
+    def _on_ruler(self) -> list[ForecastRow]:
+        return self.ruled or [self.lead]
 
-    @property
-    def is_colour(self) -> bool:
-        """Whether it is drawn as a glass of beer too."""
-        return self._facts.kind is Kind.BEER_COLOUR
+    def hasHeightForWidth(self) -> bool:
+        return True
 
-    def show_range(self, found: Range, bracket: tuple[float, float] | None, glass: str) -> None:
-        """Show another forecast; `glass` is the beer's colour, "#rrggbb" or nothing."""
-        before = (self._range, self._bracket, self._glass, self._texts)
-        self._range, self._bracket, self._glass = found, bracket, glass
-        self._texts = _Texts(self._text(found.value), self._span_text(), found.leans)
-        if before != (found, bracket, glass, self._texts):
-            self.setAccessibleName(self.sentence())
-            self._repaint_since(*before)
+    def heightForWidth(self, width: int) -> int:
+        faces = type_for(self.font(), width)
+        lines = faces.figure_line + 3 * faces.caption_line
+        if self.ruled:
+            lines = self._ruler_middle(faces) - PAD + BELOW + 2
+            lines += faces.mark_line + faces.caption_line + 2
+        return int(lines + 2 * PAD)
 
-    def _repaint_since(
-        self,
-        found: Range,
-        bracket: tuple[float, float] | None,
-        glass: str,
-        texts: _Texts,
-    ) -> None:
-        """Paint the parts anew that look otherwise than before."""
-        places = self._places()
-        if bool(glass) != bool(self._glass):
-            self.update()
-            return
-        if texts.value != self._texts.value:
-            self.update(places.value.toAlignedRect())
-        if texts[1:] != self._texts[1:]:
-            self.update(places.span.toAlignedRect())
-        ends, stood = self._ends(), (found.low, found.middle, found.value, found.high)
-        if ends != stood or bracket != self._bracket:
-            self.update(places.strip.adjusted(-3, 0, 3, 0).toAlignedRect())
-        if glass != self._glass:
-            self.update(places.glass.adjusted(-1, -1, 1, 1).toAlignedRect())
+    def sizeHint(self) -> QSize:
+        return QSize(440, self.heightForWidth(440))
 
-    def _ends(self) -> tuple[float, float | None, float, float]:
-        return self._range.low, self._range.middle, self._range.value, self._range.high
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, self.heightForWidth(300))
 
-    def _places(self) -> _Places:
-        """Return where the parts of the row stand; found once for a size."""
-        rect, has_glass = self.rect(), bool(self._glass)
-        if self._laid is None or self._laid[:2] != (rect, has_glass):
-            self._laid = (rect, has_glass, self._lay_out())
-        return self._laid[2]
+    def _ruler_middle(self, faces: Type) -> float:
+        """How far below the top the line of the ruler is."""
+        if self.ruled:
+            return PAD + 2 * faces.caption_line + faces.ruled_line + FALL + ABOVE
+        return PAD + 0.5 * BAR + 0.5 * faces.caption_line + 4
+
+    def _ruler_place(self) -> QRectF:
+        faces = type_for(self.font(), self.width())
+        left = faces.lead + 8.0
+        made = QRectF(left, 0.0, self.width() - left - LEFT, 2.0)
+        made.moveTop(self._ruler_middle(faces) - 1.0)
+        return made
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_rows()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
-        self._laid = None  # in another font the parts are as wide as its figures
+        if event.type() == QEvent.Type.FontChange:
+            self.updateGeometry()
+            self._place_rows()
 
-    def _lay_out(self) -> _Places:
-        body = QRectF(self.rect())
-        unit = QFontMetricsF(self.font()).horizontalAdvance("0")
-        left = body.left() + 10
-        name_width, value_width, range_width = 17.5 * unit, 9.5 * unit, 15.5 * unit
-        if body.width() < 52 * unit:
-            name_width, range_width = 16 * unit, 14 * unit
-        value = QRectF(left + name_width, 0, value_width, body.height())
-        strip_left, room = value.right() + range_width + 6, 30.0 if self._glass else 0.0
-        return _Places(
-            QRectF(left, 0, name_width, body.height()),
-            value,
-            QRectF(value.right(), 0, range_width, body.height()),
-            QRectF(strip_left, 0, body.right() - strip_left - 12 - room, body.height()),
-            QRectF(body.right() - 30, 4, 18, body.height() - 8),
-        )
+    def _place_rows(self) -> None:
+        across, height = self.width(), self.height()
+        if not self.ruled:
+            self.lead.stand(self.rect(), across)
+            return
+        ruler = self._ruler_place()
+        self.lead.stand(QRect(0, 0, int(ruler.left()) - 6, height), across)
+        wide = ruler.width() / len(self.ruled)
+        for number, row in enumerate(self.ruled):
+            left = int(ruler.left() + number * wide) - 2
+            row.stand(QRect(left, 0, int(wide) + (2 if number else 0), height), across)
 
-    def sentence(self) -> str:
-        """Return the forecast in words, for a screen reader."""
-        text = f"{self._name} {self._texts.value}"
-        if self._range.high > self._range.low:
-            low, high = self._text(self._range.low), self._text(self._range.high)
-            text = tr("{forecast}, likely {low} to {high}", forecast=text, low=low, high=high)
-            leans = LEANS.get(self._range.leans)
-            if leans is not None:
-                text = tr("{forecast}, {leans}", forecast=text, leans=tr(leans))
-        if self._bracket is not None:
-            low, high = (self._text(each) for each in self._bracket)
-            text = tr(self._verdict(self._bracket), forecast=text, low=low, high=high)
-        return text
-
-    def _text(self, value: float) -> str:
-        return figure(self.key, value, self._display)
-
-    def _verdict(self, bracket: tuple[float, float]) -> str:
-        value = float(f"{self._range.value:.4g}")
-        if value < bracket[0]:
-            return BELOW
-        return ABOVE if value > bracket[1] else INSIDE
-
-    def sizeHint(self) -> QSize:
-        return QSize(440, self.fontMetrics().height() + 15)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(300, self.sizeHint().height())
+    def _repaint_ruler(self) -> None:
+        place, faces = self._ruler_place(), type_for(self.font(), self.width())
+        above = (FALL if self.ruled else 0.0) + ABOVE + 4
+        below = BELOW + 6 + faces.mark_line
+        self.update(place.adjusted(-6, -above, 6, below).toAlignedRect())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
-            self._paint(painter, QRectF(event.rect()))
-
-    def _paint(self, painter: QPainter, part: QRectF) -> None:
-        """Paint what of the row lies in a part of it: a key changes little of it at a time."""
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        inks, places, body = inks_for(self.palette()), self._places(), QRectF(self.rect())
-        if self.isChecked() or self.underMouse():
-            painter.fillRect(body, QColor(inks.green_soft))
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(inks.green), 2))
-            painter.drawRect(body.adjusted(1, 1, -1, -1))
-        if part.intersects(places.name):
-            self._draw_text(painter, places.name, self._name, inks.ink)
-        if part.intersects(places.value):
-            self._draw_text(painter, places.value, self._texts.value, inks.ink, bold=True)
-        if self._texts.span and part.intersects(places.span):
-            self._draw_span(painter, places.span, inks)
-        has_room = body.right() - places.strip.left() > 60
-        if has_room and part.intersects(places.strip.adjusted(-3, 0, 3, 0)):
-            self._draw_strip(painter, places.strip, inks)
-        if self._glass:
-            _draw_glass(painter, places.glass, self._glass, inks)
-
-    def _span_text(self) -> str:
-        ends = (self._range.low, self._range.high)
-        if ends[1] <= ends[0]:
-            return ""
-        low, high = (figure(self.key, each, self._display, unit=False) for each in ends)
-        return tr("{low} to {high}", low=low, high=high)
-
-    def _draw_span(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
-        """The likely range; below it, smaller, where the beer more likely lies than the value."""
-        leans = LEANS.get(self._texts.leans)
-        if leans is None:
-            self._draw_text(painter, rect, self._texts.span, inks.ink_soft)
-            return
-        upper = QRectF(rect.left(), 1, rect.width(), 0.56 * rect.height())
-        lower = QRectF(rect.left(), upper.bottom(), rect.width(), rect.height() - upper.bottom())
-        self._draw_text(painter, upper, self._texts.span, inks.ink_soft)
-        font = QFont(self.font())
-        font.setPixelSize(max(round(0.82 * QFontInfo(font).pixelSize()), 1))
-        painter.setFont(font)
-        painter.drawText(lower, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, tr(leans))
-
-    def _draw_text(
-        self, painter: QPainter, rect: QRectF, text: str, ink: str, *, bold: bool = False
-    ) -> None:
-        font = self.font()
-        if bold:
-            font.setBold(True)  # it is a copy
-        painter.setFont(font)
-        painter.setPen(QColor(ink))
-        painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
-
-    def _draw_strip(self, painter: QPainter, rect: QRectF, inks: Inks) -> None:
-        """A scale, the likely range as a bar on it, the value as a mark, the style as a bracket.
-
-        A gap in the bar is the middle of the draws.
-        """
-        low, high = self._scale()
-        middle = rect.center().y()
-
-        def at(value: float) -> float:
-            share = (value - low) / (high - low)
-            return rect.left() + min(max(share, 0.0), 1.0) * rect.width()
-
-        painter.setPen(QPen(QColor(inks.strip), 2))
-        painter.drawLine(QPointF(rect.left(), middle), QPointF(rect.right(), middle))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(inks.span))
-        first, last = at(self._range.low), at(self._range.high)
-        painter.drawRoundedRect(QRectF(first, middle - 4, max(last - first, 2.0), 8), 3, 3)
-        if self._range.middle is not None and last - first > 4:
-            painter.setPen(QPen(QColor(inks.ground), 2))
-            half_way = at(self._range.middle)
-            painter.drawLine(QPointF(half_way, middle - 3), QPointF(half_way, middle + 3))
-        if self._bracket is not None:
-            painter.setPen(QPen(QColor(inks.ink_soft), 1.4))
-            start, end = at(self._bracket[0]), at(self._bracket[1])
-            foot = middle + 9
-            draw_curve(
-                painter,
-                (
-                    QPointF(start, foot - 5),
-                    QPointF(start, foot),
-                    QPointF(end, foot),
-                    QPointF(end, foot - 5),
-                ),
-            )
-        painter.setPen(QPen(QColor(inks.mark), 3))
-        value = at(self._range.value)
-        painter.drawLine(QPointF(value, middle - 7), QPointF(value, middle + 7))
-
-    def _scale(self) -> tuple[float, float]:
-        ends = [*self._facts.strip, self._range.low, self._range.high]
-        ends += list(self._bracket or ())
-        return min(ends), max(ends)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            inks, part = inks_for(self.palette()), QRectF(event.rect())
+            for row in self.rows:
+                if row.isChecked() or row.underMouse():
+                    painter.fillRect(QRectF(row.geometry()), QColor(inks.green_soft))
+            if self.y() > 1:
+                painter.setPen(QPen(QColor(inks.line), 1))
+                painter.drawLine(0, 0, self.width(), 0)
+            place, faces = self._ruler_place(), type_for(self.font(), self.width())
+            if place.width() > 60 and part.right() > place.left() - 6:
+                shown = [
+                    (facts, row.found, row.asked)
+                    for facts, row in zip(self._facts, self._on_ruler, strict=True)
+                ]
+                self._ruler.paint(painter, place, shown, faces, inks)
 
 
-def _draw_glass(painter: QPainter, rect: QRectF, beer: str, inks: Inks) -> None:
-    """A small tumbler of the beer, outlined so that it stands out from any ground."""
-    wide, narrow = rect.width() / 2, rect.width() / 2 - 3
-    middle = rect.center().x()
-    glass = [
-        QPointF(middle - wide, rect.top()),
-        QPointF(middle + wide, rect.top()),
-        QPointF(middle + narrow, rect.bottom()),
-        QPointF(middle - narrow, rect.bottom()),
-    ]
-    painter.setPen(QPen(QColor(inks.line_strong), 1.2))
-    painter.setBrush(QColor(beer))
-    painter.drawPolygon(glass)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(colour("#fffaf0", 235))
-    foam = QRectF(middle - wide + 1.2, rect.top() + 0.8, 2 * wide - 2.4, rect.height() * 0.16)
-    painter.drawRect(foam)
+def questions() -> list[tuple[Prediction, tuple[Prediction, ...]]]:
+    """Return the main forecasts that lead a question, each with the gravities on its ruler."""
+    ruled: dict[str, list[Prediction]] = {}
+    leads = [each for each in MAIN if each.kind is not Kind.GRAVITY]
+    asked = {each.question for each in leads if each.question}
+    for each in MAIN:
+        if each.kind is Kind.GRAVITY and each.question in asked:
+            ruled.setdefault(each.question, []).append(each)
+        elif each not in leads:
+            leads.append(each)
+    return [(each, tuple(reversed(ruled.pop(each.question, [])))) for each in leads]
 
 
 class ForecastPanel(QFrame):
-    """The rows, and below the pressed one what stands behind it."""
+    """The questions, and below that of the pressed row what stands behind its number."""
 
     def __init__(
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
@@ -314,38 +168,40 @@ class ForecastPanel(QFrame):
         self._opened, self._display = opened, display
         self._forecasts: dict[str, Range] = {}
         self._style: StyleEntry | None = None
-        self.rows = [ForecastRow(facts, display, self) for facts in MAIN]
+        self.questions = [Question(lead, ruled, display, self) for lead, ruled in questions()]
+        by_key = {row.key: row for each in self.questions for row in each.rows}
+        self.rows = [by_key[facts.key] for facts in MAIN]
         self.behind: BehindPanel | None = None
         self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(1, 1, 1, 1)
         layout.setSpacing(0)
-        for row in self.rows:
-            layout.addWidget(row)
-            row.toggled.connect(lambda _, pressed=row: self._press(pressed))
+        for each in self.questions:
+            layout.addWidget(each)
+            for row in each.rows:
+                row.toggled.connect(lambda _, pressed=row: self._press(pressed))
         self.beers: QLabel | None = None
         display.settings.changed.connect(self.refresh)
 
     def show_forecasts(self, forecasts: dict[str, Range], style: StyleEntry | None) -> None:
-        """Show other forecasts, against the bracket of a style if one is chosen.
+        """Show other forecasts, against what a style asks for if one is chosen.
 
         What stands behind a number stays until `show_behind`.
         """
         self._forecasts, self._style = forecasts, style
+        name = style.name if style is not None else ""
         for row in self.rows:
-            bracket = getattr(style, row.key, None)
-            found = forecasts[row.key]
-            glass = swatch_hex(found.value) if row.is_colour else ""
-            row.show_range(found, bracket, glass)
+            asked = getattr(style, row.key, None)
+            row.show_range(forecasts[row.key], asked, name, words_of(row.key, forecasts))
 
     def show_beers(self, told: str) -> None:
-        """Tell below the rows of other beers than that of the whole; "" for none."""
+        """Tell below the questions of other beers than that of the whole; "" for none."""
         if self.beers is None and told:
             self.beers = QLabel()
             self.beers.setTextFormat(Qt.TextFormat.PlainText)
             self.beers.setObjectName("soft")
             self.beers.setWordWrap(True)
             self.beers.setContentsMargins(10, 2, 10, 6)
-            self._layout.insertWidget(len(self.rows), self.beers)
+            self._layout.addWidget(self.beers)
         if self.beers is not None and self.beers.text() != told:
             self.beers.setText(told)
             self.beers.setVisible(bool(told))
@@ -354,6 +210,8 @@ class ForecastPanel(QFrame):
         """Show the forecast in the units now preferred."""
         if self._forecasts:
             self.show_forecasts(self._forecasts, self._style)
+            for each in self.questions:
+                each.update()
             self.show_behind()
 
     def _press(self, pressed: ForecastRow) -> None:
@@ -362,6 +220,9 @@ class ForecastPanel(QFrame):
                 if row is not pressed:
                     row.setChecked(False)
         self.show_behind()
+        if pressed.isChecked() and self.behind is not None:
+            self._layout.activate()
+            bring_into_view(self.behind)
 
     def show_behind(self) -> None:
         """Show what stands behind the pressed row; the panel is made when first wanted."""
@@ -372,7 +233,23 @@ class ForecastPanel(QFrame):
                 from designer.window.compose.forecast_details import BehindPanel
 
                 self.behind = BehindPanel(self._opened, self._display, self)
-                self._layout.addWidget(self.behind)
+            self._put_behind(pressed)
             self.behind.show_key(pressed.key, self._forecasts)
         if self.behind is not None:
             self.behind.setVisible(pressed is not None)
+
+    def _put_behind(self, pressed: ForecastRow) -> None:
+        """Let what stands behind a number follow its question."""
+        assert self.behind is not None
+        asked = next(each for each in self.questions if pressed in each.rows)
+        if self._layout.indexOf(self.behind) != self._layout.indexOf(asked) + 1:
+            self._layout.removeWidget(self.behind)
+            self._layout.insertWidget(self._layout.indexOf(asked) + 1, self.behind)
+
+
+def words_of(key: str, forecasts: Mapping[str, Range]) -> str:
+    """Return what the figure of a forecast means, where there are words for it."""
+    value = forecasts[key].value
+    if key == "bitterness_ibu":
+        return tr(bitterness_in_words(value, forecasts["original_gravity"].value))
+    return tr(colour_in_words(value)) if key == "colour_srm" and value > 0.0 else ""

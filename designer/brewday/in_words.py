@@ -1,8 +1,8 @@
-"""What a figure means, for someone who has not brewed before; messages still to be translated."""
+"""What a figure of the beer means in words; messages of the program and of the sheet."""
 
 from __future__ import annotations
 
-from designer.sheet.language import message
+from designer.translation import message
 
 _ALCOHOL = (
     (4.0, message("a light beer")),
