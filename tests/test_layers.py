@@ -103,6 +103,7 @@ def test_the_first_forecast_of_the_example_needs_nothing_dear():
 COMMANDS = {
     "forecast": ["forecast", "{recipe}"],
     "check": ["check", "{recipe}"],
+    "styles": ["styles", "{recipe}", "--bring-in", "American Porter"],
     "schema": ["schema"],
     "unit-words": ["unit-words"],
     "convert": ["convert", "1.5 stone", "kg"],

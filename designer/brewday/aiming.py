@@ -66,7 +66,7 @@ def means_for(key: str, recipe: Recipe) -> tuple[Means, ...]:
     return tuple(found)
 
 
-def _day(recipe: Recipe) -> Day:
+def day_of(recipe: Recipe) -> Day:
     """Return the day of a recipe; where it is planned, that of the whole plan."""
     if not is_planned(recipe):
         return brew(recipe)
@@ -91,7 +91,7 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     change = _changer(recipe, means, wanted, aimed_at)
 
     def forecast(amount: float) -> float:
-        return float(aimed_at.compute(_day(change(amount).apply(recipe))))
+        return float(aimed_at.compute(day_of(change(amount).apply(recipe))))
 
     first, last = _ends(recipe, means)
     low, high = forecast(first), forecast(last)
@@ -101,13 +101,13 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
     amount = root(forecast, wanted, (first, low), (last, high), aimed_at.close)
     edit = change(_rounded(amount, means))
-    return Aim(edit, float(aimed_at.compute(_day(edit.apply(recipe)))), low, high)
+    return Aim(edit, float(aimed_at.compute(day_of(edit.apply(recipe)))), low, high)
 
 
 def _ends(recipe: Recipe, means: Means) -> tuple[float, float]:
     if means.lines == "process":
         # Extract may go straight into the fermenter: nothing need come from the pot.
-        day = _day(recipe)
+        day = day_of(recipe)
         return float(day.fermenter.from_pot_l), 20.0 * float(day.fermenter.batch_l)
     now = _amount_kg(recipe, means)
     return 0.0, min(max(20.0 * now, 0.2 if means.lines == "hops" else 5.0), LARGEST_AMOUNT_KG)

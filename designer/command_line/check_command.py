@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from argparse import Namespace
 
-from designer.brewday.outlook import look_ahead
 from designer.command_line.output import FINE, print_lines
 from designer.command_line.recipes import read_recipe
 from designer.translation import tr
 from designer.units.quoting import one_line
+from designer.workbench.style_watch import outlook_of
 
 
 def carry_out(chosen: Namespace) -> int:
     """Print the findings of a recipe, a line each, and that its file is sound."""
-    findings = look_ahead(read_recipe(chosen.file), ranges=False).findings
+    findings = outlook_of(read_recipe(chosen.file), ranges=False).findings
     for finding in findings:
         print_lines(f"{tr(finding.severity)}: {one_line(finding.message.text)}")
     said = (

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from argparse import Namespace
 from dataclasses import replace
-from pathlib import Path
 
 from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
 from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
 from designer.command_line.packs import packs_of_shop
-from designer.command_line.recipes import read_recipe
+from designer.command_line.recipes import read_recipe, write_new
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.file_bytes import is_there
-from designer.library.recipe_file import save
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.units import ShownUnits, read, show
-from designer.units.quoting import one_line, quoted
+from designer.units.quoting import quoted
 from designer.workbench.fit_text import fit_document, fit_lines, used_document, used_line
 from designer.workbench.hops_in_hand import checked_alpha, checked_amount
 
@@ -34,7 +31,7 @@ def carry_out(chosen: Namespace) -> int:
     answer = ways(recipe, fit_wish(chosen, recipe))
     if chosen.use is not None:
         used = _way(answer, chosen.use)
-        _write(used.planned, chosen.output)
+        write_new(used.planned, chosen.output)
         if chosen.json:
             print_json(used_document(used, chosen.output))
         else:
@@ -64,18 +61,6 @@ def _way(answer: FitAnswer, rank: int) -> Way:
         rank=rank,
         count=len(answer.every_way),
     )
-
-
-def _write(recipe: Recipe, output: str) -> None:
-    """Write a recipe to a file that is not there yet. Raises DesignerError."""
-    path = Path(output)
-    if is_there(path):
-        raise refused(
-            "over-a-file",
-            "{path} is there already and stays as it is; name a file that is not there yet.",
-            path=one_line(output),
-        )
-    save(recipe, path, instead_of=b"")
 
 
 def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:

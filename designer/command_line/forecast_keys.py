@@ -29,6 +29,23 @@ OF_A_GRAVITY = {
     "reading.high": "see `reading.low`",
 }
 
+
+def _of_a_style(at: str) -> dict[str, str]:
+    """Return the keys of a style, of those the recipe falls in or of the nearest."""
+    return {
+        f"{at}.code": "its code in the guidelines",
+        f"{at}.name": "its name",
+        f"{at}.inside": "whether all five figures are inside, as they are shown",
+        f"{at}.standing": '"inside", "mostly inside", "just inside", "nearly" or "outside"',
+        f"{at}.share_inside": "about which share of the brews lands inside, by the worst figure",
+        f"{at}.keeps_out[].forecast": "the key of a forecast that keeps it out",
+        f"{at}.keeps_out[].value": "its value as it is shown",
+        f"{at}.keeps_out[].low": "the least that the style asks for",
+        f"{at}.keeps_out[].high": "the most that it asks for",
+        f"{at}.keeps_out[].by": "how far above it is; below with a minus",
+    }
+
+
 OF_A_PART = {
     "boils[].forecasts.*": "as the forecasts above: of the wort of this boil alone",
     "fermenters[].forecasts.*": "as the forecasts above: of the beer of this fermenter",
@@ -159,12 +176,15 @@ KEYS = {
     "methods.*[].source": "who published it",
     "methods.*[].why": "what speaks for it",
     "methods.*[].outside": "what lies outside the range it was published for",
+    "styles.chosen": "the style of the recipe; null where none is chosen that is known",
+    **_of_a_style("styles.chosen"),
+    **_of_a_style("styles.nearest[]"),
     "watch_out[].code": "what is found, whatever its words",
     "watch_out[].severity": '"stop", "care" or "note"',
     "watch_out[].place": "the place in the recipe that it is about",
     "watch_out[].message": "what is found, in words",
     "watch_out[].fix": "what would cure it, and what that makes of the beer; null for nothing",
-    "watch_out[].leads_to": 'the command that finds other ways, "fit"; null for none',
+    "watch_out[].leads_to": 'the command that tells more, "fit" or "styles"; null for none',
 }
 
 

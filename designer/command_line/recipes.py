@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
+from designer.library.file_bytes import is_there
 from designer.library.places import set_field
-from designer.library.recipe_file import load
+from designer.library.recipe_file import load, save
 from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
@@ -62,3 +63,15 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
     if problems:
         raise RefusedInputError(list(dict.fromkeys(problems)))
     return recipes
+
+
+def write_new(recipe: Recipe, output: str) -> None:
+    """Write a recipe to a file that is not there yet. Raises DesignerError."""
+    path = Path(output)
+    if is_there(path):
+        raise refused(
+            "over-a-file",
+            "{path} is there already and stays as it is; name a file that is not there yet.",
+            path=one_line(output),
+        )
+    save(recipe, path, instead_of=b"")

@@ -15,7 +15,9 @@ from designer.command_line.output import USAGE, short
 from designer.recipe.quantity import Kind
 from designer.units.pint_units import TABLE_COMMAND
 
-COMMANDS = ("open", "forecast", "check", "schema", "sheet", "fit", "convert", "catalogue")
+COMMANDS = (
+    "open", "forecast", "styles", "check", "schema", "sheet", "fit", "convert", "catalogue",
+)  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
 LANGUAGES = ("en", "de", "fr")
@@ -72,6 +74,9 @@ def parser() -> argparse.ArgumentParser:
     _add_set(forecast)
     forecast.told_below = _keys_of_forecast
 
+    styles = command("styles", "print the styles a recipe falls in or nearly, or bring it into one")
+    _add_styles(styles)
+
     check = command("check", "check a recipe file and say what to watch out for")
     check.add_argument("file", type=_given, metavar="FILE")
 
@@ -100,6 +105,27 @@ def _keys_of_forecast() -> str:
     from designer.command_line.forecast_keys import told
 
     return told()
+
+
+def _add_styles(styles: argparse.ArgumentParser) -> None:
+    styles.add_argument("file", type=_given, metavar="FILE")
+    styles.add_argument("--all", action="store_true", help="every style, not the nearest six alone")
+    styles.add_argument("--json", action="store_true", help="print JSON")
+    styles.add_argument(
+        "--bring-in",
+        type=_given,
+        metavar="STYLE",
+        help="find the smallest change of amounts and water that brings it into a style, by its "
+        "name or code; with -o it is written",
+    )
+    styles.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        metavar="OUT",
+        help="the recipe file that --bring-in writes; it must not be there yet",
+    )
+    _add_set(styles)
 
 
 def _add_sheet(sheet: argparse.ArgumentParser) -> None:

@@ -26,6 +26,7 @@ from designer.workbench.plan_document import (
     plan_document,
     stages_document,
 )
+from designer.workbench.style_words import styles_document
 from designer.wort.carbonation import PRIMED_HALF_WIDTH, residual_co2
 
 FORM = 2
@@ -81,6 +82,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         "cost_per_litre": per_litre(price, float(day.fermenter.batch_l)),
         "methods": methods_document(other_methods(recipe, day)),
         **plan_document(recipe, plan, places),
+        "styles": styles_document(recipe, outlook.forecasts),
         "watch_out": [_finding(each, places) for each in outlook.findings],
     }
 

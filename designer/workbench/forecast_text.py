@@ -23,7 +23,10 @@ SPANS = {
     "lower": message("{low} to {high}, more likely lower"),
 }
 
-LEADS_TO = {"fit": message("every way to brew it here: hobwort fit FILE")}
+LEADS_TO = {
+    "fit": message("every way to brew it here: hobwort fit FILE"),
+    "styles": message("the nearest styles: hobwort styles FILE"),
+}
 """Where other cures are found than the one that is offered, by the command that tells them."""
 
 

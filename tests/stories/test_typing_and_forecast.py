@@ -11,7 +11,6 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
 import designer.brewday.outlook as brewday_outlook
-from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import read_document
 from designer.library.store import Store
 from designer.recipe.edits import ChangePart
@@ -22,6 +21,7 @@ from designer.sheet.plain import sheet_text
 from designer.window.session.looking_ahead import Known
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
+from designer.workbench.style_watch import outlook_of
 
 AMOUNTS = "1.234"
 SMALL_POT = ChangePart("pot", "volume", Quantity(3.0, "3 L"), word("change volume"))
@@ -66,7 +66,7 @@ def shown(window):
 
 def shown_afresh(window):
     """What it says of the same recipe once all is put in anew."""
-    compose, outlook = window.compose, look_ahead(window.opened.recipe)
+    compose, outlook = window.compose, outlook_of(window.opened.recipe)
     assert window.opened.outlook == outlook
     compose.show_outlook(outlook)
     return shown(window)
@@ -168,7 +168,7 @@ def test_the_sheet_opened_between_the_turns_is_that_of_the_whole_forecast(qtbot,
     assert seen == [Known.VALUES]
     sheet = brew_sheet(
         window.opened.recipe,
-        look_ahead(window.opened.recipe),
+        outlook_of(window.opened.recipe),
         shown=window.settings.units,
         start=None,
         brew_date=window.sheet.wishes.brew_date,

@@ -77,8 +77,9 @@ def as_told(key, known):
 
 def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
     known = told_keys()
-    keg = replace(bitter, process=replace(bitter.process, package=Package.KEG))
-    no_grain = replace(bitter, fermentables=bitter.fermentables[:2])
+    in_keg = replace(bitter.process, package=Package.KEG)
+    keg = replace(bitter, process=in_keg, style="Irish Stout")
+    no_grain = replace(bitter, fermentables=bitter.fermentables[:2], style="")
     found = {
         as_told(key, known)
         for recipe in (*map(example, EXAMPLES), keg, no_grain, chloraminated(bitter))

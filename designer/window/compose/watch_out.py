@@ -36,6 +36,8 @@ SHOW = {
     "boils": message("Show boil {number}"),
     "fermenters": message("Show fermenter {number}"),
 }
+LEADS_TO = {"fit": message("Ways to brew it here")}
+"""The way to other cures, by what a finding names."""
 BAR = 4
 
 
@@ -109,14 +111,15 @@ class FindingCard(QFrame):
 
     def _show_ways(self, said: str) -> None:
         """Show the way to the page with other cures; its button is made when first wanted."""
-        if self._finding is not None and self._finding.leads_to:
+        leads_to = LEADS_TO.get(self._finding.leads_to) if self._finding is not None else None
+        if leads_to is not None:
             if self.ways is None:
                 self.ways = _button()
-                self.ways.setText(tr("Ways to brew it here"))
                 self.ways.clicked.connect(self._press_ways)
                 layout = self.layout()
                 assert isinstance(layout, QVBoxLayout)
                 layout.insertWidget(1, self.ways)
+            self.ways.setText(tr(leads_to))
             spoken = tr("{cure}. Cures: {finding}", cure=self.ways.text(), finding=said)
             if spoken != self.ways.accessibleName():
                 self.ways.setAccessibleName(spoken)

@@ -134,10 +134,10 @@ class LookingAhead(QObject):
         self.outlook_changed.emit(self._outlook)
 
     def _look_ahead(self) -> Outlook:
-        from designer.brewday.outlook import look_ahead
+        from designer.workbench.style_watch import outlook_of
 
         glimpsed = self._glimpse if self.known is Known.VALUES else None
-        return look_ahead(self._recipe_now(), ranges=self.with_ranges, glimpsed=glimpsed)
+        return outlook_of(self._recipe_now(), ranges=self.with_ranges, glimpsed=glimpsed)
 
     def want_ranges(self) -> None:
         """From now on run the day for ranges too; not before the window is painted."""

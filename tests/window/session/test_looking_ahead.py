@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 import designer.brewday.outlook as brewday_outlook
-from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Range
 from designer.recipe.edits import ChangePart
 from designer.recipe.message import word
 from designer.recipe.quantity import Quantity
 from designer.window.session.looking_ahead import Known
+from designer.workbench import style_watch
+from designer.workbench.style_watch import outlook_of
 
 BANDED = ("original_gravity", "abv_percent", "bitterness_ibu", "colour_srm")
 
@@ -40,7 +41,7 @@ def test_values_are_told_first_with_the_old_ranges_moved_along(qtbot, ranged):
     all_known(qtbot, ranged)
     (first, glimpse), (then, whole) = told
     assert (first, then) == (Known.VALUES, Known.ALL)
-    fresh = look_ahead(ranged.recipe)
+    fresh = outlook_of(ranged.recipe)
     assert whole == ranged.outlook == fresh
     for key in BANDED:
         moved, stood = glimpse.forecasts[key], before.forecasts[key]
@@ -64,7 +65,7 @@ def test_who_asks_between_the_turns_gets_the_whole_forecast(qtbot, ranged):
     ranged.outlook_changed.connect(told.append)
     ranged.make(top_up(9.0))
     qtbot.waitUntil(lambda: bool(asked))
-    assert asked == [look_ahead(ranged.recipe)]
+    assert asked == [outlook_of(ranged.recipe)]
     qtbot.wait(50)
     assert told == asked  # once: nothing is left to follow
 
@@ -73,7 +74,7 @@ def test_who_asks_before_any_turn_gets_it_too(qtbot, ranged):
     told = []
     ranged.values_changed.connect(told.append)
     ranged.make(top_up(9.0))
-    assert ranged.newest_outlook() == look_ahead(ranged.recipe)
+    assert ranged.newest_outlook() == outlook_of(ranged.recipe)
     assert ranged.known is Known.ALL
     qtbot.wait(50)
     assert told == []
@@ -92,7 +93,7 @@ def test_a_change_between_the_turns_puts_the_rest_off_to_the_newest_recipe(qtbot
     ranged.make(top_up(9.0))
     all_known(qtbot, ranged)
     assert len(set(values)) == 3
-    assert whole == [look_ahead(ranged.recipe)]
+    assert whole == [outlook_of(ranged.recipe)]
 
 
 def test_an_undo_between_the_turns_is_forecast_like_any_change(qtbot, ranged):
@@ -127,7 +128,7 @@ def test_ranges_follow_at_last_though_no_key_ever_waits(qtbot, ranged):
     (first, _), (second, _), _ = told
     assert 2 < first < second  # values of several keys in between
     all_known(qtbot, ranged)
-    assert ranged.outlook == look_ahead(ranged.recipe)
+    assert ranged.outlook == outlook_of(ranged.recipe)
 
 
 def test_ranges_of_one_recipe_are_never_shown_at_another(qtbot, ranged, porter):
@@ -147,16 +148,18 @@ def test_without_ranges_all_is_told_at_once(qtbot, opened):
     assert (values, opened.known) == ([], Known.ALL)
 
 
-@pytest.mark.parametrize("turn", ["glimpse", "look_ahead"])
-def test_a_fault_in_one_turn_does_not_stop_the_next(qtbot, ranged, monkeypatch, turn):
+@pytest.mark.parametrize(
+    ("module", "turn"), [(brewday_outlook, "glimpse"), (style_watch, "outlook_of")]
+)
+def test_a_fault_in_one_turn_does_not_stop_the_next(qtbot, ranged, monkeypatch, module, turn):
     def fail(*_, **__):
         raise RuntimeError("a fault of the program")
 
     with monkeypatch.context() as broken, qtbot.captureExceptions() as faults:
-        broken.setattr(brewday_outlook, turn, fail)
+        broken.setattr(module, turn, fail)
         ranged.make(top_up(9.0))
         qtbot.waitUntil(lambda: bool(faults))
     assert ranged.known is not Known.ALL
     ranged.make(top_up(9.5))
     all_known(qtbot, ranged)
-    assert ranged.outlook == look_ahead(ranged.recipe)
+    assert ranged.outlook == outlook_of(ranged.recipe)

@@ -1,0 +1,344 @@
+"""Bring it in: the few changes of amounts after which all forecasts lie where they are asked.
+
+The levers are what a brewer would take: the extract, one grain, the hops, the water on top. How far
+each moves each forecast is read off the day, run with a little more of it; the nearest point at
+which all hold follows by projecting onto the ranges in turn (Kaczmarz's way, Bull. Acad. Pol. Sci.
+35, 1937, for inequalities: Agmon, Can. J. Math. 6, 1954), and the day is run there again, till it
+holds. Few levers come before many. What is found is rounded to what a kitchen weighs, and
+looked at: a change that brings something grave to watch out for is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from designer.brewday.aiming import TOP_UP, Means, day_of, means_for
+from designer.brewday.asked_ranges import Asked, Miss, misses
+from designer.brewday.findings import findings
+from designer.brewday.plan_days import planned_outlook
+from designer.brewday.predictions import BY_KEY
+from designer.brewday.results import Finding
+from designer.brewday.weighable import FINE, pourable, weighable
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
+from designer.recipe.message import Figure, Message, in_a_row, say
+from designer.recipe.named import Line, lines_of
+from designer.recipe.plan import is_planned
+from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.severity import Severity
+
+LEAST, MOST = 0.3, 3.0
+"""How far an amount may go, as a part of what it was; further it is another recipe. A judgement."""
+LEAST_WATER, MOST_WATER = 0.75, 1.35
+A_LITTLE = 0.03
+MARGINS = (0.12, 0.02)
+"""How far inside the ranges is aimed at, as a part of their widths, that rounding does not lead out
+again; and how far where that is not to be had."""
+TURNS, PROJECTIONS = 5, 60
+MOST_LEVERS = 3
+MOST_TRIED = 14
+
+Values = Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Lever:
+    """What is changed as one: lines that are scaled alike, or the water topped up to."""
+
+    means: tuple[Means, ...]
+    low: float = LEAST
+    high: float = MOST
+
+    def overlaps(self, other: Lever) -> bool:
+        """Whether both would change the same line."""
+        return bool({*self.means} & {*other.means})
+
+
+@dataclass(frozen=True, slots=True)
+class BroughtIn:
+    """What was found: the edits and in words what they change, or none and what still misses.
+
+    `values` are the forecasts reached; without edits, those nearest to what is asked, which
+    `missing` tells. Where that is nothing, amounts would get there, but with `graver` to watch out
+    for.
+    """
+
+    edits: tuple[Edit, ...]
+    changes: Message | None
+    values: Values
+    missing: tuple[Miss, ...] = ()
+    graver: Finding | None = None
+
+    @property
+    def is_out_of_reach(self) -> bool:
+        """Whether no change of amounts will do."""
+        return bool(self.missing) or self.graver is not None
+
+
+def bring_in(recipe: Recipe, asked: Asked) -> BroughtIn:
+    """Return the smallest change that brings the forecasts of a recipe into what is asked."""
+    search = _Search(recipe, asked)
+    return search.found()
+
+
+def levers_of(recipe: Recipe) -> tuple[Lever, ...]:
+    """Return what may be changed, that which is most likely taken first; nothing locked."""
+    return tuple(_levers(recipe))
+
+
+def _levers(recipe: Recipe) -> Iterator[Lever]:
+    weighed = [each for each in means_for("colour_srm", recipe) if _kg(recipe, each) > 0.0]
+    extracts = tuple(each for each in weighed if not _is_steeped(recipe, each))
+    if extracts:
+        yield Lever(extracts)
+    hops = tuple(each for each in means_for("bitterness_ibu", recipe) if _kg(recipe, each) > 0.0)
+    if hops:
+        yield Lever(hops)
+    yield from (Lever((each,)) for each in weighed if each not in extracts)
+    volume = recipe.process.top_up_to
+    if TOP_UP in means_for("original_gravity", recipe) and volume is not None:
+        from_pot = float(day_of(recipe).fermenter.from_pot_l) / max(volume.value, 1e-9)
+        yield Lever((TOP_UP,), max(LEAST_WATER, min(from_pot, 1.0)), MOST_WATER)
+    for group in (extracts, hops):
+        if len(group) > 1:
+            yield from (Lever((each,)) for each in group)
+
+
+def _line(recipe: Recipe, means: Means) -> Line:
+    lines = lines_of(recipe, means.lines)
+    return next(each for each in lines if each.line_id == means.line_id)
+
+
+def _kg(recipe: Recipe, means: Means) -> float:
+    amount = _line(recipe, means).amount
+    return amount.value if amount is not None else 0.0
+
+
+def _is_steeped(recipe: Recipe, means: Means) -> bool:
+    return _line(recipe, means).when.stage is Stage.STEEP
+
+
+@dataclass(frozen=True, slots=True)
+class _Point:
+    """Where the search stands: how far levers are pulled, the forecasts there, and the slopes."""
+
+    factors: Mapping[Lever, float]
+    values: Values
+    slopes: Mapping[Lever, Values]
+
+
+def _towards(
+    key: str, aim: tuple[float, float], point: _Point, factors: dict[Lever, float]
+) -> bool:
+    """Move the factors to the nearest at which one forecast is in its aim; False if it is."""
+    along = {each: point.slopes[each][key] for each in factors}
+    steep = sum(each * each for each in along.values())
+    now = point.values[key] + sum(
+        slope * (factors[each] - point.factors[each]) for each, slope in along.items()
+    )
+    off = min(max(now, aim[0]), aim[1]) - now
+    if not off or not steep:
+        return False
+    for each, slope in along.items():
+        factors[each] = min(max(factors[each] + off * slope / steep, each.low), each.high)
+    return True
+
+
+class _Search:
+    """The search from one recipe for one set of ranges."""
+
+    def __init__(self, recipe: Recipe, asked: Asked) -> None:
+        self._recipe, self._asked = recipe, asked
+        self._levers = levers_of(recipe)
+        self._at_first = self._values(recipe)
+        self._slopes = {lever: self._slope(lever) for lever in self._levers}
+        self._grave = {each.code for each in _grave(recipe)}
+
+    def found(self) -> BroughtIn:
+        """Return what brings it in, by as few levers as can be; else the nearest."""
+        missing = misses(self._at_first, self._asked)
+        if not missing:
+            return BroughtIn((), None, self._at_first)
+        nearest = BroughtIn((), None, self._at_first, missing)
+        for margin in MARGINS:
+            for chosen in self._in_order(margin)[:MOST_TRIED]:
+                factors = self._brought(chosen, margin)
+                for fineness in (1.0, FINE):
+                    reached = self._reached(chosen, factors, fineness)
+                    if reached.edits:
+                        return reached
+                    nearest = min(nearest, reached, key=_missed)
+        return nearest
+
+    def _in_order(self, margin: float) -> list[tuple[Lever, ...]]:
+        """Return the sets of levers: those that by first sight get there, the gentlest first."""
+        weighed = []
+        for many in range(1, MOST_LEVERS + 1):
+            for chosen in combinations(self._levers, many):
+                if any(a.overlaps(b) for a, b in combinations(chosen, 2)):
+                    continue
+                steps = self._projected(chosen, self._aims(margin))
+                left = self._left(chosen, steps)
+                effort = sum(abs(each - 1.0) for each in steps.values())
+                weighed.append(((round(left, 2), many, effort), chosen))
+        return [chosen for _, chosen in sorted(weighed, key=lambda each: each[0])]
+
+    def _left(self, chosen: Sequence[Lever], factors: Mapping[Lever, float]) -> float:
+        """Return how far the ranges are missed after a step, by the slopes at the start."""
+        values = {
+            key: self._at_first[key]
+            + sum(self._slopes[each][key] * (factors[each] - 1.0) for each in chosen)
+            for key in self._asked
+        }
+        return sum(each.weight for each in misses(values, self._asked))
+
+    def _brought(self, chosen: Sequence[Lever], margin: float) -> dict[Lever, float]:
+        """Return by how much each lever is to be pulled: steps along slopes, till all hold."""
+        aims = self._aims(margin)
+        factors = self._projected(chosen, aims)
+        for _ in range(TURNS):
+            values = self._values(self._pulled(factors))
+            if all(low <= values[key] <= high for key, (low, high) in aims.items()):
+                break
+            slopes = {each: self._slope(each, factors, values) for each in chosen}
+            factors = self._projected(chosen, aims, _Point(factors, values, slopes))
+        return factors
+
+    def _aims(self, margin: float) -> dict[str, tuple[float, float]]:
+        return {
+            key: (low + margin * (high - low), high - margin * (high - low))
+            for key, (low, high) in self._asked.items()
+        }
+
+    def _projected(
+        self,
+        chosen: Sequence[Lever],
+        aims: Asked,
+        point: _Point | None = None,
+    ) -> dict[Lever, float]:
+        """Return the factors nearest to those of a point at which the aims hold, by its slopes."""
+        if point is None:
+            point = _Point(dict.fromkeys(chosen, 1.0), self._at_first, self._slopes)
+        factors = {each: point.factors[each] for each in chosen}
+        for _ in range(PROJECTIONS):
+            moved = [_towards(key, aims[key], point, factors) for key in aims]
+            if not any(moved):
+                break
+        return factors
+
+    def _reached(
+        self, chosen: Sequence[Lever], factors: Mapping[Lever, float], fineness: float
+    ) -> BroughtIn:
+        """Return what rounded amounts come to; edits only where all holds and nothing is grave."""
+        changes = [
+            change
+            for lever in chosen
+            for means in lever.means
+            if (change := _change(self._recipe, means, factors[lever], fineness)) is not None
+        ]
+        edits = tuple(edit for edit, _ in changes)
+        after = _after(self._recipe, edits)
+        values = self._values(after)
+        missing = misses(values, self._asked)
+        if missing or not edits:
+            return BroughtIn((), None, values, missing)
+        words = say("amounts-changed", "{changes}", changes=in_a_row([said for _, said in changes]))
+        graver = self._graver(after)
+        if graver is None:
+            return BroughtIn(edits, words, values)
+        return self._cured(graver, after, edits, words) or BroughtIn(
+            (), None, values, graver=graver
+        )
+
+    def _graver(self, recipe: Recipe) -> Finding | None:
+        """Return what is grave to watch out for and was not so before."""
+        return next((each for each in _grave(recipe) if each.code not in self._grave), None)
+
+    def _cured(
+        self, graver: Finding, recipe: Recipe, edits: tuple[Edit, ...], changes: Message
+    ) -> BroughtIn | None:
+        """Return the same with the cure of what has become graver, if all holds then."""
+        if graver.fix is None:
+            return None
+        after = graver.fix.apply(recipe)
+        values = self._values(after)
+        if misses(values, self._asked) or self._graver(after) is not None:
+            return None
+        both = say("amounts-and-cure", "{changes}. {cure}", changes=changes, cure=graver.fix.text)
+        return BroughtIn((*edits, graver.fix), both, values)
+
+    def _pulled(self, factors: Mapping[Lever, float]) -> Recipe:
+        edits = [
+            change[0]
+            for lever, factor in factors.items()
+            for means in lever.means
+            if (change := _change(self._recipe, means, factor, 0.0)) is not None
+        ]
+        return _after(self._recipe, edits)
+
+    def _values(self, recipe: Recipe) -> dict[str, float]:
+        day = day_of(recipe)
+        return {key: float(BY_KEY[key].compute(day)) for key in self._asked}
+
+    def _slope(
+        self,
+        lever: Lever,
+        factors: Mapping[Lever, float] | None = None,
+        values: Values | None = None,
+    ) -> dict[str, float]:
+        """Return how far each forecast goes for a lever pulled from nothing to all of it."""
+        at = dict(factors) if factors is not None else {}
+        now = at.get(lever, 1.0)
+        at[lever] = now + A_LITTLE
+        values, more = values or self._at_first, self._values(self._pulled(at))
+        return {key: (more[key] - values[key]) / A_LITTLE for key in self._asked}
+
+
+def _missed(found: BroughtIn) -> float:
+    """How far it is off, to tell the nearest."""
+    return sum(each.weight for each in found.missing)
+
+
+def _after(recipe: Recipe, edits: Sequence[Edit]) -> Recipe:
+    for edit in edits:
+        recipe = edit.apply(recipe)
+    return recipe
+
+
+def _change(
+    recipe: Recipe, means: Means, factor: float, fineness: float
+) -> tuple[Edit, Message] | None:
+    """Return the change of one amount, and it in words; None for none. `fineness` 0: unrounded."""
+    if means == TOP_UP:
+        before = recipe.process.top_up_to
+        assert before is not None
+        volume = pourable(factor * before.value, before, fineness)
+        if volume == before:
+            return None
+        text = say("top-up-from-to", "top-up mark {0} to {1}", *_both(Kind.VOLUME, before, volume))
+        return ChangePart("process", "top_up_to", volume, text), text
+    line = _line(recipe, means)
+    amount = line.amount
+    assert amount is not None
+    mass = weighable(factor * amount.value, amount, fineness)
+    if mass.value == amount.value:
+        return None
+    text = say("from-to", "{name} {0} to {1}", *_both(Kind.MASS, amount, mass), name=line.name)
+    return ChangeLine(means.lines, means.line_id, with_amount(line, mass), text), text
+
+
+def _both(kind: Kind, before: Quantity, after: Quantity) -> tuple[Figure, Figure]:
+    return (kind, before), (kind, after)
+
+
+def _grave(recipe: Recipe) -> list[Finding]:
+    """Return what is grave to watch out for."""
+    return [each for each in _watched(recipe) if each.severity is not Severity.NOTE]
+
+
+def _watched(recipe: Recipe) -> Sequence[Finding]:
+    if is_planned(recipe):
+        return planned_outlook(recipe, lambda *_: {}).findings
+    return findings(recipe, day_of(recipe))
