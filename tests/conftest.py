@@ -112,6 +112,7 @@ def settings(qapp, tmp_path, monkeypatch):
     from designer.units import ShownUnits
     from designer.window.parts.settings import Settings
     from designer.window.parts.theme import apply_scheme
+    from designer.window.parts.typeface import wear_typeface
 
     monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path / "settings"))
     kept = Settings()
@@ -119,6 +120,7 @@ def settings(qapp, tmp_path, monkeypatch):
     kept.colour = "srm"
     kept.scheme = "light"
     qapp.setStyle("Fusion")
+    wear_typeface(qapp, kept.typeface)
     apply_scheme(qapp, "light")
     return kept
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QPainter, QPen, QPolygonF
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
 from designer.paper.typography import Run, Text, font, ink, pt
 from designer.sheet.blocks import Drawing, Label, Shape
@@ -43,5 +43,5 @@ def _shape(painter: QPainter, shape: Shape) -> None:
 def _label(painter: QPainter, label: Label) -> None:
     text = Text([Run(label.text, label.size, label.bold, label.tone)], _WIDE, leading=1.0)
     back = {"start": 0.0, "middle": 0.5, "end": 1.0}[label.anchor] * text.natural_width
-    ascent = 0.928 * font(label.size, label.bold).pixelSize()  # DejaVu's ascent, of its size
+    ascent = QFontMetricsF(font(label.size, label.bold)).ascent()
     text.paint(painter, pt(label.x) - back, pt(label.y) - ascent)

@@ -24,14 +24,15 @@ from PySide6.QtGui import (
 )
 
 from designer.errors import DesignerError
+from designer.paper.typeface import own_families
 from designer.sheet.blocks import Strong, Words
 from designer.translation import tr
 
 UNITS_PER_INCH = 720
 LEADING = 0.925
-"""The height of a line, as a share of what its font asks for; DejaVu asks for much."""
-FAMILIES = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
-"""DejaVu first: it has every sign the sheet uses, and is what the sheet was set for."""
+"""The height of a line, as a share of what its font asks for."""
+OTHERS = ("Noto Sans", "DejaVu Sans", "Liberation Sans", "Arial", "Helvetica")
+"""For letters that the program's own typeface has not, and in its place where it is missing."""
 
 INKS = {
     "ink": "#1d2a2b",
@@ -59,7 +60,7 @@ def ink(name: str) -> QColor:
 
 def demand_fonts() -> None:
     """Raise DesignerError where no font is installed: every letter would be an empty box."""
-    if not QFontDatabase.families():
+    if not own_families() and not QFontDatabase.families():
         raise DesignerError(
             tr(
                 "No font is installed, so no page can be set. Install one, such as DejaVu Sans "
@@ -71,7 +72,7 @@ def demand_fonts() -> None:
 @cache
 def font(size_pt: float, bold: bool = False) -> QFont:
     """Return the sheet's font at a size."""
-    made = QFont(list(FAMILIES))
+    made = QFont([*own_families(), *OTHERS])
     made.setPixelSize(round(pt(size_pt)))
     made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     made.setBold(bold)

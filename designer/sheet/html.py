@@ -42,7 +42,7 @@ INKS = {
 }
 
 STYLE = """
-body { font: 11pt/1.35 "DejaVu Sans", "Noto Sans", sans-serif; color: #1d2a2b; max-width: 60em;
+body { font: 11pt/1.35 "Noto Sans", "DejaVu Sans", sans-serif; color: #1d2a2b; max-width: 60em;
   margin: 2em auto; padding: 0 1em; }
 body.large { font-size: 15pt; } .shop { font-weight: bold; }
 h1, h2, h3, .clock, .bag { color: #1f4a43; } h1 { margin: 0; }

@@ -18,6 +18,10 @@ SOURCES = message(
     "Every row of the catalogue names its source: in the details of a line, in the tip of its "
     "name, and by “hobwort catalogue” on the command line. So many rows of each part are:"
 )
+TYPEFACE = message(
+    "Set in Hobwort Sans, made of the letters of Noto Sans (Google), under the SIL Open Font "
+    "License 1.1."
+)
 WIDTH = 560
 
 
@@ -36,6 +40,7 @@ class AboutHobwort(QDialog):
         layout.addLayout(_counted())
         self.styles = _words(STYLE_NUMBERS)
         layout.addWidget(self.styles)
+        layout.addWidget(_words(tr(TYPEFACE)))
         close = QPushButton(tr("Close"))
         close.clicked.connect(self.accept)
         close.setDefault(True)

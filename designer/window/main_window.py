@@ -23,6 +23,7 @@ from designer.window.menus import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
+from designer.window.parts.typeface import wear_typeface
 from designer.window.recipe_closing import RecipeClosing
 from designer.window.recipe_files import RecipeFiles
 from designer.window.session.open_recipe import OpenRecipe
@@ -77,7 +78,7 @@ class MainWindow(PagedWindow):
         self.has_stopped = True
         self._painted = False
         self._warm: list[Latest] = []
-        self._scheme = settings.scheme
+        self._scheme, self._typeface = settings.scheme, settings.typeface
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
         self.resize(*USUAL)
@@ -128,13 +129,15 @@ class MainWindow(PagedWindow):
         self.header.say_state(self.opened, self.keeping.state())
 
     def _follow_settings(self) -> None:
-        """Dress anew where light or dark was chosen; all else follows by itself."""
-        if self.settings.scheme == self._scheme:
-            return
-        self._scheme = self.settings.scheme
+        """Dress anew where typeface, light or dark was chosen; all else follows by itself."""
+        wanted = (self.settings.scheme, self.settings.typeface)
         application = QApplication.instance()
-        if isinstance(application, QApplication):
-            apply_scheme(application, self.settings.scheme)
+        if wanted == (self._scheme, self._typeface) or not isinstance(application, QApplication):
+            return
+        if self._typeface != self.settings.typeface:
+            wear_typeface(application, self.settings.typeface)
+        self._scheme, self._typeface = wanted
+        apply_scheme(application, self.settings.scheme)
 
     def _follow_desktop(self) -> None:
         if self.settings.scheme == "system":

@@ -17,6 +17,7 @@ from designer.units import ShownUnits
 from designer.window.parts.plain_text import as_read, caption, tip
 from designer.window.parts.settings import COLOURS, GRAVITIES
 from designer.window.parts.theme import SCHEMES
+from designer.window.parts.typeface import TYPEFACES
 
 if TYPE_CHECKING:
     from designer.window.paged_window import PagedWindow
@@ -36,6 +37,10 @@ SCHEME_WORDS = {
     "system": message("As the desktop"),
     "light": message("Light"),
     "dark": message("Dark"),
+}
+TYPEFACE_WORDS = {
+    "own": message("Hobwort's own"),
+    "desktop": message("The desktop's"),
 }
 
 
@@ -170,6 +175,9 @@ class Menus:
         )
         self._choice(
             menu, tr("&Light or dark"), "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES}
+        )
+        self._choice(
+            menu, tr("&Typeface"), "typeface", {key: TYPEFACE_WORDS[key] for key in TYPEFACES}
         )
 
     def _choice(self, menu: QMenu, title: str, name: str, words: dict[str, str]) -> None:

@@ -19,6 +19,7 @@ from designer.window.faults import catch_faults
 from designer.window.main_window import MainWindow
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
+from designer.window.parts.typeface import wear_typeface
 from designer.window.recipe_files import EXAMPLE
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -47,6 +48,7 @@ def run(path: Path | None) -> int:
         raise DesignerError(tr(NO_DISPLAY))
     application = made_application()
     settings = Settings(application)
+    wear_typeface(application, settings.typeface)
     window = opened_window(path, settings, keeping=True, waiting=True)
     # After the window is put together: a style sheet polishes each widget at each new parent.
     apply_scheme(application, settings.scheme)

@@ -110,6 +110,7 @@ def open_window(recipe):
     from designer.window.main_window import MainWindow
     from designer.window.parts.settings import Settings
     from designer.window.parts.theme import apply_scheme
+    from designer.window.parts.typeface import wear_typeface
     from designer.window.session.autosave import Autosave
     from designer.window.session.open_recipe import OpenRecipe
     from designer.window.session.store_thread import StoreThread
@@ -125,6 +126,7 @@ def open_window(recipe):
             return done
 
     application = QApplication.instance() or made_application()
+    wear_typeface(application, "own")
     apply_scheme(application, "light")
     opened, folder = OpenRecipe(recipe), store_folder()
     keep = lambda: Autosave(opened, StoreThread(folder), folder)  # noqa: E731 - said once

@@ -55,10 +55,12 @@ class Timed:
         from designer.window.main_window import MainWindow
         from designer.window.parts.settings import Settings
         from designer.window.parts.theme import apply_scheme
+        from designer.window.parts.typeface import wear_typeface
         from designer.window.session.open_recipe import OpenRecipe
         from designer.window.start import made_application
 
         self.application = QApplication.instance() or made_application()
+        wear_typeface(self.application, "own")
         apply_scheme(self.application, "light")
         porter = load(resource_path("examples/harbour_lamp_porter.hobwort"))
         self.window = MainWindow(OpenRecipe(porter), Settings())

@@ -26,8 +26,10 @@ from PySide6.QtCore import QTimer
 from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 from designer.window.parts.theme import apply_scheme
+from designer.window.parts.typeface import wear_typeface
 application = made_application()
 settings = Settings(application)
+wear_typeface(application, settings.typeface)
 window = opened_window(None, settings, keeping=True, waiting=True)
 apply_scheme(application, settings.scheme)
 """

@@ -101,10 +101,12 @@ def test_the_source_archive_holds_tests_scripts_and_licence(unpacked_source):
 def test_the_wheel_carries_licence_readme_and_the_qt_that_works(installed):
     [metadata] = installed.glob("*.dist-info/METADATA")
     told = Parser().parsestr(metadata.read_text("utf-8"))
-    assert told["License-Expression"] == "Apache-2.0"
+    assert told["License-Expression"] == "Apache-2.0 AND OFL-1.1"
     assert "sh packaging/run.sh" in told.get_payload()
     [license_text] = installed.glob("*.dist-info/licenses/LICENSE")
     assert "Apache License" in license_text.read_text("utf-8")
+    [of_typeface] = installed.glob("*.dist-info/licenses/resources/fonts/OFL.txt")
+    assert "SIL OPEN FONT LICENSE" in of_typeface.read_text("utf-8")
     needed = [Requirement(line) for line in told.get_all("Requires-Dist", [])]
     on_3_11 = [each for each in needed if each.marker is None or each.marker.evaluate(PYTHON_3_11)]
     [qt] = [each for each in on_3_11 if canonicalize_name(each.name) == "pyside6-essentials"]

@@ -13,6 +13,7 @@ from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
 from designer.units import ShownUnits
 from designer.window.parts.theme import SCHEMES
+from designer.window.parts.typeface import TYPEFACES
 
 GRAVITIES = ("sg", "plato")
 COLOURS = ("srm", "ebc")
@@ -100,6 +101,15 @@ class Settings(QObject):
     @scheme.setter
     def scheme(self, scheme: str) -> None:
         self._keep("scheme", scheme)
+
+    @property
+    def typeface(self) -> str:
+        """Which of `TYPEFACES` the window is set in; the sheet always has the program's own."""
+        return self._word("typeface", TYPEFACES, "own")
+
+    @typeface.setter
+    def typeface(self, typeface: str) -> None:
+        self._keep("typeface", typeface)
 
     @property
     def paper(self) -> str:
