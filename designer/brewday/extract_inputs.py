@@ -31,6 +31,10 @@ LEAST_LABEL_KG = 0.001
 """No label is for less than a gram: so small an amount says nothing."""
 
 
+SIMPLE_FROM = 0.90
+"""A sugar of which so much ferments is simple: every yeast ferments as much of it."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class ExtractIn:
     """A fermentable as the pot sees it: kg of extract and of its own water, colour in kg x °L.
@@ -96,7 +100,7 @@ def _extract_in(line: Fermentable, process: Process, sampler: Sampler) -> Extrac
     )
     extract = mass * smallest(part, 1.0)
     ferments = kind_defaults.real_fermentability(line)
-    simple = line.kind == FermentableKind.SUGAR and ferments >= 0.90
+    simple = line.kind == FermentableKind.SUGAR and ferments >= SIMPLE_FROM
     return ExtractIn(
         line_id=line.line_id,
         name=line.name,

@@ -1,18 +1,30 @@
-"""A first recipe of one's own: a bill for a wish, out of common lines of the catalogue."""
+"""A first recipe of one's own, solved through the day: three to choose from, and a study.
+
+Answers are understood (`first_words`, `first_aims`), what may go in is taken from the catalogue and
+the cupboard (`first_larder`), the shares are sought (`brewday.first.grist`) and weighed out through
+the day (`brewday.first.weighing`); then it is said why each line is there and what gave way.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.brewday.first_bill import Larder, Wish, first_bill
+from designer.brewday.first.grist import best_grist
+from designer.brewday.first.kitchen import SMALLEST_BATCH_L, most_beer_l
+from designer.brewday.first.larder import Aim, Larder
+from designer.brewday.first.weighing import Task, weighed
 from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import needs
 from designer.library import catalogue
-from designer.recipe.document import Fermentable, Recipe
+from designer.library.flavours import flavour_entries
+from designer.library.packs import pack_set_for, packs
+from designer.recipe.document import Fermentable, Recipe, Yeast
+from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
-from designer.recipe.message import say, word
-from designer.recipe.quantity import Kind, Quantity
-from designer.translation import message, tr
+from designer.recipe.message import Message, say
+from designer.recipe.quantity import Kind
+from designer.translation import tr
+from designer.workbench.first_aims import TILTS, Wanted, aim_of, wanted, wished_of
 from designer.workbench.first_answers import (
     Answers,
     Draft,
@@ -21,6 +33,21 @@ from designer.workbench.first_answers import (
     Reading,
     Wished,
 )
+from designer.workbench.first_larder import (
+    Wishes,
+    bittering_hop,
+    fermentable,
+    flavours_of,
+    larder_of,
+    other_form,
+    study_larder,
+)
+from designer.workbench.first_misses import misses
+from designer.workbench.first_packs import whole_packs
+from designer.workbench.first_reasons import reasons
+from designer.workbench.first_scale import scale_for
+from designer.workbench.first_words import read_words
+from designer.wort.extract import extract_for
 
 __all__ = [
     "Answers",
@@ -29,154 +56,138 @@ __all__ = [
     "LineReason",
     "Reading",
     "Wished",
-    "first_recipe",
     "first_recipes",
     "flavours",
-    "larder",
     "read_words",
     "study_recipe",
+    "usual_yeast",
     "wished",
 ]
-_FLAVOURS = (
-    Flavour("toffee", message("toffee")),
-    Flavour("flowers", message("flowers")),
-    Flavour("bread-crust", message("bread crust")),
-    Flavour("dried-fruit", message("dried fruit")),
-    Flavour("nuts", message("nuts")),
-    Flavour("roast", message("roast")),
-    Flavour("orange-peel", message("orange peel")),
-    Flavour("pine", message("pine")),
-)
-_ALTERNATIVES = {
+ALTERNATIVES: dict[str, tuple[Message, Message]] = {
     "drier": (
         say("draft-drier", "Drier"),
-        say("draft-drier-about", "ferments further, less sweetness left"),
-        (0.998, 1.0),
+        say("draft-drier-about", "ferments further, with less sweetness left"),
     ),
     "rounder": (
         say("draft-rounder", "Rounder"),
-        say("draft-rounder-about", "more crystal malt, more left in the beer"),
-        (1.001, 0.95),
+        say("draft-rounder-about", "fuller, with more left in the beer"),
     ),
     "hoppier": (
         say("draft-hoppier", "Hoppier"),
         say("draft-hoppier-about", "scent rather than bite"),
-        (1.0, 1.1),
     ),
     "study": (
         say("draft-study", "One malt, one hop"),
         say("draft-study-about", "to learn what each of them tastes of"),
-        (1.0, 1.0),
     ),
 }
+"""The name of each alternative and what it is about."""
 
 
 def flavours() -> tuple[Flavour, ...]:
     """Return what a first recipe can be asked to taste of."""
-    return _FLAVOURS
+    return tuple(Flavour(each.key, each.name) for each in flavour_entries())
 
 
-def read_words(words: str) -> Reading:
-    """Return what is understood of a style's name or of plain words."""
-    style = catalogue.find_style(words)
-    if style is None:
-        return Reading(None, "", say("read-as-none", ""), words.strip())
-    return Reading(style, "", say("read-as", "read as: {style}", style=style.name))
+def usual_yeast() -> Yeast:
+    """Return what is pitched where nobody says otherwise: a sachet of dry ale yeast."""
+    entry = catalogue.find_yeast("Dry English ale yeast") or catalogue.yeasts()[0]
+    return replace(catalogue.new_yeast(entry), amount=typed(Kind.DOSE, 11.0, unit="g"))
 
 
 def wished(answers: Answers) -> Wished:
     """Return what a recipe is aimed at; raises RefusedInputError for what no recipe can be."""
-    style = read_words(answers.words).style
-
-    def middle(key: str, usual: float) -> float:
-        low, high = getattr(style, key) if style is not None else (usual, usual)
-        return (low + high) / 2.0
-
-    og = answers.original_gravity or middle("original_gravity", 1.044)
-    ibu = answers.bitterness_ibu or middle("bitterness_ibu", 25.0)
-    fg = 1.0 + 0.25 * (og - 1.0)
-    return Wished(
-        og,
-        fg,
-        131.25 * (og - fg),
-        ibu,
-        answers.colour_srm or middle("colour_srm", 10.0),
-        0.85 * answers.fermenter.value,
-        say("og-near", "OG near {0}", (Kind.GRAVITY, og)),
-        say(
-            "bitterness-in-words",
-            "{balance}, {0}",
-            (Kind.BITTERNESS, ibu),
-            balance=word("balanced"),
-        ),
-        (5.0, 80.0),
-        (2.0, 40.0),
-    )
+    asked = wanted(answers)
+    return wished_of(asked, _batch_l(answers) or max(most_beer_l(_kitchen(answers)), 1.0))
 
 
 def first_recipes(answers: Answers) -> tuple[Draft, Draft, Draft]:
-    """Return three to choose from: drier, rounder, hoppier; raises RefusedInputError."""
-    return _draft(answers, "drier"), _draft(answers, "rounder"), _draft(answers, "hoppier")
+    """Return three to choose from: drier, rounder, hoppier.
+
+    Raises RefusedInputError for what no recipe can be; of what cannot be met the nearest is taken,
+    and the draft says what gave way.
+    """
+    asked = wanted(answers)
+    drier, rounder, hoppier = (_draft(asked, key) for key in ("drier", "rounder", "hoppier"))
+    return drier, rounder, hoppier
 
 
 def study_recipe(answers: Answers) -> Draft:
-    """Return a beer of one malt and one hop; raises RefusedInputError."""
-    return _draft(answers, "study")
+    """Return a beer of one malt and one hop, which teaches what they taste of; raises as above."""
+    return _draft(wanted(answers), "study")
 
 
-def _draft(answers: Answers, key: str) -> Draft:
-    name, about, (stronger, bitterer) = _ALTERNATIVES[key]
-    wanted = wished(answers)
-    wish = Wish(
-        stronger * wanted.original_gravity,
-        bitterer * wanted.bitterness_ibu,
-        wanted.colour_srm,
-        answers.pot.value,
-        answers.fermenter.value,
-    )
-    recipe = first_recipe(wish, answers.pot, answers.fermenter, answers.words)
-    reasons = (
-        *(
-            LineReason("fermentables", line.line_id, say("why-malt", "body and strength"))
-            for line in recipe.fermentables
-        ),
-        *(LineReason("hops", hop.line_id, say("why-hop", "the bitterness")) for hop in recipe.hops),
-    )
-    missing = sum(1 for each in needs(recipe, answers.in_hand) if each.missing > 0.0)
-    return Draft(key, name, about, recipe, look_ahead(recipe, ranges=False), reasons, (), missing)
-
-
-def first_recipe(wish: Wish, pot: Quantity, fermenter: Quantity, style: str = "") -> Recipe:
-    """Return a recipe that meets the wish in vessels as they were typed, named after its style.
-
-    A style that the catalogue does not know is left out.
-    """
-    recipe = first_bill(wish, larder())
-    known = catalogue.find_style(style)
-    return replace(
+def _draft(asked: Wanted, key: str) -> Draft:
+    answers = asked.answers
+    chosen = flavours_of(asked.flavours)
+    wishes = Wishes(chosen, answers.in_hand)
+    aim = aim_of(asked, TILTS[key])
+    larder = study_larder(asked.grist, wishes) if key == "study" else larder_of(asked.grist, wishes)
+    found = weighed(_task(asked, key, larder, aim))
+    style = asked.style.name if asked.style is not None else ""
+    name, about = ALTERNATIVES[key]
+    recipe = replace(
+        found.recipe, name=tr("My {style}", style=style) if style else tr("My first recipe"),
+        style=style,
+    )  # fmt: skip
+    missing = sum(1 for each in needs(recipe, answers.in_hand) if each.missing > 1e-9)
+    return Draft(
+        key,
+        name,
+        about,
         recipe,
-        name=tr("My {style}", style=known.name) if known is not None else tr("My first bill"),
-        style=known.name if known is not None else "",
-        pot=replace(recipe.pot, volume=pot),
-        fermenter=replace(recipe.fermenter, volume=fermenter),
+        look_ahead(recipe, ranges=False),
+        reasons(key, found, chosen, answers.in_hand),
+        misses(asked, found, () if key == "study" else chosen),
+        missing,
     )
 
 
-def larder() -> Larder:
-    """Return what a first bill is made of: common lines of the catalogue."""
-
-    def malt(name: str) -> Fermentable:
-        entry = catalogue.find_fermentable(name)
-        return catalogue.new_fermentable(entry) if entry is not None else Fermentable(name)
-
-    hops = {each.name: each for each in catalogue.hops()}
-    yeast = catalogue.find_yeast("Dry English ale yeast") or catalogue.yeasts()[0]
-    return Larder(
-        malt("Light liquid malt extract"),
-        malt("Light dry malt extract"),
-        malt("Crystal malt 60 °L"),
-        malt("Chocolate malt"),
-        catalogue.new_hop(hops["Challenger"]),
-        catalogue.new_hop(hops["East Kent Golding"]),
-        replace(catalogue.new_yeast(yeast), amount=typed(Kind.DOSE, 11.0, unit="g")),
+def _task(asked: Wanted, key: str, larder: Larder, aim: Aim) -> Task:
+    answers = asked.answers
+    grist = best_grist(larder, aim)
+    one_hop = key == "study" or answers.is_simple
+    late = larder.late[:1] if one_hop else larder.late
+    bittering = bittering_hop(larder, aim.near["bitterness_ibu"], late, is_simple=one_hop)
+    task = Task(
+        _kitchen(answers),
+        larder,
+        aim,
+        grist,
+        bittering,
+        late,
+        scale_for(answers.units),
+        _batch_l(answers),
     )
+    return replace(task, packs=_packs(answers, task)) if answers.whole_packs else task
+
+
+def _kitchen(answers: Answers) -> Recipe:
+    kitchen = answers.kitchen
+    return replace(
+        kitchen,
+        pot=replace(kitchen.pot, volume=answers.pot),
+        fermenter=replace(kitchen.fermenter, volume=answers.fermenter),
+    )
+
+
+def _batch_l(answers: Answers) -> float | None:
+    """Return the batch that was asked for, as far as the fermenter takes it."""
+    if answers.batch is None:
+        return None
+    most = max(most_beer_l(_kitchen(answers)), SMALLEST_BATCH_L)
+    return min(answers.batch.value, int(10.0 * most + 1e-6) / 10.0)
+
+
+def _packs(answers: Answers, task: Task) -> tuple[tuple[Fermentable, float], ...]:
+    """Return the whole packs of the base extract for about the batch that is wanted."""
+    grist = task.grist
+    base, share = grist.shares[0]
+    extract = sum(part_share * extract_fraction(part.line) for part, part_share in grist.shares)
+    most_l = max(most_beer_l(task.kitchen), SMALLEST_BATCH_L)
+    batch_l = task.batch_l or most_l
+    of_base = share * extract_fraction(base.line) / extract
+    wanted_kg = of_base * 1.05 * float(extract_for(grist.original_gravity, batch_l))
+    sizes = answers.packs or packs(pack_set_for(answers.units))
+    forms = [base.line, fermentable(other_form(base.line.name))]
+    return whole_packs(forms, wanted_kg, most_l / batch_l, sizes)

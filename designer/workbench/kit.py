@@ -10,7 +10,7 @@ from designer.recipe.edits import with_line_ids
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.translation import tr
-from designer.workbench.first_recipe import larder
+from designer.workbench.first_recipe import usual_yeast
 
 LATE = When(Stage.BOIL, "boil 5 min", 5.0)
 """A kit is boiled and hopped already: its extract goes in when the water has boiled."""
@@ -57,6 +57,6 @@ def recipe_of_kit(kit: Kit) -> Recipe:
                 top_up_to=kit.volume,
             ),
             fermentables=(hopped, dry) if kit.more.value > 0.0 else (hopped,),
-            yeast=replace(larder().yeast, name="Sachet from the kit"),
+            yeast=replace(usual_yeast(), name="Sachet from the kit"),
         )
     )

@@ -13,7 +13,7 @@ def doors(qtbot, window):
     return window.begin_page
 
 
-def test_a_wish_becomes_a_first_bill(qtbot, window, doors):
+def test_a_wish_becomes_a_first_recipe(qtbot, window, doors):
     type_over(qtbot, doors.own.fields["original_gravity"], "1.045")
     type_over(qtbot, doors.own.fields["bitterness_ibu"], "28")
     type_over(qtbot, doors.own.fields["pot"], "2 gal")
@@ -85,7 +85,7 @@ def test_return_goes_from_field_to_field_and_presses_the_button_at_the_end(qtbot
     assert window.pages.currentWidget() is doors
     qtbot.keyClick(doors.own.button, Qt.Key.Key_Return)
     assert window.pages.currentWidget() is window.compose
-    assert window.opened.recipe.name == "My first bill"
+    assert window.opened.recipe.name == "My first recipe"
 
 
 def test_a_refusal_on_a_card_moves_nothing_and_goes_when_it_is_mended(qtbot, window, doors):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from designer.brewday.first_bill import Wish
 from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.sources import STYLE_NUMBERS
@@ -12,7 +11,7 @@ from designer.window.begin.door_form import DoorForm
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.refusal import read_from
-from designer.workbench.first_recipe import first_recipe
+from designer.workbench.first_recipe import Answers, first_recipes
 
 ASKED = ("original_gravity", "bitterness_ibu", "colour_srm")
 
@@ -24,10 +23,10 @@ class OwnDoor(DoorForm):
         super().__init__(
             display,
             tr(
-                "Say how strong, how bitter, how dark; a balanced first bill is laid down for your "
-                "pot, to change from there. A style fills in its middle."
+                "Say how strong, how bitter, how dark; a balanced first recipe is laid down for "
+                "your pot, to change from there. A style fills in its middle."
             ),
-            tr("Lay down a first bill"),
+            tr("Lay down a first recipe"),
         )
         style = self.add_field("style", tr("Style, if you like"), "", "styles")
         style.setToolTip(STYLE_NUMBERS)
@@ -61,8 +60,17 @@ class OwnDoor(DoorForm):
         try:
             pot, fermenter = self.read("pot", Kind.VOLUME), self.read("fermenter", Kind.VOLUME)
             strength, bitterness, colour = map(self._wanted, ASKED)
-            wish = Wish(strength, bitterness, colour, pot.value, fermenter.value)
+            drafts = first_recipes(
+                Answers(
+                    words=self.fields["style"].text(),
+                    original_gravity=strength,
+                    bitterness_ibu=bitterness,
+                    colour_srm=colour,
+                    pot=pot,
+                    fermenter=fermenter,
+                )
+            )
         except RefusedInputError as fault:
             self.refuse(fault)
             return
-        self.begin_with(first_recipe(wish, pot, fermenter, self.fields["style"].text()))
+        self.begin_with(drafts[0].recipe)

@@ -1,0 +1,1 @@
+"""A first recipe: what goes in, how much, and how it is brewed, sought through the day."""
