@@ -10,7 +10,7 @@ looked at: a change that brings something grave to watch out for is none.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -77,10 +77,15 @@ class BroughtIn:
         return bool(self.missing) or self.graver is not None
 
 
-def bring_in(recipe: Recipe, asked: Asked) -> BroughtIn:
-    """Return the smallest change that brings the forecasts of a recipe into what is asked."""
+def bring_in(
+    recipe: Recipe, asked: Asked, is_wanted: Callable[[], bool] = lambda: True
+) -> BroughtIn:
+    """Return the smallest change that brings the forecasts of a recipe into what is asked.
+
+    The search ends early once it is not wanted any more.
+    """
     search = _Search(recipe, asked)
-    return search.found()
+    return search.found(is_wanted)
 
 
 def levers_of(recipe: Recipe) -> tuple[Lever, ...]:
@@ -156,7 +161,7 @@ class _Search:
         self._slopes = {lever: self._slope(lever) for lever in self._levers}
         self._grave = {each.code for each in _grave(recipe)}
 
-    def found(self) -> BroughtIn:
+    def found(self, is_wanted: Callable[[], bool]) -> BroughtIn:
         """Return what brings it in, by as few levers as can be; else the nearest."""
         missing = misses(self._at_first, self._asked)
         if not missing:
@@ -164,6 +169,8 @@ class _Search:
         nearest = BroughtIn((), None, self._at_first, missing)
         for margin in MARGINS:
             for chosen in self._in_order(margin)[:MOST_TRIED]:
+                if not is_wanted():
+                    return nearest
                 factors = self._brought(chosen, margin)
                 for fineness in (1.0, FINE):
                     reached = self._reached(chosen, factors, fineness)

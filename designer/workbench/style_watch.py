@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from designer.brewday.asked_ranges import Miss
@@ -75,20 +75,27 @@ def _in_none(nearest: StyleFit) -> Finding:
     )
 
 
-def cured(recipe: Recipe, finding: Finding) -> Finding:
-    """Return the finding of a chosen style that is missed with what brings the beer in, if any."""
+def cured(
+    recipe: Recipe, finding: Finding, is_wanted: Callable[[], bool] = lambda: True
+) -> Finding:
+    """Return the finding of a chosen style that is missed with what brings the beer in, if any.
+
+    The search for it ends early once it is not wanted any more.
+    """
     style = find_style(recipe.style)
     if finding.code != MISSED or style is None:
         return finding
-    return replace(finding, fix=into_style(recipe, style)[0])
+    return replace(finding, fix=into_style(recipe, style, is_wanted)[0])
 
 
-def into_style(recipe: Recipe, style: StyleEntry) -> tuple[Edit | None, BroughtIn]:
+def into_style(
+    recipe: Recipe, style: StyleEntry, is_wanted: Callable[[], bool] = lambda: True
+) -> tuple[Edit | None, BroughtIn]:
     """Return the edit that brings a recipe into a style, as one step, and what it comes to.
 
     The style becomes that of the recipe. Without an edit no change of amounts gets there.
     """
-    found = bring_in(recipe, asked_by(style))
+    found = bring_in(recipe, asked_by(style), is_wanted)
     chooses: tuple[Edit, ...] = ()
     if recipe.style != style.name:
         chooses = (choose(style),)

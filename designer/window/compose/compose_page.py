@@ -40,12 +40,15 @@ if TYPE_CHECKING:
     from designer.window.compose.forecast_panel import ForecastPanel
     from designer.window.compose.plan_strip import PlanStrip
     from designer.window.compose.process_form import ProcessForm
+    from designer.window.compose.style_card import StyleLink
     from designer.window.compose.watch_out import WatchOut
     from designer.window.parts.vessels_drawing import VesselsDrawing
 
 
 FIT = "fit"
 """The page with the ways, as findings name it."""
+STYLES = "styles"
+"""The card with the nearest styles, likewise."""
 
 
 class ComposePage(Page):
@@ -60,6 +63,7 @@ class ComposePage(Page):
     vessels: VesselsDrawing
     watch_out: WatchOut
     day_line: DayLine
+    styles: StyleLink
 
     def __init__(
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
@@ -99,6 +103,8 @@ class ComposePage(Page):
         from designer.window.compose.day_line import DayLine
         from designer.window.compose.forecast_panel import ForecastPanel
         from designer.window.compose.process_form import ProcessForm
+        from designer.window.compose.style_card import StyleLink
+        from designer.window.compose.style_cure import StyleCure
         from designer.window.compose.watch_out import WatchOut
         from designer.window.parts.vessels_drawing import VesselsDrawing
 
@@ -108,11 +114,15 @@ class ComposePage(Page):
         self.forecast = ForecastPanel(opened, display)
         self.vessels = VesselsDrawing(display, across=3)
         self.watch_out = WatchOut(display)
+        self.styles = StyleLink(opened, display)
+        self._style_cure = StyleCure(opened, self)
         self.day_line = DayLine(opened, display)
         self._listen(self.extras)
         self.watch_out.cure_wanted.connect(self._make_seen)
         self.watch_out.place_wanted.connect(self.go_to)
-        self.watch_out.page_wanted.connect(self.page_wanted)
+        self.watch_out.page_wanted.connect(self._lead)
+        self.styles.edit_wanted.connect(self._make_seen)
+        self._style_cure.found.connect(self.watch_out.show_findings)
         self.day_line.edit_wanted.connect(self._make_seen)
         opened.stepped.connect(self.show_change)
         display.settings.changed.connect(self._tell_beers)
@@ -178,6 +188,7 @@ class ComposePage(Page):
         top.addWidget(self._against)
         layout.addLayout(top)
         layout.addWidget(self.forecast)
+        layout.addWidget(self.styles)
         layout.addSpacing(6)
         layout.addWidget(heading(tr("Pot and fermenter, to scale")))
         layout.addWidget(self.vessels, 3)
@@ -275,6 +286,18 @@ class ComposePage(Page):
     def _panels(self) -> dict[str, LinesPanel]:
         self.complete()
         return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+
+    def _lead(self, to: str) -> None:
+        """Lead to where more is told of a finding: a card of this page, or another page."""
+        if to == STYLES:
+            self.styles.open_card()
+        else:
+            self.page_wanted.emit(to)
+
+    def close_down(self) -> None:
+        if self._complete:
+            self._style_cure.close_down()
+            self.styles.close_down()
 
     def _make_seen(self, edit: Edit) -> None:
         """Make an edit that came from elsewhere on the page, and show what it changed."""

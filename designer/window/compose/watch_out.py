@@ -36,7 +36,10 @@ SHOW = {
     "boils": message("Show boil {number}"),
     "fermenters": message("Show fermenter {number}"),
 }
-LEADS_TO = {"fit": message("Ways to brew it here")}
+LEADS_TO = {
+    "fit": message("Ways to brew it here"),
+    "styles": message("The nearest styles"),
+}
 """The way to other cures, by what a finding names."""
 BAR = 4
 

@@ -110,15 +110,18 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#pageButton:hover {{ color: {inks.ink}; background: {inks.green_soft}; }}
     QPushButton#pageButton:checked {{ background: {inks.green}; color: {inks.on_green}; }}
     QPushButton#pageButton:focus {{ border: 2px solid {inks.line_strong}; padding: 4px 13px; }}
-    QPushButton#cure, QPushButton#quiet {{ border: 1px solid transparent; background: transparent;
+    QPushButton#cure, QPushButton#link, QPushButton#quiet {{
+        border: 1px solid transparent; background: transparent;
         color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
     QPushButton#unkept {{ border: 1px solid {inks.stop}; background: {inks.boil_band};
         color: {inks.stop}; font-weight: 700; padding: 2px 8px; }}
     QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
     QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
     QPushButton#quiet:checked {{ background: {inks.chosen}; }}
-    QPushButton#cure:hover, QPushButton#quiet:hover {{ background: {inks.green_soft}; }}
-    QPushButton#cure:focus, QPushButton#quiet:focus {{ border: 2px solid {inks.green};
+    QPushButton#cure:hover, QPushButton#link:hover, QPushButton#quiet:hover {{
+        background: {inks.green_soft}; }}
+    QPushButton#cure:focus, QPushButton#link:focus, QPushButton#quiet:focus {{
+        border: 2px solid {inks.green};
         padding: 1px 3px; }}
     QTableView {{ background: {inks.paper}; border: 1px solid {inks.line}; border-radius: 4px;
         gridline-color: {inks.line}; selection-background-color: {inks.chosen};
