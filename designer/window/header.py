@@ -19,7 +19,7 @@ from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.translation import tr, trn
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.fields import TextField
+from designer.window.parts.eliding import ElidedButton, ElidedField, ElidedLabel
 from designer.window.parts.plain_text import tip
 from designer.window.session.open_recipe import UNNAMED, OpenRecipe
 
@@ -43,8 +43,7 @@ class Header(QWidget):
         self._opened = opened
         self.name = self._name_field()
         self.style_field = self._style_field()
-        self.state = QLabel()
-        self.state.setTextFormat(Qt.TextFormat.PlainText)
+        self.state = ElidedLabel()
         self.state.setObjectName("soft")
         self.untaken = QLabel()
         self.untaken.setObjectName("notTaken")
@@ -62,7 +61,7 @@ class Header(QWidget):
         layout.setColumnStretch(0, 5)
         layout.setColumnStretch(2, 4)
 
-    def _name_field(self) -> TextField:
+    def _name_field(self) -> ElidedField:
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
@@ -70,7 +69,7 @@ class Header(QWidget):
                 ChangeRecipe("name", text, say("rename", "rename the recipe"), merge_key)
             )
 
-        field = TextField(
+        field = ElidedField(
             opened, tr("Name of the recipe"), lambda: opened.recipe.name, take, lambda: tr(UNNAMED)
         )
         field.setObjectName("recipeName")
@@ -80,7 +79,7 @@ class Header(QWidget):
         field.setMinimumWidth(160)
         return field
 
-    def _style_field(self) -> TextField:
+    def _style_field(self) -> ElidedField:
         opened = self._opened
 
         def take(text: str, merge_key: str) -> None:
@@ -90,7 +89,7 @@ class Header(QWidget):
                 ChangeRecipe("style", style, say("change-style", "change style"), merge_key)
             )
 
-        field = TextField(
+        field = ElidedField(
             opened,
             tr("Style"),
             lambda: opened.recipe.style,
@@ -114,7 +113,7 @@ class Header(QWidget):
         middle.setSpacing(4)
         middle.setContentsMargins(16, 0, 16, 0)
         for number, page in enumerate(pages):
-            button = QPushButton(tr(page))
+            button = ElidedButton(tr(page))
             button.setObjectName("pageButton")
             button.setCheckable(True)
             button.setChecked(number == 0)
@@ -175,7 +174,6 @@ class Header(QWidget):
         self.unkept.setMinimumWidth(0)
         self.unkept.setMinimumWidth(self.unkept.sizeHint().width())  # never cut, however narrow
         self.unkept.setVisible(bool(why))
-        self._yield_room()
 
     def say_untaken(self, untaken: tuple[str, ...]) -> None:
         """Show how much is typed and not taken; pointed at, it says what and where."""
@@ -186,9 +184,3 @@ class Header(QWidget):
         )
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
-        self._yield_room()
-
-    def _yield_room(self) -> None:
-        """Where room is short, the words on what is saved give way to those on what is not."""
-        is_asked = not self.untaken.isHidden() or not self.unkept.isHidden()
-        self.state.setMinimumWidth(1 if is_asked else 0)

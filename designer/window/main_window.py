@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from designer.recipe.document import Recipe
 from designer.window.menus import Menus
 from designer.window.paged_window import PagedWindow
+from designer.window.parts.on_screen import keep_on_screen, open_on_screen
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
@@ -81,9 +82,7 @@ class MainWindow(PagedWindow):
         self._scheme, self._typeface = settings.scheme, settings.typeface
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
-        self.resize(*USUAL)
-        if not settings.geometry.isEmpty():
-            self.restoreGeometry(settings.geometry)
+        open_on_screen(self, USUAL, settings.geometry)
         self._connect()
         self._say_state()
         self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -169,6 +168,7 @@ class MainWindow(PagedWindow):
         from designer.window.once_painted import once_painted
         from designer.window.parts.background import Latest
 
+        keep_on_screen(self)  # its frame is known by now
         self.compose.complete()
         store, numpy = self._warm = [Latest(self), Latest(self)]
         store.answered.connect(self._follow_store)

@@ -1,0 +1,73 @@
+"""A window of 1024 × 600: words are shortened with a sign that they are, nothing is cut."""
+
+import pytest
+from PySide6.QtWidgets import QAbstractButton, QCheckBox, QLabel, QPushButton, QToolButton
+
+from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import say
+from designer.window.parts.eliding import ElidedButton, ElidedLabel
+
+NARROW = (1024, 600)
+LONG = "Harbour Lamp Porter for the winter, with more chocolate malt and less water to start"
+
+
+@pytest.fixture
+def narrow(qtbot, window):
+    window.opened.make(ChangeRecipe("name", LONG, say("rename", "rename the recipe"), ""))
+    window.resize(*NARROW)
+    qtbot.waitUntil(lambda: window.size().toTuple() == NARROW)
+    return window
+
+
+def cut_words(window):
+    """The words of buttons and labels that have less room than they need."""
+    found = []
+    for each in window.findChildren(QAbstractButton) + window.findChildren(QLabel):
+        if not each.isVisible() or isinstance(each, (ElidedButton, ElidedLabel)) or not each.text():
+            continue
+        needs = each.fontMetrics().horizontalAdvance(each.text().replace("&", ""))
+        if isinstance(each, QLabel):
+            is_cut = not each.wordWrap() and each.contentsRect().width() < needs
+        elif isinstance(each, (QPushButton, QToolButton, QCheckBox)):
+            is_cut = each.width() < needs
+        else:
+            continue
+        seen = each.visibleRegion().boundingRect()  # empty where it is scrolled away
+        if is_cut or 0 < seen.width() < min(needs, each.width()):
+            found.append((type(each).__name__, each.text(), each.width(), needs))
+    return found
+
+
+def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(narrow):
+    header = narrow.header
+    assert header.width() == NARROW[0]
+    assert header.name.shown_text().endswith("…")
+    shown = [
+        each
+        for each in header.children()
+        if getattr(each, "isVisible", bool)() and each.width() > 0
+    ]
+    for one in shown:
+        assert header.rect().contains(one.geometry()), one
+        for other in shown:
+            assert one is other or not one.geometry().intersects(other.geometry()), (one, other)
+    header.name.setFocus()
+    assert header.name.shown_text() == LONG, "whoever types in it has all of it"
+
+
+def test_page_buttons_too_are_shortened_and_never_cut(qtbot, narrow):
+    narrow.resize(800, 600)
+    for button in narrow.header.page_buttons.buttons():
+        shown = button.shown_text()
+        assert shown == button.text() or shown.endswith("…")
+        assert button.fontMetrics().horizontalAdvance(shown) <= button.width()
+        assert len(shown) >= 3
+
+
+def test_no_page_cuts_a_word(qtbot, narrow):
+    found = {}
+    for number, name in enumerate(narrow.page_names):
+        narrow.show_page(number)
+        qtbot.wait(50)
+        found[name] = cut_words(narrow)
+    assert not any(found.values()), found
