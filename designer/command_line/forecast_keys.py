@@ -49,6 +49,7 @@ def _of_a_style(at: str) -> dict[str, str]:
 OF_A_PART = {
     "boils[].forecasts.*": "as the forecasts above: of the wort of this boil alone",
     "fermenters[].forecasts.*": "as the forecasts above: of the beer of this fermenter",
+    "what_if[].forecasts.*": "as the forecasts above: of this variant",
 }
 """Where forecasts stand again, by their keys and with all that each of them holds."""
 
@@ -179,6 +180,12 @@ KEYS = {
     "styles.chosen": "the style of the recipe; null where none is chosen that is known",
     **_of_a_style("styles.chosen"),
     **_of_a_style("styles.nearest[]"),
+    "what_if[].name": "a variant of --what-if, in their order; without that option no such key",
+    "what_if[].differs[].what": "what differs in it",
+    "what_if[].differs[].before": "how it is in the recipe",
+    "what_if[].differs[].after": "how it is in the variant",
+    "what_if[].fullest_l": "the most that the fullest pot holds, hot",
+    "what_if[].vessels[]": "what does not fit, by the codes of watch_out",
     "watch_out[].code": "what is found, whatever its words",
     "watch_out[].severity": '"stop", "care" or "note"',
     "watch_out[].place": "the place in the recipe that it is about",

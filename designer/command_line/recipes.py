@@ -24,7 +24,14 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
 
     Raises DesignerError; every change that cannot be made is a problem.
     """
-    recipe = load(Path(file))
+    return changed(load(Path(file)), changes, "--set")
+
+
+def changed(recipe: Recipe, changes: Sequence[str], option: str) -> Recipe:
+    """Return a recipe with fields set, each change as `place="text"` of an option.
+
+    Raises RefusedInputError with every change that cannot be made.
+    """
     problems: list[str] = []
     for change in changes:
         place, equals, text = change.partition("=")
@@ -35,9 +42,9 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
                 )
             recipe = set_field(recipe, place, text)
         except RefusedInputError as fault:
-            problems += [f"--set {problem}" for problem in fault.problems]
+            problems += [f"{option} {problem}" for problem in fault.problems]
     if changes and not problems:  # only all of them together make a plan, or none
-        problems = [f"--set {fault}" for fault in plan_faults(recipe)]
+        problems = [f"{option} {fault}" for fault in plan_faults(recipe)]
     if problems:
         raise RefusedInputError(problems)
     return recipe

@@ -72,6 +72,16 @@ def parser() -> argparse.ArgumentParser:
     forecast.add_argument("file", type=_given, metavar="FILE")
     forecast.add_argument("--json", action="store_true", help="print JSON")
     _add_set(forecast)
+    forecast.add_argument(
+        "--what-if",
+        type=_given,
+        nargs="+",
+        action="append",
+        default=[],
+        metavar='PLACE="TEXT"',
+        help="a variant with these fields changed, beside the recipe as it is; may be given up to "
+        "three times",
+    )
     forecast.told_below = _keys_of_forecast
 
     styles = command("styles", "print the styles a recipe falls in or nearly, or bring it into one")

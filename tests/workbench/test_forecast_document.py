@@ -20,6 +20,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.units import read
 from designer.workbench.forecast_document import FORM, forecast_document
+from designer.workbench.what_if import columns, what_if_document
 from designer.wort.carbonation import residual_co2, warm_bottle_bar
 
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
@@ -85,6 +86,9 @@ def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
         for recipe in (*map(example, EXAMPLES), keg, no_grain, chloraminated(bitter))
         for key in keys_of(document(recipe)[0])
     }
+    overflowing = replace(bitter, pot=replace(bitter.pot, volume=read(Kind.VOLUME, "4 L")))
+    variants = {"what_if": what_if_document(columns(bitter, [overflowing]))}
+    found |= {as_told(key, known) for key in keys_of(variants)}
     assert found == known
 
 
