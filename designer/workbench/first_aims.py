@@ -40,6 +40,8 @@ BALANCE = (
     (9.0, message("sharp")),
 )
 """Bitterness in IBU by gravity points, and its word; common practice, no source."""
+DARK_AT = 0.38
+"""Place in the range of colours: extract beers come out darker than is reckoned; judgement."""
 IBU_ENDS, SRM_ENDS = (5.0, 100.0), (2.0, 45.0)
 
 
@@ -64,7 +66,7 @@ TILTS = {
     "drier": Tilt(end=0.15, bitterness=0.1, colour=-0.1, crystal=0.2, sugar=1.0, late=0.8),
     "rounder": Tilt(end=0.85, bitterness=-0.15, colour=0.15, crystal=0.85, sugar=0.0, late=0.7),
     "hoppier": Tilt(
-        end=0.5, bitterness=0.1, colour=-0.1, crystal=0.35, sugar=0.5, late=1.6, is_hoppy=True
+        end=0.5, bitterness=0.1, colour=-0.1, crystal=0.35, sugar=0.5, late=1.35, is_hoppy=True
     ),
     "study": EVEN,
 }
@@ -145,6 +147,7 @@ def aim_of(asked: Wanted, tilt: Tilt) -> Aim:
         asked.bands,
         original_gravity=answers.original_gravity,
         abv_percent=answers.abv_percent if answers.original_gravity is None else None,
+        asked=frozenset(key for key in LIMITS if getattr(answers, key) is not None),
         crystal_at=min(max(tilt.crystal + 0.2 * steps.get("sweetness", 0.0), 0.05), 0.95),
         sugar_at=tilt.sugar,
         late_times=tilt.late * (1.0 + 0.4 * steps.get("hops", 0.0)),
@@ -169,7 +172,7 @@ def _in_style(
     if answers.original_gravity is None and answers.abv_percent is not None:
         gravity = _gravity_for(answers.abv_percent, end)
     bitter = 0.5 + 0.35 * steps.get("bitterness", 0.0) + tilt.bitterness
-    dark = 0.5 + 0.35 * steps.get("colour", 0.0) + tilt.colour
+    dark = DARK_AT + 0.35 * steps.get("colour", 0.0) + tilt.colour
     return {
         "original_gravity": gravity,
         "final_gravity": end,

@@ -13,6 +13,7 @@ from designer.library import catalogue
 from designer.library.flavours import FlavourEntry, flavour_entries
 from designer.library.style_grists import Portion, StyleGrist
 from designer.recipe.document import Fermentable, Hop, Yeast
+from designer.recipe.kind_defaults import real_fermentability
 from designer.recipe.quantity import Quantity
 from designer.recipe.same_name import name_key
 
@@ -20,7 +21,7 @@ A_PLACE, A_GRAIN, IN_HAND, FLAVOUR = 0.5, 0.25, -1.2, -5.0
 """What it counts to come later in a row of the data (of grain), in hand, for a flavour."""
 NEEDLESS_ROAST = 1.0
 """What roast counts for in a style that does without."""
-ROAST_FROM_LOVIBOND = 200.0
+ROAST_FROM_LOVIBOND, FERMENTS_NOT = 200.0, 0.1
 BREADY = (0.10, 0.25)
 """Share of an extract that is put in for its flavour alone; judgement."""
 FEWEST_HOPS_G_L, MOST_HOPS_G_L = 0.5, 3.0
@@ -136,9 +137,17 @@ def _portions(
     return tuple(
         None
         if each is None
-        else Part(fermentable(each.name), role, each.share, wishes.dearness(each.name, place))
+        else Part(
+            fermentable(each.name), _role(each, role), each.share, wishes.dearness(each.name, place)
+        )
         for place, each in enumerate(portions)
     )
+
+
+def _role(portion: Portion, role: Role) -> Role:
+    """What no yeast ferments goes in for body and not for strength."""
+    ferments = real_fermentability(fermentable(portion.name))
+    return Role.BODY if role is Role.SUGAR and ferments < FERMENTS_NOT else role
 
 
 def _bready(grist: StyleGrist, wishes: Wishes) -> Iterator[Part]:

@@ -12,6 +12,7 @@ from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
 from designer.translation import message
 from designer.workbench.first_aims import FORECASTS, Wanted
+from designer.wort.bitterness import POT_CEILING_IBU
 
 FELT = {
     "original_gravity": 0.0025,
@@ -20,6 +21,7 @@ FELT = {
     "colour_srm": 2.0,
 }
 """So far from what was asked for, it is said; judgement."""
+NEARLY_ALL = 0.9
 _DECIMALS = {"original_gravity": 3, "final_gravity": 3, "abv_percent": 1, "bitterness_ibu": 0,
              "colour_srm": 0}  # fmt: skip
 _WHY = {
@@ -113,22 +115,35 @@ def _reason(key: str, high: bool, asked: Wanted, found: Weighed) -> str:
 
 
 def _other_batch(asked: Wanted, found: Weighed) -> Iterator[Message]:
-    typed = asked.answers.batch
-    if typed is None or abs(found.batch_l - typed.value) < 0.05:
-        return
-    if asked.answers.whole_packs:
-        why = message("tins and bags are used whole")
-    elif found.batch_l > 0.95 * most_beer_l(found.recipe):
-        why = message("the fermenter takes no more with room for foam")
-    else:
-        why = message("the pot boils no more wort of that strength")
-    yield say(
-        "other-batch",
-        "{0} of beer instead of {1}: {why}.",
-        (Kind.VOLUME, found.batch_l),
-        (Kind.VOLUME, typed),
-        why=word(why),
-    )
+    typed, most_l = asked.answers.batch, most_beer_l(found.recipe)
+    if typed is None and found.batch_l < NEARLY_ALL * most_l and not asked.answers.whole_packs:
+        yield say(
+            "smaller-batch",
+            "{0} of beer, though the fermenter takes {1}: {why}.",
+            (Kind.VOLUME, found.batch_l),
+            (Kind.VOLUME, most_l),
+            why=word(_pot_is_small(found)),
+        )
+    elif typed is not None and abs(found.batch_l - typed.value) >= 0.05:
+        if asked.answers.whole_packs:
+            why = message("tins and bags are used whole")
+        elif found.batch_l > NEARLY_ALL * most_l:
+            why = message("the fermenter takes no more with room for foam")
+        else:
+            why = _pot_is_small(found)
+        yield say(
+            "other-batch",
+            "{0} of beer instead of {1}: {why}.",
+            (Kind.VOLUME, found.batch_l),
+            (Kind.VOLUME, typed),
+            why=word(why),
+        )
+
+
+def _pot_is_small(found: Weighed) -> str:
+    if float(found.day.fermenter.pot_ibu) > 0.6 * POT_CEILING_IBU:
+        return message("the pot takes up no more bitterness")
+    return message("the pot boils no more wort of that strength")
 
 
 def _no_flavour(

@@ -26,10 +26,17 @@ from designer.wort.fermentation import REFERENCE_ATTENUATION, alcohol_by_volume,
 KEPT = 8
 """Grists that are looked at with every yeast and with more and less sugar."""
 _NOTICED = {"final_gravity": 0.002, "abv_percent": 0.3, "original_gravity": 0.003}
-_WEIGHTS = {"final_gravity": 3.5, "colour_srm": 3.0}
+_ASKED = 3.0
+_WEIGHTS = {
+    "original_gravity": 1.0,
+    "final_gravity": 6.0,
+    "abv_percent": 1.0,
+    "colour_srm": 1.2,
+}
 _OUT, _SHARE, _LINE, _SIMPLE_LINE, _NO_BASE = 40.0, 3.0, 0.4, 2.5, 100.0
-LEAST_BASE = 0.25
-WIDE = 0.02
+_NEAR_EDGE = 6.0
+LEAST_BASE, EDGE = 0.25, 0.08
+WIDE, ROUNDED = 0.02, 0.04
 _COLOUR_EXPONENT = 0.6859
 
 
@@ -88,7 +95,10 @@ def _candidates(larder: Larder, aim: Aim) -> Iterator[Shares]:
                     continue
                 shares.append((beside, _at(beside.share, level)))
             if sugar is not None:
-                shares.append((sugar, _at(sugar.share, aim.sugar_at)))
+                body = sugar.role is Role.BODY
+                shares.append(
+                    (sugar, _at(sugar.share, 1.0 - aim.sugar_at if body else aim.sugar_at))
+                )
             usual = _at(larder.crystal, aim.crystal_at)
             shares += _evenly(crystals, usual)
             shares += _evenly(roasts, larder.roast[0])
@@ -147,7 +157,7 @@ def _scaled(shares: Shares, own: list[tuple[Part, float]], band: Band, wanted: f
     )
     each_kg = sum(share / now * (excess(part) - excess(base)) for part, share in own)
     together = -(excess(base) + others) / each_kg if abs(each_kg) > 1e-9 else now
-    together = min(max(together, band[0]), band[1])
+    together = min(max(together, (1.0 + ROUNDED) * band[0]), (1.0 - ROUNDED) * band[1])
     for part, share in own:
         shares = _with_share(shares, part, together * share / now)
     return shares
@@ -171,8 +181,14 @@ def _is_simple_sugar(part: Part, ferments: float) -> bool:
 
 
 def _gravity_of(shares: Shares, yeast: Yeast, aim: Aim) -> float:
-    """Return the original gravity that gives the strength that is wanted."""
-    ferments = _ferments(shares, yeast)[1]
+    return gravity_wanted(aim, _ferments(shares, yeast)[1])
+
+
+def gravity_wanted(aim: Aim, ferments: float) -> float:
+    """Return the original gravity that gives the strength that is wanted.
+
+    `ferments` is the share of the extract that does.
+    """
     if aim.original_gravity is not None:
         return aim.original_gravity
     if aim.abv_percent is not None:
@@ -235,11 +251,14 @@ def _missed(figures: dict[str, float], aim: Aim) -> float:
     """What it counts that a beer is not as wanted, and that it is out of its ranges."""
     costs = 0.0
     for key, value in figures.items():
-        noticed = _NOTICED.get(key, 0.08 * aim.near["colour_srm"] + 0.3)
-        costs += _WEIGHTS.get(key, 1.0) * abs(value - aim.near[key]) / noticed
+        noticed = _NOTICED.get(key, 0.12 * aim.near["colour_srm"] + 0.5)
+        weight = _WEIGHTS[key] * (_ASKED if key in aim.asked else 1.0)
+        costs += weight * abs(value - aim.near[key]) / noticed
         if key in aim.bands:
             low, high = aim.bands[key]
             costs += _OUT * max(low - value, value - high, 0.0) / noticed
+            near_edge = EDGE - min(value - low, high - value) / (high - low)
+            costs += _NEAR_EDGE * min(max(near_edge / EDGE, 0.0), 1.0)
     return costs
 
 
@@ -247,5 +266,7 @@ def _unusual(shares: Shares, larder: Larder, aim: Aim) -> float:
     """What it counts that there is more or less crystal malt than was to go in."""
     crystal = sum(share for part, share in shares if part.role is Role.CRYSTAL)
     width = max(larder.crystal[1] - larder.crystal[0], 1e-6)
-    off = abs(crystal - _at(larder.crystal, aim.crystal_at)) / width if crystal else 0.0
+    off = min(abs(crystal - _at(larder.crystal, aim.crystal_at)) / width, 1.0)
+    if larder.crystals == (None,):
+        off = 0.0
     return _SHARE * off + _NO_BASE * max(LEAST_BASE - shares[0][1], 0.0)

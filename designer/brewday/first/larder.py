@@ -65,14 +65,16 @@ class Aim:
     """What the beer is to be.
 
     `original_gravity` or `abv_percent` hold where they were asked for, else None; `near` are the
-    figures to come near to, by forecast. `bands` are the ranges to be in, by forecast. `crystal_at`
-    is how much of the crystal malt that may go in does, 0 to 1.
+    figures to come near to, by forecast, to those that were `asked` for nearest. `bands` are the
+    ranges to be in, by forecast. `crystal_at` and `sugar_at` say how much of what may go in does,
+    0 to 1; `late_times` how many times the usual late hops.
     """
 
     near: dict[str, float]
     bands: dict[str, Band] = field(default_factory=dict)
     original_gravity: float | None = None
     abv_percent: float | None = None
+    asked: frozenset[str] = frozenset()
     crystal_at: float = 0.5
     sugar_at: float = 0.5
     late_times: float = 1.0

@@ -12,7 +12,8 @@ from math import ceil
 
 from designer.brewday.cures import frozen_water_for
 from designer.brewday.day import brew
-from designer.brewday.first.grist import Grist
+from designer.brewday.findings_lines import WORTH_SAYING
+from designer.brewday.first.grist import Grist, gravity_wanted
 from designer.brewday.first.kitchen import (
     SMALLEST_BATCH_L,
     Scale,
@@ -32,9 +33,10 @@ from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.wort.bitterness import POT_CEILING_IBU
 from designer.wort.extract import extract_for
+from designer.wort.fermentation import REAL_PER_APPARENT
 from designer.wort.pitching import LARGEST_PACKET_G, PACKET_G
 
-TURNS = 6
+TURNS, SETTLED, SMALLER = 8, 2, 0.93
 EARLY_EXTRACT_KG_L = 0.105
 """Extract for a litre of water from the start: hops boil in wort of about 1.040; judgement."""
 WORTH_SPLITTING = 1.4
@@ -56,6 +58,7 @@ LEAST_BATCH = 0.5
 """A batch that nobody asked for may be so much smaller than the fermenter takes."""
 USUAL_UTILISATION, LEAST_FOUND = 0.2, 0.005
 COLD_C, COLD_DAYS, STRONG_SG, STRONG_DAYS = 14.0, 28, 1.070, 21
+_BY_EXTRACT = ("original_gravity", "final_gravity", "abv_percent")
 _HEATING = ("heat water", "heat to boil")
 _FLAME_OUT = When(Stage.FLAME_OUT, "flame-out")
 
@@ -123,7 +126,7 @@ class Weighing:
         """Return the recipe once gravity, bitterness and vessels hold, rounded for a kitchen."""
         for turn in range(TURNS):
             day = brew(self.recipe())
-            if turn:
+            if turn >= SETTLED:
                 self._smaller_batch(day)
             self._turn(day)
         self._round()
@@ -293,8 +296,11 @@ class Weighing:
         thick = float(day.pot.boil_gravity_end) - 1.0
         times = _no_leap(DENSEST_END / thick) if thick > DENSEST_END else 1.0
         if self.task.batch_l is None and self.batch_l > LEAST_BATCH * self.most_l:
-            by_hops = 0.97 * POT_CEILING_IBU / max(float(day.fermenter.pot_ibu), 1.0)
-            times = min(times, max(by_hops, LEAST_BATCH))
+            in_pot = max(float(day.fermenter.from_pot_l), 0.1)
+            pot_ibu = self._wanted_ibu() * float(day.fermenter.batch_l) / in_pot
+            times = min(times, max(0.97 * POT_CEILING_IBU / pot_ibu, LEAST_BATCH))
+            if float(day.beer.undissolved_ibu) > 0.8 * WORTH_SAYING * self._wanted_ibu():
+                times = min(times, SMALLER)
         if times < 1.0 and not self.task.packs:
             smaller = self._whole_batch(times * self.batch_l)
             for amount in self.hops:
@@ -320,21 +326,65 @@ class Weighing:
 
     def _settled(self) -> Day:
         """Weigh out the base extract, draw off what is too much water, weigh the bittering hops."""
-        scale = self.task.scale
-        day = brew(self.recipe())
-        if not self.task.packs:
-            for _ in range(2):
-                last = self.base[-1]
-                wanted = self.task.grist.original_gravity - 1.0
-                all_kg = sum(each.kg for each in (*self.base, *self.others))
-                found = max(float(day.beer.original_gravity) - 1.0, LEAST_FOUND)
-                missing = all_kg * (wanted / found - 1.0)
-                last.kg = scale.weighed(max(last.kg + missing, 0.0), scale.extract)
-                day = brew(self.recipe())
-        while self._too_full(day) and self.water_l > 2.0 * scale.litres:
-            self.water_l -= scale.litres
+        step_l = self.task.scale.litres
+        day = brew(self.recipe()) if self.task.packs else self._with_base()
+        if self._kept_in_shares() and not self.task.packs:
+            day = self._with_base()
+        while self._too_full(day) and self.water_l > 2.0 * step_l:
+            self.water_l -= step_l
             day = brew(self.recipe())
         return self._bittered(day)
+
+    def _with_base(self) -> Day:
+        """Weigh out the base for the gravity; a step more or less where that is in the ranges."""
+        scale, last = self.task.scale, self.base[-1]
+        day = brew(self.recipe())
+        for _ in range(2):
+            began, ended = (
+                max(float(each) - 1.0, LEAST_FOUND)
+                for each in (day.beer.original_gravity, day.beer.final_gravity)
+            )
+            ferments = REAL_PER_APPARENT * (1.0 - ended / began)
+            wanted = gravity_wanted(self.task.aim, ferments) - 1.0
+            all_kg = sum(each.kg for each in (*self.base, *self.others))
+            missing = all_kg * (wanted / began - 1.0)
+            last.kg = scale.weighed(max(last.kg + missing, 0.0), scale.extract)
+            day = brew(self.recipe())
+        if not self._beyond(day):
+            return day
+        kg, step = last.kg, step_for(last.kg, scale.extract)
+        tried = [(self._beyond(day), kg, day)]
+        for other in (kg + step, kg - step):
+            if other > 0.0:
+                last.kg = other
+                after = brew(self.recipe())
+                tried.append((self._beyond(after), other, after))
+        _, last.kg, day = min(tried, key=lambda each: each[0])
+        return day
+
+    def _kept_in_shares(self) -> bool:
+        """Take off or put on a step of grain where rounding has left the shares that are usual."""
+        larder, scale, changed = self.task.larder, self.task.scale, False
+        total = sum(each.kg for each in (*self.base, *self.others))
+        for role, (low, high) in ((Role.CRYSTAL, larder.crystal), (Role.ROAST, larder.roast)):
+            own = [each for each in self.others if each.role is role]
+            kg = sum(each.kg for each in own)
+            if own and not low * total <= kg <= high * total:
+                most = max(own, key=lambda each: each.kg)
+                step = step_for(most.kg, scale.grain)
+                most.kg = max(most.kg + (step if kg < low * total else -step), step)
+                changed = True
+        return changed
+
+    def _beyond(self, day: Day) -> float:
+        """How far strength and end are out of their ranges, in widths of those."""
+        bands = self.task.aim.bands
+        return sum(
+            max(low - value, value - high, 0.0) / (high - low)
+            for key in _BY_EXTRACT
+            if key in bands
+            for (low, high), value in [(bands[key], float(getattr(day.beer, key)))]
+        )
 
     def _too_full(self, day: Day) -> bool:
         return (
