@@ -42,6 +42,7 @@ class Header(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._opened = opened
         self.name = self._name_field()
+        self.program = self._program_name()
         self.style_field = self._style_field()
         self.state = ElidedLabel()
         self.state.setObjectName("soft")
@@ -60,6 +61,8 @@ class Header(QWidget):
         layout.addLayout(self._right(), 0, 2)
         layout.setColumnStretch(0, 5)
         layout.setColumnStretch(2, 4)
+        opened.opened_first.connect(self._follow_opened)
+        self._follow_opened()
 
     def _name_field(self) -> ElidedField:
         opened = self._opened
@@ -102,8 +105,31 @@ class Header(QWidget):
         field.suggests = "styles"
         return field
 
+    def _follow_opened(self) -> None:
+        """Offer what can be done with a recipe only while one is open."""
+        is_open = self._opened.is_open
+        self.program.setVisible(not is_open)
+        for each in (self.name, self.style_field):
+            each.setVisible(is_open)
+
+    def offer_page(self, number: int, why_not: str) -> None:
+        """Let a page be chosen; where it cannot be, say why not."""
+        button = self.page_buttons.button(number)
+        button.setEnabled(not why_not)
+        button.setToolTip(why_not or f"Ctrl+{number + 1}")
+        button.setAccessibleDescription(why_not)
+
+    def _program_name(self) -> QLabel:
+        """What stands in place of the name of a recipe while there is none."""
+        label = QLabel("Hobwort")
+        font = self.name.font()
+        font.setBold(True)
+        label.setFont(font)
+        return label
+
     def _left(self) -> QHBoxLayout:
         left = QHBoxLayout()
+        left.addWidget(self.program)
         left.addWidget(self.name, 3)
         left.addWidget(self.style_field, 2)
         return left
@@ -147,8 +173,13 @@ class Header(QWidget):
             button.setFocusPolicy(policy)
 
     def say_state(self, opened: OpenRecipe, kept: str) -> None:
-        """Show what holds what is on the screen: a file, the Recipe box, a draft."""
-        if opened.unsaved:
+        """Show what holds what is on the screen: a file, the Recipe box, a draft.
+
+        While nothing is open, that.
+        """
+        if not opened.is_open:
+            text = kept
+        elif opened.unsaved:
             text = tr("unsaved, {kept}", kept=kept) if kept else tr("unsaved changes")
         elif opened.path is not None and not opened.file_trouble:
             text = tr("saved")

@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractButton, QApplication
 
 from designer.recipe.document import Recipe
+from designer.translation import tr
 from designer.window.menus import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.on_screen import keep_on_screen, open_on_screen
@@ -31,6 +32,8 @@ from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
+    from designer.window.compose.compose_page import ComposePage
+    from designer.window.going_on import GoingOn
     from designer.window.help_overlay import HelpOverlay
     from designer.window.parts.background import Latest
     from designer.window.parts.questions import Questions
@@ -70,7 +73,13 @@ class MainWindow(PagedWindow):
         settings: Settings,
         questions: Questions | None = None,
         make_autosave: Callable[[], Autosave] | None = None,
+        *,
+        going_on: bool = False,
     ) -> None:
+        """Show the open recipe. If there is none: the doors, or with `going_on` what comes of it.
+
+        That is what was open last, which the Recipe box tells.
+        """
         super().__init__(opened, settings, questions, make_autosave)
         self._recipe_closing = RecipeClosing(self, self.keeping)
         self.files = RecipeFiles(self, self._recipe_closing)
@@ -78,6 +87,7 @@ class MainWindow(PagedWindow):
         self.help: HelpOverlay | None = None
         self.has_stopped = True
         self._painted = False
+        self._going_on: GoingOn | None = None
         self._warm: list[Latest] = []
         self._scheme, self._typeface = settings.scheme, settings.typeface
         self.setMinimumSize(*SMALLEST)
@@ -85,11 +95,40 @@ class MainWindow(PagedWindow):
         open_on_screen(self, USUAL, settings.geometry)
         self._connect()
         self._say_state()
-        self.compose.fermentables.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._show_first(going_on=going_on and self.keeping.has_box)
+
+    def _show_first(self, *, going_on: bool) -> None:
+        self.keeping.looks_back = self.opened.is_open or going_on
+        if self.opened.is_open:
+            self.show_page(0)
+        elif going_on:
+            self._wait_for_last()
+        else:
+            self.begin()
+
+    def _wait_for_last(self) -> None:
+        """Show that what was open last is looked for; the doors if there is no such thing."""
+        from designer.window.going_on import GoingOn
+
+        self._going_on = GoingOn(self.begin)
+        self.pages.addWidget(self._going_on)
+        self.pages.setCurrentWidget(self._going_on)
+        self.header.check_page(-1)
+        self.keeping.looked_back.connect(self._follow_last)
+        self._say_state()
+
+    def _follow_last(self) -> None:
+        """Show what was open last, or the doors; the brewer may be elsewhere by now."""
+        if self._is_going_on():
+            if self.opened.is_open:
+                self.show_page(0)
+            elif self.autosave is not None and self.autosave.broken:
+                self.show_doors()  # the next start looks again
+            else:
+                self.begin()
+            self._say_state()
 
     def _connect(self) -> None:
-        # Later, for the text may have been dropped, and the drag is not over yet.
-        self.compose.choice_wanted.connect(self._choose_lines, Qt.ConnectionType.QueuedConnection)
         opened = self.opened
         opened.untaken_changed.connect(self._say_untaken)
         opened.stepped.connect(self._say_step)
@@ -112,7 +151,7 @@ class MainWindow(PagedWindow):
 
     def _say_step(self, before: Recipe, after: Recipe, step: str) -> None:
         """Say what an undo or a redo has done where the page does not show it."""
-        if self.pages.currentWidget() is not self.compose:
+        if self.pages.currentWidget() is not self._compose:
             self.messages.say(step, topic="step")
 
     def _say_untaken(self) -> None:
@@ -122,10 +161,17 @@ class MainWindow(PagedWindow):
             self.messages.withdraw("untaken")
 
     def _say_state(self) -> None:
-        self.setWindowTitle(f"{self.recipe_name()}[*] – Hobwort")
+        name = f"{self.recipe_name()}[*] – " if self.opened.is_open else ""
+        self.setWindowTitle(f"{name}Hobwort")
         if self.isWindowModified() != self.opened.unsaved:  # Qt would tell the desktop each time
             self.setWindowModified(self.opened.unsaved)
-        self.header.say_state(self.opened, self.keeping.state())
+        kept = self.keeping.state()
+        if not self.opened.is_open:
+            kept = tr("opening …") if self._is_going_on() else tr("nothing open")
+        self.header.say_state(self.opened, kept)
+
+    def _is_going_on(self) -> bool:
+        return self._going_on is not None and self.pages.currentWidget() is self._going_on
 
     def _follow_settings(self) -> None:
         """Dress anew where typeface, light or dark was chosen; all else follows by itself."""
@@ -169,11 +215,23 @@ class MainWindow(PagedWindow):
         from designer.window.parts.background import Latest
 
         keep_on_screen(self)  # its frame is known by now
-        self.compose.complete()
         store, numpy = self._warm = [Latest(self), Latest(self)]
         store.answered.connect(self._follow_store)
         numpy.answered.connect(self.opened.want_ranges)
-        once_painted(self.compose.day_line, self._follow_second_picture)
+        if self.opened.is_open:
+            self.compose.complete()
+            once_painted(self.compose.day_line, self._follow_second_picture)
+        elif self.begin_page is not None:
+            self.begin_page.complete()
+            once_painted(self.begin_page, self._follow_second_picture)
+        else:
+            self._follow_second_picture()
+
+    def _note_compose(self, page: ComposePage) -> None:
+        # Later, for the text may have been dropped, and the drag is not over yet.
+        page.choice_wanted.connect(self._choose_lines, Qt.ConnectionType.QueuedConnection)
+        if self._painted:
+            QTimer.singleShot(0, page, page.complete)
 
     def _follow_second_picture(self) -> None:
         if not self.isVisible():

@@ -14,6 +14,7 @@ from shiboken6 import isValid
 
 from designer.translation import message, tr
 from designer.units import ShownUnits
+from designer.window.paged_window import NOTHING_OPEN
 from designer.window.parts.plain_text import as_read, caption, tip
 from designer.window.parts.settings import COLOURS, GRAVITIES
 from designer.window.parts.theme import SCHEMES
@@ -57,22 +58,43 @@ class Menus:
     ) -> None:
         self._window, self._files = window, files
         self.actions: list[QAction] = []
+        self._of_recipe: list[QAction] = []
         self._file()
         self._edit()
         self._view()
         self._help(show_help, report_problem, show_about)
+        self._offer()
+        window.opened.opened_first.connect(self._offer)
+
+    def _offer(self) -> None:
+        """Offer what is done to a recipe only while one is open."""
+        is_open = self._window.opened.is_open
+        for action in self._of_recipe:
+            action.setEnabled(is_open)
+            action.setToolTip("" if is_open else tr(NOTHING_OPEN))
 
     def _menu(self, title: str) -> QMenu:
-        return self._window.menuBar().addMenu(title)
+        menu = self._window.menuBar().addMenu(title)
+        menu.setToolTipsVisible(True)
+        return menu
 
     def _entry(
-        self, menu: QMenu, text: str, keys: str | list[str], act: Callable[[], object]
+        self,
+        menu: QMenu,
+        text: str,
+        keys: str | list[str],
+        act: Callable[[], object],
+        *,
+        of_recipe: bool = False,
     ) -> QAction:
+        """Add an entry; one that is done to the open recipe is off while there is none."""
         action = menu.addAction(text)
         wanted = [keys] if isinstance(keys, str) else keys
         action.setShortcuts([QKeySequence(each) for each in wanted if each])
         action.triggered.connect(lambda _checked=False: act())
         self.actions.append(action)
+        if of_recipe:
+            self._of_recipe.append(action)
         return action
 
     def _file(self) -> None:
@@ -84,20 +106,17 @@ class Menus:
         self._recent.aboutToShow.connect(self._fill_recent)
         self._entry(menu, tr("Open the e&xample"), "", files.open_example)
         menu.addSeparator()
-        self._entry(menu, tr("&Save"), "Ctrl+S", files.save)
-        self._entry(menu, tr("Save &as…"), "Ctrl+Shift+S", files.save_as)
+        self._entry(menu, tr("&Save"), "Ctrl+S", files.save, of_recipe=True)
+        self._entry(menu, tr("Save &as…"), "Ctrl+Shift+S", files.save_as, of_recipe=True)
         if window.keeping.has_box:
             self._entry(
-                menu, tr("Keep a &version with a name…"), "Ctrl+Alt+S", window.keeping.save_version
+                menu,
+                tr("Keep a &version with a name…"),
+                "Ctrl+Alt+S",
+                window.keeping.save_version,
+                of_recipe=True,
             )
-        menu.addSeparator()
-        self._entry(menu, tr("Write the b&ill of ingredients…"), "", lambda: files.bill.write())
-        self._entry(menu, tr("Bring &lines in from a table…"), "", lambda: files.bill.bring_in())
-        menu.addSeparator()
-        self._entry(menu, tr("&Print the sheet…"), "Ctrl+P", lambda: window.sheet.print_sheet())
-        self._entry(
-            menu, tr("Write the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()
-        )
+        self._with_lines_and_sheet(menu)
         if window.keeping.has_box:
             menu.addSeparator()
             self._entry(menu, tr("Copy &everything to a file…"), "", window.keeping.copy_everything)
@@ -108,6 +127,23 @@ class Menus:
             self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
         self._entry(menu, tr("&Quit"), "Ctrl+Q", window.close)
+
+    def _with_lines_and_sheet(self, menu: QMenu) -> None:
+        """Add what brings tables of ingredients in and out, and what prints the sheet."""
+        window, files = self._window, self._files
+        for entries in (
+            (
+                (tr("Write the b&ill of ingredients…"), "", lambda: files.bill.write()),
+                (tr("Bring &lines in from a table…"), "", lambda: files.bill.bring_in()),
+            ),
+            (
+                (tr("&Print the sheet…"), "Ctrl+P", lambda: window.sheet.print_sheet()),
+                (tr("Write the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()),
+            ),
+        ):
+            menu.addSeparator()
+            for text, keys, act in entries:
+                self._entry(menu, text, keys, act, of_recipe=True)
 
     def _fill_place(self) -> None:
         """Say where the Recipe box lies, and offer to let it lie elsewhere."""
@@ -152,19 +188,27 @@ class Menus:
         _bind(header.undo, undo, tr("Undo"))
         _bind(header.redo, redo, tr("Redo"))
         menu.addSeparator()
-        page = window.compose
         for text, key, lines in (
             (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables"),
             (tr("Add a &hop"), "Ctrl+Shift+H", "hops"),
             (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras"),
         ):
-            self._entry(menu, text, key, partial(page.add_line, lines))
+            self._entry(menu, text, key, partial(self._add_line, lines), of_recipe=True)
+
+    def _add_line(self, lines: str) -> None:
+        self._window.compose.add_line(lines)
 
     def _view(self) -> None:
         window, menu = self._window, self._menu(tr("&View"))
         for number, name in enumerate(window.page_names):
             caption = tr("&{page}", page=tr(name))
-            self._entry(menu, caption, f"Ctrl+{number + 1}", partial(window.show_page, number))
+            self._entry(
+                menu,
+                caption,
+                f"Ctrl+{number + 1}",
+                partial(window.show_page, number),
+                of_recipe=window.needs_recipe(number),
+            )
         menu.addSeparator()
         self._choice(menu, tr("&Units"), "units", {str(key): UNIT_WORDS[key] for key in ShownUnits})
         self._choice(

@@ -1,4 +1,4 @@
-"""A window with header and pages; pages other than Compose are put together when first wanted."""
+"""A window with header and pages, each put together when first wanted."""
 
 from __future__ import annotations
 
@@ -9,10 +9,9 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from designer.translation import message, tr
-from designer.window.compose.compose_page import ComposePage
 from designer.window.header import Header
 from designer.window.parts.page_frame import Page
-from designer.window.parts.settings import Settings
+from designer.window.parts.settings import DOORS, RECIPE, Settings
 from designer.window.session.keeping import Keeping
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.recipe_window import RecipeWindow
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
     from designer.window.begin.begin_page import BeginPage
     from designer.window.box.recipe_box_page import RecipeBoxPage
+    from designer.window.compose.compose_page import ComposePage
     from designer.window.fit.fit_page import FitPage
     from designer.window.kitchen.kitchen_page import KitchenPage
     from designer.window.parts.questions import Questions
@@ -30,12 +30,16 @@ if TYPE_CHECKING:
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
 BOX, KITCHEN = message("Recipe box"), message("Vessels and cupboard")
 """What the pages are called; looked up where that is shown."""
+NOTHING_OPEN = message("No recipe is open: begin one, or open one, first")
 LED_TO = {"fit": FIT}
 """The page that a finding leads to."""
 
 
 class PagedWindow(RecipeWindow):
-    """One open recipe on the pages. The signals are what the pages ask for and do not do."""
+    """One open recipe on the pages. The signals are what the pages ask for and do not do.
+
+    While no recipe is open the pages of a recipe are off.
+    """
 
     begun = Signal(object)
     example_wanted = Signal()
@@ -54,24 +58,19 @@ class PagedWindow(RecipeWindow):
         self._entries = [each for each in PAGES if self.keeping.has_box or not each.of_box]
         self.page_names = tuple(each.name for each in self._entries)
         self.header = Header(opened, self.display, self.page_names)
-        self.compose: ComposePage = ComposePage(opened, self.display)
-        self.pages.addWidget(self.compose)
+        self._compose: ComposePage | None = None
         self.fit: FitPage | None = None
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
         self.begin_page: BeginPage | None = None
         self._sheet: SheetPage | None = None
         self._lay_out()
+        opened.opened_first.connect(self._offer_pages)
+        self._offer_pages()
         self.header.page_wanted.connect(self.show_page)
         self.header.refused.connect(self._say)
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
-        self.compose.refused.connect(self._say_refused)
-        self.compose.page_wanted.connect(
-            lambda key: self.show_page(self.page_names.index(LED_TO[key]))
-        )
-        self.compose.removed.connect(
-            lambda text: self._say_removed(text, opened.undo_stack.undo, topic="removed")
-        )
+        self._page_seen = 0
 
     def _lay_out(self) -> None:
         body = QWidget()
@@ -99,8 +98,27 @@ class PagedWindow(RecipeWindow):
 
     # pages
 
+    def _offer_pages(self) -> None:
+        """Offer the pages of a recipe only while one is open."""
+        for number in range(len(self._entries)):
+            self.header.offer_page(number, self.why_off(number))
+
+    def why_off(self, number: int) -> str:
+        """Return why a page cannot be shown, in words; "" if it can."""
+        is_off = not self.opened.is_open and self.needs_recipe(number)
+        return tr(NOTHING_OPEN) if is_off else ""
+
+    def needs_recipe(self, number: int) -> bool:
+        """Whether a page shows the open recipe, so that there is none while nothing is open."""
+        return not self._entries[number].of_box
+
     def show_page(self, number: int) -> None:
         """Show a page by the number of its button."""
+        if self.why_off(number):
+            return
+        self._page_seen = number
+        if self.opened.is_open:
+            self.settings.left_off = RECIPE
         focus = QApplication.focusWidget()
         if focus is not None:
             focus.clearFocus()
@@ -108,6 +126,26 @@ class PagedWindow(RecipeWindow):
         page = self._entries[number].put_together(self)
         self.pages.setCurrentWidget(page)
         page.take_focus()
+
+    @property
+    def compose(self) -> ComposePage:
+        """The page on which the recipe is made."""
+        if self._compose is None:
+            # No recipe is open at the very first start, and the window is seen the sooner for it.
+            from designer.window.compose.compose_page import ComposePage
+
+            self._compose = page = ComposePage(self.opened, self.display)
+            page.refused.connect(self._say_refused)
+            page.page_wanted.connect(lambda key: self.show_page(self.page_names.index(LED_TO[key])))
+            page.removed.connect(
+                lambda text: self._say_removed(text, self.opened.undo_stack.undo, topic="removed")
+            )
+            self.pages.addWidget(page)
+            self._note_compose(page)
+        return self._compose
+
+    def _note_compose(self, page: ComposePage) -> None:
+        """The page of the recipe was put together."""
 
     @property
     def sheet(self) -> SheetPage:
@@ -182,6 +220,11 @@ class PagedWindow(RecipeWindow):
 
     def begin(self) -> None:
         """Show the three doors; the open recipe stays until one is gone through."""
+        self.settings.left_off = DOORS
+        self.show_doors()
+
+    def show_doors(self) -> None:
+        """Show the doors for want of anything else; the next start need not."""
         if self.begin_page is None:
             from designer.window.begin.begin_page import BeginPage
 
@@ -189,11 +232,19 @@ class PagedWindow(RecipeWindow):
             self.begin_page.begun.connect(self.begun)
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)
+            self.begin_page.left.connect(self._leave_doors)
             self.pages.addWidget(self.begin_page)
         self.finish_typing()
         self.pages.setCurrentWidget(self.begin_page)
+        if self.isVisible():
+            self.begin_page.complete()  # else it is seen first
         self.header.check_page(-1)
         self.begin_page.take_focus()
+
+    def _leave_doors(self) -> None:
+        """Go back from the doors to the page that was seen before, if a recipe is open."""
+        if self.opened.is_open:
+            self.show_page(self._page_seen)
 
     def close_pages(self) -> None:
         """Let go of what goes on beside the pages, for the end of the program."""

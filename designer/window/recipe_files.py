@@ -146,7 +146,10 @@ class RecipeFiles:
 
         if urls:
             path = Path(urls[0].toLocalFile())
-            if path.suffix.lower() in TABLES:
+            if path.suffix.lower() not in TABLES:
+                self.open_path(path, keep_path=not is_passing)
+            elif self._window.opened.is_open:
                 self.bill.read(path)
             else:
-                self.open_path(path, keep_path=not is_passing)
+                words = tr("No recipe is open to take the lines of {file}.", file=path.name)
+                self._window.messages.say(words, refused=True)

@@ -13,14 +13,12 @@ from designer.errors import DesignerError
 from designer.library.file_bytes import refuse_handed_over
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
-from designer.resource_files import resource_path
 from designer.translation import message, tr
 from designer.window.faults import catch_faults
 from designer.window.main_window import MainWindow
-from designer.window.parts.settings import Settings
+from designer.window.parts.settings import RECIPE, Settings
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
-from designer.window.recipe_files import EXAMPLE
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
@@ -40,7 +38,7 @@ def has_display() -> bool:
 
 
 def run(path: Path | None) -> int:
-    """Open the window, with a recipe file or with the example; return its exit code.
+    """Open the window, with a recipe file or where one left off; return its exit code.
 
     Raises DesignerError where no window can open.
     """
@@ -80,19 +78,22 @@ def made_application() -> QApplication:
 def opened_window(
     path: Path | None, settings: Settings, *, keeping: bool = False, waiting: bool = False
 ) -> MainWindow:
-    """Return the window with the recipe of a file, or with the example and a word of why.
+    """Return the window with the recipe of a file, with that of the last session, or at the doors.
 
-    With `keeping` drafts and versions go to the Recipe box, and the last session is gone on with;
-    with `waiting` the forecast and its pictures follow once the window has been painted.
+    With `keeping` drafts and versions go to the Recipe box, which tells what was open last; with
+    `waiting` the forecast and its pictures follow once the window has been painted.
     """
     recipe, trouble = _recipe(path)
-    opened = OpenRecipe(recipe, None if trouble else path, waiting=waiting)
+    opened = OpenRecipe(recipe, path if recipe is not None else None, waiting=waiting)
     window = MainWindow(
-        opened, settings, make_autosave=(lambda: _autosave(opened)) if keeping else None
+        opened,
+        settings,
+        make_autosave=(lambda: _autosave(opened)) if keeping else None,
+        going_on=path is None and settings.left_off == RECIPE,
     )
     if trouble:
         window.messages.say(
-            tr("{trouble} The example is shown instead.", trouble=trouble), grave=True
+            tr("{trouble} Begin with one of these, or open another.", trouble=trouble), grave=True
         )
     elif path is not None:
         settings.remember(path)
@@ -109,11 +110,12 @@ def _autosave(opened: OpenRecipe) -> Autosave:
     return Autosave(opened, StoreThread(folder), folder)
 
 
-def _recipe(path: Path | None) -> tuple[Recipe, str]:
+def _recipe(path: Path | None) -> tuple[Recipe | None, str]:
+    """Return the recipe of a file, None where there is none, and why there is none."""
+    if path is None:
+        return None, ""
     try:
-        if path is None:
-            return load(resource_path(EXAMPLE)), ""
         refuse_handed_over(path)
         return load(path), ""
     except DesignerError as fault:
-        return load(resource_path(EXAMPLE)), str(fault)
+        return None, str(fault)

@@ -34,6 +34,8 @@ def edit():
     global count
     if window.autosave is None or window.autosave.store.busy:
         return
+    if not window.opened.is_open:
+        window.files.open_example()
     count += 1
     window.opened.make(ChangeRecipe("name", f"edit {first + count}", "rename the recipe"))
     if count % 7 == 0:

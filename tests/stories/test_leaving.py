@@ -29,11 +29,14 @@ def in_the_box(folder):
 
 @pytest.fixture
 def program(tmp_path):
-    """Start the program; whatever still runs at the end is ended."""
+    """Start the program, the first time with the example open; what still runs at the end ends."""
     started = []
 
-    def start(*words, hook=""):
+    def start(*words, hook="", another=False):
+        is_first = another or not (words or (tmp_path / "box").exists())
         started.append(Program(tmp_path, *words, hook=hook))
+        if is_first:
+            started[-1].do("window.files.open_example()")
         return started[-1]
 
     yield start
@@ -61,7 +64,7 @@ def test_keys_typed_before_the_box_has_answered_never_replace_what_was_left(prog
     (tmp_path / "gate").touch()
     second = program(hook=HELD_UP)
     second.until("window.autosave is not None")
-    second.do("type_name('Typed at once')")
+    second.do("window.files.open_example(); type_name('Typed at once')")
     (tmp_path / "gate").unlink()
     second.until("'Left by a crash' in said()")
     assert second.ask("said()") == (
@@ -76,13 +79,19 @@ def test_keys_typed_before_the_box_has_answered_never_replace_what_was_left(prog
     assert in_the_box(tmp_path) == (["Left by a crash", "Typed at once"], [])
 
 
-def test_a_cell_that_is_being_typed_in_is_not_taken_away_by_what_was_left(program, tmp_path):
-    first = program().seen()
+def test_a_cell_that_is_being_typed_in_is_not_taken_away_by_what_was_left(
+    program, tmp_path, porter
+):
+    from designer.library.recipe_file import save
+
+    path = tmp_path / "evening.hobwort"
+    save(porter, path)
+    first = program(path).seen()
     first.do("type_name('Left by a crash')")
     first.until("state() == 'unsaved, draft kept'")
     first.kill()
     (tmp_path / "gate").touch()
-    second = program(hook=HELD_UP)
+    second = program(path, hook=HELD_UP)
     second.until("window.autosave is not None")
     second.do("view = window.compose.fermentables.view; view.setFocus()")
     second.do("view.setCurrentIndex(view.model().index(0, 0)); QTest.keyClicks(view, 'x')")
@@ -97,7 +106,7 @@ def test_a_cell_that_is_being_typed_in_is_not_taken_away_by_what_was_left(progra
 
 
 def test_of_two_windows_that_crashed_both_are_kept(program, tmp_path):
-    windows = [program().seen() for _ in range(2)]
+    windows = [program(another=True).seen() for _ in range(2)]
     for number, each in enumerate(windows):
         each.do(f"type_name('Of window {number}')")
         each.until("state() == 'unsaved, draft kept'")
@@ -365,8 +374,12 @@ def test_closing_with_a_draft_pending_or_kept(program, tmp_path, steps):
     assert in_the_box(tmp_path) == ([], ["Pending"])
 
 
-def test_closing_before_the_box_was_opened(program, tmp_path):
-    one = program()
+def test_closing_before_the_box_was_opened(program, tmp_path, porter):
+    from designer.library.recipe_file import save
+
+    path = tmp_path / "evening.hobwort"
+    save(porter, path)
+    one = program(path)
     one.do("type_name('Quicker than the box')")
     assert one.close() == ""
     assert in_the_box(tmp_path) == ([], ["Quicker than the box"])

@@ -8,6 +8,7 @@ import pytest
 PAINTING = """
 import os, sys
 from PySide6.QtCore import QTimer
+from designer.resource_files import resource_path
 from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 from designer.window.{module} import {name}
@@ -17,7 +18,7 @@ def fail(*anything):
 
 {name}._paint = fail
 application = made_application()
-window = opened_window(None, Settings(application))
+window = opened_window(resource_path("examples/harbour_lamp_porter.hobwort"), Settings(application))
 window.show()
 for after in (100, 200):
     QTimer.singleShot(after, window.compose.update)

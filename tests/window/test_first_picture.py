@@ -12,10 +12,12 @@ from designer.window.session.open_recipe import OpenRecipe
 
 OPENING = """
 import sys
+from designer.resource_files import resource_path
 from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
-window = opened_window(None, Settings(application), waiting=True)
+example = resource_path("examples/harbour_lamp_porter.hobwort")
+window = opened_window(example, Settings(application), waiting=True)
 assert window.compose.fermentables.model.rowCount() > 1
 print(*sorted(sys.modules))
 """
@@ -23,10 +25,12 @@ WHOLE = """
 from designer.window.plain_imports import import_qt
 import_qt()
 from PySide6.QtWidgets import QWidget
+from designer.resource_files import resource_path
 from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
-window = opened_window(None, Settings(application), waiting=True)
+example = resource_path("examples/harbour_lamp_porter.hobwort")
+window = opened_window(example, Settings(application), waiting=True)
 window.show()
 def kinds(of):
     return {of.__name__}.union(*map(kinds, of.__subclasses__()))
@@ -48,10 +52,12 @@ class Noting:
             by_the_window[name] = current_thread() is main_thread()
 sys.meta_path.insert(0, Noting())
 from PySide6.QtCore import QTimer
+from designer.resource_files import resource_path
 from designer.window.parts.settings import Settings
 from designer.window.start import made_application, opened_window
 application = made_application()
-window = opened_window(None, Settings(application), keeping=True, waiting=True)
+example = resource_path("examples/harbour_lamp_porter.hobwort")
+window = opened_window(example, Settings(application), keeping=True, waiting=True)
 window.show()
 def see():
     if window.opened.with_ranges and window.autosave is not None and window.autosave.settled:

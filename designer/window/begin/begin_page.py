@@ -1,92 +1,181 @@
-"""Begin: three doors. Design one of my own, type in a kit, look at one that is done."""
+"""Begin: three doors. Design one of my own, type in a kit, look at one that is done.
+
+The doors are seen first; what is behind the open one follows when they have been painted.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QShortcut
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
     QLabel,
-    QPushButton,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.window.begin.door import Door
-from designer.window.begin.kit_door import KitDoor
-from designer.window.begin.look_door import LookDoor
-from designer.window.begin.own_door import OwnDoor
+from designer.window.begin.door_card import DoorCard
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import Page, scrolled
+from designer.window.parts.page_frame import MARGIN, Page, scrolled
+
+OWN, KIT, LOOK = range(3)
+DOORS = (
+    (message("Design one of my own"), message("a first recipe from a few answers")),
+    (message("Type in a kit"), message("as its box says; its contents stay locked")),
+    (message("Look at one that is done"), message("four examples, or a recipe file")),
+)
+"""What stands on the doors, in their order."""
 
 
 class BeginPage(Page):
-    """The doors in a row, what is behind the chosen one below; `begun` carries the recipe."""
+    """The doors in a row, what is behind the open one below; `begun` carries the recipe.
+
+    `left` tells that the brewer wants back to where the doors were come to from.
+    """
 
     begun = Signal(object)
     example_wanted = Signal()
     file_wanted = Signal()
+    left = Signal()
 
     def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.own, self.kit, self.example = OwnDoor(display), KitDoor(display), LookDoor(display)
+        self._display = display
+        self._made: dict[int, Door] = {}
+        self._around: dict[int, QWidget] = {}
+        self._complete = False
         self.doors = QButtonGroup(self)
         self._behind = QStackedWidget()
         row = QHBoxLayout()
         row.setSpacing(12)
-        for number, (form, title) in enumerate(self._forms()):
-            row.addWidget(self._door(number, title), 1)
-            self._behind.addWidget(scrolled(form))
-            form.begun.connect(self.begun)
-        self.example.example_wanted.connect(self.example_wanted)
-        self.example.file_wanted.connect(self.file_wanted)
+        for number, (title, about) in enumerate(DOORS):
+            row.addWidget(self._card(number, tr(title), tr(about)), 1)
+        self.doors.button(OWN).setChecked(True)
         self.doors.idClicked.connect(self.open_door)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(36, 20, 36, 20)
-        layout.setSpacing(12)
-        layout.addWidget(self._title())
-        layout.addLayout(row)
-        layout.addWidget(self._behind, 1)
-        self.doors.button(0).setChecked(True)
-        for form, _ in self._forms():
-            form.order_tabs()  # once they lie in one window
+        right = QVBoxLayout()
+        right.setSpacing(12)
+        right.addLayout(row)
+        right.addWidget(self._behind, 1)
+        left = QVBoxLayout()
+        left.addWidget(self._title())
+        left.addStretch(1)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(MARGIN, 12, MARGIN, 12)
+        layout.setSpacing(20)
+        layout.addLayout(left)
+        layout.addLayout(right, 1)
 
-    def _forms(self) -> tuple[tuple[Door, str], ...]:
-        return (
-            (self.own, tr("Design one of my own")),
-            (self.kit, tr("Type in a kit")),
-            (self.example, tr("Look at one that is done")),
-        )
-
-    def _door(self, number: int, title: str) -> QPushButton:
-        button = QPushButton(title)
-        button.setCheckable(True)
+    def _card(self, number: int, title: str, about: str) -> DoorCard:
         keys = f"Alt+{number + 1}"
-        button.setToolTip(keys)
-        self.doors.addButton(button, number)
+        card = DoorCard(title, about, keys)
+        self.doors.addButton(card, number)
+        card.beside_wanted.connect(lambda step: self._go_beside(number + step))
         QShortcut(QKeySequence(keys), self, lambda: self.open_door(number))
-        return button
+        return card
 
     def _title(self) -> QLabel:
         title = QLabel(tr("What will you brew?"))
         font = title.font()
-        font.setPointSizeF(1.8 * font.pointSizeF())
+        font.setPointSizeF(1.6 * font.pointSizeF())
         font.setBold(True)
         title.setFont(font)
         return title
 
+    # what is behind the doors
+
+    @property
+    def own(self) -> Door:
+        """A first recipe of one's own."""
+        return self._door(OWN)
+
+    @property
+    def kit(self) -> Door:
+        """A kit."""
+        return self._door(KIT)
+
+    @property
+    def example(self) -> Door:
+        """One that is done."""
+        return self._door(LOOK)
+
+    def _door(self, number: int) -> Door:
+        """Return what is behind a door; put together when it is first opened."""
+        if number not in self._made:
+            self._made[number] = door = self._made_door(number)
+            door.begun.connect(self.begun)
+            self._around[number] = around = scrolled(door)
+            self._behind.addWidget(around)
+            door.order_tabs()  # now that it lies in the window
+            self._show_behind(self.doors.checkedId())
+        return self._made[number]
+
+    def _made_door(self, number: int) -> Door:
+        # Each brings in what it reckons with: none is there before the doors have been painted.
+        if number == OWN:
+            from designer.window.begin.own_door import OwnDoor
+
+            return OwnDoor(self._display)
+        if number == KIT:
+            from designer.window.begin.kit_door import KitDoor
+
+            return KitDoor(self._display)
+        from designer.window.begin.look_door import LookDoor
+
+        look = LookDoor(self._display)
+        look.example_wanted.connect(self.example_wanted)
+        look.file_wanted.connect(self.file_wanted)
+        return look
+
+    def _show_behind(self, number: int) -> None:
+        if number in self._around:
+            self._behind.setCurrentWidget(self._around[number])
+
+    def complete(self) -> None:
+        """Show what is behind the open door."""
+        if not self._complete:
+            self._complete = True
+            self._door(self.doors.checkedId())
+            if self.isVisible() and isinstance(self.window().focusWidget(), DoorCard | None):
+                self.take_focus()
+
     def open_door(self, number: int) -> None:
         """Show what is behind a door, and give it the keyboard."""
+        self._complete = True
         self.doors.button(number).setChecked(True)
-        self._behind.setCurrentIndex(number)
-        self._forms()[number][0].take_focus()
+        door = self._door(number)
+        self._show_behind(number)
+        door.take_focus()
+
+    def _go_beside(self, number: int) -> None:
+        """Open the door beside, and stay among the doors."""
+        if 0 <= number < len(DOORS):
+            self.open_door(number)
+            self.doors.button(number).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # the page
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if not self._complete:
+            QTimer.singleShot(0, self, self.complete)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc leaves the doors for the recipe that is open."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.left.emit()
+        else:
+            super().keyPressEvent(event)
 
     def close_down(self) -> None:
-        for form, _ in self._forms():
-            form.close_down()
+        for door in self._made.values():
+            door.close_down()
 
     def take_focus(self) -> None:
-        self._forms()[self._behind.currentIndex()][0].take_focus()
+        if self._complete:
+            self._door(self.doors.checkedId()).take_focus()
+        else:
+            self.doors.button(self.doors.checkedId()).setFocus(Qt.FocusReason.OtherFocusReason)

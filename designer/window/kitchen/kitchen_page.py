@@ -102,6 +102,8 @@ class KitchenPage(Page):
         self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)
         self._lay_out()
         opened.recipe_changed.connect(self._hold_against)
+        opened.opened_first.connect(self._offer_recipe)
+        self._offer_recipe()
         self.cupboard.records.records_changed.connect(self._hold_against)
 
     def _lay_out(self) -> None:
@@ -183,6 +185,7 @@ class KitchenPage(Page):
                 self.keep_fermenter,
             ),
         )
+        self._of_recipe = (*pot_buttons, *fermenter_buttons)
         for column, (view, buttons) in enumerate(
             ((self.pots, pot_buttons), (self.fermenters, fermenter_buttons))
         ):
@@ -267,6 +270,11 @@ class KitchenPage(Page):
         both.addWidget(card, 2)
         layout.addLayout(both, 1)
         return box
+
+    def _offer_recipe(self) -> None:
+        """Offer what is done to the open recipe, or taken from it, only while one is open."""
+        for each in self._of_recipe:
+            each.setEnabled(self._opened.is_open)
 
     def take_focus(self) -> None:
         """Give the keyboard to the pots, or to the pack sizes where they are shown."""
@@ -375,6 +383,10 @@ class KitchenPage(Page):
 
     def _hold_against(self) -> None:
         if not self.isVisible():
+            return
+        if not self._opened.is_open:
+            self.held.setText(tr("What an open recipe asks of the cupboard is told here."))
+            self.take_button.hide()
             return
         recipe = self._opened.recipe
         stock = stock_of(self.cupboard.records.rows)

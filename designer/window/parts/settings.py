@@ -18,6 +18,8 @@ from designer.window.parts.typeface import TYPEFACES
 GRAVITIES = ("sg", "plato")
 COLOURS = ("srm", "ebc")
 MOST_RECENT = 8
+DOORS, RECIPE = "doors", "recipe"
+"""Where one left off: at the doors of Begin, or at a recipe."""
 
 
 class Written(NamedTuple):
@@ -192,6 +194,19 @@ class Settings(QObject):
         if self._kept.contains("written"):
             self._kept.remove("written")
             self._kept.sync()
+
+    @property
+    def left_off(self) -> str:
+        """Where one left off, `DOORS` or `RECIPE`; the doors if this is the first start."""
+        usual = RECIPE if self._kept.contains("geometry") or self.recent else DOORS
+        return self._word("left_off", (DOORS, RECIPE), usual)
+
+    @left_off.setter
+    def left_off(self, where: str) -> None:
+        if self._word("left_off", (DOORS, RECIPE), "") != where:
+            self._words["left_off"] = where
+            self._kept.setValue("left_off", where)
+            self._kept.sync()  # a crash is to be gone on after as well
 
     @property
     def geometry(self) -> QByteArray:

@@ -105,6 +105,10 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#primary:focus {{ border: 2px solid {inks.mark}; padding: 3px 9px; }}
     QPushButton#primary:disabled {{ background: {inks.raised}; color: {inks.line_strong};
         border-color: {inks.line}; }}
+    QPushButton#door {{ text-align: left; }}
+    QPushButton#door:checked {{ background: {inks.chosen}; border: 2px solid {inks.green}; }}
+    QPushButton#door:focus {{ border: 2px solid {inks.mark}; }}
+    QPushButton#pageButton:disabled {{ color: {inks.line_strong}; background: transparent; }}
     QPushButton#pageButton {{ border: 1px solid transparent; background: transparent;
         color: {inks.ink_soft}; padding: 5px 14px; }}
     QPushButton#pageButton:hover {{ color: {inks.ink}; background: {inks.green_soft}; }}

@@ -40,6 +40,8 @@ class Autosave(DraftKeeping):
     """Stands between one window and its Recipe box. `written` is what the settings noted."""
 
     version_wanted = Signal(object)
+    looked_back = Signal()
+    """What the last session left is shown, or there is none, or nobody can tell for now."""
 
     def __init__(
         self, opened: OpenRecipe, thread: StoreThread, folder: Path, parent: QObject | None = None
@@ -49,14 +51,20 @@ class Autosave(DraftKeeping):
         self._has_begun = False
         self.tried_again.connect(self._begin_if_need_be)
         self.opened_anew.connect(self._go_on_anew)
+        self.broke.connect(self.looked_back)
         opened.path_changed.connect(self.note_last)
 
     # beginning
 
-    def begin(self, *, go_on: bool) -> None:
-        """Begin to keep; with `go_on` show what the last session left, if nothing was touched."""
+    def begin(self, *, look_back: bool) -> None:
+        """Begin to keep; with `look_back` show what the last session left, if nothing was touched.
+
+        Of a file that was asked for, only a draft of it.
+        """
         self.note_change()
-        self.go_on(None if go_on else self._opened.path)
+        if look_back:
+            self.go_on(self._opened.path)
+        self._has_begun = not look_back
         self.note_last()
 
     def go_on(self, only: Path | None = None) -> None:
@@ -119,6 +127,7 @@ class Autosave(DraftKeeping):
             )
         if told:
             self.said.emit(" ".join(told), bool(left.told))
+        self.looked_back.emit()
 
     def _go_on_with(self, left: Left, sitting: Sitting) -> list[str]:
         """Show what was left; return what there is to say about it."""

@@ -21,13 +21,16 @@ STOPPING_S, LEFT_S = 10.0, 0.5
 class Keeping(QObject):
     """For one window. Without `make_autosave` there is no Recipe box.
 
-    `state_changed` tells that something else is to be said of what holds the recipe, and
-    `unkept_changed` in words why the box keeps nothing, "" if it does, and whether it is damaged.
+    With `looks_back` what was open last is shown once the box tells. `state_changed` tells that
+    something else is to be said of what holds the recipe, and `unkept_changed` in words why the box
+    keeps nothing, "" if it does, and whether it is damaged.
     """
 
     state_changed = Signal()
     unkept_changed = Signal(str, bool)
     version_wanted = Signal(object)
+    looked_back = Signal()
+    """What was open last is shown now, if there is such a thing."""
 
     def __init__(
         self, window: RecipeWindow, make_autosave: Callable[[], Autosave] | None = None
@@ -35,6 +38,7 @@ class Keeping(QObject):
         super().__init__(window)
         self._window, self._make_autosave = window, make_autosave
         self._saving: Saving | None = None
+        self.looks_back = True
         self.trouble: BoxTrouble | None = None
 
     @property
@@ -60,7 +64,7 @@ class Keeping(QObject):
         window.autosave = autosave = self._make_autosave()
         self._connect(autosave)
         autosave.written = window.settings.written
-        autosave.begin(go_on=window.opened.path is None)
+        autosave.begin(look_back=self.looks_back)
         if window.maintenance is not None:
             window.maintenance.begin()
 
@@ -76,6 +80,7 @@ class Keeping(QObject):
         autosave.state_changed.connect(self.state_changed)
         self.saving.on_disk.trouble_changed.connect(autosave.note_last)
         autosave.version_wanted.connect(self.version_wanted)
+        autosave.looked_back.connect(self.looked_back)
         autosave.holds_newest.connect(window.settings.forget_written)
         autosave.file_is_newest.connect(window.settings.note_written)
         self.trouble = BoxTrouble(window, autosave, maintenance, self.saving.save_as)
@@ -111,7 +116,7 @@ class Keeping(QObject):
         """Ask for a name and keep a version under it."""
         window = self._window
         window.finish_typing()
-        if window.autosave is not None:
+        if window.autosave is not None and window.opened.is_open:
             name = window.questions.version_name(window)
             if name is not None:
                 window.autosave.save(name)

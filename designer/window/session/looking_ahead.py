@@ -139,7 +139,11 @@ class LookingAhead(QObject):
         glimpsed = self._glimpse if self.known is Known.VALUES else None
         return outlook_of(self._recipe_now(), ranges=self.with_ranges, glimpsed=glimpsed)
 
-    def want_ranges(self) -> None:
-        """From now on run the day for ranges too; not before the window is painted."""
+    def want_ranges(self, *, now: bool = True) -> None:
+        """From now on run the day for ranges too; not before the window is painted.
+
+        With `now` what is shown gets its ranges at once.
+        """
         self.with_ranges = True
-        self.refresh()
+        if now:
+            self.refresh()

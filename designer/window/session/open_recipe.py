@@ -17,7 +17,7 @@ from designer.errors import RefusedInputError
 from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit, all_lists
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, refused, say
 from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
@@ -104,7 +104,7 @@ class _Ahead(NamedTuple):
 
 
 class OpenRecipe(QObject):
-    """The document of a window.
+    """The document of a window; an empty one that takes no change while nothing `is_open` yet.
 
     With `waiting` nothing is forecast until somebody asks for the outlook: at the start of the
     program the window is seen first. `stepped` carries the recipes before and after an undo or a
@@ -116,6 +116,8 @@ class OpenRecipe(QObject):
 
     recipe_changed = Signal(object)
     stepped = Signal(object, object, str)
+    opened_first = Signal()
+    """A recipe is open now where nothing was."""
     untaken_changed = Signal()
     refused = Signal(str)
     told = Signal(str)
@@ -125,19 +127,22 @@ class OpenRecipe(QObject):
 
     def __init__(
         self,
-        recipe: Recipe,
+        recipe: Recipe | None,
         path: Path | None = None,
         parent: QObject | None = None,
         *,
         waiting: bool = False,
     ) -> None:
         super().__init__(parent)
-        self.recipe, self.path = unmarked(recipe), path
-        self.note = "" if self.recipe is recipe else tr(DROPPED)
+        self.is_open = recipe is not None
+        wanted = recipe if recipe is not None else Recipe()
+        self.recipe, self.path = unmarked(wanted), path
+        self.note = "" if self.recipe is wanted else tr(DROPPED)
         self.file_trouble: FileTrouble | None = None
         self.file_mark = ""
         self.undo_stack = QUndoStack(self)
-        self._looking = LookingAhead(lambda: self.recipe, self, waiting=waiting)
+        # Of nothing nothing is forecast until a recipe is opened.
+        self._looking = LookingAhead(lambda: self.recipe, self, waiting=waiting or not self.is_open)
         self.values_changed = self._looking.values_changed
         self.outlook_changed = self._looking.outlook_changed
         self._typing = 0
@@ -159,6 +164,8 @@ class OpenRecipe(QObject):
 
         Raises RefusedInputError, and nothing has changed, if no file could hold the outcome.
         """
+        if not self.is_open:
+            raise refused("nothing-open", "No recipe is open. Begin one, or open one, first.")
         wanted = edit.apply(self.recipe)
         visible = unmarked(wanted, self.recipe)
         after = as_held(self.recipe, visible)
@@ -296,7 +303,7 @@ class OpenRecipe(QObject):
 
     def want_ranges(self) -> None:
         """From now on run the day for ranges too; not before the window is painted."""
-        self._looking.want_ranges()
+        self._looking.want_ranges(now=self.is_open)
 
     @property
     def unsaved(self) -> bool:
@@ -305,11 +312,14 @@ class OpenRecipe(QObject):
 
     def replace_by(self, recipe: Recipe, path: Path | None) -> None:
         """Open another recipe in place of this one; `told` if marks had to be taken out of it."""
+        is_first, self.is_open = not self.is_open, True
         self.undo_stack.clear()
         self._ahead = _Ahead()
         self.opening += 1
         self.path, self.file_mark = path, ""
         self.show(unmarked(recipe), is_other=True)
+        if is_first:
+            self.opened_first.emit()
         self.path_changed.emit(path)
         if self.recipe is not recipe:
             self.told.emit(tr(DROPPED))

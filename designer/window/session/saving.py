@@ -101,6 +101,8 @@ class Saving:
 
         Without a Recipe box a file is asked for. What became of it is said when it is known.
         """
+        if not self._window.opened.is_open:
+            return
         with self._window.typing_taken():
             path, autosave = self._window.opened.path, self._window.autosave
             told = _Told(self)
@@ -118,6 +120,8 @@ class Saving:
 
     def save_as(self) -> None:
         """Ask for a file and write the recipe to it."""
+        if not self._window.opened.is_open:
+            return
         with self._window.typing_taken():
             self._ask_and_save(_Told(self))
         self._say_unsaved_texts()

@@ -22,13 +22,14 @@ from tests.benchmarks.robot.model import State, found_on_disk
 from tests.benchmarks.robot.program import EndedError, Program, SilentError
 
 EARLY = "0.91 kg"
+NOTHING_OPEN, EXAMPLE = "Hobwort", "Open the example"
 
 
 # starting
 
 
 def start(brewer: Brewer, *, arguments: tuple[str, ...] = (), early: bool = False) -> None:
-    """Start the program; `early` types into it as soon as the window is seen."""
+    """Start the program; `early` opens the example and types as soon as the window is seen."""
     brewer._errors_seen = 0
     brewer.counts.starts += 1
     brewer.program = Program(
@@ -39,10 +40,28 @@ def start(brewer: Brewer, *, arguments: tuple[str, ...] = (), early: bool = Fals
     if early:
         waited = brewer.draw.choice((0.0, 0.02, 0.05, 0.1, 0.15, 0.25))
         brewer.on.sleep(waited)
+        _open_example(brewer)
         before = brewer.look()["focus"]
         brewer.type(EARLY, human=False)
         brewer.early = f"after {waited} s, keys went to {before}, then to {brewer.look()['focus']}"
         brewer.press("Return")
+
+
+def _open_example(brewer: Brewer) -> bool:
+    """Go through the third door to the example."""
+    brewer.press("N", "CS")
+    brewer.press("3", "A")
+    return brewer.click(button=EXAMPLE)
+
+
+def open_something(brewer: Brewer) -> bool:
+    """Open the example if nothing is open; tell whether that was so."""
+    is_needed = brewer.look()["title"] == NOTHING_OPEN
+    if is_needed:
+        brewer.say("nothing is open: the example")
+        _open_example(brewer)
+        brewer.on.sleep(1.0)
+    return is_needed
 
 
 def go_on(brewer: Brewer, left: list[State], *, early: bool = False) -> None:
@@ -50,6 +69,8 @@ def go_on(brewer: Brewer, left: list[State], *, early: bool = False) -> None:
     keys = {each.key for each in left}
     usual = 2.0 if early else 8.0 if left else 1.5
     shown = _settled(brewer, keys, usual + 6.0 * brewer.answers.machine_late())
+    if open_something(brewer):
+        shown = brewer.document()
     brewer.model.opened(shown, brewer.model.path)
     brewer.model.somewhere.pop(key_of(shown), None)  # it is open now, and may be changed
     brewer.touched = False
@@ -209,10 +230,13 @@ def new_recipe(brewer: Brewer) -> None:
 
 def begin(brewer: Brewer) -> None:
     """Go through one of the doors of the Begin page."""
-    door = brewer.draw.choice(("Lay down a first bill", "Put the kit in", "Open the example"))
+    doors = ("Lay down a first bill", "Put the kit in", EXAMPLE)
+    number = brewer.draw.randrange(len(doors))
+    door = doors[number]
     brewer.say(f"begin: {door}")
     left, before = left_states(brewer), brewer.last_facts()
     brewer.press("N", "CS")
+    brewer.press(str(number + 1), "A")
     if not brewer.click(button=door):
         brewer.find(STUCK, f"the Begin page has no button “{door}”")
         return

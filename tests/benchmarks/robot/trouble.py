@@ -186,6 +186,7 @@ def damaged(brewer: Brewer) -> None:
     brewer.model.versions.clear()
     brewer.model.somewhere.clear()
     brewer.on.sleep(0.5)
+    keeping.open_something(brewer)
     brewer.take_over(opened=True)
     brewer.model.undo = brewer.model.redo = None
     brewer.model.writable_since = time.monotonic()

@@ -1,0 +1,169 @@
+"""The first start and those after it, each as a process of its own, with an empty home at first."""
+
+import pytest
+
+from designer.library.recipe_file import load, save
+
+from .real_program import HELD_UP, Program
+from .test_leaving import in_the_box
+
+PAGE = "type(window.pages.currentWidget()).__name__"
+PAGES_ON = "[each.isEnabled() for each in window.header.page_buttons.buttons()]"
+OFF = "[each.text() for each in window.menus.actions if not each.isEnabled()]"
+BROKEN = """
+from designer.errors import DesignerError
+from designer.library.store.store import Store
+
+def refused(*_, **__):
+    raise DesignerError("The disk of the box is broken.")
+
+if CLOSED.exists():
+    Store.open = refused
+"""
+
+
+@pytest.fixture
+def program(tmp_path):
+    started = []
+
+    def start(*words, hook=""):
+        started.append(Program(tmp_path, *words, hook=hook))
+        return started[-1]
+
+    yield start
+    for each in started:
+        with each:
+            pass
+
+
+@pytest.fixture
+def left(program, tmp_path, porter):
+    """A recipe of one's own that a crash has left behind, on its file."""
+    path = tmp_path / "evening.hobwort"
+    save(porter, path)
+    one = program(path).seen()
+    one.do("type_name('Left by a crash')")
+    one.until("state() == 'unsaved, draft kept'")
+    one.kill()
+    return path
+
+
+def test_the_first_start_shows_the_doors_and_nothing_is_open(program, tmp_path):
+    one = program().seen()
+    assert one.ask(f"({PAGE}, state())") == ("BeginPage", "nothing open")
+    assert one.ask("window.windowTitle()") == "Hobwort"
+    assert one.ask("(window.header.program.isVisible(), window.header.name.isVisible())") == (
+        True,
+        False,
+    )
+    assert one.ask(PAGES_ON) == [False, False, False, True, True]
+    assert one.ask("window.header.page_buttons.button(0).toolTip()").startswith("No recipe is open")
+    off = one.ask(OFF)
+    for entry in ("&Save", "&Print the sheet…", "Add a &hop", "&Compose", "&Undo"):
+        assert entry in off
+    for entry in ("&Begin…", "&Open…", "&Recipe box", "&Quit"):
+        assert entry not in off
+    one.do("press('Ctrl+1'); press('Ctrl+S'); press('Esc'); window.files.save_as()")
+    assert one.ask(f"({PAGE}, asked())") == ("BeginPage", "")
+    assert one.close() == ""
+    assert in_the_box(tmp_path)[1] == []
+
+
+def test_who_left_off_at_the_doors_comes_back_to_them_and_who_was_killed_there_too(program):
+    one = program().seen()
+    one.kill()
+    two = program().seen()
+    assert two.ask(PAGE) == "BeginPage"
+    assert two.close() == ""
+    assert program().seen().ask(PAGE) == "BeginPage"
+
+
+def test_a_file_is_opened_and_gone_on_with_though_it_was_only_looked_at(program, tmp_path, porter):
+    path = tmp_path / "evening.hobwort"
+    save(porter, path)
+    one = program(path)
+    assert one.ask(f"({PAGE}, name())") == ("ComposePage", porter.name)
+    one.seen()
+    assert one.close() == ""
+    two = program().seen()
+    two.until("state() == 'saved'")
+    assert two.ask(f"({PAGE}, name(), str(window.opened.path))") == (
+        "ComposePage",
+        porter.name,
+        str(path),
+    )
+    assert two.ask(PAGES_ON) == [True] * 5
+    assert two.close() == ""
+
+
+def test_a_file_that_is_gone_by_then_is_told_of_at_the_doors(program, tmp_path, porter):
+    path = tmp_path / "evening.hobwort"
+    save(porter, path)
+    assert program(path).seen().close() == ""
+    path.unlink()
+    two = program().seen()
+    two.until(f"{PAGE} == 'BeginPage'")
+    assert "evening.hobwort is not there" in two.ask("said()")
+    assert two.ask("state()") == "nothing open"
+    three = program(path).seen()
+    assert three.ask(PAGE) == "BeginPage"
+    assert "evening.hobwort is not there" in three.ask("said()")
+
+
+def test_neither_doors_nor_an_example_are_seen_before_what_was_open_last(program, left, tmp_path):
+    (tmp_path / "gate").touch()
+    two = program(hook=HELD_UP)
+    two.until("window.autosave is not None")
+    assert two.ask(f"({PAGE}, state(), window.opened.is_open)") == ("GoingOn", "opening …", False)
+    assert not two.ask("window.header.name.isVisible()")
+    (tmp_path / "gate").unlink()
+    two.until(f"{PAGE} == 'ComposePage'")
+    assert two.ask("(name(), str(window.opened.path))") == ("Left by a crash", str(left))
+    two.until("window.opened.with_ranges and window.compose.day_line.isVisible()")
+    assert two.close() == ""
+
+
+def test_while_the_box_does_not_answer_one_may_begin_and_what_was_left_comes_behind_the_doors(
+    program, left, tmp_path
+):
+    (tmp_path / "gate").touch()
+    two = program(hook=HELD_UP)
+    two.until("window.autosave is not None")
+    two.until("window._going_on.doors.isVisible()")
+    two.do("choose('Begin something else')")
+    assert two.ask(PAGE) == "BeginPage"
+    (tmp_path / "gate").unlink()
+    two.until("name() == 'Left by a crash'")
+    assert two.ask(PAGE) == "BeginPage"
+    assert "Going on with “Left by a crash”" in two.ask("said()")
+    two.do("press('Esc')")
+    assert two.ask(PAGE) == "ComposePage"
+    assert two.close() == ""
+
+
+def test_a_box_that_cannot_be_opened_is_told_of_at_the_doors_and_nothing_is_lost(
+    program, left, tmp_path
+):
+    (tmp_path / "gate").touch()
+    two = program(hook=BROKEN)
+    two.until(f"{PAGE} == 'BeginPage'")
+    assert "The disk of the box is broken." in two.ask("said()")
+    two.kill()
+    (tmp_path / "gate").unlink()
+    three = program().seen()
+    assert three.ask("name()") == "Left by a crash"
+    assert three.close() == ""
+    assert load(left).name == "Harbour Lamp Porter"
+
+
+def test_the_doors_are_left_again_for_the_recipe_that_is_open(program, left):
+    two = program().seen()
+    two.do("press('Ctrl+3'); press('Ctrl+Shift+N')")
+    assert two.ask(PAGE) == "BeginPage"
+    two.do("press('Esc')")
+    assert two.ask(f"({PAGE}, name())") == ("SheetPage", "Left by a crash")
+    two.do("press('Ctrl+Shift+N')")
+    assert two.close() == ""
+    three = program().seen()
+    assert three.ask(f"({PAGE}, window.opened.is_open)") == ("BeginPage", False)
+    assert three.close() == ""
