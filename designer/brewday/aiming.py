@@ -39,7 +39,7 @@ class Means:
     name: str
 
 
-TOP_UP = Means("process", 0, message("Top up to"))
+TOP_UP = Means("process", 0, message("Top-up mark"))
 
 
 @dataclass(frozen=True, slots=True)

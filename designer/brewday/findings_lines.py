@@ -60,7 +60,7 @@ def no_amount(recipe: Recipe, day: Day) -> Iterator[Finding]:
                     Severity.CARE,
                     Place(name, line=line.line_id),
                     "no-amount",
-                    "{name} has no amount yet and counts as nothing.",
+                    "{name} is not counted yet because it has no amount.",
                     name=_named(line.name),
                 )
 

@@ -144,7 +144,7 @@ def no_top_up_possible(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.CARE,
             Place("process", "top_up_to"),
             "no-top-up",
-            "{0} come from the pot: more than the {1} to top up to, so no water goes in and "
+            "{0} come from the pot: more than the {1} of the top-up mark, so no water goes in and "
             "the batch is larger and weaker. Start with less water, or raise the mark.",
             (Kind.VOLUME, batch),
             (Kind.VOLUME, mark),
@@ -282,8 +282,8 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.CARE,
             Place("process", "frozen_top_up"),
             "too-warm",
-            "The mix lands at {0}, too warm for yeast to be pitched at {1}. Freeze more of the "
-            "top-up, cool the pot longer, or wait with the lid on.",
+            "The mixed wort will be at {0}, too warm to pitch the yeast at {1}. Freeze more of "
+            "the top-up, cool the pot longer, or wait with the lid on.",
             *figures,
             fix=frozen_water_for(recipe, day, pitch),
         )
@@ -292,7 +292,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.CARE,
             Place("process", "frozen_top_up"),
             "too-cold",
-            "The mix lands at {0}, below the {1} to pitch at. Freeze less of the top-up.",
+            "The mixed wort will be at {0}, below the {1} to pitch at. Freeze less of the top-up.",
             *figures,
             fix=frozen_water_for(recipe, day, pitch),
         )
@@ -306,7 +306,7 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.NOTE,
             Place("process", "frozen_top_up"),
             "frozen-left-over",
-            "Of {0} frozen water only {1} fit below the mark.",
+            "Of {0} of frozen water only {1} fit below the top-up mark.",
             (Kind.MASS, typed),
             (Kind.MASS, used),
         )

@@ -41,7 +41,7 @@ _BY_KEY = {
     ),
     "water measured in": Better(message("weigh the water to 50 g"), 0.05, relative=False),
     "evaporation": Better(
-        message("measure your boil-off once with plain water"), 0.12, relative=True
+        message("measure your evaporation once with plain water"), 0.12, relative=True
     ),
     "wort left in the pot": Better(message("measure what stays in the pot"), 0.05, relative=False),
     "water held by grain": Better(message("weigh the wet bag"), 0.1, relative=False),

@@ -35,11 +35,11 @@ class Weight:
 class Prediction:
     """A number read off a day. Alcohol is in per cent by volume, all else in base units.
 
-    `label` is what handbooks call it, `name` what a newcomer reads beside it, with `abbreviation`
-    where there is a usual one; `in_words` begins a sentence and `on_sheet` heads it on paper, where
-    they differ from those. It is written with so many `decimals`, before its `unit`. `strip` are
-    the ends of its scale where it is drawn. `question` is what of a brewer's questions it answers;
-    gravities stand on one ruler with what else answers the same.
+    `label` is what handbooks call it, `name` what a newcomer reads, with `abbreviation` where there
+    is a usual one; `on_sheet` heads it on paper, where it differs from those. It is written with so
+    many `decimals`, before its `unit`. `strip` are the ends of its scale where it is drawn.
+    `question` is what of a brewer's questions it answers; gravities stand on one ruler with what
+    else answers the same.
 
     It can be brought to a wanted value by `means`, "fermentables", "hops" or "water"; the search
     stops `close` to it. A difference up to `deadband` is none; None where it follows from others.
@@ -58,7 +58,6 @@ class Prediction:
     strip: tuple[float, float]
     name: str = ""
     abbreviation: str = ""
-    in_words: str = ""
     on_sheet: str = ""
     decimals: int = 0
     unit: str = ""
@@ -74,12 +73,12 @@ class Prediction:
 
     @property
     def plain(self) -> str:
-        """What a newcomer reads: "Before yeast"."""
+        """What a newcomer reads: "Alcohol"."""
         return self.name or self.label
 
     @property
     def title(self) -> str:
-        """The same with its abbreviation: "Before yeast (OG)"."""
+        """The same with its abbreviation: "Original gravity (OG)"."""
         return f"{self.plain} ({self.abbreviation})" if self.abbreviation else self.plain
 
     @property
@@ -98,11 +97,9 @@ PREDICTIONS = (
         "mass balance of extract and water; density of sucrose solutions, ICUMSA SPS-4 (1998)",
         lambda day: day.beer.original_gravity,
         strip=(1.000, 1.080),
-        name=message("Before yeast"),
         abbreviation=message("OG"),
         question=HOW_STRONG,
-        in_words=message("Gravity before yeast"),
-        on_sheet=message("Before yeast, OG"),
+        on_sheet=message("Original gravity (OG)"),
         decimals=3,
         means=("fermentables", "water"),
         close=5e-6,
@@ -118,11 +115,9 @@ PREDICTIONS = (
         "fermentability of each extract scaled by the yeast's attenuation; factor 0.81, Balling",
         lambda day: day.beer.final_gravity,
         strip=(1.000, 1.030),
-        name=message("When done"),
         abbreviation=message("FG"),
         question=HOW_STRONG,
-        in_words=message("Gravity when done"),
-        on_sheet=message("When done, FG"),
+        on_sheet=message("Final gravity (FG)"),
         decimals=3,
         means=("fermentables",),
         close=2e-5,

@@ -18,7 +18,7 @@ OF_A_FORECAST = {
     "high": "see `low`",
     "middle": "half of the brews are below it",
     "leans": '"higher" or "lower", where the beer more likely lies than `value`; else null',
-    "causes[].input": "what makes it doubtful",
+    "causes[].input": "what makes it uncertain",
     "causes[].share": "the part of the doubt that it causes, 0 to 1",
     "causes[].advice": "how to know it better; null where nothing helps",
     "causes[].low": "the range that is then left, to `causes[].high`",

@@ -1,4 +1,4 @@
-"""The bill of ingredients as a table: CSV for a spreadsheet, both ways, and plain text to read.
+"""The ingredient list as a table: CSV for a spreadsheet, both ways, and plain text to read.
 
 It is the bill of the recipe as it is written: a plan by which it is brewed is no part of it, and
 lines that come back from a table leave the plan as it is.
@@ -140,7 +140,8 @@ def bill_or_table(
         if not any(row.likely for row in table.rows):
             raise refused(
                 "no-row-with-an-amount",
-                "no row of it has an amount and a name; the headings of a bill are {columns}",
+                "no row of it has an amount and a name; the headings of an ingredient list are "
+                "{columns}",
                 columns=", ".join(COLUMNS),
             )
     except RefusedInputError as fault:

@@ -194,7 +194,7 @@ class Process:
     into_fermenter: str = words(
         "Into the fermenter", default=IntoFermenter.POURED.value, choices=INTO_FERMENTER
     )
-    top_up_to: Quantity | None = _volume("Top up to")
+    top_up_to: Quantity | None = _volume("Top-up mark")
     frozen_top_up: Quantity | None = _mass(
         "Frozen top-up water",
         default=0.0,
@@ -520,7 +520,7 @@ class PlannedFermenter:
         key="from",
         default_text=message("an equal share of every boil"),
     )
-    top_up_to: Quantity | None = _volume("Top up to")
+    top_up_to: Quantity | None = _volume("Top-up mark")
     frozen_top_up: Quantity | None = _mass("Frozen top-up water", default_text="none")
     yeast: Yeast | None = part_or_none("Yeast of this fermenter", Yeast, default_text=_AS_RECIPE)
 

@@ -152,7 +152,7 @@ class Together(NamedTuple):
 
 
 PASTE = say("paste", "paste {what}")
-BRING_IN = say("bring-in", "bring in {what}")
+BRING_IN = say("bring-in", "import {what}")
 
 
 def lines_added(found: Sequence[tuple[str, Line]], text: Message) -> Together:

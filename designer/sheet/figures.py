@@ -18,7 +18,7 @@ PIECES = {
     "piece": plural("{number} piece", "{number} pieces"),
     "tablet": plural("{number} tablet", "{number} tablets"),
     "packet": plural("{number} packet", "{number} packets"),
-    "sachet": plural("{number} sachet", "{number} sachets"),
+    "sachet": plural("{number} packet", "{number} packets"),
     "drop": plural("{number} drop", "{number} drops"),
     "teaspoon": plural("{number} teaspoon", "{number} teaspoons"),
     "tablespoon": plural("{number} tablespoon", "{number} tablespoons"),

@@ -99,7 +99,7 @@ class Header(QWidget):
             take,
             lambda: tr("Style, to compare with"),
         )
-        drawn = tr("A style of the guidelines; its bracket is drawn in the forecast")
+        drawn = tr("A style of the guidelines; its ranges are marked in the forecast")
         field.setToolTip(f"{drawn}\n{STYLE_NUMBERS}")
         field.setMaximumWidth(200)
         field.suggests = "styles"

@@ -19,7 +19,7 @@ STEPS = (
         "you like."
     ),
     message(
-        "Numbers follow while you type. Press one in the forecast to see what makes it doubtful."
+        "The forecast follows as you type. Press a number in it to see its largest uncertainties."
     ),
     message("A finding under Watch out offers its cure as one click; Undo takes it back."),
 )

@@ -120,9 +120,7 @@ class Menus:
         if window.keeping.has_box:
             menu.addSeparator()
             self._entry(menu, tr("Copy &everything to a file…"), "", window.keeping.copy_everything)
-            self._entry(
-                menu, tr("Bring everything bac&k…"), "", window.keeping.bring_everything_back
-            )
+            self._entry(menu, tr("Res&tore everything…"), "", window.keeping.bring_everything_back)
             self._place = menu.addMenu(tr("Where the Recipe bo&x lies"))
             self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
@@ -133,12 +131,12 @@ class Menus:
         window, files = self._window, self._files
         for entries in (
             (
-                (tr("Write the b&ill of ingredients…"), "", lambda: files.bill.write()),
-                (tr("Bring &lines in from a table…"), "", lambda: files.bill.bring_in()),
+                (tr("Export the &ingredient list…"), "", lambda: files.bill.write()),
+                (tr("Import &lines from a table…"), "", lambda: files.bill.bring_in()),
             ),
             (
                 (tr("&Print the sheet…"), "Ctrl+P", lambda: window.sheet.print_sheet()),
-                (tr("Write the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()),
+                (tr("Export the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()),
             ),
         ):
             menu.addSeparator()

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from designer.window.sheet.sheet_page import SheetPage
 
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
-BOX, KITCHEN = message("Recipe box"), message("Vessels and cupboard")
+BOX, KITCHEN = message("Recipe box"), message("Kitchen")
 """What the pages are called; looked up where that is shown."""
 NOTHING_OPEN = message("No recipe is open: begin one, or open one, first")
 LED_TO = {"fit": FIT}
@@ -205,7 +205,7 @@ class PagedWindow(RecipeWindow):
         return self.box
 
     def _kitchen_page(self) -> KitchenPage:
-        """Vessels and cupboard."""
+        """The page of vessels and cupboard."""
         self.keeping.begin()
         assert self.autosave is not None
         if self.kitchen is None:

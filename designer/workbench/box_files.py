@@ -89,8 +89,8 @@ def written_words(pieces: Sequence[dict[int, WrittenRecipe]], folder: Path, left
     count = sum(map(len, pieces))
     said = [
         trn(
-            "Wrote {number:,} file to {folder}.",
-            "Wrote {number:,} files to {folder}.",
+            "Exported {number:,} file to {folder}.",
+            "Exported {number:,} files to {folder}.",
             count,
             folder=folder,
         )
@@ -139,7 +139,7 @@ def brought_in_words(pieces: Sequence[BroughtIn], left: int = 0) -> tuple[str, b
     """
     count = sum(each.kept for each in pieces)
     faults = [fault for each in pieces for fault in each.faults]
-    said = [trn("{number:,} recipe brought in.", "{number:,} recipes brought in.", count)]
+    said = [trn("{number:,} recipe imported.", "{number:,} recipes imported.", count)]
     if left:
         said.append(trn("{number:,} file left alone.", "{number:,} files left alone.", left))
     more = len(faults) - MOST_FAULTS

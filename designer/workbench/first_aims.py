@@ -18,7 +18,7 @@ from designer.wort.fermentation import alcohol_by_volume
 
 FORECASTS = ("original_gravity", "final_gravity", "abv_percent", "bitterness_ibu", "colour_srm")
 LIMITS: Mapping[str, tuple[Kind, Band, str]] = {
-    "original_gravity": (Kind.GRAVITY, (1.020, 1.130), message("Gravity before yeast")),
+    "original_gravity": (Kind.GRAVITY, (1.020, 1.130), message("Original gravity")),
     "abv_percent": (Kind.NUMBER, (1.5, 14.0), message("Alcohol")),
     "bitterness_ibu": (Kind.BITTERNESS, (1.0, 120.0), message("Bitterness")),
     "colour_srm": (Kind.BEER_COLOUR, (1.5, 60.0), message("Colour")),

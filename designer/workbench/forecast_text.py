@@ -79,7 +79,7 @@ def _reading_line(recipe: Recipe, outlook: Outlook) -> str:
     first = reading_range(outlook.forecasts["original_gravity"], recipe.process)
     last = reading_range(outlook.forecasts["final_gravity"], recipe.process)
     said = tr(
-        "Hydrometer, corrected: {low} to {high} before yeast, {last_low} to {last_high} when done",
+        "Hydrometer, corrected: OG {low} to {high}, FG {last_low} to {last_high}",
         low=f"{first[0]:.3f}",
         high=f"{first[1]:.3f}",
         last_low=f"{last[0]:.3f}",

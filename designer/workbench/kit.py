@@ -57,6 +57,6 @@ def recipe_of_kit(kit: Kit) -> Recipe:
                 top_up_to=kit.volume,
             ),
             fermentables=(hopped, dry) if kit.more.value > 0.0 else (hopped,),
-            yeast=replace(usual_yeast(), name="Sachet from the kit"),
+            yeast=replace(usual_yeast(), name="Packet from the kit"),
         )
     )

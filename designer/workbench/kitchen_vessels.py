@@ -22,7 +22,7 @@ def pot_edit(recipe: Recipe, record: PotRecord) -> Edit:
         foam_room=recipe.pot.foam_room,
         coil=_quantity(Kind.VOLUME, record.coil),
     )
-    text = say("brew-in", "brew in {name}", name=record.name)
+    text = say("brew-in", "use the pot {name}", name=record.name)
     edits: list[Edit] = [ChangeRecipe("pot", pot, text)]
     for field, measured in measured_with(record):
         edits.append(ChangePart("process", field, measured, text))
@@ -50,7 +50,7 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
         headspace=recipe.fermenter.headspace,
     )
     return ChangeRecipe(
-        "fermenter", fermenter, say("ferment-in", "ferment in {name}", name=record.name)
+        "fermenter", fermenter, say("ferment-in", "use the fermenter {name}", name=record.name)
     )
 
 

@@ -56,8 +56,8 @@ def line_means(recipe, lines, place):
 def test_water_is_offered_where_it_is_strength_that_is_wanted(key, water, harbour_porter):
     names = [each.name for each in means_for(key, harbour_porter)]
     lines = [line.name for line in harbour_porter.fermentables]
-    assert names == [*lines, "Top up to"] if water else lines
-    assert ("Top up to" in names) is water
+    assert names == [*lines, "Top-up mark"] if water else lines
+    assert ("Top-up mark" in names) is water
 
 
 def test_what_is_locked_is_not_offered_but_water_is(harbour_porter):
@@ -234,7 +234,7 @@ def test_the_weight_is_written_in_grams_below_a_kilogram(kg, text, harbour_porte
 @pytest.mark.parametrize(
     ("key", "wanted", "lines", "place", "text"),
     [
-        ("original_gravity", 1.0504, "process", 0, "make it 1.050 by top up to"),
+        ("original_gravity", 1.0504, "process", 0, "make it 1.050 by top-up mark"),
         ("final_gravity", 1.014, "fermentables", 1, "make it 1.014 by Light dry malt extract"),
         ("abv_percent", 5.25, "fermentables", 1, "make it 5.25 % by Light dry malt extract"),
         ("colour_srm", 14.0, "fermentables", 2, "make it 14 SRM by Medium crystal malt"),

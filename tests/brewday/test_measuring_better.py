@@ -25,7 +25,7 @@ def first_hop_with(recipe, **typed):
 
 
 WEIGHED = "weigh the full fermenter instead of reading its mark"
-PLAIN_WATER = "measure your boil-off once with plain water"
+PLAIN_WATER = "measure your evaporation once with plain water"
 
 MEASURED = {
     "fermenter mark": (
@@ -107,13 +107,13 @@ def test_causes_are_ranked_few_and_matter(harbour_porter):
         (
             "evaporation",
             Tolerance(2.0, 0.25, True),
-            "measure your boil-off once with plain water",
+            "measure your evaporation once with plain water",
             0.48,
         ),
         (
             "evaporation",
             Tolerance(2.0, 0.5, False),
-            "measure your boil-off once with plain water",
+            "measure your evaporation once with plain water",
             0.48,
         ),
         ("tap water temperature", Tolerance(-12.0, 4.0, False), "measure the tap water", 0.25),

@@ -95,7 +95,7 @@ def test_another_count_of_ways_or_another_first(told):
 def test_one_is_not_many_and_figures_are_not_finer_than_a_kitchen_s():
     for wrong in ("1 fermenters", "2 packet of", "3 way works"):
         assert sentences.ONE_AND_MANY.search(wrong)
-    for right in ("12 L fermenter", "1 fermenter", "0.25 tablet", "2 packets", "11 g sachet"):
+    for right in ("12 L fermenter", "1 fermenter", "0.25 tablet", "2 packets", "11 g packet"):
         assert not sentences.ONE_AND_MANY.search(right)
     for wrong in ("596.9 g", "2.1766 kg", "15.1416 L", "50.6 % of the kit"):
         assert sentences.TOO_FINE.search(wrong)

@@ -1,4 +1,4 @@
-"""The bill of ingredients as a table."""
+"""The ingredient list as a table."""
 
 import csv
 import io

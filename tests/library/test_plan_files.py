@@ -152,7 +152,7 @@ def test_words_and_figures_of_a_plan_are_refused_with_the_boil_or_the_vessel_the
         "Boil 1: Amount of “Fuggle”: “20000 kg” is outside"
     )
     deep = replace(bucket(10.0), top_up_to=Quantity(2e5, "200000 L"))
-    assert refusal(made((), [deep])).startswith("Fermenter 1: Top up to: “200000 L” is outside")
+    assert refusal(made((), [deep])).startswith("Fermenter 1: Top-up mark: “200000 L” is outside")
 
 
 def test_all_words_of_a_plan_count_as_those_of_the_recipe_do():

@@ -183,7 +183,7 @@ def test_all_fonts_are_embedded(porter_sheet):
 def test_text_can_be_selected_in_reading_order(porter_sheet):
     words = _words_of(PdfReader(io.BytesIO(pdf_bytes(porter_sheet, "a4")[0])))
     order = [
-        "Harbour Lamp Porter", "Before yeast, OG", "Buy", "Weigh out", "Water, the day before",
+        "Harbour Lamp Porter", "Original gravity (OG)", "Buy", "Weigh out", "Water, the day before",
         "Brew day", "09:00", "Crystal malt 60 °L", "60 min left",
         "Challenger", "15 min left", "5 min left", "Carrageenan finings", "0 min left",
         "Fill the sample jar", "To the reading add", "Dry English ale yeast.", "Ferment", "Day 14",

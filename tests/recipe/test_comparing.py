@@ -34,7 +34,7 @@ def test_a_changed_amount_a_new_line_and_a_new_field_are_told():
             "Challenger", "18 g, pellets, 7.2 %, boil 60 min", "25 g, pellets, 7.2 %, boil 60 min"
         ),
         Difference("East Kent Golding", "", "20 g, pellets, 5.2 %, boil 5 min"),
-        Difference("Top up to", "10 L", "9 L"),
+        Difference("Top-up mark", "10 L", "9 L"),
     )
 
 

@@ -93,7 +93,7 @@ def test_lines_of_its_own_are_told_where_they_differ_from_its_share():
 @pytest.mark.parametrize(
     ("changes", "expected"),
     [
-        ({"top_up_to": Quantity(9.5, "9.5 L")}, ("top up to", "10 L", "9.5 L")),
+        ({"top_up_to": Quantity(9.5, "9.5 L")}, ("top-up mark", "10 L", "9.5 L")),
         (
             {"wort_from": (wort_share(1, 0.5), wort_share(2, 1.0))},
             ("wort from", "boil 2", "50 % of boil 1, boil 2"),
@@ -145,6 +145,6 @@ def test_a_boil_and_a_fermenter_more_are_told_whole():
 
 def test_marks_of_two_buckets_are_told_bucket_by_bucket():
     assert told(two_buckets(10.0, 10.0), two_buckets(9.0, 11.0)) == [
-        ("Fermenter 1, top up to", "10 L", "9 L"),
-        ("Fermenter 2, top up to", "10 L", "11 L"),
+        ("Fermenter 1, top-up mark", "10 L", "9 L"),
+        ("Fermenter 2, top-up mark", "10 L", "11 L"),
     ]

@@ -56,7 +56,7 @@ def test_a_field_of_a_part_is_changed_and_can_be_emptied(bitter):
 def test_a_whole_part_is_replaced(bitter):
     pot = Pot("Stock pot", Quantity(15.0, "15 L"))
     assert ChangeRecipe("pot", pot, word("choose pot")).apply(bitter) == replace(bitter, pot=pot)
-    yeast = Yeast("Kit sachet ale, unnamed")
+    yeast = Yeast("Kit ale yeast, unnamed")
     assert ChangeRecipe("yeast", yeast, word("choose yeast")).apply(bitter).yeast is yeast
 
 

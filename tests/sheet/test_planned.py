@@ -318,7 +318,7 @@ def test_yeast_of_which_no_amount_is_given_is_bought_for_each_fermenter(sheet_of
     bare = replace(recipe, yeast=replace(recipe.yeast, amount=None))
     bare = replace(bare, fermenters=tuple(replace(each, yeast=None) for each in bare.fermenters))
     text = sheet_text(sheet_of(bare, ranges=False))
-    assert re.search(r"\[ \] 2 × [\d.]+ g to [\d.]+ g Kit sachet ale, unnamed \(2 packets\)", text)
+    assert re.search(r"\[ \] 2 × [\d.]+ g to [\d.]+ g Kit ale yeast, unnamed \(2 packets\)", text)
 
 
 def test_two_amounts_of_one_yeast_are_both_bought(sheet_of):
@@ -327,8 +327,8 @@ def test_two_amounts_of_one_yeast_are_both_bought(sheet_of):
     more = replace(recipe.yeast, amount=typed(Kind.DOSE, 2.0, unit="packet"))
     fermenters = (first, replace(second, yeast=more))
     text = sheet_text(sheet_of(replace(recipe, fermenters=fermenters), ranges=False))
-    assert "10 g Kit sachet ale, unnamed (1 packet)" in text
-    assert "2 packets Kit sachet ale, unnamed" in text
+    assert "10 g Kit ale yeast, unnamed (1 packet)" in text
+    assert "2 packets Kit ale yeast, unnamed" in text
 
 
 @pytest.mark.parametrize(

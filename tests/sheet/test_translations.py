@@ -31,7 +31,7 @@ EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwate
 SAME = {
     # Names and words that other languages spell alike.
     "{weekday} {day} {month} {year}", "{weekday} {day} {month}", "{number} volumes", "Start",
-    "Notes", "{number} sachet", "pellets", "boil", "dextrose", "{label}:",
+    "Notes", "pellets", "boil", "dextrose", "{label}:",
     "{one}; {next}", "{count} × {pack}",
     "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
     "page {number} of {count}", "{beer}, {energy} in {size}",

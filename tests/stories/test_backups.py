@@ -80,7 +80,7 @@ def test_a_backup_is_brought_back_by_keyboard_and_taken_back_again(qtbot, window
     choose(panel, 1)
     assert panel.table.hasFocus()
     qtbot.keyClick(panel.table, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: "is back, with 1 recipe." in window.messages.text.text())
+    qtbot.waitUntil(lambda: "is restored, with 1 recipe." in window.messages.text.text())
     settle(qtbot, window)
     assert count(folder) == 1
     read_through(qtbot, panel)
@@ -90,7 +90,7 @@ def test_a_backup_is_brought_back_by_keyboard_and_taken_back_again(qtbot, window
     (take_back,) = window.messages._buttons
     assert take_back.text() == "Take that back"
     qtbot.keyClick(take_back, Qt.Key.Key_Space)
-    qtbot.waitUntil(lambda: "is back, with 2 recipes." in window.messages.text.text())
+    qtbot.waitUntil(lambda: "is restored, with 2 recipes." in window.messages.text.text())
     assert count(folder) == 2
 
 
@@ -102,7 +102,7 @@ def test_what_is_open_and_not_in_the_backup_stays_open_and_can_be_kept(
     settle(qtbot, window)
     choose(panel, 1)
     panel.bring_back()
-    qtbot.waitUntil(lambda: "is back" in window.messages.text.text())
+    qtbot.waitUntil(lambda: "is restored" in window.messages.text.text())
     assert window.opened.recipe.name == "Newer than the backup"
     assert window.opened.unsaved
     window.files.save()
@@ -122,7 +122,7 @@ def test_what_was_being_edited_is_kept_over_bringing_a_backup_back(qtbot, window
     window.opened.make(ChangeRecipe("name", "Typed on", word("rename the recipe")))
     choose(panel, panel.model.rows[0].backup.number)
     panel.bring_back()
-    qtbot.waitUntil(lambda: "is back" in window.messages.text.text())
+    qtbot.waitUntil(lambda: "is restored" in window.messages.text.text())
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=5000)
     with Store.open(folder) as store:
         texts = [draft.document for draft in store.drafts.all()]
@@ -172,7 +172,7 @@ def test_everything_is_copied_and_brought_back_from_here(
     qtbot.waitUntil(lambda: "with 1 recipe." in window.messages.text.text())
     qtbot.mouseClick(panel.copy_back_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: "with 2 recipes." in window.messages.text.text())
-    assert "everything.db is back" in window.messages.text.text()
+    assert "everything.db is restored" in window.messages.text.text()
 
 
 def test_escape_goes_back_to_the_recipes(qtbot, window, panel):

@@ -217,11 +217,11 @@ def test_the_kitchen_holds_the_cupboard_against_the_whole_plan_and_leaves_its_ve
     )
     window.opened.make(planning((*own, *planned.boils[1:]), planned.fermenters, say("x", "change")))
     planned = window.opened.recipe
-    window.show_page(window.page_names.index("Vessels and cupboard"))
+    window.show_page(window.page_names.index("Kitchen"))
     kitchen = window.kitchen
     store_at_rest(qtbot, window)
     assert "40 g Fuggle" in kitchen.held.text()
-    assert "20 g Kit sachet" in kitchen.held.text()
+    assert "20 g Kit ale" in kitchen.held.text()
     kitchen.keep_pot()
     kitchen.keep_fermenter()
     store_at_rest(qtbot, window)

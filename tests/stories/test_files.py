@@ -82,7 +82,7 @@ def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers,
     path = tmp_path / "bill.csv"
     answers.bill_where = lambda parent, suggested: path
     window.files.bill.write()
-    wait_for_words(qtbot, window, "Wrote the bill")
+    wait_for_words(qtbot, window, "Exported the ingredient list")
     assert "Challenger" in path.read_text(encoding="utf-8")
     answers.which_bill = lambda parent, folder: path
     window.files.bill.bring_in()

@@ -196,7 +196,7 @@ def test_an_empty_cupboard_says_where_hops_are_noted(qtbot, fit):
     hands = open_list(qtbot, fit)
     qtbot.mouseClick(hands.cupboard_button, Qt.MouseButton.LeftButton)
     settle(qtbot, fit)
-    assert "Vessels and cupboard" in hands.refusal.text()
+    assert "Kitchen" in hands.refusal.text()
     assert hands.empty.isVisible()
 
 

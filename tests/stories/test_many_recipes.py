@@ -100,7 +100,7 @@ def test_all_that_are_chosen_are_written_out_seen_or_not(
     qtbot.waitUntil(lambda: all_listed.job is None, timeout=30_000)
     names = {load(path).name for path in out.glob("*.hobwort")}
     assert names == {f"Porter {number:03}" for number in range(MANY)}
-    assert window.messages.text.text() == f"Wrote 450 files to {out}."
+    assert window.messages.text.text() == f"Exported 450 files to {out}."
 
 
 @pytest.fixture
@@ -132,10 +132,10 @@ def test_files_come_in_with_a_word_of_how_far_it_is(qtbot, window, files, short_
     box.job.progressed.connect(lambda *_: seen.add(box.under_way.told.text()))
     assert box.under_way.isVisible()
     qtbot.waitUntil(lambda: box.job is None, timeout=30_000)
-    assert "Bringing in: 59 of 60" in seen
+    assert "Importing: 59 of 60" in seen
     assert not box.under_way.isVisible()
     assert len(kept(tmp_path)) == 59
-    assert window.messages.text.text().startswith("59 recipes brought in.\n")
+    assert window.messages.text.text().startswith("59 recipes imported.\n")
     assert "07.hobwort" in window.messages.text.text()
 
 
@@ -164,7 +164,7 @@ def test_stopped_it_keeps_what_is_in_and_says_what_was_left_alone(
     QTest.mouseClick(box.under_way.stop_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: box.job is None, timeout=10_000)
     said = window.messages.text.text()
-    left = int(said.split(" brought in. ")[1].split()[0])
+    left = int(said.split(" imported. ")[1].split()[0])
     assert 0 < left <= 57
     assert len(kept(tmp_path)) + left in (59, 60)  # the spoiled one may have had its turn
 
@@ -173,7 +173,7 @@ def test_a_second_such_work_waits_for_the_first(qtbot, window, files, short_piec
     box = box_of(qtbot, window)
     box.bring_in(files)
     box.bring_in(files)
-    assert window.messages.text.text() == "Bringing in is still under way; stop it first."
+    assert window.messages.text.text() == "Importing is still under way; stop it first."
     qtbot.waitUntil(lambda: box.job is None, timeout=30_000)
 
 

@@ -121,13 +121,13 @@ def test_a_size_is_changed_in_its_cell_and_taken_back(qtbot, panel):
     editor.selectAll()
     qtbot.keyClicks(editor, "7 g")
     qtbot.keyClick(editor, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: said(panel, "yeast") == ["7 g sachet"])
+    qtbot.waitUntil(lambda: said(panel, "yeast") == ["7 g packet"])
     assert not panel.table.setData(panel.table.index(row, 1), "0 g")
     assert panel.refusal.text().startswith("Pack holds of the 7 g pack of yeast: ")
-    assert said(panel, "yeast") == ["7 g sachet"]
+    assert said(panel, "yeast") == ["7 g packet"]
     qtbot.mouseClick(panel.undo_button, Qt.MouseButton.LeftButton)
     settle(qtbot, panel.window())
-    assert said(panel, "yeast") == ["11 g sachet"]
+    assert said(panel, "yeast") == ["11 g packet"]
     assert not panel.usual_button.isEnabled()
 
 

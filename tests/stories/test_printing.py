@@ -34,7 +34,7 @@ def test_the_pages_follow_the_recipe(qtbot, window, sheet_page):
 def test_the_pdf_has_the_text_of_the_sheet(qtbot, window, sheet_page, answers, tmp_path):
     answers.file = tmp_path / "porter.pdf"
     sheet_page.write_pdf()
-    wait_for_words(qtbot, window, "Wrote 2 pages")
+    wait_for_words(qtbot, window, "Exported 2 pages")
     reader = PdfReader(answers.file)
     text = "".join(page.extract_text() for page in reader.pages)
     assert len(reader.pages) == 2
@@ -69,7 +69,7 @@ def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(
     answers.file = tmp_path / "porter.html"
     answers.html_where = lambda parent, suggested: answers.file
     sheet_page.write_html()
-    wait_for_words(qtbot, window, f"Wrote {answers.file}.")
+    wait_for_words(qtbot, window, f"Exported {answers.file}.")
     assert "Challenger" in answers.file.read_text(encoding="utf-8")
 
 
@@ -140,7 +140,7 @@ def test_the_sheet_is_written_in_the_language_chosen(
     qtbot.waitUntil(lambda: "Stammwürze" in sheet_page.pages.accessibleDescription())
     answers.file = tmp_path / "porter.pdf"
     sheet_page.write_pdf()
-    wait_for_words(qtbot, window, "Wrote 2 pages")
+    wait_for_words(qtbot, window, "Exported 2 pages")
     assert "Stammwürze" in PdfReader(answers.file).pages[0].extract_text()
 
 

@@ -1,4 +1,4 @@
-"""Recipes of the box written out and brought in: they read back equal, and each is told of."""
+"""Recipes of the box exported and imported: they read back equal, and each is told of."""
 
 from types import SimpleNamespace
 
@@ -45,19 +45,19 @@ def test_files_read_back_equal_and_the_same_name_is_numbered(boxed, folder, tmp_
 
 
 def test_many_files_that_cannot_be_read_are_counted():
-    assert brought_in_words([BroughtIn(1)]) == ("1 recipe brought in.", False)
+    assert brought_in_words([BroughtIn(1)]) == ("1 recipe imported.", False)
     said, amiss = brought_in_words([BroughtIn(900), BroughtIn(1100, tuple("abcdefg"))], left=3)
-    assert said.splitlines()[0] == "2,000 recipes brought in. 3 files left alone."
+    assert said.splitlines()[0] == "2,000 recipes imported. 3 files left alone."
     assert said.splitlines()[-1] == "2 more could not be read."
     assert amiss
 
 
 def test_what_is_written_out_is_counted_with_what_is_left(tmp_path):
     file = WrittenRecipe(tmp_path / "porter.hobwort", "")
-    assert written_words([{1: file}], tmp_path) == f"Wrote 1 file to {tmp_path}."
+    assert written_words([{1: file}], tmp_path) == f"Exported 1 file to {tmp_path}."
     many = dict.fromkeys(range(1200), file)
     said = written_words([many, {}], tmp_path, left=1)
-    assert said == f"Wrote 1,200 files to {tmp_path}. 1 recipe left out."
+    assert said == f"Exported 1,200 files to {tmp_path}. 1 recipe left out."
 
 
 def test_files_are_kept_with_their_figures_and_those_that_cannot_be_read_are_told(

@@ -155,7 +155,7 @@ def test_not_too_sweet_is_drier_and_dark_is_darker():
     [
         ({"pot": typed(Kind.VOLUME, 0.0)}, "Pot"),
         ({"fermenter": typed(Kind.VOLUME, 0.2)}, "Fermenter"),
-        ({"original_gravity": 1.4}, "Gravity before yeast"),
+        ({"original_gravity": 1.4}, "Original gravity"),
         ({"abv_percent": 60.0}, "Alcohol"),
         ({"bitterness_ibu": 5000.0}, "Bitterness"),
     ],

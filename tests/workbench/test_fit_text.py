@@ -101,7 +101,7 @@ def test_what_is_bought_stands_with_its_price_and_what_is_left_with_its_keeping(
         "Buy: Fuggle, 5.5 g: 1 × 25 g bag, 19.5 g of it left over (freezer, airtight: a year), "
         "for 3 Buy: a bucket Left over: 10 g of Challenger. Freeze it, airtight"
     ) in text
-    assert "11 g of Ale yeast. Closed, in the cold, up to the date on the sachet." in text
+    assert "11 g of Ale yeast. Closed, in the cold, up to the date on the packet." in text
     (document,) = fit_document(alone)["ways"]
     assert document["must_buy"][0]["price"] == 3.0
     assert document["must_buy"][0]["keep"] == KEEPING["hops"].how.text

@@ -137,8 +137,8 @@ def test_what_the_hydrometer_reads_stands_beside_the_wort(porter, outlook):
     assert "reading" not in document["abv_percent"]
     first, last = (document[key]["reading"] for key in ("original_gravity", "final_gravity"))
     assert (
-        f"  Hydrometer, corrected: {first['low']:.3f} to {first['high']:.3f} before yeast, "
-        f"{last['low']:.3f} to {last['high']:.3f} when done"
+        f"  Hydrometer, corrected: OG {first['low']:.3f} to {first['high']:.3f}, "
+        f"FG {last['low']:.3f} to {last['high']:.3f}"
     ) in forecast_lines(porter, outlook)
 
 

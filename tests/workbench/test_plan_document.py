@@ -211,7 +211,7 @@ def test_what_lines_bring_is_told_of_lines_that_only_a_boil_has_too():
 def test_each_fermenter_tells_its_own_yeast():
     found, _ = document(with_own_yeast())
     assert [each["yeast"]["name"] for each in found["fermenters"]] == [
-        "Kit sachet ale, unnamed",
+        "Kit ale yeast, unnamed",
         "Lager, unnamed",
     ]
     assert [each["yeast"]["amount"] for each in found["fermenters"]] == ["10 g", "11 g"]

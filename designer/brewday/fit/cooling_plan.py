@@ -96,7 +96,7 @@ def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Message:
         if planned.lands:
             return say(
                 "cools",
-                "{0} of cooling ({cooling}) to {1}, then tap water: the mix lands at {2}.",
+                "{0} of cooling ({cooling}) to {1}, then tap water: the mixed wort will be at {2}.",
                 minutes,
                 pour,
                 mixed,
@@ -104,8 +104,8 @@ def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Message:
             )
         return say(
             "cools-not-enough",
-            "{0} of cooling ({cooling}) to {1}, then tap water: the mix lands at {2}, not at the "
-            "{3} to pitch at. Close the fermenter and wait before you pitch.",
+            "{0} of cooling ({cooling}) to {1}, then tap water: the mixed wort will be at {2}, "
+            "not at the {3} to pitch at. Close the fermenter and wait before you pitch.",
             minutes,
             pour,
             mixed,
@@ -115,7 +115,7 @@ def _sentence(recipe: Recipe, planned: Cooling, without: Cooling) -> Message:
     return say(
         "cools-with-ice",
         "{0} of cooling ({cooling}) to {1}, then {3} of boiled and frozen water and the rest from "
-        "the tap: the mix lands at {2}. With none frozen it takes {4} and lands at {5}.",
+        "the tap: the mixed wort will be at {2}. With none frozen it takes {4} and ends at {5}.",
         minutes,
         pour,
         mixed,

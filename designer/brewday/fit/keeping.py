@@ -77,7 +77,7 @@ KEEPING: Mapping[str, Keeping] = {
     ),
     YEAST: Keeping(
         say("kept-yeast", "closed, cold: to its date"),
-        say("keep-yeast", "Closed, in the cold, up to the date on the sachet."),
+        say("keep-yeast", "Closed, in the cold, up to the date on the packet."),
         None,
         PRACTICE,
     ),

@@ -197,7 +197,7 @@ def _part_of(kitchen: Kitchen, batch_l: float) -> Tried:
                 "weigh-out",
                 "Weigh out {0} of the kit: the amounts listed make {1}."
                 if locked
-                else "Weigh out {0} of the bill: the amounts listed make {1}.",
+                else "Weigh out {0} of the ingredients: the amounts listed make {1}.",
                 (Kind.FRACTION, round(shares.extract, 2)),  # as one tells it
                 (Kind.VOLUME, batch_l),
             ),

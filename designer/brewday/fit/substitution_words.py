@@ -144,6 +144,6 @@ def beer_words(forecasts: dict[str, Compared]) -> list[Message]:
         now = forecasts[each.key]
         if abs(now.change) > each.deadband:
             figures = (each.kind, now.value), (each.kind, now.original)
-            what = word(each.in_words or each.label)
+            what = word(each.label)
             found.append(say("beer-then", "{what}: {0} instead of {1}.", *figures, what=what))
     return found

@@ -36,7 +36,7 @@ def bring_back(connection: Connection, source: Path) -> Backup | None:
     staged = beside_of(connection.path)
     try:
         fill_anew(source, staged, connection.path.parent)
-        with faults_told(connection.path, tr("Bringing a backup back to")):
+        with faults_told(connection.path, tr("Restoring a backup to")):
             with closing(connected(staged, "mode=ro")) as conn:
                 conn.backup(connection.db.conn, progress=patience(connection))
             connection.patiently(connection.prepare)
@@ -52,7 +52,7 @@ def refuse_unsound(source: Path) -> None:
         raise StoreDamagedError(
             say(
                 "backup-cannot-be-brought-back",
-                "{source} cannot be brought back: {health} Choose another backup.",
+                "{source} cannot be restored: {health} Choose another backup.",
                 source=shown(source),
                 health=health.words,
             )

@@ -119,7 +119,7 @@ def _kept_before(folder: Path) -> DesignerError | None:
     return StoreGoneError(
         say(
             "only-backups-there",
-            "The Recipe box {folder} is not there, but backups of it are. Bring back the newest "
+            "The Recipe box {folder} is not there, but backups of it are. Restore the newest "
             "backup, or begin an empty box.",
             folder=shown(store_path(folder)),
         )

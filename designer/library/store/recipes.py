@@ -142,7 +142,7 @@ class Recipes:
                 say(
                     "version-damaged",
                     "Version {number} of this recipe was damaged on the disk and is not shown. "
-                    "Open another version, or bring it back from a backup.",
+                    "Open another version, or restore it from a backup.",
                     number=row["number"],
                 )
             )

@@ -141,8 +141,8 @@ def go_on_with_copy(folder: Path, source: Path) -> Rescue:
         raise DesignerError(
             say(
                 "not-brought-back",
-                "{source} was not brought back: {health} Close other windows of the program and "
-                "try again.",
+                "{source} was not restored: {health} Close other windows of the program and try "
+                "again.",
                 source=shown(source),
                 health=health.words,
             )
@@ -225,7 +225,7 @@ def _put_in_place(
                 say(
                     "other-window-began",
                     "Another window began a new Recipe box meanwhile. The damaged one was set "
-                    "aside as {aside}; nothing was lost. Bring a backup back in that window.",
+                    "aside as {aside}; nothing was lost. Restore a backup in that window.",
                     aside=shown(aside or path),
                 )
             )

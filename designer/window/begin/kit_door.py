@@ -21,7 +21,7 @@ class KitDoor(DoorForm):
                 "As it stands on the box. Its contents are locked: only water, times and what is "
                 "left out may change."
             ),
-            tr("Put the kit in"),
+            tr("Create the kit recipe"),
         )
         self.add_field("name", tr("Name of the kit"), tr("My kit"))
         self.add_field("amount", tr("Hopped extract"), display.value(Kind.MASS, 1.7))

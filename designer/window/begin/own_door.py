@@ -23,10 +23,10 @@ class OwnDoor(DoorForm):
         super().__init__(
             display,
             tr(
-                "Say how strong, how bitter, how dark; a balanced first recipe is laid down for "
+                "Say how strong, how bitter, how dark; a balanced first recipe is drafted for "
                 "your pot, to change from there. A style fills in its middle."
             ),
-            tr("Lay down a first recipe"),
+            tr("Draft a first recipe"),
         )
         style = self.add_field("style", tr("Style, if you like"), "", "styles")
         style.setToolTip(STYLE_NUMBERS)

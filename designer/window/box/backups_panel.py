@@ -136,7 +136,7 @@ class BackupsPanel(QWidget):
 
     def _bottom(self) -> QHBoxLayout:
         self.bring_button = button(
-            tr("Bring this back"),
+            tr("Restore this backup"),
             tr("Put the chosen backup in place; what the box holds now is kept as a backup first"),
             self.bring_back,
         )
@@ -147,7 +147,7 @@ class BackupsPanel(QWidget):
             tr("Copy everything to a file…"), tr("To keep on another disk"), self.copy_wanted.emit
         )
         self.copy_back_button = button(
-            tr("Bring everything back from a copy…"),
+            tr("Restore everything from a copy…"),
             tr("Put such a file in place; what the box holds now is kept as a backup first"),
             self.copy_back_wanted.emit,
         )

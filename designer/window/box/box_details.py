@@ -104,7 +104,7 @@ class BoxDetails(QFrame):
             tr("Throw away"), tr("Put into the trash"), self.throw_wanted.emit
         )
         self.back_button = button(
-            tr("Bring back"), tr("Make the chosen version the newest"), self.bring_back
+            tr("Restore version"), tr("Make the chosen version the newest again"), self.bring_back
         )
         self.branch_button = button(
             tr("Branch"), tr("Begin a new recipe from the chosen version"), self.branch
@@ -176,7 +176,7 @@ class BoxDetails(QFrame):
         self.throw_button.setEnabled(bool(chosen))
         self.throw_button.setText(tr("Restore") if in_trash else tr("Throw away"))
         self.throw_button.setToolTip(
-            tr("Take out of the trash") if in_trash else tr("Put into the trash")
+            tr("Restore from the trash") if in_trash else tr("Put into the trash")
         )
         self.versions.setVisible(one is not None)
         self._versions_heading.setVisible(one is not None)

@@ -160,14 +160,14 @@ class RecipeBoxPage(Page):
         self.trash_button.toggled.connect(self._show_trash)
         self.backups_button = button(
             tr("Backups…"),
-            tr("The backups of the whole box, and bringing one back"),
+            tr("The backups of the whole box, and how to restore one"),
             self.show_backups,
         )
         row = QHBoxLayout()
         row.addWidget(self.search, 1)
         for text, tip, act in (
-            (tr("Bring in…"), tr("Bring recipe files into the box"), self.import_files),
-            (tr("Write out…"), tr("Write the chosen recipes as files"), self.export),
+            (tr("Import…"), tr("Import recipe files into the Recipe box"), self.import_files),
+            (tr("Export…"), tr("Export the chosen recipes as files"), self.export),
         ):
             row.addWidget(button(text, tip, act))
         row.addWidget(self.trash_button)
@@ -421,7 +421,7 @@ class RecipeBoxPage(Page):
             return
         many = trn("{number:,} recipe", "{number:,} recipes", len(ids))
         what = self.chosen()[0].name[:60] if len(ids) == 1 else many
-        told = tr("“{what}” is in the trash; Trash brings it back.", what=what)
+        told = tr("“{what}” is in the trash; open Trash to restore it.", what=what)
         self._do(lambda store: store.trash.put(ids), lambda _: self.said.emit(told, False))
 
     def _show_trash(self) -> None:
@@ -442,13 +442,13 @@ class RecipeBoxPage(Page):
             self.look_again()
 
         if paths:
-            self._run(tr("Bringing in"), paths, keep_a_piece, done)
+            self._run(tr("Importing"), paths, keep_a_piece, done)
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""
         chosen = [row.id for row in self.chosen()]
         if not chosen:
-            self.said.emit(tr("Choose the recipes to write out in the list."), False)
+            self.said.emit(tr("Choose the recipes to export in the list."), False)
             return
         folder = self._questions.which_folder(self)
         if folder is None:
@@ -458,7 +458,7 @@ class RecipeBoxPage(Page):
             self.said.emit(written_words(pieces, folder, left), False)
 
         self._run(
-            tr("Writing out"),
+            tr("Exporting"),
             chosen,
             lambda store, recipes: write_a_piece(store, recipes, folder, write_whole),
             done,

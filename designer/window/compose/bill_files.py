@@ -25,7 +25,7 @@ class BillFiles:
         self._preview: PastePreview | None = None
 
     def write(self) -> None:
-        """Ask for a file and write the bill of ingredients, as a table or as text."""
+        """Ask for a file and write the ingredient list, as a table or as text."""
         window = self._window
         recipe = window.opened.recipe
         suggested = Path(window.folder()) / (file_name(recipe.name) + ".csv")
@@ -33,7 +33,7 @@ class BillFiles:
         if path is None:
             return
         text = bill_text(recipe) if path.suffix == ".txt" else bill_csv(recipe)
-        told = tr("Wrote the bill of ingredients to {path}.", path=path)
+        told = tr("Exported the ingredient list to {path}.", path=path)
         self._saving.write(path, text.encode("utf-8"), told)
 
     def bring_in(self) -> None:

@@ -250,7 +250,7 @@ def _further(each: Prediction, forecasts: Mapping[str, Range], display: DisplayF
         other = figure(scale.key, forecasts[scale.key].value, display)
         value = tr("{value} ({other})", value=value, other=other)
     return tr(
-        "{forecast}: {value}, likely {low} to {high}. Read by: {source}.",
+        "{forecast}: {value}, likely {low} to {high}. Calculated with: {source}.",
         forecast=tr(each.label),
         value=value,
         low=figure(each.key, found.low, display, unit=False),
@@ -271,8 +271,7 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Proces
         low, high = (figure(key, each, display) for each in (found.low, found.high))
         lines.append(
             tr(
-                "Nine brews in ten land between {low} and {high}. What makes it doubtful: "
-                "{shares}.",
+                "Nine brews in ten land between {low} and {high}. Largest uncertainties: {shares}.",
                 low=low,
                 high=high,
                 shares=shares,
@@ -292,7 +291,7 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Proces
                 high=high,
             )
         )
-    lines.append(tr("Read by: {source}.", source=tr(BY_KEY[key].source)))
+    lines.append(tr("Calculated with: {source}.", source=tr(BY_KEY[key].source)))
     return "\n".join(lines)
 
 
@@ -303,7 +302,7 @@ def _surer(key: str, found: Range, display: DisplayFormat) -> Iterator[str]:
         left = [figure(key, end, display) for end in (each.low, each.high)]
         if each.advice and each.share >= WORTH_MEASURING and left != whole:
             yield tr(
-                "To know it better, {advice}: {low} to {high}.",
+                "To narrow this to {low}–{high}, {advice}.",
                 advice=tr(each.advice),
                 low=left[0],
                 high=left[1],

@@ -82,7 +82,7 @@ class ForecastRow(QAbstractButton):
         self.setCheckable(True)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(tr("Press for what makes this number doubtful, and how it is read"))
+        self.setToolTip(tr("Press for its largest uncertainties and how it is calculated"))
 
     @property
     def key(self) -> str:

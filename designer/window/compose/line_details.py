@@ -144,7 +144,7 @@ class LineDetails(QWidget):
         self._put = QPushButton(tr("Put it in"))
         self._put.setToolTip(tr("Gravity and bitterness are held; what changes is said below"))
         self._put.clicked.connect(lambda _checked=False: self.put_instead())
-        label = QLabel(tr("In its place"))
+        label = QLabel(tr("Replace with"))
         label.setObjectName("soft")
         label.setBuddy(self._instead)
         row = QHBoxLayout()
@@ -168,7 +168,7 @@ class LineDetails(QWidget):
         if isinstance(instead, Extra):
             return
         if not instead.name:
-            self.refused.emit(tr("Type the name of what is to take the line's place."))
+            self.refused.emit(tr("Type the name of what is to replace the line."))
             return
         try:
             found = substitute(self._opened.brewed, line.line_id, instead)

@@ -295,7 +295,7 @@ class LinesPanel(QWidget):
         self.add_button.setAccessibleName(tr(spec.words.add))
         self.add_button.setToolTip(tr(spec.words.add))
         self.add_button.clicked.connect(self.view.add_line)
-        self.more_button = QPushButton(tr("More about the line"))
+        self.more_button = QPushButton(tr("Details"))
         self.more_button.setObjectName("quiet")
         self.more_button.setCheckable(True)
         self.more_button.setAccessibleName(tr(spec.words.more))

@@ -57,7 +57,7 @@ class PastePreview(QDialog):
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(tr("Paste lines") if table.asked_for else tr("Bring lines in"))
+        self.setWindowTitle(tr("Paste lines") if table.asked_for else tr("Import lines"))
         self.rows = PastedRows(table, recipe, display, self)
         self.rows.inks = inks_for(self.palette())
         self.view = PastedView(self.rows)

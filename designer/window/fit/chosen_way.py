@@ -80,7 +80,7 @@ class ChosenWay(QFrame):
             tr("Brew it this way; the recipe stays as it is written, and Undo takes the way back")
         )
         self.use_button.clicked.connect(lambda _checked=False: self.use_wanted.emit())
-        self.sheet_button = QPushButton(tr("Its sheet"))
+        self.sheet_button = QPushButton(tr("Show brew sheet"))
         self.sheet_button.setToolTip(tr("Use this way and show the sheet to brew from"))
         self.sheet_button.clicked.connect(lambda _checked=False: self.sheet_wanted.emit())
         top = QHBoxLayout()

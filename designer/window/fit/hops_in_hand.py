@@ -49,9 +49,9 @@ if TYPE_CHECKING:
 
 ROWS_SEEN = 4
 NONE_YET = message(
-    "None yet. Type a hop that lies in your freezer, with the alpha acid that its bag says, or "
-    "take over those of the cupboard. The ways then make up with it for what a strong boil takes "
-    "from the bitterness, before any is bought."
+    "None yet. Type a hop that lies in your freezer, with the alpha acid printed on its bag, or "
+    "copy those of the cupboard. The ways then make up with it for the bitterness that a strong "
+    "boil loses, before any is bought."
 )
 
 
@@ -153,7 +153,7 @@ class HopsInHand(QFrame):
 
     def _buttons(self) -> QHBoxLayout:
         self.cupboard_button = button(
-            tr("Take over the cupboard's hops"),
+            tr("Copy hops from the cupboard"),
             tr("With the alpha acid of each lot"),
             self.take_cupboard,
         )
@@ -240,8 +240,8 @@ class HopsInHand(QFrame):
         if not found:
             self._refuse(
                 tr(
-                    "The cupboard holds no hops with an amount. Note them on the page Vessels and "
-                    "cupboard: name, amount, and the alpha acid that the bag says."
+                    "The cupboard holds no hops with an amount. Add them on the Kitchen page: "
+                    "name, amount, and the alpha acid printed on the bag."
                 )
             )
             return

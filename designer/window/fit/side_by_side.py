@@ -278,9 +278,11 @@ class SideBySide:
         text = self._short(Kind.FRACTION, round(share, 2))
         worth = _worth(self._recipe, way)
         if worth is None:
-            return Cell(tr("{share} of the bill", share=text), Mark.DIFFERS)
+            return Cell(tr("{share} of the ingredients", share=text), Mark.DIFFERS)
         money = self._display.value(Kind.MONEY, round(worth, 2))
-        return Cell(tr("{share} of the bill, {money}", share=text, money=money), Mark.DIFFERS)
+        return Cell(
+            tr("{share} of the ingredients, {money}", share=text, money=money), Mark.DIFFERS
+        )
 
     def _first_left(self, way: Way) -> str:
         names = [each.name for each in way.left_over]

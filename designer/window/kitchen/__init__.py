@@ -1,1 +1,1 @@
-"""Vessels and cupboard: the page of what stands in the kitchen."""
+"""Kitchen: the page of vessels, cupboard and pack sizes."""

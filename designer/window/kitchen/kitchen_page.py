@@ -1,4 +1,4 @@
-"""Vessels and Cupboard: what this kitchen has, and what that means for the open recipe."""
+"""The Kitchen: what this kitchen has, and what that means for the open recipe."""
 
 from __future__ import annotations
 
@@ -163,25 +163,25 @@ class KitchenPage(Page):
         grid.setHorizontalSpacing(14)
         pot_buttons = (
             button(
-                tr("Brew in it"),
-                tr("Take the pot that is chosen in the table for the open recipe"),
+                tr("Use this pot"),
+                tr("Use the pot chosen in the table for the open recipe"),
                 self.use_pot,
             ),
             button(
-                tr("Keep the recipe's pot"),
-                tr("Add the open recipe's pot to the table"),
+                tr("Save this pot to my list"),
+                tr("Add the open recipe's pot to this list"),
                 self.keep_pot,
             ),
         )
         fermenter_buttons = (
             button(
-                tr("Ferment in it"),
-                tr("Take the fermenter that is chosen in the table for the open recipe"),
+                tr("Use this fermenter"),
+                tr("Use the fermenter chosen in the table for the open recipe"),
                 self.use_fermenter,
             ),
             button(
-                tr("Keep the recipe's fermenter"),
-                tr("Add the open recipe's fermenter to the table"),
+                tr("Save this fermenter to my list"),
+                tr("Add the open recipe's fermenter to this list"),
                 self.keep_fermenter,
             ),
         )

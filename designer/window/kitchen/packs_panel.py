@@ -96,7 +96,7 @@ class PacksPanel(QWidget):
                 "label",
                 message("Called"),
                 text=lambda row, _: tr(row.label),
-                tip=message("tin, jar, bag, sachet"),
+                tip=message("tin, jar, bag, packet"),
                 width=110,
             ),
         )

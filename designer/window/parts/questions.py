@@ -35,7 +35,7 @@ class Questions:
         from PySide6.QtWidgets import QFileDialog
 
         names, _ = QFileDialog.getOpenFileNames(
-            parent, tr("Bring recipes in"), str(Path.home()), _kinds(RECIPES, ANY)
+            parent, tr("Import recipes"), str(Path.home()), _kinds(RECIPES, ANY)
         )
         return [Path(name) for name in names]
 
@@ -44,7 +44,7 @@ class Questions:
         from PySide6.QtWidgets import QFileDialog
 
         name = QFileDialog.getExistingDirectory(
-            parent, tr("Write the recipes to"), str(Path.home())
+            parent, tr("Export the recipes to"), str(Path.home())
         )
         return Path(name) if name else None
 
@@ -65,13 +65,13 @@ class Questions:
     def bill_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the bill, .csv or .txt; None for nowhere."""
         kinds = _kinds(message("Table (*.csv)"), message("Text (*.txt)"))
-        return _named(parent, tr("Write the bill of ingredients"), suggested, kinds, ".csv")
+        return _named(parent, tr("Export the ingredient list"), suggested, kinds, ".csv")
 
     def which_bill(self, parent: QWidget, folder: str) -> Path | None:
         """Return the table of ingredients to bring in; None for none."""
         tables = tr("Tables ({endings})", endings=" ".join(f"*{each}" for each in TABLES))
         kinds = f"{tables};;{tr(ANY)}"
-        return _found(parent, tr("Bring lines in from a table"), folder, kinds)
+        return _found(parent, tr("Import lines from a table"), folder, kinds)
 
     def copy_where(self, parent: QWidget) -> Path | None:
         """Return where to copy everything; None for nowhere."""
@@ -83,7 +83,7 @@ class Questions:
     def which_copy(self, parent: QWidget, folder: str) -> Path | None:
         """Return the backup, or copy of everything, to bring back; None for none."""
         return _found(
-            parent, tr("Bring everything back from"), folder, tr("Backups and copies (*.db)")
+            parent, tr("Restore everything from"), folder, tr("Backups and copies (*.db)")
         )
 
     def save_where(self, parent: QWidget, suggested: str) -> Path | None:
@@ -93,13 +93,13 @@ class Questions:
     def pdf_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet; None for nowhere."""
         return _named(
-            parent, tr("Write the brew sheet as PDF"), suggested, tr("PDF (*.pdf)"), ".pdf"
+            parent, tr("Export the brew sheet as PDF"), suggested, tr("PDF (*.pdf)"), ".pdf"
         )
 
     def html_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet as a web page; None for nowhere."""
         kinds = tr("Web page (*.html)")
-        return _named(parent, tr("Write the brew sheet as a web page"), suggested, kinds, ".html")
+        return _named(parent, tr("Export the brew sheet as a web page"), suggested, kinds, ".html")
 
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""

@@ -241,10 +241,10 @@ class BoxMaintenance(QObject):
         def done(result: tuple[Backup | None, int, bool]) -> None:
             before, count, is_in_it = result
             told = trn(
-                "{name} is back, with {number:,} recipe. What the box held before is kept as its "
-                "newest backup.",
-                "{name} is back, with {number:,} recipes. What the box held before is kept as its "
-                "newest backup.",
+                "{name} is restored, with {number:,} recipe. What the box held before is kept as "
+                "its newest backup.",
+                "{name} is restored, with {number:,} recipes. What the box held before is kept as "
+                "its newest backup.",
                 count,
                 name=name,
             )

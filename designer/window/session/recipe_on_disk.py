@@ -282,7 +282,7 @@ class RecipeOnDisk(QObject):
                 raise ChangedOnDiskError(wanted.path, found) from None
             return OnDisk(content, wanted.recipe)
 
-        what = tr("Writing {file}", file=wanted.path.name)
+        what = tr("Saving {file}", file=wanted.path.name)
         written, failed = partial(self._written, wanted), partial(self._not_written, wanted)
         self.disk.ask(work, written, failed, what, is_writing=True)
 

@@ -250,7 +250,7 @@ class Saving:
         def failed(fault: DesignerError) -> None:
             self.say(str(fault), grave=True)
 
-        what = tr("Writing {file}", file=path.name)
+        what = tr("Saving {file}", file=path.name)
         self.on_disk.disk.ask(work, lambda _: self.say(done), failed, what, is_writing=True)
 
     # slow disks

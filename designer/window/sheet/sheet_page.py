@@ -116,8 +116,8 @@ class SheetPage(Page):
                 tr("Put the sheet on the clipboard as plain text"),
                 self.copy_text,
             ),
-            (tr("Web page…"), tr("Write the sheet as one HTML file"), self.write_html),
-            (tr("PDF…"), tr("Write the pages as PDF (Ctrl+Shift+P)"), self.write_pdf),
+            (tr("Web page…"), tr("Export the sheet as one HTML file"), self.write_html),
+            (tr("PDF…"), tr("Export the pages as PDF (Ctrl+Shift+P)"), self.write_pdf),
             (tr("Print…"), tr("Print these pages (Ctrl+P)"), self.print_sheet),
         ):
             row.addWidget(button(text, tip, act))
@@ -219,7 +219,10 @@ class SheetPage(Page):
             self.failed.emit(str(fault))
             return
         done = trn(
-            "Wrote {number} page to {path}.", "Wrote {number} pages to {path}.", count, path=path
+            "Exported {number} page to {path}.",
+            "Exported {number} pages to {path}.",
+            count,
+            path=path,
         )
         self.file_made.emit(path, content, done)
 
@@ -229,7 +232,7 @@ class SheetPage(Page):
         if path is None:
             return
         content = sheet_html(self.sheet()).encode("utf-8")
-        self.file_made.emit(path, content, tr("Wrote {path}.", path=path))
+        self.file_made.emit(path, content, tr("Exported {path}.", path=path))
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""

@@ -37,7 +37,7 @@ def test_the_shop_s_own_sizes_are_taken(slipway_bitter):
 def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
     wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
     yeast = bought(breakwater_red, wish)["one boil", "yeast"]
-    assert yeast.packs == ((1, "11 g sachet"),)
+    assert yeast.packs == ((1, "11 g packet"),)
     assert yeast.over_kg == 0.0
 
 
@@ -46,7 +46,7 @@ def test_eleven_grams_or_half_a_gram_more_are_one_sachet(breakwater_red, grams):
     """Common practice, no source."""
     wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
     assert bought(with_yeast(breakwater_red, grams), wish)["one boil", "yeast"].packs == (
-        (1, "11 g sachet"),
+        (1, "11 g packet"),
     )
 
 
@@ -81,7 +81,7 @@ def test_each_sachet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
              if each.key == "one boil"]  # fmt: skip
     [sachet] = [each for each in way.must_buy if each.kind == "yeast"]
     assert sachet.amount == Quantity(11.5, "11.5 g", unit="g")
-    assert sachet.packs == ((1, "11 g sachet"),)
+    assert sachet.packs == ((1, "11 g packet"),)
 
 
 @pytest.mark.parametrize(
@@ -99,7 +99,7 @@ def test_two_fermenters_want_two_sachets_less_those_of_the_recipe(
     sachets = [each for each in way.must_buy if each.kind == "yeast"]
     assert len(sachets) == more
     if unit == "g":
-        assert all(each.packs == ((1, "11 g sachet"),) for each in sachets)
+        assert all(each.packs == ((1, "11 g packet"),) for each in sachets)
     assert all(each.over_kg == 0.0 for each in sachets)
 
 

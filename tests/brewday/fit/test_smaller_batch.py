@@ -150,7 +150,7 @@ def test_of_a_kit_a_part_is_kept_and_a_recipe_of_one_s_own_is_weighed_anew(pale,
     draft = smaller_batch(here, False)
     kit = lines is not None
     assert draft.keeps_rest == kit
-    assert ("of the kit" if kit else "of the bill") in draft.steps[0].text
+    assert ("of the kit" if kit else "of the ingredients") in draft.steps[0].text
     assert ("less of it" if kit else "weighed out anew") in draft.gist.text
     (kind, share), (_, litres) = draft.steps[0].figures
     assert kind is Kind.FRACTION

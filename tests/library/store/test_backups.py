@@ -184,7 +184,7 @@ def test_everything_copied_to_one_file_comes_back_elsewhere(box, kept, tmp_path)
 def test_what_is_no_sound_store_is_not_brought_back(box, kept, tmp_path, content):
     bad = tmp_path / "bad.db"
     bad.write_bytes(content)
-    with pytest.raises(StoreDamagedError, match="cannot be brought back"):
+    with pytest.raises(StoreDamagedError, match="cannot be restored"):
         box.bring_back(bad)
     assert box.recipes.newest(kept.recipe) == kept
 

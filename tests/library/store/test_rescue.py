@@ -73,7 +73,7 @@ def test_a_store_beyond_use_gives_way_to_any_backup_and_is_kept_aside(closed, fo
 def test_a_store_that_may_be_in_use_does_not_give_way(closed, folder, tmp_path):
     (backup,) = backups(folder)
     before = closed.read_bytes()
-    with pytest.raises(DesignerError, match=r"not brought back.*other windows"):
+    with pytest.raises(DesignerError, match=r"not restored.*other windows"):
         rescue.go_on_with_copy(folder, backup.path)
     assert closed.read_bytes() == before
     closed.unlink()

@@ -56,7 +56,7 @@ def names(store):
 def test_what_a_copy_holds_besides_recipes_is_refused_by_name(copy, mine, sql, stranger):
     sql(copy, stranger)
     assert check(copy).state == DAMAGED
-    with pytest.raises(StoreDamagedError, match="cannot be brought back") as told:
+    with pytest.raises(StoreDamagedError, match="cannot be restored") as told:
         mine.bring_back(copy)
     assert STRANGERS[stranger] in str(told.value)
     assert names(mine) == ["My own"]

@@ -54,7 +54,7 @@ def test_it_is_a_row_of_the_forecast_and_is_told_about_in_detail(qtbot, window, 
     qtbot.mouseClick(row, Qt.MouseButton.LeftButton)
     behind = window.compose.forecast.behind
     assert behind.isVisible()
-    assert "Read by: what no yeast ferments; made up for a test." in behind.causes.text()
+    assert "Calculated with: what no yeast ferments; made up for a test." in behind.causes.text()
 
 
 def test_it_is_made_what_the_brewer_wants(qtbot, window, value):

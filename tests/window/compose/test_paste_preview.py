@@ -216,7 +216,7 @@ def test_a_table_from_elsewhere_is_brought_in_by_the_same_question(
     ]
     preview.add_button.click()
     assert window.opened.recipe.hops[-1].name == "Fuggle"
-    assert window.opened.undo_stack.undoText() == "bring in 2 lines"
+    assert window.opened.undo_stack.undoText() == "import 2 lines"
 
 
 def test_a_table_dropped_on_the_window_is_brought_in(window, qtbot, tmp_path, porter):

@@ -29,7 +29,7 @@ def test_buttons_carry_out_and_go_with_their_message(qtbot):
     done = []
     bar = MessageBar()
     qtbot.addWidget(bar)
-    bar.say("Damaged.", grave=True, actions=[("Bring back", lambda: done.append(1))])
+    bar.say("Damaged.", grave=True, actions=[("Restore version", lambda: done.append(1))])
     bar._buttons[0].click()
     assert done == [1]
     bar.say("Fine.")

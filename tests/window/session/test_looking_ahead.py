@@ -18,7 +18,7 @@ BANDED = ("original_gravity", "abv_percent", "bitterness_ibu", "colour_srm")
 
 def top_up(litres):
     quantity = Quantity(litres, f"{litres:g} L")
-    return ChangePart("process", "top_up_to", quantity, word("change top up to"))
+    return ChangePart("process", "top_up_to", quantity, word("change top-up mark"))
 
 
 @pytest.fixture

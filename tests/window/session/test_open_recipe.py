@@ -8,7 +8,7 @@ from designer.window.session.open_recipe import OpenRecipe
 
 def top_up(litres, merge_key=""):
     quantity = Quantity(litres, f"{litres:g} L")
-    return ChangePart("process", "top_up_to", quantity, word("change top up to"), merge_key)
+    return ChangePart("process", "top_up_to", quantity, word("change top-up mark"), merge_key)
 
 
 def test_an_edit_that_changes_nothing_is_no_step(opened):
