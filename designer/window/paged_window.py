@@ -228,7 +228,7 @@ class PagedWindow(RecipeWindow):
         if self.begin_page is None:
             from designer.window.begin.begin_page import BeginPage
 
-            self.begin_page = BeginPage(self.display)
+            self.begin_page = BeginPage(self.display, lambda: self.autosave)
             self.begin_page.begun.connect(self.begun)
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)

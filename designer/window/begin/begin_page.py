@@ -5,6 +5,9 @@ The doors are seen first; what is behind the open one follows when they have bee
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QShortcut
 from PySide6.QtWidgets import (
@@ -21,6 +24,9 @@ from designer.window.begin.door import Door
 from designer.window.begin.door_card import DoorCard
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page, scrolled
+
+if TYPE_CHECKING:
+    from designer.window.session.autosave import Autosave
 
 OWN, KIT, LOOK = range(3)
 DOORS = (
@@ -42,9 +48,14 @@ class BeginPage(Page):
     file_wanted = Signal()
     left = Signal()
 
-    def __init__(self, display: DisplayFormat, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        display: DisplayFormat,
+        autosave: Callable[[], Autosave | None] = lambda: None,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._display = display
+        self._display, self._autosave = display, autosave
         self._made: dict[int, Door] = {}
         self._around: dict[int, QWidget] = {}
         self._complete = False
@@ -118,7 +129,7 @@ class BeginPage(Page):
         if number == OWN:
             from designer.window.begin.own_door import OwnDoor
 
-            return OwnDoor(self._display)
+            return OwnDoor(self._display, self._autosave)
         if number == KIT:
             from designer.window.begin.kit_door import KitDoor
 

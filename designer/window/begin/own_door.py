@@ -1,76 +1,273 @@
-"""Behind the first door: a first recipe of one's own, from a few answers."""
+"""Behind the first door: a first recipe of one's own, from a few answers.
+
+Recipes follow while answers are given. Until the next have been found the last stay where they
+are; what begins is always what follows from the answers as they stand.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QKeyEvent, QPaintEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSlider, QVBoxLayout, QWidget
+
 from designer.errors import RefusedInputError
-from designer.library import catalogue
-from designer.library.sources import STYLE_NUMBERS
-from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.window.begin.door_form import DoorForm
+from designer.window.begin.door import Door
+from designer.window.begin.own_cards import DraftCards
+from designer.window.begin.own_column import small_label
+from designer.window.begin.own_form import AnswersForm
+from designer.window.begin.own_kitchen import KeptKitchen, kept_kitchen
+from designer.window.begin.own_reckoning import FirstReckoning, Found, Understood
+from designer.window.parts.being_typed import mark
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.figures import figure, wanted_value
-from designer.window.parts.refusal import read_from
-from designer.workbench.first_recipe import Answers, first_recipes
+from designer.window.parts.page_frame import heading
+from designer.window.parts.refusal import FieldRefusedError
+from designer.window.parts.scrolling import bring_into_view
+from designer.window.session.shop_sizes import ShopSizes
 
-ASKED = ("original_gravity", "bitterness_ibu", "colour_srm")
+if TYPE_CHECKING:
+    from designer.window.session.autosave import Autosave
+    from designer.workbench.first_answers import Answers
+
+STUDY = 3
+"""The number of the study beer, behind the three."""
 
 
-class OwnDoor(DoorForm):
-    """How strong, how bitter, how dark, in which vessels."""
+class OwnDoor(Door):
+    """Answers above, three recipes to choose from below."""
 
-    def __init__(self, display: DisplayFormat) -> None:
-        super().__init__(
-            display,
-            tr(
-                "Say how strong, how bitter, how dark; a balanced first recipe is drafted for "
-                "your pot, to change from there. A style fills in its middle."
-            ),
-            tr("Draft a first recipe"),
+    def __init__(
+        self, display: DisplayFormat, autosave: Callable[[], Autosave | None] = lambda: None
+    ) -> None:
+        self.form = AnswersForm(display)
+        super().__init__(display, self.form)
+        self.setObjectName("plain")
+        self._autosave = autosave
+        self.fields = self.form.fields
+        self.three, self.study = DraftCards(display, 3), DraftCards(display, 1)
+        self.said = small_label()
+        self.study_link = QPushButton(tr("A study beer of one malt and one hop"))
+        self.study_link.setObjectName("cure")
+        self.study_link.setCheckable(True)
+        self.found: Found | None = None
+        """What the cards show; of older answers as long as the next are looked for."""
+        self._asked: Answers | None = None
+        self._to_start: int | None = None
+        self._marked: QLineEdit | None = None
+        self._painted = self._is_complete = False
+        self.reckoning = FirstReckoning(self)
+        self.shop = ShopSizes(display, autosave, self, key="packs for the doors")
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(heading(tr("Three to choose from")))
+        self.said.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.said.setText(
+            tr("They follow as you change an answer; Ctrl+Return starts the framed one")
         )
-        style = self.add_field("style", tr("Style, if you like"), "", "styles")
-        style.setToolTip(STYLE_NUMBERS)
-        style.textChanged.connect(self._fill_from_style)
-        self.add_field(
-            "original_gravity", tr("How strong (OG)"), self._said("original_gravity", 1.05)
-        )
-        self.add_field("bitterness_ibu", tr("How bitter"), self._said("bitterness_ibu", 30.0))
-        self.add_field("colour_srm", tr("How dark"), self._said("colour_srm", 12.0))
-        self.add_vessels()
-        self.button.clicked.connect(self.lay_down)
+        head.addWidget(self.said, 1)
+        self.study.setVisible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(9)
+        layout.addWidget(self.form)
+        layout.addLayout(head)
+        layout.addWidget(self.three)
+        layout.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
+        layout.addWidget(self.study)
+        layout.addStretch(1)
 
-    def _said(self, key: str, value: float) -> str:
-        return figure(key, value, self._display)
+    def _connect(self) -> None:
+        self.form.changed.connect(self._follow)
+        self.reckoning.understood.connect(self._show_understood)
+        self.reckoning.found.connect(self._show_found)
+        self.three.start_wanted.connect(self.start)
+        self.study.start_wanted.connect(lambda _number: self.start(STUDY))
+        self.study_link.toggled.connect(self._open_study)
+        self.shop.changed.connect(self._follow)
+        self._display.settings.changed.connect(self._show_anew)
+        for field in self.fields.values():
+            field.editingFinished.connect(self._left)
 
-    def _fill_from_style(self, text: str) -> None:
-        style = catalogue.find_style(text)
-        if style is None:
+    # keys
+
+    def order_tabs(self) -> None:
+        """Go through the questions, then through the recipes."""
+        cards = (*self.three.cards, *self.study.cards)
+        buttons = [each.button for each in cards]
+        for before, after in pairwise(
+            [*self.form.stops(), *buttons[:-1], self.study_link, buttons[-1]]
+        ):
+            QWidget.setTabOrder(before, after)
+
+    def take_focus(self) -> None:
+        self.form.words.setFocus()
+        self.form.words.selectAll()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return goes from answer to answer to the chosen card; with Ctrl it begins from any."""
+        if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            super().keyPressEvent(event)
+        elif event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.start(self.three.chosen)
+        elif isinstance(focus := self.focusWidget(), (QLineEdit, QSlider)):
+            following = self.form.after(focus) or self.three.cards[self.three.chosen].button
+            following.setFocus(Qt.FocusReason.TabFocusReason)
+            bring_into_view(following)
+        else:
+            super().keyPressEvent(event)
+
+    # being seen
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.ask_kitchen()
+        self._follow()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if not self._painted:
+            self._painted = True
+            QTimer.singleShot(0, self, self._complete)
+
+    def _complete(self) -> None:
+        """Load what the first picture had no use for: names that are offered, flavours, recipes."""
+        self.form.complete()
+        self.order_tabs()
+        self._is_complete = True
+        self.ask_kitchen()
+        self._follow()
+
+    def ask_kitchen(self) -> None:
+        """Ask the Recipe box what vessels and what cupboard there are."""
+        autosave = self._autosave()
+        if self._is_complete and autosave is not None:
+            self.shop.ask()
+            autosave.store.ask(kept_kitchen, self._offer, key="kitchen for the doors")
+
+    def _offer(self, kept: KeptKitchen) -> None:
+        self.form.kitchen.offer(kept)
+        self._follow()
+
+    def close_down(self) -> None:
+        self.reckoning.stop()
+
+    # following the answers
+
+    def _answers(self) -> Answers:
+        return replace(self.form.answers(), packs=self.shop.sizes())
+
+    def _follow(self) -> None:
+        """Ask for what the answers come to now; what cannot be read is marked while it is typed."""
+        if not (self._is_complete and self.isVisible()):
             return
-        for key in ASKED:
-            low, high = getattr(style, key)
-            self.fields[key].setText(self._said(key, (low + high) / 2.0))
-
-    def _wanted(self, key: str) -> float:
-        field = self.fields[key]
-        with read_from(field):
-            return wanted_value(key, field.text(), self._display)
-
-    def lay_down(self) -> None:
-        """Begin a recipe of one's own."""
+        self._to_start = None
         try:
-            pot, fermenter = self.read("pot", Kind.VOLUME), self.read("fermenter", Kind.VOLUME)
-            strength, bitterness, colour = map(self._wanted, ASKED)
-            drafts = first_recipes(
-                Answers(
-                    words=self.fields["style"].text(),
-                    original_gravity=strength,
-                    bitterness_ibu=bitterness,
-                    colour_srm=colour,
-                    pot=pot,
-                    fermenter=fermenter,
-                )
-            )
+            answers = self._answers()
+        except RefusedInputError as fault:
+            self._mark(fault)
+            return
+        self._unmark()
+        if answers != self._asked:
+            self._ask(answers)
+
+    def _ask(self, answers: Answers) -> None:
+        self._asked = answers
+        self.reckoning.ask(answers, with_study=self.study_link.isChecked())
+
+    def _mark(self, fault: RefusedInputError) -> None:
+        self._unmark()
+        self._asked = None
+        self.reckoning.withdraw()
+        self._dim(True)
+        if isinstance(fault, FieldRefusedError) and isinstance(fault.field, QLineEdit):
+            self._marked = fault.field
+            mark(fault.field, refused=True)
+
+    def _unmark(self) -> None:
+        marked, self._marked = self._marked, None
+        if marked is not None:
+            mark(marked, refused=False)
+        self._dim(False)
+
+    def _left(self) -> None:
+        """A field is left: say why it is not taken."""
+        if self._marked is not None and self._marked is self.sender():
+            self._refuse_typed()
+
+    def _refuse_typed(self) -> None:
+        try:
+            self._answers()
         except RefusedInputError as fault:
             self.refuse(fault)
+
+    def _dim(self, dimmed: bool) -> None:
+        self.three.dim(dimmed)
+        self.study.dim(dimmed)
+
+    # what was found
+
+    def _show_understood(self, understood: Understood) -> None:
+        self.form.show_wished(understood.reading, understood.wished)
+
+    def _show_found(self, found: Found) -> None:
+        if found.answers != self._asked:
             return
-        self.begin_with(drafts[0].recipe)
+        if found.fault is not None:
+            self._dim(True)
+            self.refuse(found.fault)
+            self._to_start = None
+            return
+        self.found = found
+        self.refusal.clear()
+        self._dim(False)
+        self._show_drafts(found)
+        wanted, self._to_start = self._to_start, None
+        if wanted is not None:
+            self._begin(found, wanted)
+
+    def _show_drafts(self, found: Found) -> None:
+        self.three.show_drafts(found.drafts)
+        if found.study is not None:
+            self.study.show_drafts((found.study,))
+
+    def _show_anew(self) -> None:
+        """Figures are to be shown in other units."""
+        self.form.show_anew()
+        if self.found is not None:
+            self._show_drafts(self.found)
+        self._follow()
+
+    def _open_study(self, wanted: bool) -> None:
+        self.study.setVisible(wanted)
+        if wanted and self._asked is not None:
+            self._ask(self._asked)
+
+    # beginning
+
+    def start(self, number: int) -> None:
+        """Begin with a card, once it shows what follows from the answers as they stand."""
+        try:
+            answers = self._answers()
+        except RefusedInputError as fault:
+            self._mark(fault)
+            self.refuse(fault)
+            return
+        found = self.found
+        if found is not None and found.answers == answers and not self.three.is_dimmed:
+            self._begin(found, number)
+        else:
+            self._ask(answers)
+            self._to_start = number
+
+    def _begin(self, found: Found, number: int) -> None:
+        draft = found.study if number == STUDY else found.drafts[number]
+        if draft is not None:
+            self.begin_with(draft.recipe)

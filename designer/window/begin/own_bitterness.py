@@ -1,0 +1,130 @@
+"""How bitter: in words, by a slider, or in IBU."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
+
+from designer.errors import RefusedInputError
+from designer.recipe.quantity import Kind
+from designer.translation import tr
+from designer.window.begin.own_column import Column, WayBack, small_label
+from designer.window.begin.own_slider import Scale
+from designer.window.begin.own_strength import SteppedEdit
+from designer.window.begin.own_switch import Switch
+from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.refusal import read_from, within_reach
+
+if TYPE_CHECKING:
+    from designer.workbench.first_answers import Wished
+
+WORDS, IBU = "words", "ibu"
+USUAL_IBU = 25.0
+LEAST_IBU, MOST_IBU = 5.0, 80.0
+MOST_IBU_TYPED = 300.0
+
+
+class BitternessField(Column):
+    """`changed` when another bitterness is asked for."""
+
+    changed = Signal()
+
+    def __init__(self, display: DisplayFormat) -> None:
+        label = tr("Bitterness")
+        self._display = display
+        self._asked: float | None = None
+        self.slider = Scale(label, 1.0)
+        self.field = SteppedEdit()
+        self.field.setAccessibleName(label)
+        self.switch = Switch(label, ((WORDS, tr("words")), (IBU, "IBU")))
+        self.way_back = WayBack(label)
+        self._shown = QStackedWidget()
+        for each in (self.slider, self.field):
+            self._shown.addWidget(each)
+        super().__init__(label, self._shown, self.switch, self.way_back)
+        self.slider.set_ends(LEAST_IBU, MOST_IBU)
+        self.slider.show_value(USUAL_IBU)
+        self._between_ends()
+        self.slider.moved.connect(self._slide)
+        self.field.textEdited.connect(self._type)
+        self.switch.chosen.connect(self._show_way)
+        self.way_back.clicked.connect(self._leave)
+
+    def _between_ends(self) -> None:
+        """Say what the ends of the slider are called, and its own word between them."""
+        layout = self.layout()
+        assert layout is not None
+        layout.removeWidget(self.said)
+        self._ends = QWidget()
+        row = QHBoxLayout(self._ends)
+        row.setContentsMargins(0, 0, 0, 0)
+        soft, sharp = small_label(), small_label()
+        soft.setText(tr("soft"))
+        sharp.setText(tr("sharp"))
+        sharp.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.said.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        self._soft, self._sharp = soft, sharp
+        row.addWidget(soft, 2)
+        row.addWidget(self.said, 5)
+        row.addWidget(sharp, 2)
+        layout.addWidget(self._ends)
+
+    def given(self) -> float | None:
+        """Return the bitterness in IBU; None where it is left to the style.
+
+        Raises FieldRefusedError.
+        """
+        return self._read() if self.switch.key() == IBU else self._asked
+
+    def control(self) -> QWidget:
+        """Return where it is answered now."""
+        return self.field if self.switch.key() == IBU else self.slider
+
+    def _read(self) -> float | None:
+        text = self.field.text()
+        if not text.strip():
+            return None
+        with read_from(self.field):
+            found = self._display.read(Kind.BITTERNESS, text)
+            return within_reach(found, MOST_IBU_TYPED, text).value
+
+    def _slide(self, ibu: float) -> None:
+        self.field.setText(self._display.value(Kind.BITTERNESS, ibu))
+        self._ask(ibu)
+
+    def _type(self, _text: str) -> None:
+        with suppress(RefusedInputError):  # it is marked by whoever asks for all answers
+            self._asked = self._read()
+        self._ask(self._asked)
+
+    def _leave(self) -> None:
+        self.field.setText("")
+        self._ask(None)
+
+    def _ask(self, ibu: float | None) -> None:
+        self._asked = ibu
+        self.slider.is_answered = ibu is not None
+        self.way_back.setVisible(ibu is not None)
+        self.changed.emit()
+
+    def _show_way(self, way: str) -> None:
+        self._shown.setCurrentIndex((WORDS, IBU).index(way))
+        for end in (self._soft, self._sharp):
+            end.setVisible(way == WORDS)
+        if self._asked is not None:
+            self.slider.show_value(self._asked)
+        self.changed.emit()  # what is typed and not taken counts only where it is seen
+
+    def show_wished(self, wished: Wished) -> None:
+        """Stand where the style has it if nothing is asked for, and say it in words."""
+        self.slider.set_ends(*wished.ibu_ends)
+        if self._asked is None:
+            self.slider.show_value(wished.bitterness_ibu)
+        usual = self._display.value(Kind.BITTERNESS, round(wished.bitterness_ibu))
+        self.field.setPlaceholderText(usual if self._asked is None else "")
+        told = wished.bitterness.said(self._display.rounded, self._display.quantity)
+        self.said.setText(told)
+        self.slider.setAccessibleDescription(told)

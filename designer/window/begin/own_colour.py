@@ -1,0 +1,104 @@
+"""How dark: the real colours of beer as a slider, and a glass of the one that is chosen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from designer.translation import tr
+from designer.window.begin.own_column import Column, WayBack
+from designer.window.begin.own_slider import BeerColours
+from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.inks import inks_for
+from designer.wort.colour import EBC_PER_SRM
+from designer.wort.swatch import swatch_hex
+
+if TYPE_CHECKING:
+    from designer.workbench.first_answers import Wished
+
+USUAL_SRM = 10.0
+LEAST_SRM, MOST_SRM = 2.0, 40.0
+
+
+class Glass(QWidget):
+    """A small glass of beer of a colour."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._srm = USUAL_SRM
+        self.setFixedSize(self.sizeHint())
+
+    def sizeHint(self) -> QSize:
+        return QSize(42, 66)
+
+    def show_colour(self, srm: float) -> None:
+        """Hold another beer."""
+        if srm != self._srm:
+            self._srm = srm
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            inks = inks_for(self.palette())
+            glass = QRectF(2, 2, self.width() - 4, self.height() - 4)
+            painter.setPen(QPen(QColor(inks.line_strong), 1.6))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(glass, 5, 5)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(swatch_hex(self._srm)))
+            painter.drawRoundedRect(glass.adjusted(3, 11, -3, -3), 2.5, 2.5)
+
+
+class ColourField(Column):
+    """`changed` when another colour is asked for."""
+
+    changed = Signal()
+
+    def __init__(self, display: DisplayFormat) -> None:
+        label = tr("Colour")
+        self._display, self._asked = display, None
+        self._asked: float | None = None
+        in_ebc = display.settings.colour == "ebc"
+        self.slider = BeerColours(label, 1.0 / EBC_PER_SRM if in_ebc else 1.0)
+        self.way_back = WayBack(label)
+        super().__init__(label, self.slider, self.way_back)
+        self.glass = Glass()
+        self.slider.set_ends(LEAST_SRM, MOST_SRM)
+        self.show_wished(None)
+        self.slider.moved.connect(self._ask)
+        self.way_back.clicked.connect(lambda: self._ask(None))
+
+    def given(self) -> float | None:
+        """Return the colour that is asked for; None where it is left to the style."""
+        return self._asked
+
+    def _ask(self, srm: float | None) -> None:
+        self._asked = srm
+        self.slider.is_answered = srm is not None
+        self.way_back.setVisible(srm is not None)
+        self._tell(self.slider.figure())
+        self.changed.emit()
+
+    def show_wished(self, wished: Wished | None) -> None:
+        """Stand where the style has it, if no colour is asked for."""
+        if wished is not None:
+            self.slider.set_ends(
+                min(LEAST_SRM, wished.srm_ends[0]), max(MOST_SRM, wished.srm_ends[1])
+            )
+        if self._asked is None:
+            self.slider.show_value(wished.colour_srm if wished is not None else USUAL_SRM)
+        self._tell(self.slider.figure())
+
+    def _tell(self, srm: float) -> None:
+        self.glass.show_colour(srm)
+        ebc, plain = self._display.decimal(f"{srm * EBC_PER_SRM:.0f}"), f"{srm:.0f}"
+        if self._display.settings.colour == "ebc":
+            text = tr("{ebc} EBC · {srm} SRM", ebc=ebc, srm=plain)
+        else:
+            text = tr("{srm} SRM · {ebc} EBC", ebc=ebc, srm=plain)
+        self.said.setText(text)
+        self.slider.setAccessibleDescription(text)
