@@ -308,13 +308,17 @@ def test_menus_say_all_of_it_and_the_last_step_too(qtbot, pseudo, own, on_a_box,
 def test_what_begin_refuses_is_said_beside_the_field(qtbot, pseudo, own, window):
     window.begin()
     refused = set()
-    for door, fields in ((window.begin_page.own, 6), (window.begin_page.kit, 7)):
-        for field in list(door.fields.values())[-fields:]:
+    page = window.begin_page
+    page.own.form.bitterness.switch.choose("ibu")
+    for door, button in ((page.own, page.own.three.cards[0].button), (page.kit, page.kit.button)):
+        for field in list(door.fields.values())[1:]:
             before = field.text()
             field.setText("seven")
-            door.button.click()
+            field.textEdited.emit("seven")
+            button.click()
             refused.add(door.refusal.text())
             field.setText(before)
+            field.textEdited.emit(before)
     assert_said({each for each in refused if each}, own | {"seven"})
 
 

@@ -89,11 +89,11 @@ def test_names_that_are_offered_tell_how_good_their_sources_are(window):
     )
 
 
-def test_whose_the_styles_are_stands_where_one_is_chosen_or_drawn(window):
+def test_whose_the_styles_are_stands_where_one_is_chosen_or_drawn(qtbot, window):
     assert STYLE_NUMBERS in window.header.style_field.toolTip()
     window.begin()
     page = window.pages.currentWidget()
-    assert page.own.fields["style"].toolTip() == STYLE_NUMBERS
+    qtbot.waitUntil(lambda: page.own.form.words.toolTip() == STYLE_NUMBERS)
     brackets = [
         label
         for label in window.findChildren(QLabel)

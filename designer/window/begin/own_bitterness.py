@@ -36,6 +36,7 @@ class BitternessField(Column):
         label = tr("Bitterness")
         self._display = display
         self._asked: float | None = None
+        self._og: float | None = None
         self.slider = Scale(label, 1.0)
         self.field = SteppedEdit()
         self.field.setAccessibleName(label)
@@ -108,6 +109,8 @@ class BitternessField(Column):
         self._asked = ibu
         self.slider.is_answered = ibu is not None
         self.way_back.setVisible(ibu is not None)
+        if ibu is not None:
+            self._tell(ibu)
         self.changed.emit()
 
     def _show_way(self, way: str) -> None:
@@ -125,6 +128,17 @@ class BitternessField(Column):
             self.slider.show_value(wished.bitterness_ibu)
         usual = self._display.value(Kind.BITTERNESS, round(wished.bitterness_ibu))
         self.field.setPlaceholderText(usual if self._asked is None else "")
-        told = wished.bitterness.said(self._display.rounded, self._display.quantity)
-        self.said.setText(told)
-        self.slider.setAccessibleDescription(told)
+        self._og = wished.original_gravity
+        self._tell(self.slider.figure() if self._asked is None else self._asked)
+
+    def _tell(self, ibu: float) -> None:
+        """Say in words what a bitterness is in a beer of that strength."""
+        if self._og is None:
+            return
+        # Known by now: the first answer came from where it is loaded.
+        from designer.brewday.in_words import bitterness_in_words
+
+        balance = tr(bitterness_in_words(ibu, self._og))
+        figure = self._display.value(Kind.BITTERNESS, round(ibu))
+        self.said.setText(tr("{balance}, {bitterness}", balance=balance, bitterness=figure))
+        self.slider.setAccessibleDescription(self.said.text())

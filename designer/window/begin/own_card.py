@@ -81,8 +81,7 @@ class StartButton(QPushButton):
 
 
 class DraftCard(QFrame):
-    """`chosen` tells that it was pressed or has the keyboard, `start_wanted` that it is to begin.
-    """
+    """`chosen` tells that it is pressed or has the keyboard, `start_wanted` that it is to begin."""
 
     chosen = Signal()
     start_wanted = Signal()
@@ -147,7 +146,7 @@ class DraftCard(QFrame):
             self.figures[key] = figure
             grid.addWidget(title, 0, column)
             grid.addWidget(figure, 1, column)
-        grid.setColumnStretch(len(FIGURES), 1)
+            grid.setColumnStretch(column, 1 if column + 1 < len(FIGURES) else 0)
         return grid
 
     def mousePressEvent(self, event: QMouseEvent) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
@@ -60,8 +61,9 @@ class ColourField(Column):
 
     def __init__(self, display: DisplayFormat) -> None:
         label = tr("Colour")
-        self._display, self._asked = display, None
+        self._display = display
         self._asked: float | None = None
+        self._word_of: Callable[[float], str] | None = None
         in_ebc = display.settings.colour == "ebc"
         self.slider = BeerColours(label, 1.0 / EBC_PER_SRM if in_ebc else 1.0)
         self.way_back = WayBack(label)
@@ -86,6 +88,10 @@ class ColourField(Column):
     def show_wished(self, wished: Wished | None) -> None:
         """Stand where the style has it, if no colour is asked for."""
         if wished is not None:
+            # With the first answer: no first picture needs the brew day.
+            from designer.brewday.in_words import colour_in_words
+
+            self._word_of = colour_in_words
             self.slider.set_ends(
                 min(LEAST_SRM, wished.srm_ends[0]), max(MOST_SRM, wished.srm_ends[1])
             )
@@ -95,10 +101,12 @@ class ColourField(Column):
 
     def _tell(self, srm: float) -> None:
         self.glass.show_colour(srm)
-        ebc, plain = self._display.decimal(f"{srm * EBC_PER_SRM:.0f}"), f"{srm:.0f}"
-        if self._display.settings.colour == "ebc":
-            text = tr("{ebc} EBC · {srm} SRM", ebc=ebc, srm=plain)
+        ebc, plain = f"{srm * EBC_PER_SRM:.0f} EBC", f"{srm:.0f} SRM"
+        first, second = (ebc, plain) if self._display.settings.colour == "ebc" else (plain, ebc)
+        if self._word_of is None:
+            text = f"{first} · {second}"
         else:
-            text = tr("{srm} SRM · {ebc} EBC", ebc=ebc, srm=plain)
+            word = tr(self._word_of(srm))
+            text = tr("{colour}, {first} · {second}", colour=word, first=first, second=second)
         self.said.setText(text)
         self.slider.setAccessibleDescription(text)

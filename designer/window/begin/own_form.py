@@ -52,6 +52,7 @@ class AnswersForm(QFrame):
         self._style = Column(tr("A style, or plain words"), self.words)
         self._style.caption.setBuddy(self.words)
         self._style.said.setTextFormat(Qt.TextFormat.RichText)
+        self._style.said.setObjectName("readAs")
         self.strength = StrengthField(display)
         self.bitterness = BitternessField(display)
         self.colour = ColourField(display)

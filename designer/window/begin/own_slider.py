@@ -21,7 +21,7 @@ from designer.wort.swatch import swatch_hex
 
 PARTS = 10
 """Of a unit: Qt's sliders know whole numbers only."""
-KNOB = 9.0
+KNOB = 8.5
 STOPS = 24
 
 
@@ -108,11 +108,21 @@ class Scale(QSlider):
             inks, track = inks_for(self.palette()), self._track()
             x = track.left() + self.share_of(self.figure()) * track.width()
             self._paint_track(painter, track, x, inks)
-            edge = QPen(QColor(inks.green if self.hasFocus() else inks.ink_soft))
-            edge.setWidthF(2.6 if self.is_answered or self.hasFocus() else 1.4)
-            painter.setPen(edge)
-            painter.setBrush(QColor(self._filling(inks)))
-            painter.drawEllipse(QPointF(x, track.center().y()), KNOB - 1, KNOB - 1)
+            self._paint_knob(painter, QPointF(x, track.center().y()), inks)
+
+    def _paint_knob(self, painter: QPainter, at: QPointF, inks: Inks) -> None:
+        """Paint where it stands; with a bolder edge where a brewer has put it there."""
+        has_focus = self.hasFocus()
+        edge = QPen(QColor(inks.green if has_focus or self.is_answered else inks.line_strong))
+        edge.setWidthF(3.0 if has_focus else 2.2 if self.is_answered else 1.4)
+        painter.setPen(edge)
+        painter.setBrush(QColor(inks.paper))
+        painter.drawEllipse(at, KNOB, KNOB)
+        filling = self._filling()
+        if filling:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(filling))
+            painter.drawEllipse(at, KNOB - 3, KNOB - 3)
 
     def _paint_track(self, painter: QPainter, track: QRectF, x: float, inks: Inks) -> None:
         y = track.center().y()
@@ -120,8 +130,8 @@ class Scale(QSlider):
             painter.setPen(QPen(QColor(ink), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
             painter.drawLine(QPointF(start, y), QPointF(end, y))
 
-    def _filling(self, inks: Inks) -> str:
-        return inks.paper
+    def _filling(self) -> str:
+        return ""
 
 
 class BeerColours(Scale):
@@ -145,5 +155,5 @@ class BeerColours(Scale):
         painter.setBrush(colours)
         painter.drawRoundedRect(ruler, 7, 7)
 
-    def _filling(self, inks: Inks) -> str:
+    def _filling(self) -> str:
         return swatch_hex(self.figure())

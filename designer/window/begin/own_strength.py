@@ -1,4 +1,4 @@
-"""How strong: alcohol or original gravity, whichever a brewer thinks in; the other is said below."""
+"""How strong: alcohol or original gravity, as a brewer thinks; the other is said below."""
 
 from __future__ import annotations
 

@@ -61,6 +61,21 @@ def style_sheet(inks: Inks) -> str:
     #sectionHeading {{ color: {inks.heading}; font-weight: 700; }}
     #soft {{ color: {inks.ink_soft}; }}
     #changed {{ background: transparent; border: 2px solid {inks.brass}; border-radius: 4px; }}
+    #draft {{ background: {inks.paper}; border: 1px solid {inks.line}; border-radius: 5px; }}
+    #chosenDraft {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 5px; }}
+    #rule {{ background: {inks.line}; border: none; }}
+    #readAs {{ color: {inks.green}; }}
+    QPushButton#chip {{ border-radius: 11px; padding: 4px 12px; }}
+    QPushButton#chip:checked {{ background: {inks.chosen}; border: 1px solid {inks.green};
+        color: {inks.green}; }}
+    QPushButton#chip:focus {{ border: 2px solid {inks.green}; padding: 3px 11px; }}
+    QPushButton#switch {{ border-radius: 3px; padding: 0 7px; font-size: 90%; }}
+    QPushButton#switch:checked {{ background: {inks.green}; color: {inks.on_green};
+        border-color: {inks.green}; }}
+    QPushButton#switch:focus {{ border: 2px solid {inks.mark}; padding: 0 6px; }}
+    QToolButton#wayBack {{ border: 1px solid transparent; background: transparent; padding: 0 4px;
+        color: {inks.green}; font-weight: 700; }}
+    QToolButton#wayBack:focus {{ border: 2px solid {inks.green}; padding: 0 3px; }}
     #chosenWay {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
     #differs {{ color: {inks.brass}; }}
     #doesNotFit {{ color: {inks.stop}; }}

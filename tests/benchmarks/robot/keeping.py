@@ -230,7 +230,7 @@ def new_recipe(brewer: Brewer) -> None:
 
 def begin(brewer: Brewer) -> None:
     """Go through one of the doors of the Begin page."""
-    doors = ("Draft a first recipe", "Create the kit recipe", EXAMPLE)
+    doors = ("Start from this", "Create the kit recipe", EXAMPLE)
     number = brewer.draw.randrange(len(doors))
     door = doors[number]
     brewer.say(f"begin: {door}")
