@@ -40,7 +40,8 @@ class RecipeFiles:
 
     def _begin_with(self, recipe: Recipe) -> None:
         words = tr("A place to start from: change any line, and watch the forecast follow.")
-        self._put(recipe, None, lambda: self._window.messages.say(words))
+        # It was made of what a brewer has answered, so it is kept from the first moment on.
+        self._put(recipe, None, lambda: self._window.messages.say(words), is_kept=False)
 
     def new_recipe(self) -> None:
         """Begin an empty recipe in the same vessels."""
@@ -73,15 +74,26 @@ class RecipeFiles:
         self._window.messages.say(str(fault), grave=True)
 
     def _put(
-        self, recipe: Recipe, path: Path | None, then: Callable[[], None] | None = None
+        self,
+        recipe: Recipe,
+        path: Path | None,
+        then: Callable[[], None] | None = None,
+        *,
+        is_kept: bool = True,
     ) -> None:
-        """Put another recipe in place of the open one, once that is kept."""
+        """Put another recipe in place of the open one, once that is kept.
+
+        One that nothing holds yet, not `is_kept`, counts as unsaved.
+        """
         window = self._window
 
         def show() -> None:
             if window.autosave is not None:
                 window.autosave.start_afresh()
-            window.opened.replace_by(recipe, path)
+            if is_kept:
+                window.opened.replace_by(recipe, path)
+            else:
+                window.opened.go_on((recipe,), 0, path)
 
         self._leave_for(show, then)
 

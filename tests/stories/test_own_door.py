@@ -10,6 +10,7 @@ from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.document import Recipe
 from designer.units import ShownUnits
+from tests.active_window import made_active
 
 from .acts import press, store_at_rest, type_over
 
@@ -47,7 +48,8 @@ def keys(qtbot, *pressed, modifier=Qt.KeyboardModifier.NoModifier):
 
 def newest_draft(folder):
     with Store.open(folder) as store:
-        return read_document(store.drafts.all()[-1].document, "draft")
+        drafts = store.drafts.all()
+    return read_document(drafts[-1].document, "draft") if drafts else None
 
 
 def test_by_keyboard_alone_a_porter_is_begun_and_lies_on_the_disk(
@@ -62,11 +64,10 @@ def test_by_keyboard_alone_a_porter_is_begun_and_lies_on_the_disk(
     popup = own.form.words.completer().popup()
     if popup.isVisible():
         qtbot.keyClick(popup, Qt.Key.Key_Escape)
+        made_active(qtbot, window)
     found_for_now(qtbot, own)
     assert own.found.answers.words == "english porter"
-    print(QApplication.focusWidget(), popup.isVisible())
     keys(qtbot, Qt.Key.Key_Return)
-    print(QApplication.focusWidget(), popup.isVisible())
     assert own.form.strength.field.hasFocus()
     qtbot.keyClicks(own.form.strength.field, "4.8")
     keys(qtbot, Qt.Key.Key_Return)
@@ -86,6 +87,7 @@ def test_by_keyboard_alone_a_porter_is_begun_and_lies_on_the_disk(
     assert window.pages.currentWidget() is window.compose
     store_at_rest(qtbot, window)
     qtbot.waitUntil(lambda: newest_draft(folder) == recipe, timeout=10_000)
+    assert window.opened.unsaved
 
 
 def test_by_mouse_alone_a_beer_is_begun_and_lies_on_the_disk(qtbot, on_a_box, opened, folder):

@@ -131,7 +131,11 @@ class DraftCard(QFrame):
         layout.addStretch(1)
         layout.addWidget(self.gave_way)
         layout.addLayout(foot)
-        layout.addWidget(self.button)
+        self._layout = layout
+
+    def take_button(self) -> None:
+        """Have the button at the foot of the card itself."""
+        self._layout.addWidget(self.button)
 
     def _figures(self) -> QGridLayout:
         grid = QGridLayout()

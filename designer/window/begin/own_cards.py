@@ -1,4 +1,8 @@
-"""Three recipes to choose from, side by side, and a study beer below where it is asked for."""
+"""Three recipes to choose from, side by side, and a study beer below where it is asked for.
+
+Beside each other, their buttons stand in `foot`, which whoever shows the cards puts below what
+scrolls: however many lines there are, what begins a recipe is in sight.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGraphicsOpacityEffect, QGridLayout, QWidget
+from PySide6.QtWidgets import QGraphicsOpacityEffect, QGridLayout, QHBoxLayout, QWidget
 
 from designer.window.begin.own_card import DraftCard
 from designer.window.parts.display_format import DisplayFormat
@@ -25,6 +29,7 @@ class DraftCards(QWidget):
     """`start_wanted` carries the number of the card that is to begin."""
 
     start_wanted = Signal(int)
+    rearranged = Signal()
 
     def __init__(self, display: DisplayFormat, count: int) -> None:
         super().__init__()
@@ -33,6 +38,11 @@ class DraftCards(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(12)
+        self.foot = QWidget()
+        self.foot.setVisible(False)
+        self._buttons = QHBoxLayout(self.foot)
+        self._buttons.setContentsMargins(0, 8, 0, 0)
+        self._buttons.setSpacing(12)
         self._in_a_row = 0
         self._arrange(count)
         self._effect = QGraphicsOpacityEffect(self, opacity=DIMMED)
@@ -59,12 +69,25 @@ class DraftCards(QWidget):
             self._grid.addWidget(card, number // in_a_row, number % in_a_row)
         for column in range(len(self.cards)):
             self._grid.setColumnStretch(column, 1 if column < in_a_row else 0)
+        self._place_buttons()
+        self.rearranged.emit()
+
+    def _place_buttons(self) -> None:
+        """Have the buttons of cards beside each other below what scrolls, always to be seen."""
+        is_row = len(self.cards) > 1 and self._in_a_row > 1
+        for card in self.cards:
+            if is_row:
+                self._buttons.addWidget(card.button, 1)
+            else:
+                card.take_button()
+        self.foot.setVisible(is_row and self.cards[0].draft is not None)
 
     def show_drafts(self, drafts: Sequence[Draft]) -> None:
         """Show other recipes; the chosen card stays the chosen one."""
         for card, draft in zip(self.cards, drafts, strict=True):
             card.show_draft(draft)
             card.setVisible(True)
+        self._place_buttons()
 
     def dim(self, dimmed: bool) -> None:
         """Show that these are no answer to what is typed now."""

@@ -25,7 +25,7 @@ from designer.window.begin.own_kitchen import KeptKitchen, kept_kitchen
 from designer.window.begin.own_reckoning import FirstReckoning, Found, Understood
 from designer.window.parts.being_typed import mark
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import heading
+from designer.window.parts.page_frame import heading, scrolled
 from designer.window.parts.refusal import FieldRefusedError
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.shop_sizes import ShopSizes
@@ -74,18 +74,37 @@ class OwnDoor(Door):
         )
         head.addWidget(self.said, 1)
         self.study.setVisible(False)
+        content = QWidget()
+        inside = QVBoxLayout(content)
+        inside.setSpacing(9)
+        inside.addWidget(self.form)
+        inside.addLayout(head)
+        inside.addWidget(self.three)
+        inside.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
+        inside.addWidget(self.study)
+        inside.addStretch(1)
+        self._area = scrolled(content)
+        self._bar = self._area.verticalScrollBar()
+        foot = QHBoxLayout()
+        foot.setContentsMargins(0, 0, self._bar.sizeHint().width(), 0)
+        foot.addWidget(self.three.foot)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(9)
-        layout.addWidget(self.form)
-        layout.addLayout(head)
-        layout.addWidget(self.three)
-        layout.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
-        layout.addWidget(self.study)
-        layout.addStretch(1)
+        layout.setSpacing(0)
+        layout.addWidget(self._area, 1)
+        layout.addLayout(foot)
+        self._inside = inside
+        self._keep_room_for_bar()
+
+    def _keep_room_for_bar(self) -> None:
+        """Leave as much room as the bar takes where there is none: no column moves for it."""
+        room = 0 if self._bar.maximum() > 0 else self._bar.sizeHint().width()
+        self._inside.setContentsMargins(0, 0, room, 0)
 
     def _connect(self) -> None:
         self.form.changed.connect(self._follow)
+        self._bar.rangeChanged.connect(self._keep_room_for_bar)
+        self.three.rearranged.connect(self.order_tabs)
         self.reckoning.understood.connect(self._show_understood)
         self.reckoning.found.connect(self._show_found)
         self.three.start_wanted.connect(self.start)

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from designer.window.begin.own_column import smaller
 from designer.window.parts.inks import Inks, inks_for
 
-GAP, ROOM = 10, 5
+GAP, ROOM = 10, 4
 """Between columns; above and below a line."""
 _WRAPS = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 _RIGHT = int(Qt.TextFlag.TextSingleLine | Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
