@@ -13,6 +13,7 @@ from pathlib import Path
 
 from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
+from designer.library.flavours import flavour_entries
 from designer.library.sources import Standing
 from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, WortShare
 from designer.recipe.kinds import KINDS
@@ -99,6 +100,8 @@ def _in_tables():
     for name in ("packs_metric.csv", "packs_us.csv"):
         with resource_path(name).open(encoding="utf-8", newline="") as file:
             yield from ((row["label"], f"resources/{name}") for row in csv.DictReader(file))
+    for flavour in flavour_entries():
+        yield flavour.name, "resources/flavours.csv"
     for name in NAMES.values():
         yield within(name).template, "designer/brewday/fit/draft_way.py"
     for standing in Standing:
