@@ -94,14 +94,13 @@ def _declared():
                 yield from ((text, document) for text in (facts.default_text, facts.source) if text)
             yield from ((choice, document) for choice in each.metadata.get("choices", ()))
     yield from _in_tables()
+    yield from ((each.name, "resources/flavours.csv") for each in flavour_entries())
 
 
 def _in_tables():
     for name in ("packs_metric.csv", "packs_us.csv"):
         with resource_path(name).open(encoding="utf-8", newline="") as file:
             yield from ((row["label"], f"resources/{name}") for row in csv.DictReader(file))
-    for flavour in flavour_entries():
-        yield flavour.name, "resources/flavours.csv"
     for name in NAMES.values():
         yield within(name).template, "designer/brewday/fit/draft_way.py"
     for standing in Standing:

@@ -233,6 +233,7 @@ class PagedWindow(RecipeWindow):
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)
             self.begin_page.left.connect(self._leave_doors)
+            self.keeping.begun.connect(self.begin_page.ask_box)
             self.pages.addWidget(self.begin_page)
         self.finish_typing()
         self.pages.setCurrentWidget(self.begin_page)

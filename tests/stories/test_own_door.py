@@ -217,7 +217,9 @@ def test_a_refusal_marks_its_field_keeps_the_text_and_begins_nothing(
     assert own.refusal.text().startswith(f"{field.accessibleName()}:")
     assert field.text() == wrong
     keys(qtbot, Qt.Key.Key_Escape)
+    window.begin()
     assert field.text() == wrong
+    assert field.property("refused")
     press(qtbot, own.three.cards[1].button)
     assert window.opened.recipe == porter
     type_over(qtbot, field, right)

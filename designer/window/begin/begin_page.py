@@ -181,6 +181,11 @@ class BeginPage(Page):
         else:
             super().keyPressEvent(event)
 
+    def ask_box(self) -> None:
+        """The Recipe box can be asked from now on."""
+        for door in self._made.values():
+            door.ask_box()
+
     def close_down(self) -> None:
         for door in self._made.values():
             door.close_down()

@@ -28,6 +28,9 @@ class Door(QFrame):
     def take_focus(self) -> None:
         """Give the keyboard to what comes first."""
 
+    def ask_box(self) -> None:
+        """Ask the Recipe box for what it keeps and the door has use for."""
+
     def close_down(self) -> None:
         """Let go of what goes on beside the page, for the end of the program."""
 

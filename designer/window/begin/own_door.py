@@ -147,7 +147,7 @@ class OwnDoor(Door):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self.ask_kitchen()
+        self.ask_box()
         self._follow()
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -161,10 +161,10 @@ class OwnDoor(Door):
         self.form.complete()
         self.order_tabs()
         self._is_complete = True
-        self.ask_kitchen()
+        self.ask_box()
         self._follow()
 
-    def ask_kitchen(self) -> None:
+    def ask_box(self) -> None:
         """Ask the Recipe box what vessels and what cupboard there are."""
         autosave = self._autosave()
         if self._is_complete and autosave is not None:

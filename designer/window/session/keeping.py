@@ -29,6 +29,8 @@ class Keeping(QObject):
     state_changed = Signal()
     unkept_changed = Signal(str, bool)
     version_wanted = Signal(object)
+    begun = Signal()
+    """From now on the box can be asked."""
     looked_back = Signal()
     """What was open last is shown now, if there is such a thing."""
 
@@ -67,6 +69,7 @@ class Keeping(QObject):
         autosave.begin(look_back=self.looks_back)
         if window.maintenance is not None:
             window.maintenance.begin()
+        self.begun.emit()
 
     def _connect(self, autosave: Autosave) -> None:
         # They come with the Recipe box, once the window has been painted.
