@@ -192,6 +192,8 @@ class Menus:
             (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras"),
         ):
             self._entry(menu, text, key, partial(self._add_line, lines), of_recipe=True)
+        menu.addSeparator()
+        self._entry(menu, tr("&What if…"), "Ctrl+Shift+W", window.what_if, of_recipe=True)
 
     def _add_line(self, lines: str) -> None:
         self._window.compose.add_line(lines)

@@ -247,6 +247,12 @@ class PagedWindow(RecipeWindow):
         if self.opened.is_open:
             self.show_page(self._page_seen)
 
+    def what_if(self) -> None:
+        """Try variants of the open recipe; it stays as it is until one is kept."""
+        place = self.compose.focused_place()
+        self.finish_typing()
+        self.compose.what_if(place)
+
     def close_pages(self) -> None:
         """Let go of what goes on beside the pages, for the end of the program."""
         for page in self.findChildren(Page):

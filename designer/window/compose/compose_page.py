@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
+    QApplication,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
     from designer.window.compose.process_form import ProcessForm
     from designer.window.compose.style_card import StyleLink
     from designer.window.compose.watch_out import WatchOut
+    from designer.window.compose.what_if import WhatIf
     from designer.window.parts.vessels_drawing import VesselsDrawing
 
 
@@ -85,6 +87,7 @@ class ComposePage(Page):
     def _listen(self, panel: LinesPanel) -> None:
         panel.refused.connect(self.refused)
         panel.removed.connect(self.removed)
+        panel.view.what_if_wanted.connect(self.what_if)
         panel.model.choice_wanted.connect(self.choice_wanted)
 
     def complete(self) -> None:
@@ -118,6 +121,7 @@ class ComposePage(Page):
         self._style_cure = StyleCure(opened, self)
         self.day_line = DayLine(opened, display)
         self._listen(self.extras)
+        self.process.what_if_wanted.connect(self.what_if)
         self.watch_out.cure_wanted.connect(self._make_seen)
         self.watch_out.place_wanted.connect(self.go_to)
         self.watch_out.page_wanted.connect(self._lead)
@@ -286,6 +290,24 @@ class ComposePage(Page):
     def _panels(self) -> dict[str, LinesPanel]:
         self.complete()
         return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+
+    def what_if(self, place: Place | None = None) -> WhatIf:
+        """Open variants of the recipe, in which what stands at a place is turned first."""
+        self.complete()
+        # Loaded when somebody tries something.
+        from designer.window.compose.what_if import WhatIf
+
+        tried = WhatIf(self.worked_on, self._display, place, self.window())
+        tried.open()
+        return tried
+
+    def focused_place(self) -> Place | None:
+        """Return the place of the recipe that has the keyboard; None for none."""
+        focus = QApplication.focusWidget()
+        for panel in self._panels().values():
+            if focus is not None and panel.isAncestorOf(focus):
+                return panel.chosen_place()
+        return self.process.place_of(focus)
 
     def _lead(self, to: str) -> None:
         """Lead to where more is told of a finding: a card of this page, or another page."""

@@ -28,6 +28,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.recipe.place import Place
 from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.compose.line_editors import LineEditors
@@ -48,6 +49,8 @@ NAME_AT_LEAST = 130
 
 class LinesView(CellTable):
     """A table without scroll bars of its own: the page scrolls."""
+
+    what_if_wanted = Signal(object)
 
     def __init__(self, model: LinesModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -236,6 +239,14 @@ class LinesView(CellTable):
         if menu is not None:
             menu.exec(self.viewport().mapToGlobal(place))
 
+    def place_of(self, index: QModelIndex) -> Place | None:
+        """Return the place in the recipe of a cell; None where there is no line."""
+        line = self._lines.row_at(index.row())
+        if line is None:
+            return None
+        field = self._lines.columns[index.column()].key
+        return Place(self._lines.spec.lines, field, line.line_id)
+
     def line_menu(self, index: QModelIndex) -> QMenu | None:
         """Return the menu of a line; None where there is no line."""
         line = self._lines.row_at(index.row())
@@ -259,6 +270,8 @@ class LinesView(CellTable):
             lock = entry(tr("Locked"), "", lambda checked: self._lines.set_locked(row, checked))
             lock.setCheckable(True)
             lock.setChecked(line.locked)
+        place = self.place_of(index)
+        entry(tr("What if…"), "Ctrl+Shift+W", lambda: self.what_if_wanted.emit(place))
         menu.addSeparator()
         entry(tr("Copy"), "Ctrl+C", self.copy_lines)
         entry(tr("Paste"), "Ctrl+V", self.paste_lines)
@@ -317,6 +330,10 @@ class LinesPanel(QWidget):
         line = self.model.row_at(index.row())
         if self.details is not None:
             self.details.choose(line.line_id if line is not None else None)
+
+    def chosen_place(self) -> Place | None:
+        """Return the place in the recipe of the cell that is chosen; None for the last row."""
+        return self.view.place_of(self.view.currentIndex())
 
     def show_change(self, line_id: int | None, field: str) -> None:
         """Show and mark the cell of a field that has changed, or its line; None for the end."""

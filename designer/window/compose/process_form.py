@@ -3,9 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import partial
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QKeySequence
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QMenu,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from designer.library.renaming import renamed_yeast
 from designer.recipe.document import PART_TYPES
@@ -85,6 +95,8 @@ GROUPS = (
 
 class ProcessForm(QWidget):
     """All fields that are not lines, in groups; the rarer ones on demand."""
+
+    what_if_wanted = Signal(object)
 
     def __init__(
         self, opened: WorkedOn, display: DisplayFormat, parent: QWidget | None = None
@@ -193,6 +205,8 @@ class ProcessForm(QWidget):
         facts = metadata.get("facts")
         if facts is not None:
             field = part_field(self._opened, self._display, part, name, facts_of(of, name))
+            field.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+            field.customContextMenuRequested.connect(partial(self._open_menu, field, place))
             return field, facts.label
         label = metadata["label"]
         if place == YEAST:
@@ -234,6 +248,24 @@ class ProcessForm(QWidget):
         opened.recipe_changed.connect(tell_source)
         tell_source()
         return field
+
+    def _open_menu(self, field: TextField, place: Place, at: QPoint) -> None:
+        self.field_menu(field, place).exec(field.mapToGlobal(at))
+
+    def field_menu(self, field: TextField, place: Place) -> QMenu:
+        """Return the menu of a field: what a line edit offers, and to try another value."""
+        menu = field.createStandardContextMenu()
+        menu.addSeparator()
+        entry = menu.addAction(tr("What if…"))
+        entry.setShortcut(QKeySequence("Ctrl+Shift+W"))
+        entry.triggered.connect(lambda _checked=False: self.what_if_wanted.emit(place))
+        return menu
+
+    def place_of(self, widget: QWidget | None) -> Place | None:
+        """Return the place of the recipe that a field stands for; None for any other widget."""
+        return next(
+            (read_place(place) for place, field in self.by_place.items() if field is widget), None
+        )
 
     def go_to(self, place: Place) -> bool:
         """Put the cursor into the field of a place such as `process.top_up_to`."""
