@@ -8,15 +8,16 @@ from dataclasses import replace
 from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
+from designer.command_line.options import Options
 from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_recipe, write_new
 from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.units import ShownUnits, read, show
+from designer.units import ShownUnits, read
 from designer.units.quoting import quoted
 from designer.workbench.fit_text import fit_document, fit_lines, used_document, used_line
 from designer.workbench.hops_in_hand import checked_alpha, checked_amount
@@ -90,46 +91,8 @@ def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
     )
 
 
-class _Options:
-    """Reads the quantities of options; what cannot be taken is noted in `problems`."""
-
-    def __init__(self) -> None:
-        self.problems: list[str] = []
-
-    def value(
-        self, option: str, kind: Kind, typed: str | None, least: float, most: float
-    ) -> float | None:
-        """Return a value within its bounds; None where none is given or it cannot be taken."""
-        found = self.quantity(option, kind, typed, least, most)
-        return None if found is None else found.value
-
-    def quantity(
-        self, option: str, kind: Kind, typed: str | None, least: float, most: float
-    ) -> Quantity | None:
-        """Return what was typed, as `value` does, with its text."""
-        if not typed:
-            return None
-        try:
-            found = read(kind, typed)
-        except DesignerError as fault:
-            self._refuse(option, fault)
-            return None
-        if least <= found.value <= most:
-            return found
-        self.problems.append(
-            tr(
-                "{option}: {typed} is outside {low} to {high}.",
-                option=option,
-                typed=quoted(typed),
-                low=show(kind, least),
-                high=show(kind, most),
-            )
-        )
-        return None
-
-    def _refuse(self, option: str, fault: DesignerError) -> None:
-        """Note why a text cannot be taken, as a sentence of its own."""
-        self.problems.append(tr("{option}: {fault}.", option=option, fault=fault))
+class _Options(Options):
+    """Reads the options of `fit`."""
 
     def hop(self, typed: str) -> HopInHand | None:
         """Return a hop given as its name, alpha acid and amount; None if it cannot be taken."""
@@ -143,6 +106,6 @@ class _Options:
             alpha = checked_alpha(read(Kind.FRACTION, words[1]), words[1])
             amount = checked_amount(read(Kind.MASS, words[2]), words[2])
         except DesignerError as fault:
-            self._refuse("--hop", fault)
+            self.refuse("--hop", fault)
             return None
         return HopInHand(words[0], alpha, amount.value)

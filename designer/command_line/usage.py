@@ -16,7 +16,8 @@ from designer.recipe.quantity import Kind
 from designer.units.pint_units import TABLE_COMMAND
 
 COMMANDS = (
-    "open", "forecast", "styles", "check", "schema", "sheet", "fit", "convert", "catalogue",
+    "open", "design", "forecast", "styles", "check", "schema", "sheet", "fit", "convert",
+    "catalogue",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
@@ -86,6 +87,9 @@ def parser() -> argparse.ArgumentParser:
 
     styles = command("styles", "print the styles a recipe falls in or nearly, or bring it into one")
     _add_styles(styles)
+
+    design = command("design", "draft a first recipe of your own from a few answers")
+    _add_design(design)
 
     check = command("check", "check a recipe file and say what to watch out for")
     check.add_argument("file", type=_given, metavar="FILE")
@@ -225,6 +229,62 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         help="the recipe file that --use writes; it must not be there yet",
     )
     _add_set(fit)
+
+
+def _add_design(design: argparse.ArgumentParser) -> None:
+    design.add_argument(
+        "words",
+        nargs="?",
+        default="",
+        metavar='"best bitter, not too sweet"',
+        help="a style's name or code, or plain words; left out, a plain ale",
+    )
+    for name, example, help in (
+        ("--strength", '"4.2 %%"', "alcohol, or the original gravity: 1.044, 11 °P"),
+        ("--bitterness", '"25 IBU"', "how bitter; left out, as the style is"),
+        ("--colour", '"18 EBC"', "how dark; left out, as the style is"),
+        ("--batch", '"10 L"', "how much beer; left out, what the fermenter takes"),
+    ):
+        design.add_argument(
+            name, type=_given, metavar=example.replace("%%", "%"), help=help.replace("%", "%%")
+        )
+    design.add_argument("--pot", type=_given, required=True, metavar='"9 L"', help="the pot")
+    design.add_argument(
+        "--fermenter", type=_given, required=True, metavar='"12 L"', help="the fermenter"
+    )
+    design.add_argument(
+        "--taste",
+        type=_given,
+        action="append",
+        default=[],
+        metavar="toffee",
+        help="what it should taste of; may be given again: toffee, flowers, bread crust, dried "
+        "fruit, nuts, roast, orange peel, pine",
+    )
+    design.add_argument("--simple", action="store_true", help="as few lines as will do")
+    design.add_argument(
+        "--whole-packs", action="store_true", help="divide no tin or bag of extract"
+    )
+    design.add_argument(
+        "--cupboard", action="store_true", help="use up first what is kept in the Recipe box"
+    )
+    design.add_argument(
+        "--units", choices=UNITS, default="metric", help="in which to weigh; at first metric"
+    )
+    design.add_argument("--json", action="store_true", help="print JSON")
+    design.add_argument(
+        "--use",
+        type=int,
+        metavar="N",
+        help="write recipe N: 1 drier, 2 rounder, 3 hoppier, 4 one malt and one hop; wants -o",
+    )
+    design.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        metavar="OUT",
+        help="the recipe file that --use writes; it must not be there yet",
+    )
 
 
 def _add_convert(convert: argparse.ArgumentParser) -> None:

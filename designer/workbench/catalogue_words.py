@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol
 
 from designer.library import catalogue
 from designer.library.catalogue import (
@@ -13,11 +14,19 @@ from designer.library.catalogue import (
     StyleEntry,
     YeastEntry,
 )
-from designer.library.sources import Standing
+from designer.library.flavours import flavour_entries
+from designer.library.sources import Standing, source_words
+from designer.library.style_grists import grist_of, style_families, style_grists
 from designer.recipe.same_name import folded, is_same_name
 from designer.translation import message, tr
 from designer.workbench.figure_sources import Entry, entry_of, told
 from designer.workbench.suggestions import suggest
+
+
+class _Sourced(Protocol):
+    @property
+    def standing(self) -> Standing: ...
+
 
 PARTS: dict[str, tuple[str, Callable[[], tuple[Entry, ...]]]] = {
     "fermentables": (message("Fermentables"), catalogue.fermentables),
@@ -27,6 +36,13 @@ PARTS: dict[str, tuple[str, Callable[[], tuple[Entry, ...]]]] = {
     "styles": (message("Styles"), catalogue.styles),
 }
 """The parts of the catalogue, by what names of them are offered under: how each is called."""
+
+BEHIND: dict[str, tuple[str, Callable[[], Sequence[_Sourced]]]] = {
+    "style_families": (message("Shares in families of styles"), style_families),
+    "style_grists": (message("What goes into a style"), style_grists),
+    "flavours": (message("Flavours"), flavour_entries),
+}
+"""What first recipes are made by: told with the styles, and no lines of a recipe."""
 
 MOST = 12
 """Rows that are shown for a name that is none of the catalogue but a part of some."""
@@ -57,12 +73,27 @@ def _named(part: str, name: str) -> Iterable[Entry]:
 
 def entry_lines(entry: Entry) -> list[str]:
     """Return a row as text: its name, its figures, its source."""
-    return [entry.name, _figures(entry), told(entry)]
+    lines = [entry.name, _figures(entry), told(entry)]
+    return [*lines, _shares(entry.name)] if isinstance(entry, StyleEntry) else lines
+
+
+def _shares(style: str) -> str:
+    """What a first recipe of a style may hold, and where that is from."""
+    family = grist_of(style).family
+    return tr(
+        "First recipes of this family, {family}: crystal malt {crystal}, roast {roast}, sugar up "
+        "to {sugar} of all that is weighed in. {source}",
+        family=family.name,
+        crystal=_span((100.0 * family.crystal[0], 100.0 * family.crystal[1]), "g"),
+        roast=_span((100.0 * family.roast[0], 100.0 * family.roast[1]), "g"),
+        sugar=_percent(family.sugar_most),
+        source=source_words(family.standing, family.source),
+    )
 
 
 def title_of(part: str) -> str:
     """Return what a part of the catalogue is called."""
-    return tr(PARTS[part][0])
+    return tr((PARTS[part] if part in PARTS else BEHIND[part])[0])
 
 
 def was_called(name: str, entry: Entry) -> str:
@@ -141,7 +172,6 @@ def _span(ends: tuple[float, float], written: str) -> str:
 
 def counts() -> dict[str, dict[Standing, int]]:
     """Return how many rows of each part of the catalogue have sources of each standing."""
-    return {
-        part: {each: Counter(row.standing for row in rows())[each] for each in Standing}
-        for part, (_, rows) in PARTS.items()
-    }
+    found = {part: Counter(row.standing for row in rows()) for part, (_, rows) in PARTS.items()}
+    found |= {part: Counter(row.standing for row in rows()) for part, (_, rows) in BEHIND.items()}
+    return {part: {each: of[each] for each in Standing} for part, of in found.items()}

@@ -108,8 +108,12 @@ def larder_of(grist: StyleGrist, wishes: Wishes) -> Larder:
             for place, name in enumerate(dict.fromkeys((*grist.bittering, *grist.late)))
         ),
         late=_late(grist, wishes),
-        crystal=family.crystal,
-        roast=family.roast,
+        usual={
+            Role.CRYSTAL: family.crystal,
+            Role.ROAST: family.roast,
+            Role.SUGAR: (0.0, family.sugar_most),
+            Role.BODY: (0.0, _most_body(grist)),
+        },
         late_g_l=family.late_hops_g_l,
         dry_g_l=family.dry_hops_g_l,
     )
@@ -150,6 +154,13 @@ def _role(portion: Portion, role: Role) -> Role:
     return Role.BODY if role is Role.SUGAR and ferments < FERMENTS_NOT else role
 
 
+def _most_body(grist: StyleGrist) -> float:
+    """The most of what no yeast ferments: what its family takes, or its own row has."""
+    own = (each for each in grist.sugar if each is not None)
+    most = (each.share[1] for each in own if _role(each, Role.SUGAR) is Role.BODY)
+    return max((grist.family.dextrin_most, *most))
+
+
 def _bready(grist: StyleGrist, wishes: Wishes) -> Iterator[Part]:
     """Extracts that a flavour asks for and that the style has not, some of the first of each."""
     known = {*grist.base, *(each.name for each in grist.beside if each is not None)}
@@ -182,11 +193,17 @@ def _grains(
     if any(each is not None for each in names):
         more = [each for each in _wanted_grain(wishes, roasted=False) if each not in names]
         names = (*names, *more)
-        bring = [each for each in names if each is not None and wishes.dearness(each) <= FLAVOUR]
-        for one, other in pairwise(bring):
+        for one, other in pairwise(_of_each_flavour(names, wishes)):
             yield part(one), part(other)
     for place, name in enumerate(names):
         yield None if name is None else (part(name, place),)
+
+
+def _of_each_flavour(names: tuple[str | None, ...], wishes: Wishes) -> tuple[str, ...]:
+    """The first of the names for each flavour that one of them brings."""
+    known = [name for name in names if name is not None]
+    first = (next((each for each in known if each in of.grain), None) for of in wishes.flavours)
+    return tuple(dict.fromkeys(each for each in first if each is not None))
 
 
 def _roasts(grist: StyleGrist, wishes: Wishes) -> Iterator[tuple[Part, ...] | None]:

@@ -39,12 +39,12 @@ _WHY = {
 
 
 def misses(
-    asked: Wanted, found: Weighed, flavours: tuple[FlavourEntry, ...]
+    key: str, asked: Wanted, found: Weighed, flavours: tuple[FlavourEntry, ...]
 ) -> tuple[Message, ...]:
     """Return what gave way, each with its reason."""
     return (
-        *_outside_style(asked, found),
-        *_not_as_asked(asked, found),
+        *_outside_style(key, asked, found),
+        *_not_as_asked(key, asked, found),
         *_other_batch(asked, found),
         *_no_flavour(asked, found, flavours),
     )
@@ -67,7 +67,7 @@ def _figure(key: str, value: float) -> Message:
     return say("figure", "{0}", (prediction.kind, value))
 
 
-def _outside_style(asked: Wanted, found: Weighed) -> Iterator[Message]:
+def _outside_style(of: str, asked: Wanted, found: Weighed) -> Iterator[Message]:
     values = _values(found)
     for key, band in asked.bands.items():
         if is_inside(key, values[key], band):
@@ -75,7 +75,7 @@ def _outside_style(asked: Wanted, found: Weighed) -> Iterator[Message]:
         high = values[key] > band[1]
         typed = getattr(asked.answers, key, None)
         was_asked = typed is not None and not band[0] <= typed <= band[1]
-        why = message("it was asked for") if was_asked else _reason(key, high, asked, found)
+        why = message("it was asked for") if was_asked else _reason(of, key, high, asked)
         yield say(
             "outside-style",
             "{name} {value}, where {style} has {low} to {high}: {why}.",
@@ -88,14 +88,14 @@ def _outside_style(asked: Wanted, found: Weighed) -> Iterator[Message]:
         )
 
 
-def _not_as_asked(asked: Wanted, found: Weighed) -> Iterator[Message]:
+def _not_as_asked(of: str, asked: Wanted, found: Weighed) -> Iterator[Message]:
     values = _values(found)
     for key, felt in FELT.items():
         typed = getattr(asked.answers, key)
         off = 0.0 if typed is None else abs(values[key] - typed)
         if typed is None or off <= max(felt, 0.12 * typed if felt > 1.0 else 0.0):
             continue
-        why = _reason(key, values[key] > typed, asked, found)
+        why = _reason(of, key, values[key] > typed, asked)
         yield say(
             "not-as-asked",
             "{name} {value} instead of {typed}: {why}.",
@@ -106,7 +106,9 @@ def _not_as_asked(asked: Wanted, found: Weighed) -> Iterator[Message]:
         )
 
 
-def _reason(key: str, high: bool, asked: Wanted, found: Weighed) -> str:
+def _reason(of: str, key: str, high: bool, asked: Wanted) -> str:
+    if of == "study" and key == "colour_srm":
+        return message("one malt gives no other colour")
     if key == "abv_percent" and asked.answers.original_gravity is not None:
         return message("the gravity that was asked for gives no other")
     if key in ("original_gravity", "abv_percent") and asked.answers.whole_packs:

@@ -138,7 +138,7 @@ def _draft(asked: Wanted, key: str) -> Draft:
         recipe,
         look_ahead(recipe, ranges=False),
         reasons(key, found, chosen, answers.in_hand),
-        misses(asked, found, () if key == "study" else chosen),
+        misses(key, asked, found, () if key == "study" else chosen),
         missing,
     )
 

@@ -24,7 +24,10 @@ def _litres(litres: float) -> Quantity:
 
 
 def _pounds(kg: float) -> Quantity:
-    pounds, rest = divmod(round(kg / OUNCE_KG, 4), POUND_OUNCES)
+    ounces = round(kg / OUNCE_KG, 4)
+    if ounces > POUND_OUNCES and ounces % 0.25:  # a jar of 3.3 lb
+        return read(Kind.MASS, f"{ounces / POUND_OUNCES:g} lb")
+    pounds, rest = divmod(ounces, POUND_OUNCES)
     words = [f"{pounds:g} lb"] if pounds else []
     if rest or not pounds:
         words.append(f"{rest:g} oz")

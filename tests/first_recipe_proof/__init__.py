@@ -1,1 +1,1 @@
-"""First recipes of every style, looked at by sums of this package's own."""
+"""Proof of the first recipes: every style, four kitchens, looked at by sums of its own."""

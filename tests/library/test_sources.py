@@ -12,7 +12,9 @@ import pytest
 
 from designer.brewday.predictions import PREDICTIONS
 from designer.library import catalogue
+from designer.library.flavours import flavour_entries
 from designer.library.sources import STYLE_NUMBERS, Standing, source_words
+from designer.library.style_grists import style_families, style_grists
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS
 from designer.resource_files import resource_path
@@ -27,6 +29,9 @@ CATALOGUE = {
     "yeasts": catalogue.yeasts,
     "aids": catalogue.aids,
     "styles": catalogue.styles,
+    "style_families": style_families,
+    "style_grists": style_grists,
+    "flavours": flavour_entries,
 }
 PUBLISHED, PARTLY, PRACTICE, MEMORY = Standing
 
@@ -37,6 +42,9 @@ FOUND = {
     "yeasts": (0, 21, 0, 0),
     "aids": (1, 2, 4, 2),
     "styles": (71, 0, 0, 0),
+    "style_families": (0, 0, 0, 16),
+    "style_grists": (0, 0, 71, 0),
+    "flavours": (0, 0, 0, 8),
 }
 
 COUNTED_OTHERWISE = {
@@ -75,7 +83,12 @@ NOTHING_TO_CITE = """
     Marynka; Green Bullet; Sticklebract; Invert sugar syrup, pale; Golden syrup; Candi syrup, amber;
     Candi syrup, dark; Rice syrup solids; Corn syrup, high maltose; Pale chocolate malt;
     Dehusked black malt; Chocolate wheat malt; Chocolate rye malt; Melanoidin malt;
-    Isinglass solution; Polyvinylpolypyrrolidone powder
+    Isinglass solution; Polyvinylpolypyrrolidone powder;
+    American and international lager; European pale lager; Amber and dark lager;
+    Bock and strong lager; Kölsch and altbier; Wheat beer; British bitter and pale ale;
+    Scottish and Irish red ale; Mild and brown ale; Porter; Stout; British strong ale;
+    American pale and amber ale; India pale ale; American strong ale; Belgian and French ale;
+    toffee; flowers; bread crust; dried fruit; nuts; roast; orange peel; pine
 """
 
 

@@ -99,9 +99,9 @@ def _candidates(larder: Larder, aim: Aim) -> Iterator[Shares]:
                 shares.append(
                     (sugar, _at(sugar.share, 1.0 - aim.sugar_at if body else aim.sugar_at))
                 )
-            usual = _at(larder.crystal, aim.crystal_at)
+            usual = _at(larder.usual[Role.CRYSTAL], aim.crystal_at)
             shares += _evenly(crystals, usual)
-            shares += _evenly(roasts, larder.roast[0])
+            shares += _evenly(roasts, larder.usual[Role.ROAST][0])
             whole = ((base, 1.0 - sum(share for _, share in shares)), *shares)
             yield _coloured(whole, larder, aim, gravity)
 
@@ -136,10 +136,10 @@ def _coloured(shares: Shares, larder: Larder, aim: Aim, gravity: float) -> Share
     """The shares with as much roast, or else crystal malt, as the colour wants and is usual."""
     mcu = (aim.near["colour_srm"] / float(morey(1.0))) ** (1.0 / _COLOUR_EXPONENT)
     per_extract = mcu / float(malt_colour_units(1.0, 1.0)) / float(extract_for(gravity, 1.0))
-    for role, band in ((Role.ROAST, larder.roast), (Role.CRYSTAL, larder.crystal)):
+    for role in (Role.ROAST, Role.CRYSTAL):
         own = [(part, share) for part, share in shares if part.role is role]
         if own:
-            shares = _scaled(shares, own, band, per_extract)
+            shares = _scaled(shares, own, larder.usual[role], per_extract)
     return shares
 
 
@@ -265,8 +265,9 @@ def _missed(figures: dict[str, float], aim: Aim) -> float:
 def _unusual(shares: Shares, larder: Larder, aim: Aim) -> float:
     """What it counts that there is more or less crystal malt than was to go in."""
     crystal = sum(share for part, share in shares if part.role is Role.CRYSTAL)
-    width = max(larder.crystal[1] - larder.crystal[0], 1e-6)
-    off = min(abs(crystal - _at(larder.crystal, aim.crystal_at)) / width, 1.0)
+    low, high = larder.usual[Role.CRYSTAL]
+    usual = _at((low, high), aim.crystal_at)
+    off = min(abs(crystal - usual) / max(high - low, 1e-6), 1.0)
     if larder.crystals == (None,):
         off = 0.0
     return _SHARE * off + _NO_BASE * max(LEAST_BASE - shares[0][1], 0.0)

@@ -43,7 +43,7 @@ class Part:
 class Larder:
     """What there is to choose from; None stands for leaving it out.
 
-    `crystal` and `roast` are the least and the most of each, of all that is weighed in.
+    `usual` are the least and the most that parts of a role are of all that is weighed in.
     """
 
     bases: tuple[Part, ...]
@@ -54,8 +54,7 @@ class Larder:
     yeasts: tuple[tuple[Yeast, float], ...]
     bittering: tuple[tuple[Hop, float], ...]
     late: tuple[Hop, ...]
-    crystal: Band
-    roast: Band
+    usual: dict[Role, Band]
     late_g_l: float
     dry_g_l: float
 

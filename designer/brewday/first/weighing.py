@@ -313,8 +313,7 @@ class Weighing:
     def _round(self) -> None:
         scale = self.task.scale
         for amount in self.others:
-            steps = scale.grain if amount.when.stage is Stage.STEEP else scale.extract
-            amount.kg = scale.weighed(amount.kg, steps)
+            amount.kg = scale.weighed(amount.kg, self._steps(amount))
         for amount in self.hops:
             amount.kg = scale.weighed(amount.kg, scale.hops)
         self.water_l = scale.measured_down(self.water_l)
@@ -324,12 +323,18 @@ class Weighing:
         if len(self.base) > 1 and not self.task.packs:
             self.base[0].kg = scale.weighed(self.base[0].kg, scale.extract)
 
+    def _steps(self, amount: _Amount) -> tuple[tuple[float, float], ...]:
+        """Extract is weighed in its steps; grain and sugar, of which there is less, in finer."""
+        scale = self.task.scale
+        return scale.extract if amount.role in (Role.BASE, Role.BESIDE) else scale.grain
+
     def _settled(self) -> Day:
         """Weigh out the base extract, draw off what is too much water, weigh the bittering hops."""
         step_l = self.task.scale.litres
         day = brew(self.recipe()) if self.task.packs else self._with_base()
-        if self._kept_in_shares() and not self.task.packs:
-            day = self._with_base()
+        for _ in range(2):
+            if self._kept_in_shares() and not self.task.packs:
+                day = self._with_base()
         while self._too_full(day) and self.water_l > 2.0 * step_l:
             self.water_l -= step_l
             day = brew(self.recipe())
@@ -363,15 +368,15 @@ class Weighing:
         return day
 
     def _kept_in_shares(self) -> bool:
-        """Take off or put on a step of grain where rounding has left the shares that are usual."""
-        larder, scale, changed = self.task.larder, self.task.scale, False
+        """Take off or put on a step where rounding has left the shares that are usual."""
+        larder, changed = self.task.larder, False
         total = sum(each.kg for each in (*self.base, *self.others))
-        for role, (low, high) in ((Role.CRYSTAL, larder.crystal), (Role.ROAST, larder.roast)):
+        for role, (low, high) in larder.usual.items():
             own = [each for each in self.others if each.role is role]
             kg = sum(each.kg for each in own)
             if own and not low * total <= kg <= high * total:
                 most = max(own, key=lambda each: each.kg)
-                step = step_for(most.kg, scale.grain)
+                step = step_for(most.kg, self._steps(most))
                 most.kg = max(most.kg + (step if kg < low * total else -step), step)
                 changed = True
         return changed

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 from designer.errors import RefusedInputError
 from designer.library.packs import PACK_KINDS, PackSize, checked_set, pack_size, packs
-from designer.library.store.folder import store_folder, store_path
-from designer.library.store.folder_check import folder_fault
+from designer.library.store.on_disk import read_on_disk
 from designer.recipe.quantity import Kind
 from designer.units import read
 
@@ -48,16 +47,7 @@ def shop_packs_on_disk(pack_set: str, folder: Path | None = None) -> tuple[PackS
 
     Raises DesignerError where there is a store that cannot be read.
     """
-    place = folder or store_folder()
-    fault = folder_fault(place)
-    if fault is not None:
-        raise fault
-    if not store_path(place).exists():
-        return packs(pack_set)
-    from designer.library.store.store import Store
-
-    with Store.open(place) as store:
-        return shop_packs(store, pack_set)
+    return read_on_disk(lambda store: shop_packs(store, pack_set), lambda: packs(pack_set), folder)
 
 
 def _key(pack_set: str) -> str:
