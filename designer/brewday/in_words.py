@@ -24,8 +24,14 @@ _COLOUR = (
 )
 """BJCP 2021, colour reference, SRM; from memory."""
 
-_BITTERNESS = ((0.35, message("gentle")), (0.6, message("balanced")), (0.9, message("firm")))
-"""IBU for each gravity point; common practice, no source."""
+_BITTERNESS = (
+    (0.35, message("gentle, leaning malty")),
+    (0.6, message("balanced")),
+    (0.8, message("balanced, leaning bitter")),
+    (1.0, message("firmly bitter")),
+)
+"""IBU for each gravity point, with which beers are compared (Daniels, Designing Great Beers, from
+memory); where one word ends and the next begins is common practice, no source."""
 
 
 def alcohol_in_words(abv_percent: float) -> str:
@@ -45,4 +51,4 @@ def bitterness_in_words(bitterness_ibu: float, original_gravity: float) -> str:
     if points <= 1.0:
         return message("no malt behind it") if bitterness_ibu >= 1.0 else message("not bitter")
     ratio = bitterness_ibu / points
-    return next((words for below, words in _BITTERNESS if ratio < below), message("bold"))
+    return next((words for below, words in _BITTERNESS if ratio < below), message("very bitter"))

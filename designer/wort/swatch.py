@@ -1,42 +1,45 @@
-"""The colour of a glass of beer on a screen.
+"""The colour of a glass of beer on a screen, and of what it is brewed from.
 
-The mean absorption spectrum of 99 beers, scaled by SRM, gives the light that passes a path through
-the beer; the standard observer under daylight turns that into the screen's red, green and blue.
-Doubling the path is the same as doubling the SRM (Beer-Lambert), so one table for 5 cm serves every
-glass. Between its rows each channel runs straight.
+A round glass is seen against the light. The mean absorption spectrum of 99 beers, scaled by SRM,
+gives what passes the longer and shorter ways through the round; a twentieth of the light comes back
+out of the beer instead, from the far wall and from haze, after shorter ways still, so that a brown
+ale is brown and a stout not black as ink; 0.4 % comes off the front. The standard observer under
+daylight turns the mean of that into the screen's red, green and blue, all of which can be shown.
+A glass twice as wide is the same as twice the SRM (Beer-Lambert), so one table for a glass of 7 cm
+serves every width. Between its rows each channel runs straight.
 
-Below about 6 SRM all colours can be shown; darker ones clip in blue, then in green, so that a very
-dark beer is pure red-black here. Left out: haze, foam and light from around the glass.
+Left out: foam, and the shape of other glasses.
 
 Sources: deLange, chapter "Color" in Brewing Materials and Processes (2016; coefficients as quoted
 in two places that agree); CIE 1931 observer, illuminant D65, 380 to 780 nm by 5 nm; IEC 61966-2-1
-(sRGB). The table is recomputed from these by a test.
+(sRGB). A wall of glass sends back 4 % (Fresnel); that a twentieth comes back in all, by ways of 0.3
+of the width, and that it is a tenth as bright before the glass as behind it, is judgement. The
+table is recomputed from these by a test, and its colours are held against published colour names.
 """
 
 from __future__ import annotations
 
+from designer.wort.colour import morey
 from designer.wort.numeric import interpolate, largest
 
-TABLE_PATH_CM = 5.0
+GLASS_CM, SMALL_GLASS_CM = 7.0, 5.0
+"""Inner widths of a pint glass and a small one; common practice, no source."""
 
 _ROWS = (
-    (0, 255, 255, 255), (1, 250, 232, 182), (2, 244, 209, 128), (3, 238, 189, 85),
-    (4, 231, 170, 49), (5, 224, 154, 3), (6, 217, 138, 0), (7, 209, 125, 0), (8, 201, 112, 0),
-    (9, 194, 101, 0), (10, 186, 91, 0), (11, 179, 82, 0), (12, 172, 73, 0), (13, 165, 65, 0),
-    (14, 159, 58, 0), (15, 153, 52, 0), (16, 147, 46, 0), (17, 141, 40, 0), (18, 135, 35, 0),
-    (19, 130, 30, 0), (20, 125, 25, 0), (21, 120, 20, 0), (22, 115, 16, 0), (23, 111, 12, 0),
-    (24, 107, 8, 0), (25, 102, 4, 0), (26, 99, 1, 0), (27, 95, 0, 0), (28, 91, 0, 0),
-    (29, 88, 0, 0), (30, 84, 0, 0), (31, 81, 0, 0), (32, 78, 0, 0), (33, 75, 0, 0), (34, 72, 0, 0),
-    (35, 69, 0, 0), (36, 67, 0, 0), (37, 64, 0, 0), (38, 62, 0, 0), (39, 60, 0, 0), (40, 57, 0, 0),
-    (45, 47, 0, 0), (50, 39, 0, 0), (60, 26, 0, 0), (70, 17, 0, 0), (80, 10, 0, 0),
+    (0, 255, 255, 255), (0.5, 252, 243, 214), (1, 249, 231, 182), (1.5, 247, 219, 155),
+    (2, 243, 208, 132), (3, 237, 188, 98), (4, 229, 171, 75), (4.75, 224, 159, 61),
+    (6, 214, 142, 46), (8, 199, 121, 31), (11, 178, 97, 23), (15, 155, 76, 20), (20, 132, 60, 20),
+    (27, 109, 48, 19), (35, 90, 40, 19), (46, 74, 35, 18), (60, 61, 30, 17), (85, 48, 26, 16),
+    (130, 37, 22, 15), (225, 28, 18, 14), (300, 24, 17, 14),
 )  # fmt: skip
+"""SRM; red, green and blue of a glass of GLASS_CM."""
 _SRM = tuple(float(row[0]) for row in _ROWS)
 _CHANNELS = tuple(tuple(float(row[channel]) for row in _ROWS) for channel in (1, 2, 3))
 
 
-def swatch_rgb(colour_srm: float, path_cm: float = TABLE_PATH_CM) -> tuple[int, int, int]:
-    """Return red, green and blue (0 to 255) of `path_cm` of beer before white light."""
-    scaled = float(largest(colour_srm * path_cm / TABLE_PATH_CM, 0.0))
+def swatch_rgb(colour_srm: float, across_cm: float = GLASS_CM) -> tuple[int, int, int]:
+    """Return red, green and blue (0 to 255) of beer in a glass so wide."""
+    scaled = float(largest(colour_srm * across_cm / GLASS_CM, 0.0))
     red, green, blue = (round(float(interpolate(scaled, _SRM, one))) for one in _CHANNELS)
     return red, green, blue
 
@@ -46,6 +49,14 @@ def hex_colour(rgb: tuple[int, int, int]) -> str:
     return "#{:02x}{:02x}{:02x}".format(*rgb)
 
 
-def swatch_hex(colour_srm: float, path_cm: float = TABLE_PATH_CM) -> str:
-    """Return the colour of `path_cm` of beer as "#rrggbb"."""
-    return hex_colour(swatch_rgb(colour_srm, path_cm))
+def swatch_hex(colour_srm: float, across_cm: float = GLASS_CM) -> str:
+    """Return the colour of beer in a glass so wide as "#rrggbb"."""
+    return hex_colour(swatch_rgb(colour_srm, across_cm))
+
+
+def ingredient_hex(colour_lovibond: float) -> str:
+    """Return "#rrggbb" for an ingredient: a small glass of beer brewed of nothing else.
+
+    Of a pound to the US gallon, 120 g to the litre, which makes its degrees the colour units.
+    """
+    return swatch_hex(float(morey(colour_lovibond)), SMALL_GLASS_CM)

@@ -103,10 +103,11 @@ def _colour() -> Iterator[Row]:
 
 
 def _glass() -> Iterator[Row]:
-    for srm, path_cm in GLASSES:
-        ours, theirs = swatch.swatch_rgb(srm, path_cm), on_screen(srm, path_cm)
+    for srm, across_cm in GLASSES:
+        ours, theirs = swatch.swatch_rgb(srm, across_cm), on_screen(srm, across_cm)
         for name, mine, printed in zip(("red", "green", "blue"), ours, theirs, strict=True):
             yield Row(
                 *SPECTRUM,
-                f"{name} of {srm:g} SRM through {path_cm:g} cm, 0 to 255", printed, mine, 1.0,
+                f"{name} of {srm:g} SRM in a glass of {across_cm:g} cm, 0 to 255",
+                printed, mine, 2.0,
             )  # fmt: skip

@@ -152,6 +152,7 @@ TAKES_OTHER_THINGS = {
     "any_positive": "tests of numeric",
     "foam_limit_l": "one pot at a time; tests of vessel_fit",
     "hex_colour": "whole numbers; tests of swatch",
+    "ingredient_hex": "one ingredient at a time; tests of swatch",
     "real_fermentability": "one sequence an ingredient; below",
     "swatch_hex": "one glass at a time; tests of swatch",
     "swatch_rgb": "one glass at a time; tests of swatch",

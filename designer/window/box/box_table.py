@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import reduce
 
-from PySide6.QtCore import QItemSelection, QModelIndex, QRect, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelection, QModelIndex, QRect, Qt, Signal
 from PySide6.QtGui import (
     QDrag,
     QGuiApplication,
@@ -18,6 +18,8 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 from designer.library.store import RecipeRow
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
+from designer.window.parts.colour_signs import BAR
+from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import own_viewport
 
 MOST_PICTURED, MOST_SEEN = 5, 200
@@ -37,6 +39,7 @@ class BoxTable(QTableView):
         own_viewport(self)
         self._rows = model
         self._waiting = False
+        model.edge = inks_for(self.palette()).line_strong
         self.setModel(model)
         self.setAccessibleName(tr("Recipes"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -45,6 +48,7 @@ class BoxTable(QTableView):
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setWordWrap(False)
+        self.setIconSize(BAR)
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
         header = self.horizontalHeader()
@@ -55,6 +59,10 @@ class BoxTable(QTableView):
         for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        self._rows.edge = inks_for(self.palette()).line_strong
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

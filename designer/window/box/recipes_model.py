@@ -4,25 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from functools import lru_cache
 
-from PySide6.QtCore import QMimeData, QModelIndex, QObject, QPointF, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtCore import QMimeData, QModelIndex, QObject, Qt, Signal
+from PySide6.QtGui import QIcon
 
+from designer.brewday.in_words import colour_in_words
 from designer.brewday.predictions import MAIN, Prediction
 from designer.library.store import RecipeRow, VersionRow
 from designer.recipe.quantity import Kind
-from designer.translation import message
+from designer.translation import message, tr
 from designer.window.parts import dates
+from designer.window.parts.colour_signs import bar_icon
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
+from designer.window.parts.inks import LIGHT
 from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import ROOT, Index, Role, TableModel
 from designer.wort.swatch import swatch_hex
 
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
+WITH_WORDS = 138
+"""Width of a column of figures with words."""
 _ORDERS = {
     "original_gravity": "og",
     "abv_percent": "abv",
@@ -35,8 +39,15 @@ _ORDERS = {
 def _forecast(each: Prediction) -> Column:
     def text(row: RecipeRow, display: DisplayFormat) -> str:
         value = row.summary.forecast(each.key)
-        return "" if value is None else figure(each.key, value, display)
+        if value is None:
+            return ""
+        shown = figure(each.key, value, display)
+        if each.kind is not Kind.BEER_COLOUR:
+            return shown
+        return tr("{figure} · {words}", figure=shown, words=tr(colour_in_words(value)))
 
+    if each.kind is Kind.BEER_COLOUR:
+        return Column(_ORDERS[each.key], each.heading, text=text, width=WITH_WORDS)
     least = 74 if len(each.unit) > 1 else 62
     width = max(least, 38 + 4 * len(each.heading))
     return Column(_ORDERS.get(each.key, ""), each.heading, text=text, right=True, width=width)
@@ -88,8 +99,10 @@ class RecipesModel(TableModel):
         """The numbers of all recipes listed, from the top."""
         self._rows: dict[int, RecipeRow] = {}
         self._asked: set[int] = set()
+        self.edge = LIGHT.line_strong
+        """The ink round the colour of a beer."""
         self.handed_out: Callable[[list[RecipeRow]], QMimeData] | None = None
-        self.answers[Role.DecorationRole] = self._glass
+        self.answers[Role.DecorationRole] = self._bar
 
     @property
     def rows_read(self) -> tuple[RecipeRow, ...]:
@@ -167,9 +180,11 @@ class RecipesModel(TableModel):
     def tip(self, column: Column, row: RecipeRow) -> str | None:
         return tip(self.text(column, row)) or None if not column.right else None
 
-    def _glass(self, column: Column, row: RecipeRow) -> QIcon | None:
-        is_first = column is self.columns[0]
-        return glass_icon(swatch_hex(row.summary.srm or 0.0)) if is_first else None
+    def _bar(self, column: Column, row: RecipeRow) -> QIcon | None:
+        """The colour of the beer at the edge of its row."""
+        if column is not self.columns[0]:
+            return None
+        return bar_icon(swatch_hex(row.summary.srm or 0.0), self.edge)
 
     # dragged out of the box recipes are copied, as files
 
@@ -187,23 +202,6 @@ class RecipesModel(TableModel):
         numbers = sorted({index.row() for index in indexes if index.isValid()})
         rows = [self.row_or_number(number) for number in numbers if number < len(self.ids)]
         return self.handed_out(rows) if self.handed_out is not None else QMimeData()
-
-
-@lru_cache(maxsize=128)
-def glass_icon(beer: str) -> QIcon:
-    """Return a small glass of a beer of that colour."""
-    size, scale = 16, 3
-    pixmap = QPixmap(size * scale, size * scale)
-    pixmap.setDevicePixelRatio(scale)
-    pixmap.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(pixmap)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QPen(QColor("#87837a"), 1))
-    painter.setBrush(QColor(beer))
-    corners = ((2, 1), (14, 1), (12, 15), (4, 15))
-    painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in corners]))
-    painter.end()
-    return QIcon(pixmap)
 
 
 class VersionsModel(TableModel):

@@ -61,7 +61,7 @@ def _points(line: Line, day: Day, display: DisplayFormat) -> str:
     if display.settings.gravity == "plato":
         plato = float(plato_from_gravity(1.0 + gives.points / 1000.0))
         return display.decimal(f"{plato:.1f} °P")
-    return display.decimal(f"{gives.points:.1f} pt")
+    return tr("{number} points", number=display.decimal(f"{gives.points:.1f}"))
 
 
 def _ibu(line: Line, day: Day, display: DisplayFormat) -> str:
@@ -172,7 +172,7 @@ FERMENTABLES = LinesSpec(
     ),
     _columns(
         "fermentables",
-        Column("gives", message("Gives"), editable=False, right=True, width=62,
+        Column("gives", message("Gives"), editable=False, right=True, width=80,
                tip=message("What the line adds to the original gravity (OG)")),
     ),
     partial(_begin, "fermentables", Kind.MASS),

@@ -34,6 +34,7 @@ from designer.translation import message, tr
 from designer.units.half_typed import may_become, may_become_when
 from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
+from designer.window.parts.colour_signs import no_sign, swatch_icon
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat, ShownFirst
 from designer.window.parts.plain_text import long_tip, tip
@@ -41,7 +42,7 @@ from designer.window.parts.table_model import Index, Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.worked_on import EditedRecipe
 from designer.workbench.figure_sources import source_of_line
-from designer.wort.swatch import swatch_hex
+from designer.wort.swatch import ingredient_hex
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QIcon
@@ -119,21 +120,30 @@ class LinesModel(TypedTable):
     def _font(self, column: Column, line: Line) -> QFont | None:
         return _bold() if column.key == "amount" else None
 
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole
+    ) -> Any:
+        if role == Role.DecorationRole and self.columns[section].key == "name":
+            return no_sign()  # the heading stands above the names, which keep room for a sign
+        return super().headerData(section, orientation, role)
+
     def without_row(self, column: Column, role: int) -> Any:
         if role == Role.AccessibleTextRole:
             return tr(self.spec.words.add) if column.key == "name" else tr("empty")
+        if role == Role.DecorationRole and column.key == "name":
+            return no_sign()
         return super().without_row(column, role)
 
-    def _decoration(self, column: Column, line: Line) -> QColor | QIcon | None:
+    def _decoration(self, column: Column, line: Line) -> QIcon | None:
         if column.key == "colour" and isinstance(line, Fermentable):
-            return QColor(swatch_hex(min(colour_lovibond(line), 80.0)))
+            return swatch_icon(ingredient_hex(colour_lovibond(line)), self.inks.line_strong)
         if column.key == "name" and self._findings.get(line.line_id):
             # Signs are drawn once there is a forecast; the first picture has none.
             from designer.window.parts.icons import finding_icon
 
             grave = any(each.severity is not Severity.NOTE for each in self._findings[line.line_id])
             return finding_icon(Severity.CARE if grave else Severity.NOTE, self.inks)
-        return None
+        return no_sign() if column.key == "name" else None
 
     def tip(self, column: Column, row: Line) -> str | None:
         said = [

@@ -14,7 +14,7 @@ from designer.translation import tr
 from designer.window.fit.side_by_side import distinct, lots
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
-from designer.window.parts.vessels_drawing import WORT_IN_POT_PATH_CM, Level, Vessel
+from designer.window.parts.vessels_drawing import SEEN_THROUGH_CM, Level, Vessel
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def vessels_of(way: Way, display: DisplayFormat, inks: Inks) -> tuple[Vessel, ..
 
 
 def _beer(boil: Boil) -> str:
-    return swatch_hex(float(boil.day.beer.colour_srm), WORT_IN_POT_PATH_CM)
+    return swatch_hex(float(boil.day.beer.colour_srm), SEEN_THROUGH_CM)
 
 
 def _pot(boil: Boil, display: DisplayFormat, inks: Inks) -> Vessel:
@@ -62,5 +62,5 @@ def _fermenter(each: FermenterDay, display: DisplayFormat, inks: Inks) -> Vessel
     if isfinite(most_l):
         text = tr("krausen line {volume}", volume=display.short(Kind.VOLUME, most_l))
         levels.append(Level(most_l, text, text, inks.foam))
-    beer = swatch_hex(float(each.day.beer.colour_srm), WORT_IN_POT_PATH_CM)
+    beer = swatch_hex(float(each.day.beer.colour_srm), SEEN_THROUGH_CM)
     return Vessel(each.vessel.name, each.brim_l, filled_l, beer, tuple(levels))

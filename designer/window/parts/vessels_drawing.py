@@ -1,4 +1,4 @@
-"""Pots and fermenters to one scale, with their fullest moments, foam room and top-up mark."""
+"""Pots and fermenters to one scale, with their fullest moments, foam line and top-up mark."""
 
 from __future__ import annotations
 
@@ -25,10 +25,14 @@ from designer.wort.swatch import swatch_hex
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
 
-TALLEST = 300
+TALLEST, USUAL, LEAST = 190, 128, 116
+"""Heights of a row of vessels."""
+PALE = 120
+"""How opaque what is in them is painted, of 255: figures and findings are what should be seen."""
 ACROSS = 2
 """So many vessels beside each other, unless there is room for more; others stand below them."""
-WORT_IN_POT_PATH_CM = 5.0
+SEEN_THROUGH_CM = 5.0
+"""A sample of it in a small glass: a potful would look black."""
 MOST_ROWS = 500
 _WRAPPED = int(Qt.AlignmentFlag.AlignLeft) | int(Qt.TextFlag.TextWordWrap)
 
@@ -97,7 +101,7 @@ def _at_once(plan: PlanDays) -> bool:
 
 
 def _beer(day: Day) -> str:
-    return swatch_hex(float(day.beer.colour_srm), WORT_IN_POT_PATH_CM)
+    return swatch_hex(float(day.beer.colour_srm), SEEN_THROUGH_CM)
 
 
 def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel:
@@ -128,8 +132,8 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel
         levels.append(
             Level(
                 foam,
-                tr("foam room above {volume}", volume=text),
-                tr("{volume} foam room", volume=text),
+                tr("foam line {volume}, keep below", volume=text),
+                tr("foam line {volume}", volume=text),
                 inks.foam,
             )
         )
@@ -158,8 +162,8 @@ def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> 
         levels.append(
             Level(
                 room,
-                tr("krausen room above {volume}", volume=text),
-                tr("{volume} krausen", volume=text),
+                tr("krausen line {volume}, keep below", volume=text),
+                tr("krausen line {volume}", volume=text),
                 inks.foam,
             )
         )
@@ -229,10 +233,10 @@ class VesselsDrawing(QWidget):
         return self._display.value(Kind.VOLUME, vessel.size_l)
 
     def sizeHint(self) -> QSize:
-        return QSize(440, 165 * self._count_rows())
+        return QSize(440, USUAL * self._count_rows())
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(300, 150 * self._count_rows())
+        return QSize(300, LEAST * self._count_rows())
 
     def _count_rows(self) -> int:
         """How many rows the vessels stand in."""
@@ -292,11 +296,11 @@ class VesselsDrawing(QWidget):
         path = QPainterPath()
         path.addRoundedRect(body, 5, 5)
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(inks.raised))
+        painter.setBrush(QColor(inks.paper))
         painter.drawPath(path)
         wort = QPainterPath()
         wort.addRect(filled)
-        painter.setBrush(QColor(vessel.fill))
+        painter.setBrush(colour(vessel.fill, PALE))
         painter.drawPath(path.intersected(wort))
         if vessel.filled_l > size:
             painter.setBrush(colour(inks.stop, 150))

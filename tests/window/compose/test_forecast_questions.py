@@ -105,3 +105,9 @@ def test_each_opens_below_its_question_by_the_keyboard(qtbot, window, key):
     qtbot.waitUntil(lambda: panel.behind.y() == asked.geometry().bottom() + 1)
     qtbot.keyClick(row, Qt.Key.Key_Space)
     assert not panel.behind.isVisible()
+
+
+def test_marks_on_vessels_are_named_as_marks(window):
+    said = window.compose.vessels.accessibleDescription()
+    assert "foam line 7.2 L, keep below" in said
+    assert "krausen line 10.2 L, keep below" in said

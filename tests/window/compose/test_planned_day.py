@@ -13,6 +13,7 @@ from designer.recipe.message import say
 from designer.recipe.plan import planning
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
+from designer.window.parts.vessels_drawing import LEAST
 from designer.workbench.day_reading import boil_span
 
 
@@ -126,7 +127,7 @@ def test_each_pot_and_each_fermenter_is_drawn_with_what_is_in_it(brewed):
     ]  # fmt: skip
     assert words[1].startswith("Boil 2: Kitchen pot, 7 L: fullest ")
     assert "10 L in all" in words[2]
-    assert page.vessels.minimumSizeHint().height() == 300
+    assert page.vessels.minimumSizeHint().height() == 2 * LEAST
 
 
 def test_a_pot_that_is_filled_so_again_is_drawn_once(brewed):
@@ -134,4 +135,4 @@ def test_a_pot_that_is_filled_so_again_is_drawn_once(brewed):
     words = page.vessels.accessibleDescription()
     assert words.count("Kitchen pot") == 1
     assert words.count("Small bucket") == 2
-    assert page.vessels.minimumSizeHint().height() == 150
+    assert page.vessels.minimumSizeHint().height() == LEAST
