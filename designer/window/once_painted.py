@@ -22,6 +22,7 @@ class _OncePainted(QObject):
         page = widget.parentWidget() or widget
         self._later.start(LONGEST_MS if page.isVisible() else UNSEEN_MS)
         widget.installEventFilter(self)
+        widget.update()  # one that was painted before this would not be painted again by itself
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Paint:
