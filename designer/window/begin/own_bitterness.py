@@ -56,9 +56,6 @@ class BitternessField(Column):
 
     def _between_ends(self) -> None:
         """Say what the ends of the slider are called, and its own word between them."""
-        layout = self.layout()
-        assert layout is not None
-        layout.removeWidget(self.said)
         self._ends = QWidget()
         row = QHBoxLayout(self._ends)
         row.setContentsMargins(0, 0, 0, 0)
@@ -71,7 +68,7 @@ class BitternessField(Column):
         row.addWidget(soft, 2)
         row.addWidget(self.said, 5)
         row.addWidget(sharp, 2)
-        layout.addWidget(self._ends)
+        self.say_by(self._ends)
 
     def given(self) -> float | None:
         """Return the bitterness in IBU; None where it is left to the style.

@@ -8,7 +8,6 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QFrame,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -21,6 +20,7 @@ from designer.translation import message, tr, trn
 from designer.window.begin.own_column import small_label
 from designer.window.begin.own_lines import DraftLines, Line
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.inks import inks_for
 from designer.wort.swatch import swatch_hex
 
@@ -137,21 +137,23 @@ class DraftCard(QFrame):
         """Have the button at the foot of the card itself."""
         self._layout.addWidget(self.button)
 
-    def _figures(self) -> QGridLayout:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(0)
-        for column, (key, words) in enumerate(FIGURES):
+    def _figures(self) -> FlowLayout:
+        row = FlowLayout(across=13, down=3)
+        for key, words in FIGURES:
             title, figure = QLabel(tr(words)), QLabel()
             title.setObjectName("soft")
             bold = figure.font()
             bold.setBold(True)
             figure.setFont(bold)
             self.figures[key] = figure
-            grid.addWidget(title, 0, column)
-            grid.addWidget(figure, 1, column)
-            grid.setColumnStretch(column, 1 if column + 1 < len(FIGURES) else 0)
-        return grid
+            pair = QWidget()
+            both = QVBoxLayout(pair)
+            both.setContentsMargins(0, 0, 0, 0)
+            both.setSpacing(0)
+            both.addWidget(title)
+            both.addWidget(figure)
+            row.addWidget(pair)
+        return row
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.chosen.emit()

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGraphicsOpacityEffect, QGridLayout, QHBoxLayout, QWidget
 
@@ -52,8 +52,15 @@ class DraftCards(QWidget):
             card.chosen.connect(lambda number=number: self.choose(number))
             card.start_wanted.connect(lambda number=number: self.start_wanted.emit(number))
             card.button.stepped.connect(lambda steps, number=number: self._go(number + steps))
-            card.show_chosen(number == 0)
+            card.show_chosen(number == 0 and count > 1)
             card.setVisible(False)
+
+    def minimumSizeHint(self) -> QSize:
+        """Hold no more room than a card takes: they are arranged with the room there is."""
+        return QSize(
+            min(each.minimumSizeHint().width() for each in self.cards),
+            super().minimumSizeHint().height(),
+        )
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -102,7 +109,11 @@ class DraftCards(QWidget):
         """Make a card the one that Ctrl+Return begins."""
         self.chosen = number
         for each, card in enumerate(self.cards):
-            card.show_chosen(each == number)
+            card.show_chosen(each == number and len(self.cards) > 1)
+
+    def has_keyboard(self) -> bool:
+        """Whether one of its buttons has the keyboard."""
+        return any(card.button.hasFocus() for card in self.cards)
 
     def _go(self, number: int) -> None:
         if 0 <= number < len(self.cards):

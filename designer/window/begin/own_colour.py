@@ -33,7 +33,7 @@ class Glass(QWidget):
         self.setFixedSize(self.sizeHint())
 
     def sizeHint(self) -> QSize:
-        return QSize(42, 66)
+        return QSize(38, 66)
 
     def show_colour(self, srm: float) -> None:
         """Hold another beer."""

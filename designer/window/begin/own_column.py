@@ -21,11 +21,14 @@ class Column(QWidget):
         self.said = small_label()
         self._head = QHBoxLayout()
         self._head.setSpacing(6)
+        height = self.caption.fontMetrics().height() + 4  # so that controls stand in line
+        self.caption.setFixedHeight(height)
         self._head.addWidget(self.caption)
         for each in beside:
+            each.setMaximumHeight(height)
             self._head.addWidget(each)
         self._head.addStretch(1)
-        layout = QVBoxLayout(self)
+        layout = self._layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addLayout(self._head)
@@ -33,6 +36,10 @@ class Column(QWidget):
         layout.addWidget(self.said)
         layout.addStretch(1)
         control.setMinimumHeight(CONTROL_HEIGHT)
+
+    def say_by(self, line: QWidget) -> None:
+        """Have another line below the control, which holds `said` too."""
+        self._layout.insertWidget(2, line)
 
 
 class WayBack(QToolButton):

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSlider, QVBoxLayout, QWidget
 
@@ -58,6 +58,7 @@ class OwnDoor(Door):
         """What the cards show; of older answers as long as the next are looked for."""
         self._asked: Answers | None = None
         self._to_start: int | None = None
+        self._study_awaited = False
         self._marked: QLineEdit | None = None
         self._painted = self._is_complete = False
         self.reckoning = FirstReckoning(self)
@@ -80,9 +81,10 @@ class OwnDoor(Door):
         inside.addWidget(self.form)
         inside.addLayout(head)
         inside.addWidget(self.three)
-        inside.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
-        inside.addWidget(self.study)
-        inside.addStretch(1)
+        beside = QHBoxLayout()
+        beside.addWidget(self.study, 1)
+        beside.addStretch(1)
+        inside.addLayout(beside)
         self._area = scrolled(content)
         self._bar = self._area.verticalScrollBar()
         foot = QHBoxLayout()
@@ -93,13 +95,26 @@ class OwnDoor(Door):
         layout.setSpacing(0)
         layout.addWidget(self._area, 1)
         layout.addLayout(foot)
-        self._inside = inside
+        layout.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
+        layout.addStretch()
+        self._content, self._inside = content, inside
+        content.installEventFilter(self)
         self._keep_room_for_bar()
 
     def _keep_room_for_bar(self) -> None:
         """Leave as much room as the bar takes where there is none: no column moves for it."""
         room = 0 if self._bar.maximum() > 0 else self._bar.sizeHint().width()
         self._inside.setContentsMargins(0, 0, room, 0)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.LayoutRequest, QEvent.Type.Resize):
+            self._end_with_cards()
+        return False
+
+    def _end_with_cards(self) -> None:
+        """Let what scrolls be no higher than it is, so that the buttons stand below the cards."""
+        width = self._area.viewport().width()
+        self._area.setMaximumHeight(max(self._inside.totalHeightForWidth(width), 1))
 
     def _connect(self) -> None:
         self.form.changed.connect(self._follow)
@@ -135,7 +150,7 @@ class OwnDoor(Door):
         if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             super().keyPressEvent(event)
         elif event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self.start(self.three.chosen)
+            self.start(STUDY if self.study.has_keyboard() else self.three.chosen)
         elif isinstance(focus := self.focusWidget(), (QLineEdit, QSlider)):
             following = self.form.after(focus) or self.three.cards[self.three.chosen].button
             following.setFocus(Qt.FocusReason.TabFocusReason)
@@ -256,6 +271,9 @@ class OwnDoor(Door):
         self.three.show_drafts(found.drafts)
         if found.study is not None:
             self.study.show_drafts((found.study,))
+            if self._study_awaited:
+                self._study_awaited = False
+                QTimer.singleShot(0, self.study, lambda: bring_into_view(self.study))
 
     def _show_anew(self) -> None:
         """Figures are to be shown in other units."""
@@ -266,6 +284,7 @@ class OwnDoor(Door):
 
     def _open_study(self, wanted: bool) -> None:
         self.study.setVisible(wanted)
+        self._study_awaited = wanted
         if wanted and self._asked is not None:
             self._ask(self._asked)
 

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QIcon, QKeyEvent, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtCore import QPointF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from designer.translation import tr
@@ -13,7 +21,6 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.inks import inks_for
 
 _STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
-SIGN, DENSITY = 12, 3
 
 
 class Chip(QPushButton):
@@ -24,12 +31,18 @@ class Chip(QPushButton):
         self.key, self._row = key, row
         self.setObjectName("chip")
         self.setCheckable(True)
-        self.setIconSize(QSize(SIGN, SIGN))
-        self.toggled.connect(self._sign)
 
-    def _sign(self, checked: bool) -> None:
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Show by a sign too that it is ticked: a colour alone tells too little."""
-        self.setIcon(_tick(inks_for(self.palette()).green) if checked else QIcon())
+        super().paintEvent(event)
+        if not self.isChecked():
+            return
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(QColor(inks_for(self.palette()).green), 2.0))
+            y = self.height() / 2.0
+            tick = [QPointF(8, y), QPointF(11, y + 3), QPointF(16.5, y - 4)]
+            painter.drawPolyline(QPolygonF(tick))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -43,18 +56,6 @@ class Chip(QPushButton):
             self._row.go(self, steps)
 
 
-def _tick(ink: str) -> QIcon:
-    pixmap = QPixmap(SIGN * DENSITY, SIGN * DENSITY)
-    pixmap.setDevicePixelRatio(DENSITY)
-    pixmap.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(pixmap)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(QPen(QColor(ink), 2.0))
-    painter.drawPolyline(QPolygonF([QPointF(1.5, 6.5), QPointF(4.5, 9.5), QPointF(10.5, 2.5)]))
-    painter.end()
-    return QIcon(pixmap)
-
-
 class Flavours(QWidget):
     """The words in a row. Tab stops at one of them, arrow keys go from word to word."""
 
@@ -63,7 +64,7 @@ class Flavours(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.chips: list[Chip] = []
-        self._row = FlowLayout(self, across=7, down=6)
+        self._row = FlowLayout(self, across=5, down=6)
         self.setMinimumHeight(self.fontMetrics().height() + 14)  # before there are any
         self.setAccessibleName(tr("Should taste of"))
 

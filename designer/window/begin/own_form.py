@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
@@ -31,8 +31,9 @@ from designer.window.parts.display_format import DisplayFormat
 if TYPE_CHECKING:
     from designer.workbench.first_answers import Answers, Reading, Wished
 
-IN_A_ROW_EM = 62
-"""From so many letters' width on, the first questions stand beside each other."""
+MARGIN, SPACING = 15, 14
+LEAST_WORDS = 26
+"""So many letters of a style are seen at least."""
 
 
 class AnswersForm(QFrame):
@@ -46,6 +47,8 @@ class AnswersForm(QFrame):
         self._display = display
         self._understood: tuple[Reading, Wished] | None = None
         self.words = QLineEdit()
+        letter = self.fontMetrics().averageCharWidth()
+        self.words.setMinimumWidth(LEAST_WORDS * letter)
         self.words.setMaxLength(LONGEST_TYPED)
         self.words.setPlaceholderText(tr("best bitter, not too sweet"))
         self.words.setAccessibleName(tr("A style, or plain words"))
@@ -74,21 +77,21 @@ class AnswersForm(QFrame):
             self._style, self.strength, self.bitterness, self._with_glass(),
         )  # fmt: skip
         self._grid = QGridLayout()
-        self._grid.setHorizontalSpacing(20)
+        self._grid.setHorizontalSpacing(SPACING)
         self._in_a_row = 0
         self._arrange(4)
         rule = QFrame()
         rule.setObjectName("rule")
         rule.setFixedHeight(1)
         taste = QHBoxLayout()
-        taste.setSpacing(14)
+        taste.setSpacing(10)
         words = QLabel(tr("Should taste of"))
         words.setObjectName("soft")
         taste.addWidget(words, 0, Qt.AlignmentFlag.AlignTop)
         taste.addWidget(self.flavours, 1)
         words.setMinimumHeight(self.flavours.minimumHeight())
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(15, 10, 15, 10)
+        layout.setContentsMargins(MARGIN, 10, MARGIN, 10)
         layout.setSpacing(8)
         layout.addLayout(self._grid)
         layout.addWidget(rule)
@@ -99,15 +102,21 @@ class AnswersForm(QFrame):
         both = QWidget()
         row = QHBoxLayout(both)
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(14)
+        row.setSpacing(8)
         row.addWidget(self.colour, 1)
         row.addWidget(self.colour.glass, 0, Qt.AlignmentFlag.AlignTop)
         return both
 
+    def minimumSizeHint(self) -> QSize:
+        """Hold no more room than two questions in a row take: they are arranged with the room."""
+        least = 2 * max(each.minimumSizeHint().width() for each in self._columns)
+        return QSize(least + 2 * MARGIN + SPACING, super().minimumSizeHint().height())
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        room = self.width() / max(self.fontMetrics().averageCharWidth(), 1)
-        self._arrange(4 if room >= IN_A_ROW_EM * 2 else 2)
+        least = sum(each.minimumSizeHint().width() for each in self._columns)
+        room = self.width() - 2 * MARGIN - (len(self._columns) - 1) * SPACING
+        self._arrange(4 if room >= least else 2)
 
     def _arrange(self, in_a_row: int) -> None:
         """Stand the first four questions in one row, or in two where there is little room."""

@@ -65,10 +65,10 @@ def style_sheet(inks: Inks) -> str:
     #chosenDraft {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 5px; }}
     #rule {{ background: {inks.line}; border: none; }}
     #readAs {{ color: {inks.green}; }}
-    QPushButton#chip {{ border-radius: 11px; padding: 4px 12px; }}
+    QPushButton#chip {{ border-radius: 11px; padding: 4px 18px; }}
     QPushButton#chip:checked {{ background: {inks.chosen}; border: 1px solid {inks.green};
         color: {inks.green}; }}
-    QPushButton#chip:focus {{ border: 2px solid {inks.green}; padding: 3px 11px; }}
+    QPushButton#chip:focus {{ border: 2px solid {inks.green}; padding: 3px 17px; }}
     QPushButton#switch {{ border-radius: 3px; padding: 0 7px; font-size: 90%; }}
     QPushButton#switch:checked {{ background: {inks.green}; color: {inks.on_green};
         border-color: {inks.green}; }}
