@@ -1,7 +1,8 @@
 """No cure is offered that is worse than the fault: the day is run after it, and looked at.
 
 A cure stays away where its finding would still be there, or where another that is as grave or
-graver would come in its place. What it makes of the beer, where that can be told, is said with it.
+graver would come in its place; but where it only sets right what was typed, what then comes to
+light was there all along. What it makes of the beer, where that can be told, is said with it.
 """
 
 from __future__ import annotations
@@ -45,7 +46,8 @@ def _is_worse(finding: Finding, before: set[tuple[str, Place]], after: Iterable[
         place = (each.code, each.about)
         if place == (finding.code, finding.about):
             return True
-        if place not in before and each.severity.rank <= finding.severity.rank:
+        is_new = place not in before and not finding.mends_typing
+        if is_new and each.severity.rank <= finding.severity.rank:
             return True
     return False
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from designer.brewday import (
     findings_beer,
+    findings_leaflet,
     findings_lines,
     findings_safety,
     findings_vessels,
@@ -26,16 +27,25 @@ def findings(recipe: Recipe, day: Day) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda each: each.severity.rank))
 
 
-_PARTS = (findings_safety, findings_wort, findings_lines, findings_vessels, findings_beer)
+_PARTS = (
+    findings_safety,
+    findings_wort,
+    findings_lines,
+    findings_vessels,
+    findings_beer,
+    findings_leaflet,
+)
 _FINDERS = tuple(finder for part in _PARTS for finder in part.FINDERS)
 OF_FERMENTERS = (findings_vessels.fermenter_too_full, findings_beer.yeast_short)
 """What is looked for in each vessel of a plan by itself; all else is that of a boil."""
+OF_THE_WHOLE = findings_leaflet.FINDERS
+"""What is asked of the recipe as it is written, and not of a boil of its plan."""
 
 
 def findings_of_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Yield the findings of one boil of a plan, whatever vessels it goes into."""
     for finder in _FINDERS:
-        if finder not in OF_FERMENTERS:
+        if finder not in (*OF_FERMENTERS, *OF_THE_WHOLE):
             yield from finder(recipe, day)
 
 

@@ -280,7 +280,8 @@ class Finding:
     """A doubt about a recipe.
 
     `fix` cures it as one undoable edit, and `makes` says what that makes of the beer where it
-    changes it. `leads_to` is the page on which other cures are found, "fit"; "" for none.
+    changes it. `leads_to` is the page on which other cures are found, "fit"; "" for none. A cure
+    that `mends_typing` sets right what was typed, whatever then comes to light.
     """
 
     severity: Severity
@@ -289,6 +290,7 @@ class Finding:
     fix: Edit | None = None
     leads_to: str = ""
     makes: Message | None = None
+    mends_typing: bool = False
 
     @property
     def offer(self) -> Message | None:
@@ -312,10 +314,12 @@ def doubt(
     *figures: Figure,
     fix: Edit | None = None,
     leads_to: str = "",
+    mends_typing: bool = False,
     **names: object,
 ) -> Finding:
     """Return a finding that says a message."""
-    return Finding(severity, about, say(id, template, *figures, **names), fix, leads_to)
+    said = say(id, template, *figures, **names)
+    return Finding(severity, about, said, fix, leads_to, mends_typing=mends_typing)
 
 
 @dataclass(frozen=True, slots=True)

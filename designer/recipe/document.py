@@ -526,6 +526,23 @@ class PlannedFermenter:
 
 
 @dataclass(frozen=True, slots=True)
+class Leaflet:
+    """What the leaflet of a kit promises of the beer; nothing is reckoned from it."""
+
+    makes: Quantity | None = _volume("Makes, by the leaflet")
+    original_gravity: Quantity | None = quantity(
+        "Stated original gravity", Kind.GRAVITY, low=1.0, high=1.2
+    )
+    final_gravity: Quantity | None = quantity(
+        "Stated final gravity", Kind.GRAVITY, low=0.98, high=1.2
+    )
+    alcohol: Quantity | None = _share("Stated alcohol", likely=(0.004, 0.2))
+    bitterness: Quantity | None = quantity(
+        "Stated bitterness", Kind.BITTERNESS, low=0.0, high=10_000.0
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """A whole recipe: the beer as it is written, and beside it, if planned, how it is brewed."""
 
@@ -540,6 +557,7 @@ class Recipe:
     hops: tuple[Hop, ...] = ()
     yeast: Yeast = field(default_factory=Yeast)
     extras: tuple[Extra, ...] = ()
+    leaflet: Leaflet = field(default_factory=Leaflet)
     boils: tuple[PlannedBoil, ...] = parts(
         "Boils", PlannedBoil, most=MOST_BOILS, default_text="one, as the recipe is written"
     )
@@ -554,6 +572,7 @@ PART_TYPES: dict[str, type] = {
     "process": Process,
     "methods": Methods,
     "yeast": Yeast,
+    "leaflet": Leaflet,
 }
 """The parts of a recipe that are no lists, by the name of the field that holds them."""
 

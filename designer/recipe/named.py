@@ -11,6 +11,7 @@ from designer.recipe.document import (
     Fermentable,
     Fermenter,
     Hop,
+    Leaflet,
     Methods,
     Pot,
     Process,
@@ -19,7 +20,7 @@ from designer.recipe.document import (
 )
 
 Line = Fermentable | Hop | Extra
-Part = Pot | Fermenter | Process | Methods | Yeast
+Part = Pot | Fermenter | Process | Methods | Yeast | Leaflet
 
 
 def lines_of(recipe: Recipe, name: str) -> tuple[Line, ...]:

@@ -46,7 +46,7 @@ class InBoil:
         after = self.edit.apply(before)
         changes = {
             name: getattr(after, name)
-            for name in ("name", "style", "notes", "methods")
+            for name in ("name", "style", "notes", "methods", "leaflet")
             if getattr(after, name) != getattr(before, name)
         }
         boil, fermenter = dict(_lists(recipe, before, after)), dict[str, Any]()

@@ -89,6 +89,12 @@ GROUPS = (
          "methods.pellet_factor", "methods.colour", "methods.alcohol"),
         rare=True,
     ),
+    Group(
+        message("What the leaflet of the kit says"),
+        ("leaflet.makes", "leaflet.original_gravity", "leaflet.final_gravity", "leaflet.alcohol",
+         "leaflet.bitterness"),
+        rare=True,
+    ),
     Group(message("Recipe"), ("notes",), rare=True),
 )  # fmt: skip
 

@@ -1,0 +1,161 @@
+"""Findings about what the leaflet of a kit says: what is typed comes to another beer.
+
+It is said once, and a slip is named where one explains it. Only the gravity before yeast, or else
+the alcohol, is looked at here: the rest depends on the yeast as much as on what was typed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from designer.brewday.day import brew
+from designer.brewday.leaflet import FIELDS, is_other_volume, stated_band
+from designer.brewday.leaflet_slips import Slip, slips
+from designer.brewday.predictions import BY_KEY
+from designer.brewday.results import Day, Finding, doubt
+from designer.recipe.document import Recipe
+from designer.recipe.edits import ChangePart, Together
+from designer.recipe.message import Figure, Message, in_turn, say
+from designer.recipe.place import Place
+from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
+
+FAR_OFF, LEAST_OFF = 0.07, 2.0
+"""Beyond the stated band by this share, and by so many points, something is typed wrongly: the
+extract of a tin is known to some 3 %, its weight to 1 %; judgement."""
+EXPLAINED = 0.03
+"""A slip explains what comes so near to the band."""
+NEAR_FINAL, FAR_APART = 0.004, 0.015
+MOST_TRIED = 4
+
+
+def leaflet_differs(recipe: Recipe, day: Day) -> Iterator[Finding]:
+    """What is typed does not come to what the leaflet says."""
+    swapped = _swapped(recipe, day)
+    if swapped is not None:
+        yield swapped
+        return
+    key = "original_gravity" if recipe.leaflet.original_gravity is not None else "abv_percent"
+    band = stated_band(recipe.leaflet, key)
+    batch_l = float(day.fermenter.batch_l)
+    if band is None or is_other_volume(recipe.leaflet, batch_l) or _off(key, band, day) == 0.0:
+        return
+    told = _told(recipe, key, day)
+    slip = _explaining(recipe, key, band, day)
+    if slip is None:
+        ask = say("leaflet-look-again", "Look at amounts and volume again.")
+        yield _finding(Place("leaflet", FIELDS[key]), told, ask)
+    else:
+        yield _finding(slip.about, told, slip.asks, slip)
+
+
+def _finding(about: Place, told: Message, asks: Message, slip: Slip | None = None) -> Finding:
+    fix = None if slip is None else slip.edit
+    words = in_turn(told, asks)._replace(id="leaflet-differs")
+    return Finding(Severity.NOTE, about, words, fix, mends_typing=True)
+
+
+def _told(recipe: Recipe, key: str, day: Day) -> Message:
+    stated = getattr(recipe.leaflet, FIELDS[key])
+    value = float(BY_KEY[key].compute(day))
+    if key == "abv_percent":
+        figures: tuple[Figure, ...] = ((Kind.FRACTION, stated), (Kind.FRACTION, value / 100.0))
+        return say(
+            "leaflet-alcohol", "The leaflet says {0} alcohol, and this comes to {1}.", *figures
+        )
+    figures = ((Kind.GRAVITY, stated), (Kind.GRAVITY, value))
+    return say("leaflet-gravity", "The leaflet says {0}, and this comes to {1}.", *figures)
+
+
+def _points(key: str, value: float) -> float:
+    """Return what grows with the extract in a litre: gravity points, or tenths of a per cent."""
+    return 1000.0 * (value - 1.0) if key == "original_gravity" else 10.0 * value
+
+
+def _beyond(key: str, band: tuple[float, float], value: float) -> float:
+    low, high = (_points(key, each) for each in band)
+    found = _points(key, value)
+    return max(low - found, found - high, 0.0)
+
+
+def _off(key: str, band: tuple[float, float], day: Day) -> float:
+    """Return by how many points the day is beyond the band; 0 where that may be chance."""
+    value = float(BY_KEY[key].compute(day))
+    beyond = _beyond(key, band, value)
+    allowed = max(FAR_OFF * _points(key, (band[0] + band[1]) / 2.0), LEAST_OFF)
+    return beyond if beyond > allowed else 0.0
+
+
+def _explaining(recipe: Recipe, key: str, band: tuple[float, float], day: Day) -> Slip | None:
+    """Return the likeliest slip without which the day comes to the band; None if none does."""
+    value = float(BY_KEY[key].compute(day))
+    points = _points(key, value)
+    total = sum(gives.points for gives in day.gives.values())
+    if total <= 0.0:
+        return None
+    shares = {
+        line_id: gives.points / total for line_id, gives in day.gives.items() if gives.points > 0.0
+    }
+    middle = _points(key, (band[0] + band[1]) / 2.0)
+
+    def cost(slip: Slip) -> float:
+        return abs(points * slip.points / slip.litres - middle) / middle + slip.unlikely / 10.0
+
+    def explains(off: float) -> bool:
+        return off <= max(EXPLAINED * middle, 1.0)
+
+    likely = [each for each in slips(recipe, shares) if _near(points, each, band, key, middle)]
+    for slip in sorted(likely, key=cost)[:MOST_TRIED]:
+        after = float(BY_KEY[key].compute(brew(slip.edit.apply(recipe))))
+        if explains(_beyond(key, band, after)):
+            return slip
+    return None
+
+
+def _near(points: float, slip: Slip, band: tuple[float, float], key: str, middle: float) -> bool:
+    """Whether a slip may explain the difference, before the day is run for it."""
+    low, high = (_points(key, each) for each in band)
+    found, slack = points * slip.points / slip.litres, max(2.0 * EXPLAINED * middle, 2.0)
+    return low - slack <= found <= high + slack
+
+
+def _swapped(recipe: Recipe, day: Day) -> Finding | None:
+    """One gravity typed in the place of the other."""
+    leaflet = recipe.leaflet
+    first, last = leaflet.original_gravity, leaflet.final_gravity
+    original, final = float(day.beer.original_gravity), float(day.beer.final_gravity)
+    if original - final < FAR_APART:
+        return None
+    text = say("swap-gravities", "Put it right")
+    if first is not None and (
+        abs(first.value - final) < NEAR_FINAL if last is None else first.value < last.value
+    ):
+        figure = first
+        words = (
+            "The original gravity of the leaflet, {0}, is what is left when done. Is it the "
+            "final gravity?"
+        )
+        about = "original_gravity"
+    elif first is None and last is not None and last.value - final > FAR_APART:
+        figure = last
+        words = (
+            "The final gravity of the leaflet, {0}, is that before yeast. Is it the original "
+            "gravity?"
+        )
+        about = "final_gravity"
+    else:
+        return None
+    edit = Together(
+        (
+            ChangePart("leaflet", "original_gravity", last, text),
+            ChangePart("leaflet", "final_gravity", first, text),
+        ),
+        text,
+    )
+    return doubt(
+        Severity.NOTE, Place("leaflet", about), "leaflet-gravities", words,
+        (Kind.GRAVITY, figure), fix=edit, mends_typing=True,
+    )  # fmt: skip
+
+
+FINDERS = (leaflet_differs,)
