@@ -27,6 +27,9 @@ EXPLAINED = 0.03
 """A slip explains what comes so near to the band."""
 NEAR_FINAL, FAR_APART = 0.004, 0.015
 MOST_TRIED = 4
+ROUGHLY = 4.0
+"""So much farther off may be a slip that is tried: sugar ferments farther than malt, so alcohol is
+estimated roughly before the day is run."""
 
 
 def leaflet_differs(recipe: Recipe, day: Day) -> Iterator[Finding]:
@@ -38,7 +41,7 @@ def leaflet_differs(recipe: Recipe, day: Day) -> Iterator[Finding]:
     key = "original_gravity" if recipe.leaflet.original_gravity is not None else "abv_percent"
     band = stated_band(recipe.leaflet, key)
     batch_l = float(day.fermenter.batch_l)
-    if band is None or is_other_volume(recipe.leaflet, batch_l) or _off(key, band, day) == 0.0:
+    if band is None or is_other_volume(recipe, batch_l) or _off(key, band, day) == 0.0:
         return
     told = _told(recipe, key, day)
     slip = _explaining(recipe, key, band, day)
@@ -88,35 +91,28 @@ def _off(key: str, band: tuple[float, float], day: Day) -> float:
 
 def _explaining(recipe: Recipe, key: str, band: tuple[float, float], day: Day) -> Slip | None:
     """Return the likeliest slip without which the day comes to the band; None if none does."""
-    value = float(BY_KEY[key].compute(day))
-    points = _points(key, value)
     total = sum(gives.points for gives in day.gives.values())
     if total <= 0.0:
         return None
     shares = {
         line_id: gives.points / total for line_id, gives in day.gives.items() if gives.points > 0.0
     }
-    middle = _points(key, (band[0] + band[1]) / 2.0)
+    points, batch_l = _points(key, float(BY_KEY[key].compute(day))), float(day.fermenter.batch_l)
+    low, high = (_points(key, each) for each in band)
+    middle = (low + high) / 2.0
+    slack = max(EXPLAINED * middle, 1.0)
 
-    def cost(slip: Slip) -> float:
-        return abs(points * slip.points / slip.litres - middle) / middle + slip.unlikely / 10.0
+    def off(slip: Slip) -> float:
+        """How far from the middle of the band a slip leads, before the day is run for it."""
+        return abs(points * slip.points * batch_l / (slip.makes_l or batch_l) - middle)
 
-    def explains(off: float) -> bool:
-        return off <= max(EXPLAINED * middle, 1.0)
-
-    likely = [each for each in slips(recipe, shares) if _near(points, each, band, key, middle)]
-    for slip in sorted(likely, key=cost)[:MOST_TRIED]:
+    likely = [each for each in slips(recipe, shares) if off(each) < high - middle + ROUGHLY * slack]
+    likely.sort(key=lambda each: off(each) / middle + each.unlikely / 10.0)
+    for slip in likely[:MOST_TRIED]:
         after = float(BY_KEY[key].compute(brew(slip.edit.apply(recipe))))
-        if explains(_beyond(key, band, after)):
+        if _beyond(key, band, after) <= slack:
             return slip
     return None
-
-
-def _near(points: float, slip: Slip, band: tuple[float, float], key: str, middle: float) -> bool:
-    """Whether a slip may explain the difference, before the day is run for it."""
-    low, high = (_points(key, each) for each in band)
-    found, slack = points * slip.points / slip.litres, max(2.0 * EXPLAINED * middle, 2.0)
-    return low - slack <= found <= high + slack
 
 
 def _swapped(recipe: Recipe, day: Day) -> Finding | None:

@@ -14,6 +14,7 @@ from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
 from designer.recipe.document import Leaflet, Recipe
 from designer.recipe.message import Figure, Message, say, word
+from designer.recipe.plan import is_planned
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message
 
@@ -81,11 +82,6 @@ def _figure(key: str, value: float | Quantity) -> Figure:
     return kind, value / 100.0 if key == "abv_percent" else value
 
 
-def is_stated(leaflet: Leaflet) -> bool:
-    """Whether the leaflet says anything of the beer but how much it is."""
-    return any(getattr(leaflet, field) is not None for field in FIELDS.values())
-
-
 def stated_band(leaflet: Leaflet, key: str) -> tuple[float, float] | None:
     """Return the ends of what is stated, in the units of the forecast; None where nothing is."""
     typed: Quantity | None = getattr(leaflet, FIELDS[key])
@@ -97,24 +93,29 @@ def stated_band(leaflet: Leaflet, key: str) -> tuple[float, float] | None:
     return of_one * low, of_one * high
 
 
-def is_other_volume(leaflet: Leaflet, batch_l: float) -> bool:
-    """Whether what is brewed is not the volume that the leaflet speaks of."""
-    if leaflet.makes is None:
+def is_other_volume(recipe: Recipe, batch_l: float) -> bool:
+    """Whether what is to be brewed is not the volume that the leaflet speaks of.
+
+    That is the mark to top up to, or what the day gives where there is none or a plan has its own.
+    """
+    makes, mark = recipe.leaflet.makes, recipe.process.top_up_to
+    if makes is None:
         return False
-    return abs(batch_l - leaflet.makes.value) > SAME_VOLUME * leaflet.makes.value
+    litres = batch_l if mark is None or is_planned(recipe) else mark.value
+    return abs(litres - makes.value) > SAME_VOLUME * makes.value
 
 
 def checked(recipe: Recipe, forecasts: Mapping[str, Range], batch_l: float) -> tuple[Checked, ...]:
     """Return each stated figure beside our forecast of it, for a batch of that volume."""
-    return tuple(_checked(recipe.leaflet, forecasts, batch_l))
+    return tuple(_checked(recipe, forecasts, batch_l))
 
 
-def _checked(leaflet: Leaflet, forecasts: Mapping[str, Range], batch_l: float) -> Iterator[Checked]:
-    other = is_other_volume(leaflet, batch_l)
+def _checked(recipe: Recipe, forecasts: Mapping[str, Range], batch_l: float) -> Iterator[Checked]:
+    leaflet, is_other = recipe.leaflet, is_other_volume(recipe, batch_l)
     for key, field in FIELDS.items():
         band = stated_band(leaflet, key)
         if band is not None:
-            verdict = Verdict.OTHER_VOLUME if other else _verdict(key, band, forecasts[key])
+            verdict = Verdict.OTHER_VOLUME if is_other else _verdict(key, band, forecasts[key])
             stated: Quantity = getattr(leaflet, field)
             yield Checked(key, stated, *band, forecasts[key], verdict, leaflet.makes, batch_l)
 

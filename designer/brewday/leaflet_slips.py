@@ -28,15 +28,15 @@ SUGAR_KG = 1.0
 class Slip(NamedTuple):
     """What may have been typed wrongly: the edit for what was meant, and the question for it.
 
-    `points` and `litres` are what the edit makes, about, of the gravity points of the whole beer
-    times its litres, and of its litres, as shares. `unlikely` is 0 for the likeliest slips.
+    `points` is what the edit makes, about, of all the extract, as a share; `makes_l` how much beer
+    it makes, None where that stays. `unlikely` is 0 for the likeliest slips.
     """
 
     about: Place
     edit: Edit
     asks: Message
     points: float = 1.0
-    litres: float = 1.0
+    makes_l: float | None = None
     unlikely: float = 0.0
 
 
@@ -87,13 +87,13 @@ def _volume_slip(
     ]
     asks = say(
         "slip-volume",
-        "Is it made up to {0}, not {1}?",
+        "Does the kit make {0}, not {1}?",
         (Kind.VOLUME, meant),
         (Kind.VOLUME, makes),
     )
     about = Place("process", "top_up_to")
-    litres = meant.value / makes.value
-    yield Slip(about, Together(tuple(edits), text), asks, litres=litres, unlikely=unlikely)
+    edit = Together(tuple(edits), text)
+    yield Slip(about, edit, asks, makes_l=meant.value, unlikely=unlikely)
 
 
 def _mass_slips(line: Fermentable, amount: Quantity, share: float) -> Iterator[Slip]:
@@ -107,7 +107,7 @@ def _mass_slips(line: Fermentable, amount: Quantity, share: float) -> Iterator[S
     for meant, unlikely in meants:
         if SMALLEST_KG <= meant.value <= LARGEST_KG:
             figures = ((Kind.MASS, meant), (Kind.MASS, amount))
-            asks = say("slip-amount", "Are there {0} of {name}, not {1}?", *figures, name=line.name)
+            asks = say("slip-amount", "Was {0} of {name} meant, not {1}?", *figures, name=line.name)
             text = say("amount-meant", "Make it {0} of {name}", figures[0], name=line.name)
             points = 1.0 + share * (meant.value / amount.value - 1.0)
             yield _of_line(line, (("amount", meant),), asks, text, points, unlikely)

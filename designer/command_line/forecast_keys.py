@@ -186,6 +186,13 @@ KEYS = {
     "what_if[].differs[].after": "how it is in the variant",
     "what_if[].fullest_l": "the most that the fullest pot holds, hot",
     "what_if[].vessels[]": "what does not fit, by the codes of watch_out",
+    "leaflet": "null where the leaflet of a kit states nothing of the beer",
+    "leaflet.makes_l": "the volume that it is for; null where it says none",
+    "leaflet.stated[].forecast": "the forecast that is stated, by its key above",
+    "leaflet.stated[].low": "what is stated, to `leaflet.stated[].high`",
+    "leaflet.stated[].high": "see `leaflet.stated[].low`",
+    "leaflet.stated[].verdict": '"agrees", "agrees in part", "differs", or "other volume" where '
+    "another one is brewed",
     "watch_out[].code": "what is found, whatever its words",
     "watch_out[].severity": '"stop", "care" or "note"',
     "watch_out[].place": "the place in the recipe that it is about",

@@ -14,7 +14,7 @@ from designer.recipe.choices import Package
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
 from designer.sheet.brewing import all_of, care, otherwise, why
-from designer.sheet.head import FINAL, gravity_forecast
+from designer.sheet.head import FINAL, gravity_forecast, leaflet_says
 from designer.sheet.plan import GoingIn, Plan
 from designer.units.clock import DAY_MIN
 
@@ -141,6 +141,7 @@ def _readings(plan: Plan) -> list[Step]:
             plan,
             first,
             plan.words("Take a sample, shake the gas out, read."),
+            *leaflet_says(plan, "final_gravity"),
             readings=(Reading(label, forecast, degrees, also),),
         ),
         _step_on(

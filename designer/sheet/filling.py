@@ -20,7 +20,7 @@ from designer.recipe.choices import FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import all_of, care, otherwise, step, why
-from designer.sheet.head import ORIGINAL, gravity_forecast
+from designer.sheet.head import ORIGINAL, gravity_forecast, leaflet_says
 from designer.sheet.lifting import carrying, pouring, stays_where_it_is
 from designer.sheet.plan import GoingIn, Plan
 
@@ -185,7 +185,8 @@ def read_gravity(plan: Plan) -> Step:
         within=plan.figures.gravity(trusted_within(process)),
     )
     wrong = plan.say("Far off? Stir, read again. Never pour a sample back.")
-    return step(plan, minutes, do, why(instrument), otherwise(wrong), readings=readings)
+    stated = leaflet_says(plan, "original_gravity")
+    return step(plan, minutes, do, *stated, why(instrument), otherwise(wrong), readings=readings)
 
 
 def pitch(plan: Plan, packets: str = "") -> Step:

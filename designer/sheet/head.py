@@ -7,13 +7,14 @@ from collections.abc import Callable
 
 from designer.brewday.in_words import alcohol_in_words, bitterness_in_words, colour_in_words
 from designer.brewday.instrument import reading_range
+from designer.brewday.leaflet import stated_band
 from designer.brewday.predictions import MAIN, ON_OTHER_SCALES, Prediction
 from designer.brewday.results import Range
 from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import Fermenter, Pot
 from designer.recipe.plan import vessels_of
-from designer.sheet.blocks import Drawing, Figure, Head, Label, Shape
+from designer.sheet.blocks import Aside, Drawing, Figure, Head, Label, Shape
 from designer.sheet.clock import date_text
 from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
@@ -161,6 +162,20 @@ def gravity_forecast(plan: Plan, found: Range) -> str:
     figures = plan.figures
     span = figures.span(*reading_range(found, plan.recipe.process), ".3f")
     return plan.say("{gravity} (read {span})", gravity=figures.gravity(found.value), span=span)
+
+
+def leaflet_says(plan: Plan, key: str) -> tuple[Aside, ...]:
+    """Return what the leaflet of a kit states of a gravity that is read; often it is silent."""
+    band = stated_band(plan.recipe.leaflet, key)
+    if band is None:
+        return ()
+    makes = plan.recipe.leaflet.makes
+    span = plan.figures.span(*band, ".3f")
+    if makes is None:
+        return (Aside("why", plan.say("The leaflet says {span}.", span=span)),)
+    volume = plan.figures.volume(makes.value)
+    said = plan.say("The leaflet says {span}, in {volume}.", span=span, volume=volume)
+    return (Aside("why", said),)
 
 
 def glass(plan: Plan) -> Drawing:

@@ -18,6 +18,7 @@ from designer.brewday.results import Beer, Day, Finding, Outlook, PlanDays
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import lines_of
+from designer.workbench.kit_check import leaflet_document, stated_of
 from designer.workbench.plan_document import (
     Places,
     forecasts_document,
@@ -83,6 +84,7 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         "methods": methods_document(other_methods(recipe, day)),
         **plan_document(recipe, plan, places),
         "styles": styles_document(recipe, outlook.forecasts),
+        "leaflet": leaflet_document(stated_of(recipe, outlook)),
         "watch_out": [_finding(each, places) for each in outlook.findings],
     }
 

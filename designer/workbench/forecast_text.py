@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.instrument import reading_range
+from designer.brewday.leaflet import Checked
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Finding, Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.units.quoting import one_line
+from designer.workbench.kit_check import stated_of
 from designer.workbench.plan_text import plan_lines
 from designer.workbench.supplies_text import after_lines, steep_lines, time_line, water_lines
 from designer.workbench.vessels_text import fermenter_line, pot_lines
@@ -37,6 +39,7 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     width = max(WIDTH, *(len(text) + 2 for text in figures.values()))
     for key, text in figures.items():
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
+    lines += leaflet_lines(stated_of(recipe, outlook))
     day = outlook.day
     lines += ["", *water_lines(recipe, day.beer)]
     if outlook.plan is None:
@@ -51,6 +54,13 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
         cures = "".join(f" [{each}]" for each in _cures(finding))
         lines.append(f"  {tr(finding.severity)}: {one_line(f'{finding.message}{cures}')}")
     return lines
+
+
+def leaflet_lines(stated: tuple[Checked, ...]) -> list[str]:
+    """Return what the leaflet of a kit states beside the forecast, as lines; none where nothing."""
+    if not stated:
+        return []
+    return ["", tr("The leaflet:"), *(f"  {one_line(each.said.text)}" for each in stated)]
 
 
 def _cures(finding: Finding) -> Iterator[object]:

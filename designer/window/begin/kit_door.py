@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from designer.errors import RefusedInputError
+from designer.recipe.choices import FermentableKind
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.begin.door_form import DoorForm
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
-from designer.workbench.kit import Kit, recipe_of_kit
+from designer.workbench.kit import Kit, KitItem, recipe_of_kit
 
 
 class KitDoor(DoorForm):
@@ -43,11 +44,14 @@ class KitDoor(DoorForm):
         self.begin_with(recipe)
 
     def _kit(self) -> Kit:
+        more = self.read("more", Kind.MASS)
+        items = [KitItem(FermentableKind.HOPPED_KIT, self.read("amount", Kind.MASS))]
+        if more.value > 0.0:
+            items.append(KitItem(FermentableKind.DRY_EXTRACT, more))
         return Kit(
             self.fields["name"].text(),
-            amount=self.read("amount", Kind.MASS),
-            more=self.read("more", Kind.MASS),
-            volume=self.read("volume", Kind.VOLUME),
+            makes=self.read("volume", Kind.VOLUME),
+            items=tuple(items),
             pot=self.read("pot", Kind.VOLUME),
             fermenter=self.read("fermenter", Kind.VOLUME),
             bitterness=self.read("bitterness", Kind.BITTERNESS),

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.aiming import Aim, Means, make_it, means_for
 from designer.brewday.instrument import reading_range, trusted_within
+from designer.brewday.leaflet import checked
 from designer.brewday.other_methods import MethodSays, methods_of
 from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES, Prediction, further
 from designer.brewday.results import Range
@@ -59,6 +60,9 @@ class BehindPanel(QFrame):
         self.further = QLabel()
         self.further.setTextFormat(Qt.TextFormat.PlainText)
         self.further.setWordWrap(True)
+        self.leaflet = QLabel()
+        self.leaflet.setTextFormat(Qt.TextFormat.PlainText)
+        self.leaflet.setWordWrap(True)
         self.methods = QWidget()
         self._grid = QGridLayout(self.methods)
         self._grid.setContentsMargins(0, 4, 0, 0)
@@ -69,6 +73,7 @@ class BehindPanel(QFrame):
         layout.setContentsMargins(10, 2, 10, 8)
         layout.addWidget(self.causes)
         layout.addWidget(self.further)
+        layout.addWidget(self.leaflet)
         layout.addWidget(self.methods)
         layout.addLayout(self._make_row())
         self.answer = QLabel()
@@ -112,8 +117,18 @@ class BehindPanel(QFrame):
         said = further_words(key, forecasts, self._display)
         self.further.setText(said)
         self.further.setVisible(bool(said))
+        self._show_leaflet(key, forecasts)
         self._offer_means()
         self._show_methods()
+
+    def _show_leaflet(self, key: str, forecasts: Mapping[str, Range]) -> None:
+        """Show what the leaflet of a kit states of this number, if it does."""
+        recipe, batch_l = self._opened.recipe, float(self._opened.day.fermenter.batch_l)
+        found = [each for each in checked(recipe, forecasts, batch_l) if each.key == key]
+        display = self._display
+        texts = [each.said.said(display.rounded, display.quantity) for each in found]
+        self.leaflet.setText(tr("The leaflet: {says}", says=texts[0]) if texts else "")
+        self.leaflet.setVisible(bool(texts))
 
     def _offer_means(self) -> None:
         means = means_for(self._key, self._opened.recipe)
