@@ -15,14 +15,11 @@ from designer.brewday.first.larder import Aim, Larder
 from designer.brewday.first.weighing import Task, weighed
 from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import needs
-from designer.library import catalogue
 from designer.library.flavours import flavour_entries
 from designer.library.packs import pack_set_for, packs
-from designer.recipe.document import Fermentable, Recipe, Yeast
+from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.kind_defaults import extract_fraction
-from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
-from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.workbench.first_aims import TILTS, Wanted, aim_of, wanted, wished_of
 from designer.workbench.first_answers import (
@@ -60,7 +57,6 @@ __all__ = [
     "flavours",
     "read_words",
     "study_recipe",
-    "usual_yeast",
     "wished",
 ]
 ALTERNATIVES: dict[str, tuple[Message, Message]] = {
@@ -87,12 +83,6 @@ ALTERNATIVES: dict[str, tuple[Message, Message]] = {
 def flavours() -> tuple[Flavour, ...]:
     """Return what a first recipe can be asked to taste of."""
     return tuple(Flavour(each.key, each.name) for each in flavour_entries())
-
-
-def usual_yeast() -> Yeast:
-    """Return what is pitched where nobody says otherwise: a sachet of dry ale yeast."""
-    entry = catalogue.find_yeast("Dry English ale yeast") or catalogue.yeasts()[0]
-    return replace(catalogue.new_yeast(entry), amount=typed(Kind.DOSE, 11.0, unit="g"))
 
 
 def wished(answers: Answers) -> Wished:

@@ -44,7 +44,7 @@ USUAL_NAMES = {
     FermentableKind.STEEPING_GRAIN: "Crystal malt 60 °L",
 }
 """What a tin, bag or packet holds that has no name of its own."""
-UNNAMED_YEAST = "Kit sachet ale, unnamed"
+UNNAMED_YEAST = "Kit ale yeast, unnamed"
 
 
 class KitItem(NamedTuple):

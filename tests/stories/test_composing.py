@@ -14,6 +14,8 @@ from designer.units import read
 from designer.window.parts.beside_field import note_of
 from designer.window.session.looking_ahead import Known
 
+from .acts import type_over
+
 
 def settle(qtbot, window):
     """Wait until the forecast is that of the recipe as it now is."""
@@ -232,6 +234,23 @@ def test_the_energy_of_the_beer_is_told_behind_its_alcohol_and_nowhere_else(qtbo
     assert "ASBC" in told
     qtbot.mouseClick(row_named(window, "bitterness_ibu"), Qt.MouseButton.LeftButton)
     assert not behind.further.isVisible()
+
+
+def test_what_a_leaflet_states_is_typed_and_stands_behind_the_number(qtbot, window, porter):
+    window.compose.process.more_button.click()
+    fields = window.compose.process.by_place
+    type_over(qtbot, fields["leaflet.original_gravity"], "1.100 to 1.105")
+    qtbot.keyClick(fields["leaflet.original_gravity"], Qt.Key.Key_Return)
+    settle(qtbot, window)
+    qtbot.mouseClick(row_named(window, "original_gravity"), Qt.MouseButton.LeftButton)
+    behind = window.compose.forecast.behind
+    qtbot.waitUntil(behind.leaflet.isVisible)
+    assert "stated 1.100 to 1.105; here 1.04" in behind.leaflet.text()
+    assert "leaflet-differs" in {each.code for each in window.opened.outlook.findings}
+    qtbot.mouseClick(row_named(window, "bitterness_ibu"), Qt.MouseButton.LeftButton)
+    assert not behind.leaflet.isVisible()
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == porter
 
 
 def test_a_number_is_made_what_the_brewer_wants(qtbot, window, porter):

@@ -15,7 +15,7 @@ from designer.command_line.forecast_keys import (
 )
 from designer.library.recipe_file import load
 from designer.recipe.choices import Package
-from designer.recipe.document import LINE_TYPES
+from designer.recipe.document import LINE_TYPES, Leaflet
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.units import read
@@ -81,9 +81,11 @@ def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
     in_keg = replace(bitter.process, package=Package.KEG)
     keg = replace(bitter, process=in_keg, style="Irish Stout")
     no_grain = replace(bitter, fermentables=bitter.fermentables[:2], style="")
+    stated = Leaflet(read(Kind.VOLUME, "10 L"), read(Kind.GRAVITY, "1.050 to 1.055"))
+    odd = (no_grain, replace(bitter, leaflet=stated))
     found = {
         as_told(key, known)
-        for recipe in (*map(example, EXAMPLES), keg, no_grain, chloraminated(bitter))
+        for recipe in (*map(example, EXAMPLES), keg, chloraminated(bitter), *odd)
         for key in keys_of(document(recipe)[0])
     }
     overflowing = replace(bitter, pot=replace(bitter.pot, volume=read(Kind.VOLUME, "4 L")))

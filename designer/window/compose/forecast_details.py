@@ -127,7 +127,7 @@ class BehindPanel(QFrame):
         found = [each for each in checked(recipe, forecasts, batch_l) if each.key == key]
         display = self._display
         texts = [each.said.said(display.rounded, display.quantity) for each in found]
-        self.leaflet.setText(tr("The leaflet: {says}", says=texts[0]) if texts else "")
+        self.leaflet.setText(tr("Leaflet, {says}", says=texts[0]) if texts else "")
         self.leaflet.setVisible(bool(texts))
 
     def _offer_means(self) -> None:
