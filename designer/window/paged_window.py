@@ -42,7 +42,7 @@ class PagedWindow(RecipeWindow):
     """
 
     begun = Signal(object)
-    example_wanted = Signal()
+    example_wanted = Signal(str)
     file_wanted = Signal()
     version_wanted = Signal(object)
 

@@ -10,18 +10,16 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QUrl
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import load, read_document
+from designer.library.recipe_file import read_document
 from designer.recipe.document import Recipe
-from designer.resource_files import resource_path
 from designer.translation import tr
 from designer.window.paged_window import PagedWindow
 from designer.window.recipe_closing import RecipeClosing
+from designer.workbench.examples import PORTER, example
 
 if TYPE_CHECKING:
     from designer.library.store import Version
     from designer.window.compose.bill_files import BillFiles
-
-EXAMPLE = "examples/harbour_lamp_porter.hobwort"
 
 
 class RecipeFiles:
@@ -48,9 +46,15 @@ class RecipeFiles:
         old = self._window.opened.recipe
         self._put(Recipe(pot=old.pot, fermenter=old.fermenter, process=old.process), None)
 
-    def open_example(self) -> None:
-        """Open the example as a recipe of one's own, not yet in a file."""
-        self._put(load(resource_path(EXAMPLE)), None)
+    def open_example(self, name: str = PORTER) -> None:
+        """Open an example: it is there at once, and becomes one's own with the first change."""
+        recipe = example(name)
+
+        def note() -> None:
+            if self._window.autosave is not None:
+                self._window.autosave.begin_example(name, recipe)
+
+        self._put(recipe, None, note)
 
     def open_file(self) -> None:
         """Ask for a recipe file and open it."""

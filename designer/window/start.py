@@ -107,7 +107,9 @@ def _autosave(opened: OpenRecipe) -> Autosave:
     from designer.window.session.store_thread import StoreThread
 
     folder = store_folder()
-    return Autosave(opened, StoreThread(folder), folder)
+    autosave = Autosave(opened, StoreThread(folder), folder)
+    autosave.lays_examples_in = True
+    return autosave
 
 
 def _recipe(path: Path | None) -> tuple[Recipe | None, str]:

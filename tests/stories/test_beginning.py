@@ -27,7 +27,7 @@ def test_a_kit_is_locked(qtbot, window, doors):
 def test_the_example_is_one_press_away(qtbot, window, doors, porter):
     window.opened.replace_by(type(porter)(), None)
     qtbot.mouseClick(doors.doors.button(2), Qt.MouseButton.LeftButton)
-    qtbot.mouseClick(doors.example.button, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(doors.example.examples["harbour_lamp_porter"], Qt.MouseButton.LeftButton)
     assert window.opened.recipe == porter
     assert window.opened.path is None
 

@@ -15,12 +15,13 @@ LONG_NOTES = "window.opened.make(ChangeRecipe('notes', 15_000 * 'x', 'write note
 
 
 def in_the_box(folder):
-    """The names of all versions in the box, and those of the drafts, the last written last."""
+    """The names of all versions in the box but its examples, and of drafts, the last one last."""
     with Store.open(folder / "box") as store:
         rows = store.finder.find("", hurry_s=None).rows
         versions = [
             read_document(store.recipes.version(each.id).document, "box").name
             for row in rows
+            if not row.example
             for each in store.recipes.versions(row.id)
         ]
         drafts = [read_document(each.document, "draft").name for each in store.drafts.all()]

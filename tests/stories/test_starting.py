@@ -1,10 +1,13 @@
 """The first start and those after it, each as a process of its own, with an empty home at first."""
 
+import shutil
+
 import pytest
 
 from designer.library.recipe_file import load, save
+from designer.library.store import Store
 
-from .real_program import HELD_UP, Program
+from .real_program import HELD_UP, TOP, Program
 from .test_leaving import in_the_box
 
 PAGE = "type(window.pages.currentWidget()).__name__"
@@ -66,7 +69,7 @@ def test_the_first_start_shows_the_doors_and_nothing_is_open(program, tmp_path):
     one.do("press('Ctrl+1'); press('Ctrl+S'); press('Esc'); window.files.save_as()")
     assert one.ask(f"({PAGE}, asked())") == ("BeginPage", "")
     assert one.close() == ""
-    assert in_the_box(tmp_path)[1] == []
+    assert in_the_box(tmp_path) == ([], [])
 
 
 def test_who_left_off_at_the_doors_comes_back_to_them_and_who_was_killed_there_too(program):
@@ -167,3 +170,91 @@ def test_the_doors_are_left_again_for_the_recipe_that_is_open(program, left):
     three = program().seen()
     assert three.ask(f"({PAGE}, window.opened.is_open)") == ("BeginPage", False)
     assert three.close() == ""
+
+
+# the examples
+
+
+def boxed(folder):
+    """What is listed in the box: name, the example that it is, and how many versions it has."""
+    with Store.open(folder / "box") as store:
+        rows = store.finder.find("", hurry_s=None).rows
+        return sorted((each.name, each.example, each.versions) for each in rows)
+
+
+EXAMPLES = [
+    ("Breakwater Red", "breakwater_red", 1),
+    ("Foghorn Wheat", "foghorn_wheat", 1),
+    ("Harbour Lamp Porter", "harbour_lamp_porter", 1),
+    ("Slipway Bitter", "slipway_bitter", 1),
+]
+
+
+def test_by_keyboard_alone_an_example_is_looked_at_gone_on_with_and_made_ones_own(
+    program, tmp_path
+):
+    one = program().seen()
+    one.do("press('Alt+3')")
+    assert one.ask("focus().accessibleName()") == "Harbour Lamp Porter"
+    one.do("press('Tab'); press('Return')")
+    assert one.ask(f"({PAGE}, name())") == ("ComposePage", "Slipway Bitter")
+    one.until("state() == 'an example'")
+    assert one.close() == ""
+    assert boxed(tmp_path) == EXAMPLES
+    two = program().seen()
+    two.until("state() == 'an example'")
+    assert two.ask(f"({PAGE}, name())") == ("ComposePage", "Slipway Bitter")
+    two.do("type_name('Bitter of my own')")
+    two.until("state() == 'unsaved, draft kept'")
+    two.do("press('Ctrl+S')")
+    two.until("state() == 'kept, version 1'")
+    two.do("type_name('Bitter of my own, better'); press('Ctrl+S')")
+    two.until("state() == 'kept, version 2'")
+    assert two.close() == ""
+    assert boxed(tmp_path) == [("Bitter of my own, better", "", 2), *EXAMPLES]
+
+
+def test_by_mouse_alone_an_example_is_opened_and_what_a_crash_leaves_of_it_is_gone_on_with(
+    program, tmp_path
+):
+    one = program().seen()
+    click = "QTest.mouseClick({}, Qt.MouseButton.LeftButton)"
+    one.do(click.format("window.begin_page.doors.button(2)"))
+    one.do(click.format("window.begin_page.example.examples['breakwater_red']"))
+    assert one.ask("name()") == "Breakwater Red"
+    one.do("type_name('Red of my own')")
+    one.until("state() == 'unsaved, draft kept'")
+    one.kill()
+    two = program().seen()
+    assert two.ask(f"({PAGE}, name())") == ("ComposePage", "Red of my own")
+    two.do("press('Ctrl+S')")
+    two.until("state() == 'kept, version 1'")
+    assert two.close() == ""
+    assert boxed(tmp_path) == sorted([*EXAMPLES, ("Red of my own", "", 1)])
+
+
+def test_an_example_opened_while_the_box_does_not_answer_is_the_brewers_own(program, tmp_path):
+    (tmp_path / "gate").touch()
+    one = program(hook=HELD_UP)
+    one.until("window.autosave is not None")
+    one.do("window.files.open_example(); type_name('Typed at once')")
+    (tmp_path / "gate").unlink()
+    one.until("state() == 'unsaved, draft kept'")
+    one.do("press('Ctrl+S')")
+    one.until("state() == 'kept, version 1'")
+    assert one.close() == ""
+    assert boxed(tmp_path) == [*EXAMPLES, ("Typed at once", "", 1)]
+
+
+def test_a_box_that_holds_anything_by_now_is_given_no_examples(program, tmp_path, boxed_porter):
+    before = boxed(tmp_path)
+    assert program().seen().close() == ""
+    assert boxed(tmp_path) == before
+
+
+@pytest.fixture
+def boxed_porter(tmp_path, porter):
+    """A box of a release that knew no examples, with a recipe in it."""
+    sample = sorted((TOP / "tests" / "old_stores").glob("release_*.db"))[3]
+    (tmp_path / "box").mkdir()
+    shutil.copy(sample, tmp_path / "box" / "recipe-box.db")

@@ -23,7 +23,7 @@ KEPT, TRASHED = "kept", "trashed"
 LONGEST_KEY = 200
 
 
-def new_recipe(db: Database, name: str, *, branched_from: int = 0) -> int:
+def new_recipe(db: Database, name: str, *, branched_from: int = 0, example: str = "") -> int:
     """Make a recipe without versions; return its number."""
     now = now_text()
     facts: dict[str, Any] = {
@@ -33,6 +33,7 @@ def new_recipe(db: Database, name: str, *, branched_from: int = 0) -> int:
         "changed": now,
         "touched": 0,
         "branched_from": branched_from or None,
+        "example": example,
     }
     return inserted(db, "recipes", facts)
 
@@ -106,10 +107,13 @@ def is_version_of(db: Database, version: int, recipe: int) -> bool:
 
 
 def newest_of(db: Database, recipe: int) -> dict[str, Any] | None:
-    """Return id, recipe, name and document of the newest version; None if there is no recipe."""
+    """Return id, recipe, name and document of the newest version, and whether it is an example.
+
+    None if there is no recipe.
+    """
     return next(
         db.query(
-            "select v.id, v.recipe, v.name, v.document from recipes r"
+            "select v.id, v.recipe, v.name, v.document, r.example from recipes r"
             " join versions v on v.id = r.newest where r.id = ?",
             (recipe,),
         ),
@@ -191,6 +195,7 @@ def listed(connection: Connection, recipes: Sequence[int]) -> list[RecipeRow]:
 _OWN_COLUMNS = (
     "id", "name", "newest", "count", "made", "changed",
     "ifnull(trashed, '')", "ifnull(last_brewed, '')", "ifnull(branched_from, 0)",
+    "example",
 )  # fmt: skip
 """The columns of a recipe's row in the order of the fields of `RecipeRow`, its summary aside."""
 

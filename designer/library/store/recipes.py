@@ -104,7 +104,8 @@ class Recipes:
         safe), it only takes the name. A recipe that another window deleted for good is kept anew,
         and so is one whose `base` is no version of it: the box was replaced by a backup meanwhile,
         and what has its number now is another recipe. One in the trash comes out of it: nothing
-        that is saved is lost.
+        that is saved is lost. An example stays as it was: what was made of it is kept as a recipe
+        of one's own.
         """
         kept, values = accepted(document)
 
@@ -113,6 +114,9 @@ class Recipes:
             if newest is None or (base and not recipe_rows.is_version_of(db, base, recipe)):
                 anew = recipe_rows.new_recipe(db, name_of(values))
                 return recipe_rows.new_version(db, anew, kept, values, summary, name), 0
+            if newest["example"] and newest["document"] != kept:
+                own = recipe_rows.new_recipe(db, name_of(values), branched_from=newest["id"])
+                return recipe_rows.new_version(db, own, kept, values, summary, name), 0
             recipe_rows.set_trashed(db, recipe, None)
             if newest["document"] == kept:
                 recipe_rows.name_version(db, newest, name)

@@ -134,6 +134,15 @@ def what_stays_in_pots(db: Database) -> None:
     db.execute("alter table pots add column left_in_pot text not null default ''")
 
 
+def examples_to_look_around_in(db: Database) -> None:
+    """Which recipes are examples of the program; a box that holds anything by now gets none."""
+    db.execute("alter table recipes add column example text not null default ''")
+    held = ("recipes", "drafts", "pots", "fermenters", "cupboard", "preferences", "brews")
+    is_used = any(db.execute(f"select 1 from {each} limit 1").fetchone() for each in held)
+    if is_used:
+        db.execute("insert or replace into preferences (key, value) values ('examples', '[]')")
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -143,6 +152,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     phrases_of_drafts,
     other_forecasts,
     what_stays_in_pots,
+    examples_to_look_around_in,
 )
 
 

@@ -17,6 +17,7 @@ from designer.library.store.bringing_back import bring_back
 from designer.library.store.changes import Changes, changes_since
 from designer.library.store.connection import PATIENCE_S, Connection, Waiting
 from designer.library.store.drafts import Drafts
+from designer.library.store.examples import Examples
 from designer.library.store.folder import store_path
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord, Records
 from designer.library.store.opening import opened
@@ -32,6 +33,7 @@ class Store:
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
         self.recipes = Recipes(connection)
+        self.examples = Examples(connection)
         self.finder = Finder(connection)
         self.tags = Tags(connection)
         self.trash = Trash(connection)

@@ -121,7 +121,10 @@ class Conflict:
 
 @dataclass(frozen=True, slots=True)
 class RecipeRow:
-    """A recipe in the list: its newest version's summary, and what is kept about it."""
+    """A recipe in the list: its newest version's summary, and what is kept about it.
+
+    `example` is the name of the example of the program that it is, "" for a brewer's own.
+    """
 
     id: int
     name: str
@@ -132,6 +135,7 @@ class RecipeRow:
     trashed: str = ""
     last_brewed: str = ""
     branched_from: int = 0
+    example: str = ""
     summary: Summary = Summary()
     tags: tuple[str, ...] = ()
 

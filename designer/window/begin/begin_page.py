@@ -44,7 +44,7 @@ class BeginPage(Page):
     """
 
     begun = Signal(object)
-    example_wanted = Signal()
+    example_wanted = Signal(str)
     file_wanted = Signal()
     left = Signal()
 
@@ -122,6 +122,7 @@ class BeginPage(Page):
             self._behind.addWidget(around)
             door.order_tabs()  # now that it lies in the window
             self._show_behind(self.doors.checkedId())
+            door.ask_box()
         return self._made[number]
 
     def _made_door(self, number: int) -> Door:

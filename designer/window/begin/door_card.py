@@ -1,10 +1,10 @@
-"""A door as it is seen: what it is, a line on what lies behind it, and its keys."""
+"""Buttons on Begin that say more than a word: the doors, and what can be looked at."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QSizePolicy
 
 _BESIDE = {
     Qt.Key.Key_Left: -1,
@@ -14,17 +14,15 @@ _BESIDE = {
 }
 
 
-class DoorCard(QPushButton):
-    """One of several doors, of which one is open; the arrows ask for the one beside it."""
+class CardButton(QPushButton):
+    """A button with a title, a line about it, and maybe its keys."""
 
-    beside_wanted = Signal(int)
-
-    def __init__(self, title: str, about: str, keys: str) -> None:
+    def __init__(self, title: str, about: str, keys: str = "") -> None:
         super().__init__()
-        self.setObjectName("door")
-        self.setCheckable(True)
+        self.setObjectName("cardButton")
         self.setAccessibleName(title)
-        self.setAccessibleDescription(f"{about}. {keys}")
+        self.setAccessibleDescription(f"{about}. {keys}" if keys else about)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         named, told, pressed = QLabel(title), QLabel(about), QLabel(keys)
         font = named.font()
         font.setPointSizeF(1.15 * font.pointSizeF())
@@ -50,6 +48,17 @@ class DoorCard(QPushButton):
     def minimumSizeHint(self) -> QSize:
         layout = self.layout()
         return layout.minimumSize() if layout is not None else super().minimumSizeHint()
+
+
+class DoorCard(CardButton):
+    """One of several doors, of which one is open; the arrows ask for the one beside it."""
+
+    beside_wanted = Signal(int)
+
+    def __init__(self, title: str, about: str, keys: str) -> None:
+        super().__init__(title, about, keys)
+        self.setObjectName("door")
+        self.setCheckable(True)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         step = _BESIDE.get(Qt.Key(event.key()))

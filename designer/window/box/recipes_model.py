@@ -53,6 +53,11 @@ def _forecast(each: Prediction) -> Column:
     return Column(_ORDERS.get(each.key, ""), each.heading, text=text, right=True, width=width)
 
 
+def _named(row: RecipeRow) -> str:
+    name = row.name[:LONGEST_SHOWN]
+    return tr("{name} (example)", name=name) if row.example else name
+
+
 def _size(row: RecipeRow, display: DisplayFormat) -> str:
     litres = row.summary.batch_l
     return "" if litres is None else display.short(Kind.VOLUME, litres)
@@ -69,7 +74,7 @@ def day_text(moment: str) -> str:
 
 
 COLUMNS = (
-    Column("name", message("Name"), text=lambda row, _: row.name[:LONGEST_SHOWN], width=172),
+    Column("name", message("Name"), text=lambda row, _: _named(row), width=172),
     Column(
         "style", message("Style"), text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110
     ),

@@ -37,7 +37,10 @@ STOPPING_S = 10.0
 
 
 class Autosave(DraftKeeping):
-    """Stands between one window and its Recipe box. `written` is what the settings noted."""
+    """Stands between one window and its Recipe box. `written` is what the settings noted.
+
+    With `lays_examples_in` a box that is new is given the examples of the program.
+    """
 
     version_wanted = Signal(object)
     looked_back = Signal()
@@ -48,6 +51,7 @@ class Autosave(DraftKeeping):
     ) -> None:
         super().__init__(opened, thread, folder, parent)
         self.written: Written | None = None
+        self.lays_examples_in = False
         self._has_begun = False
         self.tried_again.connect(self._begin_if_need_be)
         self.opened_anew.connect(self._go_on_anew)
@@ -62,6 +66,8 @@ class Autosave(DraftKeeping):
         Of a file that was asked for, only a draft of it.
         """
         self.note_change()
+        if self.lays_examples_in:
+            self.store.ask(_lay_in_examples, failed=self.say_broken)
         if look_back:
             self.go_on(self._opened.path)
         self._has_begun = not look_back
@@ -133,6 +139,8 @@ class Autosave(DraftKeeping):
         """Show what was left; return what there is to say about it."""
         version, name = left.version, _short(left.recipe.name)
         self._begin_sitting(sitting, kept_as(version) if version else "")
+        if left.is_example:
+            self._note_example(sitting)
         if left.draft is None:
             self._opened.replace_by(left.recipe, left.path)
             return []
@@ -264,11 +272,37 @@ class Autosave(DraftKeeping):
         sitting = Sitting(self.next_sitting(), version.recipe, version.id, version.id)
         self._begin_sitting(sitting, kept_as(version))
 
-        def look(store: Store) -> None:
+        def look(store: Store) -> bool:
             sitting.seen = max(sitting.seen, store.recipes.newest(version.recipe).id)
+            return store.examples.is_one(version.recipe)
 
-        self.store.ask(look, key=f"newest of {version.recipe}")
+        self.store.ask(
+            look,
+            lambda is_example: self._note_example(sitting) if is_example else None,
+            key=f"newest for {sitting.name}",
+        )
         self._opened.replace_by(recipe, None)
+
+    def begin_example(self, name: str, recipe: Recipe) -> None:
+        """What is shown is an example: the one of the box, once that has been asked."""
+        sitting = self._sitting
+
+        def look(store: Store) -> bool:
+            found = store.examples.version(name, self._making.text(recipe))
+            if found is None or sitting.recipe or sitting.drafted:
+                return False
+            sitting.recipe, sitting.base = found
+            sitting.seen = sitting.base
+            note_last(store, sitting, None)
+            return True
+
+        self.store.ask(look, lambda is_one: self._note_example(sitting) if is_one else None)
+
+    def _note_example(self, sitting: Sitting) -> None:
+        """A sitting goes on with an example: nothing is kept of it until it is changed."""
+        if sitting is self._sitting:
+            self._clean_state = tr("an example")
+            self.note_change()
 
     def note_brought_back(self, version: Version) -> None:
         """A version was made the newest again: if its recipe is open, that is what is open now."""
@@ -315,6 +349,13 @@ class Autosave(DraftKeeping):
         if not self._opened.unsaved and self._sitting.drafted:
             self._drop_draft()
         return super().close(within_s)
+
+
+def _lay_in_examples(store: Store) -> None:
+    # Only the very first start has examples to lay in.
+    from designer.workbench.examples import lay_in_examples
+
+    lay_in_examples(store)
 
 
 def kept_as(version: Version) -> str:

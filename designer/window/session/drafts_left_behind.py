@@ -35,7 +35,8 @@ UNREADABLE_FOLDER = "left-behind"
 class Left:
     """What there is to go on with: a recipe as it was step after step, and which step is shown.
 
-    It is a `draft`, which nothing else holds, or else a `version` of the box or the file `path`;
+    It is a `draft`, which nothing else holds, or else a `version` of the box (of one of its
+    examples with `is_example`) or the file `path`;
     `sitting` goes on with it. With `is_written` the file `path` holds the step that is shown, and
     those before are from a draft that is older. `filed` was put into the box instead of being
     shown; `told` are sentences about what could not be.
@@ -49,6 +50,7 @@ class Left:
     sitting: Sitting | None = None
     draft: Draft | None = None
     version: Version | None = None
+    is_example: bool = False
     is_written: bool = False
     filed: list[Version] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
@@ -266,6 +268,7 @@ def _show_last(store: Store, noted: dict[str, object], left: Left, name: str) ->
             left.tell(str(fault))
         else:
             left.version = version
+            left.is_example = store.examples.is_one(version.recipe)
 
 
 def _version_open_last(store: Store, noted: dict[str, object]) -> Version | None:

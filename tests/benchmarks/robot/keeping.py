@@ -22,7 +22,7 @@ from tests.benchmarks.robot.model import State, found_on_disk
 from tests.benchmarks.robot.program import EndedError, Program, SilentError
 
 EARLY = "0.91 kg"
-NOTHING_OPEN, EXAMPLE = "Hobwort", "Open the example"
+NOTHING_OPEN, EXAMPLE = "Hobwort", "Harbour Lamp Porter"
 
 
 # starting

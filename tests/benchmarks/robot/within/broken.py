@@ -16,14 +16,14 @@ def drafts() -> None:
 
 def versions() -> None:
     """Keep another weight than was typed."""
-    from designer.library.store.recipes import Recipes
+    from designer.library.store import recipes
 
-    add = Recipes.add
+    accepted = recipes.accepted
 
-    def wrong(self: Any, document: str, *more: Any, **named: Any) -> Any:
-        return add(self, document.replace(" kg", " lb"), *more, **named)
+    def wrong(document: str) -> Any:
+        return accepted(document.replace(" kg", " lb"))
 
-    Recipes.add = wrong
+    recipes.accepted = wrong
 
 
 def values() -> None:
