@@ -26,7 +26,7 @@ LIMITS: Mapping[str, tuple[Kind, Band, str]] = {
 """What extract beer can be asked for; judgement."""
 VESSELS: Mapping[str, tuple[Band, str]] = {
     "pot": ((3.0, 1000.0), message("Pot")),
-    "fermenter": ((1.0, 1000.0), message("Fermenter")),
+    "fermenter": ((1.5, 1000.0), message("Fermenter")),
     "batch": ((0.8, 1000.0), message("Batch")),
 }
 USUAL_OG, USUAL_IBU_A_POINT, USUAL_SRM = 1.044, 0.6, 10.0

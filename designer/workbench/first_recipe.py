@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from designer.brewday.first.grist import best_grist
-from designer.brewday.first.kitchen import SMALLEST_BATCH_L, most_beer_l
+from designer.brewday.first.kitchen import SMALLEST_BATCH_L, batch_for, most_beer_l
 from designer.brewday.first.larder import Aim, Larder
 from designer.brewday.first.weighing import Task, weighed
 from designer.brewday.outlook import look_ahead
@@ -174,10 +174,10 @@ def _packs(answers: Answers, task: Task) -> tuple[tuple[Fermentable, float], ...
     grist = task.grist
     base, share = grist.shares[0]
     extract = sum(part_share * extract_fraction(part.line) for part, part_share in grist.shares)
-    most_l = max(most_beer_l(task.kitchen), SMALLEST_BATCH_L)
-    batch_l = task.batch_l or most_l
+    batch_l = batch_for(task.kitchen, grist.original_gravity, task.batch_l)
+    most_l = batch_for(task.kitchen, grist.original_gravity, None)
     of_base = share * extract_fraction(base.line) / extract
     wanted_kg = of_base * 1.05 * float(extract_for(grist.original_gravity, batch_l))
     sizes = answers.packs or packs(pack_set_for(answers.units))
     forms = [base.line, fermentable(other_form(base.line.name))]
-    return whole_packs(forms, wanted_kg, most_l / batch_l, sizes)
+    return whole_packs(forms, wanted_kg, max(most_l / batch_l, 1.0), sizes)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from designer.brewday.extract_inputs import SIMPLE_FROM
@@ -23,7 +24,7 @@ from designer.wort.colour import malt_colour_units, morey
 from designer.wort.extract import extract_for
 from designer.wort.fermentation import REFERENCE_ATTENUATION, alcohol_by_volume, final_gravity
 
-KEPT = 8
+KEPT = 12
 """Grists that are looked at with every yeast and with more and less sugar."""
 _NOTICED = {"final_gravity": 0.002, "abv_percent": 0.3, "original_gravity": 0.003}
 _ASKED = 3.0
@@ -65,7 +66,7 @@ def best_grist(larder: Larder, aim: Aim) -> Grist:
         key=lambda each: each.costs,
     )
     best: Grist | None = None
-    for grist in _unlike(rough):
+    for grist in rough[:KEPT]:
         for yeast, dearness in larder.yeasts:
             for shares in _sweetened(grist.shares):
                 fixed = _coloured(shares, larder, aim, _gravity_of(shares, yeast, aim))
@@ -77,10 +78,6 @@ def best_grist(larder: Larder, aim: Aim) -> Grist:
 
 
 Shares = tuple[tuple[Part, float], ...]
-
-
-def _unlike(rough: list[Grist]) -> list[Grist]:
-    return rough[:KEPT]
 
 
 def _candidates(larder: Larder, aim: Aim) -> Iterator[Shares]:
@@ -135,7 +132,7 @@ def _with_share(shares: Shares, part: Part, share: float) -> Shares:
 def _coloured(shares: Shares, larder: Larder, aim: Aim, gravity: float) -> Shares:
     """The shares with as much roast, or else crystal malt, as the colour wants and is usual."""
     mcu = (aim.near["colour_srm"] / float(morey(1.0))) ** (1.0 / _COLOUR_EXPONENT)
-    per_extract = mcu / float(malt_colour_units(1.0, 1.0)) / float(extract_for(gravity, 1.0))
+    per_extract = mcu / float(malt_colour_units(1.0, 1.0)) / _extract_kg_l(round(gravity, 4))
     for role in (Role.ROAST, Role.CRYSTAL):
         own = [(part, share) for part, share in shares if part.role is role]
         if own:
@@ -180,6 +177,16 @@ def _is_simple_sugar(part: Part, ferments: float) -> bool:
     return part.line.kind == FermentableKind.SUGAR and ferments >= SIMPLE_FROM
 
 
+@lru_cache(maxsize=4096)
+def _extract_kg_l(gravity: float) -> float:
+    return float(extract_for(gravity, 1.0))
+
+
+@lru_cache(maxsize=4096)
+def _abv(gravity: float, final: float) -> float:
+    return float(alcohol_by_volume(gravity, final))
+
+
 def _gravity_of(shares: Shares, yeast: Yeast, aim: Aim) -> float:
     return gravity_wanted(aim, _ferments(shares, yeast)[1])
 
@@ -192,12 +199,14 @@ def gravity_wanted(aim: Aim, ferments: float) -> float:
     if aim.original_gravity is not None:
         return aim.original_gravity
     if aim.abv_percent is not None:
-        return _gravity_for(aim.abv_percent, ferments, aim.near["original_gravity"])
+        return _gravity_for(aim.abv_percent, round(ferments, 3))
     return _within_bands(aim, ferments)
 
 
-def _gravity_for(abv_percent: float, ferments: float, near: float) -> float:
-    gravity = near
+@lru_cache(maxsize=4096)
+def _gravity_for(abv_percent: float, ferments: float) -> float:
+    """Return the gravity that gives so much alcohol; what is asked again and again is kept."""
+    gravity = 1.0 + abv_percent / 105.0
     for _ in range(4):
         found = float(alcohol_by_volume(gravity, final_gravity(gravity, ferments)))
         gravity = 1.0 + (gravity - 1.0) * abv_percent / max(found, 1e-6)
@@ -212,7 +221,7 @@ def _within_bands(aim: Aim, ferments: float) -> float:
         least, most = (1.0 + (each - 1.0) / left for each in aim.bands["final_gravity"])
         low, high = _both((low, high), (least, most))
     if "abv_percent" in aim.bands:
-        ends = (_gravity_for(each, ferments, 1.05) for each in aim.bands["abv_percent"])
+        ends = (_gravity_for(each, round(ferments, 3)) for each in aim.bands["abv_percent"])
         low, high = _both((low, high), (next(ends), next(ends)))
     inset = 0.15 * min(high - low, WIDE)
     return min(max(aim.near["original_gravity"], low + inset), high - inset)
@@ -231,9 +240,9 @@ def _judged(shares: Shares, yeast: Yeast, aim: Aim, larder: Larder, dearness: fl
     gravity = _gravity_of(shares, yeast, aim)
     extract, ferments = _ferments(shares, yeast)
     final = float(final_gravity(gravity, ferments))
-    abv = float(alcohol_by_volume(gravity, final))
+    abv = _abv(round(gravity, 4), round(final, 4))
     colour = sum(share * colour_lovibond(part.line) for part, share in shares)
-    kg_l = float(extract_for(gravity, 1.0)) / extract
+    kg_l = _extract_kg_l(round(gravity, 4)) / extract
     srm = float(morey(malt_colour_units(kg_l * colour, 1.0)))
     figures = {
         "original_gravity": gravity,

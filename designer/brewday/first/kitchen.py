@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from designer.brewday.foam import foam_line_l
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Quantity
+from designer.wort.extract import extract_for
 
 LONGEST_BOIL_MIN, SHORTEST_BOIL_MIN = 60.0, 30.0
 BOILED_AWAY = 0.35
 """Share of the water at the start that a boil may take away in a small pot; judgement."""
 SMALLEST_BATCH_L = 1.0
+POT_CARRIES_KG_L = 0.45
+"""Extract for a litre that a pot holds below its foam line, less what boils away: with the volume
+of the extract itself, about as much as keeps the end of the boil below 1.150."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,3 +61,19 @@ def boil_minutes(kitchen: Recipe, water_l: float) -> float:
     most_h = BOILED_AWAY * water_l / max(number(kitchen.process, "evaporation"), 1e-6)
     quarters = int(60.0 * most_h / 15.0) * 15.0
     return min(max(quarters, SHORTEST_BOIL_MIN), LONGEST_BOIL_MIN)
+
+
+def whole_batch(litres: float) -> float:
+    """Return litres down to a round batch: half litres, tenths of little."""
+    step = 0.5 if litres >= 4.0 else 0.1
+    return max(int(litres / step + 1e-6) * step, SMALLEST_BATCH_L)
+
+
+def batch_for(kitchen: Recipe, original_gravity: float, asked_l: float | None) -> float:
+    """Return as much as was asked for or the fermenter takes, and the pot has wort for."""
+    wanted = asked_l or whole_batch(most_beer_l(kitchen))
+    steam_l = number(kitchen.process, "evaporation") * boil_minutes(kitchen, 0.0) / 60.0
+    below_foam_l = foam_line_l(kitchen.pot) or 0.0
+    carries_kg = POT_CARRIES_KG_L * max(below_foam_l - steam_l, 0.1)
+    most = carries_kg / float(extract_for(original_gravity, 1.0))
+    return wanted if wanted <= most else whole_batch(most)

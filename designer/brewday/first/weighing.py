@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil
 
+from designer.brewday.beer import COOL_FERMENT_C
 from designer.brewday.cures import frozen_water_for
 from designer.brewday.day import brew
 from designer.brewday.findings_lines import WORTH_SAYING
@@ -17,9 +18,11 @@ from designer.brewday.first.grist import Grist, gravity_wanted
 from designer.brewday.first.kitchen import (
     SMALLEST_BATCH_L,
     Scale,
+    batch_for,
     boil_minutes,
     most_beer_l,
     step_for,
+    whole_batch,
 )
 from designer.brewday.first.larder import Aim, Larder, Role
 from designer.brewday.foam import foam_line_l
@@ -51,13 +54,12 @@ DENSEST_BOIL_SG = 1.115
 """Where late extract would make a boil denser, it is stirred in at flame-out; judgement."""
 DENSEST_END = 0.150
 """No boil ends denser than 1.150, for it would burn on to the pot."""
-POT_CARRIES_KG_L = 0.45
-"""Extract for a litre that a pot holds below its foam line, less what boils away: with the volume
-of the extract itself, about as much as keeps the end of the boil below 1.150."""
 LEAST_BATCH = 0.5
 """A batch that nobody asked for may be so much smaller than the fermenter takes."""
 USUAL_UTILISATION, LEAST_FOUND = 0.2, 0.005
-COLD_C, COLD_DAYS, STRONG_SG, STRONG_DAYS = 14.0, 28, 1.070, 21
+COLD_DAYS, STRONG_SG, STRONG_DAYS, USUAL_DAYS = 28, 1.070, 21, 14
+"""How long beer ferments that is cool, strong, or neither; common practice, no source."""
+USUAL_PITCH_C, UP_THE_RANGE, ABOVE_TAP_K = 19.0, 0.4, 2.0
 _BY_EXTRACT = ("original_gravity", "final_gravity", "abv_percent")
 _HEATING = ("heat water", "heat to boil")
 _FLAME_OUT = When(Stage.FLAME_OUT, "flame-out")
@@ -106,10 +108,12 @@ class Weighing:
 
     def __init__(self, task: Task) -> None:
         self.task = task
+        tap_c = number(task.kitchen.process, "tap_temperature")
+        self.pitch_c = pitching_c(task.grist.yeast, tap_c)
         self.most_l = max(most_beer_l(task.kitchen), SMALLEST_BATCH_L)
         pot = number_or_none(task.kitchen.pot, "volume") or 0.0
         self.foam_l = foam_line_l(task.kitchen.pot) or 0.0
-        self.batch_l = self._first_batch()
+        self.batch_l = batch_for(task.kitchen, task.grist.original_gravity, task.batch_l)
         self.water_l = max(min(0.62 * pot, self.batch_l), 0.2)
         self.boil_min = boil_minutes(task.kitchen, self.water_l)
         self.late_when = _boil(LATE_MIN)
@@ -144,19 +148,6 @@ class Weighing:
 
     # What it starts from
 
-    def _first_batch(self) -> float:
-        """As much as was asked for or the fermenter takes, and the pot has wort for."""
-        wanted = self.task.batch_l or self._whole_batch(self.most_l)
-        shortest = boil_minutes(self.task.kitchen, 0.0)
-        steam_l = number(self.task.kitchen.process, "evaporation") * shortest / 60.0
-        carries_kg = POT_CARRIES_KG_L * max(self.foam_l - steam_l, 0.1)
-        most = carries_kg / float(extract_for(self.task.grist.original_gravity, 1.0))
-        return wanted if wanted <= most else self._whole_batch(most)
-
-    def _whole_batch(self, litres: float) -> float:
-        step = 0.5 if litres >= 4.0 else 0.1
-        return max(int(litres / step + 1e-6) * step, SMALLEST_BATCH_L)
-
     def _first_grist_kg(self) -> float:
         grist = self.task.grist
         extract = sum(share * extract_fraction(part.line) for part, share in grist.shares)
@@ -185,10 +176,9 @@ class Weighing:
         for amount, (_, share) in zip(self.others, shares[1:], strict=True):
             amount.kg = share * self.grist_kg
         if self.task.packs:
-            self.base = [
-                _Amount(line, Role.BASE, kg, _boil(self.boil_min) if not n else self.late_when)
-                for n, (line, kg) in enumerate(self.task.packs)
-            ]
+            (line, kg), *others = self.task.packs
+            self._split_base(line, kg)
+            self.base += [_Amount(each, Role.BASE, kg, self.late_when) for each, kg in others]
             return
         line, kg = shares[0][0].line, shares[0][1] * self.grist_kg
         self._split_base(line, kg)
@@ -218,7 +208,7 @@ class Weighing:
             for each in self.hops
             if isinstance(each.line, Hop)
         )
-        yeast, pitch_c = self.task.grist.yeast, pitching_c(self.task.grist.yeast)
+        yeast, pitch_c = self.task.grist.yeast, self.pitch_c
         process = replace(
             kitchen.process,
             start_water=scale.volume(self.water_l),
@@ -302,7 +292,7 @@ class Weighing:
             if float(day.beer.undissolved_ibu) > 0.8 * WORTH_SAYING * self._wanted_ibu():
                 times = min(times, SMALLER)
         if times < 1.0 and not self.task.packs:
-            smaller = self._whole_batch(times * self.batch_l)
+            smaller = whole_batch(times * self.batch_l)
             for amount in self.hops:
                 amount.kg *= smaller / self.batch_l
             self.grist_kg *= smaller / self.batch_l
@@ -320,8 +310,12 @@ class Weighing:
         if self.task.batch_l is None:
             self.batch_l = round(self.batch_l / scale.litres) * scale.litres
             self.batch_l = min(self.batch_l, scale.measured_down(self.most_l))
-        if len(self.base) > 1 and not self.task.packs:
-            self.base[0].kg = scale.weighed(self.base[0].kg, scale.extract)
+        if len(self.base) > 1:
+            early, late = self.base[:2]
+            kg = early.kg + late.kg
+            early.kg = scale.weighed(early.kg, scale.extract)
+            if self.task.packs and early.line is late.line:
+                late.kg = kg - early.kg  # a tin put in in two parts is still used whole
 
     def _steps(self, amount: _Amount) -> tuple[tuple[float, float], ...]:
         """Extract is weighed in its steps; grain and sugar, of which there is less, in finer."""
@@ -421,7 +415,7 @@ class Weighing:
 
     def _pitched(self, recipe: Recipe, day: Day) -> tuple[Recipe, Day]:
         """Freeze some of the top-up where the mix would be too warm for the yeast."""
-        pitch_c = pitching_c(recipe.yeast)
+        pitch_c = self.pitch_c
         if float(day.fermenter.mixed_c) <= pitch_c + 3.0:
             return recipe, day
         edit = frozen_water_for(recipe, day, pitch_c)
@@ -431,12 +425,17 @@ class Weighing:
         return cooled, brew(cooled)
 
 
-def pitching_c(yeast: Yeast) -> float:
-    """Return at how many °C to pitch: two fifths up the range that the yeast likes; judgement."""
+def pitching_c(yeast: Yeast, tap_c: float) -> float:
+    """Return at how many °C to pitch: two fifths up the range that the yeast likes; judgement.
+
+    It is no nearer to that of the tap than a cold bath cools the wort in good time, if the yeast
+    bears that.
+    """
     low, high = number_or_none(yeast, "lowest"), number_or_none(yeast, "highest")
     if low is None or high is None:
-        return 19.0
-    return float(round(low + 0.4 * (high - low)))
+        return USUAL_PITCH_C
+    wanted = low + UP_THE_RANGE * (high - low)
+    return float(round(max(wanted, min(tap_c + ABOVE_TAP_K, high))))
 
 
 def _no_leap(times: float) -> float:
@@ -445,7 +444,13 @@ def _no_leap(times: float) -> float:
 
 
 def _time_for(pitch_c: float, gravity: float) -> Quantity:
-    days = COLD_DAYS if pitch_c < COLD_C else STRONG_DAYS if gravity > STRONG_SG else 14
+    days = (
+        COLD_DAYS
+        if pitch_c < COOL_FERMENT_C
+        else STRONG_DAYS
+        if gravity > STRONG_SG
+        else USUAL_DAYS
+    )
     return replace(typed(Kind.TIME, days * 1440.0), text=f"{days} d")
 
 
