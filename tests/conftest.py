@@ -109,11 +109,15 @@ def boxed(porter, tmp_path):
 @pytest.fixture
 def settings(qapp, tmp_path, monkeypatch):
     """Preferences of their own: metric, SRM, light."""
+    from PySide6.QtCore import QCoreApplication, QEvent
+
     from designer.units import ShownUnits
     from designer.window.parts.settings import Settings
     from designer.window.parts.theme import apply_scheme
     from designer.window.parts.typeface import wear_typeface
 
+    # The windows of the test before go now, or each would be dressed anew once more.
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path / "settings"))
     kept = Settings()
     kept.units = ShownUnits.METRIC
