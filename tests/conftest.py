@@ -7,6 +7,7 @@ import os
 import shutil
 import sys
 import tempfile
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck
@@ -23,7 +24,10 @@ for name, same in (("same examples", True), ("other examples", False)):
 wants_others = bool(os.environ.get("HOBWORT_OTHER_EXAMPLES"))
 hypothesis_settings.load_profile("other examples" if wants_others else "same examples")
 
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+if os.environ.get("QT_QPA_PLATFORM", "offscreen") == "offscreen":
+    # On a desk of its own, large enough for the window: Qt's is 800 by 800.
+    screen = Path(__file__).with_name("screen.json")
+    os.environ["QT_QPA_PLATFORM"] = f"offscreen:configfile={screen}"
 for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE"):
     # Removed with the process itself: by then no thread writes to them any more.
     os.environ[name] = tempfile.mkdtemp(prefix="hobwort-tests-")

@@ -6,11 +6,6 @@ from dataclasses import dataclass, replace
 
 from designer.brewday.results import Day
 from designer.brewday.time_line import Addition, Moment
-from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangeLine
-from designer.recipe.message import say
-from designer.recipe.named import is_locked, lines_of
-from designer.recipe.quantity import Stage, When
 from designer.translation import trn
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
@@ -76,11 +71,6 @@ class Marker:
         """The names of what goes in."""
         return ", ".join(each.name or "unnamed" for each in self.additions)
 
-    @property
-    def movable(self) -> bool:
-        """Whether it goes into the boil, so that it can be moved along it."""
-        return all(each.boil_left_min is not None for each in self.additions)
-
 
 def markers(day: Day, at_min: float = 0.0, run: int = 0) -> tuple[Marker, ...]:
     """Return the additions of a day, those of a list at the same minute together.
@@ -100,25 +90,3 @@ def boil_span(day: Day) -> tuple[float, float]:
     """Return start and end of the boil, minutes."""
     spans = [each for each in day.spans if each.key == "boil"]
     return (spans[0].start_min, spans[-1].end_min) if spans else (0.0, 0.0)
-
-
-def moved_edits(
-    recipe: Recipe, marker: Marker, boil_left_min: float, merge_key: str
-) -> list[ChangeLine]:
-    """Return the edits that put a marker's lines at so many minutes left; none for locked ones."""
-    edits = []
-    when = When(Stage.BOIL, f"boil {boil_left_min:g} min", boil_left_min)
-    for each in marker.additions:
-        line = next(
-            (one for one in lines_of(recipe, each.lines) if one.line_id == each.line_id), None
-        )
-        if line is None or is_locked(line) or line.when == when:
-            continue
-        text = say(
-            "move-to",
-            "move {name} to {minutes} min before the end",
-            name=each.name,
-            minutes=f"{boil_left_min:g}",
-        )
-        edits.append(ChangeLine(each.lines, each.line_id, (("when", when),), text, merge_key))
-    return edits

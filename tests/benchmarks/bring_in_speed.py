@@ -17,7 +17,8 @@ from dataclasses import replace
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+SCREEN = Path(__file__).parents[1] / "screen.json"  # larger than the window
+os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={SCREEN}")
 
 FILES, WAIT_BOUND_MS, EVERY_MS = 5000, 100.0, 50
 

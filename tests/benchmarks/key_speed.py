@@ -27,7 +27,8 @@ from typing import NamedTuple
 from as_installed import use_own_folders
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+SCREEN = Path(__file__).parents[1] / "screen.json"  # larger than the window
+os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={SCREEN}")
 use_own_folders()
 
 KEYS, WARMING, RUNS = 300, 20, 3

@@ -33,6 +33,7 @@ wear_typeface(application, settings.typeface)
 window = opened_window(None, settings, keeping=True, waiting=True)
 apply_scheme(application, settings.scheme)
 """
+SCREEN = f"offscreen:configfile={TOP}/tests/screen.json"
 END = """
 import os
 def tell():
@@ -51,7 +52,7 @@ def megabytes(program: str, environment: dict[str, str]) -> float:
         places = {"HOBWORT_STORE": folder, "HOBWORT_SETTINGS": folder}
         done = subprocess.run(
             [sys.executable, "-c", program + END], capture_output=True, text=True, check=True,
-            cwd=TOP, env={"QT_QPA_PLATFORM": "offscreen", **environment, **places},
+            cwd=TOP, env={"QT_QPA_PLATFORM": SCREEN, **environment, **places},
         )  # fmt: skip
     return float(done.stdout.split()[-1])
 

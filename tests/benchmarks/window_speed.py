@@ -16,7 +16,8 @@ from pathlib import Path
 from as_installed import BARE_WINDOW, as_installed, use_own_folders
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+SCREEN = Path(__file__).parents[1] / "screen.json"  # larger than the window
+os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={SCREEN}")
 use_own_folders()
 
 STARTS = 9

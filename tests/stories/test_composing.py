@@ -292,9 +292,9 @@ def test_other_methods_are_set_side_by_side(qtbot, window):
 def test_an_addition_is_dragged_along_the_boil(qtbot, window):
     line = window.compose.day_line
     marker = next(m for m in line._markers if m.names == "Light dry malt extract")
-    y = int(line._plot().bottom()) - 4
-    start = QPoint(int(line._x(marker.time_min)), y)
-    goal = QPoint(int(line._x(marker.time_min - 15.0)), y)
+    y = int(line.scale.plot.bottom()) - 4
+    start = QPoint(int(line.scale.x(marker.time_min)), y)
+    goal = QPoint(int(line.scale.x(marker.time_min - 15.0)), y)
     qtbot.mousePress(line, Qt.MouseButton.LeftButton, pos=start)
     qtbot.mouseMove(line, goal)
     qtbot.mouseRelease(line, Qt.MouseButton.LeftButton, pos=goal)

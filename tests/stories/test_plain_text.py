@@ -226,19 +226,14 @@ def test_the_question_about_unsaved_changes_shows_the_name_as_typed(qtbot, windo
     assert found == [f"“{MARK}” has changes that no file holds yet."]
 
 
-def test_the_day_line_tells_a_marker_as_plain_text(window, monkeypatch):
-    from PySide6.QtCore import QPointF
-    from PySide6.QtGui import QMouseEvent
+def test_the_day_line_tells_a_marker_as_plain_text(qtbot, window):
+    from PySide6.QtCore import QPoint
     from PySide6.QtWidgets import QToolTip
 
-    told = []
-    monkeypatch.setattr(QToolTip, "showText", lambda place, text, widget: told.append(text))
     line = window.compose.day_line
-    monkeypatch.setattr(type(line), "_near", lambda self, place: self._markers[0])
-    event = QMouseEvent(
-        QMouseEvent.Type.MouseMove, QPointF(1, 1), QPointF(1, 1), Qt.MouseButton.NoButton,
-        Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier,
-    )  # fmt: skip
-    line._tell(event)
-    assert told
-    assert not any(map(is_drawn_rich, told))
+    marker = next(each for each in line._markers if MARK in each.names)
+    foot = int(line.scale.plot.bottom()) - 4
+    qtbot.mouseMove(line, QPoint(int(line.names.x(marker)), foot))
+    line.grab()
+    assert MARK in line.read_out, "painted letter by letter"
+    assert not QToolTip.isVisible()

@@ -18,6 +18,7 @@ from designer.recipe.message import word
 from designer.recipe.quantity import Quantity
 from designer.sheet.content import brew_sheet
 from designer.sheet.plain import sheet_text
+from designer.window.compose.day_line import is_movable
 from designer.window.session.looking_ahead import Known
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
@@ -123,7 +124,7 @@ def test_an_addition_moved_along_the_day_is_seen_there_with_the_values(qtbot, wi
     line.setFocus()
     for _ in line._markers:
         QTest.keyClick(line, Qt.Key.Key_Right)
-        if line._chosen_marker().movable:
+        if is_movable(line._chosen_marker()):
             break
     before, picture = line.accessibleDescription(), line.grab().toImage()
     window.opened.values_changed.connect(

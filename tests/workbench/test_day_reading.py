@@ -3,12 +3,12 @@
 import pytest
 
 from designer.brewday.day import brew
+from designer.workbench.day_moves import at_boil, moved_edits
 from designer.workbench.day_reading import (
     at_time,
     boil_span,
     clock,
     markers,
-    moved_edits,
     start_minutes,
 )
 
@@ -45,8 +45,10 @@ def test_moving_leaves_locked_lines_alone(porter):
     locked = replace(porter, hops=tuple(replace(hop, locked=True) for hop in porter.hops))
     day = brew(locked)
     hop = next(m for m in markers(day) if m.names == "Challenger")
-    assert moved_edits(locked, hop, 30.0, "") == []
-    assert moved_edits(porter, hop, 30.0, "")[0].apply(porter).hops[0].when.minutes == 30.0
+    half = at_boil(30.0, 60.0)
+    assert moved_edits(locked, hop.additions, half, "") == []
+    moved = moved_edits(porter, hop.additions, half, "")[0].apply(porter)
+    assert moved.hops[0].when.minutes == 30.0
 
 
 def test_the_boil_lasts_as_long_as_the_recipe_says(porter):

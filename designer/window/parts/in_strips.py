@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import ceil, floor
 
-from PySide6.QtCore import QRect, QRectF
+from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QPainter
 
 ROWS = 32
@@ -17,12 +17,13 @@ ROWS = 32
 
 
 def in_strips(painter: QPainter, area: QRectF, draw: Callable[[], None]) -> None:
-    """Draw what lies in an area, a strip at a time."""
+    """Draw what lies in an area, a strip at a time, within what is clipped already."""
     left, width = floor(area.left()) - 1, ceil(area.width()) + 3
     top, bottom = floor(area.top()) - 1, ceil(area.bottom()) + 1
-    painter.save()
     while top < bottom:
-        painter.setClipRect(QRect(left, top, width, min(ROWS, bottom - top)))
+        painter.save()
+        strip = QRect(left, top, width, min(ROWS, bottom - top))
+        painter.setClipRect(strip, Qt.ClipOperation.IntersectClip)
         draw()
+        painter.restore()
         top += ROWS
-    painter.restore()

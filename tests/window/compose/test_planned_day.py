@@ -48,11 +48,11 @@ def hop_markers(line):
 
 
 def drag(qtbot, line, marker, minutes_left):
-    run = line._runs[marker.run]
-    foot = int(line._lane(run).bottom()) - 4
+    run = line.scale.runs[marker.run]
+    foot = int(line.scale.lane(run).bottom()) - 4
     end = run.at_min + boil_span(run.day)[1]
-    start = QPoint(int(line._x(marker.time_min)), foot)
-    goal = QPoint(int(line._x(end - minutes_left)), foot)
+    start = QPoint(int(line.scale.x(marker.time_min)), foot)
+    goal = QPoint(int(line.scale.x(end - minutes_left)), foot)
     qtbot.mousePress(line, Qt.MouseButton.LeftButton, pos=start)
     qtbot.mouseMove(line, goal)
     qtbot.mouseRelease(line, Qt.MouseButton.LeftButton, pos=goal)
@@ -110,11 +110,11 @@ def test_what_is_dragged_in_a_boil_that_is_worked_on_moves_in_it_alone(qtbot, wi
 def test_pots_at_once_are_drawn_in_lanes_and_each_is_read_under_the_pointer(qtbot, brewed):
     page = brewed(Turn.AT_ONCE, "6 L")
     line = page.day_line
-    lanes = [line._lane(run) for run in line._runs]
+    lanes = [line.scale.lane(run) for run in line.scale.runs]
     assert lanes[0].bottom() < lanes[1].top()
     for lane, name in zip(lanes, ("Boil 1", "Boil 2"), strict=True):
         qtbot.mouseMove(line, QPoint(int(lane.center().x()), int(lane.center().y())))
-        assert line._run_at(line._time(lane.center().x())).name == name
+        assert line.scale.run_at(line.scale.time(lane.center().x()), lane.center().y()).name == name
     drag(qtbot, line, extract_markers(line)[0], 15.0)
     assert line._opened.recipe.fermentables[1].when.minutes == pytest.approx(15.0, abs=1.0)
 
