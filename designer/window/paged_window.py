@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from designer.translation import message, tr
 from designer.window.header import Header
@@ -249,14 +251,22 @@ class PagedWindow(RecipeWindow):
 
     def what_if(self) -> None:
         """Try variants of the open recipe; it stays as it is until one is kept."""
-        place = self.compose.focused_place()
+        place, focus = self.compose.focused_place(), QApplication.focusWidget()
         self.finish_typing()
-        self.compose.what_if(place)
+        tried = self.compose.what_if(place)
+        if focus is not None and self.isAncestorOf(focus):
+            tried.finished.connect(partial(_give_back, focus))
 
     def close_pages(self) -> None:
         """Let go of what goes on beside the pages, for the end of the program."""
         for page in self.findChildren(Page):
             page.close_down()
+
+
+def _give_back(focus: QWidget, _result: int) -> None:
+    """Give the keyboard back to what had it; the editor of a cell may be gone by then."""
+    if isValid(focus) and focus.isVisible():
+        focus.setFocus(Qt.FocusReason.OtherFocusReason)
 
 
 class PageEntry(NamedTuple):

@@ -16,7 +16,7 @@ from designer.recipe.message import say
 from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.workbench.style_words import all_beyond
-from designer.workbench.styles import StyleFit, asked_by, is_beer, ranked, style_fit
+from designer.workbench.styles import asked_by, is_beer, missing_of, nearest_missed
 
 STYLES = "styles"
 """Where the styles are told, as findings name it."""
@@ -45,10 +45,10 @@ def style_finding(recipe: Recipe, forecasts: Mapping[str, Range]) -> Finding | N
         return None
     style = find_style(recipe.style) if recipe.style else None
     if style is not None:
-        missing = style_fit(forecasts, style).missing
+        missing = missing_of(forecasts, style)
         return None if not missing else _missed(style, missing)
-    nearest = ranked(forecasts)[0]
-    return None if not nearest.missing else _in_none(nearest)
+    nearest = nearest_missed(forecasts)
+    return None if nearest is None else _in_none(nearest, missing_of(forecasts, nearest))
 
 
 def _missed(style: StyleEntry, missing: tuple[Miss, ...]) -> Finding:
@@ -63,14 +63,14 @@ def _missed(style: StyleEntry, missing: tuple[Miss, ...]) -> Finding:
     )
 
 
-def _in_none(nearest: StyleFit) -> Finding:
+def _in_none(nearest: StyleEntry, missing: tuple[Miss, ...]) -> Finding:
     return doubt(
         Severity.NOTE,
         Place("style"),
         IN_NONE,
         "It falls into the range of no style. The nearest is {style}: {misses}.",
-        style=nearest.style.name,
-        misses=all_beyond(nearest.missing),
+        style=nearest.name,
+        misses=all_beyond(missing),
         leads_to=STYLES,
     )
 

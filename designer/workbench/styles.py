@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil, floor, inf
 
 from designer.brewday.asked_ranges import Asked, Miss, misses, share_inside
 from designer.brewday.results import Range
@@ -58,10 +58,26 @@ def asked_by(style: StyleEntry) -> Asked:
     return {**asked, "colour_srm": (float(floor(low)), float(ceil(high)))}
 
 
+def missing_of(forecasts: Mapping[str, Range], style: StyleEntry) -> tuple[Miss, ...]:
+    """Return what keeps a beer out of a style; nothing where it is in."""
+    return misses({key: forecasts[key].value for key in FIVE}, asked_by(style))
+
+
+def nearest_missed(forecasts: Mapping[str, Range]) -> StyleEntry | None:
+    """Return the nearest style of a beer that falls in none; None where it falls in one."""
+    nearest, least = None, inf
+    for style in styles():
+        off = sum(each.weight for each in missing_of(forecasts, style))
+        if off == 0.0:
+            return None
+        if off < least:
+            nearest, least = style, off
+    return nearest
+
+
 def style_fit(forecasts: Mapping[str, Range], style: StyleEntry) -> StyleFit:
     """Return how forecasts stand to a style."""
-    asked = asked_by(style)
-    missing = misses({key: forecasts[key].value for key in FIVE}, asked)
+    asked, missing = asked_by(style), missing_of(forecasts, style)
     share = min(share_inside(forecasts[key], *_to_the_eye(key, asked[key])) for key in FIVE)
     off_centre = sum(
         abs(forecasts[key].value - 0.5 * (low + high)) / (high - low)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication
 
 from designer.brewday.day import brew
 from designer.brewday.findings import findings
+from designer.library.catalogue import styles
 from designer.library.pasted import pasted_table
 from designer.library.recipe_file import load
 from designer.library.store.kitchen import CupboardRecord, PotRecord
@@ -30,6 +31,7 @@ from designer.window.compose.watch_out import WatchOut
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.what_if import NAMES
 from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import catalogue_texts, english_left, own_texts
@@ -183,6 +185,36 @@ def test_a_forecast_that_is_wanted_is_answered_in_the_language(show, porter):
             behind.make_it()
             said.add(behind.answer.text())
     assert_said(said, own_texts(porter), least=4)
+
+
+def test_the_styles_and_what_brings_the_beer_in_are_told_in_the_language(show, qtbot):
+    window = show(replace(load(EXAMPLES[-1]), style="Imperial Stout"))
+    window.compose.styles.open_card()
+    card, said = window.compose.styles.card, set()
+    for row in card.rows[:1] + card.rows[4:5]:
+        with qtbot.waitSignal(card.sought, timeout=20_000):
+            row.bring.click()
+        said |= texts_of(card)
+    own = own_texts(window.opened.recipe) | {each.code for each in styles()}
+    assert_said(said | texts_of(window.compose.styles), own, least=20)
+
+
+def test_variants_that_are_tried_are_told_in_the_language(show):
+    window = show(load(EXAMPLES[-1]))
+    tried = window.compose.what_if()
+    said = texts_of(tried)
+    for number in range(0, len(tried.knobs), 5):
+        tried.variants.button(number % 3).click()
+        tried.chosen.setCurrentIndex(number)
+        tried.slider.setValue(tried.slider.maximum())
+        said |= texts_of(tried)
+    for trial in tried.trials:
+        trial.look_ahead()
+    said |= texts_of(tried)
+    tried.keep_buttons[0].click()
+    said.add(window.opened.undo_stack.undoText())
+    said = {re.sub(rf"\b[{''.join(NAMES)}]\b", "", text) for text in said}
+    assert_said(said, own_texts(window.opened.recipe) | {"dry hop 14 days"}, least=40)
 
 
 def test_every_finding_is_shown_with_its_cure_in_the_language(pseudo, qtbot, display):

@@ -375,6 +375,9 @@ class ComposePage(Page):
 
     def go_to(self, place: Place) -> None:
         """Put the cursor where a finding points to."""
+        if place.of == "style":
+            self.styles.open_card()
+            return
         panels = self._panels()
         if place.of in PLAN_TYPES:
             self.choose(place)

@@ -125,6 +125,7 @@ class StyleCard(QFrame):
     """The nearest styles; the chosen one first."""
 
     edit_wanted = Signal(object)
+    sought = Signal()
     closed = Signal()
 
     def __init__(self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget) -> None:
@@ -244,6 +245,7 @@ class StyleCard(QFrame):
             self.tell(said.said(self._display.rounded, self._display.quantity))
         self.refresh()
         self.take_focus()
+        self.sought.emit()
 
     def close_down(self) -> None:
         """Await what is sought, for the end of the program."""

@@ -52,7 +52,7 @@ class Trial(QObject):
         self.untaken: tuple[str, ...] = ()
         self.seen: Glimpse | Outlook = base.opened.newest_outlook()
         self._rest = QTimer(self, singleShot=True, interval=RESTING_MS)
-        self._rest.timeout.connect(self._look_ahead)
+        self._rest.timeout.connect(self.look_ahead)
 
     def make_or_refuse(self, edit: Edit) -> bool:
         """Change the variant; what is as in the recipe counts as no change of it.
@@ -106,7 +106,8 @@ class Trial(QObject):
         self.seen = glimpse(self.whole, self._base.opened.outlook)
         self.seen_changed.emit(self.seen)
 
-    def _look_ahead(self) -> None:
+    def look_ahead(self) -> None:
+        """Forecast all of the variant, ranges and findings included."""
         from designer.workbench.style_watch import outlook_of
 
         self.seen = outlook_of(self.whole, ranges=self._base.opened.with_ranges)

@@ -59,6 +59,8 @@ ABOUT = message(
 )
 CHANGED, FULLEST, VESSELS = message("Changed"), message("Fullest pot"), message("Vessels")
 SIZE = (900, 540)
+USUAL = Place("process", "boil_time")
+"""What is turned where no field is chosen."""
 TOP = Qt.AlignmentFlag.AlignTop
 
 
@@ -249,13 +251,13 @@ class WhatIf(QDialog):
         return tr("{name}, {what}", name=name, what=label.lower())
 
     def _choose_place(self, place: Place | None) -> None:
+        """Turn what stands at a place first, else what is of the same line or part."""
+        wanted = place if place is not None else USUAL
         places = [each.place for each in self.knobs]
-        if place is not None and place in places:
-            self.chosen.setCurrentIndex(places.index(place))
-        else:
-            about = place if place is not None else Place("process", "boil_time")
-            near = [n for n, each in enumerate(places) if each[::2] == about[::2]]
-            self.chosen.setCurrentIndex(near[0] if near else 0)
+        near = [number for number, each in enumerate(places) if each[::2] == wanted[::2]]
+        self.chosen.setCurrentIndex(
+            places.index(wanted) if wanted in places else near[0] if near else 0
+        )
 
     def _show_knob(self, _number: int = 0) -> None:
         """Put slider and field to what is turned now."""
