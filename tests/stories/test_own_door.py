@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
 
 from designer.library.recipe_file import read_document
@@ -273,3 +274,77 @@ def test_other_units_are_shown_at_once(qtbot, settings, own):
     assert own.form.kitchen.fields["pot"].text() == "2.38 gal"
     amounts = [line.amount for line in own.three.cards[0].lines.lines]
     assert any("oz" in each or "lb" in each for each in amounts)
+
+
+def test_a_pot_too_small_for_any_beer_is_said_once_its_field_is_left(qtbot, window, own):
+    pot = own.fields["pot"]
+    type_over(qtbot, pot, "1 L")
+    qtbot.waitUntil(lambda: bool(pot.property("refused")), timeout=20_000)
+    assert own.three.is_dimmed
+    assert not own.refusal.isVisible()  # 15 L begins so too
+    keys(qtbot, Qt.Key.Key_Tab)
+    assert "1 L is outside" in own.refusal.text()
+    type_over(qtbot, pot, "15 L")
+    found_for_now(qtbot, own)
+    assert not pot.property("refused")
+    assert not own.refusal.isVisible()
+    assert not own.three.is_dimmed
+
+
+def test_a_wish_beyond_the_vessels_gets_the_nearest_and_the_card_says_what_gave_way(
+    qtbot, window, own
+):
+    type_over(qtbot, own.fields["batch"], "30 L")
+    found = found_for_now(qtbot, own)
+    card, draft = own.three.cards[0], found.drafts[0]
+    assert draft.gave_way
+    assert card.gave_way.isVisible()
+    assert "30 L" in card.gave_way.text()
+    press(qtbot, card.button)
+    codes = {each.code for each in window.opened.newest_outlook().findings}
+    assert "fermenter-overflows" not in codes
+
+
+@pytest.mark.parametrize("size", [(1024, 600), (1280, 800), (760, 520)])
+def test_nothing_is_cut_beside_the_page_and_what_begins_a_recipe_is_in_sight(
+    qtbot, window, own, size
+):
+    window.resize(*size)
+    qtbot.waitUntil(lambda: window.size().toTuple() == size)
+    own.form.words.setText("best bitter, dry and with flowers")
+    own.form.words.textEdited.emit(own.form.words.text())
+    found_for_now(qtbot, own)
+    qtbot.waitUntil(lambda: own._content.width() <= own._area.viewport().width())
+    inside = own._content.rect()
+    for each in (*own.form.stops(), *own.three.cards, own.three.cards[2].lines):
+        if each.isVisible():
+            corner = each.mapTo(own._content, each.rect().bottomRight())
+            assert inside.contains(corner), each
+            assert each.width() >= each.minimumSizeHint().width(), each
+    if own.three.foot.isVisible():
+        for card in own.three.cards:
+            assert card.button.visibleRegion().boundingRect() == card.button.rect()
+
+
+def test_tab_comes_to_every_answer_and_every_card_in_the_order_they_are_seen(qtbot, own):
+    own.take_focus()
+    order = []
+    for _ in range(60):
+        order.append(QApplication.focusWidget())
+        keys(qtbot, Qt.Key.Key_Tab)
+        if QApplication.focusWidget() is own.form.words or own.study_link in order:
+            break
+    wanted = [
+        own.form.words,
+        own.form.strength.field,
+        own.form.bitterness.slider,
+        own.form.colour.slider,
+        own.form.flavours.chips[0],
+        *own.form.kitchen.fields.values(),
+        *(card.button for card in own.three.cards),
+        own.study_link,
+    ]
+    assert [each for each in order if each in wanted] == wanted
+    for each in order:
+        name = QAccessible.queryAccessibleInterface(each).text(QAccessible.Text.Name)
+        assert name.strip(), each

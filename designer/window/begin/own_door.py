@@ -20,22 +20,18 @@ from designer.translation import tr
 from designer.window.begin.door import Door
 from designer.window.begin.own_cards import DraftCards
 from designer.window.begin.own_column import small_label
+from designer.window.begin.own_faults import AnswerFaults
 from designer.window.begin.own_form import AnswersForm
 from designer.window.begin.own_kitchen import KeptKitchen, kept_kitchen
-from designer.window.begin.own_reckoning import FirstReckoning, Found, Understood
-from designer.window.parts.being_typed import mark
+from designer.window.begin.own_reckoning import STUDY, FirstReckoning, Found, Understood
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading, scrolled
-from designer.window.parts.refusal import FieldRefusedError
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.shop_sizes import ShopSizes
 
 if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.workbench.first_answers import Answers
-
-STUDY = 3
-"""The number of the study beer, behind the three."""
 
 
 class OwnDoor(Door):
@@ -59,7 +55,7 @@ class OwnDoor(Door):
         self._asked: Answers | None = None
         self._to_start: int | None = None
         self._study_awaited = False
-        self._marked: QLineEdit | None = None
+        self._faults = AnswerFaults(self.refusal, self.form.places())
         self._painted = self._is_complete = False
         self.reckoning = FirstReckoning(self)
         self.shop = ShopSizes(display, autosave, self, key="packs for the doors")
@@ -128,7 +124,7 @@ class OwnDoor(Door):
         self.shop.changed.connect(self._follow)
         self._display.settings.changed.connect(self._show_anew)
         for field in self.fields.values():
-            field.editingFinished.connect(self._left)
+            field.editingFinished.connect(lambda field=field: self._faults.say_left(field))
 
     # keys
 
@@ -206,9 +202,9 @@ class OwnDoor(Door):
         try:
             answers = self._answers()
         except RefusedInputError as fault:
-            self._mark(fault)
+            self._refuse(fault)
             return
-        self._unmark()
+        self._faults.readable()
         if answers != self._asked:
             self._ask(answers)
 
@@ -216,31 +212,12 @@ class OwnDoor(Door):
         self._asked = answers
         self.reckoning.ask(answers, with_study=self.study_link.isChecked())
 
-    def _mark(self, fault: RefusedInputError) -> None:
-        self._unmark()
-        self._asked = None
+    def _refuse(self, fault: RefusedInputError, key: str = "") -> None:
+        """What stands in the cards is no answer to this."""
+        self._to_start = self._asked = None
         self.reckoning.withdraw()
         self._dim(True)
-        if isinstance(fault, FieldRefusedError) and isinstance(fault.field, QLineEdit):
-            self._marked = fault.field
-            mark(fault.field, refused=True)
-
-    def _unmark(self) -> None:
-        marked, self._marked = self._marked, None
-        if marked is not None:
-            mark(marked, refused=False)
-        self._dim(False)
-
-    def _left(self) -> None:
-        """A field is left: say why it is not taken."""
-        if self._marked is not None and self._marked is self.sender():
-            self._refuse_typed()
-
-    def _refuse_typed(self) -> None:
-        try:
-            self._answers()
-        except RefusedInputError as fault:
-            self.refuse(fault)
+        self._faults.note(fault, key)
 
     def _dim(self, dimmed: bool) -> None:
         self.three.dim(dimmed)
@@ -255,12 +232,13 @@ class OwnDoor(Door):
         if found.answers != self._asked:
             return
         if found.fault is not None:
-            self._dim(True)
-            self.refuse(found.fault)
-            self._to_start = None
+            is_to_start = self._to_start is not None
+            self._refuse(found.fault, found.at)
+            if is_to_start:
+                self._faults.say()
             return
         self.found = found
-        self.refusal.clear()
+        self._faults.forget()
         self._dim(False)
         self._show_drafts(found)
         wanted, self._to_start = self._to_start, None
@@ -295,17 +273,17 @@ class OwnDoor(Door):
         try:
             answers = self._answers()
         except RefusedInputError as fault:
-            self._mark(fault)
-            self.refuse(fault)
+            self._refuse(fault)
+            self._faults.say()
             return
         found = self.found
-        if found is not None and found.answers == answers and not self.three.is_dimmed:
-            self._begin(found, number)
-        else:
+        if found is None or found.answers != answers or found.draft(number) is None:
             self._ask(answers)
             self._to_start = number
+        else:
+            self._begin(found, number)
 
     def _begin(self, found: Found, number: int) -> None:
-        draft = found.study if number == STUDY else found.drafts[number]
+        draft = found.draft(number)
         if draft is not None:
             self.begin_with(draft.recipe)

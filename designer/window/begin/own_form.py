@@ -149,6 +149,17 @@ class AnswersForm(QFrame):
             *self.kitchen.ticks(),
         ]
 
+    def places(self) -> dict[str, QWidget]:
+        """Return where answers are given, by their keys."""
+        strength, bitterness = self.strength.field, self.bitterness
+        return {
+            "original_gravity": strength,
+            "abv_percent": strength,
+            "bitterness_ibu": bitterness.field,
+            "colour_srm": self.colour.slider,
+            **self.kitchen.fields,
+        }
+
     def after(self, answer: QWidget) -> QWidget | None:
         """Return where the answer after this one is given; None behind the last."""
         order: list[QWidget] = [

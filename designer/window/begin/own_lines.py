@@ -18,6 +18,8 @@ from designer.window.parts.inks import Inks, inks_for
 
 GAP, ROOM = 10, 4
 """Between columns; above and below a line."""
+MOST_WIDTHS = 8
+"""For so many widths it is remembered where the lines go."""
 _WRAPS = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 _RIGHT = int(Qt.TextFlag.TextSingleLine | Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 
@@ -98,7 +100,9 @@ class DraftLines(QWidget):
 
     def _laid(self, width: int) -> list[_Place]:
         if width not in self._places:
-            self._places = {width: self._lay_out(width)}
+            if len(self._places) > MOST_WIDTHS:
+                self._places.clear()
+            self._places[width] = self._lay_out(width)
         return self._places[width]
 
     def _lay_out(self, width: int) -> list[_Place]:

@@ -8,11 +8,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 
 from designer.errors import RefusedInputError
+from designer.recipe.message import Message
 from designer.window.parts.background import Latest
 
 if TYPE_CHECKING:
     from designer.workbench.first_answers import Answers, Draft, Reading, Wished
 
+STUDY = 3
+"""The number of the study beer, behind the three."""
 RESTING_MS = 40
 """So long no key has to come before recipes are reckoned: keys come first."""
 
@@ -26,12 +29,29 @@ class Understood(NamedTuple):
 
 
 class Found(NamedTuple):
-    """The recipes for some answers, or why there are none; `study` if that was asked for."""
+    """The recipes for some answers, or why there are none; `study` if that was asked for.
+
+    `at` is the key of the answer at fault; "" if no single one is.
+    """
 
     answers: Answers
     drafts: tuple[Draft, ...] = ()
     study: Draft | None = None
     fault: RefusedInputError | None = None
+    at: str = ""
+
+    def draft(self, number: int) -> Draft | None:
+        """Return one of the recipes by its number; None if it was not asked for."""
+        return self.study if number == STUDY else self.drafts[number]
+
+
+def _answer_at_fault(fault: RefusedInputError) -> str:
+    from designer.workbench.first_aims import LIMITS, VESSELS
+
+    keys = {row[-1]: key for table in (LIMITS, VESSELS) for key, row in table.items()}
+    found = fault.messages[0]
+    named = dict(found.names).get("name") if isinstance(found, Message) else None
+    return keys.get(named.id, "") if isinstance(named, Message) else ""
 
 
 class FirstReckoning(QObject):
@@ -93,7 +113,7 @@ class FirstReckoning(QObject):
                 study = study_recipe(answers) if with_study else None
                 return Found(answers, first_recipes(answers), study)
             except RefusedInputError as fault:
-                return Found(answers, fault=fault)
+                return Found(answers, fault=fault, at=_answer_at_fault(fault))
 
         self._latest.ask(work)
 
