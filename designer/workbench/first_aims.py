@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from designer.brewday.first.larder import Aim, Band
 from designer.library import catalogue
@@ -93,12 +94,25 @@ def wanted(answers: Answers) -> Wanted:
 
     Raises RefusedInputError, one message for each, for what no recipe can be.
     """
-    _check(answers)
     words = understood(answers.words)
+    answers = _with_figures(answers, words)
+    _check(answers)
     flavours = tuple(dict.fromkeys((*answers.flavours, *words.flavours)))
     style = words.style
     named = style if style is not None else _nearest_style(_alone(answers, words, EVEN))
     return Wanted(answers, words, style, grist_of(named.name), flavours)
+
+
+def _with_figures(answers: Answers, words: Understood) -> Answers:
+    """The answers with figures out of the words, where their own fields were left out."""
+    is_strength_said = answers.original_gravity is not None or answers.abv_percent is not None
+    figures: dict[str, Any] = {
+        key: value
+        for key, value in words.figures.items()
+        if getattr(answers, key) is None
+        and not (is_strength_said and key in ("original_gravity", "abv_percent"))
+    }
+    return replace(answers, **figures) if figures else answers
 
 
 def _check(answers: Answers) -> None:
@@ -261,8 +275,3 @@ def bitterness_in_words(ibu: float, gravity: float) -> Message:
     return say(
         "bitterness-in-words", "{balance}, {0}", (Kind.BITTERNESS, ibu), balance=word(balance)
     )
-
-
-def simpler(asked: Wanted) -> Wanted:
-    """The same, asked to be made of as little as will do."""
-    return replace(asked, answers=replace(asked.answers, is_simple=True))

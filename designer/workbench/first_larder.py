@@ -19,8 +19,8 @@ from designer.recipe.same_name import name_key
 
 A_PLACE, A_GRAIN, IN_HAND, FLAVOUR = 0.5, 0.25, -1.2, -5.0
 """What it counts to come later in a row of the data (of grain), in hand, for a flavour."""
-NEEDLESS_ROAST = 1.0
-"""What roast counts for in a style that does without."""
+NEEDLESS_ROAST, ONLY_BODY = 1.0, 1.0
+"""What roast counts for in a style that does without, and what is there for body alone."""
 ROAST_FROM_LOVIBOND, FERMENTS_NOT = 200.0, 0.1
 BREADY = (0.10, 0.25)
 """Share of an extract that is put in for its flavour alone; judgement."""
@@ -139,13 +139,14 @@ def _portions(
     portions: tuple[Portion | None, ...], role: Role, wishes: Wishes
 ) -> tuple[Part | None, ...]:
     return tuple(
-        None
-        if each is None
-        else Part(
-            fermentable(each.name), _role(each, role), each.share, wishes.dearness(each.name, place)
-        )
+        None if each is None else _portion(each, _role(each, role), wishes, place)
         for place, each in enumerate(portions)
     )
+
+
+def _portion(portion: Portion, role: Role, wishes: Wishes, place: int) -> Part:
+    dearness = wishes.dearness(portion.name, place) + (ONLY_BODY if role is Role.BODY else 0.0)
+    return Part(fermentable(portion.name), role, portion.share, dearness)
 
 
 def _role(portion: Portion, role: Role) -> Role:

@@ -11,12 +11,24 @@ from designer.library import catalogue
 from designer.library.catalogue import StyleEntry
 from designer.library.flavours import PlainWord, flavour_entries, plain_words
 from designer.library.style_grists import grist_of
-from designer.recipe.message import Message, in_a_row, say, word
+from designer.recipe.message import Message, in_a_row, listed, say, word
+from designer.recipe.quantity import Kind
 from designer.recipe.same_name import folded
 from designer.translation import message
 from designer.workbench.first_answers import Reading
+from designer.wort.colour import srm_from_ebc
 
 _WORD = re.compile(r"[^\W_]+")
+_FIGURE = re.compile(
+    r"(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>%|IBU\b|SRM\b|EBC\b)|\b(?P<gravity>1[.,][01]\d\d)\b",
+    re.IGNORECASE,
+)
+_KINDS = {
+    "original_gravity": Kind.GRAVITY,
+    "bitterness_ibu": Kind.BITTERNESS,
+    "colour_srm": Kind.BEER_COLOUR,
+}
+_UNITS = {"%": "abv_percent", "ibu": "bitterness_ibu", "srm": "colour_srm"}
 LONGEST_TEXT = 300
 AXES = ("sweetness", "strength", "bitterness", "colour", "hops")
 _THAN_USUAL = {
@@ -35,13 +47,28 @@ _ALONE = {
 }
 
 
+_COLOURS = (
+    (6.0, message("pale")),
+    (12.5, message("amber")),
+    (15.0, message("red")),
+    (20.0, message("brown")),
+    (28.0, message("dark")),
+)
+_BLACK = message("black")
+
+
 @dataclass(slots=True)
 class Understood:
-    """What plain words come to: which way along each axis, -1 to 1, and figures without a style."""
+    """What plain words come to.
+
+    `steps` say which way along each axis, -1 to 1, `alone` the figures where no style is named;
+    `figures` are those that were typed among the words, by the name of their answer.
+    """
 
     style: StyleEntry | None = None
     steps: dict[str, float] = field(default_factory=dict)
     alone: dict[str, float] = field(default_factory=dict)
+    figures: dict[str, float] = field(default_factory=dict)
     flavours: tuple[str, ...] = ()
     unread: str = ""
 
@@ -59,14 +86,28 @@ def _said(found: Understood) -> Message:
     words = _ALONE if found.style is None else _THAN_USUAL
     for axis in AXES:
         step = found.steps.get(axis, 0.0)
-        if step:
+        if found.style is None and axis == "colour" and axis in found.alone:
+            parts.append(word(_colour_word(found.alone[axis])))
+        elif step:
             parts.append(word(words[axis][1 if step > 0.0 else 0]))
+    parts += [_shown(key, value) for key, value in found.figures.items()]
     labels = {each.key: each.name for each in flavour_entries()}
-    parts += [say("tasting-of", "tasting of {flavour}", flavour=word(labels[key]))
-              for key in found.flavours]  # fmt: skip
+    if found.flavours:
+        tastes = listed([word(labels[key]) for key in found.flavours])
+        parts.append(say("tasting-of", "tasting of {flavour}", flavour=tastes))
     if not parts:
         return say("read-as-nothing", "")
     return say("read-as", "read as: {beer}", beer=in_a_row(parts))
+
+
+def _colour_word(srm: float) -> str:
+    return next((words for most, words in _COLOURS if srm <= most), _BLACK)
+
+
+def _shown(key: str, value: float) -> Message:
+    if key == "abv_percent":
+        return say("per-cent", "{value} %", value=f"{value:g}")
+    return say("figure", "{0}", (_KINDS[key], value))
 
 
 def understood(words: str) -> Understood:
@@ -74,13 +115,13 @@ def understood(words: str) -> Understood:
     by_code = catalogue.find_style(words)
     if by_code is not None:
         return Understood(by_code)
-    spelt = [(each, folded(each)) for each in _WORD.findall(words[:LONGEST_TEXT])]
     found = Understood()
+    rest = _FIGURE.sub(lambda figure: _figured(found, figure), words[:LONGEST_TEXT])
+    spelt = [(each, folded(each)) for each in _WORD.findall(rest)]
     unread: list[str] = []
     styled = _with_style(spelt, found)
     turned = False
-    for piece in _pieces([each for _, each in styled]):
-        place, count, meaning = piece
+    for place, meaning in _pieces([each for _, each in styled]):
         if meaning is None:
             unread.append(styled[place][0])
         elif meaning.means == "negation":
@@ -88,16 +129,28 @@ def understood(words: str) -> Understood:
         elif meaning.means != "nothing":
             _take(found, meaning, turned=turned)
             turned = False
-        del count
     found.unread = " ".join(unread)
     return found
+
+
+def _figured(found: Understood, figure: re.Match[str]) -> str:
+    """Take a figure out of the words: "4.5 %", "25 IBU", "18 EBC", "1.045"."""
+    value = float((figure["value"] or figure["gravity"]).replace(",", "."))
+    unit = folded(figure["unit"] or "")
+    if figure["gravity"]:
+        found.figures["original_gravity"] = value
+    elif unit == "ebc":
+        found.figures["colour_srm"] = float(srm_from_ebc(value))
+    else:
+        found.figures[_UNITS[unit]] = value
+    return " "
 
 
 def _with_style(spelt: list[tuple[str, str]], found: Understood) -> list[tuple[str, str]]:
     """Take the longest name of a style out of the words."""
     keys = [each for _, each in spelt]
     for length in range(min(len(keys), 6), 0, -1):
-        for start in range(len(keys) - length + 1):
+        for start in reversed(range(len(keys) - length + 1)):  # what it is comes last
             name = _style_names().get(tuple(keys[start : start + length]))
             if name is not None and not _is_turned(keys, start):
                 found.style = catalogue.find_style(name)
@@ -107,9 +160,10 @@ def _with_style(spelt: list[tuple[str, str]], found: Understood) -> list[tuple[s
 
 def _is_turned(keys: list[str], start: int) -> bool:
     """Whether a word before says that it is not so: "not too bitter" is no bitter."""
-    before = keys[max(start - 2, 0) : start]
+    if not start:
+        return False
     turns = {each.words[0] for each in plain_words() if each.means == "negation"}
-    return any(each in turns for each in before) or before[-1:] == ["too"]
+    return keys[start - 1] in turns or keys[start - 1] == "too"
 
 
 @cache
@@ -126,14 +180,14 @@ def _meanings() -> dict[tuple[str, ...], PlainWord]:
     return {each.words: each for each in plain_words() if each.means != "style"}
 
 
-def _pieces(keys: list[str]) -> Iterator[tuple[int, int, PlainWord | None]]:
-    """Yield where each run of words begins, how many they are, and what they mean."""
+def _pieces(keys: list[str]) -> Iterator[tuple[int, PlainWord | None]]:
+    """Yield where each run of words begins, and what it means."""
     place = 0
     while place < len(keys):
         for count in (3, 2, 1):
             meaning = _meanings().get(tuple(keys[place : place + count]))
             if meaning is not None or count == 1:
-                yield place, count, meaning
+                yield place, meaning
                 place += count
                 break
 

@@ -128,6 +128,10 @@ def test_a_flavour_that_does_not_belong_into_a_style_is_said():
         ("13c", "English Porter", "read as: English Porter"),
         ("not too bitter stout", "Irish Stout", "Irish Stout, softer than usual"),
         ("something dark with coffee", None, "read as: dark, tasting of roast"),
+        ("bitter stout", "Irish Stout", "Irish Stout, more bitter than usual"),
+        ("less bitter best bitter", "Best Bitter", "Best Bitter, softer than usual"),
+        ("brown, with nuts and toffee", None, "read as: brown, tasting of nuts and toffee"),
+        ("4,5 % porter, 25 IBU", "English Porter", "English Porter, 4.5 %, 25 IBU"),
         ("hoppy IPA", "American IPA", "American IPA, with much scent of hops"),
     ],
 )
@@ -136,6 +140,16 @@ def test_plain_words_are_read(words, style, said):
     assert (found.style.name if found.style else None) == style
     assert said in found.said.text
     assert found.unread == ""
+
+
+def test_figures_among_the_words_hold_unless_their_field_says_otherwise():
+    assert wished(answers("porter of 4.5 %, 30 IBU")).abv_percent == 4.5
+    assert wished(answers("porter, 1.048, 50 EBC")).original_gravity == 1.048
+    assert wished(answers("porter, 50 EBC")).colour_srm == pytest.approx(50 / 1.97)
+    typed = wished(answers("porter, 1.048, 30 IBU", abv_percent=5.0, bitterness_ibu=22.0))
+    assert (typed.abv_percent, typed.bitterness_ibu) == (5.0, 22.0)
+    with pytest.raises(RefusedInputError):
+        wished(answers("porter of 80 %"))
 
 
 def test_words_that_say_nothing_are_told():
