@@ -1,15 +1,17 @@
-"""The header: the recipe's name and style, whether it is saved, the pages, undo and redo."""
+"""The header: name, size and style of the recipe, whether it is saved, the pages, what one does."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QToolButton,
     QWidget,
 )
 
@@ -17,17 +19,27 @@ from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
+from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.eliding import ElidedButton, ElidedField, ElidedLabel
 from designer.window.parts.plain_text import tip
+from designer.window.parts.turn_button import TurnButton
 from designer.window.session.open_recipe import UNNAMED, OpenRecipe
+
+if TYPE_CHECKING:
+    from designer.brewday.results import Glimpse, Outlook
+
+
+WIDE = 135
+"""Wide enough for all there is, in letters."""
 
 
 class Header(QWidget):
     """One line across the window."""
 
     page_wanted = Signal(int)
+    doors_wanted = Signal()
     refused = Signal(str)
 
     def __init__(
@@ -40,10 +52,15 @@ class Header(QWidget):
         super().__init__(parent)
         self.setObjectName("header")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._opened = opened
+        self._opened, self._display = opened, display
         self.name = self._name_field()
         self.program = self._program_name()
+        self.batch = QLabel()
+        self.batch.setObjectName("soft")
         self.style_field = self._style_field()
+        self.style_name = QLabel(tr("Style"))
+        self.style_name.setObjectName("soft")
+        self.style_name.setBuddy(self.style_field)
         self.state = ElidedLabel()
         self.state.setObjectName("soft")
         self.untaken = QLabel()
@@ -52,7 +69,11 @@ class Header(QWidget):
         self.unkept = QPushButton(tr("Nothing is kept"))
         self.unkept.setObjectName("unkept")
         self.unkept.hide()
-        self.undo, self.redo = QToolButton(), QToolButton()
+        self.undo, self.redo = TurnButton(back=True), TurnButton(back=False)
+        self.new = QPushButton(tr("New"))
+        self.new.setToolTip(tr("Begin another recipe: a design of your own, a kit, an example"))
+        self.new.clicked.connect(self.doors_wanted)
+        self.print = QPushButton()
         self.page_buttons = QButtonGroup(self)
         layout = QGridLayout(self)
         layout.setContentsMargins(14, 6, 16, 6)
@@ -62,7 +83,11 @@ class Header(QWidget):
         layout.setColumnStretch(0, 5)
         layout.setColumnStretch(2, 4)
         opened.opened_first.connect(self._follow_opened)
+        opened.values_changed.connect(self._say_batch)
+        opened.outlook_changed.connect(self._say_batch)
+        display.settings.changed.connect(self._say_batch_anew)
         self._follow_opened()
+        self._say_batch_anew()
 
     def _name_field(self) -> ElidedField:
         opened = self._opened
@@ -97,7 +122,7 @@ class Header(QWidget):
             tr("Style"),
             lambda: opened.recipe.style,
             take,
-            lambda: tr("Style, to compare with"),
+            lambda: tr("none chosen"),
         )
         drawn = tr("A style of the guidelines; its ranges are marked in the forecast")
         field.setToolTip(f"{drawn}\n{STYLE_NUMBERS}")
@@ -111,6 +136,29 @@ class Header(QWidget):
         self.program.setVisible(not is_open)
         for each in (self.name, self.style_field):
             each.setVisible(is_open)
+        self._yield_room()
+
+    def _yield_room(self) -> None:
+        """Where room is short, what is told elsewhere too gives way to the pages."""
+        is_wide = self.width() > WIDE * self.fontMetrics().horizontalAdvance("n")
+        for each in (self.batch, self.style_name):
+            each.setVisible(is_wide and self._opened.is_open)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._yield_room()
+
+    def _say_batch_anew(self) -> None:
+        if self._opened.is_open and not self._opened.waiting:
+            self._say_batch(self._opened.outlook)
+
+    def _say_batch(self, seen: Outlook | Glimpse) -> None:
+        """Say how much beer there will be in the fermenters, once that is known."""
+        text = self._display.short(Kind.VOLUME, float(seen.day.fermenter.batch_l))
+        if text != self.batch.text():
+            self.batch.setText(text)
+            self.batch.setAccessibleName(tr("Batch size {volume}", volume=text))
+            self.batch.setToolTip(tr("So much goes into the fermenter, or into all of a plan"))
 
     def offer_page(self, number: int, why_not: str) -> None:
         """Let a page be chosen; where it cannot be, say why not."""
@@ -131,6 +179,9 @@ class Header(QWidget):
         left = QHBoxLayout()
         left.addWidget(self.program)
         left.addWidget(self.name, 3)
+        left.addWidget(self.batch)
+        left.addSpacing(4)
+        left.addWidget(self.style_name)
         left.addWidget(self.style_field, 2)
         return left
 
@@ -160,6 +211,8 @@ class Header(QWidget):
         right.addSpacing(8)
         right.addWidget(self.undo)
         right.addWidget(self.redo)
+        right.addWidget(self.new)
+        right.addWidget(self.print)
         return right
 
     def check_page(self, number: int) -> None:

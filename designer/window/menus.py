@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import SignalInstance
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QMenu, QToolButton
+from PySide6.QtWidgets import QAbstractButton, QMenu
 from shiboken6 import isValid
 
 from designer.translation import message, tr
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from designer.window.paged_window import PagedWindow
     from designer.window.recipe_files import RecipeFiles
 
+PRINT = "Ctrl+P"
 UNIT_WORDS = {
     ShownUnits.METRIC: message("Metric"),
     ShownUnits.US: message("US customary"),
@@ -135,13 +136,15 @@ class Menus:
                 (tr("Import &lines from a table…"), "", lambda: files.bill.bring_in()),
             ),
             (
-                (tr("&Print the sheet…"), "Ctrl+P", lambda: window.sheet.print_sheet()),
+                (tr("&Print the sheet…"), PRINT, lambda: window.sheet.print_sheet()),
                 (tr("Export the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()),
             ),
         ):
             menu.addSeparator()
             for text, keys, act in entries:
-                self._entry(menu, text, keys, act, of_recipe=True)
+                entry = self._entry(menu, text, keys, act, of_recipe=True)
+                if keys == PRINT:
+                    _bind(window.header.print, entry, tr("Print"))
 
     def _fill_place(self) -> None:
         """Say where the Recipe box lies, and offer to let it lie elsewhere."""
@@ -183,8 +186,8 @@ class Menus:
         redo = self._entry(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], stack.redo)
         _name_step(undo, message("&Undo {step}"), stack.undoTextChanged, stack.canUndoChanged)
         _name_step(redo, message("&Redo {step}"), stack.redoTextChanged, stack.canRedoChanged)
-        _bind(header.undo, undo, tr("Undo"))
-        _bind(header.redo, redo, tr("Redo"))
+        _bind(header.undo, undo)
+        _bind(header.redo, redo)
         menu.addSeparator()
         for text, key, lines in (
             (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables"),
@@ -273,7 +276,7 @@ def _name_step(
     can_changed.connect(action.setEnabled)
 
 
-def _bind(button: QToolButton, action: QAction, text: str) -> None:
+def _bind(button: QAbstractButton, action: QAction, text: str = "") -> None:
     """Let a button of the header do what an action does, and say what that would be."""
 
     def follow() -> None:
@@ -281,7 +284,7 @@ def _bind(button: QToolButton, action: QAction, text: str) -> None:
             return
         button.setEnabled(action.isEnabled())
         said = as_read(action.text())
-        button.setToolTip(tip(said))
+        button.setToolTip(tip(said if action.isEnabled() else action.toolTip()))
         button.setAccessibleName(said)
 
     button.setText(text)

@@ -71,6 +71,7 @@ class PagedWindow(RecipeWindow):
         self._offer_pages()
         self.header.page_wanted.connect(self.show_page)
         self.header.refused.connect(self._say)
+        self.header.doors_wanted.connect(self.begin)
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
         self._page_seen = 0
 
