@@ -13,6 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from designer.brewday.day import brew
+from designer.brewday.first.kitchen import step_for
 from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Day
@@ -24,10 +25,17 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import say, within
 from designer.recipe.named import Line, is_locked, lines_of
 from designer.recipe.plan import is_planned
-from designer.recipe.quantity import Kind, Stage
+from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import message
 
 LARGEST_AMOUNT_KG = 50.0
+STEPS = {
+    "fermentables": ((0.1, 0.005), (0.0, 0.001)),
+    "hops": ((0.05, 0.001), (0.0, 0.0005)),
+    "process": ((0.0, 0.1),),
+}
+"""Steps in which an amount is weighed or measured, from so much of it on, in kg and L: a kitchen
+scale shows a gram, and nobody hits it among hundreds; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +92,7 @@ def _lines_to_change(recipe: Recipe, lines: str) -> list[Means]:
 def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     """Return the change of `means` after which the forecast `key` is as wanted.
 
-    The amount is rounded to what a kitchen measures (a gram; hops a tenth; 0.05 L), so `reached`
+    The amount is rounded to what a kitchen scale shows and a jug is read to (`STEPS`), so `reached`
     may differ from `wanted` by what that rounding causes. Raises KeyError for an unknown forecast.
     """
     aimed_at = BY_KEY[key]
@@ -118,9 +126,16 @@ def _line(recipe: Recipe, means: Means) -> Line:
     return next(each for each in lines if each.line_id == means.line_id)
 
 
+def amount_of(recipe: Recipe, means: Means) -> Quantity | None:
+    """Return how much there is of what may be changed; None where nobody said."""
+    if means.lines == "process":
+        return recipe.process.top_up_to
+    return _line(recipe, means).amount
+
+
 def _amount_kg(recipe: Recipe, means: Means) -> float:
-    line = _line(recipe, means)
-    return line.amount.value if line.amount is not None else 0.0
+    amount = amount_of(recipe, means)
+    return amount.value if amount is not None else 0.0
 
 
 def _changer(
@@ -147,5 +162,5 @@ def _said(aimed_at: Prediction, wanted: float) -> str:
 
 
 def _rounded(amount: float, means: Means) -> float:
-    step = {"process": 0.05, "hops": 0.0001, "fermentables": 0.001}[means.lines]
+    step = step_for(amount, STEPS[means.lines])
     return round(round(amount / step) * step, 6)

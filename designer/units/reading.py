@@ -294,7 +294,9 @@ _WHENS = {
     "fermenter": Stage.FERMENTER,
     "dry hop": Stage.DRY_HOP,
 }
-WHEN_WORDS = (*_WHENS, "boil ", "stand ", "hop stand ", "fermenter ", "dry hop ", "dry-hop ")
+WHEN_WORDS = (
+    *_WHENS, "boil ", "stand ", "hop stand ", "whirlpool ", "fermenter ", "dry hop ", "dry-hop ",
+)  # fmt: skip
 WHEN_ACCEPTED = message(
     "steep, first wort, boil 60 min, flame-out, stand 20 min at 80 °C, fermenter, fermenter 3 days "
     "or dry hop 4 days"
@@ -337,7 +339,7 @@ def read_when(
 
 
 def _timed_when(typed: str, plain: str, how: _How) -> When:
-    stand = re.fullmatch(r"(?:hop )?stand (.+?)(?: at (.+))?", plain)
+    stand = re.fullmatch(r"(?:(?:hop )?stand|whirlpool) (.+?)(?: at (.+))?", plain)
     if stand:
         if re.search(r" at?$", stand.group(1)):
             raise refused("half-typed-stand", "what it stands at is still to be typed")

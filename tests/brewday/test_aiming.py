@@ -43,7 +43,8 @@ def test_every_means_that_reaches_the_value_reaches_it(porter, key, wanted, with
         reached += 1
         found = float(COMPUTE[key](brew(aim.edit.apply(porter))))
         assert found == pytest.approx(aim.reached)
-        rough = 10 if means.name == "East Kent Golding" else 3 if means is TOP_UP else 1
+        # half a step of a kitchen scale, or of a jug
+        rough = 10 if means.name == "East Kent Golding" else 5 if means is TOP_UP else 1
         assert found == pytest.approx(wanted, abs=within * rough)
     assert reached
 

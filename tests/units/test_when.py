@@ -50,6 +50,8 @@ def test_an_addition_to_the_boil_is_told_by_the_minutes_left(text, minutes):
         ("stand 15 min at 176 F", 15.0, 80.0),
         ("hop stand 1 h at 75 C", 60.0, 75.0),
         ("stand 20 min at 77", 20.0, 77.0),
+        ("whirlpool 20 min at 80 °C", 20.0, 80.0),
+        ("Whirlpool 10 min", 10.0, 80.0),
     ],
 )
 def test_a_hop_stand_has_a_time_and_a_temperature(text, minutes, celsius):

@@ -71,7 +71,7 @@ _WHEN_WORDS = frozenset(
     (
         *_TIME, "steep", "first", "wort", "boil", "boiled", "flame", "out", "flameout", "fo", "hop",
         "stand", "fermenter", "dry", "dryhop", "hopped", "for", "at", "left", "remaining", "end",
-        "of", "the", "c", "f",
+        "of", "the", "c", "f", "whirlpool",
     )
 )  # fmt: skip
 _WORD = re.compile(r"[^\W\d_]+")

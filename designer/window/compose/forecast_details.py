@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.aiming import Aim, Means, make_it, means_for
+from designer.brewday.aiming import Aim, Means, amount_of, make_it, means_for
 from designer.brewday.instrument import reading_range, trusted_within
 from designer.brewday.leaflet import checked
 from designer.brewday.other_methods import MethodSays, methods_of
@@ -218,14 +218,22 @@ class BehindPanel(QFrame):
         if aim.edit is None:
             self._answer(self._out_of_reach(value, means, aim))
             return
+        before = self._amount(means)
         self._opened.make(aim.edit)
         self._answer(
             tr(
-                "{means} gives {figure}. Undo takes it back.",
+                "{means} from {before} to {after} gives {figure}. Undo takes it back.",
                 means=self._called(means),
+                before=before,
+                after=self._amount(means),
                 figure=figure(self._key, aim.reached, self._display),
             )
         )
+
+    def _amount(self, means: Means) -> str:
+        """Return how much there is of what may be changed."""
+        kind = Kind.MASS if means.line_id else Kind.VOLUME
+        return self._display.quantity(kind, amount_of(self._opened.recipe, means)) or tr("nothing")
 
     def _out_of_reach(self, value: float, means: Means, aim: Aim) -> str:
         low, high = (figure(self._key, each, self._display) for each in sorted((aim.low, aim.high)))
