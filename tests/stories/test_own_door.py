@@ -348,3 +348,18 @@ def test_tab_comes_to_every_answer_and_every_card_in_the_order_they_are_seen(qtb
     for each in order:
         name = QAccessible.queryAccessibleInterface(each).text(QAccessible.Text.Name)
         assert name.strip(), each
+
+
+def test_a_press_beside_the_offered_styles_is_carried_out_at_once(qtbot, window, own):
+    type_over(qtbot, own.form.words, "english p")
+    popup = own.form.words.completer().popup()
+    qtbot.waitUntil(popup.isVisible)
+    chip = own.form.flavours.chips[3]
+    at = popup.mapFromGlobal(chip.mapToGlobal(chip.rect().center()))
+    assert not popup.rect().contains(at)
+    qtbot.mousePress(popup, Qt.MouseButton.LeftButton, pos=at)
+    assert not popup.isVisible()
+    assert chip.isChecked()
+    assert own.form.words.text() == "english p"
+    found = found_for_now(qtbot, own)
+    assert found.answers.flavours == (chip.key,)

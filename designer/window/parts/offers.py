@@ -10,6 +10,7 @@ from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QCompleter, QLineEdit
 
 from designer.window.parts.plain_text import long_tip
+from designer.window.parts.press_beside import PressBeside
 from designer.window.parts.whole_offers import WholeOffers
 from designer.workbench.suggestions import Suggestion, suggest
 
@@ -89,6 +90,7 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
         if not keys:
             keys.append(_ListKeys(completer, edit))
             WholeOffers(completer, edit)
+            PressBeside(completer, edit)
         keys[0].typed = typed
         model.clear()
         amount, name = split_amount(typed)

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QCompleter, QLineEdit
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.press_beside import PressBeside
 from designer.window.parts.whole_offers import WholeOffers
 
 if TYPE_CHECKING:
@@ -51,6 +52,7 @@ class VesselField(QLineEdit):
             completer.activated[str].connect(self._take)  # type: ignore[index]
             self.setCompleter(completer)
             WholeOffers(completer, self)
+            PressBeside(completer, self)
         self.setToolTip(tr("Type a size, or press Down for the vessels of your kitchen"))
 
     def setPlaceholderText(self, text: str) -> None:
