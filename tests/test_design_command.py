@@ -29,7 +29,9 @@ def test_three_recipes_and_a_study_are_told_with_a_reason_for_every_line(said):
     code, out, err = said(*BITTER, "--strength", "4.2 %", "--bitterness", "30", "--colour",
                           "18 EBC", "--taste", "toffee", "--taste", "flowers")  # fmt: skip
     assert (code, err) == (0, "")
-    assert out.startswith("read as: Best Bitter, drier than usual\nOG near 1.041; balanced, 30 IBU")
+    assert out.startswith(
+        "read as: Best Bitter, drier than usual\nOG near 1.041; balanced, leaning bitter, 30 IBU"
+    )
     for name in ("1. Drier", "2. Rounder", "3. Hoppier", "4. One malt, one hop"):
         assert f"\n{name}: " in out
     assert "Alcohol 4.2 %" in out

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from designer.brewday.first.larder import Aim, Band
+from designer.brewday.in_words import bitterness_in_words
 from designer.library import catalogue
 from designer.library.catalogue import StyleEntry
 from designer.library.style_grists import StyleGrist, grist_of, style_grists
-from designer.recipe.message import Message, refused, say, word
+from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message
 from designer.workbench.first_answers import Answers, Wished
@@ -33,14 +34,6 @@ VESSELS: Mapping[str, tuple[Band, str]] = {
 USUAL_OG, USUAL_IBU_A_POINT, USUAL_SRM = 1.044, 0.6, 10.0
 USUAL_LEFT = 0.25
 """Share of the gravity that is left where no style is named; common practice, no source."""
-BALANCE = (
-    (0.3, message("soft")),
-    (0.45, message("gentle")),
-    (0.75, message("balanced")),
-    (1.0, message("bitter")),
-    (9.0, message("sharp")),
-)
-"""Bitterness in IBU by gravity points, and its word; common practice, no source."""
 DARK_AT = 0.38
 """Place in the range of colours: extract beers come out darker than is reckoned; judgement."""
 IBU_ENDS, SRM_ENDS = (5.0, 100.0), (2.0, 45.0)
@@ -262,16 +255,12 @@ def wished_of(asked: Wanted, batch_l: float) -> Wished:
         near["colour_srm"],
         batch_l,
         strength,
-        bitterness_in_words(ibu, gravity),
+        say(
+            "bitterness-in-words",
+            "{balance}, {0}",
+            (Kind.BITTERNESS, ibu),
+            balance=word(bitterness_in_words(ibu, gravity)),
+        ),
         bands.get("bitterness_ibu", IBU_ENDS),
         bands.get("colour_srm", SRM_ENDS),
-    )
-
-
-def bitterness_in_words(ibu: float, gravity: float) -> Message:
-    """Return bitterness with its word of balance: "balanced, 25 IBU"."""
-    share = ibu / max(1000.0 * (gravity - 1.0), 1.0)
-    balance = next(words for most, words in BALANCE if share <= most or most == BALANCE[-1][0])
-    return say(
-        "bitterness-in-words", "{balance}, {0}", (Kind.BITTERNESS, ibu), balance=word(balance)
     )

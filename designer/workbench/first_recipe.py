@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from designer.brewday.first.amounts import Task
 from designer.brewday.first.grist import best_grist
 from designer.brewday.first.kitchen import SMALLEST_BATCH_L, batch_for, most_beer_l
 from designer.brewday.first.larder import Aim, Larder
-from designer.brewday.first.weighing import Task, weighed
+from designer.brewday.first.weighing import weighed
 from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import needs
 from designer.library.flavours import flavour_entries

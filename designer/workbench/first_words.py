@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
+from designer.brewday.in_words import colour_in_words
 from designer.library import catalogue
 from designer.library.catalogue import StyleEntry
 from designer.library.flavours import PlainWord, flavour_entries, plain_words
@@ -47,16 +48,6 @@ _ALONE = {
 }
 
 
-_COLOURS = (
-    (6.0, message("pale")),
-    (12.5, message("amber")),
-    (15.0, message("red")),
-    (20.0, message("brown")),
-    (28.0, message("dark")),
-)
-_BLACK = message("black")
-
-
 @dataclass(slots=True)
 class Understood:
     """What plain words come to.
@@ -87,7 +78,7 @@ def _said(found: Understood) -> Message:
     for axis in AXES:
         step = found.steps.get(axis, 0.0)
         if found.style is None and axis == "colour" and axis in found.alone:
-            parts.append(word(_colour_word(found.alone[axis])))
+            parts.append(word(colour_in_words(found.alone[axis])))
         elif step:
             parts.append(word(words[axis][1 if step > 0.0 else 0]))
     parts += [_shown(key, value) for key, value in found.figures.items()]
@@ -98,10 +89,6 @@ def _said(found: Understood) -> Message:
     if not parts:
         return say("read-as-nothing", "")
     return say("read-as", "read as: {beer}", beer=in_a_row(parts))
-
-
-def _colour_word(srm: float) -> str:
-    return next((words for most, words in _COLOURS if srm <= most), _BLACK)
 
 
 def _shown(key: str, value: float) -> Message:

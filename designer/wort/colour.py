@@ -19,6 +19,7 @@ from designer.wort.numeric import Numeric, choose, clamp, largest, smallest
 EBC_PER_SRM = 1.97
 HIGHEST_FITTED_SRM = 50.0
 _NOTHING_L = 1e-9
+_MOREY_FACTOR, _MOREY_EXPONENT = 1.4922, 0.6859
 FULL_EXTRACT_KG_L = 0.10
 """Malt extract in a litre of beer, dry: from here on, 1.039, all is as dark as extract makes it."""
 DARKENED_UP_TO_SRM = (10.0, 20.0)
@@ -36,8 +37,13 @@ def malt_colour_units(colour_kg_lovibond: Numeric, volume_l: Numeric) -> Numeric
 
 def morey(malt_colour_units: Numeric) -> Numeric:
     """Return the colour of beer in SRM by Morey's curve, fitted up to 50 SRM."""
-    curve: Numeric = largest(malt_colour_units, 0.0) ** 0.6859
-    return 1.4922 * curve
+    curve: Numeric = largest(malt_colour_units, 0.0) ** _MOREY_EXPONENT
+    return _MOREY_FACTOR * curve
+
+
+def colour_units_for(colour_srm: float) -> float:
+    """Return the malt colour units that Morey's curve makes a colour of."""
+    return float((max(colour_srm, 0.0) / _MOREY_FACTOR) ** (1.0 / _MOREY_EXPONENT))
 
 
 def mosher(malt_colour_units: Numeric) -> Numeric:

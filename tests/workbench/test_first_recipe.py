@@ -127,7 +127,7 @@ def test_a_flavour_that_does_not_belong_into_a_style_is_said():
         ("a strong brown ale", "British Brown Ale", "British Brown Ale, stronger than usual"),
         ("13c", "English Porter", "read as: English Porter"),
         ("not too bitter stout", "Irish Stout", "Irish Stout, softer than usual"),
-        ("something dark with coffee", None, "read as: dark, tasting of roast"),
+        ("something dark with coffee", None, "read as: dark brown, tasting of roast"),
         ("bitter stout", "Irish Stout", "Irish Stout, more bitter than usual"),
         ("less bitter best bitter", "Best Bitter", "Best Bitter, softer than usual"),
         ("brown, with nuts and toffee", None, "read as: brown, tasting of nuts and toffee"),

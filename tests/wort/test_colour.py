@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from designer.wort.colour import (
     COLOUR_METHODS,
     EBC_PER_SRM,
+    colour_units_for,
     daniels,
     ebc_from_lovibond,
     ebc_from_srm,
@@ -105,3 +106,8 @@ def test_each_method_says_what_it_is_and_where_it_is_from():
     for method in COLOUR_METHODS.values():
         assert method.sentence.endswith(".")
         assert method.source
+
+
+@pytest.mark.parametrize("units", [0.0, 0.5, 10.0, 80.0])
+def test_the_malt_that_a_colour_takes_is_that_which_makes_it(units):
+    assert colour_units_for(morey(units)) == pytest.approx(units, rel=1e-9, abs=1e-12)

@@ -20,22 +20,23 @@ POT_CARRIES_KG_L = 0.45
 of the extract itself, about as much as keeps the end of the boil below 1.150."""
 
 
+Steps = tuple[tuple[float, float], ...]
+"""From which amount on it is weighed in which step, kilograms, the largest first."""
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """How amounts are weighed and written: steps in kilograms and litres.
+    """How amounts are weighed and written; `litres` is the step of volumes."""
 
-    A step is that of the first `least` that an amount reaches, the largest first.
-    """
-
-    extract: tuple[tuple[float, float], ...]
-    grain: tuple[tuple[float, float], ...]
-    hops: tuple[tuple[float, float], ...]
+    extract: Steps
+    grain: Steps
+    hops: Steps
     litres: float
     mass: Callable[[float], Quantity]
     hop_mass: Callable[[float], Quantity]
     volume: Callable[[float], Quantity]
 
-    def weighed(self, kg: float, steps: tuple[tuple[float, float], ...]) -> float:
+    def weighed(self, kg: float, steps: Steps) -> float:
         """Return an amount as a kitchen weighs it: whole steps, one at the least."""
         step = step_for(kg, steps)
         return max(round(kg / step), 1) * step
@@ -45,7 +46,7 @@ class Scale:
         return max(int(litres / self.litres + 1e-6), 1) * self.litres
 
 
-def step_for(kg: float, steps: tuple[tuple[float, float], ...]) -> float:
+def step_for(kg: float, steps: Steps) -> float:
     """Return the step in which an amount is weighed."""
     return next(step for least, step in steps if kg >= least)
 

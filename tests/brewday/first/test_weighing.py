@@ -8,10 +8,12 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
+from designer.brewday.first.amounts import Task
+from designer.brewday.first.fermenting import pitching_c
 from designer.brewday.first.grist import best_grist
 from designer.brewday.first.kitchen import batch_for, boil_minutes, most_beer_l, whole_batch
 from designer.brewday.first.larder import Aim, Larder, Part, Role
-from designer.brewday.first.weighing import Task, pitching_c, weighed
+from designer.brewday.first.weighing import weighed
 from designer.library.catalogue import (
     find_fermentable,
     find_hop,
