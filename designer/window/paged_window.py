@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from designer.window.kitchen.kitchen_page import KitchenPage
     from designer.window.parts.questions import Questions
     from designer.window.session.autosave import Autosave
+    from designer.window.session.to_go_on_with import Thing
     from designer.window.sheet.sheet_page import SheetPage
 
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
@@ -47,6 +48,7 @@ class PagedWindow(RecipeWindow):
     example_wanted = Signal(str)
     file_wanted = Signal()
     version_wanted = Signal(object)
+    go_on_wanted = Signal(object)
 
     def __init__(
         self,
@@ -231,7 +233,12 @@ class PagedWindow(RecipeWindow):
         if self.begin_page is None:
             from designer.window.begin.begin_page import BeginPage
 
-            self.begin_page = BeginPage(self.display, lambda: self.autosave)
+            self.begin_page = BeginPage(self.display, lambda: self.autosave, self._open_now)
+            column = self.begin_page.column
+            column.go_on_wanted.connect(self._go_on_with)
+            column.box_wanted.connect(lambda: self.show_page(self.page_names.index(BOX)))
+            column.kitchen_wanted.connect(lambda: self.show_page(self.page_names.index(KITCHEN)))
+            self.opened.opened_first.connect(column.ask_box)
             self.begin_page.begun.connect(self.begun)
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)
@@ -244,6 +251,23 @@ class PagedWindow(RecipeWindow):
             self.begin_page.complete()  # else it is seen first
         self.header.check_page(-1)
         self.begin_page.take_focus()
+
+    def _open_now(self) -> Thing | None:
+        """The open recipe as something to go on with."""
+        if not self.opened.is_open:
+            return None
+        # Asked for once the Recipe box has answered.
+        from designer.window.session.to_go_on_with import opened_now
+
+        srm = None if self.opened.waiting else float(self.opened.day.beer.colour_srm)
+        return opened_now(self.recipe_name(), srm)
+
+    def _go_on_with(self, thing: Thing) -> None:
+        """Go back to the open recipe, or on with another one."""
+        if thing == self._open_now():
+            self._leave_doors()
+        else:
+            self.go_on_wanted.emit(thing)
 
     def _leave_doors(self) -> None:
         """Go back from the doors to the page that was seen before, if a recipe is open."""

@@ -20,6 +20,7 @@ from designer.workbench.examples import PORTER, example
 if TYPE_CHECKING:
     from designer.library.store import Version
     from designer.window.compose.bill_files import BillFiles
+    from designer.window.session.to_go_on_with import Thing
 
 
 class RecipeFiles:
@@ -32,6 +33,7 @@ class RecipeFiles:
         window.example_wanted.connect(self.open_example)
         window.file_wanted.connect(self.open_file)
         window.version_wanted.connect(self.open_version)
+        window.go_on_wanted.connect(self.go_on_with)
         window.keeping.version_wanted.connect(self.open_version)
 
     # another recipe
@@ -112,6 +114,23 @@ class RecipeFiles:
             self._say_fault(fault)
         else:
             self._leave_for(partial(autosave.show_version, version, recipe))
+
+    def go_on_with(self, thing: Thing) -> None:
+        """Go on with a draft that was left behind, a recipe of the box or a file."""
+        autosave = self._window.autosave
+        if thing.path is not None:
+            self.open_path(thing.path)
+        elif thing.version is not None:
+            self.open_version(thing.version)
+        elif autosave is not None:
+            take = partial(autosave.take_draft, thing.draft, self._show_taken, self._say_failed)
+            self._recipe_closing.leave_for(take)
+
+    def _show_taken(self) -> None:
+        self._window.show_page(0)
+
+    def _say_failed(self, fault: str) -> None:
+        self._window.messages.say(fault, grave=True)
 
     def _leave_for(self, show: Callable[[], None], then: Callable[[], None] | None = None) -> None:
         """Show another recipe; then say what was typed in the one before and not taken."""

@@ -34,7 +34,8 @@ def lay_in_examples(store: Store) -> None:
     # Reckons with the day: only the very first start has to.
     from designer.workbench.recipe_summary import summary_of
 
-    recipes = {name: example(name) for name in EXAMPLES}
+    # The first of them last, so that it is the one that was kept last.
+    recipes = {name: example(name) for name in reversed(EXAMPLES)}
     store.examples.lay_in(
         {name: (document_text(each), summary_of(each)) for name, each in recipes.items()}
     )

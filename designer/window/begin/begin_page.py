@@ -9,11 +9,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QShortcut
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
-    QLabel,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -22,11 +21,13 @@ from PySide6.QtWidgets import (
 from designer.translation import message, tr
 from designer.window.begin.door import Door
 from designer.window.begin.door_card import DoorCard
+from designer.window.begin.left_column import LeftColumn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page, scrolled
 
 if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
+    from designer.window.session.to_go_on_with import Thing
 
 OWN, KIT, LOOK = range(3)
 DOORS = (
@@ -52,9 +53,11 @@ class BeginPage(Page):
         self,
         display: DisplayFormat,
         autosave: Callable[[], Autosave | None] = lambda: None,
+        open_now: Callable[[], Thing | None] = lambda: None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self.column = LeftColumn(display, autosave, open_now)
         self._display, self._autosave = display, autosave
         self._made: dict[int, Door] = {}
         self._around: dict[int, QWidget] = {}
@@ -71,13 +74,10 @@ class BeginPage(Page):
         right.setSpacing(12)
         right.addLayout(row)
         right.addWidget(self._behind, 1)
-        left = QVBoxLayout()
-        left.addWidget(self._title())
-        left.addStretch(1)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(MARGIN, 12, MARGIN, 12)
         layout.setSpacing(20)
-        layout.addLayout(left)
+        layout.addWidget(self.column)
         layout.addLayout(right, 1)
 
     def _card(self, number: int, title: str, about: str) -> DoorCard:
@@ -87,14 +87,6 @@ class BeginPage(Page):
         card.beside_wanted.connect(lambda step: self._go_beside(number + step))
         QShortcut(QKeySequence(keys), self, lambda: self.open_door(number))
         return card
-
-    def _title(self) -> QLabel:
-        title = QLabel(tr("What will you brew?"))
-        font = title.font()
-        font.setPointSizeF(1.6 * font.pointSizeF())
-        font.setBold(True)
-        title.setFont(font)
-        return title
 
     # what is behind the doors
 
@@ -184,8 +176,13 @@ class BeginPage(Page):
 
     def ask_box(self) -> None:
         """The Recipe box can be asked from now on."""
+        self.column.ask_box()
         for door in self._made.values():
             door.ask_box()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.column.ask_box()
 
     def close_down(self) -> None:
         for door in self._made.values():

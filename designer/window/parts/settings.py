@@ -203,7 +203,7 @@ class Settings(QObject):
 
     @left_off.setter
     def left_off(self, where: str) -> None:
-        if self._word("left_off", (DOORS, RECIPE), "") != where:
+        if self._kept.value("left_off", "", type=str) != where:
             self._words["left_off"] = where
             self._kept.setValue("left_off", where)
             self._kept.sync()  # a crash is to be gone on after as well

@@ -120,6 +120,10 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#primary:focus {{ border: 2px solid {inks.mark}; padding: 3px 9px; }}
     QPushButton#primary:disabled {{ background: {inks.raised}; color: {inks.line_strong};
         border-color: {inks.line}; }}
+    QPushButton#thing {{ text-align: left; border: 1px solid transparent;
+        background: transparent; }}
+    QPushButton#thing:hover {{ background: {inks.green_soft}; }}
+    QPushButton#thing:focus {{ border: 2px solid {inks.green}; }}
     QPushButton#door {{ text-align: left; }}
     QPushButton#door:checked {{ background: {inks.chosen}; border: 2px solid {inks.green}; }}
     QPushButton#door:focus {{ border: 2px solid {inks.mark}; }}

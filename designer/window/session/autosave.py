@@ -24,6 +24,7 @@ from designer.window.session.drafts_left_behind import Left, file_draft, find_le
 from designer.window.session.open_recipe import UNNAMED, FileTrouble, OpenRecipe
 from designer.window.session.sitting import Sitting, keep_version, note_last
 from designer.window.session.store_thread import StoreThread
+from designer.window.session.to_go_on_with import take_draft
 from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
@@ -86,6 +87,22 @@ class Autosave(DraftKeeping):
             return find_left(store, self.next_sitting, only, written)
 
         self.store.ask(work, self._show_left, self.say_broken, key="go on")
+
+    def take_draft(self, sitting: str, then: Then, failed: Failed) -> None:
+        """Go on with the draft of a sitting that was left behind: `then` once it is shown."""
+
+        def work(store: Store) -> Left:
+            self.window_name()
+            return take_draft(store, sitting, self.next_sitting())
+
+        def done(left: Left) -> None:
+            if left.history and left.sitting is not None:
+                self._go_on_with(left, left.sitting)
+                then()
+            else:
+                failed(tr("That draft is open in another window now."))
+
+        self.store.ask(work, done, partial(self._tell, failed, again=True))
 
     def _begin_if_need_be(self) -> None:
         """The box failed a while ago: is there something that waits for it?"""

@@ -78,7 +78,7 @@ def find_left(
     file that the store could take no note of: it is newer than what the store holds of that
     sitting. Raises DesignerError.
     """
-    left, noted = Left(), _noted(store)
+    left, noted = Left(), noted_last(store)
     after = noted.get("after", 0)
     drafts = store.drafts.left_behind(open_windows(store.folder))
     if written is not None and only in (None, written.path):
@@ -87,7 +87,7 @@ def find_left(
         drafts = [each for each in drafts if file_of(store, each.window)[0] == only]
     for draft in reversed(drafts):
         was_last = only is not None or not isinstance(after, int) or draft.number > after
-        if left.history or not was_last or not _show_draft(store, draft, left, next_name()):
+        if left.history or not was_last or not show_draft(store, draft, left, next_name()):
             _put_away(store, draft, left, next_name())
     if not left.history and only is None:
         _show_last(store, noted, left, next_name())
@@ -110,7 +110,7 @@ def _show_written(
     if any(each.number > written.number for each in own):
         return drafts  # the program ended before it could note that a newer draft was kept
     for draft in own:
-        if _show_draft(store, draft, left, name) and left.history:
+        if show_draft(store, draft, left, name) and left.history:
             left.path, left.file_mark, left.is_written = written.path, "", True
             if left.recipe != recipe:
                 before = left.history[: left.position + 1]
@@ -120,12 +120,12 @@ def _show_written(
                 )
                 left.history, left.position = (*before, recipe), len(before)
             return [each for each in drafts if each is not draft]
-    if _noted(store).get("path") != str(written.path):  # else it is shown as what was open last
+    if noted_last(store).get("path") != str(written.path):  # else it is shown as what was open last
         left.history, left.path, left.sitting = (recipe,), written.path, Sitting(name)
     return drafts
 
 
-def _show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:
+def show_draft(store: Store, draft: Draft, left: Left, name: str) -> bool:
     """Make a draft the one to be shown; False if it cannot be read."""
     try:
         recipe = read_document(draft.document, tr("draft"))
@@ -240,7 +240,8 @@ def _newest(store: Store, recipe: int) -> int:
 # what was open last, if no draft was left
 
 
-def _noted(store: Store) -> dict[str, object]:
+def noted_last(store: Store) -> dict[str, object]:
+    """Return what was noted of what was open last. Raises DesignerError."""
     found = store.preferences.get(LAST)
     if isinstance(found, dict):
         return found

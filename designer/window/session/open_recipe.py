@@ -17,7 +17,7 @@ from designer.errors import RefusedInputError
 from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit, all_lists
-from designer.recipe.message import Message, refused, say
+from designer.recipe.message import Message, say
 from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
@@ -165,7 +165,7 @@ class OpenRecipe(QObject):
         Raises RefusedInputError, and nothing has changed, if no file could hold the outcome.
         """
         if not self.is_open:
-            raise refused("nothing-open", "No recipe is open. Begin one, or open one, first.")
+            raise RefusedInputError(tr("No recipe is open. Begin one, or open one, first."))
         wanted = edit.apply(self.recipe)
         visible = unmarked(wanted, self.recipe)
         after = as_held(self.recipe, visible)
