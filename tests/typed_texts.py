@@ -40,7 +40,7 @@ class Preferences:
 
     def __init__(self, units: ShownUnits, *, comma: bool) -> None:
         self.units, self.decimal_comma = units, comma
-        self.gravity, self.colour = "sg", "srm"
+        self.gravity, self.colour, self.ingredient_colour = "sg", "srm", "typed"
         self.changed = Unchanging()
 
 

@@ -16,7 +16,7 @@ from designer.translation import message, tr
 from designer.units import ShownUnits
 from designer.window.paged_window import NOTHING_OPEN
 from designer.window.parts.plain_text import as_read, caption, tip
-from designer.window.parts.settings import COLOURS, GRAVITIES
+from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS
 from designer.window.parts.theme import SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
@@ -35,6 +35,10 @@ GRAVITY_WORDS = {
     "plato": message("Degrees Plato, 12.4 °P"),
 }
 COLOUR_WORDS = {"srm": message("SRM"), "ebc": message("EBC")}
+INGREDIENT_COLOUR_WORDS = {
+    "typed": message("As typed, usually °L"),
+    "beer": message("On the scale of the beer"),
+}
 SCHEME_WORDS = {
     "system": message("As the desktop"),
     "light": message("Light"),
@@ -219,6 +223,12 @@ class Menus:
         )
         self._choice(
             menu, tr("&Beer colour"), "colour", {key: COLOUR_WORDS[key] for key in COLOURS}
+        )
+        self._choice(
+            menu,
+            tr("&Ingredient colour"),
+            "ingredient_colour",
+            {key: INGREDIENT_COLOUR_WORDS[key] for key in INGREDIENT_COLOURS},
         )
         self._choice(
             menu, tr("&Light or dark"), "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES}

@@ -33,12 +33,13 @@ from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.worked_on import WorkedOn, has_part
 
 if TYPE_CHECKING:
-    from designer.brewday.results import Glimpse, Outlook
+    from designer.brewday.results import Finding, Glimpse, Outlook
     from designer.recipe.document import Recipe
     from designer.recipe.edits import Edit
     from designer.recipe.place import Place
     from designer.window.compose.day_line import DayLine
     from designer.window.compose.forecast_panel import ForecastPanel
+    from designer.window.compose.grave_line import GraveLine
     from designer.window.compose.plan_strip import PlanStrip
     from designer.window.compose.process_form import ProcessForm
     from designer.window.compose.style_card import StyleLink
@@ -64,6 +65,7 @@ class ComposePage(Page):
     forecast: ForecastPanel
     vessels: VesselsDrawing
     watch_out: WatchOut
+    grave: GraveLine
     day_line: DayLine
     styles: StyleLink
 
@@ -105,6 +107,7 @@ class ComposePage(Page):
         # The editors are seen first; what is reckoned is drawn after them.
         from designer.window.compose.day_line import DayLine
         from designer.window.compose.forecast_panel import ForecastPanel
+        from designer.window.compose.grave_line import GraveLine
         from designer.window.compose.process_form import ProcessForm
         from designer.window.compose.style_card import StyleLink
         from designer.window.compose.style_cure import StyleCure
@@ -117,6 +120,7 @@ class ComposePage(Page):
         self.forecast = ForecastPanel(opened, display)
         self.vessels = VesselsDrawing(display, across=3)
         self.watch_out = WatchOut(display)
+        self.grave = GraveLine(self.watch_out, self._scrolled, self._column)
         self.styles = StyleLink(opened, display)
         self._style_cure = StyleCure(opened, self)
         self.day_line = DayLine(opened, display)
@@ -126,7 +130,7 @@ class ComposePage(Page):
         self.watch_out.place_wanted.connect(self.go_to)
         self.watch_out.page_wanted.connect(self._lead)
         self.styles.edit_wanted.connect(self._make_seen)
-        self._style_cure.found.connect(self.watch_out.show_findings)
+        self._style_cure.found.connect(self._show_findings)
         self.day_line.edit_wanted.connect(self._make_seen)
         opened.stepped.connect(self.show_change)
         display.settings.changed.connect(self._tell_beers)
@@ -138,7 +142,13 @@ class ComposePage(Page):
         columns = QSplitter(Qt.Orientation.Horizontal)
         columns.setChildrenCollapsible(False)
         columns.addWidget(scrolled(self._left))
-        columns.addWidget(scrolled(self._right))
+        self._column = QWidget()
+        self._scrolled = scrolled(self._right)
+        beside = QVBoxLayout(self._column)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.setSpacing(0)
+        beside.addWidget(self._scrolled, 1)
+        columns.addWidget(self._column)
         columns.setStretchFactor(0, 11)
         columns.setStretchFactor(1, 9)
         columns.setSizes([700, 580])
@@ -180,7 +190,7 @@ class ComposePage(Page):
 
     def _fill_right(self) -> None:
         layout = QVBoxLayout(self._right)
-        layout.setContentsMargins(10, 10, MARGIN, 12)
+        layout.setContentsMargins(10, 10, MARGIN, 8)
         layout.setSpacing(4)
         top = QHBoxLayout()
         self._against = QLabel()
@@ -200,6 +210,9 @@ class ComposePage(Page):
         layout.addWidget(heading(tr("Watch out")))
         layout.addWidget(self.watch_out)
         layout.addStretch(1)
+        column = self._column.layout()
+        if column is not None:
+            column.addWidget(self.grave)
 
     def _fill_below(self) -> None:
         layout = QVBoxLayout(self._below)
@@ -228,7 +241,11 @@ class ComposePage(Page):
         self._show_line(outlook)
         self.forecast.show_behind()
         self.forecast.show_beers(self._beers(outlook))
-        self.watch_out.show_findings(outlook.findings)
+        self._show_findings(outlook.findings)
+
+    def _show_findings(self, findings: tuple[Finding, ...]) -> None:
+        self.watch_out.show_findings(findings)
+        self.grave.look()
 
     def _beers(self, outlook: Outlook) -> str:
         if outlook.plan is None:

@@ -26,7 +26,7 @@ from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.shown_scale import on_other_scale
 
 LEANS = {"higher": message("more likely higher"), "lower": message("more likely lower")}
-LEFT = 12.0
+LEFT, BETWEEN = 12.0, 14.0
 
 
 class Role(Enum):
@@ -72,7 +72,10 @@ class ForecastRow(QAbstractButton):
         super().__init__(parent)
         self._facts, self._role, self._display = facts, role, display
         self._name = tr(facts.title)
-        self._caption = self._name if role is Role.RULED else tr(facts.question) or self._name
+        named = self._name, tr(facts.heading)
+        self._captions = (
+            (tr(facts.question),) if role is not Role.RULED and facts.question else named
+        )
         self._range = Range(0.0, 0.0, 0.0)
         self._asked: tuple[float, float] | None = None
         self._verdict: Verdict | None = None
@@ -241,7 +244,8 @@ class ForecastRow(QAbstractButton):
                    (self._texts.value,))  # fmt: skip
         if part.intersects(places.span):
             painter.setPen(QColor(inks.ink_soft))
-            _write(painter, places.span, faces.caption, self._texts.span)
+            least = _shrunk(faces.caption, self._texts.span[-1], places.span.width())
+            _write(painter, places.span, least, self._texts.span)
         if self._texts.last and part.intersects(places.last):
             self._draw_last(painter, places.last, faces, inks)
         if part.intersects(places.foot):
@@ -251,7 +255,7 @@ class ForecastRow(QAbstractButton):
         """What is asked or named, and a sign that more stands behind it."""
         painter.setPen(QColor(inks.ink_soft))
         room = rect.adjusted(0.0, 0.0, -14.0, 0.0)
-        wide = _write(painter, room, faces.caption, (self._caption,))
+        wide = _write(painter, room, faces.caption, self._captions)
         middle = QPointF(rect.left() + wide + 9.0, rect.center().y() + 0.5)
         is_near = self.isChecked() or self.underMouse() or self.hasFocus()
         painter.setPen(QPen(QColor(inks.green if is_near else inks.line_strong), 1.6))
@@ -275,15 +279,15 @@ class ForecastRow(QAbstractButton):
 
     def _draw_foot(self, painter: QPainter, rect: QRectF, faces: Type, inks: Inks) -> None:
         """Below the ruler what the figure means, and at the right what the style says of it."""
+        said, words = self._texts.verdict, self._texts.words
+        needed = QFontMetricsF(faces.bold).horizontalAdvance(said[-1]) + BETWEEN if said else 0.0
         painter.setPen(QColor(inks.ink))
-        room = rect.adjusted(0.0, 0.0, -8.0, 0.0)
-        wide = (
-            _write(painter, room, faces.caption, (self._texts.words,)) if self._texts.words else 0
-        )
+        room, wide = rect.adjusted(0.0, 0.0, -needed, 0.0), 0.0
+        if words and QFontMetricsF(faces.caption).horizontalAdvance(words) <= room.width():
+            wide = _write(painter, room, faces.caption, (words,)) + BETWEEN
         if self._verdict is not None:
             painter.setPen(QColor(_ink_of(self._verdict, inks)))
-            rest = rect.adjusted(wide + (14.0 if wide else 0.0), 0.0, 0.0, 0.0)
-            _write(painter, rest, faces.bold, self._texts.verdict, right=True)
+            _write(painter, rect.adjusted(wide, 0.0, 0.0, 0.0), faces.bold, said, right=True)
 
 
 def _ink_of(verdict: Verdict, inks: Inks) -> str:

@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from PySide6.QtGui import QFont, QFontInfo, QFontMetricsF
 
+from designer.translation import tr
+
 USUAL_WIDTH, MOST_GROWN = 540.0, 1.4
 PAD = 6.0
 FIGURE, RULED_FIGURE, CAPTION, MARK = 1.8, 1.4, 0.92, 0.85
@@ -59,5 +61,5 @@ def _made(described: str, pixels: int, grown: float) -> Type:
         round(QFontMetricsF(ruled).height()),
         round(small.height()),
         round(QFontMetricsF(mark).height()),
-        round(QFontMetricsF(bold).horizontalAdvance("may be 0.0 above") + 18.0),
+        round(QFontMetricsF(bold).horizontalAdvance(tr("may be {more} above", more="0.0")) + 18.0),
     )

@@ -124,6 +124,7 @@ _LOOKS: dict[tuple[str, str], dict[str, Any]] = {
     ("hops", "when"): {"suggests": "hop whens", **_WHEN},
     ("extras", "when"): {"suggests": "extra whens", **_WHEN},
     ("fermentables", "kind"): {"width": 100},
+    ("fermentables", "colour"): {"width": 90},  # a swatch, and "1,324 EBC" in any typeface
     ("hops", "form"): {"width": 100},
     ("hops", "alpha"): {"width": 132},  # with the range of a variety
     ("extras", "purpose"): {"width": 210},

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QMenu,
     QPushButton,
+    QSpacerItem,
     QVBoxLayout,
     QWidget,
 )
@@ -35,7 +36,7 @@ from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.worked_on import WorkedOn
 from designer.workbench.figure_sources import source_of
 
-ACROSS = 3
+ACROSS, APART = 3, 7
 NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")
 
 
@@ -179,7 +180,7 @@ class ProcessForm(QWidget):
         grid = QGridLayout(card)
         grid.setContentsMargins(10, 6, 10, 9)
         grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(2)
+        grid.setVerticalSpacing(1)
         if group.rare:
             grid.addWidget(QLabel(tr(group.heading)), 0, 0, 1, ACROSS)
         for number, written in enumerate(group.places):
@@ -192,7 +193,10 @@ class ProcessForm(QWidget):
                 label.setAlignment(Qt.AlignmentFlag.AlignBottom)
             if group.rare and isinstance(field, ChoiceField):
                 field.may_be_narrow()
-            row, across = 1 + 2 * (number // ACROSS), ACROSS if isinstance(field, NotesField) else 1
+            # A row between keeps each label nearer to its own field than to the one above.
+            row, across = 1 + 3 * (number // ACROSS), ACROSS if isinstance(field, NotesField) else 1
+            if row > 1 and not number % ACROSS:
+                grid.addItem(QSpacerItem(0, APART), row - 1, 0)
             grid.addWidget(label, row, number % ACROSS)
             grid.addWidget(field, row + 1, number % ACROSS, 1, across)
             self.by_place[written] = field

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from enum import Enum
+from enum import Enum, auto
 from typing import NamedTuple
 
+from designer.brewday.asked_ranges import misses
 from designer.brewday.results import Range
 from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
@@ -14,9 +15,9 @@ from designer.window.parts.shown_scale import apart, number_shown
 class Stands(Enum):
     """How a forecast and its range lie to the range of a style."""
 
-    INSIDE = "inside"
-    MOSTLY = "mostly inside"
-    OUTSIDE = "outside"
+    INSIDE = auto()
+    MOSTLY = auto()
+    OUTSIDE = auto()
 
 
 class Verdict(NamedTuple):
@@ -33,23 +34,26 @@ def judged(
 
     Figures are compared as they are read, so that no word contradicts them.
     """
-    value, low, high = (
-        number_shown(key, each, display) for each in (found.value, found.low, found.high)
+    low, high, least, most = (
+        number_shown(key, each, display) for each in (found.low, found.high, *asked)
     )
-    least, most = (number_shown(key, each, display) for each in asked)
-    if value > most:
-        above = apart(key, found.value, asked[1], display)
-        text = tr("{more} above {style}", more=above, style=style)
-        return Verdict(Stands.OUTSIDE, (text, tr("{more} above", more=above)))
-    if value < least:
-        below = apart(key, found.value, asked[0], display)
-        text = tr("{less} below {style}", less=below, style=style)
-        return Verdict(Stands.OUTSIDE, (text, tr("{less} below", less=below)))
+    missed = misses({key: found.value}, {key: asked})
+    off = apart(key, found.value, missed[0].limit, display) if missed else ""
+    if off:
+        return Verdict(Stands.OUTSIDE, _off(off, style, is_above=missed[0].is_above))
     below = apart(key, found.low, asked[0], display) if low < least else ""
     above = apart(key, found.high, asked[1], display) if high > most else ""
     if not below and not above:
         return Verdict(Stands.INSIDE, (tr("inside {style}", style=style), tr("inside")))
     return Verdict(Stands.MOSTLY, _may_be(below, above))
+
+
+def _off(off: str, style: str, *, is_above: bool) -> tuple[str, ...]:
+    if is_above:
+        text = tr("{more} above {style}", more=off, style=style)
+        return text, tr("{more} above", more=off), tr("above")
+    text = tr("{less} below {style}", less=off, style=style)
+    return text, tr("{less} below", less=off), tr("below")
 
 
 def _may_be(below: str, above: str) -> tuple[str, ...]:
@@ -59,6 +63,6 @@ def _may_be(below: str, above: str) -> tuple[str, ...]:
         return text, between, tr("may be outside")
     if above:
         text = tr("mostly inside, may be {more} above", more=above)
-        return text, tr("may be {more} above", more=above)
+        return text, tr("may be {more} above", more=above), tr("may be above")
     text = tr("mostly inside, may be {less} below", less=below)
-    return text, tr("may be {less} below", less=below)
+    return text, tr("may be {less} below", less=below), tr("may be below")

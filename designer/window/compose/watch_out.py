@@ -190,6 +190,11 @@ class WatchOut(QWidget):
         self.setAccessibleName(tr("Watch out"))
         display.settings.changed.connect(self.refresh)
 
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is shown, the worst first."""
+        return self._findings
+
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show other findings; cards are used again, so that the keyboard keeps its place."""
         shown, self._findings = self._findings, findings

@@ -52,7 +52,7 @@ class DisplayFormat:
     def __init__(self, settings: Settings) -> None:
         self.settings = settings
         self._typed_here: dict[int, Quantity] = {}
-        self._typed_under = settings.units
+        self._typed_under = self._systems()
         settings.changed.connect(self._follow_units)
 
     @property
@@ -90,6 +90,9 @@ class DisplayFormat:
             return self.decimal(f"{to_scale(kind, value, '°p'):.1f}"), "°P"
         if kind is Kind.BEER_COLOUR and self.settings.colour == "ebc":
             return f"{to_scale(kind, value, 'ebc'):.0f}", "EBC"
+        if kind is Kind.MALT_COLOUR and self.settings.ingredient_colour == "beer":
+            scale = self.settings.colour
+            return f"{to_scale(kind, value, scale):.0f}", scale.upper()
         return None
 
     def single(self, kind: Kind, value: float) -> str:
@@ -110,7 +113,7 @@ class DisplayFormat:
             return ""
         text = self._typed(kind, quantity)
         if kind not in _SYSTEMS:
-            return text
+            return self._on_beers_scale(quantity) if kind is Kind.MALT_COLOUR else text
         is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None
         units = self.settings.units
         if units is not ShownUnits.BOTH and self.was_typed_here(quantity):
@@ -123,6 +126,14 @@ class DisplayFormat:
             return text
         return show(kind, quantity.value, units, decimal_comma=self.settings.decimal_comma)
 
+    def _on_beers_scale(self, quantity: Quantity) -> str:
+        """Return the colour of an ingredient: as typed, or on the scale of the beer's."""
+        text = self._typed(Kind.MALT_COLOUR, quantity)
+        scaled = self.on_scale(Kind.MALT_COLOUR, quantity.value)
+        if scaled is None or self.was_typed_here(quantity):
+            return text
+        return text if scaled[1] in quantity.text.upper().split() else " ".join(scaled)
+
     def to_edit(self, kind: Kind, quantity: Quantity | None) -> str:
         """Return the text that an editor starts with: one system only."""
         if quantity is not None and self.settings.units is ShownUnits.BOTH:
@@ -134,9 +145,15 @@ class DisplayFormat:
         return self._typed_here.get(id(quantity)) is quantity
 
     def _follow_units(self) -> None:
-        if self._typed_under is not self.settings.units:
-            self._typed_under = self.settings.units
+        if self._typed_under != self._systems():
+            self._typed_under = self._systems()
             self._typed_here.clear()
+
+    def _systems(self) -> tuple[str, ...]:
+        """Return what decides in which units a typed text is shown."""
+        settings = self.settings
+        colours = settings.colour if settings.ingredient_colour == "beer" else ""
+        return str(settings.units), settings.ingredient_colour, colours
 
     def meaning(self, kind: Kind, quantity: Quantity) -> str:
         """Return what a typed text was read as, in the shown units, where it does not say so."""

@@ -17,6 +17,7 @@ from designer.window.parts.typeface import TYPEFACES
 
 GRAVITIES = ("sg", "plato")
 COLOURS = ("srm", "ebc")
+INGREDIENT_COLOURS = ("typed", "beer")
 MOST_RECENT = 8
 DOORS, RECIPE = "doors", "recipe"
 """Where one left off: at the doors of Begin, or at a recipe."""
@@ -94,6 +95,15 @@ class Settings(QObject):
     @colour.setter
     def colour(self, scale: str) -> None:
         self._keep("colour", scale)
+
+    @property
+    def ingredient_colour(self) -> str:
+        """How colours of ingredients are shown: as "typed", or on the scale of the "beer"."""
+        return self._word("ingredient_colour", INGREDIENT_COLOURS, "typed")
+
+    @ingredient_colour.setter
+    def ingredient_colour(self, scale: str) -> None:
+        self._keep("ingredient_colour", scale)
 
     @property
     def scheme(self) -> str:

@@ -136,6 +136,10 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#cure, QPushButton#link, QPushButton#quiet {{
         border: 1px solid transparent; background: transparent;
         color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
+    QPushButton#grave {{ border: none; border-top: 2px solid {inks.stop}; border-radius: 0;
+        background: {inks.boil_band}; color: {inks.stop}; font-weight: 700; text-align: left;
+        padding: 5px 18px 5px 12px; }}
+    QPushButton#grave:focus {{ border: 2px solid {inks.stop}; padding: 5px 16px 3px 10px; }}
     QPushButton#unkept {{ border: 1px solid {inks.stop}; background: {inks.boil_band};
         color: {inks.stop}; font-weight: 700; padding: 2px 8px; }}
     QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
@@ -169,8 +173,9 @@ def style_sheet(inks: Inks) -> str:
     QSplitter::handle:vertical {{ height: 1px; }}
     QScrollBar:vertical {{ background: transparent; width: 11px; margin: 0; }}
     QScrollBar:horizontal {{ background: transparent; height: 11px; margin: 0; }}
-    QScrollBar::handle {{ background: {inks.line_strong}; border-radius: 3px; margin: 2px 3px;
+    QScrollBar::handle {{ background: {inks.strip}; border-radius: 2px; margin: 2px 3px;
         min-height: 28px; min-width: 28px; }}
+    QScrollBar::handle:hover, QScrollBar::handle:pressed {{ background: {inks.line_strong}; }}
     QAbstractScrollArea::corner {{ background: transparent; border: none; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
@@ -25,7 +25,7 @@ from designer.wort.swatch import swatch_hex
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
 
-TALLEST, USUAL, LEAST = 190, 128, 116
+TALLEST, USUAL, LEAST = 190, 112, 106
 """Heights of a row of vessels."""
 PALE = 120
 """How opaque what is in them is painted, of 255: figures and findings are what should be seen."""
@@ -321,13 +321,21 @@ class VesselsDrawing(QWidget):
         )
         self._draw_levels(painter, vessel, body, at, band)
 
-    def _said(self, level: Level, metrics: QFontMetricsF, width: float) -> tuple[str, float]:
-        """The name of a level, short where there is little room, and how high it is in a width.
+    def _all_said(
+        self, levels: Sequence[Level], metrics: QFontMetricsF, width: float, height: float
+    ) -> list[tuple[str, float]]:
+        """Return the names of levels, short ones where there is little room, with their heights."""
+        if not self._brief and len(self._pair) <= ACROSS:
+            said = [self._said(each.text, metrics, width) for each in levels]
+            if sum(size for _, size in said) <= height:
+                return said
+        return [self._said(each.brief, metrics, width) for each in levels]
+
+    def _said(self, text: str, metrics: QFontMetricsF, width: float) -> tuple[str, float]:
+        """Return the name of a level as it is written, and how high it is in a width.
 
         A figure stays by its unit. What was measured is kept: most names come again at each key.
         """
-        crowded = self._brief or len(self._pair) > ACROSS
-        text = level.brief if crowded else level.text
         found = self._rows.get((text, width))
         if found is None:
             if len(self._rows) >= MOST_ROWS:
@@ -352,13 +360,14 @@ class VesselsDrawing(QWidget):
         text_left = body.right() + 14
         width = max(body.left() + band.width() - 18 - text_left, 20.0)
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
-        said = [self._said(each, metrics, width) for each in levels]
+        first, last = band.top() + 4.0, band.bottom() - metrics.height() - 8.0
+        said = self._all_said(levels, metrics, width, last - first)
         half = metrics.height() / 2
         tops = _spread(
             [at(each.volume_l) - half for each in levels],
             [size for _, size in said],
-            band.top() + 4.0,
-            band.bottom() - metrics.height() - 8.0,
+            first,
+            last,
         )
         for level, (text, size), top in zip(levels, said, tops, strict=True):
             y = at(level.volume_l)

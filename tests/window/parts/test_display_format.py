@@ -174,3 +174,20 @@ def test_an_extract_yield_is_shown_as_it_was_typed_or_by_the_chosen_units(displa
     assert display.read(of, "37", before="36 ppg").text == "37 ppg"
     display.settings.units = ShownUnits.BOTH
     assert display.quantity(of, read(of, "78 %")) == "78 % (36 ppg)"
+
+
+def test_ingredients_are_shown_on_the_scale_of_the_beer_if_that_is_wished(display):
+    crystal = read(Kind.MALT_COLOUR, "60 °L")
+    assert display.quantity(Kind.MALT_COLOUR, crystal) == "60 °L"
+    display.settings.ingredient_colour, display.settings.colour = "beer", "ebc"
+    # 2.65 times 60 less 1.2, Morey's article as quoted.
+    assert display.quantity(Kind.MALT_COLOUR, crystal) == "158 EBC"
+    assert display.value(Kind.MALT_COLOUR, crystal.value) == "158 EBC"
+    labelled = read(Kind.MALT_COLOUR, "157.5 EBC")
+    assert display.quantity(Kind.MALT_COLOUR, labelled) == "157.5 EBC"
+    display.settings.colour = "srm"
+    # 1.3546 times 60 less 0.76, the same.
+    assert display.quantity(Kind.MALT_COLOUR, crystal) == "81 SRM"
+    typed = display.read(Kind.MALT_COLOUR, "90", before="81 SRM")
+    assert typed.text == "90 SRM"
+    assert display.quantity(Kind.MALT_COLOUR, typed) == "90 SRM"
