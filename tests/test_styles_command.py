@@ -56,7 +56,7 @@ def test_a_style_out_of_reach_or_unknown_is_refused_and_nothing_written(said, tm
     out = tmp_path / "stout.hobwort"
     code, told, err = said("styles", BITTER, "--bring-in", "Imperial Stout", "-o", str(out))
     assert (code, told) == (1, "")
-    assert err.startswith("No change of amounts or water brings it into Imperial Stout. ")
+    assert err.startswith("No change of amounts, times or water brings it into Imperial Stout. ")
     assert not out.exists()
     code, _, err = said("styles", BITTER, "--bring-in", "Harbour Fog")
     assert code == 1

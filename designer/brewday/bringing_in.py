@@ -1,6 +1,7 @@
 """Bring it in: the few changes of amounts after which all forecasts lie where they are asked.
 
-The levers are what a brewer would take: the extract, one grain, the hops, the water on top. How far
+The levers are what a brewer would take: the extract, one grain, the hops, the water on top, and
+where nothing else will do how long a hop is boiled. How far
 each moves each forecast is read off the day, run with a little more of it; the nearest point at
 which all hold follows by projecting onto the ranges in turn (Kaczmarz's way, Bull. Acad. Pol. Sci.
 35, 1937, for inequalities: Agmon, Can. J. Math. 6, 1954), and the day is run there again, till it
@@ -10,50 +11,34 @@ looked at: a change that brings something grave to watch out for is none.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from designer.brewday.aiming import TOP_UP, Means, day_of, means_for
+from designer.brewday.aiming import day_of
 from designer.brewday.asked_ranges import Asked, Miss, misses
 from designer.brewday.findings import findings
+from designer.brewday.levers import Lever, change_of, levers_of
 from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Finding
-from designer.brewday.weighable import FINE, pourable, weighable
+from designer.brewday.weighable import FINE
 from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
-from designer.recipe.message import Figure, Message, in_a_row, say
-from designer.recipe.named import Line, lines_of
+from designer.recipe.edits import Edit
+from designer.recipe.message import Message, in_a_row, say
 from designer.recipe.plan import is_planned
-from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.recipe.severity import Severity
 
-LEAST, MOST = 0.3, 3.0
-"""How far an amount may go, as a part of what it was; further it is another recipe. A judgement."""
-LEAST_WATER, MOST_WATER = 0.75, 1.35
 A_LITTLE = 0.03
-MARGINS = (0.12, 0.02)
+PASSES = ((0.12, False), (0.02, False), (0.02, True))
 """How far inside the ranges is aimed at, as a part of their widths, that rounding does not lead out
-again; and how far where that is not to be had."""
-TURNS, PROJECTIONS = 5, 60
+again, and whether a time may be changed: times, and the very edge, where nothing else will do."""
+TURNS, PROJECTIONS, AT_FIRST_SIGHT = 5, 60, 30
+SETTLED = 0.002
 MOST_LEVERS = 3
 MOST_TRIED = 14
 
 Values = Mapping[str, float]
-
-
-@dataclass(frozen=True, slots=True)
-class Lever:
-    """What is changed as one: lines that are scaled alike, or the water topped up to."""
-
-    means: tuple[Means, ...]
-    low: float = LEAST
-    high: float = MOST
-
-    def overlaps(self, other: Lever) -> bool:
-        """Whether both would change the same line."""
-        return bool({*self.means} & {*other.means})
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,43 +71,6 @@ def bring_in(
     """
     search = _Search(recipe, asked)
     return search.found(is_wanted)
-
-
-def levers_of(recipe: Recipe) -> tuple[Lever, ...]:
-    """Return what may be changed, that which is most likely taken first; nothing locked."""
-    return tuple(_levers(recipe))
-
-
-def _levers(recipe: Recipe) -> Iterator[Lever]:
-    weighed = [each for each in means_for("colour_srm", recipe) if _kg(recipe, each) > 0.0]
-    extracts = tuple(each for each in weighed if not _is_steeped(recipe, each))
-    if extracts:
-        yield Lever(extracts)
-    hops = tuple(each for each in means_for("bitterness_ibu", recipe) if _kg(recipe, each) > 0.0)
-    if hops:
-        yield Lever(hops)
-    yield from (Lever((each,)) for each in weighed if each not in extracts)
-    volume = recipe.process.top_up_to
-    if TOP_UP in means_for("original_gravity", recipe) and volume is not None:
-        from_pot = float(day_of(recipe).fermenter.from_pot_l) / max(volume.value, 1e-9)
-        yield Lever((TOP_UP,), max(LEAST_WATER, min(from_pot, 1.0)), MOST_WATER)
-    for group in (extracts, hops):
-        if len(group) > 1:
-            yield from (Lever((each,)) for each in group)
-
-
-def _line(recipe: Recipe, means: Means) -> Line:
-    lines = lines_of(recipe, means.lines)
-    return next(each for each in lines if each.line_id == means.line_id)
-
-
-def _kg(recipe: Recipe, means: Means) -> float:
-    amount = _line(recipe, means).amount
-    return amount.value if amount is not None else 0.0
-
-
-def _is_steeped(recipe: Recipe, means: Means) -> bool:
-    return _line(recipe, means).when.stage is Stage.STEEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,8 +115,8 @@ class _Search:
         if not missing:
             return BroughtIn((), None, self._at_first)
         nearest = BroughtIn((), None, self._at_first, missing)
-        for margin in MARGINS:
-            for chosen in self._in_order(margin)[:MOST_TRIED]:
+        for margin, with_times in PASSES:
+            for chosen in self._in_order(margin, with_times=with_times)[:MOST_TRIED]:
                 if not is_wanted():
                     return nearest
                 factors = self._brought(chosen, margin)
@@ -179,14 +127,15 @@ class _Search:
                     nearest = min(nearest, reached, key=_missed)
         return nearest
 
-    def _in_order(self, margin: float) -> list[tuple[Lever, ...]]:
+    def _in_order(self, margin: float, *, with_times: bool) -> list[tuple[Lever, ...]]:
         """Return the sets of levers: those that by first sight get there, the gentlest first."""
         weighed = []
         for many in range(1, MOST_LEVERS + 1):
             for chosen in combinations(self._levers, many):
-                if any(a.overlaps(b) for a, b in combinations(chosen, 2)):
+                times = sum(each.is_time for each in chosen)
+                if times != with_times or any(a.overlaps(b) for a, b in combinations(chosen, 2)):
                     continue
-                steps = self._projected(chosen, self._aims(margin))
+                steps = self._projected(chosen, self._aims(margin), turns=AT_FIRST_SIGHT)
                 left = self._left(chosen, steps)
                 effort = sum(abs(each - 1.0) for each in steps.values())
                 weighed.append(((round(left, 2), many, effort), chosen))
@@ -210,7 +159,12 @@ class _Search:
             if all(low <= values[key] <= high for key, (low, high) in aims.items()):
                 break
             slopes = {each: self._slope(each, factors, values) for each in chosen}
-            factors = self._projected(chosen, aims, _Point(factors, values, slopes))
+            before, factors = (
+                factors,
+                self._projected(chosen, aims, _Point(factors, values, slopes)),
+            )
+            if all(abs(factors[each] - before[each]) < SETTLED for each in chosen):
+                break
         return factors
 
     def _aims(self, margin: float) -> dict[str, tuple[float, float]]:
@@ -224,12 +178,13 @@ class _Search:
         chosen: Sequence[Lever],
         aims: Asked,
         point: _Point | None = None,
+        turns: int = PROJECTIONS,
     ) -> dict[Lever, float]:
         """Return the factors nearest to those of a point at which the aims hold, by its slopes."""
         if point is None:
             point = _Point(dict.fromkeys(chosen, 1.0), self._at_first, self._slopes)
         factors = {each: point.factors[each] for each in chosen}
-        for _ in range(PROJECTIONS):
+        for _ in range(turns):
             moved = [_towards(key, aims[key], point, factors) for key in aims]
             if not any(moved):
                 break
@@ -239,12 +194,7 @@ class _Search:
         self, chosen: Sequence[Lever], factors: Mapping[Lever, float], fineness: float
     ) -> BroughtIn:
         """Return what rounded amounts come to; edits only where all holds and nothing is grave."""
-        changes = [
-            change
-            for lever in chosen
-            for means in lever.means
-            if (change := _change(self._recipe, means, factors[lever], fineness)) is not None
-        ]
+        changes = self._changes({each: factors[each] for each in chosen}, fineness)
         edits = tuple(edit for edit, _ in changes)
         after = _after(self._recipe, edits)
         values = self._values(after)
@@ -277,13 +227,18 @@ class _Search:
         return BroughtIn((*edits, graver.fix), both, values)
 
     def _pulled(self, factors: Mapping[Lever, float]) -> Recipe:
-        edits = [
-            change[0]
+        return _after(self._recipe, [edit for edit, _ in self._changes(factors, 0.0)])
+
+    def _changes(
+        self, factors: Mapping[Lever, float], fineness: float
+    ) -> list[tuple[Edit, Message]]:
+        """Return what pulled levers change, each with its words."""
+        found = (
+            change_of(self._recipe, lever, means, factor, fineness)
             for lever, factor in factors.items()
             for means in lever.means
-            if (change := _change(self._recipe, means, factor, 0.0)) is not None
-        ]
-        return _after(self._recipe, edits)
+        )
+        return [each for each in found if each is not None]
 
     def _values(self, recipe: Recipe) -> dict[str, float]:
         day = day_of(recipe)
@@ -312,32 +267,6 @@ def _after(recipe: Recipe, edits: Sequence[Edit]) -> Recipe:
     for edit in edits:
         recipe = edit.apply(recipe)
     return recipe
-
-
-def _change(
-    recipe: Recipe, means: Means, factor: float, fineness: float
-) -> tuple[Edit, Message] | None:
-    """Return the change of one amount, and it in words; None for none. `fineness` 0: unrounded."""
-    if means == TOP_UP:
-        before = recipe.process.top_up_to
-        assert before is not None
-        volume = pourable(factor * before.value, before, fineness)
-        if volume == before:
-            return None
-        text = say("top-up-from-to", "top-up mark {0} to {1}", *_both(Kind.VOLUME, before, volume))
-        return ChangePart("process", "top_up_to", volume, text), text
-    line = _line(recipe, means)
-    amount = line.amount
-    assert amount is not None
-    mass = weighable(factor * amount.value, amount, fineness)
-    if mass.value == amount.value:
-        return None
-    text = say("from-to", "{name} {0} to {1}", *_both(Kind.MASS, amount, mass), name=line.name)
-    return ChangeLine(means.lines, means.line_id, with_amount(line, mass), text), text
-
-
-def _both(kind: Kind, before: Quantity, after: Quantity) -> tuple[Figure, Figure]:
-    return (kind, before), (kind, after)
 
 
 def _grave(recipe: Recipe) -> list[Finding]:

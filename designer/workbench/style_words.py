@@ -94,7 +94,7 @@ def brought_words(style: StyleEntry, found: BroughtIn) -> Message:
     if found.missing:
         return say(
             "style-out-of-reach",
-            "No change of amounts or water brings it into {style}. At the nearest {misses}.",
+            "No change of amounts, times or water brings it into {style}. At the nearest {misses}.",
             style=style.name,
             misses=all_beyond(found.missing),
         )

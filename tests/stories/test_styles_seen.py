@@ -85,7 +85,7 @@ def test_by_the_mouse_another_style_is_chosen_and_an_impossible_one_is_said_to_b
     window.opened.replace_by(stout, None)
     qtbot.waitUntil(lambda: card.rows[0].fit.style.name == "Imperial Stout")
     press(qtbot, card.rows[0].bring)
-    out_of_reach = "No change of amounts or water brings it into Imperial Stout."
+    out_of_reach = "No change of amounts, times or water brings it into Imperial Stout."
     qtbot.waitUntil(lambda: card.said.text().startswith(out_of_reach), timeout=20_000)
     assert window.opened.recipe == stout
     assert window.opened.undo_stack.count() == 0

@@ -129,6 +129,8 @@ def test_escape_leaves_the_recipe_and_ranges_follow_the_values(qtbot, window):
     qtbot.keyClick(tried.slider, Qt.Key.Key_Escape)
     gone(qtbot, window)
     assert (window.opened.recipe, window.opened.undo_stack.count()) == (before, 0)
+    boil = made_active(qtbot, window).compose.process.by_place[BOIL]
+    assert QApplication.focusWidget() is boil
 
 
 def test_what_is_typed_is_read_in_any_unit_and_refused_in_place(qtbot, window):

@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.asked_ranges import share_inside
+from designer.brewday.levers import levers_of
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Range
 from designer.library.catalogue import find_style, styles
@@ -16,6 +17,7 @@ from designer.library.recipe_file import load
 from designer.library.round_trip import as_held
 from designer.recipe.document import Recipe
 from designer.recipe.edits import with_line_ids
+from designer.recipe.kinds import typed
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
@@ -114,6 +116,29 @@ def test_amounts_are_such_as_a_kitchen_weighs_in_the_units_typed(bitter):
     assert all(text.endswith(" oz") for text in texts)
 
 
+def test_where_amounts_will_not_do_a_hop_is_boiled_longer(bitter):
+    edit, found = into_style(bitter, find_style("Specialty IPA: Brown IPA"))
+    assert "East Kent Golding boiled for " in str(found.changes)
+    after = edit.apply(bitter)
+    assert after.hops[1].when.minutes > bitter.hops[1].when.minutes
+    assert after.hops[1].when.minutes % 5.0 == 0.0
+    assert style_fit(look_ahead(after).forecasts, find_style("Specialty IPA: Brown IPA")).off == 0.0
+
+
+def test_of_a_long_recipe_the_largest_amounts_alone_are_looked_at_one_by_one(bitter):
+    grains = tuple(
+        replace(bitter.fermentables[3], amount=typed(Kind.MASS, 0.01 + 0.001 * number))
+        for number in range(30)
+    )
+    hops = (*bitter.hops[:2], *(bitter.hops[0],) * 10)
+    long = with_line_ids(replace(bitter, fermentables=(*bitter.fermentables, *grains), hops=hops))
+    levers = levers_of(long)
+    assert len(levers) < 20
+    assert max(len(each.means) for each in levers) == 31
+    edit, found = into_style(long, find_style("Irish Red Ale"))
+    assert (edit is None) is found.is_out_of_reach
+
+
 def test_what_is_locked_stays_as_it_is(bitter):
     kit = replace(
         bitter,
@@ -134,7 +159,7 @@ def test_out_of_reach_is_said_with_what_is_missed_at_the_nearest(bitter):
     edit, found = into_style(bitter, stout)
     assert edit is None
     said = str(brought_words(stout, found))
-    assert said.startswith("No change of amounts or water brings it into Imperial Stout. ")
+    assert said.startswith("No change of amounts, times or water brings it into Imperial Stout. ")
     assert said.endswith("is below 30 SRM.")
 
 
