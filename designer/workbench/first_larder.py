@@ -17,7 +17,7 @@ from designer.recipe.kind_defaults import real_fermentability
 from designer.recipe.quantity import Quantity
 from designer.recipe.same_name import name_key
 
-A_PLACE, A_GRAIN, IN_HAND, FLAVOUR = 0.5, 0.25, -1.2, -5.0
+A_PLACE, A_GRAIN, IN_HAND, FLAVOUR = 0.5, 0.25, -2.5, -5.0
 """What it counts to come later in a row of the data (of grain), in hand, for a flavour."""
 NEEDLESS_ROAST, ONLY_BODY = 1.0, 1.0
 """What roast counts for in a style that does without, and what is there for body alone."""

@@ -11,18 +11,27 @@ from dataclasses import replace
 
 from designer.brewday.first.amounts import Task
 from designer.brewday.first.grist import best_grist
-from designer.brewday.first.kitchen import SMALLEST_BATCH_L, batch_for, most_beer_l
+from designer.brewday.first.kitchen import (
+    SMALLEST_BATCH_L,
+    batch_for,
+    gives_wort,
+    most_beer_l,
+    wort_l,
+)
 from designer.brewday.first.larder import Aim, Larder
 from designer.brewday.first.weighing import weighed
 from designer.brewday.outlook import look_ahead
 from designer.brewday.stock import needs
+from designer.errors import RefusedInputError
 from designer.library.flavours import flavour_entries
 from designer.library.packs import pack_set_for, packs
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.kind_defaults import extract_fraction
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, refused, say, word
+from designer.recipe.quantity import Kind
+from designer.recipe.severity import Severity
 from designer.translation import tr
-from designer.workbench.first_aims import TILTS, Wanted, aim_of, wanted, wished_of
+from designer.workbench.first_aims import TILTS, VESSELS, Wanted, aim_of, wanted, wished_of
 from designer.workbench.first_answers import (
     Answers,
     Draft,
@@ -60,6 +69,7 @@ __all__ = [
     "study_recipe",
     "wished",
 ]
+NO_BOIL = "no-boil"
 ALTERNATIVES: dict[str, tuple[Message, Message]] = {
     "drier": (
         say("draft-drier", "Drier"),
@@ -121,15 +131,22 @@ def _draft(asked: Wanted, key: str) -> Draft:
         found.recipe, name=tr("My {style}", style=style) if style else tr("My first recipe"),
         style=style,
     )  # fmt: skip
+    outlook = look_ahead(recipe, ranges=False)
+    grave = [each for each in outlook.findings if each.severity is Severity.STOP]
+    if any(each.code == NO_BOIL for each in grave):
+        raise RefusedInputError([each.message for each in grave if each.code == NO_BOIL])
     missing = sum(1 for each in needs(recipe, answers.in_hand) if each.missing > 1e-9)
     return Draft(
         key,
         name,
         about,
         recipe,
-        look_ahead(recipe, ranges=False),
+        outlook,
         reasons(key, found, chosen, answers.in_hand),
-        misses(key, asked, found, () if key == "study" else chosen),
+        (
+            *misses(key, asked, found, () if key == "study" else chosen),
+            *(each.message for each in grave),
+        ),
         missing,
     )
 
@@ -154,12 +171,26 @@ def _task(asked: Wanted, key: str, larder: Larder, aim: Aim) -> Task:
 
 
 def _kitchen(answers: Answers) -> Recipe:
-    kitchen = answers.kitchen
-    return replace(
-        kitchen,
-        pot=replace(kitchen.pot, volume=answers.pot),
-        fermenter=replace(kitchen.fermenter, volume=answers.fermenter),
+    """Return what is known of the kitchen, with the vessels that were said.
+
+    Raises RefusedInputError for a pot out of which next to nothing would come.
+    """
+    known = answers.kitchen
+    kitchen = replace(
+        known,
+        pot=replace(known.pot, volume=answers.pot),
+        fermenter=replace(known.fermenter, volume=answers.fermenter),
     )
+    if not gives_wort(kitchen):
+        raise refused(
+            "pot-gives-no-wort",
+            "{name}: of {0} no more than {1} would be left below the foam line after half an hour "
+            "of boiling, less what stays behind; type a larger pot, or less evaporation.",
+            (Kind.VOLUME, answers.pot),
+            (Kind.VOLUME, wort_l(kitchen)),
+            name=word(VESSELS["pot"][-1]),
+        )
+    return kitchen
 
 
 def _batch_l(answers: Answers) -> float | None:

@@ -12,6 +12,7 @@ from designer.brewday.stock import Stock
 from designer.errors import RefusedInputError
 from designer.library import catalogue
 from designer.library.recipe_file import document_text, read_document
+from designer.recipe.document import Pot, Process, Recipe
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Stage
 from designer.recipe.severity import Severity
@@ -181,6 +182,15 @@ def test_nonsense_is_refused_with_its_place_and_limits(given, place):
         (problem,) = refused.value.problems
         assert problem.startswith(f"{place}: ")
         assert " is outside " in problem
+
+
+def test_a_kitchen_that_brings_nothing_to_the_boil_is_refused_with_a_way_out():
+    weak = Recipe(pot=Pot(power=typed(Kind.POWER, 300.0)))
+    with pytest.raises(RefusedInputError, match="300 W stove cannot bring this pot to the boil"):
+        first_recipes(answers(kitchen=weak))
+    dry = Recipe(process=Process(evaporation=typed(Kind.EVAPORATION, 6.0)))
+    with pytest.raises(RefusedInputError, match="type a larger pot, or less evaporation"):
+        first_recipes(answers(kitchen=dry, pot=typed(Kind.VOLUME, 4.0)))
 
 
 def test_a_batch_that_the_fermenter_does_not_take_is_the_nearest_that_it_does():

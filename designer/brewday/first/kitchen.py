@@ -14,7 +14,7 @@ from designer.wort.extract import extract_for
 LONGEST_BOIL_MIN, SHORTEST_BOIL_MIN = 60.0, 30.0
 BOILED_AWAY = 0.35
 """Share of the water at the start that a boil may take away in a small pot; judgement."""
-SMALLEST_BATCH_L = 1.0
+SMALLEST_BATCH_L, USUALLY_LEFT_L, LEAST_WORT, LEAST_WORT_L = 1.0, 0.3, 0.3, 0.7
 POT_CARRIES_KG_L = 0.45
 """Extract for a litre that a pot holds below its foam line, less what boils away: with the volume
 of the extract itself, about as much as keeps the end of the boil below 1.150."""
@@ -73,8 +73,25 @@ def whole_batch(litres: float) -> float:
 def batch_for(kitchen: Recipe, original_gravity: float, asked_l: float | None) -> float:
     """Return as much as was asked for or the fermenter takes, and the pot has wort for."""
     wanted = asked_l or whole_batch(most_beer_l(kitchen))
-    steam_l = number(kitchen.process, "evaporation") * boil_minutes(kitchen, 0.0) / 60.0
-    below_foam_l = foam_line_l(kitchen.pot) or 0.0
-    carries_kg = POT_CARRIES_KG_L * max(below_foam_l - steam_l, 0.1)
+    carries_kg = POT_CARRIES_KG_L * wort_l(kitchen) * _moved(kitchen)
     most = carries_kg / float(extract_for(original_gravity, 1.0))
     return wanted if wanted <= most else whole_batch(most)
+
+
+def wort_l(kitchen: Recipe) -> float:
+    """Return what the pot holds below its foam line after the shortest boil, not less than 0.1."""
+    steam_l = number(kitchen.process, "evaporation") * SHORTEST_BOIL_MIN / 60.0
+    return max((foam_line_l(kitchen.pot) or 0.0) - steam_l, 0.1)
+
+
+def _moved(kitchen: Recipe) -> float:
+    """What of that does not stay behind with the trub, more than is usual."""
+    more_l = max(number(kitchen.process, "left_in_pot") - USUALLY_LEFT_L, 0.0)
+    return max(1.0 - more_l / wort_l(kitchen), 0.1)
+
+
+def gives_wort(kitchen: Recipe) -> bool:
+    """Tell whether a fair part of what the pot holds comes out of it as wort."""
+    left_l = number(kitchen.process, "left_in_pot")
+    least_l = max(LEAST_WORT * (foam_line_l(kitchen.pot) or 0.0), LEAST_WORT_L)
+    return wort_l(kitchen) - left_l >= least_l

@@ -127,7 +127,7 @@ def _bittered(amounts: Amounts, day: Day) -> Day:
         own = max(amounts.hop_ibu(day)[0], 0.01)
         missing = amounts.wanted_ibu() - float(day.beer.bitterness_ibu)
         step = step_for(hop.kg, steps)
-        more = round(missing * hop.kg / own / step)
+        more = min(round(missing * hop.kg / own / step), round(hop.kg / step))
         if more == 0:
             break
         hop.kg = max(round(hop.kg / step) + more, 1) * step

@@ -10,6 +10,8 @@ from designer.brewday.results import Day
 from designer.wort.bitterness import POT_CEILING_IBU
 
 LEAST_FOUND = 0.005
+MOST_GRIST_KG_L, MOST_HOPS_KG_L = 0.8, 0.012
+"""More than that for a litre of beer is no recipe, however much stays in the pot; judgement."""
 LONGEST_HEATING_MIN = 100.0
 """So long a stove may take to bring the pot to the boil, where less water will do; judgement."""
 MOST_LATE, MOST_LATE_HOPPY = 0.4, 0.6
@@ -35,7 +37,8 @@ def turn(amounts: Amounts, day: Day) -> None:
         packs_kg = sum(kg for _, kg in task.packs)
         amounts.grist_kg = packs_kg / max(task.grist.shares[0][1], 0.05)
     else:
-        amounts.grist_kg *= _no_leap(wanted / found)
+        more = amounts.grist_kg * _no_leap(wanted / found)
+        amounts.grist_kg = min(more, MOST_GRIST_KG_L * amounts.batch_l)
     if float(day.pot.boil_gravity_end) > DENSEST_BOIL_SG:
         amounts.late_when = FLAME_OUT
     _water(amounts, day)
@@ -62,7 +65,8 @@ def _bitter(amounts: Amounts, day: Day) -> None:
         if amount.role is Role.LATE:
             amount.kg *= times
     if first > 0.0:
-        amounts.hops[0].kg *= _no_leap((wanted - times * late) / first)
+        more = amounts.hops[0].kg * _no_leap((wanted - times * late) / first)
+        amounts.hops[0].kg = min(more, MOST_HOPS_KG_L * amounts.batch_l)
 
 
 def smaller_batch(amounts: Amounts, day: Day) -> None:
