@@ -20,7 +20,7 @@ from typing import Any
 
 from designer.library.store.connection import Connection
 from designer.library.store.recipe_rows import listed
-from designer.library.store.search_words import Search, Within, read_search
+from designer.library.store.search_words import FittingPot, Search, Within, read_search
 from designer.library.store.values import RecipeRow
 
 PAGE = 50
@@ -47,12 +47,14 @@ class Found:
     """A page of recipes; `more` tells that there are others, `problems` what was not understood.
 
     `hurried` tells that the search ended for want of time: ask again without hurry for the rest.
+    `pots` are the pots that were asked for, with the room for foam that they leave.
     """
 
     rows: tuple[RecipeRow, ...]
     more: bool = False
     problems: tuple[str, ...] = ()
     hurried: bool = False
+    pots: tuple[FittingPot, ...] = ()
 
 
 @dataclass(slots=True)
@@ -103,6 +105,7 @@ class Finder:
             more=len(ids) > limit or not taken.whole,
             problems=search.problems,
             hurried=taken.hurried,
+            pots=search.pots,
         )
 
     def every(

@@ -3,7 +3,8 @@
     porter oat          both words begin a word of name, style, ingredients, notes or tags
     "east kent"         these words one after the other
     ibu 30..40          also og, fg, abv, srm, batch; "30.." and "..40" are open, "ibu 35" is about
-    fits 9 L            the pot is never fuller than that
+    abv <5              below it as it is shown; also <=, > and >=, with a space behind or none
+    fits 9 L            a pot of that size has room for it, and for its foam at the boil
     with oats           an ingredient;  without wheat  none such
     style porter        the style;  tagged session  a tag
 
@@ -20,11 +21,14 @@ from dataclasses import dataclass, field
 
 from designer.errors import RefusedInputError
 from designer.library.store.documents import searchable
+from designer.recipe.document import Pot
+from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.units import read
 from designer.units.pint_units import without_waiting
 from designer.units.quoting import quoted
+from designer.wort.vessel_fit import foam_limit_l
 
 LONGEST_SEARCH = 500
 MOST_WORDS = 20
@@ -37,11 +41,16 @@ FIGURES = {
     "batch": ("batch_l", 0.05),
 }
 """The column of each figure, and half the last digit it is shown with: 40.4 IBU is shown as 40."""
+SHOWN_UP = 1e-9
+"""So little below half a digit, a figure is shown as the lower one."""
 EXAMPLES = {"og": "1.040..1.050", "fg": "1.008..1.014", "abv": "4..5.5", "ibu": "30..40"}
 COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}
 _PIECE = re.compile(r'"([^"]*)"?|(\S+)')
 _NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
 _RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})[.,]?")
+_COMPARED = re.compile(rf"(<=|=<|>=|=>|<|>|≤|≥)\s*({_NUMBER})[.,]?%?")
+_SIGNS = "<>=≤≥"
+_GLUED = re.compile(rf"({'|'.join(FIGURES)})([{_SIGNS}].*)", re.IGNORECASE)
 _LETTER = re.compile(r"[^\W_]")
 _WANTED = {
     "with": message("an ingredient, as in: with oats"),
@@ -62,6 +71,14 @@ class Within:
 
 
 @dataclass(frozen=True, slots=True)
+class FittingPot:
+    """A pot that is asked for, as it was typed, and the litres up to which wort may stand in it."""
+
+    typed: str
+    foam_line_l: float
+
+
+@dataclass(frozen=True, slots=True)
 class Search:
     """A search as it was understood; `match` is for FTS5, None where it names no words."""
 
@@ -69,6 +86,7 @@ class Search:
     names: str | None = None
     within: tuple[Within, ...] = ()
     problems: tuple[str, ...] = ()
+    pots: tuple[FittingPot, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -83,6 +101,7 @@ class _Found:
     negative: list[str] = field(default_factory=list)
     within: list[Within] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
+    pots: list[FittingPot] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +114,20 @@ def read_search(typed: str) -> Search:
     """Return what was typed as a search. Never raises."""
     found = _Found()
     text = typed.replace("\0", " ").encode("utf-8", "replace").decode("utf-8")[:LONGEST_SEARCH]
-    pieces = [_Piece(plain or between, not plain) for between, plain in _PIECE.findall(text)]
+    pieces = [
+        _Piece(part, not plain)
+        for between, plain in _PIECE.findall(text)
+        for part in (_parted(plain) if plain else [between])
+    ]
     while pieces:
         _take(pieces, found)
     return _search(found)
+
+
+def _parted(text: str) -> list[str]:
+    """Part a figure's word from the sign behind it: "abv<5" is "abv" and "<5"."""
+    glued = _GLUED.fullmatch(text)
+    return [glued[1], glued[2]] if glued else [text]
 
 
 def _take(pieces: list[_Piece], found: _Found) -> None:
@@ -145,11 +174,19 @@ def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
     """Read the range after a figure's word; other words after it make it a plain word."""
     word = first.text.casefold()
     column, half = FIGURES[word]
+    _join_signs(pieces)
     matched = _RANGE.fullmatch(pieces[0].text)
+    compared = _COMPARED.fullmatch(pieces[0].text)
     if matched:
         pieces.pop(0)
         found.within.append(_within(column, half, matched))
-    elif any(sign.isdigit() for sign in pieces[0].text):
+    elif compared:
+        while compared:  # "abv >4 <5" too
+            pieces.pop(0)
+            found.within.append(_beyond(column, half, compared))
+            _join_signs(pieces)
+            compared = _COMPARED.fullmatch(pieces[0].text) if pieces else None
+    elif any(sign.isdigit() or sign in _SIGNS for sign in pieces[0].text):
         found.problems.append(
             tr(
                 "{part} is no range; {word}",
@@ -161,9 +198,20 @@ def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
         _add_word(first.text, found)
 
 
+def _join_signs(pieces: list[_Piece]) -> None:
+    """Put a sign that stands alone and the number behind it together: "< 5" is "<5"."""
+    if len(pieces) > 1 and not pieces[0].text.strip(_SIGNS):
+        pieces[:2] = [_Piece(pieces[0].text + pieces[1].text, pieces[0].is_quoted)]
+
+
 def _range_wanted(word: str) -> str:
     example = EXAMPLES.get(word, "10..20")
-    return tr("“{word}” wants a range, as in: {word} {example}", word=word, example=example)
+    return tr(
+        "“{word}” wants a range, as in: {word} {example} or {word} <{limit}",
+        word=word,
+        example=example,
+        limit=example.rpartition("..")[2],
+    )
 
 
 def _within(column: str, half: float, matched: re.Match[str]) -> Within:
@@ -180,6 +228,15 @@ def _within(column: str, half: float, matched: re.Match[str]) -> Within:
     )
 
 
+def _beyond(column: str, half: float, matched: re.Match[str]) -> Within:
+    """Return what is below or above a number as it is shown: 4.95 % is shown as 5 %, not below."""
+    sign, limit = matched[1], _number(matched[2])
+    with_it = -half - SHOWN_UP if sign in "<>" else half
+    if sign in ("<", "<=", "=<", "≤"):
+        return Within(column, None, limit + with_it)
+    return Within(column, limit - with_it, None)
+
+
 def _number(text: str) -> float:
     return float(text.replace(",", "."))
 
@@ -194,7 +251,9 @@ def _take_volume(pieces: list[_Piece], found: _Found) -> None:
         except RefusedInputError:
             continue
         del pieces[:count]
-        found.within.append(Within("pot_fullest_l", None, volume.value + 0.005))
+        limit = foam_limit_l(volume.value, number(Pot(), "foam_room"))
+        found.within.append(Within("pot_fullest_l", None, limit + 0.005))
+        found.pots.append(FittingPot(text, limit))
         return
     found.problems.append(tr("“fits” wants {wanted}", wanted=tr(_WANTED["fits"])))
     if pieces and any(sign.isdigit() for sign in pieces[0].text):
@@ -216,4 +275,10 @@ def _search(found: _Found) -> Search:
         kept = match or 'state : "kept" OR state : "trashed"'
         match = f"({kept}) NOT ({left_out})"
     only_words = not (found.positive or found.negative)
-    return Search(match, names if only_words else None, tuple(found.within), tuple(found.problems))
+    return Search(
+        match,
+        names if only_words else None,
+        tuple(found.within),
+        tuple(found.problems),
+        tuple(found.pots),
+    )

@@ -24,11 +24,12 @@ from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
 from designer.translation import tr, trn
+from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
 from designer.window.box.recipes_model import VersionsModel
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
-from designer.window.parts.page_frame import heading, scrolled
+from designer.window.parts.page_frame import heading
 from designer.window.session.autosave import Autosave
 
 if TYPE_CHECKING:
@@ -144,14 +145,17 @@ class BoxDetails(QFrame):
         return self.versions
 
     def _comparison(self) -> QWidget:
-        self.compared = QLabel()
-        self.compared.setWordWrap(True)
-        self.compared.setTextFormat(Qt.TextFormat.PlainText)
-        self.compared.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.compared.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._around = scrolled(self.compared)
-        self._around.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # the arrow keys move it
-        self._around.setAccessibleName(tr("What differs"))
+        self.compared = ComparisonTable()
+        self.alike = QLabel()
+        self.alike.setWordWrap(True)
+        self.alike.setTextFormat(Qt.TextFormat.PlainText)
+        self.alike.setObjectName("soft")
+        around = QWidget()
+        layout = QVBoxLayout(around)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.compared, 1)
+        layout.addWidget(self.alike)
+        self._around = around
         self._around.hide()
         return self._around
 
@@ -180,7 +184,7 @@ class BoxDetails(QFrame):
         )
         self.versions.setVisible(one is not None)
         self._versions_heading.setVisible(one is not None)
-        self._say_compared("")
+        self._say_compared(())
         self._show_versions(one.id if one is not None else 0)
 
     def _say_vessels(self, one: RecipeRow | None) -> None:
@@ -321,25 +325,44 @@ class BoxDetails(QFrame):
         except DesignerError as fault:
             self._fail(str(fault))
             return
+        figures = self._figures(pair)
         lines = [
-            f"{each.what}: {each.before or '–'}  →  {each.after or '–'}"
-            for each in differences(before, after)
+            Compared(each.what, each.before, each.after) for each in differences(before, after)
         ]
-        forecasts = self._forecasts(pair)
-        self._say_compared("\n".join([*forecasts, *lines]) if lines else tr("They do not differ."))
+        rows = [each for each in figures if each.before != each.after] + lines
+        alike = [f"{each.what} {each.before}" for each in figures if each.before == each.after]
+        of_one = pair[0].recipe == pair[1].recipe
+        headings = [
+            tr("Version {number}", number=version.number) if of_one else recipe.name
+            for version, recipe in zip(pair, (before, after), strict=True)
+        ]
+        if rows:
+            rows = [*when_kept(*pair), *rows]
+        self._say_compared(tuple(rows), headings, alike)
 
-    def _forecasts(self, pair: tuple[Version, Version]) -> list[str]:
+    def _figures(self, pair: tuple[Version, Version]) -> list[Compared]:
+        """Return the forecasts of both that are known, also those that are alike."""
         found = []
         for each in (one for one in MAIN if one.listed):
             before, after = (version.summary.forecast(each.key) for version in pair)
             if before is not None and after is not None:
-                texts = (figure(each.key, value, self._display) for value in (before, after))
-                found.append("  →  ".join(texts))
-        return ["   ".join(found)] if found else []
+                texts = [figure(each.key, value, self._display) for value in (before, after)]
+                found.append(Compared(tr(each.label), *texts))
+        return found
 
-    def _say_compared(self, text: str) -> None:
-        self.compared.setText(text)
-        self._around.setVisible(bool(text))
+    def _say_compared(
+        self,
+        rows: tuple[Compared, ...],
+        headings: Sequence[str] = ("", ""),
+        alike: Sequence[str] = (),
+    ) -> None:
+        """Show what differs, and below it which forecasts do not; nothing for no headings."""
+        self.compared.compared.show_rows(rows, *headings)
+        self.compared.setVisible(bool(rows))
+        same = tr("The same in both: {figures}.", figures=", ".join(alike)) if alike else ""
+        self.alike.setText(same if rows else tr("They do not differ."))
+        self.alike.setVisible(bool(same) or not rows)
+        self._around.setVisible(any(headings))
 
 
 def _escaped(text: str) -> str:

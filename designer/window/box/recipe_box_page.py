@@ -32,6 +32,7 @@ from PySide6.QtWidgets import (
 
 from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
+from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
@@ -41,6 +42,7 @@ from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page
+from designer.window.parts.plain_text import tip
 from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
@@ -59,11 +61,20 @@ from designer.workbench.box_files import (
 if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.search import Found
+    from designer.library.store.search_words import FittingPot
 
 T = TypeVar("T")
 HINT = message(
-    "Find: porter   ibu 30..40   abv 4..5   with oats   without wheat   fits 9 L   tagged winter"
+    "Find: porter   ibu 30..40   abv <5   with oats   without wheat   fits 9 L   tagged winter"
 )
+GRAMMAR = message(
+    "porter oat: words of name, style, ingredients, notes or tags\n"
+    "abv <5, abv <=5, ibu >30, ibu 30..40, og 1.040..: also fg, srm, batch\n"
+    "with oats, without wheat, style porter, tagged winter\n"
+    "fits 9 L: at its fullest it stays below the foam line of a pot of that size\n"
+    "Ctrl+F comes here, Down goes to the list"
+)
+"""What may be typed into the search, a kind a line."""
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
 """So many are shown with each key; all others are listed once the keys have stopped."""
@@ -98,9 +109,11 @@ class RecipeBoxPage(Page):
     ) -> None:
         super().__init__(parent)
         self._autosave, self._maintenance = autosave, maintenance
+        self._display = display
         self._order, self._down = "closest", False
         self._token = ""
         self._problems: Sequence[str] = ()
+        self._pots: Sequence[FittingPot] = ()
         self.job: PiecewiseJob | None = None
         self.setAcceptDrops(True)
         self.model = RecipesModel(display, self)
@@ -148,7 +161,7 @@ class RecipeBoxPage(Page):
     def _top(self) -> QHBoxLayout:
         self.search = SearchField()
         self.search.setAccessibleName(tr("Find recipes"))
-        self.search.setToolTip(tr("Ctrl+F comes here, Down goes to the list"))
+        self.search.setToolTip(tip(tr(GRAMMAR)))
         self.search.left_down.connect(self._go_to_list)
         self.search.setPlaceholderText(tr(HINT))
         self.search.setClearButtonEnabled(True)
@@ -165,11 +178,11 @@ class RecipeBoxPage(Page):
         )
         row = QHBoxLayout()
         row.addWidget(self.search, 1)
-        for text, tip, act in (
+        for text, hint, act in (
             (tr("Import…"), tr("Import recipe files into the Recipe box"), self.import_files),
             (tr("Export…"), tr("Export the chosen recipes as files"), self.export),
         ):
-            row.addWidget(button(text, tip, act))
+            row.addWidget(button(text, hint, act))
         row.addWidget(self.trash_button)
         row.addWidget(self.backups_button)
         return row
@@ -296,7 +309,7 @@ class RecipeBoxPage(Page):
         if found.rows or is_all:
             with self._staying():
                 self.model.show_rows(found.rows)
-        self._problems = found.problems
+        self._problems, self._pots = found.problems, found.pots
         self._tell(len(found.rows) if is_all else None)
         if not is_all:
             self._all_soon.start()
@@ -344,7 +357,16 @@ class RecipeBoxPage(Page):
             told.append(self._how_many(count))
         else:
             told.append(self._nothing())
+        told += [self._fitting(each) for each in self._pots]
         self.told.setText(" ".join(told))
+
+    def _fitting(self, pot: FittingPot) -> str:
+        """Say what fits a pot that is searched for."""
+        return tr(
+            "“fits {pot}” leaves room for foam: at its fullest below the foam line, {limit}.",
+            pot=pot.typed,
+            limit=self._display.short(Kind.VOLUME, pot.foam_line_l),
+        )
 
     def _how_many(self, count: int) -> str:
         found, thrown = bool(self.search.text().strip()), self.trash_button.isChecked()

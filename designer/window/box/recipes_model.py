@@ -65,10 +65,17 @@ def _size(row: RecipeRow, display: DisplayFormat) -> str:
 
 def day_text(moment: str) -> str:
     """Return the day of a time in UTC as the locale writes it, where the machine stands."""
-    if not moment:
-        return ""
+    return _dated(moment, dates.day_text)
+
+
+def moment_text(moment: str) -> str:
+    """Return the day and the time of day of a time in UTC, where the machine stands."""
+    return _dated(moment, dates.moment_text)
+
+
+def _dated(moment: str, text: Callable[[datetime], str]) -> str:
     try:
-        return dates.day_text(datetime.fromisoformat(moment))
+        return text(datetime.fromisoformat(moment)) if moment else ""
     except ValueError:
         return moment[:10]
 
@@ -223,7 +230,7 @@ class VersionsModel(TableModel):
 
 
 def _version_text(version: VersionRow, display: DisplayFormat) -> str:
-    parts = [f"{version.number}", day_text(version.saved)]
+    parts = [f"{version.number}", moment_text(version.saved)]
     if version.name:
         parts.append(version.name[:LONGEST_SHOWN])
     for key in ("original_gravity", "bitterness_ibu"):

@@ -16,7 +16,7 @@ from designer.workbench.day_reading import Marker
 NAME_OFF_PX = 4.0
 """A name begins no further right of its marker."""
 APART_PX = 8.0
-FEWEST_LETTERS = "00 g Mmm…"
+FEWEST_LETTERS = 9 * "0"
 """A name that has no room for so much is not begun."""
 CHOSEN_PX, USUAL_PX = 7.5, 6.0
 _ELIDED = Qt.TextElideMode.ElideRight
@@ -104,7 +104,7 @@ class DayMarkers:
             return  # most of many: what they would say is not even asked
         metrics = QFontMetricsF(letters.bold) if is_bold else letters.metrics
         least = metrics.horizontalAdvance(FEWEST_LETTERS)
-        room = max(until - max(x - least, start), least)
+        room = max(until - max(start, 0.0), least)
         text = self._fitting(marker, metrics, room)
         width = metrics.horizontalAdvance(text)
         left = max(min(x - width / 2, until - width), start, 0.0)
