@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from designer.brewday.first.larder import Role
 from designer.brewday.first.weighing import Weighed
 from designer.brewday.stock import Stock
@@ -10,6 +12,7 @@ from designer.recipe.document import Fermentable, Hop, Recipe, Yeast
 from designer.recipe.kind_defaults import colour_lovibond
 from designer.recipe.message import Message, in_a_row, say, word
 from designer.recipe.quantity import Kind
+from designer.recipe.same_name import name_key
 from designer.workbench.first_answers import LineReason
 from designer.workbench.first_larder import stock_of
 
@@ -67,7 +70,7 @@ def reasons(
     key: str, found: Weighed, flavours: tuple[FlavourEntry, ...], in_hand: tuple[Stock, ...]
 ) -> tuple[LineReason, ...]:
     """Return why each line of an alternative is there."""
-    recipe = found.recipe
+    recipe, cupboard = found.recipe, _Cupboard(in_hand)
     total = sum(line.amount.value for line in recipe.fermentables if line.amount is not None)
     bases = [each.line_id for each in recipe.fermentables if found.roles[each.line_id] is Role.BASE]
     told = [
@@ -75,7 +78,7 @@ def reasons(
             "fermentables",
             line.line_id,
             _why_fermentable(key, line, found.roles[line.line_id], total, bases),
-            _in_hand(line.name, _kg(line), in_hand),
+            cupboard.takes(line.name, _kg(line)),
         )
         for line in recipe.fermentables
     ]
@@ -84,7 +87,7 @@ def reasons(
             "hops",
             line.line_id,
             _why_hop(key, line, found.roles[line.line_id], flavours),
-            _in_hand(line.name, _kg(line), in_hand),
+            cupboard.takes(line.name, _kg(line)),
         )
         for line in recipe.hops
     ]
@@ -144,13 +147,24 @@ def _why_yeast(yeast: Yeast) -> Message:
     return next(each for most, each in _ATTENUATIONS if attenuation <= most)
 
 
-def _in_hand(name: str, kg: float, in_hand: tuple[Stock, ...]) -> Message | None:
-    stock = stock_of(in_hand, name)
-    if stock is None or stock.unit != "kg":
-        return None
-    if stock.amount >= kg - 1e-9:
-        return say("in-hand", "in hand")
-    return say("some-in-hand", "{0} in hand", (Kind.MASS, stock.amount))
+class _Cupboard:
+    """What lies there, less what lines before have taken."""
+
+    def __init__(self, in_hand: tuple[Stock, ...]) -> None:
+        self._left_kg: dict[str, float] = defaultdict(float)
+        for each in in_hand:
+            if each.unit == "kg":
+                self._left_kg[name_key(each.name)] += each.amount
+
+    def takes(self, name: str, kg: float) -> Message | None:
+        """Return how much of a line lies there, and take it out."""
+        there = self._left_kg[name_key(name)]
+        if there <= 1e-9:
+            return None
+        self._left_kg[name_key(name)] -= min(kg, there)
+        if there >= kg - 1e-9:
+            return say("in-hand", "in hand")
+        return say("some-in-hand", "{0} in hand", (Kind.MASS, there))
 
 
 def _yeast_in_hand(recipe: Recipe, in_hand: tuple[Stock, ...]) -> Message | None:

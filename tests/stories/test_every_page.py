@@ -25,6 +25,7 @@ from designer.recipe.document import PlannedBoil, PlannedFermenter, Recipe, Wort
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 from designer.sheet.language import LANGUAGES
+from designer.window.begin.own_kitchen import KeptKitchen
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.compose.watch_out import WatchOut
@@ -215,6 +216,40 @@ def test_variants_that_are_tried_are_told_in_the_language(show):
     said.add(window.opened.undo_stack.undoText())
     said = {re.sub(rf"\b[{''.join(NAMES)}]\b", "", text) for text in said}
     assert_said(said, own_texts(window.opened.recipe) | {"dry hop 14 days"}, least=40)
+
+
+# Begin
+
+
+def test_a_recipe_of_ones_own_is_drafted_in_the_language(show, qtbot, painted, porter):
+    window = show(porter)
+    window.begin()
+    own = window.begin_page.own
+    typed = "oatmeal stout, bitter, no pine, with gummy bears"
+
+    def at_rest():
+        qtbot.waitUntil(lambda: own.found is not None and not own.reckoning.busy, timeout=20_000)
+
+    at_rest()
+    said = texts_of(own)
+    stock = (CupboardRecord("Light dry malt extract", amount="500 g"),)
+    own.form.kitchen.offer(KeptKitchen(cupboard=7 * stock))
+    for field, text in ((own.form.words, typed), (own.fields["batch"], "30 L")):
+        field.setText(text)
+        field.textEdited.emit(text)
+    own.form.kitchen.whole.click()
+    own.form.colour.slider.setValue(250)
+    own.form.flavours.chips[-1].click()
+    own.study_link.click()
+    at_rest()
+    own.grab()
+    said |= texts_of(own)
+    own.form.strength.switch.choose("gravity")
+    own.form.bitterness.switch.choose("ibu")
+    said |= texts_of(own)
+    drafts = (*own.found.drafts, own.found.study)
+    known = set().union(own_texts(porter), *(own_texts(each.recipe) for each in drafts))
+    assert_said(said | painted, known | {*typed.split(), typed}, least=80)
 
 
 def test_every_finding_is_shown_with_its_cure_in_the_language(pseudo, qtbot, display):

@@ -254,6 +254,16 @@ def test_what_is_in_hand_is_taken_first_and_told():
         assert draft.to_buy < len(names) + 3
 
 
+def test_what_one_line_has_taken_from_the_cupboard_is_not_in_hand_for_the_next():
+    (first, *others) = [
+        each.in_hand
+        for each in drafts(in_hand=(Stock("Light dry malt extract", 0.5),))[0].reasons
+        if each.lines == "fermentables" and each.in_hand is not None
+    ]
+    assert first.text == "500 g in hand"
+    assert others == []
+
+
 def test_as_simple_as_will_do_has_one_hop_and_fewer_lines():
     for simple, other in zip(drafts(is_simple=True), drafts(), strict=True):
         assert len({hop.name for hop in simple.recipe.hops}) == 1

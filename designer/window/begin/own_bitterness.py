@@ -5,13 +5,13 @@ from __future__ import annotations
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.window.begin.own_column import Column, WayBack, small_label
+from designer.window.begin.own_column import Column, WayBack, end_label
 from designer.window.begin.own_slider import Scale
 from designer.window.begin.own_strength import SteppedEdit
 from designer.window.begin.own_switch import Switch
@@ -43,32 +43,25 @@ class BitternessField(Column):
         self.switch = Switch(label, ((WORDS, tr("words")), (IBU, "IBU")))
         self.way_back = WayBack(label)
         self._shown = QStackedWidget()
-        for each in (self.slider, self.field):
+        for each in (self._between_ends(), self.field):
             self._shown.addWidget(each)
         super().__init__(label, self._shown, self.switch, self.way_back)
         self.slider.set_ends(LEAST_IBU, MOST_IBU)
         self.slider.show_value(USUAL_IBU)
-        self._between_ends()
         self.slider.moved.connect(self._slide)
         self.field.textEdited.connect(self._type)
         self.switch.chosen.connect(self._show_way)
         self.way_back.clicked.connect(self._leave)
 
-    def _between_ends(self) -> None:
-        """Say what the ends of the slider are called, and its own word between them."""
-        self._ends = QWidget()
-        row = QHBoxLayout(self._ends)
+    def _between_ends(self) -> QWidget:
+        """Return the slider between what its ends are called."""
+        made = QWidget()
+        row = QHBoxLayout(made)
         row.setContentsMargins(0, 0, 0, 0)
-        soft, sharp = small_label(), small_label()
-        soft.setText(tr("soft"))
-        sharp.setText(tr("sharp"))
-        sharp.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.said.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        self._soft, self._sharp = soft, sharp
-        row.addWidget(soft, 2)
-        row.addWidget(self.said, 5)
-        row.addWidget(sharp, 2)
-        self.say_by(self._ends)
+        row.setSpacing(4)
+        for each in (end_label(tr("soft")), self.slider, end_label(tr("sharp"))):
+            row.addWidget(each, 1 if each is self.slider else 0)
+        return made
 
     def given(self) -> float | None:
         """Return the bitterness in IBU; None where it is left to the style.
@@ -112,8 +105,6 @@ class BitternessField(Column):
 
     def _show_way(self, way: str) -> None:
         self._shown.setCurrentIndex((WORDS, IBU).index(way))
-        for end in (self._soft, self._sharp):
-            end.setVisible(way == WORDS)
         if self._asked is not None:
             self.slider.show_value(self._asked)
         self.changed.emit()  # what is typed and not taken counts only where it is seen
@@ -137,5 +128,5 @@ class BitternessField(Column):
 
         balance = tr(bitterness_in_words(ibu, self._og))
         figure = self._display.value(Kind.BITTERNESS, round(ibu))
-        self.said.setText(tr("{balance}, {bitterness}", balance=balance, bitterness=figure))
+        self.said.setText(tr("{bitterness} · {balance}", balance=balance, bitterness=figure))
         self.slider.setAccessibleDescription(self.said.text())

@@ -28,7 +28,7 @@ class Column(QWidget):
             each.setMaximumHeight(height)
             self._head.addWidget(each)
         self._head.addStretch(1)
-        layout = self._layout = QVBoxLayout(self)
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addLayout(self._head)
@@ -36,10 +36,6 @@ class Column(QWidget):
         layout.addWidget(self.said)
         layout.addStretch(1)
         control.setMinimumHeight(CONTROL_HEIGHT)
-
-    def say_by(self, line: QWidget) -> None:
-        """Have another line below the control, which holds `said` too."""
-        self._layout.insertWidget(2, line)
 
 
 class WayBack(QToolButton):
@@ -68,6 +64,14 @@ def small_label() -> QLabel:
     label.setWordWrap(True)
     label.setFont(smaller(label.font()))
     label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+    return label
+
+
+def end_label(text: str) -> QLabel:
+    """Return what an end of a slider is called, in small, soft type."""
+    label = QLabel(text)
+    label.setObjectName("soft")
+    label.setFont(smaller(label.font()))
     return label
 
 

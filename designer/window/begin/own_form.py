@@ -50,7 +50,7 @@ class AnswersForm(QFrame):
         letter = self.fontMetrics().averageCharWidth()
         self.words.setMinimumWidth(LEAST_WORDS * letter)
         self.words.setMaxLength(LONGEST_TYPED)
-        self.words.setPlaceholderText(tr("best bitter, not too sweet"))
+        self.words.setPlaceholderText(tr("such as: best bitter, not too sweet"))
         self.words.setAccessibleName(tr("A style, or plain words"))
         self._style = Column(tr("A style, or plain words"), self.words)
         self._style.caption.setBuddy(self.words)
@@ -125,7 +125,7 @@ class AnswersForm(QFrame):
         self._in_a_row = in_a_row
         for number, each in enumerate(self._columns):
             self._grid.addWidget(each, number // in_a_row, number % in_a_row)
-        shares = (28, 14, 19, 26) if in_a_row == 4 else (1, 1, 0, 0)
+        shares = (26, 13, 24, 24) if in_a_row == 4 else (1, 1, 0, 0)
         for column, share in enumerate(shares):
             self._grid.setColumnStretch(column, share)
 
@@ -178,12 +178,14 @@ class AnswersForm(QFrame):
         from designer.library.sources import STYLE_NUMBERS
         from designer.window.parts.doubtful_number import ask_when_left
         from designer.window.parts.offers import attach_suggestions
+        from designer.window.parts.unit_words import unit_words
         from designer.workbench.first_recipe import flavours
 
         attach_suggestions(self.words, "styles")
         self.words.setToolTip(STYLE_NUMBERS)
         for field in self.kitchen.fields.values():
             ask_when_left(field, self._display, Kind.VOLUME)
+        unit_words().known.connect(self.changed)
         self.flavours.offer([(each.key, each.label) for each in flavours()])
 
     # what is answered

@@ -36,6 +36,7 @@ class Scale(QSlider):
         self.setSingleStep(round(PARTS * step))
         self.setPageStep(round(PARTS * step * 5))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMinimumHeight(round(2 * KNOB) + 7)
         self.is_answered = False
         self.valueChanged.connect(lambda value: self.moved.emit(value / PARTS))
 
