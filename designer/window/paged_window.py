@@ -20,6 +20,8 @@ from designer.window.session.recipe_window import RecipeWindow
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
+    from designer.library.store import Store
+    from designer.library.store.kitchen import FermenterRecord, PotRecord
     from designer.window.begin.begin_page import BeginPage
     from designer.window.box.recipe_box_page import RecipeBoxPage
     from designer.window.compose.compose_page import ComposePage
@@ -243,6 +245,7 @@ class PagedWindow(RecipeWindow):
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)
             self.begin_page.left.connect(self._leave_doors)
+            self.begin_page.vessels_told.connect(self._keep_vessels)
             self.keeping.begun.connect(self.begin_page.ask_box)
             self.pages.addWidget(self.begin_page)
         self.finish_typing()
@@ -251,6 +254,27 @@ class PagedWindow(RecipeWindow):
             self.begin_page.complete()  # else it is seen first
         self.header.check_page(-1)
         self.begin_page.take_focus()
+
+    def _keep_vessels(self, pot: PotRecord | None, fermenter: FermenterRecord | None) -> None:
+        """Keep the vessels that the brewer has told of in the Kitchen."""
+        self.keeping.begin()
+        assert self.begin_page is not None
+        page = self.begin_page
+
+        def work(store: Store) -> None:
+            if pot is not None:
+                store.pots.insert(pot)
+            if fermenter is not None:
+                store.fermenters.insert(fermenter)
+
+        def done() -> None:
+            page.end_welcome()
+            page.ask_box()
+
+        if self.autosave is None or (pot is None and fermenter is None):
+            done()
+        else:
+            self.autosave.store.ask(work, lambda _: done(), self._say_fault)
 
     def _open_now(self) -> Thing | None:
         """The open recipe as something to go on with."""

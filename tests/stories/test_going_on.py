@@ -122,3 +122,58 @@ def test_vessels_that_are_kept_are_told(program, tmp_path):
     one = program().seen()
     one.until("any('Blue pot, 8 L' in each for each in " + ALL_SAID + ")")
     assert one.close() == ""
+
+
+# what is asked once
+
+
+def kept(folder):
+    with Store.open(folder / "box") as store:
+        pots = [(each.name, each.volume) for each in store.pots.all()]
+        return pots, [(each.name, each.volume) for each in store.fermenters.all()]
+
+
+def test_units_and_vessels_are_asked_once_by_keyboard_and_offered_at_the_doors(program, tmp_path):
+    one = program().seen()
+    one.do("line = window.begin_page.welcome")
+    assert one.ask("line.isVisible()")
+    one.do("line.units.button('us').setFocus(); press('Space')")
+    assert one.ask("(str(window.settings.units), line.fields['pot'].placeholderText())") == (
+        "us",
+        "2.5 gal",
+    )
+    one.do("line.fields['pot'].setFocus(); QTest.keyClicks(focus(), '9 kg'); press('Return')")
+    one.do("QTest.keyClicks(focus(), '15 L'); press('Return')")
+    assert one.ask("(line.isVisible(), line.refusal.isVisible())") == (True, True)
+    one.do("line.fields['pot'].setFocus(); focus().selectAll()")
+    one.do("QTest.keyClicks(focus(), '8 L'); press('Return'); press('Return')")
+    one.until("not line.isVisible()")
+    one.until("any('Pot, 8 L' in each for each in " + ALL_SAID + ")")
+    one.until("window.begin_page.own.form.kitchen.fields['pot'].text() == 'Pot, 8 L'")
+    assert one.close() == ""
+    assert kept(tmp_path) == ([("Pot", "8 L")], [("Fermenter", "15 L")])
+    two = program().seen()
+    assert two.ask("(window.begin_page.welcome, str(window.settings.units))") == (None, "us")
+    assert two.close() == ""
+
+
+def test_what_is_asked_may_be_skipped_by_mouse_and_is_not_asked_again(program, tmp_path):
+    one = program().seen()
+    one.do(CLICK.format("window.begin_page.welcome.skip"))
+    assert not one.ask("window.begin_page.welcome.isVisible()")
+    one.kill()
+    assert program().seen().ask("window.begin_page.welcome") is None
+    assert kept(tmp_path) == ([], [])
+
+
+def test_vessels_told_while_the_box_does_not_answer_are_kept_once_it_does(program, tmp_path):
+    (tmp_path / "gate").touch()
+    one = program(hook=HELD_UP)
+    one.do("line = window.begin_page.welcome")
+    one.do("line.fields['pot'].setFocus(); QTest.keyClicks(focus(), '8 L')")
+    one.do(CLICK.format("line.keep"))
+    assert one.ask("line.isVisible()")
+    (tmp_path / "gate").unlink()
+    one.until("not line.isVisible()")
+    assert one.close() == ""
+    assert kept(tmp_path) == ([("Pot", "8 L")], [])

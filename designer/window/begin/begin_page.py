@@ -26,6 +26,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page, scrolled
 
 if TYPE_CHECKING:
+    from designer.window.begin.welcome_line import WelcomeLine
     from designer.window.session.autosave import Autosave
     from designer.window.session.to_go_on_with import Thing
 
@@ -48,6 +49,8 @@ class BeginPage(Page):
     example_wanted = Signal(str)
     file_wanted = Signal()
     left = Signal()
+    vessels_told = Signal(object, object)
+    """The pot and the fermenter that the brewer has, each None if not told."""
 
     def __init__(
         self,
@@ -60,6 +63,7 @@ class BeginPage(Page):
         self.column = LeftColumn(display, autosave, open_now)
         self._display, self._autosave = display, autosave
         self._made: dict[int, Door] = {}
+        self.welcome: WelcomeLine | None = None
         self._around: dict[int, QWidget] = {}
         self._complete = False
         self.doors = QButtonGroup(self)
@@ -74,6 +78,7 @@ class BeginPage(Page):
         right.setSpacing(12)
         right.addLayout(row)
         right.addWidget(self._behind, 1)
+        self._right = right
         layout = QHBoxLayout(self)
         layout.setContentsMargins(MARGIN, 12, MARGIN, 12)
         layout.setSpacing(20)
@@ -140,15 +145,38 @@ class BeginPage(Page):
 
     def complete(self) -> None:
         """Show what is behind the open door."""
+        self._welcome()
         if not self._complete:
             self._complete = True
             self._door(self.doors.checkedId())
             if self.isVisible() and isinstance(self.window().focusWidget(), DoorCard | None):
                 self.take_focus()
 
+    def _welcome(self) -> None:
+        """Ask for units and vessels, if that was never asked, between doors and form."""
+        if self.welcome is not None or self._display.settings.knows_kitchen:
+            return
+        # Asked once; most starts have no use for it.
+        from designer.window.begin.welcome_line import WelcomeLine
+
+        self.welcome = line = WelcomeLine(self._display)
+        line.answered.connect(self.vessels_told)
+        line.skipped.connect(self.end_welcome)
+        self._right.insertWidget(1, line)
+
+    def end_welcome(self) -> None:
+        """Units and vessels are known, or left open: that is asked no more."""
+        self._display.settings.knows_kitchen = True
+        if self.welcome is not None and self.welcome.isVisible():
+            had_focus = self.welcome.isAncestorOf(self.window().focusWidget() or self)
+            self.welcome.hide()
+            if had_focus:
+                self.take_focus()
+
     def open_door(self, number: int) -> None:
         """Show what is behind a door, and give it the keyboard."""
         self._complete = True
+        self._welcome()
         self.doors.button(number).setChecked(True)
         door = self._door(number)
         self._show_behind(number)

@@ -219,6 +219,15 @@ class Settings(QObject):
             self._kept.sync()  # a crash is to be gone on after as well
 
     @property
+    def knows_kitchen(self) -> bool:
+        """Whether it was asked for units and vessels, once and for all."""
+        return self._word("knows_kitchen", ("no", "yes"), "no") == "yes"
+
+    @knows_kitchen.setter
+    def knows_kitchen(self, known: bool) -> None:
+        self._keep("knows_kitchen", "yes" if known else "no")
+
+    @property
     def geometry(self) -> QByteArray:
         """Place and size of the window when it was last closed."""
         found = self._kept.value("geometry", QByteArray())
