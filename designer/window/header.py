@@ -33,6 +33,9 @@ if TYPE_CHECKING:
 
 WIDE = 135
 """Wide enough for all there is, in letters."""
+ROOMY = 115
+"""Wide enough for buttons of what the menu has too."""
+NAME_PX, SHORT_NAME_PX = 160, 90
 
 
 class Header(QWidget):
@@ -104,7 +107,7 @@ class Header(QWidget):
         font = field.font()
         font.setPointSizeF(1.35 * font.pointSizeF())
         field.setFont(font)
-        field.setMinimumWidth(160)
+        field.setMinimumWidth(NAME_PX)
         return field
 
     def _style_field(self) -> ElidedField:
@@ -143,6 +146,10 @@ class Header(QWidget):
         is_wide = self.width() > WIDE * self.fontMetrics().horizontalAdvance("n")
         for each in (self.batch, self.style_name):
             each.setVisible(is_wide and self._opened.is_open)
+        is_roomy = self.width() > ROOMY * self.fontMetrics().horizontalAdvance("n")
+        for button in (self.new, self.print):
+            button.setVisible(is_roomy)
+        self.name.setMinimumWidth(NAME_PX if is_roomy else SHORT_NAME_PX)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QAbstractButton, QCheckBox, QLabel, QPushButton, Q
 
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
+from designer.window.main_window import SMALLEST
 from designer.window.parts.eliding import ElidedButton, ElidedLabel
 
 NARROW = (1024, 600)
@@ -38,9 +39,11 @@ def cut_words(window):
     return found
 
 
-def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(narrow):
+@pytest.mark.parametrize("width", [NARROW[0], SMALLEST[0]])
+def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(qtbot, narrow, width):
+    narrow.resize(width, NARROW[1])
     header = narrow.header
-    assert header.width() == NARROW[0]
+    qtbot.waitUntil(lambda: header.width() == width)
     assert header.name.shown_text().endswith("…")
     shown = [
         each
@@ -56,7 +59,8 @@ def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(narrow):
 
 
 def test_page_buttons_too_are_shortened_and_never_cut(qtbot, narrow):
-    narrow.resize(800, 600)
+    narrow.resize(*SMALLEST)
+    qtbot.waitUntil(lambda: narrow.width() == SMALLEST[0])
     for button in narrow.header.page_buttons.buttons():
         shown = button.shown_text()
         assert shown == button.text() or shown.endswith("…")

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from designer.window.parts.fields import TextField
 from designer.window.parts.plain_text import tip
 
-LEAST = 4 * "m"
+LEAST = 3 * "m"
 """So much is seen in any case."""
 BESIDE_TEXT = 2
 """Pixels that Qt leaves free on both sides of the text of a field."""
