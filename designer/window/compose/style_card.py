@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from designer.recipe.edits import Edit
     from designer.workbench.styles import StyleFit
 
-SHOWN = 6
+SHOWN, ACROSS = 6, 3
 CHOSEN, OTHER = message("{style}, chosen"), message("{style}")
 
 
@@ -91,15 +91,16 @@ class _Row:
         for label in (self.name, self.standing):
             label.setTextFormat(Qt.TextFormat.PlainText)
             label.setWordWrap(True)
-            label.setContentsMargins(0, 3, 0, 0)
         self.standing.setObjectName("soft")
         self.choose, self.bring = QPushButton(tr("Choose it")), QPushButton(tr("Bring it in"))
         for button in (self.choose, self.bring):
             button.setObjectName("link")
             button.setCursor(Qt.CursorShape.PointingHandCursor)
         self.fit: StyleFit | None = None
-        for column, widget in enumerate((self.name, self.standing, self.choose, self.bring)):
-            grid.addWidget(widget, at, column, Qt.AlignmentFlag.AlignTop)
+        for column, widget in enumerate((self.name, self.choose, self.bring)):
+            grid.addWidget(widget, 2 * at, column)
+        self.standing.setContentsMargins(0, 0, 0, 4)
+        grid.addWidget(self.standing, 2 * at + 1, 0, 1, ACROSS)
         self.choose.clicked.connect(lambda _=False: card.choose(self.fit))
         self.bring.clicked.connect(lambda _=False: card.seek(self.fit))
 
@@ -139,14 +140,14 @@ class StyleCard(QFrame):
         grid = QGridLayout(self)
         grid.setContentsMargins(10, 6, 8, 8)
         grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(3)
-        grid.setColumnStretch(1, 1)
+        grid.setVerticalSpacing(0)
+        grid.setColumnStretch(0, 1)
         self.rows = [_Row(self, grid, at) for at in range(SHOWN + 1)]
         self.said = QLabel()
         self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setWordWrap(True)
         self.said.hide()
-        grid.addWidget(self.said, SHOWN + 1, 0, 1, 4)
+        grid.addWidget(self.said, 2 * SHOWN + 2, 0, 1, ACROSS)
         self.setToolTip(STYLE_NUMBERS)
         self._told_of: Recipe | None = None
         opened.outlook_changed.connect(self.refresh)

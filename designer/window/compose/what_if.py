@@ -200,6 +200,7 @@ class WhatIf(QDialog):
         titles = [tr(CHANGED), *(tr(each.title) for each in MAIN), tr(FULLEST), tr(VESSELS)]
         for row, title in enumerate(titles):
             head = _words(title)
+            head.setWordWrap(False)
             head.setObjectName("soft")
             grid.addWidget(head, 1 + row, 0, TOP)
         names = [tr(AS_IT_IS), *NAMES]
