@@ -109,6 +109,7 @@ COMMANDS = {
     "unit-words": ["unit-words"],
     "convert": ["convert", "1.5 stone", "kg"],
     "catalogue": ["catalogue", "Crystal malt 60 °L"],
+    "glossary": ["glossary", "krausen"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -7,7 +7,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.translation import tr, trn
 
-from .sentences import template
+from .sentences import listed, template
 
 
 class _Turned:
@@ -98,3 +98,14 @@ def test_the_program_speaks_the_first_language_of_the_system_that_it_knows(
     assert run(["convert", "1 kg", "g"]) == 0
     assert trn("{number} page", "{number} pages", 2) == said
     capsys.readouterr()
+
+
+def test_one_command_lists_every_string_to_be_read_through():
+    lines = list(listed())
+    assert [line.split(":")[0] for line in lines if line.startswith("# ")] == [
+        "# The program",
+        "# The brew sheet",
+        "# Help of the command line",
+    ]
+    assert "Top-up mark" in lines
+    assert "print what a term of the trade means" in lines

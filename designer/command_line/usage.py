@@ -18,6 +18,7 @@ from designer.units.pint_units import TABLE_COMMAND
 COMMANDS = (
     "open", "design", "forecast", "styles", "check", "schema", "sheet", "fit", "convert",
     "catalogue",
+    "glossary",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
@@ -111,6 +112,10 @@ def parser() -> argparse.ArgumentParser:
     known.add_argument("name", type=_given, nargs="*", metavar="NAME", help="left out, how good "
                        "the sources of all are")  # fmt: skip
     known.add_argument("--json", action="store_true", help="print JSON")
+
+    words = command("glossary", "print what a term of the trade means")
+    words.add_argument("term", type=_given, nargs="*", metavar="TERM", help="left out, all terms")
+    words.add_argument("--json", action="store_true", help="print JSON")
     return made
 
 

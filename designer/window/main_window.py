@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 
 from designer.recipe.document import Recipe
 from designer.translation import tr
+from designer.window.explaining import Explaining
 from designer.window.menus import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.on_screen import keep_on_screen, open_on_screen
@@ -83,7 +84,15 @@ class MainWindow(PagedWindow):
         super().__init__(opened, settings, questions, make_autosave)
         self._recipe_closing = RecipeClosing(self, self.keeping)
         self.files = RecipeFiles(self, self._recipe_closing)
-        self.menus = Menus(self, self.files, self.show_help, self.report_problem, self.show_about)
+        self.explaining = Explaining(self)
+        self.menus = Menus(
+            self,
+            self.files,
+            self.show_help,
+            self.report_problem,
+            self.show_about,
+            self.explaining,
+        )
         self.help: HelpOverlay | None = None
         self.has_stopped = True
         self._painted = False
@@ -236,6 +245,7 @@ class MainWindow(PagedWindow):
     def _follow_second_picture(self) -> None:
         if not self.isVisible():
             return  # closed meanwhile
+        self.explaining.begin()
         QTimer.singleShot(RESTING_MS, partial(self._warm[0].ask, _load_store))
         QTimer.singleShot(RESTING_MS, self, lambda: self.keeping.saving)
 

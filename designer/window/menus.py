@@ -21,6 +21,7 @@ from designer.window.parts.theme import SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
 if TYPE_CHECKING:
+    from designer.window.explaining import Explaining
     from designer.window.paged_window import PagedWindow
     from designer.window.recipe_files import RecipeFiles
 
@@ -60,6 +61,7 @@ class Menus:
         show_help: Callable[[], None],
         report_problem: Callable[[], None],
         show_about: Callable[[], None],
+        explaining: Explaining,
     ) -> None:
         self._window, self._files = window, files
         self.actions: list[QAction] = []
@@ -67,7 +69,7 @@ class Menus:
         self._file()
         self._edit()
         self._view()
-        self._help(show_help, report_problem, show_about)
+        self._help(show_help, report_problem, show_about, explaining)
         self._offer()
         window.opened.opened_first.connect(self._offer)
 
@@ -264,9 +266,14 @@ class Menus:
         show_help: Callable[[], None],
         report_problem: Callable[[], None],
         show_about: Callable[[], None],
+        explaining: Explaining,
     ) -> None:
         menu = self._menu(tr("&Help"))
         self._entry(menu, tr("&Keys and first steps"), "F1", show_help)
+        self._entry(menu, tr("&What is this?"), "Shift+F1", explaining.of_focus)
+        self._entry(menu, tr("&Explain what I click on"), "", explaining.of_click)
+        self._entry(menu, tr("&Glossary…"), "", explaining.all_terms)
+        menu.addSeparator()
         self._entry(menu, tr("&Report a problem…"), "", report_problem)
         self._entry(menu, tr("&About Hobwort"), "", show_about)
 

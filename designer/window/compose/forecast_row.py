@@ -22,6 +22,7 @@ from designer.window.compose.style_words import Stands, Verdict, judged
 from designer.window.parts.curve import draw_curve
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
+from designer.window.parts.hint import set_hint
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.shown_scale import on_other_scale
 
@@ -85,7 +86,7 @@ class ForecastRow(QAbstractButton):
         self.setCheckable(True)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(tr("Press for its largest uncertainties and how it is calculated"))
+        set_hint(self, tr("Press for its largest uncertainties and how it is calculated"))
 
     @property
     def key(self) -> str:

@@ -105,8 +105,14 @@ class TableModel(QAbstractTableModel):
         if role == Role.DisplayRole:
             return tr(column.heading)
         if role == Role.ToolTipRole:
-            return tr(column.tip) or None
+            return self._tip(column)
         return column.alignment if role == Role.TextAlignmentRole else None
+
+    def _tip(self, column: Column) -> str | None:
+        """The tip of a heading, and what its terms mean; None leaves those to the window."""
+        from designer.window.parts.explained import with_meaning  # when a tip is first asked for
+
+        return with_meaning(tr(column.tip), tr(column.heading)) if column.tip else None
 
     def data(self, index: Index, role: int = Role.DisplayRole) -> Any:
         if not index.isValid():
