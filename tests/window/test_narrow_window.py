@@ -68,6 +68,23 @@ def test_page_buttons_too_are_shortened_and_never_cut(qtbot, narrow):
         assert len(shown) >= 3
 
 
+@pytest.mark.parametrize(
+    ("size", "hidden"),
+    [(NARROW, {"kind", "form"}), (SMALLEST, {"kind", "form", "colour", "alpha"})],
+)
+def test_columns_give_way_to_names_and_none_is_cut(qtbot, narrow, size, hidden):
+    narrow.resize(*size)
+    qtbot.waitUntil(lambda: narrow.size().toTuple() == size)
+    for panel in (narrow.compose.fermentables, narrow.compose.hops):
+        view = panel.view
+        names = [column.key for column in view.model().columns]
+        seen = {key for number, key in enumerate(names) if not view.isColumnHidden(number)}
+        assert not seen & hidden
+        assert {"amount", "name", "when"} <= seen
+        assert view.horizontalHeader().length() <= view.viewport().width()
+        assert view.columnWidth(names.index("name")) >= 100
+
+
 def test_no_page_cuts_a_word(qtbot, narrow):
     found = {}
     for number, name in enumerate(narrow.page_names):

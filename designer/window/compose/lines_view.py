@@ -45,6 +45,8 @@ if TYPE_CHECKING:
 
 ROW_PADDING = 10
 NAME_AT_LEAST = 130
+GIVE_WAY = (("kind", "form", "purpose"), ("colour", "alpha"))
+"""Columns that are hidden where room is short, the first first; Details has them too."""
 
 
 class LinesView(CellTable):
@@ -90,7 +92,7 @@ class LinesView(CellTable):
         self._fit()
 
     def _size_columns(self) -> None:
-        """Give each column its width; where the name would be left too little, hide the kind."""
+        """Give each column its width; where the name would be left too little, hide others."""
         header = self.horizontalHeader()
         columns = self._lines.columns
         scale = max(self.fontMetrics().horizontalAdvance("0") / 7.0, 0.85)
@@ -98,10 +100,14 @@ class LinesView(CellTable):
         widths = {each.key: int(each.width * scale) for each in columns}
         if both:
             widths["amount"] = int(1.85 * widths["amount"])
-        others = sum(width for key, width in widths.items() if key != "name")
-        crowded = self.width() - 2 * self.frameWidth() - others < NAME_AT_LEAST * scale
+        left = self.width() - 2 * self.frameWidth() - sum(widths.values()) + widths["name"]
+        hidden: set[str] = set()
+        for keys in GIVE_WAY:
+            if left < NAME_AT_LEAST * scale:
+                hidden.update(keys)
+                left += sum(widths.get(key, 0) for key in keys)
         for number, column in enumerate(columns):
-            self.setColumnHidden(number, crowded and column.key in ("kind", "form", "purpose"))
+            self.setColumnHidden(number, column.key in hidden)
             if column.key == "name":
                 header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
             else:
