@@ -32,8 +32,11 @@ VESSELS: Mapping[str, tuple[Band, str]] = {
     "batch": ((0.8, 1000.0), message("Batch")),
 }
 USUAL_OG, USUAL_IBU_A_POINT, USUAL_SRM = 1.044, 0.6, 10.0
-USUAL_LEFT = 0.25
-"""Share of the gravity that is left where no style is named; common practice, no source."""
+USUAL_LEFT, LEFT_BY_TILT = 0.25, 0.08
+"""Share of the gravity that is left where no style is named, common practice, no source; and from
+the driest to the roundest."""
+STRENGTHS = ("original_gravity", "abv_percent")
+FERMENTED = (*STRENGTHS, "final_gravity")
 DARK_AT = 0.38
 """Place in the range of colours: extract beers come out darker than is reckoned; judgement."""
 IBU_ENDS, SRM_ENDS = (5.0, 100.0), (2.0, 45.0)
@@ -151,7 +154,7 @@ def aim_of(asked: Wanted, tilt: Tilt) -> Aim:
     steps = asked.words.steps
     return Aim(
         near,
-        asked.bands,
+        _bands_to_hold(asked),
         original_gravity=answers.original_gravity,
         abv_percent=answers.abv_percent if answers.original_gravity is None else None,
         asked=frozenset(key for key in LIMITS if getattr(answers, key) is not None),
@@ -163,6 +166,21 @@ def aim_of(asked: Wanted, tilt: Tilt) -> Aim:
     )
 
 
+def _bands_to_hold(asked: Wanted) -> dict[str, Band]:
+    """The ranges of the style, without those that what was asked for is out of.
+
+    A strength outside of them takes the end of the fermentation along.
+    """
+    bands = dict(asked.bands)
+    for key in tuple(bands):
+        typed = getattr(asked.answers, key, None)
+        if typed is not None and not bands[key][0] <= typed <= bands[key][1]:
+            del bands[key]
+    if any(key in asked.bands and key not in bands for key in STRENGTHS):
+        bands = {key: band for key, band in bands.items() if key not in FERMENTED}
+    return bands
+
+
 def _in_style(
     answers: Answers, words: Understood, style: StyleEntry, tilt: Tilt
 ) -> dict[str, float]:
@@ -172,12 +190,17 @@ def _in_style(
         low, high = getattr(style, key)
         return float(low + min(max(place, 0.08), 0.92) * (high - low))
 
-    end = at("final_gravity", tilt.end + 0.25 * steps.get("sweetness", 0.0))
+    place = tilt.end + 0.25 * steps.get("sweetness", 0.0)
+    end = at("final_gravity", place)
     gravity = answers.original_gravity or at(
         "original_gravity", 0.5 + 0.35 * steps.get("strength", 0.0)
     )
     if answers.original_gravity is None and answers.abv_percent is not None:
         gravity = _gravity_for(answers.abv_percent, end)
+    low, high = style.original_gravity
+    if not low <= gravity <= high:  # it ends as much higher or lower as it begins
+        usual = (at("final_gravity", 0.5) - 1.0) / (at("original_gravity", 0.5) - 1.0)
+        end = 1.0 + (usual + LEFT_BY_TILT * (place - 0.5)) * (gravity - 1.0)
     bitter = 0.5 + 0.35 * steps.get("bitterness", 0.0) + tilt.bitterness
     dark = DARK_AT + 0.35 * steps.get("colour", 0.0) + tilt.colour
     return {
@@ -201,7 +224,7 @@ def _gravity_for(abv_percent: float, final: float) -> float:
 def _alone(answers: Answers, words: Understood, tilt: Tilt) -> dict[str, float]:
     """What is aimed at where no style is named: answers, words, else usual figures."""
     steps, alone = words.steps, words.alone
-    left = USUAL_LEFT + 0.08 * (tilt.end - 0.5) + 0.03 * steps.get("sweetness", 0.0)
+    left = USUAL_LEFT + LEFT_BY_TILT * (tilt.end - 0.5) + 0.03 * steps.get("sweetness", 0.0)
     abv = answers.abv_percent or alone.get("strength")
     gravity = answers.original_gravity or USUAL_OG
     if answers.original_gravity is None and abv is not None:

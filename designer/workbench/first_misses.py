@@ -111,7 +111,7 @@ def _reason(of: str, key: str, high: bool, asked: Wanted) -> str:
         return message("one malt gives no other colour")
     if key == "abv_percent" and asked.answers.original_gravity is not None:
         return message("the gravity that was asked for gives no other")
-    if key in ("original_gravity", "abv_percent") and asked.answers.whole_packs:
+    if key == "original_gravity" and asked.answers.whole_packs:
         return message("tins and bags are used whole")
     return _WHY[key, high]
 

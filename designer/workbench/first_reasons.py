@@ -16,7 +16,7 @@ from designer.recipe.same_name import name_key
 from designer.workbench.first_answers import LineReason
 from designer.workbench.first_larder import stock_of
 
-TOUCH = 0.02
+TOUCH = 0.03
 """A share so small that it is there for the colour; judgement."""
 
 _SUGARS = {

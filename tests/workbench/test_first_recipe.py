@@ -264,6 +264,19 @@ def test_what_one_line_has_taken_from_the_cupboard_is_not_in_hand_for_the_next()
     assert others == []
 
 
+def test_a_wish_beyond_its_style_is_met_and_the_three_still_differ():
+    """A strong, bitter, dark beer that is called a best bitter: what was asked for holds."""
+    three = drafts(original_gravity=1.080, bitterness_ibu=60.0)
+    for draft in three:
+        assert value(draft, "original_gravity") == pytest.approx(1.080, abs=0.0012)
+        assert value(draft, "bitterness_ibu") == pytest.approx(60.0, abs=2.0)
+        said = " ".join(each.text for each in draft.gave_way)
+        assert "Original gravity 1.0" in said
+        assert "where Best Bitter has 1.040 to 1.048: it was asked for." in said
+    drier, rounder, _ = (value(each, "final_gravity") for each in three)
+    assert rounder > drier + 0.002
+
+
 def test_as_simple_as_will_do_has_one_hop_and_fewer_lines():
     for simple, other in zip(drafts(is_simple=True), drafts(), strict=True):
         assert len({hop.name for hop in simple.recipe.hops}) == 1

@@ -26,8 +26,8 @@ from designer.wort.extract import extract_for
 
 EARLY_EXTRACT_KG_L = 0.105
 """Extract for a litre of water from the start: hops boil in wort of about 1.040; judgement."""
-WORTH_SPLITTING = 1.4
-"""So many times that of the base is put in in two parts."""
+WORTH_SPLITTING, WORTH_SPLITTING_SIMPLE = 1.4, 2.2
+"""So many times that of the base is put in in two parts; and where few lines are wanted."""
 LATE_MIN, DRY_HOP_DAYS = 10.0, 4.0
 STARTS_WITH, LEAST_WATER_L = 0.62, 0.2
 LEFT_BEHIND, USUAL_UTILISATION, LEAST_ALPHA = 1.06, 0.2, 0.005
@@ -130,7 +130,8 @@ class Amounts:
 
     def _split_base(self, line: Fermentable, kg: float) -> None:
         early = EARLY_EXTRACT_KG_L * self.water_l / extract_fraction(line)
-        if kg <= WORTH_SPLITTING * early:
+        worth = WORTH_SPLITTING_SIMPLE if self.task.aim.is_simple else WORTH_SPLITTING
+        if kg <= worth * early:
             self.base = [Fermented(line, Role.BASE, kg, boil(self.boil_min))]
         else:
             self.base = [

@@ -26,7 +26,7 @@ WEIGHTS = {"original_gravity": 1.0, "final_gravity": 6.0, "abv_percent": 1.0, "c
 ASKED, OUTSIDE, NEAR_EDGE, EDGE = 3.0, 40.0, 6.0, 0.08
 """What was asked for counts so many times; a difference beyond a range, and being within that share
 of its end, count so much."""
-UNUSUAL, A_LINE, A_LINE_SIMPLE = 3.0, 0.4, 2.5
+UNUSUAL, A_LINE, A_LINE_SIMPLE = 3.0, 0.4, 2.4
 """Crystal malt from one end of what is usual to the other; each line; where few are wanted."""
 LEAST_BASE, NO_BASE = 0.25, 100.0
 """With less base than that it is no beer of malt extract: what is missing counts so much."""
@@ -87,8 +87,15 @@ def _judged(shares: Shares, yeast: Yeast, aim: Aim, larder: Larder, dearness: fl
     }
     costs = dearness + sum(part.dearness for part, _ in shares) + _missed(figures, aim)
     costs += _unusual(shares, larder, aim)
-    costs += (A_LINE_SIMPLE if aim.is_simple else A_LINE) * len(shares)
+    costs += _lines(shares, aim)
     return Grist(shares, yeast, **figures, costs=costs)
+
+
+def _lines(shares: Shares, aim: Aim) -> float:
+    """What it counts that there are lines to buy; where few are wanted, sugar goes first."""
+    if not aim.is_simple:
+        return A_LINE * len(shares)
+    return A_LINE_SIMPLE * sum(3 if part.role is Role.SUGAR else 1 for part, _ in shares)
 
 
 def _missed(figures: dict[str, float], aim: Aim) -> float:

@@ -41,7 +41,7 @@ def _round(amounts: Amounts) -> None:
     for hop in amounts.hops:
         hop.kg = scale.weighed(hop.kg, scale.hops)
     amounts.water_l = scale.measured_down(amounts.water_l)
-    if task.batch_l is None:
+    if task.batch_l is None or task.packs:
         batch_l = round(amounts.batch_l / scale.litres) * scale.litres
         amounts.batch_l = min(batch_l, scale.measured_down(amounts.most_l))
     if len(amounts.base) > 1:
@@ -73,7 +73,9 @@ def _with_base(amounts: Amounts) -> Day:
         missing = all_kg * (wanted / began - 1.0)
         last.kg = scale.weighed(max(last.kg + missing, 0.0), scale.extract)
         day = brew(amounts.recipe())
-    return day if not _beyond(amounts, day) else _nearer(amounts, day)
+    aim = amounts.task.aim
+    is_asked = aim.original_gravity is not None or aim.abv_percent is not None
+    return day if is_asked or not _beyond(amounts, day) else _nearer(amounts, day)
 
 
 def _nearer(amounts: Amounts, day: Day) -> Day:
