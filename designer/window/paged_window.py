@@ -205,6 +205,7 @@ class PagedWindow(RecipeWindow):
 
             self.box = RecipeBoxPage(self.autosave, self.maintenance, self.display)
             self.box.version_wanted.connect(self.version_wanted)
+            self.box.door_wanted.connect(self._begin_at)
             self.box.said.connect(self._say)
             self.box.copy_wanted.connect(self.keeping.copy_everything)
             self.box.copy_back_wanted.connect(self.keeping.bring_everything_back)
@@ -292,6 +293,12 @@ class PagedWindow(RecipeWindow):
             self._leave_doors()
         else:
             self.go_on_wanted.emit(thing)
+
+    def _begin_at(self, door: int) -> None:
+        """Show the doors, this one open."""
+        self.begin()
+        assert self.begin_page is not None
+        self.begin_page.open_door(door)
 
     def _leave_doors(self) -> None:
         """Go back from the doors to the page that was seen before, if a recipe is open."""

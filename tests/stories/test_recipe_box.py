@@ -82,7 +82,7 @@ def test_results_come_with_each_key(qtbot, box, typed, found):
         assert box.told.text().endswith("at its fullest below the foam line, 7.2 L.")
     assert names(box) >= found if typed == "with fuggle" else names(box) == found
     many = len(box.model.rows_read)
-    said = f"{many} recipe{'' if many == 1 else 's'} found." if many else "Nothing matches."
+    said = f"{many} recipe{'' if many == 1 else 's'} found." if many else "No recipe found."
     assert box.told.text().startswith(said)
 
 

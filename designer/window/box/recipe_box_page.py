@@ -37,6 +37,7 @@ from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
 from designer.window.box.box_table import BoxTable
+from designer.window.box.first_steps import FirstSteps
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
@@ -99,6 +100,8 @@ class RecipeBoxPage(Page):
     copy_wanted = Signal()
     copy_back_wanted = Signal()
     said = Signal(str, bool)
+    door_wanted = Signal(int)
+    """A door of Begin."""
 
     def __init__(
         self,
@@ -202,8 +205,38 @@ class RecipeBoxPage(Page):
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 8, 0)
         layout.addWidget(self.table, 1)
+        layout.addWidget(self._first_steps())
         layout.addLayout(below)
         return box
+
+    def _first_steps(self) -> FirstSteps:
+        self.first_steps = steps = FirstSteps()
+        steps.door_wanted.connect(self.door_wanted)
+        steps.import_wanted.connect(self.import_files)
+        steps.all_wanted.connect(lambda: self.search.clear())
+        steps.trash_wanted.connect(lambda: self.trash_button.setChecked(True))
+        steps.hidden.connect(self._hide_examples)
+        return steps
+
+    def _hide_examples(self) -> None:
+        self._display.settings.examples_told = True
+        self.first_steps.hide()
+        self.take_focus()
+
+    def _offer_steps(self, count: int | None) -> None:
+        """Say below the list what it is for, or why it is empty, where that helps."""
+        steps, typed = self.first_steps, self.search.text().strip()
+        examples = sum(bool(each.example) for each in self.model.rows_read)
+        if self.trash_button.isChecked() or count is None:
+            steps.hide()
+        elif not count and typed:
+            steps.show_not_found(typed)
+        elif not count:
+            steps.show_empty()
+        elif examples and not typed and not self._display.settings.examples_told:
+            steps.show_examples(examples)
+        else:
+            steps.hide()
 
     def _go_to_list(self) -> None:
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -358,6 +391,7 @@ class RecipeBoxPage(Page):
         else:
             told.append(self._nothing())
         told += [self._fitting(each) for each in self._pots]
+        self._offer_steps(count)
         self.told.setText(" ".join(told))
 
     def _fitting(self, pot: FittingPot) -> str:
@@ -386,8 +420,8 @@ class RecipeBoxPage(Page):
         if self.trash_button.isChecked():
             return tr("The trash is empty.")
         if self.search.text().strip():
-            return tr("Nothing matches. Take a word away, or look in the trash.")
-        return tr("Nothing is kept yet. Save a recipe (Ctrl+S) and it is here, with every version.")
+            return tr("No recipe found.")
+        return tr("No recipe yet.")
 
     def _sort(self, section: int) -> None:
         order = COLUMNS[section].key

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
@@ -99,6 +100,7 @@ class KitchenPage(Page):
         self.cupboard = RecordsView(
             model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), tr("Cupboard")
         )
+        self.first_steps: dict[RecordsView, QPushButton] = {}
         self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)
         self._lay_out()
         opened.recipe_changed.connect(self._hold_against)
@@ -195,12 +197,53 @@ class KitchenPage(Page):
             top.addStretch(1)
             for each in buttons:
                 top.addWidget(each)
-            grid.addLayout(top, 0, column)
+            told = QVBoxLayout()
+            told.setSpacing(2)
+            told.addLayout(top)
+            told.addWidget(self._told_if_empty(view))
+            grid.addLayout(told, 0, column)
             grid.addWidget(view, 1, column)
         grid.addWidget(self._calibration(), 2, 0, 1, 2)
         grid.setColumnStretch(0, 3)
         grid.setColumnStretch(1, 2)
         return box
+
+    def _told_if_empty(self, view: RecordsView) -> QWidget:
+        """Say what a table is for and offer the first step, as long as nothing is in it."""
+        words, step = {
+            self.pots: (
+                tr("The pots you boil in: the doors and Fit plan for them."),
+                tr("Type your first pot"),
+            ),
+            self.fermenters: (
+                tr("What your beer ferments in: the doors and Fit fill them."),
+                tr("Type your first fermenter"),
+            ),
+            self.cupboard: (
+                tr("What you have in hand: first recipes use it up, and you buy only the rest."),
+                tr("Type what you have"),
+            ),
+        }[view]
+        line = QWidget()
+        told, link = QLabel(words), QPushButton(step)
+        told.setObjectName("soft")
+        told.setWordWrap(True)
+        link.setObjectName("cure")
+        link.clicked.connect(partial(self._type_first, view))
+        row = QHBoxLayout(line)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(told, 1)
+        row.addWidget(link)
+        view.records.records_changed.connect(lambda: line.setVisible(not view.records.rows))
+        self.first_steps[view] = link
+        return line
+
+    def _type_first(self, view: RecordsView) -> None:
+        """Let the first one be typed where new ones are."""
+        place = view.records.index(view.records.rowCount() - 1, view.records.column_of("name"))
+        view.setFocus(Qt.FocusReason.OtherFocusReason)
+        view.setCurrentIndex(place)
+        view.edit(place)
 
     def _calibration(self) -> QWidget:
         """Two readings give the evaporation, or the cooling constant, of the chosen pot."""
@@ -249,6 +292,7 @@ class KitchenPage(Page):
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 6, 0, 0)
         layout.addWidget(heading(tr("Cupboard")))
+        layout.addWidget(self._told_if_empty(self.cupboard))
         both = QHBoxLayout()
         both.addWidget(self.cupboard, 5)
         card = QFrame()

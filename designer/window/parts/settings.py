@@ -219,6 +219,15 @@ class Settings(QObject):
             self._kept.sync()  # a crash is to be gone on after as well
 
     @property
+    def examples_told(self) -> bool:
+        """Whether enough was said of the examples in the Recipe box."""
+        return self._word("examples_told", ("no", "yes"), "no") == "yes"
+
+    @examples_told.setter
+    def examples_told(self, told: bool) -> None:
+        self._keep("examples_told", "yes" if told else "no")
+
+    @property
     def knows_kitchen(self) -> bool:
         """Whether it was asked for units and vessels, once and for all."""
         return self._word("knows_kitchen", ("no", "yes"), "no") == "yes"

@@ -124,6 +124,7 @@ def style_sheet(inks: Inks) -> str:
         background: transparent; }}
     QPushButton#thing:hover {{ background: {inks.green_soft}; }}
     QPushButton#thing:focus {{ border: 2px solid {inks.green}; }}
+    #firstSteps {{ background: {inks.green_soft}; border-radius: 4px; }}
     QPushButton#door {{ text-align: left; }}
     QPushButton#door:checked {{ background: {inks.chosen}; border: 2px solid {inks.green}; }}
     QPushButton#door:focus {{ border: 2px solid {inks.mark}; }}
