@@ -140,6 +140,14 @@ def test_what_is_typed_is_read_in_any_unit_and_refused_in_place(qtbot, window):
     qtbot.keyClick(tried.field, Qt.Key.Key_Tab)
     assert tried.trials[0].changes == {}
     assert tried.field.text() == "45 lb"
+    press(qtbot, tried.variants.button(1))
+    qtbot.keyClick(tried.slider, Qt.Key.Key_Home)
+    type_over(qtbot, tried.field, "45 lb")
+    qtbot.keyClick(tried.field, Qt.Key.Key_Tab)
+    press(qtbot, tried.keep_buttons[1])
+    assert tried.said.text() == "Not taken yet: “45 lb” (Boil for)."
+    assert window.opened.undo_stack.count() == 0
+    press(qtbot, tried.variants.button(0))
     type_over(qtbot, tried.field, "1/2 h")
     assert not tried.field.property("refused")
     assert tried.trials[0].recipe.process.boil_time.value == pytest.approx(30.0)
@@ -149,6 +157,17 @@ def test_what_is_typed_is_read_in_any_unit_and_refused_in_place(qtbot, window):
     assert tried.trials[0].changes == {}
     assert tried.columns[1].changed.text() == "nothing yet"
     assert not tried.keep_buttons[0].isEnabled()
+
+
+def test_from_the_details_of_a_line_it_is_the_field_there_that_is_turned(qtbot, window):
+    panel = made_active(qtbot, window).compose.fermentables
+    panel.view.setCurrentIndex(panel.model.index(0, 0))
+    panel.more_button.setChecked(True)
+    field = panel.details.by_name["fermentability"]
+    field.setFocus()
+    QTest.keyClick(field, Qt.Key.Key_W, CTRL_SHIFT)
+    tried = shown(qtbot, window)
+    assert tried.chosen.currentText() == "Light liquid malt extract, real fermentability"
 
 
 def test_in_pounds_the_slider_goes_in_steps_of_them(qtbot, window, settings):

@@ -323,7 +323,7 @@ class ComposePage(Page):
         focus = QApplication.focusWidget()
         for panel in self._panels().values():
             if focus is not None and panel.isAncestorOf(focus):
-                return panel.chosen_place()
+                return panel.place_of(focus)
         return self.process.place_of(focus)
 
     def _lead(self, to: str) -> None:

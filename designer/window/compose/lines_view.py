@@ -337,9 +337,16 @@ class LinesPanel(QWidget):
         if self.details is not None:
             self.details.choose(line.line_id if line is not None else None)
 
-    def chosen_place(self) -> Place | None:
-        """Return the place in the recipe of the cell that is chosen; None for the last row."""
-        return self.view.place_of(self.view.currentIndex())
+    def place_of(self, focus: QWidget) -> Place | None:
+        """Return the place in the recipe of a field of the details, else of the chosen cell.
+
+        None in the last row, where there is no line yet.
+        """
+        place = self.view.place_of(self.view.currentIndex())
+        if place is None or self.details is None:
+            return place
+        field = next((n for n, each in self.details.by_name.items() if each is focus), place.field)
+        return place._replace(field=field)
 
     def show_change(self, line_id: int | None, field: str) -> None:
         """Show and mark the cell of a field that has changed, or its line; None for the end."""

@@ -284,6 +284,7 @@ class WhatIf(QDialog):
             self.field.deleteLater()
         self.field = field
         self._turning.insertWidget(3, field)
+        field.show()
         self.setTabOrder(self.slider, field)
 
     def _grip(self) -> None:
@@ -318,6 +319,7 @@ class WhatIf(QDialog):
         _put(column.changed, said or tr("nothing yet"))
         self.keep_buttons[number].setEnabled(bool(trial.changes))
         if trial is self.trial:
+            self._say("")
             self._follow()
 
     def _told(self, trial: Trial) -> list[str]:
@@ -344,7 +346,8 @@ class WhatIf(QDialog):
     def _keep(self, number: int) -> None:
         """Make a variant the recipe, as one step."""
         trial = self.trials[number]
-        if not trial.changes:
+        if trial.untaken:
+            self._say(tr("Not taken yet: {typed}.", typed=", ".join(trial.untaken)))
             return
         text = say("keep-tried", "what if: {changes}", changes="; ".join(self._told(trial)))
         self._base.recipe_changed.disconnect(self.reject)
