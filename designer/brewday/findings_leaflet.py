@@ -15,7 +15,7 @@ from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart, Together
-from designer.recipe.message import Figure, Message, in_turn, say
+from designer.recipe.message import Figure, Message, say
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
@@ -53,9 +53,16 @@ def leaflet_differs(recipe: Recipe, day: Day) -> Iterator[Finding]:
 
 
 def _finding(about: Place, told: Message, asks: Message, slip: Slip | None = None) -> Finding:
-    fix = None if slip is None else slip.edit
-    words = in_turn(told, asks)._replace(id="leaflet-differs")
-    return Finding(Severity.NOTE, about, words, fix, mends_typing=True)
+    return doubt(
+        Severity.NOTE,
+        about,
+        "leaflet-differs",
+        "{first} {next}",
+        first=told,
+        next=asks,
+        fix=None if slip is None else slip.edit,
+        mends_typing=True,
+    )
 
 
 def _told(recipe: Recipe, key: str, day: Day) -> Message:
@@ -123,24 +130,6 @@ def _swapped(recipe: Recipe, day: Day) -> Finding | None:
     if original - final < FAR_APART:
         return None
     text = say("swap-gravities", "Put it right")
-    if first is not None and (
-        abs(first.value - final) < NEAR_FINAL if last is None else first.value < last.value
-    ):
-        figure = first
-        words = (
-            "The original gravity of the leaflet, {0}, is what is left when done. Is it the "
-            "final gravity?"
-        )
-        about = "original_gravity"
-    elif first is None and last is not None and last.value - final > FAR_APART:
-        figure = last
-        words = (
-            "The final gravity of the leaflet, {0}, is that before yeast. Is it the original "
-            "gravity?"
-        )
-        about = "final_gravity"
-    else:
-        return None
     edit = Together(
         (
             ChangePart("leaflet", "original_gravity", last, text),
@@ -148,10 +137,31 @@ def _swapped(recipe: Recipe, day: Day) -> Finding | None:
         ),
         text,
     )
-    return doubt(
-        Severity.NOTE, Place("leaflet", about), "leaflet-gravities", words,
-        (Kind.GRAVITY, figure), fix=edit, mends_typing=True,
-    )  # fmt: skip
+    if first is not None and (
+        abs(first.value - final) < NEAR_FINAL if last is None else first.value < last.value
+    ):
+        return doubt(
+            Severity.NOTE,
+            Place("leaflet", "original_gravity"),
+            "leaflet-gravities",
+            "The original gravity of the leaflet, {0}, is what is left when done. Is it the final "
+            "gravity?",
+            (Kind.GRAVITY, first),
+            fix=edit,
+            mends_typing=True,
+        )
+    if first is None and last is not None and last.value - final > FAR_APART:
+        return doubt(
+            Severity.NOTE,
+            Place("leaflet", "final_gravity"),
+            "leaflet-gravities",
+            "The final gravity of the leaflet, {0}, is that before yeast. Is it the original "
+            "gravity?",
+            (Kind.GRAVITY, last),
+            fix=edit,
+            mends_typing=True,
+        )
+    return None
 
 
 FINDERS = (leaflet_differs,)

@@ -47,6 +47,7 @@ class PagedWindow(RecipeWindow):
     """
 
     begun = Signal(object)
+    begun_to_fit = Signal(object)
     example_wanted = Signal(str)
     file_wanted = Signal()
     version_wanted = Signal(object)
@@ -243,6 +244,7 @@ class PagedWindow(RecipeWindow):
             column.kitchen_wanted.connect(lambda: self.show_page(self.page_names.index(KITCHEN)))
             self.opened.opened_first.connect(column.ask_box)
             self.begin_page.begun.connect(self.begun)
+            self.begin_page.begun_to_fit.connect(self.begun_to_fit)
             self.begin_page.example_wanted.connect(self.example_wanted)
             self.begin_page.file_wanted.connect(self.file_wanted)
             self.begin_page.left.connect(self._leave_doors)

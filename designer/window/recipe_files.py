@@ -13,7 +13,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.recipe.document import Recipe
 from designer.translation import tr
-from designer.window.paged_window import PagedWindow
+from designer.window.paged_window import FIT, PagedWindow
 from designer.window.recipe_closing import RecipeClosing
 from designer.workbench.examples import PORTER, example
 
@@ -30,6 +30,7 @@ class RecipeFiles:
         self._window, self._recipe_closing = window, recipe_closing
         self._bill: BillFiles | None = None
         window.begun.connect(self._begin_with)
+        window.begun_to_fit.connect(self._begin_at_fit)
         window.example_wanted.connect(self.open_example)
         window.file_wanted.connect(self.open_file)
         window.version_wanted.connect(self.open_version)
@@ -42,6 +43,12 @@ class RecipeFiles:
         words = tr("A place to start from: change any line, and watch the forecast follow.")
         # It was made of what a brewer has answered, so it is kept from the first moment on.
         self._put(recipe, None, lambda: self._window.messages.say(words), is_kept=False)
+
+    def _begin_at_fit(self, recipe: Recipe) -> None:
+        """Begin with a recipe that the vessels do not hold: the ways to brew it are shown."""
+        window = self._window
+        at = window.page_names.index(FIT)
+        self._put(recipe, None, lambda: window.show_page(at), is_kept=False)
 
     def new_recipe(self) -> None:
         """Begin an empty recipe in the same vessels."""

@@ -8,7 +8,7 @@ no source).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import floor
 from typing import NamedTuple
 
@@ -18,11 +18,8 @@ from designer.library.new_lines import new_fermentable, new_hop
 from designer.recipe.choices import FermentableKind, HopForm, YeastForm, is_grain
 from designer.recipe.document import (
     Fermentable,
-    Fermenter,
     Hop,
     Leaflet,
-    Pot,
-    Process,
     Recipe,
     Yeast,
 )
@@ -44,7 +41,8 @@ USUAL_NAMES = {
     FermentableKind.STEEPING_GRAIN: "Crystal malt 60 °L",
 }
 """What a tin, bag or packet holds that has no name of its own."""
-UNNAMED_YEAST = "Kit ale yeast, unnamed"
+UNNAMED_YEAST, HOP_TO_SHOW = "Kit ale yeast, unnamed", "Challenger"
+"""What a packet of yeast is called that has no name; a hop that shows how one is typed."""
 
 
 class KitItem(NamedTuple):
@@ -67,7 +65,10 @@ class KitHop(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Kit:
-    """What the leaflet says, and the vessels in hand; None for what it does not say."""
+    """What the leaflet says, and the vessels in hand; None for what it does not say.
+
+    `kitchen` is a recipe that holds all else that is known of the vessels and of how one brews.
+    """
 
     name: str
     makes: Quantity
@@ -83,6 +84,7 @@ class Kit:
     final_gravity: Quantity | None = None
     alcohol: Quantity | None = None
     bitterness: Quantity | None = None
+    kitchen: Recipe = field(default_factory=Recipe)
 
 
 def recipe_of_kit(kit: Kit) -> Recipe:
@@ -98,10 +100,13 @@ def recipe_of_kit(kit: Kit) -> Recipe:
     return with_line_ids(
         Recipe(
             name=kit.name.strip() or tr("My kit"),
-            pot=Pot(volume=kit.pot),
-            fermenter=Fermenter(volume=kit.fermenter),
-            process=Process(
-                start_water=kit.boil_water or _some_water(kit), boil_time=boil, top_up_to=kit.makes
+            pot=replace(kit.kitchen.pot, volume=kit.pot),
+            fermenter=replace(kit.kitchen.fermenter, volume=kit.fermenter),
+            process=replace(
+                kit.kitchen.process,
+                start_water=kit.boil_water or _some_water(kit),
+                boil_time=boil,
+                top_up_to=kit.makes,
             ),
             fermentables=tuple(_fermentables(kit, boil.value)),
             hops=tuple(_hop(each, boil) for each in kit.hops),
@@ -121,7 +126,7 @@ def _some_water(kit: Kit) -> Quantity:
     if kit.pot is None:
         litres = min(litres, kit.makes.value / 3.0)
     else:
-        foam = foam_line_l(Pot(volume=kit.pot)) or 0.0
+        foam = foam_line_l(replace(kit.kitchen.pot, volume=kit.pot)) or 0.0
         litres = min(litres, foam / HOT - taken_up)
     return typed(Kind.VOLUME, max(floor(10.0 * litres) / 10.0, LEAST_WATER_L))
 

@@ -17,11 +17,13 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
+from designer.translation import message
 from designer.workbench.kit import Kit, recipe_of_kit
 
 ABOUT_TYPING = ("leaflet-differs", "leaflet-gravities")
 """Findings about what is typed of a leaflet."""
-_ABOVE_A_LINE = ("pot-overflows", "foam-room", "fermenter-overflows", "krausen-room")
+_POT_TOO_SMALL = {"pot-overflows", "foam-room"}
+_FERMENTER_TOO_SMALL = {"fermenter-overflows", "krausen-room"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +41,17 @@ class KitLooked:
         return next(found, None)
 
     @property
-    def fits(self) -> bool:
-        """Whether pot and fermenter hold it, foam and krausen included."""
-        return not any(each.code in _ABOVE_A_LINE for each in self.outlook.findings)
+    def does_not_fit(self) -> Message | None:
+        """What does not hold it, and where help is; None where all does."""
+        recipe, codes = self.recipe, {each.code for each in self.outlook.findings}
+        pot, fermenter = recipe.pot.volume, recipe.fermenter.volume
+        if fermenter is not None and codes & _FERMENTER_TOO_SMALL:
+            words = message("Does not fit a {0} fermenter: see ways to brew it")
+            return say("kit-no-fermenter", words, (Kind.VOLUME, fermenter))
+        if pot is not None and codes & _POT_TOO_SMALL:
+            words = message("Does not fit a {0} pot: see ways to brew it")
+            return say("kit-no-pot", words, (Kind.VOLUME, pot))
+        return None
 
     @property
     def vessels(self) -> tuple[Message, ...]:
@@ -67,7 +77,7 @@ def _vessels(recipe: Recipe, outlook: Outlook) -> Iterator[Message]:
     codes = {each.code for each in outlook.findings}
     if pot is not None and line is not None:
         figures = ((Kind.VOLUME, pot), (Kind.VOLUME, boiling), (Kind.VOLUME, line))
-        if codes & {"pot-overflows", "foam-room"}:
+        if codes & _POT_TOO_SMALL:
             yield say(
                 "kit-above-foam-line",
                 "Does not fit a {0} pot: the boil comes to {1}, above its foam line at {2}.",
@@ -83,7 +93,7 @@ def _vessels(recipe: Recipe, outlook: Outlook) -> Iterator[Message]:
     if vessel is not None:
         krausen = vessel.value * (1.0 - number(recipe.fermenter, "headspace"))
         figures = ((Kind.VOLUME, vessel), (Kind.VOLUME, batch), (Kind.VOLUME, krausen))
-        if codes & {"fermenter-overflows", "krausen-room"}:
+        if codes & _FERMENTER_TOO_SMALL:
             yield say(
                 "kit-above-krausen-line",
                 "Does not fit a {0} fermenter: {1} stand above its krausen line at {2}.",

@@ -310,6 +310,7 @@ def test_what_begin_refuses_is_said_beside_the_field(qtbot, pseudo, own, window)
     refused = set()
     page = window.begin_page
     page.own.form.bitterness.switch.choose("ibu")
+    page.kit.fields["makes"].setText("20 L")
     for door, button in ((page.own, page.own.three.cards[0].button), (page.kit, page.kit.button)):
         for field in list(door.fields.values())[1:]:
             before = field.text()

@@ -40,6 +40,7 @@ from designer.sheet.language import LANGUAGES
 from designer.units import read, read_when
 from designer.workbench.what_if import NAMES
 from tests.brewday.test_finding_places import FOUND
+from tests.brewday.test_leaflet import SLIPS
 from tests.pseudo_language import assert_said, catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
 from tests.workbench.planned_red import (
@@ -114,6 +115,15 @@ def test_every_finding_and_its_cure_is_said(pseudo):
     assert_said({each.message.text for each in found}, own)
     assert_said({cure.text.text for cure in cures}, own | typed)
     assert_said({each.offer.text for each in found if each.makes is not None}, own | typed)
+
+
+def test_every_slip_in_a_leaflet_is_said(pseudo):
+    recipes = [recipe for recipe, _ in SLIPS.values()]
+    found = [each for recipe in recipes for each in findings(recipe, brew(recipe)) if each.fix]
+    own = {text for recipe in recipes for text in own_texts(recipe)} | {"gal", "imp", "lb", "kg"}
+    assert len({each.offer.text for each in found}) >= len(SLIPS) - 4
+    assert_said({each.message.text for each in found}, own)
+    assert_said({each.offer.text for each in found}, own)
 
 
 def test_every_way_to_fit_is_said(pseudo, example):

@@ -139,8 +139,11 @@ def test_a_cell_takes_a_long_text_to_refuse_it_and_does_not_cut_it(qtbot, window
 def test_a_kit_beyond_what_a_recipe_holds_is_refused_beside_its_door(qtbot, window, porter):
     window.begin()
     page = window.begin_page
-    page.kit.fields["amount"].setText("20000 kg")
-    page.kit.type_in_kit()
+    page.kit.fields["makes"].setText("20 L")
+    tins = page.kit.contents.tins
+    tins.put(tins.rows[0], "amount", "20000 kg")
+    page.kit.button.click()
+    assert "out of reach" in page.kit.refusal.text()
     assert window.opened.recipe == porter
     assert window.pages.currentWidget() is page
 

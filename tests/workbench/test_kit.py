@@ -126,10 +126,11 @@ def test_a_name_of_another_kind_brings_no_figures(kit):
 
 def test_it_says_whether_pot_and_fermenter_hold_it_foam_and_krausen_included(kit):
     looked = looked_at(kit)
-    assert looked.fits
+    assert looked.does_not_fit is None
     assert [each.id for each in looked.vessels] == ["kit-below-foam-line", "kit-below-krausen-line"]
     small = looked_at(replace(kit, fermenter=volume("12 L"), boil_water=volume("6 L")))
-    assert not small.fits
+    said = "Does not fit a 12 L fermenter: see ways to brew it"
+    assert small.does_not_fit.text == said
     pot, fermenter = (each.text for each in small.vessels)
     assert pot.startswith("Does not fit a 9 L pot")
     assert "foam line at 7.2 L" in pot

@@ -42,10 +42,12 @@ DOORS = (
 class BeginPage(Page):
     """The doors in a row, what is behind the open one below; `begun` carries the recipe.
 
-    `left` tells that the brewer wants back to where the doors were come to from.
+    `begun_to_fit` carries one whose ways to be brewed are to be seen. `left` tells that the brewer
+    wants back to where the doors were come to from.
     """
 
     begun = Signal(object)
+    begun_to_fit = Signal(object)
     example_wanted = Signal(str)
     file_wanted = Signal()
     left = Signal()
@@ -131,7 +133,9 @@ class BeginPage(Page):
         if number == KIT:
             from designer.window.begin.kit_door import KitDoor
 
-            return KitDoor(self._display)
+            kit = KitDoor(self._display, self._autosave)
+            kit.begun_to_fit.connect(self.begun_to_fit)
+            return kit
         from designer.window.begin.look_door import LookDoor
 
         look = LookDoor(self._display)

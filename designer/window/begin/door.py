@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtWidgets import QFrame, QWidget
 
 from designer.errors import RefusedInputError
@@ -38,12 +38,15 @@ class Door(QFrame):
         """Say why it cannot be done so."""
         self.refusal.say(fault)
 
-    def begin_with(self, recipe: Recipe) -> None:
-        """Go through the door, unless no file could hold the recipe behind it."""
+    def begin_with(self, recipe: Recipe, through: SignalInstance | None = None) -> None:
+        """Go through the door, unless no file could hold the recipe behind it.
+
+        `through` is another signal than `begun` that carries it.
+        """
         try:
             recipe = as_held(Recipe(), recipe)
         except RefusedInputError as fault:
             self.refuse(fault)
         else:
             self.refusal.clear()
-            self.begun.emit(recipe)
+            (through or self.begun).emit(recipe)

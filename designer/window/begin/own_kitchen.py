@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr, trn
+from designer.window.begin.vessel_answers import VesselAnswers, kept_vessels
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Tick
-from designer.window.parts.refusal import read_from, within_reach
-from designer.window.parts.vessel_field import KeptVessels, Record, VesselField, called, chosen
+from designer.window.parts.vessel_field import KeptVessels
 
 if TYPE_CHECKING:
     from designer.brewday.stock import Stock
@@ -24,8 +23,6 @@ if TYPE_CHECKING:
     from designer.recipe.document import Recipe
     from designer.workbench.first_answers import Wished
 
-LARGEST_L = 10_000.0
-USUAL_L = {"pot": 9.0, "fermenter": 12.0}
 MOST_NAMED = 4
 """So many things of the cupboard are named; of more their number is told."""
 
@@ -39,8 +36,7 @@ class KeptKitchen(NamedTuple):
 
 def kept_kitchen(store: Store) -> KeptKitchen:
     """Return what a store keeps."""
-    vessels = KeptVessels(tuple(store.pots.all()), tuple(store.fermenters.all()))
-    return KeptKitchen(vessels, tuple(store.cupboard.all()))
+    return KeptKitchen(kept_vessels(store), tuple(store.cupboard.all()))
 
 
 class KitchenAnswers(QWidget):
@@ -51,15 +47,12 @@ class KitchenAnswers(QWidget):
     def __init__(self, display: DisplayFormat) -> None:
         super().__init__()
         self._display, self._kept = display, KeptKitchen()
-        self._shown: dict[str, str] = {}
-        self.fields: dict[str, VesselField] = {}
+        self._vessels = VesselAnswers(display, ("pot", "fermenter", "batch"))
+        self._vessels.changed.connect(self.changed)
+        self.fields = self._vessels.fields
         row = FlowLayout(across=16)
-        for key, label in (
-            ("pot", tr("Pot")),
-            ("fermenter", tr("Fermenter")),
-            ("batch", tr("Batch")),
-        ):
-            row.addWidget(self._field(key, label))
+        for each in self._vessels.labelled:
+            row.addWidget(each)
         self.simple = Tick(tr("Keep it simple"))
         self.simple.setToolTip(tr("As few things to buy and to weigh as the style allows"))
         self.whole = Tick(tr("Whole packs only"))
@@ -86,40 +79,16 @@ class KitchenAnswers(QWidget):
         layout.addWidget(self._below)
         self.offer(KeptKitchen())
 
-    def _field(self, key: str, label: str) -> QWidget:
-        field = self.fields[key] = VesselField()
-        field.setAccessibleName(label)
-        field.textEdited.connect(lambda _text: self.changed.emit())
-        words = QLabel(label)
-        words.setObjectName("soft")
-        words.setBuddy(field)
-        pair = QWidget()
-        row = QHBoxLayout(pair)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(6)
-        row.addWidget(words)
-        row.addWidget(field)
-        return pair
-
     # what is offered
 
     def offer(self, kept: KeptKitchen) -> None:
         """Offer what the kitchen keeps; the first of its vessels where none was typed."""
         self._kept = kept
-        self._offer("pot", called(kept.vessels.pots, self._display))
-        self._offer("fermenter", called(kept.vessels.fermenters, self._display))
+        self._vessels.offer(kept.vessels)
         there = [each for each in kept.cupboard if each.amount.strip() and each.name.strip()]
         self._below.setVisible(bool(there))
         self.in_cupboard.setText(self._named(there))
         self.use_up.setAccessibleDescription(self.in_cupboard.text())
-
-    def _offer(self, key: str, names: Sequence[str]) -> None:
-        field = self.fields[key]
-        field.offer(names)
-        usual = names[0] if names else self._display.value(Kind.VOLUME, USUAL_L[key])
-        if field.text() == self._shown.get(key, ""):
-            self._shown[key] = usual
-            field.setText(usual)
 
     def _named(self, there: Sequence[CupboardRecord]) -> str:
         words = [
@@ -149,44 +118,12 @@ class KitchenAnswers(QWidget):
 
     def batch(self) -> Quantity | None:
         """Return how much beer is wanted; None where it is left open. Raises RefusedInputError."""
-        return self._typed("batch") if self.fields["batch"].text().strip() else None
+        return self._vessels.typed("batch") if self.fields["batch"].text().strip() else None
 
     def brewed_with(self) -> tuple[Quantity, Quantity, Recipe]:
         """Return the volumes of pot and fermenter, and a recipe that tells all that is known of
         them. Raises FieldRefusedError."""
-        # With the first reckoning, once the page has been painted.
-        from designer.recipe.document import Recipe
-        from designer.workbench.kitchen_vessels import fermenter_edit, pot_edit
-
-        recipe = Recipe()
-        pot = self._record("pot", self._kept.vessels.pots)
-        fermenter = self._record("fermenter", self._kept.vessels.fermenters)
-        if pot is not None:
-            recipe = pot_edit(recipe, pot).apply(recipe)
-        if fermenter is not None:
-            recipe = fermenter_edit(recipe, fermenter).apply(recipe)
-        return (
-            self._size("pot", recipe.pot.volume, pot is not None),
-            self._size("fermenter", recipe.fermenter.volume, fermenter is not None),
-            recipe,
-        )
-
-    def _record(self, key: str, records: Sequence[Record]) -> Record | None:
-        return chosen(self.fields[key].text(), records, self._display)
-
-    def _size(self, key: str, kept: Quantity | None, is_kept: bool) -> Quantity:
-        if not is_kept:
-            return self._typed(key)
-        if kept is None:
-            with read_from(self.fields[key]):
-                raise RefusedInputError(tr("its size is not known yet: type it here"))
-        return kept
-
-    def _typed(self, key: str) -> Quantity:
-        field = self.fields[key]
-        with read_from(field):
-            found = self._display.read(Kind.VOLUME, field.text())
-            return within_reach(found, LARGEST_L, field.text())
+        return self._vessels.brewed_with()
 
     def in_hand(self) -> tuple[Stock, ...]:
         """Return what lies in the cupboard, if it is to be used up."""

@@ -11,8 +11,8 @@ from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.units import ShownUnits
-from designer.window.begin.door_form import LARGEST_POT_L
 from designer.window.begin.own_switch import Switch
+from designer.window.begin.vessel_answers import LARGEST_L
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
 from designer.window.parts.flow import FlowLayout
@@ -91,7 +91,7 @@ class WelcomeLine(QFrame):
             return ""
         with read_from(field):
             found = self._display.read(Kind.VOLUME, field.text())
-            return within_reach(found, LARGEST_POT_L, field.text()).text
+            return within_reach(found, LARGEST_L, field.text()).text
 
     def take(self) -> None:
         """Take the answers, or say why one cannot be taken."""
