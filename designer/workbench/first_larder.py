@@ -3,59 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
 from designer.brewday.first.larder import Larder, Part, Role
-from designer.brewday.stock import Stock
 from designer.library import catalogue
-from designer.library.flavours import FlavourEntry, flavour_entries
 from designer.library.style_grists import Portion, StyleGrist
-from designer.recipe.document import Fermentable, Hop, Yeast
+from designer.recipe.choices import YeastForm
+from designer.recipe.document import Fermentable, Yeast
 from designer.recipe.kind_defaults import real_fermentability
-from designer.recipe.quantity import Quantity
-from designer.recipe.same_name import name_key
+from designer.workbench.first_hops import hop, in_hand_alpha, late_hops
+from designer.workbench.first_wishes import Wishes, stock_of
 
-A_PLACE, A_GRAIN, IN_HAND, FLAVOUR = 0.5, 0.25, -2.5, -5.0
-"""What it counts to come later in a row of the data (of grain), in hand, for a flavour."""
+A_GRAIN, LIQUID_YEAST = 0.25, 0.8
+"""What counts against grain for each place in its row, and against yeast that is kept cold."""
 NEEDLESS_ROAST, ONLY_BODY = 1.0, 1.0
 """What roast counts for in a style that does without, and what is there for body alone."""
 ROAST_FROM_LOVIBOND, FERMENTS_NOT = 200.0, 0.1
 BREADY = (0.10, 0.25)
 """Share of an extract that is put in for its flavour alone; judgement."""
-FEWEST_HOPS_G_L, MOST_HOPS_G_L = 0.5, 3.0
-"""Bittering hops for a litre that can be weighed well, and that are not dear; judgement."""
-
-
-@dataclass(frozen=True, slots=True)
-class Wishes:
-    """What makes one choice better than another: flavours, and what lies in the cupboard."""
-
-    flavours: tuple[FlavourEntry, ...]
-    in_hand: tuple[Stock, ...]
-
-    def dearness(self, name: str, place: int = 0, each_place: float = A_PLACE) -> float:
-        """Return what a choice counts for, at its place in a row."""
-        found = each_place * place
-        if stock_of(self.in_hand, name) is not None:
-            found += IN_HAND
-        for each in self.flavours:
-            if name in (*each.extract, *each.grain, *each.hops, *each.sugar):
-                found += FLAVOUR
-        return found
-
-
-def stock_of(in_hand: tuple[Stock, ...], name: str) -> Stock | None:
-    """Return what of a name lies in the cupboard, None for nothing."""
-    key = name_key(name)
-    return next((each for each in in_hand if name_key(each.name) == key and each.amount > 0), None)
-
-
-def flavours_of(keys: tuple[str, ...]) -> tuple[FlavourEntry, ...]:
-    """Return the flavours of these keys; of those that there are."""
-    known = {each.key: each for each in flavour_entries()}
-    return tuple(known[key] for key in keys if key in known)
 
 
 @cache
@@ -65,15 +32,6 @@ def fermentable(name: str) -> Fermentable:
     if entry is None:
         raise KeyError(name)
     return catalogue.new_fermentable(entry)
-
-
-@cache
-def hop(name: str) -> Hop:
-    """Return a hop with the alpha acid of the catalogue; KeyError for a name it does not have."""
-    entry = catalogue.find_hop(name)
-    if entry is None:
-        raise KeyError(name)
-    return catalogue.new_hop(entry)
 
 
 @cache
@@ -100,14 +58,14 @@ def larder_of(grist: StyleGrist, wishes: Wishes) -> Larder:
         roasts=tuple(_roasts(grist, wishes)),
         sugars=_portions(grist.sugar, Role.SUGAR, wishes),
         yeasts=tuple(
-            (yeast(*each), wishes.dearness(each[0], place))
+            (yeast(*each), _dear_yeast(each, wishes, place))
             for place, each in enumerate(grist.yeast)
         ),
         bittering=tuple(
             (in_hand_alpha(hop(name), wishes), wishes.dearness(name, 2 * place))
             for place, name in enumerate(dict.fromkeys((*grist.bittering, *grist.late)))
         ),
-        late=_late(grist, wishes),
+        late=late_hops(grist, wishes),
         usual={
             Role.CRYSTAL: family.crystal,
             Role.ROAST: family.roast,
@@ -119,12 +77,10 @@ def larder_of(grist: StyleGrist, wishes: Wishes) -> Larder:
     )
 
 
-def in_hand_alpha(line: Hop, wishes: Wishes) -> Hop:
-    """Return the hop with the alpha acid of the bag in the cupboard, where it says one."""
-    stock = stock_of(wishes.in_hand, line.name)
-    if stock is None or stock.alpha is None:
-        return line
-    return replace(line, alpha=Quantity(stock.alpha, f"{100.0 * stock.alpha:.3g} %"))
+def _dear_yeast(each: tuple[str, str], wishes: Wishes, place: int) -> float:
+    """Dry yeast keeps on a shelf: liquid yeast has to be worth its cold."""
+    is_liquid = each[1] == YeastForm.LIQUID
+    return wishes.dearness(each[0], place) + (LIQUID_YEAST if is_liquid else 0.0)
 
 
 def _bases(grist: StyleGrist, wishes: Wishes) -> Iterator[Part]:
@@ -228,51 +184,6 @@ def _roasts(grist: StyleGrist, wishes: Wishes) -> Iterator[tuple[Part, ...] | No
                 )
                 for name in names
             )
-
-
-def _late(grist: StyleGrist, wishes: Wishes) -> tuple[Hop, ...]:
-    """The hop for late on; of each flavour of hops one, that of the style first."""
-    own = dict.fromkeys((*grist.late, *grist.bittering))
-    found: list[str] = []
-    for flavour in wishes.flavours:
-        if flavour.hops:
-            fitting = [name for name in own if name in flavour.hops]
-            found.append(
-                min(fitting or flavour.hops, key=lambda name: wishes.dearness(name))
-                if fitting
-                else _kin(flavour, own)
-            )
-    if not found:
-        order = list(enumerate(grist.late))
-        found = [min(order, key=lambda each: wishes.dearness(each[1], 2 * each[0]))[1]]
-    return tuple(in_hand_alpha(hop(name), wishes) for name in dict.fromkeys(found[:2]))
-
-
-def _kin(flavour: FlavourEntry, own: dict[str, None]) -> str:
-    """The first hop of a flavour that is grown where those of the style are."""
-    origins = {entry.origin for name in own if (entry := catalogue.find_hop(name)) is not None}
-    for name in flavour.hops:
-        entry = catalogue.find_hop(name)
-        if entry is not None and entry.origin in origins:
-            return name
-    return flavour.hops[0]
-
-
-def bittering_hop(larder: Larder, ibu: float, late: tuple[Hop, ...], *, is_simple: bool) -> Hop:
-    """Return the bittering hop: one of the style that is weighed well for so much bitterness."""
-    if is_simple:
-        return late[0]
-
-    def counts(choice: tuple[Hop, float]) -> float:
-        line, dearness = choice
-        alpha = line.alpha.value if line.alpha is not None else 0.06
-        g_l = ibu / (1000.0 * alpha * 0.22)
-        few = max(FEWEST_HOPS_G_L - g_l, 0.0) / FEWEST_HOPS_G_L
-        many = max(g_l - MOST_HOPS_G_L, 0.0)
-        same = -0.4 if line.name == late[0].name else 0.0
-        return dearness + 2.0 * few + 1.5 * many + same
-
-    return min(larder.bittering, key=counts)[0]
 
 
 STUDY_EXTRACTS = (

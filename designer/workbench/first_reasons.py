@@ -14,7 +14,7 @@ from designer.recipe.message import Message, in_a_row, say, word
 from designer.recipe.quantity import Kind
 from designer.recipe.same_name import name_key
 from designer.workbench.first_answers import LineReason
-from designer.workbench.first_larder import stock_of
+from designer.workbench.first_wishes import stock_of
 
 TOUCH = 0.03
 """A share so small that it is there for the colour; judgement."""

@@ -40,19 +40,13 @@ from designer.workbench.first_answers import (
     Reading,
     Wished,
 )
-from designer.workbench.first_larder import (
-    Wishes,
-    bittering_hop,
-    fermentable,
-    flavours_of,
-    larder_of,
-    other_form,
-    study_larder,
-)
+from designer.workbench.first_hops import bittering_hop
+from designer.workbench.first_larder import fermentable, larder_of, other_form, study_larder
 from designer.workbench.first_misses import misses
 from designer.workbench.first_packs import whole_packs
 from designer.workbench.first_reasons import reasons
 from designer.workbench.first_scale import scale_for
+from designer.workbench.first_wishes import Wishes, flavours_of
 from designer.workbench.first_words import read_words
 from designer.wort.extract import extract_for
 
