@@ -22,7 +22,7 @@ from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.compose.forecast_row import LEFT, ForecastRow, Role
-from designer.window.compose.forecast_rulers import ABOVE, BAR, BELOW, FALL, ruler_for
+from designer.window.compose.forecast_rulers import ABOVE, BAR, BELOW, FALL, Shown, ruler_for
 from designer.window.compose.forecast_type import PAD, Type, type_for
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
@@ -52,6 +52,7 @@ class Question(QWidget):
         self.ruled = [ForecastRow(each, Role.RULED, display, self) for each in ruled]
         self._facts = tuple(ruled) or (lead,)
         self._ruler = ruler_for(self._facts, display)
+        self._ends = (0.0, 0.0)
         for row in self._on_ruler:
             row.changed.connect(self._repaint_ruler)
         size = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
@@ -119,29 +120,38 @@ class Question(QWidget):
             left = int(ruler.left() + number * wide) - 2
             row.stand(QRect(left, 0, int(wide) + (2 if number else 0), height), across)
 
+    def _shown(self) -> list[Shown]:
+        """Return what stands on the ruler."""
+        return [
+            (facts, row.found, row.asked)
+            for facts, row in zip(self._facts, self._on_ruler, strict=True)
+        ]
+
     def _repaint_ruler(self) -> None:
+        """Paint the ruler anew, its marks only if the scale has become another."""
         place, faces = self._ruler_place(), type_for(self.font(), self.width())
-        above = (FALL if self.ruled else 0.0) + ABOVE + 4
-        below = BELOW + 6 + faces.mark_line
+        above, below = (FALL if self.ruled else 0.0) + ABOVE + 2, self._ruler.foot
+        ends = self._ruler.ends(self._shown())
+        if ends != self._ends:
+            self._ends, below = ends, below + 5 + faces.mark_line
         self.update(place.adjusted(-6, -above, 6, below).toAlignedRect())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            inks, part = inks_for(self.palette()), QRectF(event.rect())
+            inks, part, region = inks_for(self.palette()), QRectF(event.rect()), event.region()
             for row in self.rows:
                 if row.isChecked() or row.underMouse():
                     painter.fillRect(QRectF(row.geometry()), QColor(inks.green_soft))
-            if self.y() > 1:
+            if self.y() > 1 and part.top() < 1.0:
                 painter.setPen(QPen(QColor(inks.line), 1))
                 painter.drawLine(0, 0, self.width(), 0)
-            place, faces = self._ruler_place(), type_for(self.font(), self.width())
+            place = self._ruler_place()
             if place.width() > 60 and part.right() > place.left() - 6:
-                shown = [
-                    (facts, row.found, row.asked)
-                    for facts, row in zip(self._facts, self._on_ruler, strict=True)
-                ]
-                self._ruler.paint(painter, place, shown, faces, inks)
+                faces = type_for(self.font(), self.width())
+                marks = place.adjusted(-6.0, self._ruler.foot + 2, 6.0, self._ruler.foot + 16)
+                with_marks = region.intersects(marks.toAlignedRect())
+                self._ruler.paint(painter, place, self._shown(), faces, inks, marks=with_marks)
 
 
 def questions() -> list[tuple[Prediction, tuple[Prediction, ...]]]:

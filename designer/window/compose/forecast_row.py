@@ -11,13 +11,13 @@ from enum import Enum
 from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QRegion
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from designer.brewday.predictions import Prediction
 from designer.brewday.results import Range
 from designer.translation import message, tr
-from designer.window.compose.forecast_type import PAD, Type, type_for
+from designer.window.compose.forecast_type import PAD, Face, Type, type_for
 from designer.window.compose.style_words import Stands, Verdict, judged
 from designer.window.parts.curve import draw_curve
 from designer.window.parts.display_format import DisplayFormat
@@ -81,7 +81,7 @@ class ForecastRow(QAbstractButton):
         self._asked: tuple[float, float] | None = None
         self._verdict: Verdict | None = None
         self._texts = Texts()
-        self._laid: tuple[QRect, float, _Places] | None = None
+        self._laid: tuple[QRect, float, _Places, Type] | None = None
         self._across = 0.0
         self.setCheckable(True)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
@@ -188,12 +188,14 @@ class ForecastRow(QAbstractButton):
 
     def _places(self) -> _Places:
         """Return where the lines of the row stand; found once for a size."""
-        if self._laid is None or self._laid[:2] != (self.rect(), self._across):
-            self._laid = (self.rect(), self._across, self._lay_out(self._type()))
-        return self._laid[2]
+        return self._layout()[0]
 
-    def _type(self) -> Type:
-        return type_for(self.font(), self._across)
+    def _layout(self) -> tuple[_Places, Type]:
+        rect = self.rect()
+        if self._laid is None or self._laid[:2] != (rect, self._across):
+            faces = type_for(self.font(), self._across)
+            self._laid = (rect, self._across, self._lay_out(faces), faces)
+        return self._laid[2:]
 
     def _lay_out(self, faces: Type) -> _Places:
         ruled, whole = self._role is Role.RULED, self._role is Role.WHOLE
@@ -227,29 +229,29 @@ class ForecastRow(QAbstractButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
-            self._paint(painter, QRectF(event.rect()))
+            self._paint(painter, event.region())
 
-    def _paint(self, painter: QPainter, part: QRectF) -> None:
+    def _paint(self, painter: QPainter, part: QRegion) -> None:
         """Paint what of the row lies in a part of it: a key changes little of it at a time."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        inks, places, faces = inks_for(self.palette()), self._places(), self._type()
+        inks, (places, faces) = inks_for(self.palette()), self._layout()
         if self.hasFocus():
             painter.setPen(QPen(QColor(inks.green), 2))
             painter.drawRect(QRectF(self.rect()).adjusted(1, 1, -1, -1))
-        if part.intersects(places.caption):
+        if part.intersects(places.caption.toAlignedRect()):
             self._draw_caption(painter, places.caption, faces, inks)
-        if part.intersects(places.value):
-            font = faces.ruled if self._role is Role.RULED else faces.figure
+        if part.intersects(places.value.toAlignedRect()):
+            face = faces.ruled if self._role is Role.RULED else faces.figure
+            value = self._texts.value
             painter.setPen(QColor(inks.ink))
-            _write(painter, places.value, _shrunk(font, self._texts.value, places.value.width()),
-                   (self._texts.value,))  # fmt: skip
-        if part.intersects(places.span):
+            _write(painter, places.value, face.narrowed(value, places.value.width()), (value,))
+        if part.intersects(places.span.toAlignedRect()):
             painter.setPen(QColor(inks.ink_soft))
-            least = _shrunk(faces.caption, self._texts.span[-1], places.span.width())
-            _write(painter, places.span, least, self._texts.span)
-        if self._texts.last and part.intersects(places.last):
+            span, width = self._texts.span, places.span.width()
+            _write(painter, places.span, faces.caption.narrowed(span[-1], width), span)
+        if self._texts.last and part.intersects(places.last.toAlignedRect()):
             self._draw_last(painter, places.last, faces, inks)
-        if part.intersects(places.foot):
+        if part.intersects(places.foot.toAlignedRect()):
             self._draw_foot(painter, places.foot, faces, inks)
 
     def _draw_caption(self, painter: QPainter, rect: QRectF, faces: Type, inks: Inks) -> None:
@@ -281,10 +283,10 @@ class ForecastRow(QAbstractButton):
     def _draw_foot(self, painter: QPainter, rect: QRectF, faces: Type, inks: Inks) -> None:
         """Below the ruler what the figure means, and at the right what the style says of it."""
         said, words = self._texts.verdict, self._texts.words
-        needed = QFontMetricsF(faces.bold).horizontalAdvance(said[-1]) + BETWEEN if said else 0.0
+        needed = faces.bold.width(said[-1]) + BETWEEN if said else 0.0
         painter.setPen(QColor(inks.ink))
         room, wide = rect.adjusted(0.0, 0.0, -needed, 0.0), 0.0
-        if words and QFontMetricsF(faces.caption).horizontalAdvance(words) <= room.width():
+        if words and faces.caption.width(words) <= room.width():
             wide = _write(painter, room, faces.caption, (words,)) + BETWEEN
         if self._verdict is not None:
             painter.setPen(QColor(_ink_of(self._verdict, inks)))
@@ -296,24 +298,14 @@ def _ink_of(verdict: Verdict, inks: Inks) -> str:
 
 
 def _write(
-    painter: QPainter, rect: QRectF, font: QFont, forms: Sequence[str], *, right: bool = False
+    painter: QPainter, rect: QRectF, face: Face, forms: Sequence[str], *, right: bool = False
 ) -> float:
     """Write the longest form that has room, or the last cut short; return its width."""
-    metrics, width = QFontMetricsF(font), rect.width()
-    text = next((each for each in forms if metrics.horizontalAdvance(each) <= width), "")
+    width = rect.width()
+    text = next((each for each in forms if face.width(each) <= width), "")
     if not text and forms:
-        text = metrics.elidedText(forms[-1], Qt.TextElideMode.ElideRight, width)
+        text = face.metrics.elidedText(forms[-1], Qt.TextElideMode.ElideRight, width)
     side = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
-    painter.setFont(font)
+    painter.setFont(face.font)
     painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | side, text)
-    return metrics.horizontalAdvance(text)
-
-
-def _shrunk(font: QFont, text: str, width: float) -> QFont:
-    """Return the font, smaller where a figure would be cut."""
-    wanted = QFontMetricsF(font).horizontalAdvance(text)
-    if wanted <= width or width <= 0.0:
-        return font
-    made = QFont(font)
-    made.setPixelSize(max(int(font.pixelSize() * width / wanted), 1))
-    return made
+    return face.width(text)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QLinearGradient, QPainter, QPen, QPolygonF
 
 from designer.brewday.predictions import Prediction
 from designer.brewday.results import Range
@@ -41,10 +41,17 @@ class Ruler:
         self._facts, self._display = facts, display
 
     def paint(
-        self, painter: QPainter, rect: QRectF, shown: Sequence[Shown], faces: Type, inks: Inks
+        self,
+        painter: QPainter,
+        rect: QRectF,
+        shown: Sequence[Shown],
+        faces: Type,
+        inks: Inks,
+        *,
+        marks: bool = True,
     ) -> None:
-        """Draw it, its line in the middle of `rect`, its marks below it."""
-        low, high = self._ends(shown)
+        """Draw it, its line in the middle of `rect`, its marks, if they are wanted, below."""
+        low, high = self.ends(shown)
 
         def at(value: float) -> float:
             share = (value - low) / (high - low)
@@ -57,9 +64,10 @@ class Ruler:
                 self._draw_asked(painter, at(asked[0]), at(asked[1]), rect.center().y(), inks)
         if len(shown) > 1:
             self._draw_fall(painter, rect, [at(found.value) for _, found, _ in shown], faces, inks)
-        self._draw_marks(painter, rect, at, (low, high), faces, inks)
+        if marks:
+            self._draw_marks(painter, rect, at, (low, high), faces, inks)
 
-    def _ends(self, shown: Sequence[Shown]) -> tuple[float, float]:
+    def ends(self, shown: Sequence[Shown]) -> tuple[float, float]:
         """Return the ends of the scale: as usual, or as far as what is shown."""
         ends = [end for facts in self._facts for end in facts.strip]
         for _, found, asked in shown:
@@ -129,20 +137,18 @@ class Ruler:
                 (1 - t) ** 2 * start + 2 * t * (1 - t) * (start + tip) / 2 + t * t * tip,
                 foot - 4 * t * (1 - t) * (foot - top),
             )
-            for t in (number / 24 for number in range(25))
+            for t in (number / 16 for number in range(17))
         ]
         painter.setPen(QPen(QColor(inks.green), 1.8))
         draw_curve(painter, points)
-        before = points[-3]
+        before = points[-2]
         _draw_arrow(painter, before, points[-1], inks.green)
         label = tr("alcohol")
-        painter.setFont(faces.mark)
-        metrics = QFontMetricsF(faces.mark)
-        wide = metrics.horizontalAdvance(label)
+        wide, high = faces.mark.width(label), faces.mark.metrics.height()
         if start - end > 1.7 * wide:
+            painter.setFont(faces.mark.font)
             painter.setPen(QColor(inks.ink_soft))
-            place = QRectF((start + end - wide) / 2 - 1, foot - metrics.height() + 5, wide + 2,
-                           metrics.height())  # fmt: skip
+            place = QRectF((start + end - wide) / 2 - 1, foot - high + 5, wide + 2, high)
             painter.drawText(place, Qt.AlignmentFlag.AlignCenter, label)
 
     def _draw_marks(
@@ -155,14 +161,14 @@ class Ruler:
         inks: Inks,
     ) -> None:
         """Round numbers of the scale below the line, as many as have room."""
-        metrics, key = QFontMetricsF(faces.mark), self._facts[0].key
-        most = max(int(rect.width() / metrics.horizontalAdvance("00.0000")), 2)
+        key = self._facts[0].key
+        most = max(int(rect.width() / faces.mark.width("00.0000")), 2)
         marks = marks_of(key, *ends, self._display, min(most, 6))
-        painter.setFont(faces.mark)
+        painter.setFont(faces.mark.font)
         painter.setPen(QColor(inks.ink_soft))
         top = rect.center().y() + self.foot + 2
         for value, text in marks:
-            wide = metrics.horizontalAdvance(text) + 2
+            wide = faces.mark.width(text) + 2
             left = min(max(at(value) - wide / 2, rect.left()), rect.right() - wide)
             place = QRectF(left, top, wide, faces.mark_line)
             painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)

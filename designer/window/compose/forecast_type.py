@@ -15,14 +15,43 @@ FIGURE, RULED_FIGURE, CAPTION, MARK = 1.8, 1.4, 0.92, 0.85
 """Sizes as shares of the window's: of a figure, one on a ruler, what stands by them, marks."""
 
 
-class Type(NamedTuple):
-    """Fonts, and how high lines of them are."""
+MOST_MEASURED = 500
 
-    figure: QFont
-    ruled: QFont
-    caption: QFont
-    bold: QFont
-    mark: QFont
+
+class Face:
+    """A font, and how wide texts are in it; what was measured is kept, most comes again."""
+
+    def __init__(self, font: QFont) -> None:
+        self.font, self.metrics = font, QFontMetricsF(font)
+        self._widths: dict[str, float] = {}
+
+    def width(self, text: str) -> float:
+        """Return how wide a text is."""
+        found = self._widths.get(text)
+        if found is None:
+            if len(self._widths) >= MOST_MEASURED:
+                self._widths.clear()
+            found = self._widths[text] = self.metrics.horizontalAdvance(text)
+        return found
+
+    def narrowed(self, text: str, width: float) -> Face:
+        """Return the same, smaller where a text would be cut in a width."""
+        wanted = self.width(text)
+        if wanted <= width or width <= 0.0:
+            return self
+        made = QFont(self.font)
+        made.setPixelSize(max(int(self.font.pixelSize() * width / wanted), 1))
+        return Face(made)
+
+
+class Type(NamedTuple):
+    """Faces, and how high lines of them are."""
+
+    figure: Face
+    ruled: Face
+    caption: Face
+    bold: Face
+    mark: Face
     figure_line: float
     ruled_line: float
     caption_line: float
@@ -42,24 +71,23 @@ def _made(described: str, pixels: int, grown: float) -> Type:
     font = QFont()
     font.fromString(described)
 
-    def sized(share: float, *, bold: bool = False) -> QFont:
+    def sized(share: float, *, bold: bool = False) -> Face:
         made = QFont(font)
         made.setPixelSize(max(round(share * grown * pixels), 1))
         made.setBold(bold)
-        return made
+        return Face(made)
 
     figure, ruled = sized(FIGURE, bold=True), sized(RULED_FIGURE, bold=True)
     caption, bold, mark = sized(CAPTION), sized(CAPTION, bold=True), sized(MARK)
-    small = QFontMetricsF(caption)
     return Type(
         figure,
         ruled,
         caption,
         bold,
         mark,
-        round(0.95 * QFontMetricsF(figure).height()),
-        round(QFontMetricsF(ruled).height()),
-        round(small.height()),
-        round(QFontMetricsF(mark).height()),
-        round(QFontMetricsF(bold).horizontalAdvance(tr("may be {more} above", more="0.0")) + 18.0),
+        round(0.95 * figure.metrics.height()),
+        round(ruled.metrics.height()),
+        round(caption.metrics.height()),
+        round(mark.metrics.height()),
+        round(bold.width(tr("may be {more} above", more="0.0")) + 18.0),
     )

@@ -44,7 +44,7 @@ if TYPE_CHECKING:
     from designer.window.compose.line_details import LineDetails
 
 ROW_PADDING = 10
-NAME_AT_LEAST = 130
+ROOM_TO_SPARE, NAME_AT_LEAST = 110, 130
 GIVE_WAY = (("kind", "form", "purpose"), ("colour", "alpha"))
 """Columns that are hidden where room is short, the first first; Details has them too."""
 
@@ -106,6 +106,8 @@ class LinesView(CellTable):
             if left < NAME_AT_LEAST * scale:
                 hidden.update(keys)
                 left += sum(widths.get(key, 0) for key in keys)
+        if "when" in widths and left > (NAME_AT_LEAST + ROOM_TO_SPARE) * scale:
+            widths["when"] = int(1.6 * widths["when"])
         for number, column in enumerate(columns):
             self.setColumnHidden(number, column.key in hidden)
             if column.key == "name":

@@ -13,6 +13,7 @@ from designer.window.compose.forecast_type import type_for
 from designer.window.compose.style_words import Stands, judged
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.shown_scale import marks_of
+from designer.window.session.looking_ahead import Known
 
 PORTER = (1.040, 1.052)
 """Original gravity of an English Porter, BJCP 2021, style 13C."""
@@ -76,8 +77,8 @@ def test_no_type_on_the_page_is_larger_than_the_figures(window):
     page = window.compose
     faces = type_for(page.font(), page.forecast.width())
     largest = max(QFontInfo(label.font()).pixelSize() for label in page.findChildren(QLabel))
-    assert faces.ruled.pixelSize() >= 1.3 * largest
-    assert faces.figure.pixelSize() > faces.ruled.pixelSize()
+    assert faces.ruled.font.pixelSize() >= 1.3 * largest
+    assert faces.figure.font.pixelSize() > faces.ruled.font.pixelSize()
 
 
 @pytest.mark.parametrize("size", [(1024, 600), (1280, 800), (1920, 1080)])
@@ -111,3 +112,24 @@ def test_marks_on_vessels_are_named_as_marks(window):
     said = window.compose.vessels.accessibleDescription()
     assert "foam line 7.2 L, keep below" in said
     assert "krausen line 10.2 L, keep below" in said
+
+
+def on_screen(window):
+    """The picture that stands on the screen, of which each key paints a part."""
+    QApplication.processEvents()
+    return window.screen().grabWindow(window.winId()).toImage()
+
+
+def test_what_a_key_paints_leaves_nothing_of_what_stood_there(qtbot, window):
+    lines = window.compose.fermentables.model
+    qtbot.waitUntil(lambda: window.opened.known is Known.ALL)
+    for amount in ("1.04 kg", "1.08 kg", "1.01 kg"):
+        before = on_screen(window)
+        assert lines.setData(lines.index(0, 0), amount)
+        qtbot.waitUntil(lambda: window.opened.known is Known.ALL)
+        painted = on_screen(window)
+        assert painted != before
+        window.compose.forecast.hide()
+        window.compose.forecast.show()
+        window.update()
+        assert on_screen(window) == painted
