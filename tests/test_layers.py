@@ -110,6 +110,7 @@ COMMANDS = {
     "convert": ["convert", "1.5 stone", "kg"],
     "catalogue": ["catalogue", "Crystal malt 60 °L"],
     "glossary": ["glossary", "krausen"],
+    "find": ["find", "abv <5"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -19,6 +19,7 @@ COMMANDS = (
     "open", "design", "forecast", "styles", "check", "schema", "sheet", "fit", "convert",
     "catalogue",
     "glossary",
+    "find",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
@@ -116,7 +117,20 @@ def parser() -> argparse.ArgumentParser:
     words = command("glossary", "print what a term of the trade means")
     words.add_argument("term", type=_given, nargs="*", metavar="TERM", help="left out, all terms")
     words.add_argument("--json", action="store_true", help="print JSON")
+
+    find = command("find", "find recipes in the Recipe box")
+    find.add_argument("words", type=_given, nargs="*", metavar="WORD", help="left out, all of "
+                      "them; put < and > between quotes: hobwort find 'abv <5'")  # fmt: skip
+    find.add_argument("--json", action="store_true", help="print JSON")
+    find.told_below = _search_grammar
     return made
+
+
+def _search_grammar() -> str:
+    # As above.
+    from designer.workbench.box_search import GRAMMAR
+
+    return GRAMMAR
 
 
 def _keys_of_forecast() -> str:

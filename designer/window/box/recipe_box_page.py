@@ -58,6 +58,7 @@ from designer.workbench.box_files import (
     write_a_piece,
     written_words,
 )
+from designer.workbench.box_search import GRAMMAR, fits_told
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -68,14 +69,6 @@ T = TypeVar("T")
 HINT = message(
     "Find: porter   ibu 30..40   abv <5   with oats   without wheat   fits 9 L   tagged winter"
 )
-GRAMMAR = message(
-    "porter oat: words of name, style, ingredients, notes or tags\n"
-    "abv <5, abv <=5, ibu >30, ibu 30..40, og 1.040..: also fg, srm, batch\n"
-    "with oats, without wheat, style porter, tagged winter\n"
-    "fits 9 L: at its fullest it stays below the foam line of a pot of that size\n"
-    "Ctrl+F comes here, Down goes to the list"
-)
-"""What may be typed into the search, a kind a line."""
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
 """So many are shown with each key; all others are listed once the keys have stopped."""
@@ -164,7 +157,8 @@ class RecipeBoxPage(Page):
     def _top(self) -> QHBoxLayout:
         self.search = SearchField()
         self.search.setAccessibleName(tr("Find recipes"))
-        self.search.setToolTip(tip(tr(GRAMMAR)))
+        keys = tr("Ctrl+F comes here, Down goes to the list")
+        self.search.setToolTip(tip(f"{tr(GRAMMAR)}\n{keys}"))
         self.search.left_down.connect(self._go_to_list)
         self.search.setPlaceholderText(tr(HINT))
         self.search.setClearButtonEnabled(True)
@@ -396,11 +390,7 @@ class RecipeBoxPage(Page):
 
     def _fitting(self, pot: FittingPot) -> str:
         """Say what fits a pot that is searched for."""
-        return tr(
-            "“fits {pot}” leaves room for foam: at its fullest below the foam line, {limit}.",
-            pot=pot.typed,
-            limit=self._display.short(Kind.VOLUME, pot.foam_line_l),
-        )
+        return fits_told(pot, self._display.short(Kind.VOLUME, pot.foam_line_l))
 
     def _how_many(self, count: int) -> str:
         found, thrown = bool(self.search.text().strip()), self.trash_button.isChecked()
