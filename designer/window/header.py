@@ -84,7 +84,6 @@ class Header(QWidget):
         layout.addLayout(self._middle(pages), 0, 1)
         layout.addLayout(self._right(), 0, 2)
         layout.setColumnStretch(0, 5)
-        layout.setColumnStretch(2, 4)
         opened.opened_first.connect(self._follow_opened)
         opened.values_changed.connect(self._say_batch)
         opened.outlook_changed.connect(self._say_batch)
@@ -136,6 +135,9 @@ class Header(QWidget):
     def _follow_opened(self) -> None:
         """Offer what can be done with a recipe only while one is open."""
         is_open = self._opened.is_open
+        layout = self.layout()
+        assert isinstance(layout, QGridLayout)
+        layout.setColumnStretch(2, 4 if is_open else 6)  # the name needs no room then
         self.program.setVisible(not is_open)
         for each in (self.name, self.style_field):
             each.setVisible(is_open)

@@ -38,6 +38,7 @@ class CardButton(QPushButton):
         layout.addWidget(pressed, 0, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(told, 1, 0, 1, 2)
         layout.setColumnStretch(0, 1)
+        layout.setRowStretch(2, 1)  # titles stand on one line, however long what is below them
         for label in (named, told, pressed):
             label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 

@@ -81,7 +81,7 @@ def _dated(moment: str, text: Callable[[datetime], str]) -> str:
 
 
 COLUMNS = (
-    Column("name", message("Name"), text=lambda row, _: _named(row), width=172),
+    Column("name", message("Name"), text=lambda row, _: _named(row), width=196),
     Column(
         "style", message("Style"), text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110
     ),
