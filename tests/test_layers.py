@@ -103,6 +103,7 @@ def test_the_first_forecast_of_the_example_needs_nothing_dear():
 COMMANDS = {
     "forecast": ["forecast", "{recipe}"],
     "design": ["design", "porter", "--pot", "9 L", "--fermenter", "12 L"],
+    "kit": ["kit", "Quay Bitter", "--tin", "1.7 kg", "--makes", "20 L"],
     "check": ["check", "{recipe}"],
     "styles": ["styles", "{recipe}", "--bring-in", "American Porter"],
     "schema": ["schema"],

@@ -16,7 +16,7 @@ from designer.recipe.quantity import Kind
 from designer.units.pint_units import TABLE_COMMAND
 
 COMMANDS = (
-    "open", "design", "forecast", "styles", "check", "schema", "sheet", "fit", "convert",
+    "open", "design", "kit", "forecast", "styles", "check", "schema", "sheet", "fit", "convert",
     "catalogue",
     "glossary",
     "find",
@@ -92,6 +92,9 @@ def parser() -> argparse.ArgumentParser:
 
     design = command("design", "draft a first recipe of your own from a few answers")
     _add_design(design)
+
+    kit = command("kit", "type in a kit as its leaflet reads; print how it comes out, or write it")
+    _add_kit(kit)
 
     check = command("check", "check a recipe file and say what to watch out for")
     check.add_argument("file", type=_given, metavar="FILE")
@@ -248,6 +251,50 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         help="the recipe file that --use writes; it must not be there yet",
     )
     _add_set(fit)
+
+
+def _add_kit(kit: argparse.ArgumentParser) -> None:
+    kit.add_argument("name", type=_given, metavar='"Breakwater Red"', help="what it is called")
+    kit.add_argument(
+        "--makes", type=_given, required=True, metavar='"20 L"', help="how much beer it makes"
+    )
+    for name, example, help in (
+        ("--tin", '"1.7 kg"', "a tin of hopped extract, with its name if it has one"),
+        ("--unhopped-tin", '"3.3 lb"', "a tin without hops in it"),
+        ("--dry", '"1 kg Amber dry malt extract"', "a bag of dry extract"),
+        ("--sugar", '"1 kg"', "sugar in it or to be added"),
+        ("--grain", '"200 g Crystal malt 120 °L"', "grain to steep"),
+        ("--hop", '"Challenger 18 g 60 min 7.2 %"', "hops, when they go in, their alpha acid"),
+    ):
+        kit.add_argument(
+            name,
+            type=_given,
+            action="append",
+            default=[],
+            metavar=example,
+            help=f"{help}; may be given again",
+        )
+    for name, example, help in (
+        ("--yeast", '"6 g"', "the packet of yeast, with its name if it has one"),
+        ("--boil-water", '"5 L"', "water to boil; left out, what leaves room in the pot"),
+        ("--boil", '"10 min"', "how long; left out, as long as its hops want"),
+        ("--og", "1.050..1.055", "the original gravity that the leaflet states"),
+        ("--fg", "1.010..1.014", "the final gravity that it states"),
+        ("--alcohol", '"5 %"', "the alcohol that it states"),
+        ("--ibu", '"24 IBU"', "the bitterness that it states"),
+        ("--pot", '"9 L"', "the pot at hand"),
+        ("--fermenter", '"12 L"', "the fermenter at hand"),
+    ):
+        kit.add_argument(name, type=_given, metavar=example, help=help)
+    kit.add_argument("--json", action="store_true", help="print JSON: the keys of forecast --json, "
+                     "how it fits the vessels, and the file written")  # fmt: skip
+    kit.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        metavar="OUT",
+        help="write it as a recipe file, its contents locked; it must not be there yet",
+    )
 
 
 def _add_design(design: argparse.ArgumentParser) -> None:
