@@ -12,7 +12,7 @@ from designer.units.quoting import one_line
 
 GRAMMAR = message(
     "porter oat: words of name, style, ingredients, notes or tags\n"
-    "abv <5, abv <=5, ibu >30, ibu 30..40, og 1.040..: also fg, srm, batch\n"
+    "ibu >30, ibu 30..40, og 1.040.., abv <5, abv <=5: also fg, srm, batch\n"
     "with oats, without wheat, style porter, tagged winter\n"
     "fits 9 L: at its fullest it stays below the foam line of a pot of that size"
 )
