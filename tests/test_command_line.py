@@ -81,7 +81,7 @@ def test_direction_marks_of_a_file_do_not_reach_paper_and_it_is_said(said, tmp_p
     file.write_text('{"hobwort": 1, "name": "Lamp\u202e Porter\u200f"}', encoding="utf-8")
     code, lines, complaints = said("sheet", str(file), "-o", str(tmp_path / "s.html"), "--html")
     assert (code, len(lines)) == (0, 1)
-    assert "Direction and control marks" in complaints[0]
+    assert "Invisible direction and control" in complaints[0]
     paper = (tmp_path / "s.html").read_text("utf-8")
     assert "Lamp Porter" in paper
     assert "\u202e" not in paper

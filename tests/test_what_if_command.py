@@ -35,7 +35,7 @@ def test_three_variants_stand_beside_the_recipe_with_what_differs_and_what_comes
     assert lines[2:5] == [
         "A  Boil for: 45 min, not 60 min",
         "B  Crystal malt 80 °L: 300 g, not 150 g; Northdown: 20 g, not 13 g",
-        "C  Top up to: 11.5 L, not 10 L",
+        "C  Top-up mark: 11.5 L, not 10 L",
     ]
     rows = {line[2:24].strip(): line[24:].split() for line in lines[6:] if line[2:24].strip()}
     assert rows["Original gravity"] == ["1.042", "1.043", "1.044", "1.037"]

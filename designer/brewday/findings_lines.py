@@ -150,7 +150,8 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 Severity.CARE,
                 about,
                 "alpha-unknown",
-                "The alpha acid of {name} is not known; {0} is taken. It stands on the packet.",
+                "The alpha acid of {name} is not known; {0} is assumed. It is printed on the "
+                "packet.",
                 (Kind.FRACTION, DEFAULT_ALPHA),
                 name=_named(hop.name),
             )
@@ -159,7 +160,7 @@ def alpha_acid_doubtful(recipe: Recipe, day: Day) -> Iterator[Finding]:
                 Severity.CARE,
                 about,
                 "alpha-too-high",
-                "{name} with {0} of alpha acid: no hop has above {1}. Look at the packet again.",
+                "{name} with {0} of alpha acid: no hop has more than {1}. Check the packet.",
                 (Kind.FRACTION, alpha_acid(hop)),
                 (Kind.FRACTION, HIGHEST_ALPHA),
                 name=_named(hop.name),

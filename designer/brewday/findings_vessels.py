@@ -315,7 +315,8 @@ def frozen_left_over(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.CARE,
             Place("process", "frozen_top_up"),
             "ice-remains",
-            "Not all of {0} frozen water melts: pitch only when it has, at pitching temperature.",
+            "Not all of the {0} of frozen water melts: pitch only when it has, at pitching "
+            "temperature.",
             (Kind.MASS, used),
         )
 

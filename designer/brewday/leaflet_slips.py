@@ -107,7 +107,9 @@ def _mass_slips(line: Fermentable, amount: Quantity, share: float) -> Iterator[S
     for meant, unlikely in meants:
         if SMALLEST_KG <= meant.value <= LARGEST_KG:
             figures = ((Kind.MASS, meant), (Kind.MASS, amount))
-            asks = say("slip-amount", "Was {0} of {name} meant, not {1}?", *figures, name=line.name)
+            asks = say(
+                "slip-amount", "Did you mean {0} of {name}, not {1}?", *figures, name=line.name
+            )
             text = say("amount-meant", "Make it {0} of {name}", figures[0], name=line.name)
             points = 1.0 + share * (meant.value / amount.value - 1.0)
             yield _of_line(line, (("amount", meant),), asks, text, points, unlikely)
@@ -133,13 +135,13 @@ def _count_slips(
     figure, about = (Kind.MASS, amount), Place("fermentables", "", line.line_id)
     alike = [each for each in recipe.fermentables if _is_alike(each, line)]
     if alike[0] is line:  # of several alike it is asked once
-        asks = say("slip-forgotten", "Is another {0} of {name} left out?", figure, name=line.name)
+        asks = say("slip-forgotten", "Is another {0} of {name} missing?", figure, name=line.name)
         text = say("add-another", "Add another {0} of {name}", figure, name=line.name)
         add = AddLine("fermentables", line, text, recipe.fermentables.index(line) + 1)
         yield Slip(about, add, asks, 1.0 + share, unlikely=0.5)
     if len(alike) > 1 and alike[-1] is line:
         asks = say("slip-twice", "Is {0} of {name} there twice?", figure, name=line.name)
-        text = say("take-one-out", "Take one {name} out", name=line.name)
+        text = say("take-one-out", "Remove one {name}", name=line.name)
         out = RemoveLines("fermentables", frozenset({line.line_id}), text)
         yield Slip(about, out, asks, 1.0 - share, unlikely=0.2)
     elif len(alike) == 1:
@@ -165,7 +167,7 @@ def _sugar_left_out(recipe: Recipe, shares: dict[int, float]) -> Iterator[Slip]:
     when = When(Stage.BOIL, "boil 5 min", 5.0)
     added = Quantity(SUGAR_KG, f"{SUGAR_KG:g} kg")
     sugar = Fermentable("Sugar", FermentableKind.SUGAR, added, when, locked=True)
-    asks = say("slip-sugar", "Is {0} of sugar to be added left out?", (Kind.MASS, added))
+    asks = say("slip-sugar", "Is the {0} of sugar to be added missing?", (Kind.MASS, added))
     text = say("add-sugar", "Add {0} of sugar", (Kind.MASS, added))
     points = 1.0 + SUGAR_KG / (0.8 * tins[0].amount.value)
     place = Place("fermentables", "", tins[0].line_id)

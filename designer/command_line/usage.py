@@ -176,8 +176,8 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "recipes, or where it is one, the folder for a sheet of each",
     )
     sheet.add_argument("--html", action="store_true", help="write web pages instead of PDF")
-    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="at first a4")
-    sheet.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless given")
+    sheet.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")
     sheet.add_argument(
         "--date", metavar="YYYY-MM-DD", help="brew day; left out, a blank to write it in"
@@ -234,8 +234,10 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         metavar='"NAME, 7.2 %, 50 g"',
         help="a hop in hand: name, alpha acid, amount; may be given again",
     )
-    fit.add_argument("--whole-packs", action="store_true", help="divide no tin or bag of extract")
-    fit.add_argument("--units", choices=UNITS, default="metric", help="at first metric")
+    fit.add_argument(
+        "--whole-packs", action="store_true", help="use whole tins and bags of extract"
+    )
+    fit.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
     fit.add_argument("--json", action="store_true", help="print JSON")
     fit.add_argument(
         "--use",
@@ -327,15 +329,15 @@ def _add_design(design: argparse.ArgumentParser) -> None:
         help="what it should taste of; may be given again: toffee, flowers, bread crust, dried "
         "fruit, nuts, roast, orange peel, pine",
     )
-    design.add_argument("--simple", action="store_true", help="as few lines as will do")
+    design.add_argument("--simple", action="store_true", help="as few lines as possible")
     design.add_argument(
-        "--whole-packs", action="store_true", help="divide no tin or bag of extract"
+        "--whole-packs", action="store_true", help="use whole tins and bags of extract"
     )
     design.add_argument(
-        "--cupboard", action="store_true", help="use up first what is kept in the Recipe box"
+        "--cupboard", action="store_true", help="use up what is in the cupboard first"
     )
     design.add_argument(
-        "--units", choices=UNITS, default="metric", help="in which to weigh; at first metric"
+        "--units", choices=UNITS, default="metric", help="units to weigh in; metric unless given"
     )
     design.add_argument("--json", action="store_true", help="print JSON")
     design.add_argument(

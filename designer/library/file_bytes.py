@@ -87,7 +87,7 @@ def bytes_of(path: Path, largest: int) -> bytes:
         raise DesignerError(
             say(
                 "no-file-name",
-                "{path} is no name that a file can have.",
+                "{path} cannot be the name of a file.",
                 path=quoted(str(path), 80),
             )
         ) from None

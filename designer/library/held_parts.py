@@ -87,7 +87,7 @@ def _value(part: Any, column: _Column, value: Any) -> Any:
     if column.is_clock and not is_clock(value):
         raise refused(
             "no-time-of-day",
-            "{label}: {value} is no time of the day, such as 09:00.",
+            "{label}: {value} is not a time of day, such as 09:00.",
             label=label,
             value=quoted(value),
         )

@@ -59,7 +59,7 @@ def _decoded(raw: bytes, coding: str) -> str:
     except UnicodeDecodeError as fault:
         raise refused(
             "byte-not-text",
-            "byte {number} is no text that can be read; save the table as CSV, UTF-8",
+            "byte {number} is not readable text; save the table as CSV, UTF-8",
             number=fault.start,
         ) from None
 
@@ -102,7 +102,7 @@ def _of_a_length(text: str) -> str:
     if len(text) > LONGEST_TEXT:
         raise refused(
             "text-too-long",
-            "this is {count} signs of text, more than the {longest_text} that are read at "
+            "this is {count} characters of text, more than the {longest_text} that are read at "
             "once; take the rows of one recipe",
             count=f"{len(text):,}",
             longest_text=f"{LONGEST_TEXT:,}",

@@ -65,7 +65,7 @@ def upgraded(document: object) -> object:
         if "hobwort" in document:
             raise refused(
                 "odd-format-number",
-                "hobwort: the format number is no whole number; a recipe file begins with "
+                "hobwort: the format number is not a whole number; a recipe file begins with "
                 '"hobwort": {format}',
                 format=FORMAT,
             )

@@ -145,7 +145,7 @@ def paint_pages(pages: Pages, device: QPagedPaintDevice, wanted: range | None = 
     """
     painter = QPainter()
     if not painter.begin(device):
-        raise DesignerError(tr("The printer or file cannot be painted on."))
+        raise DesignerError(tr("The printer or file cannot be written to."))
     try:
         numbers = range(len(pages)) if wanted is None else wanted
         for count, number in enumerate(numbers):

@@ -63,8 +63,8 @@ def demand_fonts() -> None:
     if not own_families() and not QFontDatabase.families():
         raise DesignerError(
             tr(
-                "No font is installed, so no page can be set. Install one, such as DejaVu Sans "
-                "(package fonts-dejavu-core)."
+                "No font is installed, so no page can be laid out. Install one, such as DejaVu "
+                "Sans (package fonts-dejavu-core)."
             )
         )
 

@@ -260,7 +260,7 @@ class Process:
         "Disinfectant in the water", default=Disinfectant.CHLORINE.value, choices=DISINFECTANTS
     )
     metabisulfite: str = words(
-        "Chlorine taken out with", default=Metabisulfite.POTASSIUM.value, choices=METABISULFITES
+        "Chlorine removed with", default=Metabisulfite.POTASSIUM.value, choices=METABISULFITES
     )
     pitch_temperature: Quantity | None = _temperature(
         "Pitch at", default=19.0, source="18 to 20 °C; " + COMMON
@@ -289,7 +289,7 @@ class Process:
         "Keg temperature", default=6.0, source=COMMON
     )
     hydrometer_made_for: Quantity | None = quantity(
-        "Hydrometer made for",
+        "Hydrometer calibrated at",
         Kind.TEMPERATURE,
         low=0.0,
         high=60.0,

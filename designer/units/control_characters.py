@@ -15,7 +15,7 @@ _MARKS = (
     "\u061c\u200e\u200f\u202a-\u202e\u2066-\u206f\ufeff\ufff9-\ufffb]"
 )
 _UNSEEN = "[\u00ad\u200b-\u200d\u2060-\u2064]"
-DROPPED = message("Direction and control marks, which nobody sees, were taken out of the text.")
+DROPPED = message("Invisible direction and control characters were removed from the text.")
 
 
 def without_control_characters(text: str) -> str:

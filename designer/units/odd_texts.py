@@ -45,7 +45,7 @@ def oddity(kind: Kind, typed: str, plain: str) -> str:
     if kind is Kind.TIME and re.search(r"\d\s+-|\d-\s", plain):
         return tr("a time is no span")
     if re.search(_STRAY, plain):
-        return tr("there is a sign too many")
+        return tr("there is one character too many")
     return _odd_price(plain) if kind is Kind.MONEY else ""
 
 

@@ -16,7 +16,8 @@ WHAT_IT_IS = message(
 )
 SOURCES = message(
     "Every row of the catalogue names its source: in the details of a line, in the tip of its "
-    "name, and by “hobwort catalogue” on the command line. So many rows of each part are:"
+    "name, and by “hobwort catalogue” on the command line. Rows of each part, by how good their "
+    "source is:"
 )
 TYPEFACE = message(
     "Set in Hobwort Sans, made of the letters of Noto Sans (Google), under the SIL Open Font "

@@ -167,7 +167,9 @@ class Header(QWidget):
         if text != self.batch.text():
             self.batch.setText(text)
             self.batch.setAccessibleName(tr("Batch size {volume}", volume=text))
-            self.batch.setToolTip(tr("So much goes into the fermenter, or into all of a plan"))
+            self.batch.setToolTip(
+                tr("How much goes into the fermenter, or into all those of a plan")
+            )
 
     def offer_page(self, number: int, why_not: str) -> None:
         """Let a page be chosen; where it cannot be, say why not."""

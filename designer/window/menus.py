@@ -128,7 +128,7 @@ class Menus:
             menu.addSeparator()
             self._entry(menu, tr("Copy &everything to a file…"), "", window.keeping.copy_everything)
             self._entry(menu, tr("Res&tore everything…"), "", window.keeping.bring_everything_back)
-            self._place = menu.addMenu(tr("Where the Recipe bo&x lies"))
+            self._place = menu.addMenu(tr("Where the Recipe bo&x is kept"))
             self._place.aboutToShow.connect(self._fill_place)
         menu.addSeparator()
         self._entry(menu, tr("&Quit"), "Ctrl+Q", window.close)

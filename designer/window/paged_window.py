@@ -190,8 +190,8 @@ class PagedWindow(RecipeWindow):
     def _say_used(self, way: Way) -> None:
         self.show_page(0)
         told = tr(
-            "Brewed from now on by this way: {way}. The recipe stays as it is written; Undo takes "
-            "the way back.",
+            "Brewed this way from now on: {way}. The recipe stays as it is written; Undo goes "
+            "back.",
             way=tr(way.name),
         )
         self.messages.say(told)

@@ -22,10 +22,10 @@ from designer.workbench.fault_folder import newest_fault
 from designer.workbench.problem_words import home_words
 
 ABOUT = message(
-    "Hobwort sends nothing by itself. Copy this text and put it into your message to whoever looks "
-    "after the program, with a word of what you did last. Nothing of your recipes is in it."
+    "Hobwort sends nothing by itself. Copy this text into your message to whoever looks after the "
+    "program, and say what you did last. It holds nothing of your recipes."
 )
-NO_FAULT = message("No fault of the program has been noted.")
+NO_FAULT = message("No fault of the program has been recorded.")
 SIZE = (720, 460)
 
 
@@ -43,7 +43,7 @@ class ProblemReport(QDialog):
         )
         self.text.setReadOnly(True)
         self.text.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
-        self.text.setAccessibleName(tr("What can be told about the problem"))
+        self.text.setAccessibleName(tr("Report of the problem"))
         self.copy_button = QPushButton(tr("Copy"))
         self.copy_button.setDefault(True)
         self.copy_button.clicked.connect(self._copy)
@@ -60,8 +60,8 @@ class ProblemReport(QDialog):
         if found is not None:
             self.where = _words(
                 tr(
-                    "The whole report is {place}; beside it lies the recipe that was open. Both "
-                    "may tell of your recipe: they are for you alone.",
+                    "The whole report is {place}; the recipe that was open is beside it. Both may "
+                    "show your recipe: they are for you alone.",
                     place=home_words(found[0]),
                 )
             )

@@ -157,7 +157,7 @@ def _no_flavour(
         if names.isdisjoint((*each.extract, *each.grain, *each.hops, *each.sugar)):
             yield say(
                 "no-flavour",
-                "No {flavour}: nothing that brings it belongs into {style} of that colour.",
+                "No {flavour}: nothing that brings it belongs in {style} of that colour.",
                 flavour=word(each.name),
                 style=asked.style.name if asked.style is not None else word(message("a beer")),
             )

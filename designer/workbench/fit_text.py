@@ -127,7 +127,7 @@ def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
         ),
         "   ",
     )
-    yield f"   {tr('In it goes:')}"
+    yield f"   {tr('What goes in:')}"
     yield from _goes_in(boil, figure)
 
 

@@ -52,7 +52,8 @@ def checked_alpha(alpha: Quantity, typed: str) -> Quantity:
     if not LEAST_ALPHA <= alpha.value <= MOST_ALPHA:
         raise RefusedInputError(
             tr(
-                "“{typed}” is no alpha acid of a hop: from 0.1 % to 30 %, as the bag says",
+                "“{typed}” is not the alpha acid of a hop: from 0.1 % to 30 %, as printed on the "
+                "bag",
                 typed=typed,
             )
         )
@@ -63,7 +64,7 @@ def checked_amount(amount: Quantity, typed: str) -> Quantity:
     """Return an amount in hand; raises RefusedInputError for none or more than a kitchen has."""
     if not 0.0 < amount.value <= MOST_KG:
         raise RefusedInputError(
-            tr("“{typed}” is no amount in hand: more than none, up to 10 kg", typed=typed)
+            tr("“{typed}” is not an amount in hand: more than 0, up to 10 kg", typed=typed)
         )
     return amount
 

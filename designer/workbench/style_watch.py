@@ -68,7 +68,7 @@ def _in_none(nearest: StyleEntry, missing: tuple[Miss, ...]) -> Finding:
         Severity.NOTE,
         Place("style"),
         IN_NONE,
-        "It falls into the range of no style. The nearest is {style}: {misses}.",
+        "It is in the range of no style. The nearest is {style}: {misses}.",
         style=nearest.name,
         misses=all_beyond(missing),
         leads_to=STYLES,

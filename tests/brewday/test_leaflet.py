@@ -125,13 +125,13 @@ SLIPS = {
     ),
     "pounds typed as kilograms": (
         kit(line("liquid extract", "3.3 kg"), POUNDS[1], og="1.034 to 1.038"),
-        "3.3 lb of Liquid Extract meant, not 3.3 kg",
+        "3.3 lb of Liquid Extract, not 3.3 kg",
     ),
     "kilograms typed as pounds": (
         kit(line("hopped kit extract", "3 lb"), og="1.043 to 1.047"),
-        "3 kg of Hopped Kit Extract meant, not 3 lb",
+        "3 kg of Hopped Kit Extract, not 3 lb",
     ),
-    "a tin forgotten": (kit(*TINS[1:]), "another 1.7 kg of Hopped Kit Extract left out"),
+    "a tin forgotten": (kit(*TINS[1:]), "another 1.7 kg of Hopped Kit Extract missing"),
     "a tin twice": (
         kit(*TINS[:2], TINS[1], TINS[2]),
         "1.7 kg of Hopped Kit Extract there twice",
@@ -142,15 +142,15 @@ SLIPS = {
     ),
     "the sugar forgotten": (
         kit(line("hopped kit extract", "1.5 kg"), og="1.040 to 1.044"),
-        "1 kg of sugar to be added left out",
+        "1 kg of sugar to be added missing",
     ),
     "5 typed for 0.5": (
         kit(*TINS[:2], line("sugar", "5 kg")),
-        "0.5 kg of Sugar meant, not 5 kg",
+        "0.5 kg of Sugar, not 5 kg",
     ),
     "0.17 typed for 1.7": (
         kit(TINS[0], line("hopped kit extract", "0.17 kg", "Second tin"), TINS[2]),
-        "1.7 kg of Second tin meant, not 0.17 kg",
+        "1.7 kg of Second tin, not 0.17 kg",
     ),
     "the final gravity typed as the original one": (
         kit(og="1.012 to 1.016"),
@@ -212,4 +212,4 @@ def test_a_leaflet_that_says_alcohol_alone_is_compared_by_that():
     recipe = kit(*TINS[1:], og="", alcohol=read(Kind.FRACTION, "5.8-6.4 %"))
     (found,) = doubts(recipe)
     assert "5.8-6.4 % alcohol" in found.message.text
-    assert "left out" in found.message.text
+    assert "missing" in found.message.text

@@ -140,7 +140,7 @@ def _well_inside(forecast):
 def _wanted(said, way):
     """What a judgement says is wanted is on the list, and nothing is wanted that it denies."""
     vessels = [each["what"] for each in way["must_buy"] if "or the loan of one" in each["what"]]
-    found = re.search(r"asks for (another|\d more) fermenters?", said)
+    found = re.search(r"needs (another|\d more) fermenters?", said)
     if (COUNTS[found[1]] if found else 0) != len(vessels):
         yield f"“{said}”, but {len(vessels)} fermenters are to be had"
     denied = vessels if "no vessel bought" in said else way["must_buy"]

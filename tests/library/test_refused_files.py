@@ -65,10 +65,10 @@ def test_a_document_that_is_no_object_is_refused(text, written):
     [
         ({}, "is missing"),
         ({"name": "Porter"}, "is missing"),
-        ({"hobwort": "1"}, "is no whole number"),
-        ({"hobwort": 1.5}, "is no whole number"),
-        ({"hobwort": True}, "is no whole number"),
-        ({"hobwort": None}, "is no whole number"),
+        ({"hobwort": "1"}, "is not a whole number"),
+        ({"hobwort": 1.5}, "is not a whole number"),
+        ({"hobwort": True}, "is not a whole number"),
+        ({"hobwort": None}, "is not a whole number"),
         ({"hobwort": 0}, "there is no format 0"),
         ({"hobwort": -3}, "there is no format -3"),
         ({"hobwort": FORMAT + 1}, "newer Hobwort"),
@@ -289,7 +289,7 @@ def test_a_link_that_leads_to_itself_is_refused(tmp_path):
 
 @pytest.mark.parametrize(
     ("name", "what"),
-    [("a\0b.hobwort", "is no name that a file can have."), ("x" * 300, "file name too long.")],
+    [("a\0b.hobwort", "cannot be the name of a file."), ("x" * 300, "file name too long.")],
 )
 def test_a_name_that_no_file_can_have_is_refused(name, what, tmp_path):
     told = said(tmp_path / name)

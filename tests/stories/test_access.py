@@ -83,7 +83,7 @@ def kept(qtbot, opened, on_a_box):
     made = on_a_box(opened, 1024, 700)
     made.files.save()
     qtbot.waitUntil(lambda: not made.autosave.store.busy, timeout=10_000)
-    made.messages.say("Something was done.", actions=[("Take that back", lambda: None)])
+    made.messages.say("Something was done.", actions=[("Undo that", lambda: None)])
     return made
 
 

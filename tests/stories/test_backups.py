@@ -88,7 +88,7 @@ def test_a_backup_is_brought_back_by_keyboard_and_taken_back_again(qtbot, window
     assert newest.health.recipes == 2
     assert newest.backup.number > 1
     (take_back,) = window.messages._buttons
-    assert take_back.text() == "Take that back"
+    assert take_back.text() == "Undo that"
     qtbot.keyClick(take_back, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: "is restored, with 2 recipes." in window.messages.text.text())
     assert count(folder) == 2

@@ -134,7 +134,7 @@ def test_a_folder_without_permission_is_named_and_another_can_be_chosen(
     at_rest(qtbot, window)
     buttons = said(qtbot, window, f"no permission for {filled}")
     press(qtbot, buttons["Choose another folder…"])
-    said(qtbot, window, f"lies in {tmp_path / 'elsewhere'} now")
+    said(qtbot, window, f"is now kept in {tmp_path / 'elsewhere'}")
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
     assert window.header.unkept.isHidden()
     assert '"name": "Typed without permission"' in drafts(tmp_path / "elsewhere")[-1]
@@ -173,7 +173,7 @@ def test_a_box_that_can_only_be_read_says_so_at_once_shows_its_recipe_and_moves_
     at_rest(qtbot, window)
     monkeypatch.setattr(os, "access", real)
     press(qtbot, buttons["Choose another folder…"])
-    said(qtbot, window, "with 1 recipe with 1 version, copied from where it lay before")
+    said(qtbot, window, "with 1 recipe with 1 version, copied from where it was before")
     qtbot.waitUntil(window.header.unkept.isHidden, timeout=10_000)
     rename(window, "Evening Tide, drier")
     qtbot.waitUntil(lambda: window.autosave.state == "draft kept", timeout=10_000)
@@ -238,12 +238,12 @@ def test_the_menu_says_where_the_box_lies_and_leads_back_to_the_usual_folder(
     place.aboutToShow.emit()
     assert place.actions()[0].text() == str(filled).replace("&", "&&")
     next(each for each in place.actions() if "another" in each.text()).trigger()
-    said(qtbot, window, "copied from where it lay before")
+    said(qtbot, window, "copied from where it was before")
     at_rest(qtbot, window)
     place.aboutToShow.emit()
     assert "Bücher && more" in place.actions()[0].text()
     next(each for each in place.actions() if "usual" in each.text()).trigger()
-    said(qtbot, window, f"lies in {tmp_path / 'data' / 'hobwort'} now")
+    said(qtbot, window, f"is now kept in {tmp_path / 'data' / 'hobwort'}")
     at_rest(qtbot, window)
     assert store_folder() == tmp_path / "data" / "hobwort"
     assert window.autosave.folder == store_folder()
@@ -258,7 +258,7 @@ def test_a_folder_with_other_things_gets_a_folder_of_its_own_for_the_box(
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
     window.keeping.trouble.choose_folder()
-    said(qtbot, window, f"lies in {tmp_path / 'papers' / 'Recipe box'} now")
+    said(qtbot, window, f"is now kept in {tmp_path / 'papers' / 'Recipe box'}")
     at_rest(qtbot, window)
     assert sorted(each.name for each in (tmp_path / "papers").iterdir()) == [
         "Recipe box",

@@ -89,7 +89,7 @@ def test_a_file_changed_by_another_program_is_not_overwritten_by_saving(
     assert load(path).name == "Theirs"
     assert on_file.opened.unsaved
     texts = [each.text() for each in on_file.messages._buttons]
-    assert texts == ["Keep both", "Take theirs", "Overwrite"]
+    assert texts == ["Keep both", "Use theirs", "Overwrite"]
 
 
 def test_a_change_with_the_same_length_and_time_is_noticed_by_saving(qtbot, on_file, path, porter):
@@ -112,7 +112,7 @@ def test_a_change_is_told_while_the_file_is_open_and_theirs_are_taken_as_one_ste
         qtbot, on_file, "was changed outside this window. What you changed is not in it."
     )
     assert on_file.opened.recipe.name == "Mine"
-    press(qtbot, buttons_of(on_file)["Take theirs"])
+    press(qtbot, buttons_of(on_file)["Use theirs"])
     assert on_file.opened.recipe == load(path)
     on_file.opened.undo_stack.undo()
     assert on_file.opened.recipe.name == "Mine"
@@ -128,7 +128,7 @@ def test_with_nothing_unsaved_theirs_are_offered_and_not_taken_unasked(
     wait_for_words(qtbot, on_file, "was changed outside this window. Yours is what is shown here.")
     assert on_file.opened.recipe == porter
     assert on_file.header.state.text() == "its file was changed"
-    press(qtbot, buttons_of(on_file)["Take theirs"])
+    press(qtbot, buttons_of(on_file)["Use theirs"])
     assert on_file.opened.recipe.name == "Theirs"
 
 

@@ -431,7 +431,7 @@ def test_a_planned_recipe_is_scaled_as_it_is_written_and_that_is_said(qtbot, win
     fit.scale_field.setText("8 L")
     with qtbot.waitSignal(fit.said) as said:
         fit.scale()
-    assert said.args[0].endswith("Undo takes it back. It is brewed as it is written again.")
+    assert said.args[0].endswith("Undo takes it back. It is brewed as written again.")
     assert not is_planned(opened.recipe)
     opened.undo_stack.undo()
     assert opened.recipe == planned

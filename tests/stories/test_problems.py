@@ -100,7 +100,7 @@ def test_a_problem_is_reported_without_anything_private(qtbot, window, catch, st
 def test_without_a_fault_the_report_tells_of_program_and_system(window, store):
     window.report_problem()
     report = window.findChild(ProblemReport)
-    assert "No fault of the program has been noted." in report.text.toPlainText()
+    assert "No fault of the program has been recorded." in report.text.toPlainText()
     report.close()
 
 

@@ -105,7 +105,7 @@ def test_a_weak_beer_in_no_style_is_led_to_the_nearest(qtbot, window):
     )
     window.opened.replace_by(thin, None)
     watch = window.compose.watch_out
-    words = "It falls into the range of no style. The nearest is "
+    words = "It is in the range of no style. The nearest is "
     qtbot.waitUntil(lambda: any(words in e.message.text() for e in watch.cards if e.isVisible()))
     (card,) = [e for e in watch.cards if e.isVisible() and words in e.message.text()]
     press(qtbot, card.ways)

@@ -101,7 +101,7 @@ def test_a_kept_text_is_read_as_it_was_when_it_was_typed(kind, text, comma):
         ("3 oz 2 lb", "the larger first"),
         ("1-2\u06611 kg", "two scripts"),
         ("1,5.5 kg", "run together"),
-        ("250 g,", "a sign too many"),
+        ("250 g,", "one character too many"),
     ],
 )
 def test_what_is_odd_is_said(text, why):

@@ -61,7 +61,7 @@ def test_a_name_is_known_however_it_is_spaced_and_others_have_no_usual_alpha_aci
 
 @pytest.mark.parametrize("alpha", ["0 %", "0.05 %", "31 %"])
 def test_an_alpha_acid_that_no_hop_has_is_refused_with_its_limits(alpha):
-    with pytest.raises(RefusedInputError, match=f"“{alpha}” is no alpha acid .*0.1 % to 30 %"):
+    with pytest.raises(RefusedInputError, match=f"“{alpha}” is not the alpha acid .*0.1 % to 30 %"):
         checked_alpha(read(Kind.FRACTION, alpha), alpha)
 
 

@@ -181,7 +181,7 @@ def test_a_weak_beer_in_no_style_is_not_left_without_a_word(bitter):
     fermenter = replace(bitter.fermenter, volume=read(Kind.VOLUME, "30 L"))
     thin = replace(bitter, style="", process=process, fermenter=fermenter)
     (said,) = [e for e in outlook_of(thin).findings if e.code == IN_NONE]
-    assert str(said.message).startswith("It falls into the range of no style. The nearest is ")
+    assert str(said.message).startswith("It is in the range of no style. The nearest is ")
     own = replace(thin, style="Grandmother's")
     assert [e.message for e in outlook_of(own).findings if e.code == IN_NONE] == [said.message]
     assert not outlook_of(with_line_ids(Recipe())).forecasts["original_gravity"].value > 1.005

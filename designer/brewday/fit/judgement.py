@@ -31,9 +31,9 @@ def judgement(
     beer = listed(differs) if differs else say("same-beer", "the beer of the recipe")
     judged = say("judged", "{gist}: {beer}.", gist=draft.gist, beer=beer)
     if draft.bought == 1:
-        return in_turn(judged, say("wants-fermenter", "It asks for another fermenter."))
+        return in_turn(judged, say("wants-fermenter", "It needs another fermenter."))
     if draft.bought > 1:
-        wants = say("wants-fermenters", "It asks for {n} more fermenters.", n=draft.bought)
+        wants = say("wants-fermenters", "It needs {n} more fermenters.", n=draft.bought)
         return in_turn(judged, wants)
     return judged
 

@@ -90,7 +90,7 @@ def _more(kitchen: Kitchen, base: Draft) -> Tried | None:
         recipes=(made,),
         effort=base.effort + 1,
         steps=(step,),
-        gist=say("more-hops", "More hops give back what the strong boil takes"),
+        gist=say("more-hops", "More hops make up for what the strong boil loses"),
         must_buy=(ToBuy(hop.name, mass(more), "hops"),) if most.locked else (),
     )
 
@@ -158,7 +158,7 @@ def _with_hands(base: Draft, made: Recipe, used: list[tuple[HopInHand, float]]) 
         effort=base.effort + 1,
         steps=(step,),
         gist=say(
-            "hops-in-hand", "Hops in hand give back the bitterness that the strong boil takes"
+            "hops-in-hand", "Hops in hand make up for the bitterness that the strong boil loses"
         ),
     )
 

@@ -112,7 +112,7 @@ def _off_the_boil(kitchen: Kitchen) -> Draft | None:
         say(
             "off-the-boil",
             "A weak wort boils and the rest is stirred in after it, which keeps it paler than any "
-            "figure here tells",
+            "figure here says",
         ),
         steps=(
             say(
@@ -148,8 +148,8 @@ def _in_bucket(found: _Kept, cellar: Cellar) -> Draft:
         3,
         say(
             "into-the-fermenter",
-            "The pot boils what the hops want, and the rest goes into the bucket unboiled, which "
-            "keeps it paler than any figure here tells",
+            "The pot boils what the hops need, and the rest goes into the bucket unboiled, which "
+            "keeps it paler than any figure here says",
         ),
         steps=(
             say(

@@ -152,7 +152,7 @@ def late_extract(kitchen: Kitchen, base: Draft) -> Tried | None:
         if gained > LEAST_GAIN_IBU
         else say(
             "late-extract-paler",
-            "The extract is boiled for less time, which keeps it paler than any figure here tells",
+            "The extract is boiled for less time, which keeps it paler than any figure here says",
         )
     )
     return replace(

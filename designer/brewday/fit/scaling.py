@@ -73,7 +73,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     if not LEAST_L <= batch_l <= MOST_L:
         raise refused(
             "no-batch",
-            "{batch_l} L is no batch; give {least_l} to {most_l} L.",
+            "{batch_l} L is not a batch; give {least_l} to {most_l} L.",
             batch_l=f"{batch_l:g}",
             least_l=f"{LEAST_L:g}",
             most_l=f"{MOST_L:g}",
@@ -93,7 +93,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     if found is None:
         raise refused(
             "no-start-makes",
-            "No start with water makes {batch_l} L of this recipe.",
+            "No amount of water to start with makes {batch_l} L of this recipe.",
             batch_l=f"{batch_l:g}",
         )
     exact, shares = found

@@ -181,7 +181,7 @@ def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int 
         return recipe, None
     if not is_grain(grain.kind):
         raise refused(
-            "no-steeping-grain", "{grain} is no grain to steep for colour.", grain=grain.name
+            "no-steeping-grain", "{grain} is not a grain to steep for colour.", grain=grain.name
         )
     own = next((each for each in recipe.fermentables if each.line_id == grain.line_id), None)
     if own is not None and grain.line_id:

@@ -56,7 +56,7 @@ def whole_packs(kitchen: Kitchen) -> Tried | None:
         (with_freezer(kitchen, made),),
         (cellar,),
         1,
-        say("whole-packs", "No pack of extract is divided, at the price of another balance"),
+        say("whole-packs", "No pack of extract is divided, so the balance changes"),
         steps=(
             say(
                 "take-whole", "Take the whole of {packs}; leave the other packs closed.", packs=used

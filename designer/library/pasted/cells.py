@@ -210,7 +210,9 @@ def is_kind(text: str) -> bool:
 
 def _refuse_long(text: str) -> None:
     if len(text) > LONGEST_CELL:
-        raise refused("figure-too-long", "{count} signs are too many for a figure", count=len(text))
+        raise refused(
+            "figure-too-long", "{count} characters are too many for a figure", count=len(text)
+        )
 
 
 _ONE_SIGN = re.compile(r"(?<![\d.,'])(\d+)([.,])(\d+)(?![\d.,'])")

@@ -206,7 +206,7 @@ def _name_of(pieces: list[str]) -> tuple[str, str]:
 
 
 def _too_long(text: str) -> str:
-    return tr("{count} signs are too many for an ingredient", count=len(text))
+    return tr("{count} characters are too many for an ingredient", count=len(text))
 
 
 def _without_kind(name: str) -> tuple[str, list[str]]:

@@ -110,7 +110,7 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
 
 
 def _too_long(name: str) -> str:
-    return tr("{count} signs are too many for a name", count=len(name))
+    return tr("{count} characters are too many for a name", count=len(name))
 
 
 def _unusual(lines: str, values: dict[str, Any]) -> str:

@@ -30,7 +30,7 @@ from designer.recipe.message import refused
 from designer.recipe.named import Line
 from designer.translation import message, tr
 
-COMMAS = message("commas may part cells or be decimal commas")
+COMMAS = message("commas may separate cells or be decimal commas")
 FEWEST_CELLS = 3
 """A row of a table with an amount whose comma was taken for a parting has so many cells."""
 TRIED_ROWS = 200
@@ -201,7 +201,7 @@ def pasted_table(
 
 
 def _no_list(named: str) -> str:
-    return tr("“{named}” is no list of a recipe", named=named[:40])
+    return tr("“{named}” is not a list of a recipe", named=named[:40])
 
 
 def _may_be_parted(best: PastedTable, tables: list[PastedTable]) -> bool:

@@ -30,7 +30,7 @@ CACHE_KIB = 16_000
 LARGEST_LOG = 8_000_000
 PAUSE_S = 0.02
 HALF_A_SIGN = message(
-    "What was typed holds half a sign that no file can keep; type that sign again."
+    "The text holds half a character, which no file can store; type that character again."
 )
 T = TypeVar("T")
 Waiting = Callable[[float], bool]

@@ -53,7 +53,7 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
         )
     values = parsed(kept)
     if not isinstance(values, dict):
-        raise refused("no-recipe", "This is no recipe: a recipe is one JSON object { ... }.")
+        raise refused("no-recipe", "This is not a recipe: a recipe is one JSON object { ... }.")
     return kept, values
 
 

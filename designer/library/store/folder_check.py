@@ -50,7 +50,7 @@ def folder_fault(folder: Path, *, expected: bool | None = None) -> DesignerError
         return StoreGoneError(
             say(
                 "no-folder-name",
-                "“{folder}” is no name that a folder can have. Choose another folder.",
+                "“{folder}” cannot be the name of a folder. Choose another folder.",
                 folder=shown(folder),
             )
         )

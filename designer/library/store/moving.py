@@ -20,7 +20,7 @@ from designer.recipe.message import say
 from designer.translation import message, tr
 
 OWN_FOLDER = "Recipe box"
-DOING = message("Letting the Recipe box lie in")
+DOING = message("Moving the Recipe box to")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ def move_box(old: Path, wanted: Path, told: Told | None = None) -> Moved:
         folder = _own_folder(wanted)
         if folder.absolute() == old.absolute():
             raise DesignerError(
-                say("box-there-already", "The Recipe box lies in {old} already.", old=shown(old))
+                say("box-there-already", "The Recipe box is kept in {old} already.", old=shown(old))
             )
         refuse_unfit(folder, fresh=True, expected=False)
         is_copy = not store_path(folder).exists() and _copied(old, folder, told)

@@ -189,7 +189,7 @@ def _take_range(first: _Piece, pieces: list[_Piece], found: _Found) -> None:
     elif any(sign.isdigit() or sign in _SIGNS for sign in pieces[0].text):
         found.problems.append(
             tr(
-                "{part} is no range; {word}",
+                "{part} is not a range; {word}",
                 part=quoted(pieces.pop(0).text, 20),
                 word=_range_wanted(word),
             )

@@ -67,7 +67,7 @@ class OwnDoor(Door):
         head.addWidget(heading(tr("Three to choose from")))
         self.said.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.said.setText(
-            tr("They follow as you change an answer; Ctrl+Return starts the framed one")
+            tr("They change with your answers; Ctrl+Return starts from the framed one")
         )
         head.addWidget(self.said, 1)
         self.study.setVisible(False)

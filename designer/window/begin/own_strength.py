@@ -65,7 +65,7 @@ class StrengthField(Column):
                 return self._display.read(Kind.GRAVITY, text, bare=bare).value, None
             percent = 100.0 * self._display.read(Kind.FRACTION, text, bare="%").value
             if percent <= 0.0:
-                raise RefusedInputError(tr("“{typed}” is no strength of a beer", typed=text))
+                raise RefusedInputError(tr("“{typed}” is not the strength of a beer", typed=text))
             return None, percent
 
     def _take(self, text: str) -> None:

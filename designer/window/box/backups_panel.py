@@ -35,9 +35,9 @@ from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
 
 RULE = message(
-    "Made by itself while you work, whenever something was changed. The newest {newest} are kept, "
-    "and one for each of {days} days and {weeks} weeks, as far as 1 GB, or twice the size of the "
-    "box, has room for them. They lie in {folder}."
+    "Made automatically while you work, whenever something has changed. The newest {newest} are "
+    "kept, and one for each of {days} days and {weeks} weeks, as long as they fit into 1 GB, or "
+    "twice the size of the box. They are in {folder}."
 )
 
 
@@ -137,18 +137,18 @@ class BackupsPanel(QWidget):
     def _bottom(self) -> QHBoxLayout:
         self.bring_button = button(
             tr("Restore this backup"),
-            tr("Put the chosen backup in place; what the box holds now is kept as a backup first"),
+            tr("Restore the chosen backup; what the box holds now is backed up first"),
             self.bring_back,
         )
         self.make_button = button(
-            tr("Make a backup now"), tr("Keep all that the box holds at this moment"), self.make
+            tr("Make a backup now"), tr("Back up everything the box holds now"), self.make
         )
         self.copy_button = button(
             tr("Copy everything to a file…"), tr("To keep on another disk"), self.copy_wanted.emit
         )
         self.copy_back_button = button(
             tr("Restore everything from a copy…"),
-            tr("Put such a file in place; what the box holds now is kept as a backup first"),
+            tr("Restore from such a file; what the box holds now is backed up first"),
             self.copy_back_wanted.emit,
         )
         row = QHBoxLayout()

@@ -100,9 +100,9 @@ class BoxDetails(QFrame):
 
     def _laid_buttons(self) -> QGridLayout:
         self.open_button = button(tr("Open"), tr("Open the newest version"), self.open_newest)
-        self.copy_button = button(tr("Duplicate"), tr("Keep a copy of its own"), self.duplicate)
+        self.copy_button = button(tr("Duplicate"), tr("Make a copy of this recipe"), self.duplicate)
         self.throw_button = button(
-            tr("Throw away"), tr("Put into the trash"), self.throw_wanted.emit
+            tr("Throw away"), tr("Move to the trash"), self.throw_wanted.emit
         )
         self.back_button = button(
             tr("Restore version"), tr("Make the chosen version the newest again"), self.bring_back
@@ -180,7 +180,7 @@ class BoxDetails(QFrame):
         self.throw_button.setEnabled(bool(chosen))
         self.throw_button.setText(tr("Restore") if in_trash else tr("Throw away"))
         self.throw_button.setToolTip(
-            tr("Restore from the trash") if in_trash else tr("Put into the trash")
+            tr("Restore from the trash") if in_trash else tr("Move to the trash")
         )
         self.versions.setVisible(one is not None)
         self._versions_heading.setVisible(one is not None)

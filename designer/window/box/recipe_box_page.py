@@ -191,7 +191,7 @@ class RecipeBoxPage(Page):
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
         self.told.setTextFormat(Qt.TextFormat.PlainText)
-        self.under_way = UnderWay(self._stop, tr("What is done by then stays done"), OF_ITEMS)
+        self.under_way = UnderWay(self._stop, tr("What is done so far is kept"), OF_ITEMS)
         below = QHBoxLayout()
         below.addWidget(self.told, 1)
         below.addWidget(self.under_way)
@@ -559,7 +559,7 @@ class RecipeBoxPage(Page):
             if len(chosen) == 1:
                 what = tr("“{name}”", name=chosen[0].name[:60])
             told = tr(
-                "{what} copied: paste into a folder for files, into a letter for text.", what=what
+                "{what} copied: paste into a folder for files, into a message for text.", what=what
             )
             self.said.emit(told, False)
 

@@ -223,8 +223,10 @@ class ComposePage(Page):
         self.wort_button = QPushButton(tr("Gravity and bitterness"))
         self.wort_button.setObjectName("quiet")
         self.wort_button.setCheckable(True)
-        self.wort_button.setToolTip(tr("Draw gravity and bitterness of the wort in the pot too"))
-        self.wort_button.setAccessibleName(tr("Draw gravity and bitterness of the wort too"))
+        self.wort_button.setToolTip(
+            tr("Also draw the gravity and bitterness of the wort in the pot")
+        )
+        self.wort_button.setAccessibleName(tr("Also draw the gravity and bitterness of the wort"))
         self.wort_button.toggled.connect(self.day_line.show_wort)
         top.addWidget(self.wort_button)
         top.addStretch(1)

@@ -253,10 +253,10 @@ class BehindPanel(QFrame):
 
 LEANS = {
     "higher": message(
-        "More likely above {value} than below it: what nobody knows for sure mostly adds to it."
+        "More likely above {value} than below it: most of what is uncertain would raise it."
     ),
     "lower": message(
-        "More likely below {value} than above it: what nobody knows for sure mostly takes from it."
+        "More likely below {value} than above it: most of what is uncertain would lower it."
     ),
 }
 
@@ -308,7 +308,8 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Proces
         within = f"{trusted_within(process):.3f}"
         lines.append(
             tr(
-                "A hydrometer true to {within} reads {low} to {high}, corrected.",
+                "A hydrometer accurate to {within} will read {low} to {high}, corrected for "
+                "temperature.",
                 within=within,
                 low=low,
                 high=high,

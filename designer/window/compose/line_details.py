@@ -39,8 +39,8 @@ def sure_text(line: Line, display: DisplayFormat) -> str:
     if not parts:
         return ""
     return tr(
-        "How sure each is taken to be: {figures}. Where you know better, type it with its ±, such "
-        "as {example}.",
+        "How accurate each is taken to be: {figures}. Where you know better, type it with its ±, "
+        "such as {example}.",
         figures=", ".join(parts),
         example="7.2 % ± 0.3 %" if isinstance(line, Hop) else "500 g ± 2 g",
     )

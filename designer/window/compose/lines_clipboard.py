@@ -45,8 +45,8 @@ NOT_READ = message(
     "an amount and a name."
 )
 NOTHING = message(
-    "There is nothing on the clipboard that could be a line. Copy lines here, or rows of a "
-    "spreadsheet with an amount and a name."
+    "Nothing on the clipboard looks like a line. Copy lines here, or rows of a spreadsheet with "
+    "an amount and a name."
 )
 
 

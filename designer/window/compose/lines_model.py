@@ -171,7 +171,7 @@ class LinesModel(TypedTable):
         if value.spread is not None or not (facts.spread and facts.relative):
             return said
         share = f"{100.0 * facts.spread:.3g}"
-        return tr("{typed}; taken as sure to ± {share} %", typed=said, share=share)
+        return tr("{typed}; taken as accurate to ± {share} %", typed=said, share=share)
 
     def is_open(self, column: Column, row: Line | None) -> bool:
         return super().is_open(column, row) and not is_locked(row)
@@ -188,7 +188,7 @@ class LinesModel(TypedTable):
         line = self.row_at(index.row())
         if is_locked(line):
             return tr(LOCKED)
-        return tr("This is reckoned from the line; it cannot be typed.")
+        return tr("This is calculated from the line; it cannot be typed.")
 
     # changing
 

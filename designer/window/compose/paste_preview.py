@@ -64,7 +64,7 @@ class PastePreview(QDialog):
         self.doubts, self.chosen_row, self.count = _words(), _words(), _words()
         self.chosen_row.setObjectName("soft")
         self.chosen_row.setMinimumHeight(2 * self.fontMetrics().lineSpacing() + 4)
-        self.parting = _choice(tr("Cells are parted by"), [tr(each) for each in Parting])
+        self.parting = _choice(tr("Cells are separated by"), [tr(each) for each in Parting])
         self.sign = _choice(tr("Decimal sign"), [tr(each) for each in SIGNS])
         self.default = _choice(
             tr("Rows that say no list"), [tr(each) for each in LIST_NAMES.values()]

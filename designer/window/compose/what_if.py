@@ -172,7 +172,7 @@ class WhatIf(QDialog):
             self._turning.addWidget(widget)
         self._turning.addWidget(self.slider, 1)
         self.restore = _button(tr("As it was"), self._restore)
-        self.restore.setToolTip(tr("Take every change of this variant back"))
+        self.restore.setToolTip(tr("Undo every change of this variant"))
         self._turning.addWidget(self.restore)
         self.none = _button(tr("Keep none"), self.reject)
         self.none.setToolTip(tr("Leave the recipe as it is; so does Escape"))

@@ -77,7 +77,7 @@ class ChosenWay(QFrame):
         self.use_button = QPushButton(tr("Use this way"))
         self.use_button.setObjectName("primary")
         self.use_button.setToolTip(
-            tr("Brew it this way; the recipe stays as it is written, and Undo takes the way back")
+            tr("Brew it this way; the recipe stays as it is written, and Undo goes back")
         )
         self.use_button.clicked.connect(lambda _checked=False: self.use_wanted.emit())
         self.sheet_button = QPushButton(tr("Show brew sheet"))

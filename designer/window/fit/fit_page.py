@@ -151,7 +151,7 @@ class FitPage(Page):
         self.hands_button = QPushButton(tr("Hops in hand: none"))
         self.hands_button.setObjectName("quiet")
         self.hands_button.setCheckable(True)
-        self.hands_button.setToolTip(tr("Hops that lie in the freezer, for the ways to use"))
+        self.hands_button.setToolTip(tr("Hops in your freezer, for the ways to use"))
         self.hands_button.toggled.connect(self._open_hands)
         top.addWidget(self.hands_button)
         top.addWidget(self._scale_fields())
@@ -528,7 +528,7 @@ class FitPage(Page):
             else tr("Scaled to {size}: {held}. Undo takes it back.", size=size, held=held)
         )
         if planned:
-            said = f"{said} {tr('It is brewed as it is written again.')}"
+            said = f"{said} {tr('It is brewed as written again.')}"
         self.said.emit(said)
 
     def _in_packs(self, scaled: Scaled) -> str:

@@ -158,7 +158,7 @@ class HopsInHand(QFrame):
             self.take_cupboard,
         )
         self.remove_button, self.undo_button, self.redo_button = self.view.buttons(
-            tr("The chosen hop (Delete does the same)")
+            tr("Remove the chosen hop (Delete does the same)")
         )
         row = self._row = QHBoxLayout()
         for each in (self.cupboard_button, self.remove_button, self.undo_button, self.redo_button):

@@ -66,7 +66,7 @@ class KitchenFields(QObject):
             tr("No tin or bag is divided; scaling goes by the packs of your shop")
         )
         self.buying = Tick(tr("Show what needs buying"))
-        self.buying.setToolTip(tr("Ways too for which something has to be bought or borrowed"))
+        self.buying.setToolTip(tr("Also ways for which something has to be bought or borrowed"))
         self.buying.setChecked(True)
         for tick in (self.whole, self.buying):
             tick.toggled.connect(self.changed)

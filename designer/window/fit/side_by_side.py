@@ -96,7 +96,7 @@ def rows() -> tuple[str, ...]:
         tr("At stove and sink"),
         tr("Buy or borrow"),
         tr("Left over"),
-        tr("To know"),
+        tr("Worth knowing"),
     )
 
 

@@ -429,7 +429,7 @@ class KitchenPage(Page):
         if not self.isVisible():
             return
         if not self._opened.is_open:
-            self.held.setText(tr("What an open recipe asks of the cupboard is told here."))
+            self.held.setText(tr("What an open recipe needs from the cupboard is shown here."))
             self.take_button.hide()
             return
         recipe = self._opened.recipe
@@ -471,7 +471,7 @@ class KitchenPage(Page):
                     "again once the bags are taken."
                 )
             )
-        self.held.setText("\n".join(lines) or tr("The recipe asks for nothing yet."))
+        self.held.setText("\n".join(lines) or tr("The recipe needs nothing yet."))
         self.take_button.setVisible(bool(others))
 
     def _need_text(self, need: Need) -> str:

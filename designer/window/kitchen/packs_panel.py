@@ -43,13 +43,11 @@ from designer.window.session.autosave import Autosave
 
 SET_WORDS = {"metric": message("Metric packs"), "us": message("US packs")}
 TELLS = message(
-    "The sizes in which your shop sells: what a way on the page Fit wants bought is told in them, "
-    "and scaling with “Whole packs only” keeps to them. They are kept in your Recipe box; "
-    "hobwort fit takes them too."
+    "The pack sizes your shop sells: what Fit says to buy is given in them, and scaling with "
+    "“Whole packs only” keeps to them. They are kept in your Recipe box; hobwort fit uses them "
+    "too."
 )
-NOTHING = message(
-    "Your shop sells nothing in packs: amounts are told as they are weighed. Add a size below."
-)
+NOTHING = message("No pack sizes are set: amounts are given as they are weighed. Add a size below.")
 _LIGHT = ("hops", "yeast")
 
 
@@ -159,11 +157,11 @@ class PacksPanel(QWidget):
 
     def _buttons(self) -> QHBoxLayout:
         self.remove_button, self.undo_button, self.redo_button = self.view.buttons(
-            tr("The chosen size (Delete does the same)")
+            tr("Remove the chosen size (Delete does the same)")
         )
         self.usual_button = button(
             tr("Back to the usual sizes"),
-            tr("Those that come with the program; Undo brings yours back"),
+            tr("Use the sizes that come with the program; Undo restores yours"),
             self.usual,
         )
         row = QHBoxLayout()

@@ -52,7 +52,7 @@ class Questions:
         """Return the folder that the Recipe box is to lie in; None for none."""
         from PySide6.QtWidgets import QFileDialog
 
-        name = QFileDialog.getExistingDirectory(parent, tr("Let the Recipe box lie in"), folder)
+        name = QFileDialog.getExistingDirectory(parent, tr("Keep the Recipe box in"), folder)
         return Path(name) if name else None
 
     def version_name(self, parent: QWidget) -> str | None:

@@ -137,7 +137,7 @@ class SmallTableView(PlainTableView):
         for each, able in ((undo, stack.canUndoChanged), (redo, stack.canRedoChanged)):
             each.setEnabled(False)
             able.connect(each.setEnabled)
-        return button(tr("Take out"), tip, self.remove_chosen), undo, redo
+        return button(tr("Remove"), tip, self.remove_chosen), undo, redo
 
     def event(self, event: QEvent) -> bool:
         """Keep Undo and Redo here: the recipe's would change what is not looked at."""

@@ -27,9 +27,9 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 CARE_MS = 15 * 60_000
-LIES = message("The Recipe box lies in {folder} now, with {holds}.")
+LIES = message("The Recipe box is now kept in {folder}, with {holds}.")
 COPIED = message(
-    "The Recipe box lies in {folder} now, with {holds}, copied from where it lay before."
+    "The Recipe box is now kept in {folder}, with {holds}, copied from where it was before."
 )
 
 
@@ -251,7 +251,7 @@ class BoxMaintenance(QObject):
             ways = []
             if before is not None:
                 undo = partial(self.bring_back_all, before.path, tr("What was there before"))
-                ways.append((tr("Take that back"), undo))
+                ways.append((tr("Undo that"), undo))
             self._autosave.go_on_in_another_box(is_in_it or self._autosave.recipe_id != recipe_id)
             self._autosave.offered.emit(told, ways)
 

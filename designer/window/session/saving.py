@@ -177,7 +177,7 @@ class Saving:
     def _ways_with(self, found: OnDisk) -> Ways:
         ways: Ways = [(tr("Keep both"), self._keep_both)]
         if found.recipe is not None:
-            ways.append((tr("Take theirs"), partial(self._take_theirs, found)))
+            ways.append((tr("Use theirs"), partial(self._take_theirs, found)))
         ways.append((tr("Overwrite"), partial(self._overwrite, found)))
         return ways
 

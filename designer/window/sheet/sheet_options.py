@@ -17,7 +17,7 @@ from designer.window.parts.icons import Choice, Tick
 from designer.window.parts.plain_text import tip
 from designer.window.parts.settings import Settings
 
-DAY_TIP = message("The day you brew, as year, month and day: all days get a date")
+DAY_TIP = message("The day you brew, as year, month and day; all steps then get a date")
 PAGES = {1: message("As few pages as can be"), 2: message("Two pages, larger type")}
 
 

@@ -72,8 +72,8 @@ def test_all_that_differs_is_told_volume_first_with_each_its_own_figures(kitchen
 
 
 def test_fermenters_that_are_to_be_bought_are_told(kitchen):
-    assert judged(kitchen, bought=1).endswith(". It asks for another fermenter.")
-    assert judged(kitchen, bought=2).endswith(". It asks for 2 more fermenters.")
+    assert judged(kitchen, bought=1).endswith(". It needs another fermenter.")
+    assert judged(kitchen, bought=2).endswith(". It needs 2 more fermenters.")
     assert "asks" not in judged(kitchen)
 
 

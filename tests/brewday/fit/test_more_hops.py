@@ -80,7 +80,7 @@ def test_the_hop_that_boils_longest_gets_more_to_the_half_gram_that_comes_neares
     assert (kind, more) == (Kind.MASS, pytest.approx(kg - pale.hops[0].amount.value))
     assert draft.steps[0].text.endswith("more Challenger.")
     assert draft.must_buy == ()  # counted from the lines, once
-    assert draft.gist.text.startswith("More hops give back")
+    assert draft.gist.text.startswith("More hops make up for")
 
 
 def test_of_hops_that_boil_as_long_the_one_with_most_alpha_acid_gets_more(pale):

@@ -105,7 +105,7 @@ def test_half_a_litre_to_a_thousand_litres_make_a_batch(porter):
         made = scale(porter, litres).recipe
         assert float(brew(made).fermenter.batch_l) == pytest.approx(litres, rel=0.02)
     for litres in (0.49, 1000.1):
-        with pytest.raises(RefusedInputError, match=r"no batch; give 0\.5 to 1000 L"):
+        with pytest.raises(RefusedInputError, match=r"not a batch; give 0\.5 to 1000 L"):
             scale(porter, litres)
 
 

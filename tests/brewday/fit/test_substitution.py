@@ -125,7 +125,7 @@ def test_what_cannot_be_put_there_is_refused(porter, breakwater_red):
         substitute(porter, 1, hop)
     with pytest.raises(RefusedInputError, match="locked"):
         substitute(breakwater_red, 4, hop)
-    with pytest.raises(RefusedInputError, match="no grain to steep"):
+    with pytest.raises(RefusedInputError, match="not a grain to steep"):
         substitute(porter, 1, new("Dark dry malt extract"), colour_by=Fermentable("Sugar", "sugar"))
 
 

@@ -236,9 +236,9 @@ def test_a_folder_of_any_name_holds_a_store(tmp_path, porter_text, porter, name)
 
 
 def test_half_a_sign_in_a_name_is_refused_in_words(box, kept):
-    with pytest.raises(DesignerError, match="half a sign"):
+    with pytest.raises(DesignerError, match="half a character"):
         box.recipes.name_version(kept.id, "half \ud83c")
-    with pytest.raises(DesignerError, match="half a sign"):
+    with pytest.raises(DesignerError, match="half a character"):
         box.tags.put([kept.recipe], add=["\ud83c"])
 
 

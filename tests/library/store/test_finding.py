@@ -95,7 +95,7 @@ def test_a_search_finds_these_and_no_others(full, typed, expected):
 
 HALF_TYPED = [
     ("porter ibu", "“ibu” wants a range, as in: ibu 30..40 or ibu <40"),
-    ("porter ibu 3x", "“3x” is no range; “ibu” wants a range, as in: ibu 30..40 or ibu <40"),
+    ("porter ibu 3x", "“3x” is not a range; “ibu” wants a range, as in: ibu 30..40 or ibu <40"),
     ("porter og", "“og” wants a range, as in: og 1.040..1.050 or og <1.050"),
     ("porter with", "“with” wants an ingredient, as in: with oats"),
     ("porter without", "“without” wants an ingredient, as in: without wheat"),

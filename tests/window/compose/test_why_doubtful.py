@@ -24,5 +24,5 @@ def test_a_beer_leans_to_one_side_of_its_value_not_of_its_range(qapp, middle_hal
     assert "wort left in the pot (65 %)" in text
     assert ("More likely" in text) == (said is not None)
     assert said is None or said in text
-    assert "A hydrometer true to 0.002 reads 1.0" in text
+    assert "A hydrometer accurate to 0.002 will read 1.0" in text
     assert "corrected" in text

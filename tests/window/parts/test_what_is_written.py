@@ -213,7 +213,7 @@ def test_a_file_with_direction_marks_opens_without_them_and_it_is_said(qtbot, op
     again = read_document(document_text(odd), "brew")
     with qtbot.waitSignal(opened.told) as told:
         opened.replace_by(again, None)
-    assert "Direction and control marks" in told.args[0]
+    assert "Invisible direction and control" in told.args[0]
     assert (opened.recipe.name, opened.recipe.notes) == ("Lamp Porter", "dark and\nfull")
     assert OpenRecipe(again).note
     assert not OpenRecipe(porter).note
@@ -283,7 +283,7 @@ def test_marks_pasted_into_a_field_are_taken_out_with_a_word_beside_it(qtbot, wi
     assert window.opened.recipe.name == "Lamp Porter"
     note = note_of(field)
     assert note.isVisible()
-    assert "Direction and control marks" in note.text.text()
+    assert "Invisible direction and control" in note.text.text()
     QApplication.clipboard().clear()
 
 
