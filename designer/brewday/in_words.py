@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from designer.translation import message
 
 _ALCOHOL = (
@@ -52,3 +54,14 @@ def bitterness_in_words(bitterness_ibu: float, original_gravity: float) -> str:
         return message("no malt behind it") if bitterness_ibu >= 1.0 else message("not bitter")
     ratio = bitterness_ibu / points
     return next((words for below, words in _BITTERNESS if ratio < below), message("very bitter"))
+
+
+def said_of(values: Mapping[str, float]) -> dict[str, str]:
+    """Return by the keys of forecasts what each means, those that there are words for."""
+    og, srm = values["original_gravity"], values["colour_srm"]
+    said = {
+        "abv_percent": alcohol_in_words(values["abv_percent"]),
+        "bitterness_ibu": bitterness_in_words(values["bitterness_ibu"], og),
+        "colour_srm": colour_in_words(srm) if srm > 0.0 else "",
+    }
+    return {key: words for key, words in said.items() if words}

@@ -55,6 +55,9 @@ OF_A_PART = {
 
 KEYS = {
     "form": "number of this form: keys may be added to it; one changed or gone raises it",
+    "in_words.abv_percent": "how strong that is",
+    "in_words.bitterness_ibu": "how bitter that tastes beside the gravity: the balance",
+    "in_words.colour_srm": "what the colour is called; no key where there is none",
     "lines[].place": 'a fermentable or hop by its place, as --set takes it: "hops.2"',
     "lines[].name": "its name",
     "lines[].points": "gravity points that it brings to the beer",

@@ -12,12 +12,14 @@ from typing import Any
 from designer.brewday.beer import warmest_after_c
 from designer.brewday.fit.answer import per_litre
 from designer.brewday.fit.costs import cost
+from designer.brewday.in_words import said_of
 from designer.brewday.other_methods import methods_document, other_methods
 from designer.brewday.plan_days import days_of
 from designer.brewday.results import Beer, Day, Finding, Outlook, PlanDays
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.named import lines_of
+from designer.translation import tr
 from designer.workbench.kit_check import leaflet_document, stated_of
 from designer.workbench.plan_document import (
     Places,
@@ -37,11 +39,13 @@ FORM = 2
 def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
     """Return the forecast as plain values; litres at 20 °C, but `fullest_l` as hot as it is."""
     day, plan = outlook.day, days_of(recipe, outlook)
+    values = {key: found.value for key, found in outlook.forecasts.items()}
     places, price = places_of(recipe), cost(recipe)
     brims = [each.brim_l for each in plan.fermenters]
     return {
         "form": FORM,
         **forecasts_document(outlook.forecasts, recipe.process),
+        "in_words": {key: tr(words) for key, words in said_of(values).items()},
         "lines": _lines(recipe, plan, day, places),
         "steep": _steep(recipe, day),
         "water": _water(recipe, day.beer),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from designer.brewday.in_words import said_of
 from designer.brewday.instrument import reading_range
 from designer.brewday.leaflet import Checked
 from designer.brewday.predictions import PREDICTIONS, Prediction
@@ -40,6 +41,8 @@ def forecast_lines(recipe: Recipe, outlook: Outlook) -> list[str]:
     for key, text in figures.items():
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key])}".rstrip())
     lines += leaflet_lines(stated_of(recipe, outlook))
+    values = {key: found.value for key, found in outlook.forecasts.items()}
+    lines.append(f"  {'; '.join(tr(words) for words in said_of(values).values())}")
     day = outlook.day
     lines += ["", *water_lines(recipe, day.beer)]
     if outlook.plan is None:

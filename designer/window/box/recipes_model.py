@@ -25,7 +25,7 @@ from designer.wort.swatch import swatch_hex
 
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
-WITH_WORDS = 138
+WITH_WORDS = 126
 """Width of a column of figures with words."""
 _ORDERS = {
     "original_gravity": "og",

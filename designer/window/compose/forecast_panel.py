@@ -8,14 +8,14 @@ number doubtful and by which method it is read.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from designer.brewday.in_words import bitterness_in_words, colour_in_words
+from designer.brewday.in_words import said_of
 from designer.brewday.predictions import MAIN, Prediction
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry
@@ -199,9 +199,11 @@ class ForecastPanel(QFrame):
         """
         self._forecasts, self._style = forecasts, style
         name = style.name if style is not None else ""
+        said = said_of({key: found.value for key, found in forecasts.items()})
         for row in self.rows:
             asked = getattr(style, row.key, None)
-            row.show_range(forecasts[row.key], asked, name, words_of(row.key, forecasts))
+            words = tr(said[row.key]) if row.key in said else ""
+            row.show_range(forecasts[row.key], asked, name, words)
 
     def show_beers(self, told: str) -> None:
         """Tell below the questions of other beers than that of the whole; "" for none."""
@@ -255,11 +257,3 @@ class ForecastPanel(QFrame):
         if self._layout.indexOf(self.behind) != self._layout.indexOf(asked) + 1:
             self._layout.removeWidget(self.behind)
             self._layout.insertWidget(self._layout.indexOf(asked) + 1, self.behind)
-
-
-def words_of(key: str, forecasts: Mapping[str, Range]) -> str:
-    """Return what the figure of a forecast means, where there are words for it."""
-    value = forecasts[key].value
-    if key == "bitterness_ibu":
-        return tr(bitterness_in_words(value, forecasts["original_gravity"].value))
-    return tr(colour_in_words(value)) if key == "colour_srm" and value > 0.0 else ""
