@@ -124,10 +124,10 @@ def example():
 def sheet_of():
     """Return the sheet of a recipe; metric, full, without a date unless told otherwise."""
 
-    def made(recipe, units="metric", ranges=True, **wishes):
+    def made(recipe, units="metric", ranges=True, outlook=None, **wishes):
         wanted = {"start": None, "brew_date": None, **wishes}
-        outlook = look_ahead(recipe, ranges=ranges)
-        return brew_sheet(recipe, outlook, shown=ShownUnits(units), **wanted)
+        seen = look_ahead(recipe, ranges=ranges) if outlook is None else outlook
+        return brew_sheet(recipe, seen, shown=ShownUnits(units), **wanted)
 
     return made
 

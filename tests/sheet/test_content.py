@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -49,42 +49,32 @@ def _step_saying(sheet, words):
     return next(step for step in sheet.steps if words in plain_words(step.do))
 
 
-@many
+@settings(many, max_examples=50)
 @given(data=st.data())
-@pytest.mark.parametrize("variant", VARIANTS)
-@pytest.mark.parametrize("language", LANGUAGES)
-def test_every_line_of_any_recipe_goes_in_exactly_once(
-    any_recipe, sheet_of, variant, language, data
+def test_every_line_of_any_recipe_goes_in_once_amounts_sum_up_and_time_goes_on(
+    any_recipe, sheet_of, data
 ):
+    """On the full sheet and on the card, in every language: a day is run once for all of them."""
     recipe = data.draw(any_recipe())
-    sheet = sheet_of(recipe, ranges=False, variant=variant, language=language)
-    put_in = sorted((part.lines, part.line_id) for step in sheet.steps for part in step.portions)
-    assert put_in == _lines_of(recipe)
+    start = data.draw(st.sampled_from([None, "00:00", "23:59"]))
+    outlook = look_ahead(recipe, ranges=False)
+    for variant, language in product(VARIANTS, LANGUAGES):
+        sheet = sheet_of(recipe, outlook=outlook, start=start, variant=variant, language=language)
+        put_in = [(part.lines, part.line_id) for step in sheet.steps for part in step.portions]
+        assert sorted(put_in) == _lines_of(recipe), (variant, language)
+        _assert_amounts_sum_up(recipe, sheet)
+        _assert_time_goes_on(sheet)
 
 
-@many
-@given(data=st.data())
-@pytest.mark.parametrize("variant", VARIANTS)
-@pytest.mark.parametrize("language", LANGUAGES)
-def test_amounts_among_the_steps_sum_to_the_bill(any_recipe, sheet_of, variant, language, data):
-    recipe = data.draw(any_recipe())
-    sheet = sheet_of(recipe, ranges=False, variant=variant, language=language)
+def _assert_amounts_sum_up(recipe, sheet):
     for name in LISTS:
         on_sheet = [p.value for step in sheet.steps for p in step.portions if p.lines == name]
         billed = [line.amount.value for line in getattr(recipe, name) if line.amount is not None]
         assert sum(sorted(on_sheet)) == pytest.approx(sum(sorted(billed)))
 
 
-@many
-@given(data=st.data())
-@pytest.mark.parametrize("variant", VARIANTS)
-@pytest.mark.parametrize("language", LANGUAGES)
-def test_steps_follow_each_other_in_time_on_the_clock_of_24_hours(
-    any_recipe, sheet_of, variant, language, data
-):
-    recipe = data.draw(any_recipe())
-    start = data.draw(st.sampled_from([None, "00:00", "23:59"]))
-    sheet = sheet_of(recipe, ranges=False, start=start, variant=variant, language=language)
+def _assert_time_goes_on(sheet):
+    """Steps follow each other in time, on the clock of 24 hours."""
     for before, after in pairwise(sheet.steps):
         assert before.minutes <= after.minutes + 1e-6
     days = [_days_in(step.when) for step in sheet.steps if ":" in step.when]

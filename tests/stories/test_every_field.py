@@ -32,13 +32,14 @@ def form(window):
 PLACES = [f"{part}.{each.name}" for part, of in PART_TYPES.items() for each in fields(of)]
 
 
-@pytest.mark.parametrize("place", [*PLACES, "notes"])
-def test_every_field_that_is_no_line_has_its_place_in_the_form(form, place):
-    field = form.by_place[place]
-    assert field.isVisible()
-    assert field.isEnabled()
-    assert field.accessibleName()
-    assert form.go_to(read_place(place))
+def test_every_field_that_is_no_line_has_its_place_in_the_form(form):
+    for place in (*PLACES, "notes"):
+        field = form.by_place[place]
+        assert field.isVisible(), place
+        assert field.isEnabled(), place
+        assert field.accessibleName(), place
+        assert form.go_to(read_place(place)), place
+        assert field.hasFocus(), place
 
 
 def test_the_form_has_no_field_that_a_recipe_has_not(form):
