@@ -287,6 +287,7 @@ def _name_step(
     def name(step: str) -> None:
         if isValid(action):  # the stack may be there longer
             action.setText(tr(words, step=step) if step else plain)
+            action.setToolTip(tip(as_read(action.text())))  # its menu shows tips
 
     action.setEnabled(False)
     text_changed.connect(name)
