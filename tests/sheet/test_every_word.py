@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date
+from functools import cache
 
 import pytest
 
@@ -47,12 +48,13 @@ def words(text):
     return {each.lower() for each in WORD.findall(re.sub(r"\{\w*\}", " ", text))}
 
 
+@cache
 def english_words(code):
-    """Words of the English messages that no translation of them has."""
+    """Words of the English messages that no translation of them has, read of the sources once."""
     po = resource_path(f"translations/{code}.po").read_text(encoding="utf-8")
     english = {word for ids in messages() for text in ids for word in words(text)}
     theirs = {word for said in messages_of(po).values() for text in said for word in words(text)}
-    return english - theirs - {each.lower() for each in BOTH}
+    return frozenset(english - theirs - {each.lower() for each in BOTH})
 
 
 def nameless(recipe):
