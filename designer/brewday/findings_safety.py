@@ -107,7 +107,7 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Place("process", "bottle"),
             "bottle-pressure",
             "Bottles: {bottle}. They are not made for pressure: with {0} in them they burst and "
-            "throw shards. No priming sugar is told. Take beer or sparkling-wine bottles, "
+            "throw shards. No priming sugar is given. Take beer or sparkling-wine bottles, "
             "soft-drink bottles of plastic, or a keg.",
             most,
             bottle=kind,
@@ -121,8 +121,8 @@ def bottle_pressure(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Place("process", "carbonation"),
             "bottle-pressure",
             "Bottles: {bottle}. The fullest may come to {0} at {1}, and above {2} they burst and "
-            "throw shards. No priming sugar is told. Aim at {3}, take bottles made for more, or a "
-            "keg.",
+            "throw shards. No priming sugar is given. Aim at {3}, take bottles made for more, or "
+            "a keg.",
             most,
             warm,
             (Kind.PRESSURE, bottles.never_bar),

@@ -196,7 +196,7 @@ def stove(recipe: Recipe, day: Day) -> Iterator[Finding]:
             Severity.NOTE,
             Place("process", "evaporation"),
             "evaporation-held",
-            "{0} of evaporation takes more heat than the {1} stove gives: {2} are reckoned with. "
+            "{0} of evaporation takes more heat than the {1} stove gives: the forecast uses {2}. "
             "Boil plain water once, and type what it loses with its ±.",
             (Kind.EVAPORATION, wanted),
             (Kind.POWER, power),

@@ -104,7 +104,7 @@ def _packaging(recipe: Recipe, beer: Beer) -> str:
     bottles = beer.bottled
     if bottles is not None and bottles.is_refused:
         return tr(
-            "Bottles: no priming sugar is told, for these would burst ({bottle})",
+            "Bottles: no priming sugar is given, for these would burst ({bottle})",
             bottle=tr(bottles.kind),
         )
     others = (

@@ -238,7 +238,7 @@ def test_bottles_that_would_burst_get_no_sugar_anywhere_but_reason_and_way_out(
     if language == "en":
         said = sheet_text(sheet)
         assert f"!! Stop: Bottles: {recipe.process.bottle}. " in said
-        assert "they burst and throw shards. No priming sugar is told." in said
+        assert "they burst and throw shards. No priming sugar is given." in said
         assert "Take beer or sparkling-wine bottles" in said or "Aim at 2 volumes" in said
     assert found.severity is Severity.STOP
 

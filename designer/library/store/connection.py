@@ -185,7 +185,7 @@ class Connection:
                     raise
                 raise in_words(fault, self.path) from fault
             except UnicodeDecodeError as fault:
-                raise damaged(self.path, tr("a text in it is no text")) from fault
+                raise damaged(self.path, tr("a text in it is not text")) from fault
             except UnicodeEncodeError as fault:
                 raise RefusedInputError(word(HALF_A_SIGN)) from fault
             time.sleep(PAUSE_S)

@@ -67,7 +67,7 @@ def _folder_fault(folder: Path, expected: bool) -> DesignerError | None:
         return StoreGoneError(
             say(
                 "folder-not-there",
-                "The folder {folder} of the Recipe box is not there, nor the one it lies in: its "
+                "The folder {folder} of the Recipe box is not there, nor the one it is in: its "
                 "drive may not be connected; {nothing_lost} Connect it and try again, or choose "
                 "another folder.",
                 folder=shown(folder),

@@ -63,7 +63,7 @@ def check(path: Path, *, deep: bool = False) -> Health:
             return _damaged(where, str(fault))
         return Health(UNREADABLE, str(in_words(fault, path)), (str(fault),))
     except UnicodeDecodeError:
-        return _damaged(where, tr("a text in it is no text"))
+        return _damaged(where, tr("a text in it is not text"))
     except (OSError, ValueError) as fault:
         told = fault if isinstance(fault, OSError) else OSError(str(fault))
         return Health(UNREADABLE, str(system_words(told, path, tr("Reading"))), (str(fault),))

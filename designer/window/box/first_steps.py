@@ -86,7 +86,7 @@ class FirstSteps(QFrame):
     def show_empty(self) -> None:
         """Say what the box is for."""
         self.title.setText(tr("Nothing is kept yet"))
-        self.words.setText(tr("A recipe that you save (Ctrl+S) lies here, with every version."))
+        self.words.setText(tr("A recipe that you save (Ctrl+S) is kept here, with every version."))
         self._offer(Shown.EMPTY)
 
     def show_not_found(self, typed: str) -> None:
