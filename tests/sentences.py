@@ -11,6 +11,7 @@ import ast
 import csv
 import sys
 from dataclasses import fields
+from functools import cache
 from pathlib import Path
 
 from designer.brewday.fit.draft_way import NAMES
@@ -45,8 +46,12 @@ msgstr ""
 """
 
 
+@cache
 def sentences() -> dict[tuple[str, ...], list[str]]:
-    """Return each sentence, with its plural where it has one, and the files that say it."""
+    """Return each sentence, with its plural where it has one, and the files that say it.
+
+    The sources are read once for all tests that ask; what is returned is not to be changed.
+    """
     found: dict[tuple[str, ...], list[str]] = {}
     for path in sorted((ROOT / "designer").rglob("*.py")):
         for ids in _said(path):

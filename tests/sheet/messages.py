@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import csv
+from functools import cache
 from pathlib import Path
 
 from designer.brewday.findings_lines import NAMELESS
@@ -32,8 +33,12 @@ msgstr ""
 """
 
 
+@cache
 def messages() -> dict[tuple[str, ...], list[str]]:
-    """Return each message, with its plural where it has one, and where it is said."""
+    """Return each message, with its plural where it has one, and where it is said.
+
+    The sources are read once for all tests that ask; what is returned is not to be changed.
+    """
     found: dict[tuple[str, ...], list[str]] = {}
     for path in SOURCES:
         for ids, line in _said(path):
