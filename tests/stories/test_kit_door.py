@@ -153,7 +153,7 @@ def test_what_was_forgotten_gets_a_row_and_what_is_there_twice_loses_it(qtbot, w
     fill(kit, gravity="1.066 to 1.070")
     type_row(kit, "sugar", amount="")
     asked = seen(qtbot, kit)
-    assert "Is another 1.7 kg of Hopped kit extract, amber or bitter left out?" in (
+    assert "Is another 1.7 kg of Hopped kit extract, amber or bitter missing?" in (
         asked.doubt.text()
     )
     press(qtbot, asked.mend)
