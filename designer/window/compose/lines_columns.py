@@ -111,7 +111,7 @@ _FIRST = ("amount", "name", "kind", "form", "purpose", "when", "colour", "alpha"
 _WHEN: dict[str, Any] = {
     "text": lambda line, display: display.when(line.when),
     "read": lambda typed: typed.display.read_when(typed.text),
-    "width": 86,
+    "width": 104,  # "dry hop 14 days", and its margins
 }
 _LOOKS: dict[tuple[str, str], dict[str, Any]] = {
     ("fermentables", "amount"): {"bare": ("kg", "lb"), "width": 64},
