@@ -41,9 +41,10 @@ def morey(malt_colour_units: Numeric) -> Numeric:
     return _MOREY_FACTOR * curve
 
 
-def colour_units_for(colour_srm: float) -> float:
-    """Return the malt colour units that Morey's curve makes a colour of."""
-    return float((max(colour_srm, 0.0) / _MOREY_FACTOR) ** (1.0 / _MOREY_EXPONENT))
+def colour_units_for(colour_srm: Numeric) -> Numeric:
+    """Return the malt colour units that Morey's curve makes a colour of, in SRM."""
+    units: Numeric = (largest(colour_srm, 0.0) / _MOREY_FACTOR) ** (1.0 / _MOREY_EXPONENT)
+    return units
 
 
 def mosher(malt_colour_units: Numeric) -> Numeric:

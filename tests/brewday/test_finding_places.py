@@ -263,7 +263,8 @@ def test_every_line_without_an_amount_is_told_malt_and_hops():
     )
     found = list(findings_lines.no_amount(recipe, brew(recipe)))
     assert [str(each.about) for each in found] == [MALT, f"hops.{PORTER.hops[1].line_id}"]
-    assert found[1].message.text.startswith("{0} has no amount")  # braces in a name are no figures
+    # Braces in a name are no figures.
+    assert found[1].message.text.startswith("{0} is not counted yet")
     nameless = replace(recipe, hops=(replace(PORTER.hops[0], name="", amount=None),))
     assert list(findings_lines.no_amount(nameless, brew(nameless)))[1].message.text.startswith(
         "A line without a name"

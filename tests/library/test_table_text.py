@@ -43,7 +43,7 @@ def test_a_cell_may_be_as_long_as_the_text():
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("x" * 5_000_001, "5,000,001 signs"),
+        ("x" * 5_000_001, "5,000,001 characters"),
         ("a,b\n" * (MOST_ROWS + 1), f"{MOST_ROWS + 1:,} lines"),
         ('"\na,b\n' * (MOST_ROWS + 1), "lines"),
         ("," * 5_000_000, f"more than the {MOST_CELLS}"),

@@ -88,7 +88,7 @@ def test_from_the_first_start_to_a_sheet_of_ones_own_in_a_dozen_actions(tmp_path
         assert program.ask(IN_STYLE)
         assert program.ask(GRAVE) == []
         assert program.ask("name()") == "My Best Bitter"
-        program.until("not window.autosave.store.busy")
+        program.until("window.autosave.settled and not window.autosave.store.busy")
         program.kill()  # what was designed is there at the next start
     pages = [page.extract_text() for page in PdfReader(sheet).pages]
     text = " ".join(" ".join(pages).split())

@@ -134,6 +134,7 @@ DOMAINS = {
     isomerisation_rate.equivalent_minutes_cooling: [KITCHEN_C, KITCHEN_C, KITCHEN_C, SHARE],
     colour.malt_colour_units: [(0.0, 5000.0), LITRES],
     colour.morey: [(-10.0, 500.0)],
+    colour.colour_units_for: [(-10.0, 500.0)],
     colour.mosher: [(0.0, 500.0)],
     colour.daniels: [(0.0, 500.0)],
     colour.shown_darkening: [SRM, (0.0, 0.5)],

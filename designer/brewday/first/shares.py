@@ -80,7 +80,7 @@ def _with_share(shares: Shares, part: Part, share: float) -> Shares:
 
 def coloured(shares: Shares, larder: Larder, aim: Aim, gravity: float) -> Shares:
     """Return the shares with as much roast and crystal malt as the colour wants and is usual."""
-    mcu = colour_units_for(aim.near["colour_srm"])
+    mcu = float(colour_units_for(aim.near["colour_srm"]))
     a_kg = mcu / float(malt_colour_units(1.0, 1.0)) / extract_kg_l(round(gravity, 4))
     for role in (Role.ROAST, Role.CRYSTAL):
         own = [(part, share) for part, share in shares if part.role is role]
