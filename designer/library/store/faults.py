@@ -175,7 +175,7 @@ def _why_not_opened(path: Path) -> DesignerError:
     return StoreGoneError(
         say(
             "box-not-a-file",
-            "The Recipe box {path} cannot be opened as a file; {nothing_lost} Look what lies "
+            "The Recipe box {path} cannot be opened as a file; {nothing_lost} Look what is "
             "there, then try again; or choose another folder.",
             path=shown(path),
             nothing_lost=word(NOTHING_LOST),
@@ -208,7 +208,7 @@ _OF_SYSTEM: tuple[tuple[tuple[int, ...], type[DesignerError], str, str], ...] = 
     ((errno.ENOENT, errno.ENODEV, errno.ENXIO), StoreGoneError,
      message("the folder or its drive is not there"), message("Connect the drive")),
     ((errno.ENOTDIR, errno.EEXIST, errno.EISDIR), StoreGoneError,
-     message("something else lies where it should be"), message("Move that elsewhere")),
+     message("something else is where it should be"), message("Move that elsewhere")),
     ((errno.EIO,), DesignerError, message("the disk could not be read or written"),
      message("Check the disk and its cable")),
 )  # fmt: skip

@@ -99,7 +99,7 @@ class KitPromises(QObject):
         facts = facts_of(Leaflet, key)
         if not facts.low <= found.value <= facts.high:
             low, high = (self._display.value(facts.kind, each) for each in (facts.low, facts.high))
-            raise RefusedInputError(tr("it lies from {low} to {high}", low=low, high=high))
+            raise RefusedInputError(tr("it can be from {low} to {high}", low=low, high=high))
 
     def show_mended(self, before: Recipe, after: Recipe) -> None:
         """Put what a cure has changed of the leaflet into the fields."""

@@ -49,7 +49,7 @@ if TYPE_CHECKING:
 
 ROWS_SEEN = 4
 NONE_YET = message(
-    "None yet. Type a hop that lies in your freezer, with the alpha acid printed on its bag, or "
+    "None yet. Type a hop that is in your freezer, with the alpha acid printed on its bag, or "
     "copy those of the cupboard. The ways then make up with it for the bitterness that a strong "
     "boil loses, before any is bought."
 )
