@@ -184,9 +184,8 @@ def test_cards_stay_while_one_types_and_never_are_empty(qtbot, own):
     assert own.found.answers.words == "best bitter, not too sweet"
     for card, draft in zip(own.three.cards, own.found.drafts, strict=True):
         shown = [line.name for line in card.lines.lines]
-        assert [line.name for line in draft.recipe.fermentables] == shown[
-            : len(draft.recipe.fermentables)
-        ]
+        whole = [f"{line.name}, {line.when.text}" for line in draft.recipe.fermentables]
+        assert shown[: len(whole)] == whole
         assert all(line.amount and line.why for line in card.lines.lines)
         assert card.figures["original_gravity"].text().startswith("1.0")
 

@@ -49,6 +49,13 @@ def settle(qtbot, box):
     qtbot.waitUntil(lambda: not box._autosave.store.busy, timeout=10_000)
 
 
+def test_the_first_recipe_is_chosen_so_that_there_is_something_to_see(qtbot, box):
+    settle(qtbot, box)
+    assert [row.name for row in box.chosen()] == [box.model.rows_read[0].name]
+    assert box.details.open_button.isEnabled()
+    assert box.window().opened.recipe.name == "Harbour Lamp Porter", "chosen, not opened"
+
+
 def choose(qtbot, box, *wanted):
     box.table.clearSelection()
     flag = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
@@ -345,8 +352,10 @@ def test_after_throwing_one_away_the_keyboard_is_on_the_next(qtbot, box):
     made_active(qtbot, box.window())
     box.table.setFocus()
     order = [row.name for row in box.model.rows_read]
-    box.table.selectRow(1)
-    settle(qtbot, box)
+    choose(qtbot, box, order[1])
+    box.table.selectionModel().setCurrentIndex(
+        box.model.index(1, 0), QItemSelectionModel.SelectionFlag.NoUpdate
+    )
     qtbot.keyClick(box.table, Qt.Key.Key_Delete)
     qtbot.waitUntil(lambda: len(box.model.rows_read) == 3)
     assert [row.name for row in box.chosen()] == [order[2]]

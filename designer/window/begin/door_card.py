@@ -28,6 +28,7 @@ class CardButton(QPushButton):
         font.setPointSizeF(1.15 * font.pointSizeF())
         font.setBold(True)
         named.setFont(font)
+        named.setWordWrap(True)
         told.setWordWrap(True)
         for soft in (told, pressed):
             soft.setObjectName("soft")

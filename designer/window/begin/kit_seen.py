@@ -33,7 +33,7 @@ class KitSeen(QWidget):
         layout.setSpacing(4)
         for each in (self.stated, self.doubt, self.mend, self.undo, self.vessels):
             layout.addWidget(each)
-        self.show_nothing(tr("Type in what the leaflet says: what it comes to is told here."))
+        self.show_nothing(tr("Type in what the leaflet says, and see here how the beer comes out."))
 
     def show_nothing(self, why: str) -> None:
         """Say why there is nothing to be seen yet."""

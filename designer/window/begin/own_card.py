@@ -25,7 +25,7 @@ from designer.window.parts.inks import inks_for
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
-    from designer.recipe.document import Hop
+    from designer.recipe.document import Fermentable, Hop
     from designer.recipe.message import Message
     from designer.workbench.first_answers import Draft, LineReason
 
@@ -199,12 +199,12 @@ class DraftCard(QFrame):
     def _lines(self, draft: Draft) -> list[Line]:
         reasons = {(each.lines, each.line_id): each for each in draft.reasons}
         found = [
-            self._line(line.name, reasons.get(("fermentables", line.line_id)), line.amount)
+            self._line(self._named(line), reasons.get(("fermentables", line.line_id)), line.amount)
             for line in draft.recipe.fermentables
         ]
         for hop in draft.recipe.hops:
             reason = reasons.get(("hops", hop.line_id))
-            found.append(self._line(self._hop(hop), reason, hop.amount))
+            found.append(self._line(self._named(hop), reason, hop.amount))
         return found
 
     def _line(self, name: str, reason: LineReason | None, amount: Quantity | None) -> Line:
@@ -216,5 +216,6 @@ class DraftCard(QFrame):
             self._say(in_hand) if in_hand is not None else "",
         )
 
-    def _hop(self, hop: Hop) -> str:
-        return tr("{hop}, {when}", hop=hop.name, when=self._display.when(hop.when))
+    def _named(self, line: Fermentable | Hop) -> str:
+        """The name of a line and when it goes in; extract often goes in by two halves."""
+        return tr("{name}, {when}", name=line.name, when=self._display.when(line.when))

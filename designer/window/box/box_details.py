@@ -108,7 +108,9 @@ class BoxDetails(QFrame):
             tr("Restore version"), tr("Make the chosen version the newest again"), self.bring_back
         )
         self.branch_button = button(
-            tr("Branch"), tr("Begin a new recipe from the chosen version"), self.branch
+            tr("New recipe from it"),
+            tr("Begin a new recipe from the chosen version"),
+            self.branch,
         )
         self.compare_button = button(
             tr("Compare"),

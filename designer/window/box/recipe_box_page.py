@@ -110,6 +110,7 @@ class RecipeBoxPage(Page):
         self._token = ""
         self._problems: Sequence[str] = ()
         self._pots: Sequence[FittingPot] = ()
+        self._was_listed = False
         self.job: PiecewiseJob | None = None
         self.setAcceptDrops(True)
         self.model = RecipesModel(display, self)
@@ -336,10 +337,18 @@ class RecipeBoxPage(Page):
         if found.rows or is_all:
             with self._staying():
                 self.model.show_rows(found.rows)
+                self._choose_first()
         self._problems, self._pots = found.problems, found.pots
         self._tell(len(found.rows) if is_all else None)
         if not is_all:
             self._all_soon.start()
+
+    def _choose_first(self) -> None:
+        """Choose the first recipe of the first list, so that there is something to see of one."""
+        is_chosen = self.table.selectionModel().hasSelection()
+        if not self._was_listed and self.model.ids and not is_chosen:
+            self.table.choose({self.model.ids[0]})
+        self._was_listed = self._was_listed or bool(self.model.ids)
 
     def _list_all(self) -> None:
         """List all that match; the rows that are seen now are read anew with them."""
