@@ -1,16 +1,21 @@
 """A brewer designs a first recipe: a few answers, three to choose from, one to begin with."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
 
+from designer.library.packs import packs
 from designer.library.recipe_file import read_document
 from designer.library.round_trip import as_held
 from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
+from designer.library.store.shop import keep_shop_packs
 from designer.recipe.document import Recipe
-from designer.units import ShownUnits
+from designer.recipe.quantity import Kind
+from designer.units import ShownUnits, read
 from tests.active_window import made_active
 
 from .acts import press, store_at_rest, type_over
@@ -251,6 +256,64 @@ def test_vessels_and_cupboard_of_the_kitchen_are_offered_and_used(qtbot, on_a_bo
     found = found_for_now(qtbot, own)
     assert found.answers.in_hand == ()
     assert found.answers.pot.value == 5.0
+
+
+def test_whole_packs_are_those_of_the_shop_in_the_units_that_are_shown(
+    qtbot, settings, on_a_box, opened, folder
+):
+    own_sizes = {"metric": "700 g", "us": "2 lb"}
+    with Store.open(folder) as store:
+        for pack_set, amount in own_sizes.items():
+            sizes = [replace(each, amount=read(Kind.MASS, amount)) for each in packs(pack_set)]
+            only_one = {each.kind: each for each in sizes if "extract" in each.kind}
+            keep_shop_packs(store, pack_set, tuple(only_one.values()))
+    window = on_a_box(opened)
+    window.begin()
+    own = window.begin_page.own
+
+    def packs_of(pack_set):
+        """How many packs of a set the extracts of the first card come to."""
+        amount = own_sizes[pack_set]
+        qtbot.waitUntil(
+            lambda: {each.amount.text for each in own.shop.sizes()} == {amount}, timeout=10_000
+        )
+        found = found_for_now(qtbot, own)
+        assert found.answers.packs == own.shop.sizes()
+        lines = own.three.cards[0].draft.recipe.fermentables
+        extract = sum(line.amount.value for line in lines if "extract" in line.kind)
+        return extract / read(Kind.MASS, amount).value
+
+    found_for_now(qtbot, own)
+    press(qtbot, own.form.kitchen.whole)
+    metric = packs_of("metric")
+    assert metric == pytest.approx(max(round(metric), 1), abs=1e-3)
+    settings.units = ShownUnits.US
+    us = packs_of("us")
+    assert us == pytest.approx(max(round(us), 1), abs=1e-3)
+
+
+def test_vessels_that_are_told_at_the_welcome_stand_in_the_answers_at_once(
+    qtbot, settings, on_a_box, opened
+):
+    settings.knows_kitchen = False
+    window = on_a_box(opened)
+    window.begin()
+    page = window.begin_page
+    qtbot.waitUntil(lambda: page.welcome is not None, timeout=10_000)
+    vessels = page.own.form.kitchen.fields
+    type_over(qtbot, vessels["batch"], "6 L")
+    page.open_door(1)
+    page.open_door(0)
+    type_over(qtbot, page.welcome.fields["pot"], "14 L")
+    type_over(qtbot, page.welcome.fields["fermenter"], "17 L")
+    press(qtbot, page.welcome.keep)
+    for fields in (vessels, page.kit.fields):
+        qtbot.waitUntil(lambda fields=fields: fields["pot"].text() == "Pot, 14 L", timeout=10_000)
+        assert fields["fermenter"].text() == "Fermenter, 17 L"
+    assert not page.welcome.isVisible()
+    assert vessels["batch"].text() == "6 L"
+    answers = found_for_now(qtbot, page.own).answers
+    assert (answers.pot.value, answers.fermenter.value) == (14.0, 17.0)
 
 
 def test_a_study_beer_is_shown_below_and_begun(qtbot, window, own):

@@ -256,6 +256,7 @@ class OwnDoor(Door):
     def _show_anew(self) -> None:
         """Figures are to be shown in other units."""
         self.form.show_anew()
+        self.shop.follow_units()
         if self.found is not None:
             self._show_drafts(self.found)
         self._follow()
