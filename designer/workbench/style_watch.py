@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from designer.brewday.asked_ranges import Miss
-from designer.brewday.bringing_in import BroughtIn, bring_in
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Finding, Glimpse, Outlook, Range, doubt
 from designer.library.catalogue import StyleEntry, find_style
@@ -17,6 +17,9 @@ from designer.recipe.place import Place
 from designer.recipe.severity import Severity
 from designer.workbench.style_words import all_beyond
 from designer.workbench.styles import asked_by, is_beer, missing_of, nearest_missed
+
+if TYPE_CHECKING:
+    from designer.brewday.bringing_in import BroughtIn
 
 STYLES = "styles"
 """Where the styles are told, as findings name it."""
@@ -95,6 +98,8 @@ def into_style(
 
     The style becomes that of the recipe. Without an edit no change of amounts gets there.
     """
+    from designer.brewday.bringing_in import bring_in  # not with the first forecast
+
     found = bring_in(recipe, asked_by(style), is_wanted)
     chooses: tuple[Edit, ...] = ()
     if recipe.style != style.name:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from designer.brewday.asked_ranges import Miss, as_shown
-from designer.brewday.bringing_in import BroughtIn
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry, find_style
 from designer.recipe.document import Recipe
@@ -16,6 +15,9 @@ from designer.recipe.message import Figure, Message, in_a_row, say
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.workbench.styles import NEAREST, STANDINGS, StyleFit, is_beer, ranked, style_fit
+
+if TYPE_CHECKING:
+    from designer.brewday.bringing_in import BroughtIn
 
 TOO: dict[str, tuple[str, str]] = {
     "original_gravity": (
