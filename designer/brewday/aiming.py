@@ -9,8 +9,8 @@ plan the whole plan is run, and lists of which a boil has its own are no means.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Protocol
 
 from designer.brewday.day import brew
 from designer.brewday.first.kitchen import step_for
@@ -18,6 +18,7 @@ from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Day
 from designer.brewday.search import root
+from designer.brewday.weighable import FINE, US_MASSES, US_VOLUMES, pourable, weighable
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
 from designer.recipe.fields import facts_of
@@ -108,7 +109,7 @@ def make_it(recipe: Recipe, key: str, wanted: float, means: Means) -> Aim:
     if not min(low, high) <= wanted <= max(low, high):
         return Aim(None, low if abs(low - wanted) < abs(high - wanted) else high, low, high)
     amount = root(forecast, wanted, (first, low), (last, high), aimed_at.close)
-    edit = change(_rounded(amount, means))
+    edit = change(_rounded(amount, means), weighed=amount_of(recipe, means))
     return Aim(edit, float(aimed_at.compute(day_of(edit.apply(recipe)))), low, high)
 
 
@@ -138,20 +139,43 @@ def _amount_kg(recipe: Recipe, means: Means) -> float:
     return amount.value if amount is not None else 0.0
 
 
-def _changer(
-    recipe: Recipe, means: Means, wanted: float, aimed_at: Prediction
-) -> Callable[[float], ChangeLine | ChangePart]:
+class _Changer(Protocol):
+    """Makes the edit to an amount, in kg or L; `weighed` is the amount before, for its units."""
+
+    def __call__(
+        self, amount: float, *, weighed: Quantity | None = None
+    ) -> ChangeLine | ChangePart: ...
+
+
+def _changer(recipe: Recipe, means: Means, wanted: float, aimed_at: Prediction) -> _Changer:
     by = within(means.name) if means.lines == "process" else means.name
     said = _said(aimed_at, wanted)
     text = say("make-it-by", "make it {wanted} by {means}", wanted=said, means=by)
     if means.lines == "process":
         high = facts_of(recipe.process, "top_up_to").high
-        return lambda litres: ChangePart(
-            "process", "top_up_to", typed(Kind.VOLUME, min(litres, high), ".4g"), text
-        )
+
+        def top_up(amount: float, *, weighed: Quantity | None = None) -> ChangePart:
+            filled = typed(Kind.VOLUME, min(amount, high), ".4g")
+            if _is_in(weighed, US_VOLUMES):
+                filled = pourable(filled.value, weighed, FINE)
+            return ChangePart("process", "top_up_to", filled, text)
+
+        return top_up
     line = _line(recipe, means)
-    return lambda kg: ChangeLine(
-        means.lines, means.line_id, with_amount(line, typed(Kind.MASS, kg)), text
+
+    def weigh(amount: float, *, weighed: Quantity | None = None) -> ChangeLine:
+        mass = typed(Kind.MASS, amount)
+        if amount > 0.0 and _is_in(weighed, US_MASSES):
+            mass = weighable(amount, weighed, FINE)
+        return ChangeLine(means.lines, means.line_id, with_amount(line, mass), text)
+
+    return weigh
+
+
+def _is_in(amount: Quantity | None, units: tuple[str, ...]) -> bool:
+    """Whether an amount was typed in one of these units: it is then said in them again."""
+    return (
+        amount is not None and amount.text.split()[-1:] != [] and amount.text.split()[-1] in units
     )
 
 

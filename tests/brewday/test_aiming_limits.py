@@ -15,7 +15,7 @@ from designer.brewday.first.kitchen import step_for
 from designer.brewday.predictions import MAIN, PREDICTIONS
 from designer.recipe.document import Fermentable
 from designer.recipe.fields import facts_of
-from designer.recipe.quantity import Stage, When
+from designer.recipe.quantity import Quantity, Stage, When
 
 COMPUTE = {each.key: each.compute for each in PREDICTIONS}
 CLOSE = {each.key: each.close for each in MAIN}
@@ -302,3 +302,15 @@ def test_an_amount_is_one_that_a_kitchen_scale_shows_and_the_beer_is_that_of_it(
     amount = amount_in(aim.edit)
     assert amount.text == text
     assert aim.reached == forecast(harbour_porter, "original_gravity", means, amount.value, kitchen)
+
+
+def test_pounds_and_ounces_stay_what_they_were_typed_in(porter):
+    hop = replace(porter.hops[0], amount=Quantity(0.63 * 0.028349523125, "0.63 oz"))
+    recipe = replace(porter, hops=(hop, *porter.hops[1:]))
+    wanted = brew(recipe).beer.bitterness_ibu + 5.0
+    found = make_it(recipe, "bitterness_ibu", wanted, Means("hops", hop.line_id, hop.name))
+    after = found.edit.apply(recipe).hops[0].amount
+    assert after.text.endswith(" oz")
+    assert after.value == pytest.approx(float(after.text.split()[0]) * 0.028349523125)
+    per_oz = found.reached / float(after.text.split()[0])
+    assert found.reached == pytest.approx(wanted, abs=0.01 * per_oz), "a hundredth of an ounce"

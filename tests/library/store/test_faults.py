@@ -3,9 +3,10 @@
 import os
 import shutil
 import sqlite3
-import stat
 import sys
+import tempfile
 from contextlib import closing
+from pathlib import Path
 
 import pytest
 
@@ -76,14 +77,15 @@ READING = (
 
 
 @pytest.fixture
-def open_folder(folder, tmp_path):
-    """A folder that anyone can reach: only its own rights count."""
-    for parent in (tmp_path, *tmp_path.parents):
-        if parent.owner() != "root" or parent.stat().st_mode & stat.S_IXOTH:
-            continue
-        parent.chmod(parent.stat().st_mode | stat.S_IRWXG | stat.S_IRWXO)
-    yield folder
-    folder.chmod(0o755)
+def open_folder():
+    """A folder that anyone can reach: only its own rights count.
+
+    It is not below `tmp_path`, whose root any other run of the tests shuts as it begins.
+    """
+    with tempfile.TemporaryDirectory(prefix="hobwort-faults-") as top:
+        Path(top).chmod(0o755)
+        yield Path(top) / "kitchen"
+        (Path(top) / "kitchen").chmod(0o755)
 
 
 def read_by_someone(run_python, folder):
