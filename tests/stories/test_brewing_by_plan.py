@@ -191,6 +191,7 @@ def test_the_box_lists_what_the_plan_gives_and_compares_it_in_words(qtbot, red):
     outlook = look_ahead(window.opened.recipe, ranges=False)
     assert row.summary.og == pytest.approx(outlook.forecasts["original_gravity"].value, abs=1e-6)
     assert row.summary.batch_l == pytest.approx(20.0, abs=0.05)
+    window.box.table.clearSelection()  # the first is chosen by itself
     window.box.table.selectRow(0)
     store_at_rest(qtbot, window)
     assert window.box.details.vessels.text() == (
