@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QShortcut, QShowEvent
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPaintEvent, QResizeEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -37,6 +37,8 @@ DOORS = (
     (message("Look at one that is done"), message("four examples, or a recipe file")),
 )
 """What stands on the doors, in their order."""
+LOW = 620
+"""Pixels of height below which the doors show their titles alone."""
 
 
 class BeginPage(Page):
@@ -94,6 +96,13 @@ class BeginPage(Page):
         card.beside_wanted.connect(lambda step: self._go_beside(number + step))
         QShortcut(QKeySequence(keys), self, lambda: self.open_door(number))
         return card
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """In a low window the doors have their titles alone: what is behind needs the room."""
+        super().resizeEvent(event)
+        for card in self.doors.buttons():
+            assert isinstance(card, DoorCard)
+            card.show_about(self.height() >= LOW)
 
     # what is behind the doors
 

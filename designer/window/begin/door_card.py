@@ -24,6 +24,7 @@ class CardButton(QPushButton):
         self.setAccessibleDescription(f"{about}. {keys}" if keys else about)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         named, told, pressed = QLabel(title), QLabel(about), QLabel(keys)
+        self._told = told
         font = named.font()
         font.setPointSizeF(1.15 * font.pointSizeF())
         font.setBold(True)
@@ -42,6 +43,10 @@ class CardButton(QPushButton):
         layout.setRowStretch(2, 1)  # titles stand on one line, however long what is below them
         for label in (named, told, pressed):
             label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def show_about(self, shown: bool) -> None:
+        """Show the line about it or not; what is read aloud has it in any case."""
+        self._told.setVisible(shown)
 
     def sizeHint(self) -> QSize:
         layout = self.layout()

@@ -22,6 +22,7 @@ from designer.window.begin.own_lines import DraftLines, Line
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.inks import inks_for
+from designer.window.parts.plain_text import unbroken
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
@@ -189,7 +190,7 @@ class DraftCard(QFrame):
         self.gave_way.setVisible(bool(draft.gave_way))
         yeast = draft.recipe.yeast
         amount = self._display.quantity(Kind.DOSE, yeast.amount)
-        self.yeast.setText(tr("Yeast: {name}, {amount}", name=yeast.name, amount=amount))
+        self.yeast.setText(unbroken(tr("Yeast: {name}, {amount}", name=yeast.name, amount=amount)))
         bought = trn("{number} thing to buy", "{number} things to buy", draft.to_buy)
         self.to_buy.setText(bought if draft.to_buy else tr("nothing to buy"))
 

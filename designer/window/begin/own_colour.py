@@ -14,6 +14,7 @@ from designer.window.begin.own_column import Column, WayBack
 from designer.window.begin.own_slider import BeerColours
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
+from designer.window.parts.plain_text import unbroken
 from designer.wort.colour import EBC_PER_SRM
 from designer.wort.swatch import swatch_hex
 
@@ -108,5 +109,5 @@ class ColourField(Column):
         else:
             word = tr(self._word_of(srm))
             text = tr("{colour}, {first} · {second}", colour=word, first=first, second=second)
-        self.said.setText(text)
+        self.said.setText(unbroken(text))
         self.slider.setAccessibleDescription(text)

@@ -77,6 +77,7 @@ class OwnDoor(Door):
         inside.addWidget(self.form)
         inside.addLayout(head)
         inside.addWidget(self.three)
+        inside.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
         beside = QHBoxLayout()
         beside.addWidget(self.study, 1)
         beside.addStretch(1)
@@ -91,7 +92,6 @@ class OwnDoor(Door):
         layout.setSpacing(0)
         layout.addWidget(self._area, 1)
         layout.addLayout(foot)
-        layout.addWidget(self.study_link, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addStretch()
         self._content, self._inside = content, inside
         content.installEventFilter(self)

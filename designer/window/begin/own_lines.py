@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.window.begin.own_column import smaller
 from designer.window.parts.inks import Inks, inks_for
+from designer.window.parts.plain_text import unbroken
 
 GAP, ROOM = 10, 4
 """Between columns; above and below a line."""
@@ -126,7 +127,7 @@ class DraftLines(QWidget):
         room = max(width - left, 40)
         hand = small_bold.horizontalAdvance(line.in_hand) if line.in_hand else 0
         beside = bool(hand) and plain.horizontalAdvance(line.name) + GAP + hand <= room
-        name = plain.boundingRect(QRect(left, y, room, 10_000), _WRAPS, line.name)
+        name = plain.boundingRect(QRect(left, y, room, 10_000), _WRAPS, unbroken(line.name))
         why = QRect(left, name.bottom() + 1, room, 0)
         if line.why:
             why = small.boundingRect(QRect(left, name.bottom() + 1, room, 10_000), _WRAPS, line.why)
@@ -175,7 +176,7 @@ class DraftLines(QWidget):
         painter.setFont(fonts.amount)
         painter.drawText(place.amount, _RIGHT, line.amount)
         painter.setFont(fonts.name)
-        painter.drawText(place.name, _WRAPS, line.name)
+        painter.drawText(place.name, _WRAPS, unbroken(line.name))
         painter.setFont(fonts.why)
         painter.setPen(QColor(inks.ink_soft))
         painter.drawText(place.why, _WRAPS, line.why)

@@ -46,11 +46,11 @@ class WelcomeLine(QFrame):
         self.skip.setObjectName("cure")
         self.refusal = Refusal(self.keep)
         inside = QWidget()
-        layout = FlowLayout(inside, across=12)
+        layout = FlowLayout(inside, across=8)
         around = QHBoxLayout(self)
-        around.setContentsMargins(16, 8, 16, 8)
+        around.setContentsMargins(12, 6, 12, 6)
         around.addWidget(inside)
-        layout.addWidget(QLabel(tr("Welcome. You measure in")))
+        layout.addWidget(QLabel(tr("You measure in")))
         layout.addWidget(self.units)
         layout.addWidget(self._asked("pot", tr("your pot holds"), tr("Size of your pot")))
         layout.addWidget(
@@ -65,7 +65,7 @@ class WelcomeLine(QFrame):
     def _asked(self, key: str, words: str, name: str) -> QWidget:
         field, label = self.fields[key], QLabel(words)
         field.setAccessibleName(name)
-        field.setFixedWidth(84)
+        field.setFixedWidth(66)
         label.setBuddy(field)
         ask_when_left(field, self._display, Kind.VOLUME)
         both = QWidget()

@@ -120,6 +120,8 @@ class BoxDetails(QFrame):
         self.brewed_button = button(
             tr("Brewed today"), tr("Note that the chosen recipe was brewed today"), self.note_brewed
         )
+        by_versions = (self.back_button, self.branch_button, self.compare_button)
+        self._does = {each: each.toolTip() for each in by_versions}
         laid = QGridLayout()
         for number, each in enumerate(
             (
@@ -225,9 +227,16 @@ class BoxDetails(QFrame):
 
     def _enable(self) -> None:
         versions = self.chosen_versions()
-        self.back_button.setEnabled(len(versions) == 1)
-        self.branch_button.setEnabled(len(versions) == 1)
-        self.compare_button.setEnabled(len(versions) == 2 or len(self._chosen) == 2)
+        one, two = len(versions) == 1, len(versions) == 2 or len(self._chosen) == 2
+        needs_one = tr("Choose one of the versions below first")
+        needs_two = tr("Choose two recipes in the list, or two of the versions below, first")
+        for each, usable, needs in (
+            (self.back_button, one, needs_one),
+            (self.branch_button, one, needs_one),
+            (self.compare_button, two, needs_two),
+        ):
+            each.setEnabled(usable)
+            each.setToolTip(self._does[each] if usable else needs)
 
     # doing
 

@@ -87,10 +87,18 @@ def terms_of(widget: QWidget, at: QPoint | None = None) -> tuple[Term, ...]:
     if header is not None:
         return terms_in(_heading(header, header.logicalIndexAt(at or QPoint(0, 0))))
     if isinstance(widget, QLabel | QAbstractButton):
-        return terms_in(_plain(widget.text()) or widget.accessibleName())
+        return terms_in(_plain(widget.text()) or _on_card(widget) or widget.accessibleName())
     if isinstance(widget, QGroupBox):
         return terms_in(_plain(widget.title()))
     return ()
+
+
+def _on_card(widget: QWidget) -> str:
+    """What stands on a button that is a card of labels, through which the pointer goes."""
+    if not isinstance(widget, QAbstractButton):
+        return ""
+    shown = [each for each in widget.findChildren(QLabel) if not each.isHidden()]
+    return " · ".join(_plain(each.text()) for each in shown)
 
 
 def _asked_of(widget: QWidget, at: QPoint | None = None) -> tuple[Term, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 TIP_WIDTH = 80
 """Signs in a line of a tip."""
 
@@ -12,6 +14,11 @@ def tip(text: str) -> str:
         return text
     signs = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
     return f"<qt>{signs}</qt>".replace("\n", "<br>")
+
+
+def unbroken(text: str) -> str:
+    """Return a text that breaks into lines, with each figure beside its unit."""
+    return re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
 
 
 def long_tip(text: str) -> str:

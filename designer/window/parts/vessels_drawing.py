@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -20,6 +19,7 @@ from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.parts.plain_text import unbroken
 from designer.wort.swatch import swatch_hex
 
 PROPORTION = 0.95
@@ -340,7 +340,7 @@ class VesselsDrawing(QWidget):
         if found is None:
             if len(self._rows) >= MOST_ROWS:
                 self._rows.clear()
-            joined = re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
+            joined = unbroken(text)
             longest = max(joined.split(" "), key=metrics.horizontalAdvance)
             said = joined if metrics.horizontalAdvance(longest) <= width else text
             room = metrics.boundingRect(QRectF(0, 0, width, 1e4), _WRAPPED, said)
