@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLineEdit
 from designer.brewday.day import brew
 from designer.window.parts.inks import DARK, LIGHT
 from tests.active_window import made_active
+from tests.brewday.quantities import assert_no_half_gram_comes_nearer
 
 
 @pytest.fixture
@@ -97,9 +98,7 @@ def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
     assert "the bag says 6 %, the recipe 7.2 %" in kitchen.held.text()
     kitchen.take_bags()
     assert opened.recipe.hops[0].alpha.value == pytest.approx(0.06)
-    assert brew(opened.recipe).beer.bitterness_ibu == pytest.approx(
-        before, abs=0.3
-    )  # hops are weighed to half a gram
+    assert_no_half_gram_comes_nearer(opened.recipe, before)
 
 
 def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
