@@ -66,7 +66,7 @@ class KitRows(QWidget):
         self._grid.setVerticalSpacing(4)
         heading = QLabel(title)
         heading.setObjectName("soft")
-        heading.setFixedWidth(heading.fontMetrics().averageCharWidth() * 14)
+        heading.setFixedWidth(heading.fontMetrics().averageCharWidth() * 10)
         heading.setWordWrap(True)
         self._grid.addWidget(heading, 0, 0)
         for number, column in enumerate(columns, 1):
