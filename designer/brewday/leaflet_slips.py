@@ -149,7 +149,7 @@ def _count_slips(
         half = Quantity(amount.value / 2.0, f"{typed / 2.0:.6g} {unit}")
         if unit and half.value >= SMALLEST_KG:
             figures = ((Kind.MASS, amount), (Kind.MASS, half))
-            asks = say("slip-doubled", "Is {0} of {name} twice the {1} of the kit?", *figures,
+            asks = say("slip-doubled", "Does the kit hold {1} of {name}, not {0}?", *figures,
                        name=line.name)  # fmt: skip
             text = say("amount-meant", "Make it {0} of {name}", figures[1], name=line.name)
             yield _of_line(line, (("amount", half),), asks, text, 1.0 - share / 2.0, 0.6)

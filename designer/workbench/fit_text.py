@@ -231,7 +231,7 @@ def _cost_lines(way: Way, figure: _Show) -> Iterator[str]:
         yield f"   {said}"
     elif way.cost_used is not None:
         said = tr(
-            "Cost of what goes in of the recipe's own: {money}.",
+            "Cost of the recipe's own ingredients used: {money}.",
             money=figure(Kind.MONEY, way.cost_used),
         )
         yield f"   {said}"

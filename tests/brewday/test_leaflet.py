@@ -138,7 +138,7 @@ SLIPS = {
     ),
     "two tins typed as one": (
         kit(line("hopped kit extract", "3.4 kg"), TINS[2], og="1.033 to 1.037"),
-        "3.4 kg of Hopped Kit Extract twice the 1.7 kg",
+        "1.7 kg of Hopped Kit Extract, not 3.4 kg",
     ),
     "the sugar forgotten": (
         kit(line("hopped kit extract", "1.5 kg"), og="1.040 to 1.044"),

@@ -83,7 +83,7 @@ def test_what_a_way_costs_is_told_in_all_and_by_the_litre(porter, answer):
 
 def test_where_a_price_is_not_known_only_what_is_known_is_told(porter, answer):
     text = " ".join(fit_lines(porter, with_costs(answer, 15.0, None, None)))
-    assert "Cost of what goes in of the recipe's own: 15." in text
+    assert "Cost of the recipe's own ingredients used: 15." in text
     assert "a litre" not in text
     nothing = with_costs(answer, None, None, None, None)
     assert "Cost" not in " ".join(fit_lines(porter, nothing))

@@ -139,7 +139,7 @@ class KitDoor(Door):
         vessels.addStretch(1)
         leaflet = QVBoxLayout()
         leaflet.setSpacing(7)
-        leaflet.addWidget(heading(tr("What it promises, if it says so")))
+        leaflet.addWidget(heading(tr("What the leaflet promises")))
         leaflet.addLayout(self.promises.grid(OF_THE_BEER, 2))
         leaflet.addWidget(heading(tr("Your vessels")))
         leaflet.addLayout(vessels)

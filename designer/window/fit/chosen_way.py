@@ -241,7 +241,7 @@ class ChosenWay(QFrame):
                 yield tr("What goes in: no price")
             else:
                 money = self._display.value(Kind.MONEY, round(way.cost_used, 2))
-                yield tr("Goes in of the recipe’s own: {money}", money=money)
+                yield tr("The recipe’s own ingredients used: {money}", money=money)
             return
         money = self._display.value(Kind.MONEY, round(way.cost, 2))
         litre, whole = (
