@@ -1,0 +1,64 @@
+"""Entries as the plain values that the store and the journal keep, one object a line.
+
+What a later program writes, or what was damaged, is never a fault: an entry that says what this
+program does not know is passed over, and stays where it is kept.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entry_values import number_in, text_in, values_in
+from designer.workbench.brew.instants import Instant
+
+
+def plain(entry: Entry) -> dict[str, Any]:
+    """Return the plain values of an entry."""
+    found: dict[str, Any] = {"id": entry.id, "what": str(entry.what), "wall": entry.at.wall}
+    if entry.at.boot:
+        found |= {"boot": entry.at.boot, "up": entry.at.up}
+    if entry.by_guess:
+        found["by_guess"] = True
+    if entry.values:
+        found["values"] = entry.values
+    return found
+
+
+def entry_of(values: Mapping[str, Any]) -> Entry | None:
+    """Return the entry that plain values hold; None where this program can make none of them."""
+    entry_id = text_in(values, "id")
+    try:
+        what = What(text_in(values, "what"))
+    except ValueError:
+        return None
+    if not entry_id:
+        return None
+    boot, up = text_in(values, "boot"), number_in(values, "up")
+    at = Instant(
+        number_in(values, "wall") or 0.0,
+        boot if up is not None else "",
+        up if up is not None and boot else 0.0,
+    )
+    return Entry(entry_id, at, what, values_in(values, "values"), values.get("by_guess") is True)
+
+
+def entries_of(lines: Iterable[Mapping[str, Any]]) -> tuple[Entry, ...]:
+    """Return the entries of the lines of a log, those that can be read."""
+    return tuple(found for line in lines if (found := entry_of(line)) is not None)
+
+
+def as_line(entry: Entry) -> str:
+    """Return an entry as one line of JSON, without its end."""
+    return json.dumps(plain(entry), separators=(",", ":"))
+
+
+def entry_of_line(line: str) -> Entry | None:
+    """Return the entry of one line of JSON; None for a line that was damaged or cut off."""
+    try:
+        found = json.loads(line)
+    except (ValueError, RecursionError):
+        return None
+    return entry_of(found) if isinstance(found, dict) else None
