@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 import tempfile
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -15,9 +16,19 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Conflict, Draft, Store, Summary
+from designer.library.store.brews import new_brew
 from designer.library.store.documents import renamed
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.resource_files import resource_path
+
+LOG = (
+    {"id": "a", "at": {"wall": 1769936400.0, "boot": "b", "up": 9.0}, "what": "began",
+     "values": {}},
+    {"id": "b", "at": {"wall": 1769954400.0, "boot": "b", "up": 18009.0}, "what": "finished",
+     "values": {}},
+    {"id": "c", "at": {"wall": 1772373600.0}, "what": "tasted",
+     "values": {"mark": 4, "text": "Dry, toast and a little smoke"}},
+)  # fmt: skip
 
 
 def fill(store: Store) -> None:
@@ -48,6 +59,10 @@ def fill(store: Store) -> None:
     store.preferences.put("shown units", "both")
     brew = store.brews.start(first, started="2026-03-01T09:00:00+00:00")
     store.brews.append(brew.id, {"what": "reading", "gravity": "1.048", "temperature": "24 °C"})
+    stove = new_brew(text, recipe=first.recipe, version=first.id,
+                     started="2026-02-01T09:00:00+00:00",
+                     file="/home/brewer/porter.hobwort")  # fmt: skip
+    store.brews.put(replace(stove, uid="5704e"), LOG)
 
 
 def main(release: str) -> None:

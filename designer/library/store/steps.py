@@ -143,6 +143,20 @@ def examples_to_look_around_in(db: Database) -> None:
         db.execute("insert or replace into preferences (key, value) values ('examples', '[]')")
 
 
+def brews_beside_the_stove(db: Database) -> None:
+    """Logs that are written while brewing: names that last, entries that are there once only."""
+    db.executescript("""
+        alter table brews add column uid text not null default '';
+        alter table brews add column file text not null default '';
+        alter table brews add column mark integer not null default 0;
+        alter table brew_lines add column entry_id text not null default '';
+        alter table brew_lines add column what text not null default '';
+        update brews set uid = lower(hex(randomblob(16)));
+        create unique index brews_by_uid on brews (uid) where uid <> '';
+        create unique index lines_by_entry on brew_lines (brew, entry_id) where entry_id <> '';
+    """)
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -153,6 +167,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     other_forecasts,
     what_stays_in_pots,
     examples_to_look_around_in,
+    brews_beside_the_stove,
 )
 
 

@@ -227,6 +227,7 @@ def make_whole(into: sqlite3.Connection) -> None:
         "insert or ignore into brews (id, name, document, started)"
         " select brew, 'Brew log without its head', '{}', min(at) from brew_lines group by brew"
     )
+    into.execute("update brews set uid = lower(hex(randomblob(16))) where uid = ''")
     db = database(into)
     for row in into.execute(
         "select id, newest, count from recipes order by touched, id"

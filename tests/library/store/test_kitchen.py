@@ -84,9 +84,10 @@ def test_a_brew_day_is_logged_line_by_line_and_dates_its_recipe(box, kept):
     brew = box.brews.start(kept, started="2026-03-01T09:00:00+00:00")
     box.brews.append(brew.id, {"what": "reading", "gravity": "1.048", "temperature": "24 °C"})
     box.brews.append(brew.id, {"what": "note", "text": "Foam at 98 °C"})
-    box.brews.finish(brew.id, finished="2026-03-15T18:00:00+00:00")
+    done = {"id": "last", "what": "finished", "at": {"wall": 1773597600.0}}
+    box.brews.append(brew.id, done)
     lines = [json.loads(line) for line in box.brews.as_text(brew.id).splitlines()]
-    assert [line["what"] for line in lines] == ["reading", "note"]
+    assert [line["what"] for line in lines] == ["reading", "note", "finished"]
     assert all(line["at"] for line in lines)
     assert box.brews.get(brew.id).finished == "2026-03-15T18:00:00+00:00"
     assert box.recipes.row(kept.recipe).last_brewed == "2026-03-01"

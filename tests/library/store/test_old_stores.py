@@ -61,7 +61,15 @@ def test_an_old_store_opens_with_everything_in_it(old, release):
         assert store.fermenters.all()[0].graduation == "1 L"
         assert store.cupboard.all()[0].best_before.year == 2028
         assert store.preferences.get("shown units") == "both"
-        assert store.brews.lines(store.brews.all()[0].id)[0].entry["gravity"] == "1.048"
+        brew, *stove = store.brews.all()
+        assert store.brews.lines(brew.id)[0].entry["gravity"] == "1.048"
+        assert len(brew.uid) == 32
+        # before the sixth no log was written beside the stove
+        assert [(each.uid, each.mark, each.finished, each.file) for each in stove] == (
+            []
+            if release.stem < "release_6"
+            else [("5704e", 4, "2026-02-01T14:00:00+00:00", "/home/brewer/porter.hobwort")]
+        )
         assert store.finder.find("glass").rows[0].branched_from == versions[-1].id
     assert check(old / "recipe-box.db", deep=True).state == SOUND
 

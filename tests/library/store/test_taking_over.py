@@ -145,6 +145,7 @@ def test_a_backup_of_an_earlier_release_comes_back_with_everything(old, mine, tm
     assert len(mine.finder.find("").rows) == 2
     assert mine.pots.all()[0].evaporation == "0.9 L/h"
     assert mine.brews.lines(mine.brews.all()[0].id)[0].entry["gravity"] == "1.048"
+    assert all(each.uid for each in mine.brews.all())
     assert mine.drafts.all()[0].position == 1
     assert mine.recipes.count(trashed=True) == 1
     assert taken.read_bytes() == old.read_bytes()

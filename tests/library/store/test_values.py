@@ -9,12 +9,13 @@ from designer.library.store.kitchen import CupboardRecord
 from designer.library.store.values import Draft, from_row
 
 BREW = {"id": 3, "recipe": 2, "version": 5, "name": "Porter", "started": "2026-03-01",
-        "finished": "2026-03-15", "document": "{}"}  # fmt: skip
+        "finished": "2026-03-15", "document": "{}",
+        "uid": "f00d", "file": "", "mark": 0, "is_under_way": 0}  # fmt: skip
 
 
 def test_each_field_comes_from_the_column_of_its_name():
     assert from_row(Brew, {**BREW, "other": 1}) == Brew(
-        3, 2, 5, "Porter", "2026-03-01", "2026-03-15", "{}"
+        3, 2, 5, "Porter", "2026-03-01", "2026-03-15", "{}", "f00d"
     )
 
 
