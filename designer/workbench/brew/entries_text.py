@@ -17,9 +17,10 @@ from designer.workbench.brew.instants import Instant
 
 def plain(entry: Entry) -> dict[str, Any]:
     """Return the plain values of an entry."""
-    found: dict[str, Any] = {"id": entry.id, "what": str(entry.what), "wall": entry.at.wall}
+    at: dict[str, Any] = {"wall": entry.at.wall}
     if entry.at.boot:
-        found |= {"boot": entry.at.boot, "up": entry.at.up}
+        at |= {"boot": entry.at.boot, "up": entry.at.up}
+    found: dict[str, Any] = {"id": entry.id, "what": str(entry.what), "at": at}
     if entry.by_guess:
         found["by_guess"] = True
     if entry.values:
@@ -36,13 +37,13 @@ def entry_of(values: Mapping[str, Any]) -> Entry | None:
         return None
     if not entry_id:
         return None
-    boot, up = text_in(values, "boot"), number_in(values, "up")
-    at = Instant(
-        number_in(values, "wall") or 0.0,
-        boot if up is not None else "",
-        up if up is not None and boot else 0.0,
-    )
-    return Entry(entry_id, at, what, values_in(values, "values"), values.get("by_guess") is True)
+    at, said = _instant(values_in(values, "at")), values_in(values, "values")
+    return Entry(entry_id, at, what, said, values.get("by_guess") is True)
+
+
+def _instant(values: Mapping[str, Any]) -> Instant:
+    wall, boot, up = number_in(values, "wall"), text_in(values, "boot"), number_in(values, "up")
+    return Instant(wall or 0.0) if up is None or not boot else Instant(wall or 0.0, boot, up)
 
 
 def entries_of(lines: Iterable[Mapping[str, Any]]) -> tuple[Entry, ...]:
