@@ -6,7 +6,9 @@ text, some of them strong; no run holds markup, so nothing a brewer typed can be
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+
+from designer.sheet.blanks import Blank, Countdown
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +68,40 @@ class Aside:
 
 
 @dataclass(frozen=True, slots=True)
+class Doing:
+    """What is done for one box of a step: what it is at the stove, whatever its words.
+
+    `key` is its lasting name and `kind` what is done: see `StoveStep`. `amount` and `name` are read
+    from afar, `title` is both in a line of a list. `do` is what the step says of this alone.
+    `boil` and `fermenter` count from 1, 0 for none. `blanks` are those of the sheet and those that
+    paper has no room for; `asides` are said at the stove alone.
+    """
+
+    key: str
+    kind: str
+    amount: str
+    name: str
+    title: str
+    do: Words = ()
+    left_min: float | None = None
+    boil: int = 0
+    fermenter: int = 0
+    blanks: tuple[Blank, ...] = ()
+    starts: Countdown | None = None
+    asides: tuple[Aside, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Turn:
-    """One of several times, pots or fermenters that a step is for: its number, and when."""
+    """One of several times, pots or fermenters that a step is for: its number, and when.
+
+    `doings` are the step's for this box: what is alike on paper may differ in them.
+    """
 
     number: int
     when: str
+    minutes: float = field(default=0.0, compare=False)
+    doings: tuple[Doing, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +111,8 @@ class Step:
     `when` is the clock time or the day, `left` what is left of the boil or of a stand. `minutes`
     counts from the start of the day. `bag` is the letter of what goes in, `portions` its content: a
     single one is named in `do` already, several are listed below it. With turns, `when` and
-    `minutes` are those of the first.
+    `minutes` are those of the first. `doings` is what it is at the stove: one thing, or several
+    that paper tells in one step; what goes in and what is said beside it belong to the last.
     """
 
     when: str
@@ -92,6 +124,12 @@ class Step:
     readings: tuple[Reading, ...] = ()
     asides: tuple[Aside, ...] = ()
     turns: tuple[Turn, ...] = ()
+    doings: tuple[Doing, ...] = field(default=(), compare=False)
+
+    def later(self, minutes: float) -> Step:
+        """Return the step so many minutes later in the day, its words as they are."""
+        turns = tuple(replace(each, minutes=each.minutes + minutes) for each in self.turns)
+        return replace(self, minutes=self.minutes + minutes, turns=turns)
 
     @property
     def whens(self) -> tuple[str, ...]:

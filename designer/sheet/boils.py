@@ -17,6 +17,7 @@ from designer.sheet.brewing import step, to_the_boil
 from designer.sheet.chilling import cooling
 from designer.sheet.columns import Track, side_by_side
 from designer.sheet.correcting import correction_table
+from designer.sheet.doings import in_pot
 from designer.sheet.drawings import drawn_of
 from designer.sheet.plan import Plan, name_of
 from designer.sheet.planned import BOIL, POT, Brewed, label, ready_min, since_start
@@ -34,16 +35,12 @@ def brew_days(made: Brewed) -> tuple[Section, ...]:
 def _section(made: Brewed, boils: Round, place: int) -> Section:
     plan = made.plan
     numbers = ", ".join(str(each.number) for each in boils)
-    at_once = made.is_at_once(boils)
-    title, name = plan.say("Brew day"), POT if at_once else BOIL
+    title = plan.say("Brew day")
     if len(made.rounds) > 1:
-        title = plan.say(name, number=numbers)
-    by_clock = _by_clock(made, boils)
-    tracks = [_track(made, each) for each in boils]
-    steps = side_by_side(tracks, partial(label, plan, name), by_clock=by_clock)
-    steps = (*steps, *mixed(made, boils))
-    if by_clock:
-        steps = _each_reason_once(sorted(steps, key=lambda each: each.minutes))
+        title = plan.say(pot_or_boil(made, boils), number=numbers)
+    steps = steps_of(made, boils)
+    if _by_clock(made, boils):
+        steps = _each_reason_once(steps)
     blocks: list[Block] = [Paragraph(each) for each in _told_first(made, boils)]
     plans = [made.boils[each.number - 1] for each in boils]
     blocks += drawn_of(made, plans, with_tanks=place == 0)
@@ -51,6 +48,21 @@ def _section(made: Brewed, boils: Round, place: int) -> Section:
     return Section(
         "brew" if place == 0 else f"brew-{place + 1}", title, _lead(made, boils), tuple(blocks)
     )
+
+
+def pot_or_boil(made: Brewed, boils: Round) -> str:
+    """Return what the boils of a round are told by: their number, or that of their pot."""
+    return POT if made.is_at_once(boils) else BOIL
+
+
+def steps_of(made: Brewed, boils: Round) -> tuple[Step, ...]:
+    """Return the steps of a round, a box for each of its boils or fermenters."""
+    by_clock = _by_clock(made, boils)
+    tracks = [_track(made, each) for each in boils]
+    called = partial(label, made.plan, pot_or_boil(made, boils))
+    steps = side_by_side(tracks, called, by_clock=by_clock)
+    steps = (*steps, *mixed(made, boils))
+    return tuple(sorted(steps, key=lambda each: each.minutes)) if by_clock else steps
 
 
 def _by_clock(made: Brewed, boils: Round) -> bool:
@@ -64,13 +76,13 @@ def _track(made: Brewed, boil: BoilDay) -> Track:
     steps = [*with_stops(plan, [*before, *poured(made, boil)]), *filled(made, boil)]
     steps += [_rinsed(plan)] if made.is_used_again(boil) else []
     since = since_start(boil)
-    later = tuple(replace(each, minutes=each.minutes + since) for each in steps)
-    return Track(boil.number, later)
+    return Track(boil.number, tuple(each.later(since) for each in steps))
 
 
 def _rinsed(plan: Plan) -> Step:
     end = float(plan.day.total_min)
-    return step(plan, end, plan.words("Rinse pot, spoon, bag and strainer for the next boil."))
+    do = plan.words("Rinse pot, spoon, bag and strainer for the next boil.")
+    return step(plan, end, do, doing=in_pot(plan, "rinse", plan.say("Rinse for the next boil")))
 
 
 def _each_reason_once(steps: Sequence[Step]) -> tuple[Step, ...]:

@@ -11,9 +11,12 @@ from dataclasses import replace
 
 from designer.brewday.hot_wort import HOT_TO_LIFT_KG
 from designer.brewday.malt_doubts import is_from_a_tin
+from designer.brewday.measured.readings import Measured
 from designer.recipe.choices import GrainBag, Stove, SyrupTin
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Strong, Words
+from designer.sheet.blanks import Countdown
+from designer.sheet.blocks import Aside, Doing, Reading, Step, Strong, Words
+from designer.sheet.doings import in_pot, temperature_blank, volume_blank
 from designer.sheet.lifting import load_kg, pot_holds_l
 from designer.sheet.plan import GoingIn, Plan
 from designer.translation import message
@@ -48,8 +51,14 @@ def step(
     left: str = "",
     group: GoingIn | None = None,
     readings: tuple[Reading, ...] = (),
+    doing: Doing,
+    first: Doing | None = None,
 ) -> Step:
-    """Return a step of the brew day at its clock time."""
+    """Return a step of the brew day at its clock time.
+
+    `doing` is what it is at the stove; there `first` is a step of its own before it.
+    """
+    told = doing if doing.do else replace(doing, do=do)
     return Step(
         plan.clock(minutes),
         left,
@@ -59,6 +68,7 @@ def step(
         () if group is None else group.portions,
         readings,
         asides,
+        doings=(told,) if first is None else (first, told),
     )
 
 
@@ -94,14 +104,16 @@ def _to_the_boil(plan: Plan) -> list[Step]:
     for group in plan.at("first wort"):
         do = plan.words("Drop in {what} while the pot heats.", what=all_of(plan, group))
         reason = why(plan.say("In before the boil, hops give a rounder bitterness."))
-        steps.append(step(plan, group.time_min, do, reason, group=group))
+        doing = in_pot(plan, "addition", group=group)
+        steps.append(step(plan, group.time_min, do, reason, group=group, doing=doing))
     return steps + _heat_to_boil(plan)
 
 
 def _straight_to_boil(plan: Plan) -> list[Step]:
     """Without grain, water is poured in and heated in one step."""
     heat, *rest = _heat_to_boil(plan)
-    return [replace(heat, do=(*_pour(plan), " ", *heat.do)), *rest]
+    do = (*_pour(plan), " ", *heat.do)
+    return [replace(heat, do=do, doings=(replace(_filling(plan), do=do),)), *rest]
 
 
 def _pour(plan: Plan) -> Words:
@@ -110,6 +122,28 @@ def _pour(plan: Plan) -> Words:
         return plan.words("Fill the pot with the water.")
     volume = plan.figures.volume(start)
     return plan.words("Pour *{volume}* of cold water into the pot.", volume=volume)
+
+
+def _filling(plan: Plan) -> Doing:
+    """The cold water, which is read off the marks of the pot, and at the strike how warm it is."""
+    start = number_or_none(plan.recipe.process, "start_water")
+    if start is None:
+        return in_pot(plan, "fill", plan.say("Fill the pot"))
+    blanks = [volume_blank(plan, Measured.WATER_IN, plan.say("Water in"), start)]
+    if plan.spans("heat water"):
+        strike = float(plan.day.steep.strike_c)
+        blanks.append(
+            temperature_blank(plan, Measured.STRIKE, plan.say("Before the grain"), strike)
+        )
+    volume = plan.figures.volume(start)
+    return in_pot(
+        plan,
+        "fill",
+        plan.say("Fill {volume} of water", volume=volume),
+        amount=volume,
+        name=plan.say("Cold water into the pot"),
+        blanks=tuple(blanks),
+    )
 
 
 def _water(plan: Plan) -> list[Step]:
@@ -122,13 +156,15 @@ def _water(plan: Plan) -> list[Step]:
         if _tin_is_rinsed(plan, group):
             later = plan.words("Rinse the tin with it once it is hot, a dry cloth round it.")
             do = (*do, " ", *later)
-        steps.append(step(plan, 0.0, do, group=group))
+        doing = in_pot(plan, "extract" if group.fermentable else "addition", group=group)
+        steps.append(step(plan, 0.0, do, group=group, doing=doing))
     if plan.spans("heat water"):
         strike = plan.figures.temperature(float(plan.day.steep.strike_c))
         heat = plan.words("Heat it to *{temperature}*, lid on.", temperature=strike)
         reason = why(plan.say("Cold grain will cool it a little."))
-        return [step(plan, 0.0, (*first, " ", *heat), reason), *steps]
-    return [step(plan, 0.0, first), *steps]
+        opening = step(plan, 0.0, (*first, " ", *heat), reason, doing=_filling(plan))
+        return [opening, *steps]
+    return [step(plan, 0.0, first, doing=_filling(plan)), *steps]
 
 
 def _steep(plan: Plan) -> list[Step]:
@@ -145,7 +181,10 @@ def _steep(plan: Plan) -> list[Step]:
         temperature=at,
         time=length,
     )
-    reading = Reading(plan.say("In the pot"), figures.temperature(float(plan.day.steep.steeped_c)))
+    steeped = float(plan.day.steep.steeped_c)
+    blank = temperature_blank(plan, Measured.STEEP, plan.say("Steep"), steeped)
+    reading = Reading(plan.say("In the pot"), blank.forecast)
+    steeping = Countdown("steep", number(process, "steep_time"), plan.boil_number)
     reason = plan.say("{span} draws colour and flavour; hotter, harsh tannin.", span=window)
     wrong = plan.say("Too hot? Add a cup of cold water. Too cool? Low heat, bag off the base.")
     lift = plan.words(_LIFT_RINSED if _bag_is_rinsed(plan) else _LIFT, time=figures.minutes(5.0))
@@ -160,8 +199,15 @@ def _steep(plan: Plan) -> list[Step]:
             left=plan.say("{time} steep", time=length),
             group=group,
             readings=(reading,),
+            doing=in_pot(plan, "steep", group=group, blanks=(blank,), starts=steeping),
         ),
-        step(plan, plan.spans("lift")[0].start_min, lift, hot),
+        step(
+            plan,
+            plan.spans("lift")[0].start_min,
+            lift,
+            hot,
+            doing=in_pot(plan, "lift", plan.say("Lift the grain bag")),
+        ),
     ]
 
 
@@ -188,7 +234,8 @@ def rinsing(plan: Plan, group: GoingIn) -> Words:
 def _extract(plan: Plan, group: GoingIn) -> Step:
     stirred = plan.words("Stir in {what} until dissolved.", what=all_of(plan, group))
     do = (*burner_off(plan, group.time_min), " ", *stirred, *rinsing(plan, group))
-    return step(plan, group.time_min, do, *burns(plan, group), group=group)
+    doing = in_pot(plan, "extract", group=group)
+    return step(plan, group.time_min, do, *burns(plan, group), group=group, doing=doing)
 
 
 def _heat_to_boil(plan: Plan) -> list[Step]:
@@ -196,14 +243,16 @@ def _heat_to_boil(plan: Plan) -> list[Step]:
     groups = plan.at("extract in")
     lid_on = plan.words("Heat until it just boils, lid on.")
     first = lid_on if groups else plan.words("Heat to the boil, lid off.")
-    asides = [] if groups else [_foam(plan)]
+    asides = [] if groups else [foam(plan)]
     if not plan.day.pot.reached_boil:
         asides.append(otherwise(plan.say("A weak stove? Keep the lid half on and watch it.")))
-    steps = [step(plan, spans[0].start_min, first, *asides)]
+    heating = in_pot(plan, "heat", plan.say("Heat to the boil"))
+    steps = [step(plan, spans[0].start_min, first, *asides, doing=heating)]
     steps += [_extract(plan, group) for group in groups]
     if groups:
         do = plan.words("Burner on, *lid off*. Stir until it boils again.")
-        steps.append(step(plan, spans[-1].start_min, do, _foam(plan)))
+        again = in_pot(plan, "heat", plan.say("Back to the boil, lid off"), key="heat again")
+        steps.append(step(plan, spans[-1].start_min, do, foam(plan), doing=again))
     return steps
 
 
@@ -229,7 +278,8 @@ def burns(plan: Plan, group: GoingIn) -> tuple[Aside, ...]:
     return care(scorches), care(stays)
 
 
-def _foam(plan: Plan) -> Aside:
+def foam(plan: Plan) -> Aside:
+    """Return the warning for a pot that comes to the boil."""
     volume = number_or_none(plan.recipe.pot, "volume")
     full = plan.figures.volume(float(plan.day.pot.fullest_boiling_l))
     parts = [plan.say("It boils over in seconds: stay.")]

@@ -6,11 +6,14 @@ What is too heavy: `lifting`.
 from __future__ import annotations
 
 from designer.brewday.cooling import to_put_round, water_until_c
+from designer.brewday.measured.readings import Measured
 from designer.brewday.time_line import Span
 from designer.recipe.choices import CoolingWay
 from designer.recipe.fields import number
+from designer.sheet.blanks import Countdown
 from designer.sheet.blocks import Reading, Step, Words
 from designer.sheet.brewing import all_of, care, rinsing, step, why
+from designer.sheet.doings import in_pot, lines_of_key, temperature_blank
 from designer.sheet.language import message
 from designer.sheet.lifting import bathing
 from designer.sheet.plan import GoingIn, Plan
@@ -67,7 +70,16 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
             cool_down = plan.words(
                 "Cool it to *{temperature}* as you will later, then lid on.", temperature=degrees
             )
-        steps.append(step(plan, cool.start_min, cool_down))
+        goes_in = [portion for group in groups for portion in group.portions]
+        cooling_down = in_pot(
+            plan,
+            "cool",
+            plan.say("Cool to {temperature}", temperature=degrees),
+            key=f"cool for {lines_of_key(goes_in)}",
+            amount=degrees,
+            name=plan.say("Cool the wort"),
+        )
+        steps.append(step(plan, cool.start_min, cool_down, doing=cooling_down))
     opening = plan.words(
         "Hold at *{temperature}* for *{time}*, lid on.",
         temperature=degrees,
@@ -79,6 +91,8 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
         left = f"{max(stand.end_min - group.time_min, 0.0):.0f} min"
         stirred = plan.words("Stir in {what}.", what=all_of(plan, group))
         do: Words = (*opening, *stirred, *rinsing(plan, group))
+        starts = Countdown("stand", length, plan.boil_number) if opening else None
+        kind = "stand" if opening else "addition"
         steps.append(
             step(
                 plan,
@@ -87,6 +101,7 @@ def _stand(plan: Plan, cool: Span, stand: Span, groups: list[GoingIn]) -> list[S
                 *((reason,) if opening else ()),
                 left=plan.say("{time} stand", time=left),
                 group=group,
+                doing=in_pot(plan, kind, group=group, starts=starts),
             )
         )
         opening = ()
@@ -107,9 +122,19 @@ def _cool(plan: Plan, span: Span) -> Step:
         ice=figures.mass(to_put_round(ice_kg)),
         switch=figures.temperature(float(switch)),
     )
-    reading = Reading(plan.say("Wort in the pot"), goal)
+    cool_to_c = float(plan.day.fermenter.cool_to_c)
+    blank = temperature_blank(plan, Measured.COOLED, plan.say("Cooled to"), cool_to_c)
+    reading = Reading(plan.say("Wort in the pot"), blank.forecast)
+    doing = in_pot(
+        plan,
+        "cool",
+        plan.say("Cool to {temperature}", temperature=goal),
+        amount=goal,
+        name=plan.say("Cool the wort"),
+        blanks=(blank,),
+    )
     reason = why(plan.say("From now on: sanitised things only."))
     danger = [care(plan.say(_COOL_CARES[way]))]
     if way in (CoolingWay.ICE_BATH, CoolingWay.COLD_WATER_BATH):
         danger += bathing(plan)
-    return step(plan, span.start_min, do, *danger, reason, readings=(reading,))
+    return step(plan, span.start_min, do, *danger, reason, readings=(reading,), doing=doing)

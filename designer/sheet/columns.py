@@ -45,11 +45,11 @@ class _Row:
     def __init__(self, track: Track, step: Step) -> None:
         self.first = step
         self.numbers = [track.number]
-        self.turns = step.turns or (Turn(track.number, step.when),)
+        self.turns = _turns_of(track, step)
 
     def take(self, track: Track, step: Step) -> None:
         self.numbers.append(track.number)
-        self.turns += step.turns or (Turn(track.number, step.when),)
+        self.turns += _turns_of(track, step)
 
     def step(self, tracks: int, called: Callable[[str], str]) -> Step:
         """The step with its boxes, and with the name of its track where it is not for all."""
@@ -62,6 +62,10 @@ class _Row:
             label = called(", ".join(map(str, self.numbers)))
             do = (Strong(f"{label} "), *do)
         return replace(self.first, do=do, readings=readings, turns=self.turns)
+
+
+def _turns_of(track: Track, step: Step) -> tuple[Turn, ...]:
+    return step.turns or (Turn(track.number, step.when, step.minutes, step.doings),)
 
 
 def _joined(rows: list[_Row], track: Track, *, by_clock: bool) -> list[_Row]:

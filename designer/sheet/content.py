@@ -79,14 +79,25 @@ def brew_sheet(
     """
     if variant not in VARIANTS:
         raise ValueError(variant)
-    minutes = start_minutes(start, recipe.process.start_time)
     sizes = usual_packs(pack_set_for(shown)) if packs is None else tuple(packs)
-    plan = Plan(recipe, outlook, Figures(shown, spoken(language)), minutes, brew_date, packs=sizes)
+    figures = Figures(shown, spoken(language))
+    plan = replace(plan_from(recipe, outlook, figures, start, brew_date), packs=sizes)
     sections = _bench(plan) if variant == "bench" else _full(plan)
     top = head(plan, shop)
     if variant == "bench":
         top = replace(top, figures=(), glass=None, credit="")
     return Sheet(variant, top, sections, plan.say(FOOT), language, form)
+
+
+def plan_from(
+    recipe: Recipe, outlook: Outlook, figures: Figures, start: str | None, brew_date: date | None
+) -> Plan:
+    """Return what the parts of the sheet are written from.
+
+    Raises RefusedInputError for a start that is no time of the day.
+    """
+    minutes = start_minutes(start, recipe.process.start_time)
+    return Plan(recipe, outlook, figures, minutes, brew_date)
 
 
 def _full(plan: Plan) -> tuple[Section, ...]:
@@ -110,17 +121,23 @@ def _after(plan: Plan, made: Brewed | None, *, with_energy: bool = True) -> tupl
 
 
 def _brewing(plan: Plan) -> Section:
-    filling, pitching = fermenter(plan)
-    steps = with_stops(plan, (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling))
+    steps, pitching = plain_steps(plan)
     blocks: tuple[Block, ...] = (
         drawings(plan),
         Steps(steps),
         correction_table(plan),
-        Steps(tuple(pitching)),
+        Steps(pitching),
     )
     end = plan.clock(float(plan.day.total_min))
     lead = plan.say("{start} to about {end}", start=plan.clock(0.0), end=end)
     return Section("brew", plan.say("Brew day"), lead, blocks)
+
+
+def plain_steps(plan: Plan) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Return the steps of a plain brew day: up to the reading, and from the pitching on."""
+    filling, pitching = fermenter(plan)
+    steps = with_stops(plan, (*to_the_boil(plan), *boil(plan), *cooling(plan), *filling))
+    return steps, tuple(pitching)
 
 
 def _notes(plan: Plan) -> Section:

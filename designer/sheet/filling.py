@@ -6,6 +6,8 @@ what is too heavy: `lifting`.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from designer.brewday.hot_wort import (
     HOTTEST_INTO_GLASS_C,
     HOTTEST_TO_SPLASH_C,
@@ -16,10 +18,19 @@ from designer.brewday.hot_wort import (
     too_hot_to_splash,
 )
 from designer.brewday.instrument import trusted_within
+from designer.brewday.measured.readings import Measured
 from designer.recipe.choices import FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
-from designer.sheet.blocks import Aside, Reading, Step, Words
+from designer.sheet.blocks import Aside, Doing, Reading, Step, Words
 from designer.sheet.brewing import all_of, care, otherwise, step, why
+from designer.sheet.doings import (
+    gravity_blank,
+    in_fermenter,
+    in_pot,
+    of_portion,
+    temperature_blank,
+    volume_blank,
+)
 from designer.sheet.head import ORIGINAL, gravity_forecast, leaflet_says
 from designer.sheet.lifting import carrying, pouring, stays_where_it_is
 from designer.sheet.plan import GoingIn, Plan
@@ -38,6 +49,7 @@ def fermenter(plan: Plan) -> tuple[list[Step], list[Step]]:
 def into_fermenter(plan: Plan, group: GoingIn) -> Step:
     """Return extract dissolved there in water just boiled; what else goes in there, stirred."""
     hot_l, all_in = float(plan.day.fermenter.hot_l), all_of(plan, group)
+    doing = in_fermenter(plan, "extract" if group.fermentable else "addition", group=group)
     if group.fermentable and hot_l > 0.0:
         do = plan.words(
             "While it cools: {what} into the clean fermenter, *{hot}* of water just boiled on it. "
@@ -50,19 +62,20 @@ def into_fermenter(plan: Plan, group: GoingIn) -> Step:
             "lift the vessel."
         )
         clean = why(plan.say("A clean tin is nearly sterile: wipe lid and opener, pour at once."))
-        return step(plan, group.time_min, do, care(scalds), clean, group=group)
+        return step(plan, group.time_min, do, care(scalds), clean, group=group, doing=doing)
     do = plan.words("Stir {what} into the fermenter.", what=all_in)
     sanitary = plan.say("Not boiled yet: boil it in a little water first, or open it clean.")
     asides = [why(sanitary)]
     if group.fermentable and not takes_hot_water(plan.recipe.fermenter.kind):
         asides.insert(0, care(plan.say("Hot water cracks glass: let it cool to lukewarm first.")))
-    return step(plan, group.time_min, do, *asides, group=group)
+    return step(plan, group.time_min, do, *asides, group=group, doing=doing)
 
 
-def move(plan: Plan, number: int = 0) -> Step:
+def move(plan: Plan, number: int = 0, *, is_one_of_several: bool = False) -> Step:
     """Return the step that moves the wort, with what has to be waited for first.
 
-    `number` is that of the fermenter where there are several.
+    `number` is that of the fermenter where the sheet has to name it; at the stove it is told of
+    each that `is_one_of_several`.
     """
     moved = float(plan.day.fermenter.from_pot_l)
     if number:
@@ -73,9 +86,26 @@ def move(plan: Plan, number: int = 0) -> Step:
         do = plan.words("Pour or siphon it through a strainer into the fermenter.")
     do = (*wait_before_moving(plan), *do, *sludge(plan))
     asides = [*pouring(plan), *vessel_cares(plan)]
-    reading = Reading(plan.say("Into the fermenter"), plan.figures.volume(moved))
+    blank = volume_blank(plan, Measured.INTO_FERMENTER, plan.say("From the pot"), moved)
+    reading = Reading(plan.say("Into the fermenter"), blank.forecast)
+    volume, which = blank.forecast, str(plan.fermenter_number)
+    if is_one_of_several:
+        name = plan.say("Into fermenter {number}", number=which)
+        title = plan.say("{volume} into fermenter {number}", volume=volume, number=which)
+    else:
+        name = plan.say("Into the fermenter")
+        title = plan.say("{volume} into the fermenter", volume=volume)
+    doing = in_pot(
+        plan,
+        "move",
+        title,
+        amount=volume,
+        name=name,
+        blanks=(blank,),
+        fermenter=plan.fermenter_number,
+    )
     span = plan.spans("move")[0]
-    return step(plan, span.start_min, do, *asides, readings=(reading,))
+    return step(plan, span.start_min, do, *asides, readings=(reading,), doing=doing)
 
 
 def sludge(plan: Plan) -> Words:
@@ -145,7 +175,23 @@ def top_up(plan: Plan) -> list[Step]:
         asides.append(otherwise(text))
     start = plan.spans("top up")[0].start_min
     reading = Reading(plan.say("In the fermenter"), mark)
-    return [step(plan, start, do, *asides, readings=(reading,))]
+    doing = _topping_up(plan, pours=poured > 0.05)
+    return [step(plan, start, do, *asides, readings=(reading,), doing=doing)]
+
+
+def _topping_up(plan: Plan, *, pours: bool) -> Doing:
+    """Up to the mark, or ice alone; what is topped up after each of several boils has its key."""
+    day, figures = plan.day.fermenter, plan.figures
+    blank = volume_blank(plan, Measured.TOPPED_UP, plan.say("Top up to"), float(day.batch_l))
+    if pours:
+        amount, name = blank.forecast, plan.say("Top up with cold water")
+        title = plan.say("Top up to {mark}", mark=amount)
+    else:
+        amount = figures.mass(float(day.frozen_kg))
+        name = plan.say("Frozen water into the fermenter")
+        title = plan.say("Add {mass} of frozen water", mass=amount)
+    key = f"top-up after boil {plan.boil_number}"
+    return in_fermenter(plan, "top-up", title, key=key, amount=amount, name=name, blanks=(blank,))
 
 
 def mix(plan: Plan) -> Step:
@@ -154,27 +200,41 @@ def mix(plan: Plan) -> Step:
     minutes = start.start_min + 0.5 * (start.end_min - start.start_min)
     do = plan.words("Stir hard for *2 full minutes*, let it splash.")
     reason = why(plan.say("Water floats on wort: unmixed, no reading is true. Yeast wants air."))
+    time = plan.figures.minutes(2.0)
+    doing = in_fermenter(
+        plan,
+        "mix",
+        plan.say("Stir hard for {time}", time=time),
+        amount=time,
+        name=plan.say("Stir hard, let it splash"),
+    )
     mixed = float(plan.day.fermenter.mixed_c)
     if not too_hot_to_splash(mixed):
-        return step(plan, minutes, do, reason)
+        return step(plan, minutes, do, reason, doing=doing)
     wait = plan.words(
         "*Lid on, wait until it is at {safe}*: at {now} nothing is stirred hard or sampled.",
         safe=plan.figures.temperature(HOTTEST_TO_SPLASH_C),
         now=plan.figures.temperature(mixed),
     )
     hot = care(plan.say("Hot wort scalds, and splashed hot it turns stale."))
-    return step(plan, minutes, (*wait, " ", *do), hot, reason)
+    return step(plan, minutes, (*wait, " ", *do), hot, reason, doing=doing)
 
 
 def read_gravity(plan: Plan) -> Step:
     """Return the reading before yeast."""
-    forecast = gravity_forecast(plan, plan.outlook.forecasts["original_gravity"])
-    readings = (
-        Reading(plan.say(ORIGINAL), forecast, plan.figures.degrees, also=plan.say("at")),
-        Reading(
-            plan.say("Mixed wort"), plan.figures.temperature(float(plan.day.fermenter.mixed_c))
-        ),
+    original = plan.outlook.forecasts["original_gravity"]
+    forecast = gravity_forecast(plan, original)
+    label = plan.say(ORIGINAL)
+    mixed_c, mixed = float(plan.day.fermenter.mixed_c), plan.say("Mixed wort")
+    blanks = (
+        gravity_blank(plan, Measured.ORIGINAL_GRAVITY, label, original.value, forecast),
+        temperature_blank(plan, Measured.MIXED, mixed, mixed_c),
     )
+    readings = (
+        Reading(label, forecast, plan.figures.degrees, also=plan.say("at")),
+        Reading(mixed, blanks[1].forecast),
+    )
+    doing = in_fermenter(plan, "read", plan.say("Read the gravity"), blanks=blanks)
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
     do = plan.words("Fill the sample jar, float the hydrometer, read; correct by the table.")
@@ -186,7 +246,8 @@ def read_gravity(plan: Plan) -> Step:
     )
     wrong = plan.say("Far off? Stir, read again. Never pour a sample back.")
     stated = leaflet_says(plan, "original_gravity")
-    return step(plan, minutes, do, *stated, why(instrument), otherwise(wrong), readings=readings)
+    asides = (*stated, why(instrument), otherwise(wrong))
+    return step(plan, minutes, do, *asides, readings=readings, doing=doing)
 
 
 def pitch(plan: Plan, packets: str = "") -> Step:
@@ -217,7 +278,9 @@ def pitch(plan: Plan, packets: str = "") -> Step:
     elif mixed > high:
         text = plan.say("Too warm? Lid on and wait; the yeast keeps until then.")
         asides.append(otherwise(text))
-    return Step(plan.clock(minutes), "", minutes, do, "", (yeast,), (), tuple(asides))
+    amount, name, title = of_portion(yeast)
+    doing = in_fermenter(plan, "pitch", title, amount=amount, name=name)
+    return replace(step(plan, minutes, do, *asides, doing=doing), portions=(yeast,))
 
 
 def close_up(plan: Plan) -> Step:
@@ -232,4 +295,5 @@ def close_up(plan: Plan) -> Step:
     if litres is not None and float(plan.day.fermenter.batch_l) > 0.85 * litres:
         text = plan.say("Little room above: fit a hose into a jar instead of the airlock.")
         asides.append(otherwise(text))
-    return step(plan, span.end_min, do, *asides)
+    doing = in_fermenter(plan, "close", plan.say("Close the fermenter"))
+    return step(plan, span.end_min, do, *asides, doing=doing)

@@ -87,6 +87,9 @@ class Plan:
     """Whether strainer and jar are sanitised once more where no fermenter is."""
     on_day: int = 0
     """Days after the first brew day."""
+    boil_number: int = 1
+    fermenter_number: int = 1
+    """Which boil and which fermenter of a plan it is about."""
     packs: tuple[PackSize, ...] = ()
     """The sizes in which the shop sells."""
 

@@ -63,6 +63,7 @@ class Brewed:
             first_letter=letter,
             vessels=tuple(fresh),
             tools_again=not self.is_with_others(boil),
+            boil_number=boil.number,
         )
 
     def _clock_from(self, boil: BoilDay) -> float:
@@ -108,6 +109,8 @@ class Brewed:
             places=IN_FERMENTER,
             first_letter=letter,
             on_day=fermenter.on_day,
+            boil_number=boil.number,
+            fermenter_number=fermenter.number,
         )
 
     def _additions(

@@ -10,10 +10,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
+from designer.brewday.measured.readings import Measured
 from designer.brewday.results import BoilDay, FermenterDay, Poured
 from designer.sheet.blocks import Aside, Reading, Step, Words
 from designer.sheet.brewing import care, step, why
 from designer.sheet.columns import Track, side_by_side
+from designer.sheet.doings import in_fermenter, in_pot, volume_blank
 from designer.sheet.filling import (
     close_up,
     into_fermenter,
@@ -57,7 +59,11 @@ def poured(made: Brewed, boil: BoilDay) -> list[Step]:
     plan, pours = made.boils[boil.number - 1], made.pours_of(boil)
     if len(pours) > 1:
         return [_stirred(plan), _shared(plan, pours)]
-    return [move(_of_pour(plan, *each), _number(made, each[0])) for each in pours]
+    several = len(made.fermenters) > 1
+    return [
+        move(_of_pour(plan, *each), _number(made, each[0]), is_one_of_several=several)
+        for each in pours
+    ]
 
 
 def _number(made: Brewed, fermenter: FermenterDay) -> int:
@@ -68,7 +74,8 @@ def _number(made: Brewed, fermenter: FermenterDay) -> int:
 def _stirred(plan: Plan) -> Step:
     do = plan.words("Stir the wort in the pot gently, top to bottom; let the sludge settle again.")
     layers = plan.say("Wort lies in layers: unstirred, one fermenter gets the stronger share.")
-    return step(plan, plan.spans("move")[0].start_min, do, why(layers))
+    doing = in_pot(plan, "other", plan.say("Stir the wort gently"), key="stir")
+    return step(plan, plan.spans("move")[0].start_min, do, why(layers), doing=doing)
 
 
 def _shared(plan: Plan, pours: list[tuple[FermenterDay, Poured]]) -> Step:
@@ -90,16 +97,21 @@ def _shared(plan: Plan, pours: list[tuple[FermenterDay, Poured]]) -> Step:
     cares: list[Aside] = pouring(plan)
     for each in into:
         cares += [care for care in vessel_cares(each) if care not in cares]
-    readings = tuple(
-        Reading(
+    blanks = tuple(
+        volume_blank(
+            share,
+            Measured.INTO_FERMENTER,
             plan.say("Into fermenter {number}", number=str(fermenter.number)),
-            figures.volume(part.from_pot_l),
+            part.from_pot_l,
         )
-        for fermenter, part in pours
+        for share, (fermenter, part) in zip(into, pours, strict=True)
     )
+    readings = tuple(Reading(each.label, each.forecast) for each in blanks)
+    doing = in_pot(plan, "move", plan.say("Share it between the fermenters"), blanks=blanks)
     do = (*(run for wait in waits for run in wait), *do, *sludge(plan))
     alike = why(plan.say("By turns, each gets the same wort."))
-    return step(plan, plan.spans("move")[0].start_min, do, *cares, alike, readings=readings)
+    start = plan.spans("move")[0].start_min
+    return step(plan, start, do, *cares, alike, readings=readings, doing=doing)
 
 
 def _of_pour(plan: Plan, fermenter: FermenterDay, part: Poured) -> Plan:
@@ -114,6 +126,7 @@ def _of_pour(plan: Plan, fermenter: FermenterDay, part: Poured) -> Plan:
     )
     return replace(
         plan,
+        fermenter_number=fermenter.number,
         recipe=replace(plan.recipe, fermenter=fermenter.vessel, yeast=fermenter.yeast),
         outlook=replace(plan.outlook, day=replace(plan.day, fermenter=filled)),
     )
@@ -143,10 +156,7 @@ def mixed(made: Brewed, boils: Sequence[BoilDay]) -> list[Step]:
         last = made.last_of(fermenter)
         if made.is_mixed(fermenter) and last in boils:
             part = next(each for each in fermenter.poured if each.boil == last.number)
-            steps = [
-                replace(each, minutes=each.minutes + since_start(last))
-                for each in _finished(made, fermenter, part)
-            ]
+            steps = [each.later(since_start(last)) for each in _finished(made, fermenter, part)]
             tracks.append(Track(fermenter.number, tuple(steps)))
     return _in_fermenters(made, tracks)
 
@@ -185,7 +195,9 @@ def _waiting(made: Brewed, fermenter: FermenterDay, part: Poured, boil: BoilDay)
     span = plan.spans("top up" if water else "move")[0]
     minutes = span.end_min if water else 0.5 * (span.start_min + span.end_min)
     cover, danger = _cover(made, boil, after)
-    return [*water, step(plan, minutes, cover, care(danger))]
+    key = f"cover after boil {boil.number}"
+    doing = in_fermenter(plan, "cover", plan.say("Cover it: no yeast yet"), key=key)
+    return [*water, step(plan, minutes, cover, care(danger), doing=doing)]
 
 
 def _cover(made: Brewed, boil: BoilDay, after: BoilDay) -> tuple[Words, str]:

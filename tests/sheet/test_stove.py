@@ -1,0 +1,194 @@
+"""The brew day at the stove: the sheet's own steps, each once for every box, in order of time."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from designer.brewday.measured.readings import Measured
+from designer.brewday.outlook import look_ahead
+from designer.sheet.blocks import plain_words
+from designer.sheet.language import LANGUAGES
+from designer.sheet.stove import ASIDES, stove_steps
+from designer.units import ShownUnits
+
+from . import plans
+from .conftest import EXAMPLES
+from .test_any_plan import planned_recipes
+
+ALL = {**plans.ALL, **{name: lambda name=name: plans.example(name) for name in EXAMPLES}}
+
+many = settings(
+    max_examples=25,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+
+
+@pytest.fixture(params=ALL)
+def brewed(request):
+    """A recipe and what is said of it."""
+    recipe = ALL[request.param]()
+    return recipe, look_ahead(recipe, ranges=False)
+
+
+def at_stove(recipe, outlook, units="metric", language="en"):
+    return stove_steps(
+        recipe, outlook, shown=ShownUnits(units), start=None, brew_date=None, language=language
+    )
+
+
+def brew_day(sheet):
+    """The steps of the sheet's brew days."""
+    return [
+        step
+        for section in sheet.sections
+        if section.key.split("-")[0] == "brew"
+        for step in section.steps
+    ]
+
+
+def boxes(step):
+    return max(len(step.turns), 1)
+
+
+def test_every_box_of_the_sheet_is_one_step_with_its_letter_its_time_and_what_goes_in(
+    brewed, sheet_of
+):
+    recipe, outlook = brewed
+    printed = Counter()
+    for step in brew_day(sheet_of(recipe, outlook=outlook)):
+        whens = [turn.when for turn in step.turns] or [step.when]
+        printed.update((when, step.left, step.bag, step.portions) for when in whens)
+    told = Counter(
+        (each.when, each.left, each.mark if each.portions and each.mark.isalpha() else "",
+         each.portions)
+        for each in at_stove(recipe, outlook)
+    )  # fmt: skip
+    more = told - printed
+    assert not printed - told
+    # Only the start of the boil is told with something else on paper.
+    starts = [each for each in at_stove(recipe, outlook) if each.kind == "boils"]
+    assert sum(more.values()) <= len(starts)
+    assert all((each.when, each.left, "", ()) in told for each in starts)
+    assert set(more) <= {(each.when, each.left, "", ()) for each in starts}
+
+
+def test_every_word_of_the_sheets_steps_is_said_at_the_stove(brewed, sheet_of):
+    recipe, outlook = brewed
+    steps = at_stove(recipe, outlook)
+    said = Counter(plain_words(each.do) for each in steps)
+    for step in brew_day(sheet_of(recipe, outlook=outlook)):
+        text = plain_words(step.do)
+        parts = [do for do in said if do and text.endswith(do)]
+        assert parts, text
+        whole = max(parts, key=len)
+        rest = text.removesuffix(whole).strip()
+        assert not rest or rest in said or rest.endswith(":"), rest
+
+
+def test_steps_are_in_order_of_time_and_end_with_a_closed_fermenter(brewed):
+    steps = at_stove(*brewed)
+    minutes = [round(each.minutes, 6) for each in steps]
+    assert minutes == sorted(minutes)
+    assert steps[0].kind == "fill"
+    assert steps[-1].kind == "close"
+
+
+def test_each_boil_starts_its_clock_once_and_additions_follow_it(brewed):
+    recipe, outlook = brewed
+    steps = at_stove(recipe, outlook)
+    boils = 1 if outlook.plan is None else len(outlook.plan.boils)
+    for boil in range(1, boils + 1):
+        own = [each for each in steps if each.boil == boil]
+        (start,) = [each for each in own if each.starts and each.starts.name == "boil"]
+        assert start.kind == "boils"
+        assert start.starts.boil == boil
+        for each in own:
+            if each.left_min is not None:
+                passed = start.starts.minutes - each.left_min
+                assert each.minutes - start.minutes == pytest.approx(passed, abs=1e-6)
+
+
+def test_what_comes_before_another_boil_is_done_before_its_pot_is_filled():
+    recipe = plans.two_boils()
+    steps = [each.key for each in at_stove(recipe, look_ahead(recipe, ranges=False))]
+    at = steps.index("boil 2/fill")
+    assert steps[at - 2 : at] == ["fermenter 1/close", "boil 1/rinse"]
+
+
+def test_keys_are_unique_and_the_same_in_any_language_and_units(brewed):
+    found = {
+        tuple((each.key, each.kind, each.boil, each.fermenter) for each in at_stove(*brewed, *how))
+        for how in [(units, code) for units in ("metric", "us") for code in LANGUAGES]
+    }
+    (keys,) = found
+    assert len({key for key, *_ in keys}) == len(keys)
+
+
+def test_every_blank_of_the_sheet_is_at_its_step_with_the_same_forecast(brewed, sheet_of):
+    recipe, outlook = brewed
+    printed = Counter()
+    for step in brew_day(sheet_of(recipe, outlook=outlook)):
+        for reading in step.readings:
+            printed[reading.forecast] += len(reading.turns) or 1
+    told = Counter(blank.forecast for each in at_stove(recipe, outlook) for blank in each.blanks)
+    assert not printed - told
+
+
+def test_what_must_not_be_missed_stands_first_beside_a_step(brewed):
+    for each in at_stove(*brewed):
+        order = [ASIDES.index(aside.kind) for aside in each.asides]
+        assert order == sorted(order)
+
+
+def test_the_blanks_of_a_plain_day_hold_its_figures(example):
+    recipe = example("harbour_lamp_porter")
+    outlook = look_ahead(recipe, ranges=False)
+    day = outlook.day
+    blanks = [blank for each in at_stove(recipe, outlook) for blank in each.blanks]
+    found = {blank.what: blank.value for blank in blanks}
+    assert len(found) == len(blanks)
+    boiling = next(each for each in day.moments if each.stage == "boil")
+    assert found == {
+        Measured.WATER_IN: recipe.process.start_water.value,
+        Measured.STRIKE: day.steep.strike_c,
+        Measured.STEEP: day.steep.steeped_c,
+        Measured.BOIL_START_VOLUME: boiling.pot_volume_l,
+        Measured.BOIL_START_GRAVITY: day.pot.boil_gravity_start,
+        Measured.BOIL_END_VOLUME: day.boil_end_hot_l,
+        Measured.BOIL_END_GRAVITY: day.pot.boil_gravity_end,
+        Measured.COOLED: day.fermenter.cool_to_c,
+        Measured.INTO_FERMENTER: day.fermenter.from_pot_l,
+        Measured.TOPPED_UP: day.fermenter.batch_l,
+        Measured.MIXED: day.fermenter.mixed_c,
+        Measured.ORIGINAL_GRAVITY: day.beer.original_gravity,
+    }
+
+
+def test_amount_and_name_are_what_is_read_from_afar(example):
+    recipe = example("harbour_lamp_porter")
+    read = {
+        each.title: (each.mark, each.amount, each.name)
+        for each in at_stove(recipe, look_ahead(recipe, ranges=False))
+    }
+    assert read["400 g Light dry malt extract"] == ("D", "400 g", "Light dry malt extract")
+    assert read["Cool to 40 °C"] == ("13", "40 °C", "Cool the wort")
+    assert read["Top up to 10 L"] == ("15", "10 L", "Top up with cold water")
+    grain = "200 g Crystal malt 60 °L, 150 g Chocolate malt"
+    assert read[grain] == ("A", "A", grain)
+
+
+@many
+@given(data=st.data())
+def test_any_recipe_can_be_brewed_step_by_step(any_recipe, data):
+    recipe = data.draw(planned_recipes(any_recipe(most=3)))
+    units = data.draw(st.sampled_from(["metric", "us", "both"]))
+    steps = at_stove(
+        recipe, look_ahead(recipe, ranges=False), units, data.draw(st.sampled_from(list(LANGUAGES)))
+    )
+    assert len({each.key for each in steps}) == len(steps)
+    assert all(each.title and each.name and each.do for each in steps)
