@@ -1,0 +1,244 @@
+"""The timers of a brew day: the boil, the steep, the stand, what is kept hot, and free ones.
+
+They are folded from the log and stored nowhere else, so they go on after sleep, a restart or a
+killed process as if nothing had been. What time has passed `passing` tells; where it is not sure,
+a timer that was running is doubtful until the brewer says what time it is or how much is left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.passing import passed, same_boot, wall_was_set
+
+_LONGEST_ANSWER_S = 24 * 3600.0
+_MINUTE_S = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class TimerState:
+    """A timer as it stood at `then`, from which it goes on by itself.
+
+    `kind` is one of `timer_moves.KINDS`. `length_s` is its whole length, `ran_s` how much of that
+    has run, `age_s` what passed since it began, pauses too. `confirmed` names the additions that
+    are in, "" the end that was heard. `unsure` tells that the clocks did not agree before `then`,
+    `booted` is the first entry of this boot if it ran through the boot before.
+    """
+
+    id: str
+    kind: str
+    name: str
+    boil: int
+    length_s: float
+    then: Instant
+    running: bool = True
+    ran_s: float = 0.0
+    age_s: float = 0.0
+    confirmed: frozenset[str] = frozenset()
+    unsure: bool = False
+    booted: Instant | None = None
+
+    def left_s(self, now: Instant) -> float:
+        """Return how much is left; below 0 it is over by that."""
+        return self.length_s - self.ran_by(now)
+
+    def ran_by(self, now: Instant) -> float:
+        """Return how long it has run, without its pauses."""
+        return self.ran_s + (passed(self.then, now).seconds if self.running else 0.0)
+
+    def began_wall(self, now: Instant) -> float:
+        """Return when it began, by the wall clock as it goes now."""
+        return now.wall - self.age_s - passed(self.then, now).seconds
+
+    def paused_s(self, now: Instant) -> float:
+        """Return how long it has stood still."""
+        return self.age_s + passed(self.then, now).seconds - self.ran_by(now)
+
+    def ends_wall(self, now: Instant) -> float:
+        """Return when it is over if it goes on from now, by the wall clock as it goes now."""
+        return now.wall + self.left_s(now)
+
+    def left_if_begun_at(self, wall: float, now: Instant) -> float:
+        """Return how much would be left had it begun at an instant of the wall clock."""
+        return self.left_s(now) + wall - self.began_wall(now)
+
+    def doubtful(self, now: Instant) -> bool:
+        """Return whether the brewer has to say what time it is, or how much is left.
+
+        So it is after another boot where the wall clock cannot be right, or was set since.
+        """
+        if self.unsure:
+            return True
+        if not self.running:
+            return False
+        set_since = self.booted is not None and wall_was_set(self.booted, now)
+        return set_since or not passed(self.then, now).sure
+
+
+@dataclass(frozen=True, slots=True)
+class _Doubt:
+    """The last entry before another boot, and how much had passed until then and since, so far."""
+
+    before: Instant
+    since_s: float = 0.0
+
+
+def timers_of(entries: Iterable[Entry]) -> tuple[TimerState, ...]:
+    """Return the timers of a log that are not stopped, in the order they were started.
+
+    Entries by guess are left out: they tell nothing of the machine's clocks.
+    """
+    folded = _Folded()
+    for entry in standing(entries):
+        if not entry.by_guess:
+            folded.take(entry)
+    return tuple(folded.timers.values())
+
+
+def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """Return the entries without those of timers and clocks that were taken back.
+
+    What took something back can be taken back too. An entry that was taken back still tells of
+    the clocks: it stands there as one that says nothing.
+    """
+    entries = tuple(entries)
+    gone: set[str] = set()
+    for entry in reversed(entries):
+        if entry.what is What.TAKES_BACK and entry.id not in gone:
+            gone.add(str(entry.values.get("entry", "")))
+    return tuple(
+        replace(each, what=What.NOTE, values={}) if each.id in gone else each for each in entries
+    )
+
+
+class _Folded:
+    """Timers while the log is gone through."""
+
+    def __init__(self) -> None:
+        self.timers: dict[str, TimerState] = {}
+        self._last: Instant | None = None
+        self._doubt: _Doubt | None = None
+
+    def take(self, entry: Entry) -> None:
+        """Let the time until an entry pass, then do what it says."""
+        self._pass_until(entry.at)
+        if entry.what is What.CLOCK and "wall" in entry.values:
+            self._believe(float(entry.values["wall"]), entry.at)
+        elif entry.what in (What.DONE, What.LEFT_OUT, What.BACK):
+            self._step(str(entry.values.get("step", "")), done=entry.what is not What.BACK)
+        elif entry.what is What.TIMER:
+            self._move(entry.values, entry.at)
+
+    def _pass_until(self, at: Instant) -> None:
+        last = self._last or at
+        seconds, sure = passed(last, at)
+        if last.boot != at.boot or not sure:
+            unsettled = self._doubt is not None and any(t.unsure for t in self.timers.values())
+            if not unsettled:
+                self._doubt = _Doubt(last)
+        if self._doubt is not None:
+            self._doubt = replace(self._doubt, since_s=self._doubt.since_s + seconds)
+        for timer in self.timers.values():
+            doubtful = timer.doubtful(at)
+            booted = timer.booted
+            if timer.running and not same_boot(last, at) and at.boot:
+                booted = at
+            self.timers[timer.id] = replace(
+                timer,
+                ran_s=timer.ran_by(at),
+                age_s=timer.age_s + seconds,
+                then=at,
+                unsure=doubtful,
+                booted=booted,
+            )
+        self._last = at
+
+    def _believe(self, wall: float, at: Instant) -> None:
+        """Take what the brewer says the time is, if it can be; otherwise it stays in doubt."""
+        if self._doubt is None:
+            return
+        really = wall - self._doubt.before.wall
+        if not (at.up if at.boot else 0.0) - _MINUTE_S <= really <= _LONGEST_ANSWER_S:
+            return
+        more = really - self._doubt.since_s
+        self._doubt = replace(self._doubt, since_s=really)
+        for timer in self.timers.values():
+            if timer.unsure:
+                self.timers[timer.id] = replace(
+                    timer,
+                    ran_s=timer.ran_s + more,
+                    age_s=timer.age_s + more,
+                    unsure=False,
+                    booted=None,
+                )
+
+    def _step(self, key: str, *, done: bool) -> None:
+        for timer in self.timers.values():
+            confirmed = timer.confirmed | {key} if done else timer.confirmed - {key}
+            self.timers[timer.id] = replace(timer, confirmed=confirmed)
+
+    def _move(self, values: dict[str, Any], at: Instant) -> None:
+        timer_id, does = str(values.get("timer", "")), str(values.get("does", ""))
+        if does == "start":
+            self.timers.pop(timer_id, None)
+            self.timers[timer_id] = _started(timer_id, values, at)
+        elif timer_id not in self.timers:
+            return
+        elif does == "stop":
+            del self.timers[timer_id]
+        elif does in _MOVES:
+            self.timers[timer_id] = _MOVES[does](self.timers[timer_id], values)
+
+
+def _started(timer_id: str, values: dict[str, Any], at: Instant) -> TimerState:
+    return TimerState(
+        id=timer_id,
+        kind=str(values.get("kind", "free")),
+        name=str(values.get("name", "")),
+        boil=int(values.get("boil", 1)),
+        length_s=60.0 * float(values.get("minutes", 0.0)),
+        then=at,
+    )
+
+
+def _paused(timer: TimerState, values: dict[str, Any]) -> TimerState:
+    return replace(timer, running=False)
+
+
+def _resumed(timer: TimerState, values: dict[str, Any]) -> TimerState:
+    return replace(timer, running=True)
+
+
+def _longer(timer: TimerState, values: dict[str, Any]) -> TimerState:
+    more = 60.0 * float(values.get("minutes", 0.0))
+    length = max(timer.length_s + more, 0.0)
+    confirmed = timer.confirmed - {""} if length > timer.ran_s else timer.confirmed
+    return replace(timer, length_s=length, confirmed=confirmed)
+
+
+def _moved(timer: TimerState, values: dict[str, Any]) -> TimerState:
+    ran = timer.length_s - 60.0 * float(values.get("to_left_min", 0.0))
+    return replace(
+        timer,
+        ran_s=ran,
+        age_s=timer.age_s + ran - timer.ran_s,
+        unsure=False,
+        booted=None,
+    )
+
+
+def _confirmed(timer: TimerState, values: dict[str, Any]) -> TimerState:
+    return replace(timer, confirmed=timer.confirmed | {str(values.get("addition", ""))})
+
+
+_MOVES: dict[str, Callable[[TimerState, dict[str, Any]], TimerState]] = {
+    "pause": _paused,
+    "resume": _resumed,
+    "add": _longer,
+    "move": _moved,
+    "confirm": _confirmed,
+}
