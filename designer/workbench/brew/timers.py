@@ -12,8 +12,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entry_values import count_in, number_in, text_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.passing import passed, same_boot, wall_was_set
+from designer.workbench.brew.what_counts import Counting, what_counts
 
 _LONGEST_ANSWER_S = 24 * 3600.0
 _MINUTE_S = 60.0
@@ -88,31 +90,23 @@ class _Doubt:
 
 
 def timers_of(entries: Iterable[Entry]) -> tuple[TimerState, ...]:
-    """Return the timers of a log that are not stopped, in the order they were started.
+    """Return the timers of a log that are not stopped, in the order they were started."""
+    return timers_counted(what_counts(entries))
 
-    Entries by guess are left out: they tell nothing of the machine's clocks.
+
+def timers_counted(counting: Counting) -> tuple[TimerState, ...]:
+    """Return the timers of a log whose entries that count are known.
+
+    What was taken back still tells of the clocks; entries by guess tell nothing of them.
     """
+    counted = {each.id: each for each in counting.live}
     folded = _Folded()
-    for entry in standing(entries):
+    for entry in counting.entries:
         if not entry.by_guess:
-            folded.take(entry)
+            folded.pass_until(entry.at)
+            if entry.id in counted:
+                folded.take(counted[entry.id], entry.at)
     return tuple(folded.timers.values())
-
-
-def standing(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """Return the entries without those of timers and clocks that were taken back.
-
-    What took something back can be taken back too. An entry that was taken back still tells of
-    the clocks: it stands there as one that says nothing.
-    """
-    entries = tuple(entries)
-    gone: set[str] = set()
-    for entry in reversed(entries):
-        if entry.what is What.TAKES_BACK and entry.id not in gone:
-            gone.add(str(entry.values.get("entry", "")))
-    return tuple(
-        replace(each, what=What.NOTE, values={}) if each.id in gone else each for each in entries
-    )
 
 
 class _Folded:
@@ -123,17 +117,18 @@ class _Folded:
         self._last: Instant | None = None
         self._doubt: _Doubt | None = None
 
-    def take(self, entry: Entry) -> None:
-        """Let the time until an entry pass, then do what it says."""
-        self._pass_until(entry.at)
-        if entry.what is What.CLOCK and "wall" in entry.values:
-            self._believe(float(entry.values["wall"]), entry.at)
+    def take(self, entry: Entry, written: Instant) -> None:
+        """Do what an entry says; it was `written` then, its own instant may be a corrected one."""
+        wall = number_in(entry.values, "wall")
+        if entry.what is What.CLOCK and wall is not None:
+            self._believe(wall, written)
         elif entry.what in (What.DONE, What.LEFT_OUT, What.BACK):
-            self._step(str(entry.values.get("step", "")), done=entry.what is not What.BACK)
+            self._step(text_in(entry.values, "step"), done=entry.what is not What.BACK)
         elif entry.what is What.TIMER:
-            self._move(entry.values, entry.at)
+            self._move(entry.values, written, ago_s=written.wall - entry.at.wall)
 
-    def _pass_until(self, at: Instant) -> None:
+    def pass_until(self, at: Instant) -> None:
+        """Let the time until an instant of the log pass."""
         last = self._last or at
         seconds, sure = passed(last, at)
         if last.boot != at.boot or not sure:
@@ -181,61 +176,67 @@ class _Folded:
             confirmed = timer.confirmed | {key} if done else timer.confirmed - {key}
             self.timers[timer.id] = replace(timer, confirmed=confirmed)
 
-    def _move(self, values: dict[str, Any], at: Instant) -> None:
-        timer_id, does = str(values.get("timer", "")), str(values.get("does", ""))
+    def _move(self, values: dict[str, Any], at: Instant, ago_s: float) -> None:
+        timer_id, does = text_in(values, "timer"), text_in(values, "does")
         if does == "start":
             self.timers.pop(timer_id, None)
-            self.timers[timer_id] = _started(timer_id, values, at)
+            self.timers[timer_id] = _started(timer_id, values, at, ago_s)
         elif timer_id not in self.timers:
             return
         elif does == "stop":
             del self.timers[timer_id]
         elif does in _MOVES:
-            self.timers[timer_id] = _MOVES[does](self.timers[timer_id], values)
+            self.timers[timer_id] = _MOVES[does](self.timers[timer_id], values, ago_s)
 
 
-def _started(timer_id: str, values: dict[str, Any], at: Instant) -> TimerState:
+def _started(timer_id: str, values: dict[str, Any], at: Instant, ago_s: float) -> TimerState:
     return TimerState(
         id=timer_id,
-        kind=str(values.get("kind", "free")),
-        name=str(values.get("name", "")),
-        boil=int(values.get("boil", 1)),
-        length_s=60.0 * float(values.get("minutes", 0.0)),
+        kind=text_in(values, "kind") or "free",
+        name=text_in(values, "name"),
+        boil=count_in(values, "boil", 1),
+        length_s=_seconds(values, "minutes"),
         then=at,
+        ran_s=ago_s,
+        age_s=ago_s,
     )
 
 
-def _paused(timer: TimerState, values: dict[str, Any]) -> TimerState:
-    return replace(timer, running=False)
+def _paused(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    return replace(timer, running=False, ran_s=timer.ran_s - ago_s) if timer.running else timer
 
 
-def _resumed(timer: TimerState, values: dict[str, Any]) -> TimerState:
-    return replace(timer, running=True)
+def _resumed(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    return timer if timer.running else replace(timer, running=True, ran_s=timer.ran_s + ago_s)
 
 
-def _longer(timer: TimerState, values: dict[str, Any]) -> TimerState:
-    more = 60.0 * float(values.get("minutes", 0.0))
-    length = max(timer.length_s + more, 0.0)
-    confirmed = timer.confirmed - {""} if length > timer.ran_s else timer.confirmed
-    return replace(timer, length_s=length, confirmed=confirmed)
+def _longer(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    length = max(timer.length_s + _seconds(values, "minutes"), 0.0)
+    return _heard_no_more(replace(timer, length_s=length))
 
 
-def _moved(timer: TimerState, values: dict[str, Any]) -> TimerState:
-    ran = timer.length_s - 60.0 * float(values.get("to_left_min", 0.0))
-    return replace(
-        timer,
-        ran_s=ran,
-        age_s=timer.age_s + ran - timer.ran_s,
-        unsure=False,
-        booted=None,
-    )
+def _moved(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    ran = timer.length_s - _seconds(values, "to_left_min")
+    age = timer.age_s + ran - timer.ran_s
+    return _heard_no_more(replace(timer, ran_s=ran, age_s=age, unsure=False, booted=None))
 
 
-def _confirmed(timer: TimerState, values: dict[str, Any]) -> TimerState:
-    return replace(timer, confirmed=timer.confirmed | {str(values.get("addition", ""))})
+def _heard_no_more(timer: TimerState) -> TimerState:
+    """An end that lies ahead again has not been heard."""
+    if timer.ran_s >= timer.length_s:
+        return timer
+    return replace(timer, confirmed=timer.confirmed - {""})
 
 
-_MOVES: dict[str, Callable[[TimerState, dict[str, Any]], TimerState]] = {
+def _confirmed(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    return replace(timer, confirmed=timer.confirmed | {text_in(values, "addition")})
+
+
+def _seconds(values: dict[str, Any], key: str) -> float:
+    return _MINUTE_S * (number_in(values, key) or 0.0)
+
+
+_MOVES: dict[str, Callable[[TimerState, dict[str, Any], float], TimerState]] = {
     "pause": _paused,
     "resume": _resumed,
     "add": _longer,

@@ -1,0 +1,144 @@
+"""What the timers have to say now: each addition two minutes before, at its minute, and until it is
+confirmed; the end of a boil, a steep, a stand and of a free timer.
+
+It is worked out anew from how the timers stand, so after sleep or a restart everything that is due
+is said, the latest first; whoever speaks keeps in mind what was said (`Announcement.said_once`).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from designer.recipe.message import Message, say, word
+from designer.translation import message
+from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.timers import TimerState
+
+SOON_S = 120.0
+LATE_S = 30.0
+_MINUTE_S = 60.0
+TIMER = message("Timer")
+SOON = message("In {time}: {name}.")
+NOW = message("Now: {name}.")
+LATE = message("{name}: {time} late. Put it in now.")
+
+ENDS = {
+    "boil": message("The boil is over. Burner off."),
+    "steep": message("The steep is over. Lift the grain out."),
+    "stand": message("The stand is over."),
+    "kept hot": message("It was kept hot long enough."),
+}
+
+
+class When(StrEnum):
+    """How an announcement stands to its minute."""
+
+    SOON = "soon"
+    NOW = "now"
+    LATE = "late"
+    OVER = "over"
+
+
+@dataclass(frozen=True, slots=True)
+class Addition:
+    """What goes into a boil, with so many minutes left: the key of its step, and its name."""
+
+    key: str
+    name: str
+    left_min: float
+    boil: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Announcement:
+    """One thing to say. `addition` is the key of its step, "" for the end of a timer.
+
+    `due_s` is how long ago its minute was, below 0 if that is still to come.
+    """
+
+    timer: str
+    addition: str
+    when: When
+    due_s: float
+    words: Message
+
+    @property
+    def said_once(self) -> tuple[str, str, str]:
+        """What tells it from others: what is said late was said when it was due."""
+        when = When.NOW if self.when is When.LATE else self.when
+        return self.timer, self.addition, when.value
+
+    @property
+    def until_confirmed(self) -> bool:
+        """Whether it is said again and again until the brewer confirms it."""
+        return self.when is not When.SOON
+
+
+def what_to_say(
+    timers: Iterable[TimerState], additions: Iterable[Addition], now: Instant
+) -> tuple[Announcement, ...]:
+    """Return all that is due and not confirmed, what fell due last first; then what is due soon.
+
+    A doubtful timer says nothing.
+    """
+    additions = tuple(additions)
+    found: list[Announcement] = []
+    for timer in timers:
+        if timer.doubtful(now):
+            continue
+        if timer.kind == "boil":
+            found.extend(_of_additions(timer, additions, now))
+        found.extend(_of_end(timer, now))
+    return tuple(sorted(found, key=lambda each: (each.due_s < 0, abs(each.due_s))))
+
+
+def goes_in_after_s(timer: TimerState, addition: Addition, now: Instant) -> float:
+    """Return how long it is until an addition goes in, below 0 if it is late."""
+    return timer.left_s(now) - _due_left_s(timer, addition)
+
+
+def _due_left_s(timer: TimerState, addition: Addition) -> float:
+    return min(addition.left_min * _MINUTE_S, timer.length_s)
+
+
+def _of_additions(
+    timer: TimerState, additions: tuple[Addition, ...], now: Instant
+) -> Iterator[Announcement]:
+    for each in additions:
+        if each.boil != timer.boil or each.key in timer.confirmed:
+            continue
+        due = -goes_in_after_s(timer, each, now)
+        if due < -SOON_S or (not timer.running and due < 0):
+            continue
+        if due < 0:
+            when, template = When.SOON, SOON
+        elif due < LATE_S:
+            when, template = When.NOW, NOW
+        else:
+            when, template = When.LATE, LATE
+        words = say(f"goes-in-{when.value}", template, name=each.name, time=as_clock(-due))
+        yield Announcement(timer.id, each.key, when, due, words)
+
+
+def _of_end(timer: TimerState, now: Instant) -> Iterator[Announcement]:
+    over = -timer.left_s(now)
+    if over >= 0 and "" not in timer.confirmed:
+        if timer.kind in ENDS:
+            words = word(ENDS[timer.kind])
+        else:
+            words = say("timer-over", "{name}: time is up.", name=timer.name or word(TIMER))
+        yield Announcement(timer.id, "", When.OVER, over, words)
+
+
+def as_clock(left_s: float) -> str:
+    """Return a time as a clock shows it, "2:42" or "1:05:00"; below 0, how late it is by now.
+
+    What is left is rounded up, so that 0:00 is the minute itself; what is late is rounded down.
+    """
+    whole = math.ceil(left_s) if left_s > 0 else int(-left_s)
+    minutes, seconds = divmod(whole, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
