@@ -60,7 +60,6 @@ def planned_outlook(
         forecasts_mixed([each.forecasts for each in fermenters], litres),
         _findings(recipe, boils, fermenters) if watching else (),
         PlanDays(boils, fermenters),
-        recipe=recipe,
     )
 
 

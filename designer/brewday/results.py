@@ -6,9 +6,8 @@ are litres at 20 °C unless the name says hot; times are minutes from the start.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from designer.brewday.bottles import Bottled
 from designer.brewday.inputs import Inputs
@@ -417,17 +416,13 @@ class PlanDays:
 class Outlook:
     """What is said of a recipe: the day, the forecasts by key, and findings, worst first.
 
-    Of a recipe that is brewed by a plan, day and forecasts are those of the whole. `recipe` is what
-    was looked at, and `expects` tells what there is to read at any place of a day after readings;
-    see `designer.brewday.measured.expecting`.
+    Of a recipe that is brewed by a plan, day and forecasts are those of the whole.
     """
 
     day: Day
     forecasts: dict[str, Range]
     findings: tuple[Finding, ...]
     plan: PlanDays | None = None
-    recipe: Recipe | None = field(default=None, compare=False, repr=False)
-    expects: Callable[[Any], Range] | None = field(default=None, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import reading_of
+from designer.workbench.brew.timers import TimerState, timers_of
 from designer.workbench.brew.what_counts import Counting, what_counts
 
 
@@ -111,6 +112,7 @@ class Brewing:
     shown: str = ""
     now: StoveStep | None = None
     readings: tuple[KeptReading, ...] = ()
+    timers: tuple[TimerState, ...] = ()
     accepted: tuple[Answer, ...] = ()
     kept: tuple[Answer, ...] = ()
     notes: tuple[Note, ...] = ()
@@ -158,6 +160,7 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
         states=walk.states(),
         now=walk.now,
         readings=tuple(_readings(counting)),
+        timers=timers_of(counting.by_the_clocks),
         accepted=tuple(_answers(counting.live, What.ACCEPTED)),
         kept=tuple(_answers(counting.live, What.KEPT)),
         notes=tuple(

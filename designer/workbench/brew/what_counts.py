@@ -17,6 +17,8 @@ from designer.workbench.brew.instants import Instant
 
 WITH = "with"
 """Names the entry that another was written with, such as the step whose timer it starts."""
+BY, UNDO, REDO = "by", "undo", "redo"
+"""Tells of an entry that takes back whether undo or redo wrote it; else it is a deed by itself."""
 _FIRM = (What.BEGAN, What.CLOCK)
 """What undo passes over: that the day began is never taken back."""
 
@@ -25,12 +27,15 @@ _FIRM = (What.BEGAN, What.CLOCK)
 class Counting:
     """All entries of a log in order, and those that count, each as it was corrected last.
 
-    `formers` holds what a corrected entry said before, the oldest first, by its id. `undo` is the
-    id of the entry that undo takes back, `redo` of the one that redo does, "" where there is none.
+    `by_the_clocks` are all at the instants when they were written, those that do not count saying
+    nothing: of what the clocks showed they tell all the same. `formers` holds what a corrected
+    entry said before, the oldest first, by its id. `undo` is the id of the entry that undo takes
+    back, `redo` of the one that redo does, "" where there is none.
     """
 
     entries: tuple[Entry, ...]
     live: tuple[Entry, ...]
+    by_the_clocks: tuple[Entry, ...]
     formers: dict[str, tuple[Entry, ...]]
     undo: str
     redo: str
@@ -59,7 +64,14 @@ def what_counts(entries: Iterable[Entry]) -> Counting:
             formers[each.id] = tuple(said[:-1])
     undo = next((each for each in reversed(taking.done) if each in is_live), "")
     redo = next((each for each in reversed(taking.undone) if each in is_live), "")
-    return Counting(ordered, tuple(found), formers, undo, redo)
+    said_by = {each.id: each.values for each in found}
+    clocked = tuple(
+        replace(each, values=said_by[each.id])
+        if each.id in said_by
+        else replace(each, what=What.NOTE, values={})
+        for each in ordered
+    )
+    return Counting(ordered, tuple(found), clocked, formers, undo, redo)
 
 
 def _corrected(entry: Entry, correction: Entry) -> Entry:
@@ -89,14 +101,21 @@ class _TakingBack:
         for each in ordered:
             if each.what is What.TAKES_BACK:
                 self._take_back(each)
-            else:
-                if each.what is What.CORRECTS:
-                    named = text_in(each.values, "entry")
-                    self._roots[each.id] = self._roots.get(named, named)
-                if _can_be_undone(each):
-                    self.done[each.id] = None
-                    self.undone.clear()
+            elif each.what is What.CORRECTS:
+                named = text_in(each.values, "entry")
+                self._roots[each.id] = self._roots.get(named, named)
+            self._note_deed(each)
             self._seen[each.id] = each
+
+    def _note_deed(self, entry: Entry) -> None:
+        """Note what undo could take back; after another deed nothing can be redone any more."""
+        if entry.what is What.TAKES_BACK and self._takers.get(entry.id):
+            return
+        if entry.what is What.TAKES_BACK and text_in(entry.values, BY) == UNDO:
+            self.undone[entry.id] = None
+        elif _can_be_undone(entry):
+            self.done[entry.id] = None
+            self.undone.clear()
 
     def corrected_by(self, correction: Entry) -> str:
         """Return the id of what a correction corrects in the end, if of another correction."""
@@ -110,14 +129,6 @@ class _TakingBack:
         if not self._counts(named) or self._seen[named].what is What.BEGAN:
             self._takers[taker.id] = {""}  # it takes nothing back, and never will
             return
-        if self._seen[named].what is What.TAKES_BACK:
-            self.undone.pop(named, None)
-            root = text_in(self._seen[named].values, "entry")
-            if self._seen[root].what is not What.TAKES_BACK:
-                self.done[root] = None
-        else:
-            self.done.pop(named, None)
-            self.undone[taker.id] = None
         self._turn(taker.id, named)
 
     def _turn(self, taker: str, named: str) -> None:
@@ -136,14 +147,14 @@ class _TakingBack:
         """Return the entries that count at the end, in order."""
         goes_with: dict[str, bool] = {}
         for each in self._ordered:
-            leader, is_known = text_in(each.values, WITH), True
+            goes = goes_with.get(text_in(each.values, WITH), True)
             if each.what is What.CORRECTS:
-                leader, is_known = self.corrected_by(each), False
-            goes = goes_with.get(leader, is_known)
+                goes = goes and goes_with.get(self.corrected_by(each), False)
             goes_with[each.id] = goes and not self._takers.get(each.id)
         return tuple(each for each in self._ordered if goes_with[each.id])
 
 
 def _can_be_undone(entry: Entry) -> bool:
     is_heard = entry.what is What.TIMER and text_in(entry.values, "does") == "confirm"
-    return entry.what not in _FIRM and not is_heard and not text_in(entry.values, WITH)
+    is_redo = entry.what is What.TAKES_BACK and text_in(entry.values, BY) == REDO
+    return not (entry.what in _FIRM or is_heard or is_redo or text_in(entry.values, WITH))

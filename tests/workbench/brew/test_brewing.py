@@ -37,10 +37,10 @@ class Log:
         return self.write(What.READING, reading=reading, typed=typed)
 
     def undo(self) -> str:
-        return self.write(What.TAKES_BACK, entry=self.now.undo)
+        return self.write(What.TAKES_BACK, entry=self.now.undo, by="undo")
 
     def redo(self) -> str:
-        return self.write(What.TAKES_BACK, entry=self.now.redo)
+        return self.write(What.TAKES_BACK, entry=self.now.redo, by="redo")
 
     @property
     def now(self) -> Brewing:
@@ -165,7 +165,10 @@ def test_a_correction_keeps_what_was_typed_before_beside_it(log):
     assert log.now.readings == (kept,)
     log.write(What.TAKES_BACK, entry=first)
     assert log.now.readings == ()
-    assert log.now.undo == ""
+    log.undo()
+    assert log.now.readings == (kept,)
+    log.redo()
+    assert log.now.readings == ()
 
 
 def test_a_time_set_right_moves_both_clocks(log):
@@ -197,12 +200,19 @@ VALUES = st.fixed_dictionaries(
     optional={
         "step": st.sampled_from([*KEYS, "gone", "", 7]),
         "entry": st.sampled_from([*IDS, "", None, 3]),
+        "by": st.sampled_from(["undo", "redo"]),
+        "timer": st.sampled_from(["boil 1", "free 1", 4]),
+        "minutes": st.one_of(st.floats(), st.text(max_size=2), st.just(60)),
+        "to_left_min": st.one_of(st.floats(), st.none()),
+        "wall": st.one_of(st.floats(), st.text(max_size=2), st.just(1e9)),
+        "boil": st.one_of(st.integers(), st.none()),
         "with": st.sampled_from([*IDS, ""]),
         "values": st.one_of(st.none(), st.fixed_dictionaries({}, optional={
             "typed": st.text(max_size=3), "wall": st.floats(), "step": st.sampled_from(KEYS)})),
         "reading": st.one_of(st.just(values_of(BOILED)), st.just({"what": "smell", "value": 1}),
                              st.integers(), st.just({"value": float("nan")})),
-        "does": st.sampled_from(["start", "confirm", "dance"]),
+        "does": st.sampled_from(["start", "pause", "resume", "add", "move", "stop",
+                                 "confirm", "dance"]),
         "mark": st.one_of(st.integers(-9, 9), st.just(float("inf")), st.text(max_size=2)),
         "reason": st.one_of(st.text(max_size=3), st.integers()),
     },
@@ -210,7 +220,10 @@ VALUES = st.fixed_dictionaries(
 ENTRIES = st.builds(
     Entry,
     st.sampled_from(IDS),
-    st.builds(Instant, st.floats(0, 1e9)),
+    st.one_of(
+        st.builds(Instant, st.floats(0, 1e9)),
+        st.builds(Instant, st.floats(0, 1e9), st.sampled_from(["one", "two"]), st.floats(0, 1e6)),
+    ),
     st.sampled_from(What),
     VALUES,
 )
@@ -225,11 +238,12 @@ def test_any_log_folds_and_folds_the_same_in_any_order_and_any_number_of_times(e
     other = brewing_of(Recipe(), STEPS, again)
     assert repr(other) == repr(found)
     assert sum(each.status is Status.NOW for each in found.states) == (found.now is not None)
-    assert found.undo == "" or found.entry(found.undo) is not None or _corrects(found)
+    assert found.undo == "" or found.entry(found.undo) is not None or _writes_on(found)
 
 
-def _corrects(found: Brewing) -> bool:
-    return any(e.id == found.undo and e.what is What.CORRECTS for e in found.entries)
+def _writes_on(found: Brewing) -> bool:
+    about_others = What.CORRECTS, What.TAKES_BACK
+    return any(e.id == found.undo and e.what in about_others for e in found.entries)
 
 
 @given(LOGS)

@@ -1,0 +1,45 @@
+"""The blank of a reading: one of the steps' own, or, for what no step asks, one made for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from designer.brewday.measured.readings import By, Measured, Reading
+from designer.recipe.quantity import Kind
+from designer.sheet.stove import Blank, StoveStep
+from designer.translation import message, tr
+
+_MADE: dict[Measured, tuple[Kind, By, str]] = {
+    Measured.WATER_IN: (Kind.VOLUME, By.MARK, message("Water in")),
+    Measured.STRIKE: (Kind.TEMPERATURE, By.THERMOMETER, message("Before the grain")),
+    Measured.STEEP: (Kind.TEMPERATURE, By.THERMOMETER, message("Steep")),
+    Measured.BOIL_START_VOLUME: (Kind.VOLUME, By.MARK, message("Boil starts")),
+    Measured.BOIL_START_GRAVITY: (Kind.GRAVITY, By.HYDROMETER, message("its gravity")),
+    Measured.BOIL_VOLUME: (Kind.VOLUME, By.MARK, message("In the boil")),
+    Measured.BOIL_GRAVITY: (Kind.GRAVITY, By.HYDROMETER, message("Gravity in the boil")),
+    Measured.BOIL_END_VOLUME: (Kind.VOLUME, By.MARK, message("Boil ends")),
+    Measured.BOIL_END_GRAVITY: (Kind.GRAVITY, By.HYDROMETER, message("Gravity at its end")),
+    Measured.COOLED: (Kind.TEMPERATURE, By.THERMOMETER, message("Cooled to")),
+    Measured.INTO_FERMENTER: (Kind.VOLUME, By.MARK, message("From the pot")),
+    Measured.TOPPED_UP: (Kind.VOLUME, By.MARK, message("Topped up to")),
+    Measured.MIXED: (Kind.TEMPERATURE, By.THERMOMETER, message("Mixed")),
+    Measured.ORIGINAL_GRAVITY: (Kind.GRAVITY, By.HYDROMETER, message("OG, mixed")),
+    Measured.ALPHA: (Kind.FRACTION, By.PACKET, message("Alpha acid")),
+    Measured.WEIGHT: (Kind.MASS, By.SCALE, message("Weight")),
+}
+
+
+def made_blank(what: Measured, boil: int = 1, fermenter: int = 1) -> Blank:
+    """Return a blank for what no step asks to be measured; it has no forecast."""
+    kind, by, label = _MADE[what]
+    return Blank(what, tr(label), kind, "", 0.0, by, boil, fermenter)
+
+
+def blank_of(reading: Reading, steps: Iterable[StoveStep]) -> Blank:
+    """Return the blank of a reading."""
+    place = reading.what, reading.boil, reading.fermenter
+    for step in steps:
+        for each in step.blanks:
+            if (each.what, each.boil, each.fermenter) == place:
+                return each
+    return made_blank(*place)

@@ -1,0 +1,131 @@
+"""A reading out of what was typed into a blank: units, the sample's temperature, how it was read.
+
+A gravity may have the temperature of its sample behind it, `1.046 at 24 °C`; it is corrected to
+20 °C for the hydrometer of the recipe, with what that shows in plain water taken off. One in °Bx is
+a refractometer's. A volume may be typed as the depth of a dipstick in the pot (`18 cm`).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from designer.brewday.instrument import reads_high_by
+from designer.brewday.measured.readings import By, Measured, Reading
+from designer.errors import RefusedInputError
+from designer.recipe.document import Recipe
+from designer.recipe.fields import number
+from designer.recipe.message import refused
+from designer.recipe.plan import is_planned, recipe_of_boil
+from designer.recipe.quantity import Kind, Quantity
+from designer.sheet.stove import Blank
+from designer.wort.density import gravity_from_plato, plato_from_gravity, wort_density
+from designer.wort.hydrometer import extract_from_reading
+from designer.wort.refractometer import plato_from_brix
+from designer.wort.water import water_density
+
+Read = Callable[[Kind, str], Quantity]
+"""How a text is read as a quantity of a kind; raises RefusedInputError."""
+HOTTEST_SAMPLE_C = 60.0
+"""Beyond it the correction of a hydrometer says nothing (`designer.wort.hydrometer`)."""
+_AT = re.compile(r"\s+at\s+|\s*@\s*", re.IGNORECASE)
+_BRIX = re.compile(r"(?:°\s*|º\s*)?(?:bx|brix)\.?\s*$", re.IGNORECASE)
+_IN_POT = (
+    Measured.WATER_IN,
+    Measured.BOIL_START_VOLUME,
+    Measured.BOIL_VOLUME,
+    Measured.BOIL_END_VOLUME,
+)
+_LEAST, _MOST = {Kind.TEMPERATURE: -20.0, Kind.GRAVITY: 0.9}, {Kind.FRACTION: 1.0}
+
+
+def typed_reading(blank: Blank, typed: str, recipe: Recipe, read: Read) -> Reading:
+    """Return what was measured at a blank, corrected, in base units.
+
+    Raises RefusedInputError with what would be taken.
+    """
+    value, by, spread = _value(blank, typed, recipe, read)
+    least, most = _LEAST.get(blank.kind, 0.0), _MOST.get(blank.kind, math.inf)
+    if not least <= value <= most:
+        raise refused(
+            "no-such-reading",
+            "{0} cannot be measured; is there a slip in it?",
+            (blank.kind, value),
+        )
+    return Reading(blank.what, value, by, spread, blank.boil, blank.fermenter, blank.left_min)
+
+
+def _value(blank: Blank, typed: str, recipe: Recipe, read: Read) -> tuple[float, By, float | None]:
+    if blank.kind is Kind.GRAVITY:
+        return _gravity(blank, typed, recipe, read)
+    try:
+        found = read(blank.kind, typed)
+    except RefusedInputError:
+        depth = _depth(blank, typed, recipe, read)
+        if depth is None:
+            raise
+        return depth
+    return found.value, blank.by, found.spread
+
+
+def _gravity(
+    blank: Blank, typed: str, recipe: Recipe, read: Read
+) -> tuple[float, By, float | None]:
+    text, *at = _AT.split(typed, maxsplit=1)
+    found = read(Kind.GRAVITY, text)
+    if _BRIX.search(text) or (blank.by is By.REFRACTOMETER and not at):
+        brix = float(plato_from_gravity(found.value))
+        return float(gravity_from_plato(plato_from_brix(brix))), By.REFRACTOMETER, found.spread
+    made_for_c = number(recipe.process, "hydrometer_made_for")
+    sample_c = read(Kind.TEMPERATURE, at[0]).value if at else made_for_c
+    return corrected(found.value, sample_c, recipe), blank.by, found.spread
+
+
+def corrected(shown_sg: float, sample_c: float, recipe: Recipe) -> float:
+    """Return the gravity at 20/20 °C of a sample, from what the recipe's hydrometer shows in it.
+
+    Raises RefusedInputError for a sample so hot that it says nothing.
+    """
+    if not 0.0 <= sample_c <= HOTTEST_SAMPLE_C:
+        raise refused(
+            "sample-too-hot",
+            "At {0} a hydrometer says nothing; cool the sample below {1}, best to {2}, and read "
+            "again.",
+            (Kind.TEMPERATURE, sample_c),
+            (Kind.TEMPERATURE, 40.0),
+            (Kind.TEMPERATURE, number(recipe.process, "hydrometer_made_for")),
+        )
+    in_sample = shown_sg - reads_high_by(recipe.process)
+    made_for_c = number(recipe.process, "hydrometer_made_for")
+    fraction = extract_from_reading(in_sample, sample_c, made_for_c) / 100.0
+    return float(wort_density(fraction, 20.0) / water_density(20.0))
+
+
+def _depth(
+    blank: Blank, typed: str, recipe: Recipe, read: Read
+) -> tuple[float, By, float | None] | None:
+    """Return the litres in the pot by the depth of a dipstick; None where it is no depth."""
+    if blank.what not in _IN_POT:
+        return None
+    try:
+        deep = read(Kind.LENGTH, typed)
+    except RefusedInputError:
+        return None
+    planned = is_planned(recipe)
+    pot = (recipe_of_boil(recipe, blank.boil) if planned else recipe).pot
+    if pot.diameter is None:
+        raise refused(
+            "depth-without-diameter",
+            "For a depth the diameter of the pot is needed; write it into the recipe, or read the "
+            "litres at a mark.",
+        )
+    litres_a_metre = 1000.0 * math.pi / 4.0 * pot.diameter.value**2
+    spread = None if deep.spread is None else deep.spread * litres_a_metre
+    return deep.value * litres_a_metre, By.DIPSTICK, spread
+
+
+def as_meant(reading: Reading, value: float) -> Reading:
+    """Return a reading as it was meant, where what was typed was a slip."""
+    return replace(reading, value=value)
