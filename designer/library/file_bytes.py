@@ -173,7 +173,7 @@ def write_whole(path: Path, content: bytes, *, instead_of: bytes | None = None) 
             _refuse_others(target, path, (instead_of, content))
         Path(beside).replace(target)
         beside = ""
-        _flush_folder(target.parent)
+        flush_folder(target.parent)
     except (OSError, ValueError, RuntimeError) as fault:  # RuntimeError: links in a circle
         raise _not_written(path, fault) from None
     finally:
@@ -295,7 +295,7 @@ def _hold(handle: int) -> bool:
     return True
 
 
-def _flush_folder(folder: Path) -> None:
+def flush_folder(folder: Path) -> None:
     """Make the move itself last through a power cut, where the system can.
 
     The new file is whole and in place by then, so a system that cannot is no failure to save.

@@ -28,7 +28,8 @@ def in_effect(lines: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
         if line.get("what") == "takes back":
             taken_back.add(str(values.get("entry")))
         elif line.get("what") == "corrects":
-            corrected.setdefault(str(values.get("entry")), _part(values.get("values")))
+            about = str(values.get("entry"))
+            corrected[about] = {**_part(values.get("values")), **corrected.get(about, {})}
         else:
             right = corrected.get(str(line.get("id")), {})
             found.append({**line, "values": {**values, **right}})
@@ -48,8 +49,11 @@ def head_of(lines: Iterable[dict[str, Any]]) -> dict[str, Any]:
 
 
 def time_of(line: dict[str, Any]) -> str:
-    """Return the time of a line by the wall clock, UTC, ISO 8601; that of 1970 if unreadable."""
-    wall = _part(line.get("at")).get("wall")
+    """Return the time of a line by the wall clock, UTC, ISO 8601; that of 1970 if unreadable.
+
+    A correction may have set it right.
+    """
+    wall = _values(line).get("wall", _part(line.get("at")).get("wall"))
     try:
         return datetime.fromtimestamp(float(wall or 0.0), UTC).isoformat(timespec="seconds")
     except (TypeError, ValueError, OverflowError, OSError):

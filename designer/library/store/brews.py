@@ -89,13 +89,16 @@ class Brews:
     def put(self, brew: Brew, entries: Iterable[Mapping[str, Any]] = ()) -> Brew:
         """Write a brew that is not there yet, and those of its entries that are not.
 
-        All of it or nothing. Returns the brew as it is in the store then.
+        A brew that began before its version was kept is put to its recipe once it says which. All
+        of it or nothing. Returns the brew as it is in the store then.
         """
         lines = [dict(entry) for entry in entries]
 
         def work(db: Database) -> int:
             found = db.conn.execute("select id from brews where uid = ?", (brew.uid,)).fetchone()
             number = int(found[0]) if found else _begun(db, brew)
+            if found and brew.recipe:
+                _link(db, number, brew)
             _write(db, number, lines)
             return number
 
@@ -169,9 +172,10 @@ class Brews:
 
 def _begun(db: Database, brew: Brew) -> int:
     """Put the head of a brew in; return its number."""
-    facts = {
-        "recipe": brew.recipe or None,
-        "version": brew.version or None,
+    is_here = _has_version(db, brew)
+    facts: dict[str, Any] = {
+        "recipe": brew.recipe if is_here else None,
+        "version": brew.version if is_here else None,
         "name": brew.name,
         "document": brew.document,
         "started": brew.started,
@@ -179,9 +183,31 @@ def _begun(db: Database, brew: Brew) -> int:
         "file": brew.file,
     }
     number = inserted(db, "brews", facts)
-    _date(db, brew.recipe)
+    _date(db, facts["recipe"])
     note(db, "brew", number)
     return number
+
+
+def _has_version(db: Database, brew: Brew) -> bool:
+    """Whether the version that was brewed is one of this store: its log may come from another."""
+    found = db.conn.execute(
+        "select document from versions where id = ? and recipe = ?", (brew.version, brew.recipe)
+    ).fetchone()
+    return found is not None and name_of(accepted(found[0])[1]) == brew.name
+
+
+def _link(db: Database, number: int, brew: Brew) -> None:
+    """Put a brew without a recipe to the one that it says."""
+    if not _has_version(db, brew):
+        return
+    # by hand: one statement looks and writes
+    done = db.conn.execute(
+        "update brews set recipe = ?, version = ? where id = ? and recipe is null",
+        (brew.recipe, brew.version, number),
+    )
+    if done.rowcount:
+        _date(db, brew.recipe)
+        note(db, "brew", number)
 
 
 def _write(db: Database, brew: int, lines: list[dict[str, Any]]) -> None:

@@ -62,7 +62,7 @@ class OpenWindow:
         """
         for _ in range(TRIES):
             handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
-            if _locked(handle) and self._path.exists():
+            if locked(handle) and self._path.exists():
                 return handle
             os.close(handle)
             time.sleep(PAUSE_S)
@@ -89,7 +89,7 @@ def _is_open(path: Path) -> bool:
     except OSError:
         return False
     try:
-        is_open = not _locked(handle)
+        is_open = not locked(handle)
     finally:
         os.close(handle)
     if not is_open:
@@ -98,7 +98,7 @@ def _is_open(path: Path) -> bool:
     return is_open
 
 
-def _locked(handle: int) -> bool:
+def locked(handle: int) -> bool:
     """Lock a file of ours if no one has; return whether it is locked by us now."""
     try:
         if sys.platform == "win32":

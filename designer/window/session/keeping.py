@@ -12,6 +12,7 @@ from designer.window.session.recipe_window import RecipeWindow
 if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.window.session.box_trouble import BoxTrouble
+    from designer.window.session.brew_keeping import BrewKeeping
     from designer.window.session.saving import Saving
 
 STOPPING_S, LEFT_S = 10.0, 0.5
@@ -20,6 +21,8 @@ STOPPING_S, LEFT_S = 10.0, 0.5
 
 class Keeping(QObject):
     """For one window. Without `make_autosave` there is no Recipe box.
+
+    `brews` keeps the logs of brews, and is there from when the box is opened.
 
     With `looks_back` what was open last is shown once the box tells. `state_changed` tells that
     something else is to be said of what holds the recipe, and `unkept_changed` in words why the box
@@ -42,6 +45,7 @@ class Keeping(QObject):
         self._saving: Saving | None = None
         self.looks_back = True
         self.trouble: BoxTrouble | None = None
+        self.brews: BrewKeeping | None = None
 
     @property
     def has_box(self) -> bool:
@@ -75,8 +79,10 @@ class Keeping(QObject):
         # They come with the Recipe box, once the window has been painted.
         from designer.window.session.box_maintenance import BoxMaintenance
         from designer.window.session.box_trouble import BoxTrouble
+        from designer.window.session.brew_keeping import BrewKeeping
 
         window = self._window
+        self.brews = BrewKeeping(autosave, self)
         window.maintenance = maintenance = BoxMaintenance(autosave)
         autosave.said.connect(lambda text, grave: window.messages.say(text, grave=grave))
         autosave.offered.connect(lambda text, ways: window.messages.say(text, actions=ways))
@@ -135,5 +141,7 @@ class Keeping(QObject):
             return True
         is_left = not autosave.settled or (was_left and autosave.store.busy)
         within_s = LEFT_S if is_left else STOPPING_S
+        if self.brews is not None:
+            self.brews.close(within_s)
         has_cared = maintenance.close(within_s)
         return autosave.close(within_s) and has_cared
