@@ -1,0 +1,254 @@
+"""What of a brew day lies ahead and may still be changed: nothing that is done, nothing locked.
+
+Water on top while the fermenter is not topped up; hops and extract that have not gone in; extract
+of its own, in the boil or dissolved in boiled water until the yeast is in; the boil until the
+burner is off. No vessel is filled above the room that is left for krausen. Of several boils only
+the first that is not over is looked at: the others have their own time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import floor
+
+from designer.brewday.measured.advice_levers import (
+    Added,
+    BoilTime,
+    Ice,
+    Lever,
+    TopUp,
+    Weighed,
+    step_kg,
+    step_l,
+)
+from designer.brewday.measured.standing import At, Standing
+from designer.brewday.plan_days import days_of
+from designer.brewday.results import FermenterDay, Outlook
+from designer.recipe.choices import FermentableKind, is_grain
+from designer.recipe.document import Fermentable, Recipe
+from designer.recipe.edits import all_lists
+from designer.recipe.fields import number
+from designer.recipe.kinds import typed
+from designer.recipe.message import say
+from designer.recipe.named import Line, is_locked, lines_of
+from designer.recipe.plan import boils_of, fermenters_of, pours, recipe_of_boil
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+
+LEAST_PART, MOST_PART = 0.3, 2.0
+"""How far an amount ahead may go, as a part of what it was; further it is another beer. Judged."""
+LEAST_MARK, MOST_MARK = 0.75, 1.35
+MOST_ADDED = 0.25
+"""The most extract that is put in beside the recipe's, as a part of that; a judgement."""
+MOST_LONGER_MIN, MOST_SHORTER_MIN = 30, 15
+LATE_MIN = 10.0
+"""So long before the end extract of its own goes into a boil; common practice, no source."""
+FIRST_ADDED_ID = 1001
+"""Lines that advice put in are numbered from here on, above all that recipes have."""
+ADDED_NAME = say("advice-extract-name", "Light dry malt extract")
+
+
+def levers_ahead(recipe: Recipe, outlook: Outlook, standing: Standing) -> tuple[Lever, ...]:
+    """Return what may still be changed of a recipe as it is brewed, by its outlook now."""
+    return tuple(_levers(recipe, outlook, standing))
+
+
+def _levers(recipe: Recipe, outlook: Outlook, standing: Standing) -> Iterator[Lever]:
+    yield from _top_ups(recipe, outlook, standing)
+    boil = next(
+        (
+            number_
+            for number_, _ in enumerate(boils_of(recipe), 1)
+            if standing.of_boil(number_) < At.BOILED
+        ),
+        0,
+    )
+    for each, _ in enumerate(boils_of(recipe), 1):
+        if each == boil or standing.of_boil(each) >= At.BOILED:
+            yield from _weighed(recipe, each, standing)
+    if boil:
+        yield from _boil_time(recipe, boil, standing)
+    added = _added(recipe, boil, standing)
+    if added is not None:
+        yield added
+
+
+def _top_ups(recipe: Recipe, outlook: Outlook, standing: Standing) -> Iterator[TopUp]:
+    """Yield the marks; fermenters that are filled alike, from the same boils, are one."""
+    fermenters, alike = fermenters_of(recipe), dict[object, list[int]]()
+    for place, fermenter in enumerate(fermenters, 1):
+        if standing.of_fermenter(place) < At.TOPPED_UP:
+            mark = fermenter.top_up_to
+            key = (None if mark is None else mark.text, fermenter.wort_from)
+            alike.setdefault(key, []).append(place)
+    days = {each.number: each for each in days_of(recipe, outlook).fermenters}
+    for places in alike.values():
+        lever = _top_up(recipe, places, [days[each] for each in places])
+        if lever is not None and (lever.low or lever.high):
+            yield lever
+
+
+def _top_up(recipe: Recipe, places: list[int], days: list[FermenterDay]) -> TopUp | None:
+    mark = fermenters_of(recipe)[places[0] - 1].top_up_to
+    fullest = max(each.total_l for each in days)
+    before = typed(Kind.VOLUME, round(fullest, 1), ".6g") if mark is None else mark
+    if before.value <= 0.0:
+        return None
+    step = step_l(before)
+    rooms = [room for each in days if (room := _room_l(each)) is not None]
+    most = min([MOST_MARK * before.value, *rooms])
+    least = max(LEAST_MARK * before.value, *(each.from_pot_l for each in days))
+    high = max(floor((most - before.value) / step + 1e-9), 0)
+    low = 0 if mark is None else -max(floor((before.value - least) / step + 1e-9), 0)
+    boil = next(each.boil for each in pours(recipe) if each.fermenter == places[0])
+    return TopUp(
+        tuple(places),
+        boil,
+        bool(recipe.fermenters),
+        before,
+        before.value,
+        low,
+        high,
+        is_new=mark is None,
+    )
+
+
+def _room_l(day: FermenterDay) -> float | None:
+    """Return what a fermenter holds below the room for krausen; None where nobody said."""
+    brim = day.brim_l
+    return None if brim is None else brim * (1.0 - number(day.vessel, "headspace"))
+
+
+def _weighed(recipe: Recipe, boil: int, standing: Standing) -> Iterator[Weighed]:
+    boiled, is_over = recipe_of_boil(recipe, boil), standing.of_boil(boil) >= At.BOILED
+    hops = [each for each in boiled.hops if _may_change("hops", each, boil, standing)]
+    in_boil = [each for each in hops if each.when.stage is not Stage.STAND or not is_over]
+    last = in_boil[-1].line_id if len(boiled.hops) > 1 and in_boil else None
+    for hop in in_boil:
+        yield _of_line("hops", hop, boil, recipe, is_last=hop.line_id == last)
+    for line in boiled.fermentables:
+        if is_grain(line.kind) or not _may_change("fermentables", line, boil, standing):
+            continue
+        if is_over and line.when.stage is not Stage.FERMENTER:
+            continue
+        yield _of_line("fermentables", line, boil, recipe)
+
+
+def _may_change(lines: str, line: Line, boil: int, standing: Standing) -> bool:
+    return (
+        line.amount is not None
+        and line.amount.value > 0.0
+        and line.when.stage is not Stage.DRY_HOP
+        and not is_locked(line)
+        and standing.is_ahead(lines, line.line_id, boil)
+    )
+
+
+def _of_line(
+    lines: str, line: Line, boil: int, recipe: Recipe, *, is_last: bool = False
+) -> Weighed:
+    assert line.amount is not None
+    kg, step = line.amount.value, step_kg(line.amount, lines)
+    low = -floor((1.0 - LEAST_PART) * kg / step + 1e-9)
+    high = floor((MOST_PART - 1.0) * kg / step + 1e-9)
+    return Weighed(lines, line, boil, bool(recipe.boils), low, high, is_last)
+
+
+def _boil_time(recipe: Recipe, boil: int, standing: Standing) -> Iterator[BoilTime]:
+    """Yield the boil, no shorter than what still goes into it needs."""
+    boiled = recipe_of_boil(recipe, boil)
+    minutes = number(boiled.process, "boil_time")
+    before = boiled.process.boil_time or typed(Kind.TIME, minutes)
+    left = standing.left_min.get(boil, minutes)
+    gone, needed = [], 0.0
+    for lines in ("fermentables", "hops", "extras"):
+        for line in lines_of(boiled, lines):
+            if line.when.stage is not Stage.BOIL:
+                continue
+            if not standing.is_ahead(lines, line.line_id, boil):
+                gone.append((lines, line))
+            else:
+                needed = max(needed, min(line.when.minutes, minutes))
+    shorter = min(max(floor(left - needed + 1e-9), 0), MOST_SHORTER_MIN)
+    yield BoilTime(boil, bool(recipe.boils), before, tuple(gone), -shorter, MOST_LONGER_MIN)
+
+
+def _added(recipe: Recipe, boil: int, standing: Standing) -> Added | None:
+    """Return extract beside the recipe's, where none of the kind is ahead; None past pitching."""
+    number_ = boil or _last_open(recipe, standing)
+    if not number_:
+        return None
+    boiled = recipe_of_boil(recipe, number_)
+    extracts = [each for each in boiled.fermentables if not is_grain(each.kind)]
+    if any(_is_dry_ahead(each, number_, boil, standing) for each in extracts):
+        return None
+    whole = sum(each.amount.value for each in extracts if each.amount is not None)
+    like = _first_amount(extracts)
+    high = floor(MOST_ADDED * whole / step_kg(like, "fermentables"))
+    line = _new_line(recipe, extracts, boil, standing)
+    return Added(line, number_, bool(recipe.boils), like, high) if high else None
+
+
+def _is_dry_ahead(line: Fermentable, number_: int, boil: int, standing: Standing) -> bool:
+    is_open = bool(boil) or line.when.stage is Stage.FERMENTER
+    is_dry = line.kind == FermentableKind.DRY_EXTRACT
+    return is_dry and is_open and _may_change("fermentables", line, number_, standing)
+
+
+def _last_open(recipe: Recipe, standing: Standing) -> int:
+    """Return the last boil that fills a fermenter without yeast; 0 for none."""
+    return max(
+        (
+            each.boil
+            for each in pours(recipe)
+            if standing.of_fermenter(each.fermenter) < At.PITCHED
+            and standing.of_boil(each.boil) >= At.BOILED
+        ),
+        default=0,
+    )
+
+
+def _first_amount(lines: list[Fermentable]) -> Quantity | None:
+    return next((each.amount for each in lines if each.amount is not None), None)
+
+
+def _new_line(
+    recipe: Recipe, extracts: list[Fermentable], boil: int, standing: Standing
+) -> Fermentable:
+    """Return what is put in: dry extract as the recipe has it, else a light one."""
+    known = next((each for each in extracts if each.kind == FermentableKind.DRY_EXTRACT), None)
+    when = When(Stage.FERMENTER, "fermenter")
+    if boil:
+        left = standing.left_min.get(boil, number(recipe_of_boil(recipe, boil).process, "boil_time"))
+        late = min(LATE_MIN, floor(left))
+        when = (
+            When(Stage.BOIL, f"boil {late:g} min", late)
+            if late >= 1.0
+            else When(Stage.FLAME_OUT, "flame-out")
+        )
+    taken = [line.line_id for lines in all_lists(recipe) for line in lines]
+    line_id = max([FIRST_ADDED_ID - 1, *taken]) + 1
+    if known is None:
+        kind = str(FermentableKind.DRY_EXTRACT)
+        return Fermentable(ADDED_NAME.template, kind, None, when, line_id=line_id)
+    return Fermentable(
+        known.name,
+        known.kind,
+        None,
+        when,
+        known.colour,
+        known.extract,
+        known.fermentability,
+        line_id=line_id,
+    )
+
+
+def ice_ahead(recipe: Recipe, standing: Standing) -> Iterator[Ice]:
+    """Yield the frozen water that has not gone in yet."""
+    for place, fermenter in enumerate(fermenters_of(recipe), 1):
+        frozen = fermenter.frozen_top_up
+        if frozen is None or frozen.value <= 0.0 or standing.of_fermenter(place) >= At.TOPPED_UP:
+            continue
+        boil = next(each.boil for each in pours(recipe) if each.fermenter == place)
+        unit = 0.1 if not frozen.text.endswith(("lb", "lbs", "oz")) else 0.028349523125
+        low = -int(frozen.value / unit + 1e-9)
+        yield Ice(place, boil, bool(recipe.fermenters), frozen, low)

@@ -1,0 +1,102 @@
+"""What advice says: what has come otherwise, what the change makes of it, and what gives way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from designer.brewday.measured.advice_levers import Lever
+from designer.brewday.predictions import BY_KEY, Prediction
+from designer.brewday.results import Range
+from designer.recipe.message import Message, in_turn, listed, plain_figure, say, word
+from designer.recipe.quantity import Kind
+
+Forecasts = Mapping[str, Range]
+IsOff = Callable[[str, float, Forecasts], bool]
+
+
+def title_of(said: Sequence[Message]) -> Message:
+    """Return several changes as one title."""
+    if len(said) == 1:
+        return said[0]
+    return say("advice-several", "{changes}", changes=_in_one(said))
+
+
+def _in_one(said: Sequence[Message]) -> object:
+    found: object = said[0]
+    for each in said[1:]:
+        found = say("advice-and", "{first}. {next}", first=found, next=each)
+    return found
+
+
+def button(pulled: Sequence[tuple[Lever, int]]) -> tuple[Message, Message]:
+    """Return what the two buttons say: take it, leave it."""
+    if len(pulled) == 1:
+        lever, steps = pulled[0]
+        return lever.use(steps), lever.keep(steps)
+    both = say("advice-do-both", "Do both"), say("advice-keep-plan", "Keep the plan")
+    if len(pulled) == 2:
+        return both
+    return say("advice-do-all", "Do all"), both[1]
+
+
+def reason_of(
+    plan: Forecasts,
+    now: Forecasts,
+    after: Mapping[str, float],
+    keys: Sequence[str],
+    is_off: IsOff,
+) -> Message:
+    """Return why: what it would be without the change, what it is with it, and what gives way."""
+    off = [BY_KEY[key] for key in keys if is_off(key, now[key].value, plan)]
+    off = [each for each in off if each.key != "abv_percent"] or off
+    first = listed([_comes_to(each, now[each.key].value, plan[each.key].value) for each in off])
+    then = listed([_figure(each, after[each.key]) for each in off])
+    sentences = [
+        say("advice-as-it-is", "As it is, {what}.", what=first),
+        say("advice-so", "So it makes {what}.", what=then),
+        *_gives_way(plan, now, after, keys, is_off),
+    ]
+    return in_turn(*sentences)
+
+
+def _comes_to(each: Prediction, value: float, planned: float) -> Message:
+    return say(
+        "advice-comes-to",
+        "{name} comes to {now}, planned was {plan}",
+        name=_name(each),
+        now=_plain(each, value),
+        plan=_plain(each, planned),
+    )
+
+
+def _figure(each: Prediction, value: float) -> Message:
+    return say("advice-figure", "{name} {now}", name=_name(each), now=_plain(each, value))
+
+
+def _name(each: Prediction) -> Message:
+    return word(each.abbreviation) if each.abbreviation else word(each.plain.lower())
+
+
+def _plain(each: Prediction, value: float) -> Message:
+    if each.kind is Kind.NUMBER:
+        return say("advice-share", "{figure} {unit}", figure=f"{value:.1f}", unit=each.unit)
+    return say("figure", "{0}", (each.kind, value))
+
+
+def _gives_way(
+    plan: Forecasts,
+    now: Forecasts,
+    after: Mapping[str, float],
+    keys: Sequence[str],
+    is_off: IsOff,
+) -> Iterator[Message]:
+    """Say which forecasts the change leads away from the plan."""
+    given = []
+    for key in keys:
+        each, planned = BY_KEY[key], plan[key].value
+        further = abs(after[key] - planned) > abs(now[key].value - planned)
+        alike = plain_figure(each.kind, after[key]) == plain_figure(each.kind, planned)
+        if further and not alike and is_off(key, after[key], plan):
+            given.append(_comes_to(each, after[key], planned))
+    if given:
+        yield say("advice-gives-way", "What gives way: {what}.", what=listed(given))
