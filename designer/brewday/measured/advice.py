@@ -1,9 +1,9 @@
 """Advice on a brew day: the smallest change of what is ahead that brings the beer back to the plan.
 
 The aim are the plan's own five forecasts, of the recipe as it is written. Advice is given only
-where one of them has left what nobody can tell by more than a small part of its own band, and where
-the change brings the beer clearly nearer. It changes nothing that is done, fills no vessel above its
-room, and makes nothing grave to watch out for.
+where one of them has left what nobody can tell by more than a small part of its own band, and
+where the change brings the beer clearly nearer. It changes nothing that is done, fills no vessel
+above its room, and makes nothing grave to watch out for.
 
 Beside it stands the ice: where the mix would land too cold for the yeast, less of it goes in.
 """
@@ -11,14 +11,21 @@ Beside it stands the ice: where the mix would land too cold for the yeast, less 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
 from designer.brewday.measured.advice_ahead import ice_ahead, levers_ahead
 from designer.brewday.measured.advice_levers import Change, Ice, Lever
-from designer.brewday.measured.advice_search import Found, Search, Steps, Values, off_by
-from designer.brewday.measured.advice_search import EDGE, OUTSIDE
+from designer.brewday.measured.advice_search import (
+    EDGE,
+    OUTSIDE,
+    Found,
+    Search,
+    Steps,
+    Values,
+    off_by,
+)
 from designer.brewday.measured.advice_words import button, reason_of, title_of
 from designer.brewday.measured.readings import Reading
 from designer.brewday.measured.standing import Standing
@@ -195,20 +202,13 @@ def _moved(
 ) -> tuple[Reading, ...]:
     """Return the readings by what is then left of each boil."""
     changes = [
-        change
-        for each, n in zip(levers, steps, strict=True)
-        if n
-        for change in each.changes(n)
+        change for each, n in zip(levers, steps, strict=True) if n for change in each.changes(n)
     ]
     return readings_moved(readings, changes)
 
 
-def readings_moved(
-    readings: Sequence[Reading], changes: Sequence[Change]
-) -> tuple[Reading, ...]:
+def readings_moved(readings: Sequence[Reading], changes: Sequence[Change]) -> tuple[Reading, ...]:
     """Return readings taken before some changes, with what was then left of a longer boil."""
-    from dataclasses import replace
-
     longer: dict[int, float] = {}
     for each in changes:
         by = each.get("longer")
@@ -261,9 +261,7 @@ def days_of_vessels(outlook: Outlook) -> tuple[float, float]:
     )
 
 
-def _proposal(
-    levers: Sequence[Lever], found: Found, before: Outlook, now: Outlook
-) -> Proposal:
+def _proposal(levers: Sequence[Lever], found: Found, before: Outlook, now: Outlook) -> Proposal:
     pulled = [(each, n) for each, n in zip(levers, found.steps, strict=True) if n]
     title = title_of([each.said(n) for each, n in pulled])
     edit = Together(tuple(each.edit(n) for each, n in pulled), title)
@@ -310,9 +308,7 @@ def _mixed_c(recipe: Recipe, outlook: Outlook, ice: Ice) -> float:
     return float(day.fermenter.mixed_c)
 
 
-def _ice_proposal(
-    ice: Ice, steps: int, mixed_c: float, lands_c: float, now: Outlook
-) -> Proposal:
+def _ice_proposal(ice: Ice, steps: int, mixed_c: float, lands_c: float, now: Outlook) -> Proposal:
     figures = (Kind.TEMPERATURE, mixed_c), (Kind.TEMPERATURE, lands_c)
     same = {key: now.forecasts[key] for key in KEYS}
     return Proposal(

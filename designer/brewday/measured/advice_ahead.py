@@ -218,7 +218,9 @@ def _new_line(
     known = next((each for each in extracts if each.kind == FermentableKind.DRY_EXTRACT), None)
     when = When(Stage.FERMENTER, "fermenter")
     if boil:
-        left = standing.left_min.get(boil, number(recipe_of_boil(recipe, boil).process, "boil_time"))
+        left = standing.left_min.get(
+            boil, number(recipe_of_boil(recipe, boil).process, "boil_time")
+        )
         late = min(LATE_MIN, floor(left))
         when = (
             When(Stage.BOIL, f"boil {late:g} min", late)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL, US_MASSES, US_VOLUMES
-from designer.recipe.document import Recipe
+from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, Together, with_amount
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
@@ -265,7 +265,7 @@ class PutIn:
 class Added:
     """Extract that the recipe has not: into the boil, or dissolved in boiled water afterwards."""
 
-    line: Line
+    line: Fermentable
     boil: int
     is_planned: bool
     like: Quantity | None
@@ -301,9 +301,7 @@ class Added:
             **texts,
         }
         boil = self.boil if self.is_planned else 0
-        return (
-            {"lines": "fermentables", "line_id": self.line.line_id, "add": add, "boil": boil},
-        )
+        return ({"lines": "fermentables", "line_id": self.line.line_id, "add": add, "boil": boil},)
 
     def said(self, steps: int) -> Message:
         """Return what is to be done."""

@@ -79,9 +79,7 @@ class Search:
         nothing = Found(self._none, self.at_first, self._cost(self.at_first))
         places = [place for place, (low, high) in enumerate(self._ends) if low or high]
         sets = [
-            chosen
-            for many in range(1, MOST_LEVERS + 1)
-            for chosen in combinations(places, many)
+            chosen for many in range(1, MOST_LEVERS + 1) for chosen in combinations(places, many)
         ]
         sighted = sorted(sets, key=lambda each: self._sighted(each)[0])[:TRIED]
         found = {each.steps: each for each in map(self._mended, sighted)}

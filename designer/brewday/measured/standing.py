@@ -29,8 +29,8 @@ Goes = tuple[str, int, int]
 class Standing:
     """What of the day is done; boils and fermenters are counted from 1.
 
-    `gone_in` are the lines that are in the pot or the fermenter, or were left out: neither is ahead.
-    `left_min` is what is left of each boil that is under way.
+    `gone_in` are the lines that are in the pot or the fermenter, or were left out: neither is
+    ahead. `left_min` is what is left of each boil that is under way.
     """
 
     boils: Mapping[int, At] = field(default_factory=dict)

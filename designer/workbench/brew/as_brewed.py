@@ -1,0 +1,201 @@
+"""The recipe as a brew makes it: what was accepted, what is in hand, what was left out, real times.
+
+The recipe that the brew keeps never changes; this is folded anew from the log each time. What is
+done at the stove is told by the recipe `with_accepted`: it still has the steps that were left out,
+and the times as they are meant. The day is reckoned from the recipe `as_brewed`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from designer.brewday.measured.advice import readings_moved
+from designer.brewday.measured.readings import Measured, Reading
+from designer.recipe.document import LINE_TYPES, Recipe
+from designer.recipe.edits import ChangeLine, ChangePart, Edit, RemoveLines, with_amount
+from designer.recipe.fields import number
+from designer.recipe.kinds import typed
+from designer.recipe.message import say
+from designer.recipe.named import lines_of
+from designer.recipe.plan import boils_of, recipe_of_boil
+from designer.recipe.plan_edits import InBoil
+from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.workbench.brew.accepted_changes import with_changes
+from designer.workbench.brew.brewing import Answer, Brewing, KeptReading, Status, StepState
+from designer.workbench.brew.timers import timers_of
+
+AS_BREWED = say("as-brewed", "keep it as it was brewed")
+LATE_MIN = 1.0
+"""So far from its time what goes in is still in time: nobody throws hops to the second."""
+LONGEST_OVER_MIN = 120.0
+"""A boil that ran on for longer than this was forgotten to be told as over; a judgement."""
+
+BoilLeft = Callable[[Brewing, StepState], "float | None"]
+"""Minutes that were left of the boil when a step was done; below 0 it was over; None: not known."""
+
+
+def boil_left_by_timer(brewing: Brewing, state: StepState) -> float | None:
+    """Return what the boil's timer had left, its pauses left out, when a step was done."""
+    place = next((at for at, each in enumerate(brewing.live) if each.id == state.entry), None)
+    if place is None or state.at is None or brewing.live[place].by_guess:
+        return None
+    for timer in timers_of(brewing.live[: place + 1]):
+        if timer.kind == "boil" and timer.boil == state.step.boil:
+            return None if timer.doubtful(state.at) else timer.left_s(state.at) / 60.0
+    return None
+
+
+def with_accepted(
+    recipe: Recipe, accepted: Iterable[Answer], readings: Iterable[KeptReading] = ()
+) -> Recipe:
+    """Return the recipe with accepted proposals, and weights and alpha acids as they are in hand.
+
+    Its lines and steps are all still there, so a log's steps find their own.
+    """
+    for answer in accepted:
+        recipe = with_changes(recipe, answer.changes)
+    for kept in readings:
+        recipe = _in_hand(recipe, kept.reading)
+    return recipe
+
+
+def as_brewed(recipe: Recipe, brewing: Brewing, boil_left: BoilLeft = boil_left_by_timer) -> Recipe:
+    """Return the recipe as it is brewed, by all that is known of it."""
+    made = with_accepted(recipe, brewing.accepted, brewing.readings)
+    for edit in (*_times(made, brewing, boil_left), *_left_out(brewing)):
+        made = edit.apply(made)
+    return made
+
+
+def readings_as_brewed(brewing: Brewing, boil_left: BoilLeft = boil_left_by_timer) -> tuple[Reading, ...]:
+    """Return the readings of the day, by what is then left of a boil that lasts longer.
+
+    Weights and alpha acids stand in the recipe as brewed already.
+    """
+    place = {each.id: at for at, each in enumerate(brewing.live)}
+    over = {
+        boil: over
+        for boil in range(1, len(boils_of(brewing.recipe)) + 1)
+        if (over := _over(brewing, boil, boil_left)) is not None
+    }
+    found = []
+    for kept in brewing.readings:
+        later = [
+            change
+            for answer in brewing.accepted
+            if place.get(answer.entry, 0) > place.get(kept.entry, 0)
+            for change in _changes(answer)
+        ]
+        (reading,) = readings_moved((kept.reading,), later)
+        if reading.left_min is not None and reading.boil in over:
+            reading = replace(reading, left_min=reading.left_min + over[reading.boil])
+        found.append(reading)
+    return tuple(each for each in found if each.what not in (Measured.ALPHA, Measured.WEIGHT))
+
+
+def _changes(answer: Answer) -> list[Any]:
+    return answer.changes if isinstance(answer.changes, list) else []
+
+
+def _in_hand(recipe: Recipe, reading: Reading) -> Recipe:
+    """Return the recipe with a packet's alpha acid, or the weight that went in."""
+    if reading.what not in (Measured.ALPHA, Measured.WEIGHT) or reading.lines not in LINE_TYPES:
+        return recipe
+    boil = min(max(reading.boil, 1), len(boils_of(recipe)))
+    boiled = recipe_of_boil(recipe, boil)
+    line = next(
+        (each for each in lines_of(boiled, reading.lines) if each.line_id == reading.line_id), None
+    )
+    if line is None:
+        return recipe
+    if reading.what is Measured.WEIGHT:
+        changes = with_amount(line, typed(Kind.MASS, round(reading.value, 5), ".6g"))
+    elif reading.lines == "hops":
+        changes = (("alpha", _share(reading)),)
+    else:
+        return recipe
+    change = ChangeLine(reading.lines, reading.line_id, changes, AS_BREWED)
+    return _in_boil(recipe, change, boil).apply(recipe)
+
+
+def _share(reading: Reading) -> Quantity:
+    text = f"{100.0 * reading.value:.4g} %"
+    if reading.half_width is None:
+        return Quantity(reading.value, text)
+    spread = f" ± {100.0 * reading.half_width:.3g} %"
+    return Quantity(reading.value, text + spread, spread=reading.half_width)
+
+
+def _in_boil(recipe: Recipe, edit: Edit, boil: int) -> Edit:
+    return InBoil(edit, boil) if recipe.boils else edit
+
+
+def _left_out(brewing: Brewing) -> Iterator[Edit]:
+    """Yield what takes out what was left out: lines, or the water on top."""
+    for state in brewing.states:
+        if state.status is not Status.LEFT_OUT:
+            continue
+        step = state.step
+        boil, fermenter = max(step.boil, 1), max(step.fermenter, 1)
+        if step.kind == "top-up":
+            none = ChangePart("process", "top_up_to", None, AS_BREWED)
+            yield InBoil(none, boil, fermenter)
+        for lines in LINE_TYPES:
+            gone = frozenset(each.line_id for each in step.portions if each.lines == lines)
+            if gone:
+                yield InBoil(RemoveLines(lines, gone, AS_BREWED), boil, fermenter)
+
+
+def _times(recipe: Recipe, brewing: Brewing, boil_left: BoilLeft) -> Iterator[Edit]:
+    """Yield how long each boil really was, and when things really went in."""
+    for boil in range(1, len(boils_of(recipe)) + 1):
+        over = _over(brewing, boil, boil_left) or 0.0
+        boiled = recipe_of_boil(recipe, boil)
+        planned = number(boiled.process, "boil_time")
+        if over:
+            minutes = typed(Kind.TIME, max(round(planned + over, 1), 0.0), ".6g")
+            yield InBoil(ChangePart("process", "boil_time", minutes, AS_BREWED), boil)
+        yield from _additions(boiled, brewing, boil, over, boil_left)
+
+
+def _over(brewing: Brewing, boil: int, boil_left: BoilLeft) -> float | None:
+    """Return by how many minutes a boil was longer than its clock; None while it is not over."""
+    for state in brewing.states:
+        step = state.step
+        if step.kind == "flame-out" and step.boil == boil and state.status is Status.DONE:
+            left = boil_left(brewing, state)
+            if left is None or abs(left) < LATE_MIN or left < -LONGEST_OVER_MIN:
+                return 0.0
+            return -round(left, 1)
+    return None
+
+
+def _additions(
+    boiled: Recipe, brewing: Brewing, boil: int, over: float, boil_left: BoilLeft
+) -> Iterator[Edit]:
+    moved = {}
+    for state in brewing.states:
+        step = state.step
+        if state.status is Status.DONE and step.boil == boil and step.left_min is not None:
+            left = boil_left(brewing, state)
+            late = 0.0 if left is None else step.left_min - left
+            for each in step.portions:
+                moved[each.lines, each.line_id] = late if abs(late) >= LATE_MIN else 0.0
+    longest = number(boiled.process, "boil_time") + over
+    for (lines, line_id), late in moved.items():
+        line = next((e for e in lines_of(boiled, lines) if e.line_id == line_id), None)
+        if line is None or line.when.stage is not Stage.BOIL or not (late or over):
+            continue
+        minutes = min(max(round(line.when.minutes + over - late, 1), 0.0), longest)
+        when = When(Stage.BOIL, f"boil {minutes:g} min", minutes)
+        yield InBoil(ChangeLine(lines, line_id, (("when", when),), AS_BREWED), boil)
+
+
+def lines_in(states: Sequence[StepState], status: Status) -> Iterator[tuple[str, int, int]]:
+    """Yield the lines of steps of that status: their list, line_id and boil."""
+    for state in states:
+        if state.status is status:
+            for each in state.step.portions:
+                yield each.lines, each.line_id, max(state.step.boil, 1)
