@@ -7,7 +7,7 @@ and the times as they are meant. The day is reckoned from the recipe `as_brewed`
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -32,53 +32,56 @@ LATE_MIN = 1.0
 LONGEST_OVER_MIN = 120.0
 """A boil that ran on for longer than this was forgotten to be told as over; a judgement."""
 
-BoilLeft = Callable[[Brewing, StepState], "float | None"]
-"""Minutes that were left of the boil when a step was done; below 0 it was over; None: not known."""
+BoilRan = Callable[[Brewing, StepState], "float | None"]
+"""Minutes that the boil had run when a step was done, its pauses left out; None: not known."""
 
 
-def boil_left_by_timer(brewing: Brewing, state: StepState) -> float | None:
-    """Return what the boil's timer had left, its pauses left out, when a step was done."""
+def ran_by_timer(brewing: Brewing, state: StepState) -> float | None:
+    """Return how long the boil had run by its timer when a step was done."""
     place = next((at for at, each in enumerate(brewing.live) if each.id == state.entry), None)
     if place is None or state.at is None or brewing.live[place].by_guess:
         return None
     for timer in timers_of(brewing.live[: place + 1]):
         if timer.kind == "boil" and timer.boil == state.step.boil:
-            return None if timer.doubtful(state.at) else timer.left_s(state.at) / 60.0
+            return None if timer.doubtful(state.at) else timer.ran_by(state.at) / 60.0
     return None
 
 
-def with_accepted(
-    recipe: Recipe, accepted: Iterable[Answer], readings: Iterable[KeptReading] = ()
-) -> Recipe:
+def with_accepted(recipe: Recipe, brewing: Brewing) -> Recipe:
     """Return the recipe with accepted proposals, and weights and alpha acids as they are in hand.
 
-    Its lines and steps are all still there, so a log's steps find their own.
+    Its lines and steps are all still there, so a log's steps find their own; it is told by the log
+    alone, whatever steps that was folded with.
     """
-    for answer in accepted:
-        recipe = with_changes(recipe, answer.changes)
-    for kept in readings:
-        recipe = _in_hand(recipe, kept.reading)
+    said: dict[str, Answer | KeptReading] = {each.entry: each for each in brewing.accepted}
+    said.update((each.entry, each) for each in brewing.readings)
+    for entry in brewing.live:
+        found = said.get(entry.id)
+        if isinstance(found, Answer):
+            recipe = with_changes(recipe, found.changes)
+        elif found is not None:
+            recipe = _in_hand(recipe, found.reading)
     return recipe
 
 
-def as_brewed(recipe: Recipe, brewing: Brewing, boil_left: BoilLeft = boil_left_by_timer) -> Recipe:
+def as_brewed(recipe: Recipe, brewing: Brewing, ran: BoilRan = ran_by_timer) -> Recipe:
     """Return the recipe as it is brewed, by all that is known of it."""
-    made = with_accepted(recipe, brewing.accepted, brewing.readings)
-    for edit in (*_times(made, brewing, boil_left), *_left_out(brewing)):
+    made = with_accepted(recipe, brewing)
+    for edit in (*_times(made, brewing, ran), *_left_out(brewing)):
         made = edit.apply(made)
     return made
 
 
-def readings_as_brewed(brewing: Brewing, boil_left: BoilLeft = boil_left_by_timer) -> tuple[Reading, ...]:
+def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[Reading, ...]:
     """Return the readings of the day, by what is then left of a boil that lasts longer.
 
     Weights and alpha acids stand in the recipe as brewed already.
     """
     place = {each.id: at for at, each in enumerate(brewing.live)}
+    meant = with_accepted(brewing.recipe, brewing)
     over = {
-        boil: over
-        for boil in range(1, len(boils_of(brewing.recipe)) + 1)
-        if (over := _over(brewing, boil, boil_left)) is not None
+        boil: _over(brewing, boil, number(recipe_of_boil(meant, boil).process, "boil_time"), ran)
+        for boil in range(1, len(boils_of(meant)) + 1)
     }
     found = []
     for kept in brewing.readings:
@@ -89,8 +92,9 @@ def readings_as_brewed(brewing: Brewing, boil_left: BoilLeft = boil_left_by_time
             for change in _changes(answer)
         ]
         (reading,) = readings_moved((kept.reading,), later)
-        if reading.left_min is not None and reading.boil in over:
-            reading = replace(reading, left_min=reading.left_min + over[reading.boil])
+        if reading.left_min is not None:
+            left = reading.left_min + (over.get(reading.boil) or 0.0)
+            reading = replace(reading, left_min=left)
         found.append(reading)
     return tuple(each for each in found if each.what not in (Measured.ALPHA, Measured.WEIGHT))
 
@@ -148,49 +152,55 @@ def _left_out(brewing: Brewing) -> Iterator[Edit]:
                 yield InBoil(RemoveLines(lines, gone, AS_BREWED), boil, fermenter)
 
 
-def _times(recipe: Recipe, brewing: Brewing, boil_left: BoilLeft) -> Iterator[Edit]:
+def _times(recipe: Recipe, brewing: Brewing, ran: BoilRan) -> Iterator[Edit]:
     """Yield how long each boil really was, and when things really went in."""
     for boil in range(1, len(boils_of(recipe)) + 1):
-        over = _over(brewing, boil, boil_left) or 0.0
         boiled = recipe_of_boil(recipe, boil)
-        planned = number(boiled.process, "boil_time")
+        minutes = number(boiled.process, "boil_time")
+        over = _over(brewing, boil, minutes, ran) or 0.0
         if over:
-            minutes = typed(Kind.TIME, max(round(planned + over, 1), 0.0), ".6g")
-            yield InBoil(ChangePart("process", "boil_time", minutes, AS_BREWED), boil)
-        yield from _additions(boiled, brewing, boil, over, boil_left)
+            time = typed(Kind.TIME, minutes + over, ".6g")
+            yield InBoil(ChangePart("process", "boil_time", time, AS_BREWED), boil)
+        yield from _additions(boiled, brewing, boil, minutes + over, ran)
 
 
-def _over(brewing: Brewing, boil: int, boil_left: BoilLeft) -> float | None:
-    """Return by how many minutes a boil was longer than its clock; None while it is not over."""
+def _over(brewing: Brewing, boil: int, minutes: float, ran: BoilRan) -> float | None:
+    """Return by how much a boil was longer than meant; None while it is not over."""
     for state in brewing.states:
         step = state.step
         if step.kind == "flame-out" and step.boil == boil and state.status is Status.DONE:
-            left = boil_left(brewing, state)
-            if left is None or abs(left) < LATE_MIN or left < -LONGEST_OVER_MIN:
-                return 0.0
-            return -round(left, 1)
+            really = ran(brewing, state)
+            over = 0.0 if really is None else round(really - minutes, 1)
+            return over if LATE_MIN <= abs(over) <= LONGEST_OVER_MIN else 0.0
     return None
 
 
 def _additions(
-    boiled: Recipe, brewing: Brewing, boil: int, over: float, boil_left: BoilLeft
+    boiled: Recipe, brewing: Brewing, boil: int, whole: float, ran: BoilRan
 ) -> Iterator[Edit]:
-    moved = {}
+    """Yield when things really went into a boil that lasted so long, where that is another time."""
     for state in brewing.states:
         step = state.step
-        if state.status is Status.DONE and step.boil == boil and step.left_min is not None:
-            left = boil_left(brewing, state)
-            late = 0.0 if left is None else step.left_min - left
-            for each in step.portions:
-                moved[each.lines, each.line_id] = late if abs(late) >= LATE_MIN else 0.0
-    longest = number(boiled.process, "boil_time") + over
-    for (lines, line_id), late in moved.items():
-        line = next((e for e in lines_of(boiled, lines) if e.line_id == line_id), None)
-        if line is None or line.when.stage is not Stage.BOIL or not (late or over):
+        if state.status is not Status.DONE or step.boil != boil or step.left_min is None:
             continue
-        minutes = min(max(round(line.when.minutes + over - late, 1), 0.0), longest)
-        when = When(Stage.BOIL, f"boil {minutes:g} min", minutes)
-        yield InBoil(ChangeLine(lines, line_id, (("when", when),), AS_BREWED), boil)
+        really = ran(brewing, state)
+        if really is None:
+            continue
+        left = min(max(round(whole - really, 1), 0.0), whole)
+        when = When(Stage.BOIL, f"boil {left:g} min", left)
+        for each in step.portions:
+            if _is_moved(boiled, each.lines, each.line_id, left, whole):
+                change = ChangeLine(each.lines, each.line_id, (("when", when),), AS_BREWED)
+                yield InBoil(change, boil)
+
+
+def _is_moved(boiled: Recipe, lines: str, line_id: int, left: float, whole: float) -> bool:
+    if lines not in LINE_TYPES:
+        return False
+    line = next((each for each in lines_of(boiled, lines) if each.line_id == line_id), None)
+    if line is None or line.when.stage is not Stage.BOIL:
+        return False
+    return abs(min(line.when.minutes, whole) - left) >= LATE_MIN
 
 
 def lines_in(states: Sequence[StepState], status: Status) -> Iterator[tuple[str, int, int]]:
