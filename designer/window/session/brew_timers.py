@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from designer.window.session.brew_log import BrewLog, Line
+from designer.window.session.logged_brew import Line, LoggedBrew
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.timers import TimerState
 
 
-class BrewTimers(BrewLog):
+class BrewTimers(LoggedBrew):
     """A log with timers, which are folded from it as all else is."""
 
     @property

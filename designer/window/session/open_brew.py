@@ -5,34 +5,132 @@ The recipe that is open is not touched by any of it: a brew has the document it 
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtCore import QObject, Signal
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import document_text, read_document
+from designer.library.store.brews import new_brew
 from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep
-from designer.window.session.brew_log import Line
 from designer.window.session.brew_measuring import BrewMeasuring
+from designer.window.session.brewed_version import keep_file_version
+from designer.window.session.logged_brew import Line
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
+from designer.workbench.brew.brewing import timers_of_log
 from designer.workbench.brew.entries import What
+from designer.workbench.brew.reckoning import Reckon, reckoned
+from designer.workbench.brew.timers import TimerState
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
+from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
+    from designer.library.store import Store, Summary, Version
     from designer.library.store.brews import Brew
+    from designer.window.parts.display_format import DisplayFormat
+    from designer.window.session.autosave import Autosave
+    from designer.window.session.brew_keeping import BrewKeeping, BrewLog
+    from designer.window.session.open_recipe import OpenRecipe
+    from designer.workbench.brew.clocks import Clock
 
 
 class OpenBrew(BrewMeasuring):
-    """What the page of a brew day drives. Without a brew there is nothing to press."""
+    """What the page of a brew day drives. Without a brew there is nothing to press.
+
+    `running_changed` tells that it is known which brews are under way.
+    """
+
+    running_changed = Signal()
+
+    def __init__(
+        self,
+        keeping: BrewKeeping,
+        display: DisplayFormat,
+        clock: Clock | None = None,
+        parent: QObject | None = None,
+        reckon: Reckon = reckoned,
+    ) -> None:
+        super().__init__(keeping, display, clock, parent, reckon)
+        self._running: tuple[BrewLog, ...] = ()
+
+    # beginning
+
+    def start(self, opened: OpenRecipe, autosave: Autosave | None) -> None:
+        """Begin to brew the open recipe, at once; the store keeps its version before the brew.
+
+        Raises DesignerError for a recipe that no file could hold.
+        """
+        recipe, path = opened.recipe, opened.path
+        document = document_text(recipe)
+        recipe_id = autosave.recipe_id if autosave is not None else 0
+        file = str(path) if path is not None else ""
+        brew = new_brew(document, recipe=recipe_id, file=file, started=self._started())
+        if autosave is not None and path is None:
+            autosave.keep_version(
+                lambda _: self._note_version(brew.uid, autosave.recipe_id, autosave.base),
+                lambda _: None,  # the box has said why; the brew has the document itself
+            )
+        elif autosave is not None:
+            self._keep_file(brew, summary_of(recipe, opened.newest_outlook()), autosave)
+        self.begin(brew, recipe)
+
+    def _started(self) -> str:
+        return datetime.fromtimestamp(self.now().wall, UTC).isoformat(timespec="seconds")
+
+    def _keep_file(self, brew: Brew, summary: Summary, autosave: Autosave) -> None:
+        recipe, base = autosave.recipe_id, autosave.base
+
+        def work(store: Store) -> Version:
+            return keep_file_version(store, brew.document, summary, brew.file, recipe, base)
+
+        def done(kept: Version) -> None:
+            self._note_version(brew.uid, kept.recipe, kept.id)
+
+        autosave.store.ask(work, done, autosave.say_broken)
+
+    def _note_version(self, uid: str, recipe: int, version: int) -> None:
+        self._keeping.belongs_to(uid, recipe, version)
 
     def begin(self, brew: Brew, recipe: Recipe) -> None:
         """Begin a brew that has no entry yet."""
         self._show(brew, recipe, ())
-        wall = datetime.fromtimestamp(self.now().wall)
-        self._write(
-            What.BEGAN,
-            start_min=60 * wall.hour + wall.minute,
-            shown=str(self._display.settings.units),
-        )
+        at = datetime.fromtimestamp(self.now().wall)
+        units = self._display.settings.units
+        self._write(What.BEGAN, start_min=60 * at.hour + at.minute, shown=str(units))
+
+    def go_on(self, uid: str) -> None:
+        """Go on with a brew that was left, or with another of those under way."""
+        if self.brew is None or self.brew.uid != uid:
+            self._keeping.log_of(uid, self._go_on_with, self.said.emit)
+
+    def _go_on_with(self, log: BrewLog) -> None:
+        try:
+            recipe = read_document(log.brew.document, log.brew.name)
+        except DesignerError as fault:
+            self.said.emit(str(fault))
+            return
+        self.show(log.brew, recipe, log.entries)
+
+    def running(self) -> tuple[Brew, ...]:
+        """All brews under way, the last begun first, as far as the store has told."""
+        return tuple(each.brew for each in self._running)
+
+    def elsewhere(self) -> tuple[tuple[Brew, tuple[TimerState, ...]], ...]:
+        """The other brews under way, each with its timers: they run on as well."""
+        mine = self.brew.uid if self.brew is not None else ""
+        others = [each for each in self._running if each.brew.uid != mine]
+        return tuple((each.brew, timers_of_log(each.entries)) for each in others)
+
+    def look_for_running(self) -> None:
+        """Ask which brews are under way; `running_changed` tells."""
+        self._keeping.running(self._note_running, lambda _: None)  # the box says what is wrong
+
+    def _note_running(self, found: list[BrewLog]) -> None:
+        self._running = tuple(found)
+        self.running_changed.emit()
 
     # steps
 

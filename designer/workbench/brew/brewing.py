@@ -178,6 +178,11 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
     )
 
 
+def timers_of_log(entries: Iterable[Entry]) -> tuple[TimerState, ...]:
+    """Return the timers of a log, what was taken back and corrected resolved."""
+    return timers_of(what_counts(entries).by_the_clocks)
+
+
 def _with_day(found: Brewing, entry: Entry) -> Brewing:
     """Note when the day began, and when it was over."""
     if entry.what is What.BEGAN and found.began is None:

@@ -26,8 +26,11 @@ class InMemory:
     def __init__(self) -> None:
         self.lines: list[str] = []
 
-    def append(self, brew, entry) -> None:
-        self.lines.append(as_line(entry))
+    def begin(self, brew) -> None:
+        pass
+
+    def append(self, uid, *entries) -> None:
+        self.lines += map(as_line, entries)
 
     def entries(self):
         return [entry_of_line(line) for line in self.lines]

@@ -6,7 +6,7 @@ There is no other state. What is reckoned of the day follows beside the window.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
@@ -25,19 +25,13 @@ from designer.workbench.brew.what_counts import WITH
 if TYPE_CHECKING:
     from designer.brewday.results import Outlook
     from designer.library.store.brews import Brew
+    from designer.window.session.brew_keeping import BrewKeeping
 
 Line = tuple[What, dict[str, Any]]
 """What an entry tells, and the values of it."""
 
 
-class KeepsBrews(Protocol):
-    """Who puts entries on the disk at once, and into the Recipe box when that answers."""
-
-    def append(self, brew: Brew, entry: Entry) -> None:
-        """Keep an entry; never waits."""
-
-
-class BrewLog(QObject):
+class LoggedBrew(QObject):
     """The log of one brew, or of none. `brewing` is where it stands.
 
     `changed` comes with every entry, `forecast_changed` when something else is known of the day,
@@ -50,7 +44,7 @@ class BrewLog(QObject):
 
     def __init__(
         self,
-        keeping: KeepsBrews,
+        keeping: BrewKeeping,
         display: DisplayFormat,
         clock: Clock | None = None,
         parent: QObject | None = None,
@@ -122,6 +116,7 @@ class BrewLog(QObject):
     def _show(self, brew: Brew, recipe: Recipe, entries: Sequence[Entry]) -> None:
         units = self._display.settings.units
         self.brew = brew
+        self._keeping.begin(brew)
         known = self._ahead.open(brewing_of(recipe, (), entries), units)
         self.brewing = brewing_of(recipe, known.steps, entries)
         self._ahead.follow(self.brewing, units)
@@ -144,18 +139,19 @@ class BrewLog(QObject):
         """Keep entries of one moment; those after the first go with it. Return the first's id."""
         brewing, brew = self._open()
         at, entries, first = self.now(), list(brewing.entries), ""
+        before = len(entries)
         for what, values in many:
             with_first = {WITH: first} if first else {}
             made = Entry(next_id(entries), at, what, {**values, **with_first})
             first = first or made.id
             entries.append(made)
-            self._keeping.append(brew, made)
+        self._keeping.append(brew.uid, *entries[before:])
         self._fold(entries)
         return first
 
     def _open(self) -> tuple[Brewing, Brew]:
-        assert self.brewing is not None, "no brew is open"
-        assert self.brew is not None, "no brew is open"
+        assert self.brewing is not None
+        assert self.brew is not None
         return self.brewing, self.brew
 
     def _fold(self, entries: Sequence[Entry]) -> None:

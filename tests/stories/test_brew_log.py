@@ -1,0 +1,133 @@
+"""A brew is begun, left and gone on with, over a Recipe box and over a file; all of it is kept."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from designer.library.recipe_file import read_document, save
+from designer.library.store import Store
+from designer.window.session.open_brew import OpenBrew
+from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.clocks import DrivenClock
+from designer.workbench.brew.entries_text import entries_of
+
+
+@pytest.fixture
+def at_the_stove(qtbot, display, on_a_box):
+    """Open a window over a recipe and put the brew together that its page would drive."""
+    made = []
+
+    def open_one(opened, clock=None):
+        window = on_a_box(opened)
+        brew = OpenBrew(window.keeping.brews, display, clock or DrivenClock())
+        made.append(brew)
+        return window, brew
+
+    yield open_one
+    for each in made:
+        each.close()
+
+
+def settle(qtbot, window, brew):
+    def is_settled():
+        busy = brew.reckoning or window.autosave.store.busy
+        assert not busy
+        assert window.keeping.brews.settled
+
+    qtbot.waitUntil(is_settled, timeout=10_000)
+
+
+def in_box(folder):
+    with Store.open(folder) as store:
+        return store.brews.all(), [store.recipes.versions(e.recipe) for e in store.brews.all()]
+
+
+def test_a_brew_of_a_changed_recipe_keeps_its_version_first(qtbot, at_the_stove, opened, folder):
+    window, brew = at_the_stove(opened)
+    changed = replace(opened.recipe, notes="more finings")
+    opened.show(changed)
+    brew.start(opened, window.autosave)
+    assert brew.brewing.now.key == "boil 1/fill"  # nobody waits for the store
+    brew.done()
+    opened.show(replace(changed, name="Another name"))
+    settle(qtbot, window, brew)
+    (kept,), (versions,) = in_box(folder)
+    assert (kept.recipe, kept.version) == (versions[0].recipe, versions[0].id)
+    assert read_document(kept.document, "it") == changed == brew.recipe
+    assert kept.is_under_way
+
+
+def test_a_file_outside_the_box_is_kept_there_once_and_brewed_again_as_a_version(
+    qtbot, at_the_stove, porter, folder, tmp_path
+):
+    path = tmp_path / "porter.hobwort"
+    save(porter, path)
+    opened = OpenRecipe(porter, path)
+    window, brew = at_the_stove(opened)
+    brew.start(opened, window.autosave)
+    settle(qtbot, window, brew)
+    brew.finish()
+    opened.show(replace(porter, notes="a second time"))
+    brew.start(opened, window.autosave)
+    settle(qtbot, window, brew)
+    (second, first), (versions, _) = in_box(folder)
+    assert {first.file, second.file} == {str(path)}
+    assert first.recipe == second.recipe
+    assert [each.number for each in versions] == [2, 1]
+    assert (second.version, first.version) == (versions[0].id, versions[1].id)
+    assert opened.path == path  # the file is what is open, as before
+    assert (first.is_under_way, second.is_under_way) == (False, True)
+
+
+def test_two_brews_run_at_once_and_each_is_gone_on_with_where_it_stood(
+    qtbot, at_the_stove, opened, porter
+):
+    clock = DrivenClock()
+    window, brew = at_the_stove(opened, clock)
+    brew.start(opened, window.autosave)
+    settle(qtbot, window, brew)
+    brew.done()
+    brew.start_timer("free", 10.0, "Sanitiser")
+    porter_uid = brew.brew.uid
+    clock.go_on(60.0)
+    opened.show(replace(porter, name="Second Porter"))
+    brew.start(opened, window.autosave)
+    brew.note("the small pot")
+    settle(qtbot, window, brew)
+    with qtbot.waitSignal(brew.running_changed):
+        brew.look_for_running()
+    assert [each.name for each in brew.running()] == ["Second Porter", "Harbour Lamp Porter"]
+    ((other, (timer,)),) = brew.elsewhere()
+    assert (other.uid, timer.name, timer.left_s(clock.now())) == (porter_uid, "Sanitiser", 540.0)
+    with qtbot.waitSignal(brew.changed):
+        brew.go_on(porter_uid)
+    assert (brew.recipe.name, brew.brewing.notes) == ("Harbour Lamp Porter", ())
+    assert len(brew.brewing.done_keys) == 1
+
+
+def test_after_a_restart_all_is_as_it_was_and_undo_goes_on(qtbot, at_the_stove, opened, folder):
+    window, brew = at_the_stove(opened)
+    brew.start(opened, window.autosave)
+    for _ in range(3):
+        brew.done()
+    brew.note("lid on")
+    settle(qtbot, window, brew)
+    window.close()
+    qtbot.waitUntil(lambda: not window.isVisible(), timeout=10_000)
+    again_window, again = at_the_stove(OpenRecipe(opened.recipe))
+    with qtbot.waitSignal(again.running_changed):
+        again.look_for_running()
+    (left,) = again.running()
+    with qtbot.waitSignal(again.changed):
+        again.go_on(left.uid)
+    assert again.brewing.entries == brew.brewing.entries
+    assert again.brewing.done_keys == brew.brewing.done_keys
+    again.undo()
+    again.undo()
+    assert (again.brewing.notes, len(again.brewing.done_keys)) == ((), 2)
+    settle(qtbot, again_window, again)
+    with Store.open(folder) as store:
+        lines = store.brews.lines(store.brews.by_uid(left.uid).id)
+    assert entries_of(line.entry for line in lines) == again.brewing.entries
