@@ -17,6 +17,7 @@ from designer.window.session.brew_keeping import BrewKeeping
 from designer.window.session.store_thread import StoreThread
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.instants import Instant
+from tests.benchmarks.brew_soak import soak
 
 
 def entry(number, what=What.NOTE, **values):
@@ -257,3 +258,9 @@ def test_in_another_box_the_whole_log_is_kept_anew(keeping, brew, folder, qtbot,
     with qtbot.waitSignal(keeping.changed, timeout=10_000):
         keeping._link.box_replaced.emit()
     assert in_store(other) == ["000001-ab", "000002-ab"]
+
+
+def test_a_process_killed_while_it_logs_loses_nothing_that_was_confirmed(folder):
+    tally = soak(folder, kills=5)
+    assert (tally.kills, tally.lost) == (5, [])
+    assert len(tally.confirmed) > 20
