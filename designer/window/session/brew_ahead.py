@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal
 
+from designer.brewday.measured.advice import Proposal
 from designer.units import ShownUnits
 from designer.window.parts.background import Latest
 from designer.workbench.brew.brewing import Brewing
@@ -42,6 +44,12 @@ class BrewAhead(QObject):
         known = self.known
         planned = known.planned if known is not None and known.whole else None
         self._latest.ask(partial(self._work, self._brew, brewing, shown, planned))
+
+    def forget_proposal(self, proposal: Proposal) -> None:
+        """A proposal was answered: it is shown no more, until one is found anew."""
+        if self.known is not None:
+            others = tuple(each for each in self.known.proposals if each is not proposal)
+            self.known = replace(self.known, proposals=others)
 
     def _work(self, brew: int, *about: object) -> tuple[int, Reckoned]:
         return brew, self._reckon(*about)

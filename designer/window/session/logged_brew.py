@@ -23,6 +23,7 @@ from designer.workbench.brew.reckoning import Reckon, Reckoned, reckoned
 from designer.workbench.brew.what_counts import WITH
 
 if TYPE_CHECKING:
+    from designer.brewday.measured.advice import Proposal
     from designer.brewday.results import Outlook
     from designer.library.store.brews import Brew
     from designer.window.session.brew_keeping import BrewKeeping
@@ -95,7 +96,7 @@ class LoggedBrew(QObject):
         return self._known.outlook if self._known is not None else None
 
     @property
-    def proposals(self) -> tuple[Any, ...]:
+    def proposals(self) -> tuple[Proposal, ...]:
         """What could be done about how the day goes, the most important first."""
         return self._known.proposals if self._known is not None else ()
 
@@ -119,6 +120,9 @@ class LoggedBrew(QObject):
         self._keeping.begin(brew)
         known = self._ahead.open(brewing_of(recipe, (), entries), units)
         self.brewing = brewing_of(recipe, known.steps, entries)
+        if entries:  # what was done, accepted and measured counts once the steps are known
+            known = self._ahead.open(self.brewing, units)
+            self.brewing = brewing_of(recipe, known.steps, entries)
         self._ahead.follow(self.brewing, units)
 
     def close(self) -> None:

@@ -6,7 +6,7 @@ The recipe that is open is not touched by any of it: a brew has the document it 
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
@@ -22,12 +22,14 @@ from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.brewing import timers_of_log
 from designer.workbench.brew.entries import What
+from designer.workbench.brew.keep_in_recipe import kept_in_recipe
 from designer.workbench.brew.reckoning import Reckon, reckoned
 from designer.workbench.brew.timers import TimerState
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
 from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
+    from designer.brewday.measured.advice import Proposal
     from designer.library.store import Store, Summary, Version
     from designer.library.store.brews import Brew
     from designer.window.parts.display_format import DisplayFormat
@@ -232,17 +234,19 @@ class OpenBrew(BrewMeasuring):
 
     # proposals
 
-    def accept(self, proposal: Any) -> None:
+    def accept(self, proposal: Proposal) -> None:
         """Do as a proposal says; the recipe that is open stays as it is."""
-        self._write(
-            What.ACCEPTED,
-            proposal=proposal.code,
-            changes=proposal.changes,
-            said=str(proposal.use),
-        )
+        self._answer(What.ACCEPTED, proposal)
 
-    def keep(self, proposal: Any) -> None:
+    def keep(self, proposal: Proposal) -> None:
         """Leave it as it is; the proposal does not come again."""
-        self._write(
-            What.KEPT, proposal=proposal.code, changes=proposal.changes, said=str(proposal.keep)
-        )
+        self._answer(What.KEPT, proposal)
+
+    def _answer(self, what: What, proposal: Proposal) -> None:
+        self._ahead.forget_proposal(proposal)
+        self._write(what, **proposal.values)
+
+    def keep_in_recipe(self, opened: OpenRecipe) -> bool:
+        """Make the open recipe what the brew made of it, as one undo step; False for no change."""
+        brewing, _ = self._open()
+        return opened.make(kept_in_recipe(opened.recipe, brewing))

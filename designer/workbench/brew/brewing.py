@@ -75,13 +75,17 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A proposal that was accepted or left: its code, what it changes, and what it said."""
+    """A proposal that was accepted or left: its code, what it changes, and what it said.
+
+    `values` are all the plain values of it.
+    """
 
     entry: str
     proposal: str
     changes: Any
     said: str
     at: Instant
+    values: dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +225,7 @@ def _answers(live: Iterable[Entry], what: What) -> Iterator[Answer]:
         if each.what is what:
             values = each.values
             said, code = text_in(values, "said"), text_in(values, "proposal")
-            yield Answer(each.id, code, values.get("changes"), said, each.at)
+            yield Answer(each.id, code, values.get("changes"), said, each.at, values)
 
 
 def _place_of(reading: Reading) -> tuple[Measured, int, int, str, int]:

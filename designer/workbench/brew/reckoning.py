@@ -5,17 +5,20 @@ All follows from the recipe that was brewed and the log; nothing of it is kept.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Any
 
+from designer.brewday.measured.advice import Proposal, proposals
+from designer.brewday.measured.readings import Reading
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep, stove_steps
 from designer.units.shown import ShownUnits
+from designer.workbench.brew.as_brewed import as_brewed, readings_as_brewed, with_accepted
 from designer.workbench.brew.brewing import Brewing
+from designer.workbench.brew.where_it_stands import standing_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +32,7 @@ class Reckoned:
     planned: Outlook
     outlook: Outlook
     steps: tuple[StoveStep, ...]
-    proposals: tuple[Any, ...] = ()
+    proposals: tuple[Proposal, ...] = ()
     whole: bool = True
 
 
@@ -47,18 +50,43 @@ def reckoned(
 
     Without `ranges` it is a glimpse, for which nobody has to wait.
     """
-    recipe = brewing.recipe
     if planned is None:
-        planned = look_ahead(recipe, ranges=ranges)
+        planned = look_ahead(brewing.recipe, ranges=ranges)
+    recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
+    outlook = _day(recipe, readings, ranges=ranges)
+    advised: tuple[Proposal, ...] = ()
+    if ranges:
+        left = [each.values for each in brewing.kept]
+        standing = standing_of(brewing)
+        advised = proposals(recipe, readings, planned, outlook, standing, left=left)
+    steps = _steps(brewing, readings, shown, recipe, outlook)
+    return Reckoned(recipe, planned, outlook, steps, advised, ranges)
+
+
+def _day(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool) -> Outlook:
+    """Return the day of a recipe as readings have it."""
+    return look_ahead(recipe, ranges=ranges)
+
+
+def _steps(
+    brewing: Brewing,
+    readings: Sequence[Reading],
+    shown: ShownUnits,
+    recipe: Recipe,
+    outlook: Outlook,
+) -> tuple[StoveStep, ...]:
+    """Return the steps of the day: those that were left out are there, times are as meant."""
+    told = with_accepted(brewing.recipe, brewing)
+    if told != recipe:
+        outlook = _day(told, readings, ranges=False)
     began = began_at(brewing)
-    steps = stove_steps(
-        recipe,
-        planned,
+    return stove_steps(
+        told,
+        outlook,
         shown=shown,
         start=None if began is None else f"{began:%H:%M}",
         brew_date=None if began is None else began.date(),
     )
-    return Reckoned(recipe, planned, planned, steps, (), ranges)
 
 
 def began_at(brewing: Brewing) -> datetime | None:
