@@ -176,6 +176,11 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "recipes, or where it is one, the folder for a sheet of each",
     )
     sheet.add_argument("--html", action="store_true", help="write web pages instead of PDF")
+    sheet.add_argument(
+        "--pocket",
+        action="store_true",
+        help="write a page for a phone's browser: steps to tick, timers, blanks to type in",
+    )
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless given")
     sheet.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
     sheet.add_argument("--start", metavar="HH:MM", help="clock time at which the day starts")

@@ -59,7 +59,7 @@ async function pasteText() {
   const packs = typeof CompressionStream === "function";
   const body = packs ? await deflated(plain) : plain;
   const bytes = new Uint8Array([...body, sum >>> 24, (sum >>> 16) & 255, (sum >>> 8) & 255, sum & 255]);
-  const signs = `${packs ? "Z" : "P"}${base32(bytes)}`.replace(/.{40}/g, "$&\n");
+  const signs = `${packs ? "Z" : "P"}${base32(bytes)}`.replace(/.{30}/g, "$&\n");
   return `HOBWORT BREW 1\n${signs}\n0 END\n`;
 }
 

@@ -113,7 +113,7 @@ document.getElementById("brewings").addEventListener("change", (event) => {
 refresh();
 heedClockAtStart();
 sayAwake();
-for (const event of ["pointerdown", "keydown"]) {
+for (const event of ["pointerup", "keydown"]) {
   window.addEventListener(event, () => {
     wakeSound();
     keepAwake();

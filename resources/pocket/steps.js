@@ -37,21 +37,30 @@ function doStep(step) {
   const entry = log.add("done", { step: step.key });
   if (step.starts) {
     const { name, minutes, boil } = step.starts;
-    const timer = boil ? `${name} ${boil}` : name;
-    log.add("timer", { timer, does: "start", minutes, name, boil: name === "boil" ? boil : 0,
-      step: step.key, with: entry.id });
+    const timer = `${name} ${boil}`;
+    log.add("timer", { timer, does: "start", kind: name, minutes, name: "", boil, with: entry.id });
   }
-  const boiled = day.timers.find((each) => each.boil && each.boil === step.boil);
+  const waited = waitBefore(step);
+  if (waited) log.add("timer", { timer: waited.id, does: "stop", with: entry.id });
+  const boiled = day.timers.find((each) => each.kind === "boil" && each.boil === step.boil);
   if (step.left_min === 0 && boiled) {
     log.add("timer", { timer: boiled.id, does: "stop", with: entry.id });
   }
   refresh();
 }
 
+// The wait that the step before has started: whoever goes on has waited enough.
+function waitBefore(step) {
+  const own = page.steps.filter((each) => each.boil === step.boil);
+  const before = own[own.indexOf(step) - 1];
+  if (!before || !before.starts || before.starts.name === "boil") return undefined;
+  return timerOf(`${before.starts.name} ${before.starts.boil}`);
+}
+
 // A step whose timer runs takes the timer with it: that is asked.
 function untick(step, box) {
   const entry = day.said.get(step.key);
-  const runs = day.timers.some((each) => step.starts && each.id.startsWith(step.starts.name));
+  const runs = step.starts && timerOf(`${step.starts.name} ${step.starts.boil}`);
   if (runs && !window.confirm(say("untick_stops_timer"))) {
     box.checked = true;
     return;
@@ -90,6 +99,8 @@ function goOn() {
   if (!item) return;
   item.querySelector(".act .main").focus({ preventScroll: true });
   const calm = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const bar = document.getElementById("bar");
+  document.documentElement.style.scrollPaddingTop = `${bar.offsetHeight + 8}px`;
   item.scrollIntoView({ block: "start", behavior: calm ? "auto" : "smooth" });
 }
 
@@ -107,12 +118,27 @@ function showSteps() {
     else item.removeAttribute("aria-current");
     item.querySelector(".what").setAttribute("aria-expanded", String(!shut));
     item.querySelector(".tick input").checked = said !== undefined && said.what === "done";
-    item.querySelector(".came").textContent = said === undefined ? "" : howItCame(said);
+    item.querySelector(".came").textContent = said ? howItCame(said) : expected(key);
   }
   const count = page.steps.filter((each) => day.said.has(each.key)).length;
   document.getElementById("progress").textContent = day.now
     ? say("progress", { number: count + 1, count: page.steps.length })
     : say("all_done");
+}
+
+// When a step is expected, where the day runs some minutes early or late: those of a boil that runs
+// go by its clock, all others follow the step done last.
+function expected(key) {
+  const step = stepOf.get(key);
+  const last = day.live.filter((each) => each.what === "done").pop();
+  const reached = last && stepOf.get(last.values.step);
+  if (!reached || reached.on_day !== step.on_day) return "";
+  const planned = last.wall + (step.minutes - reached.minutes) * 60;
+  const boil = day.timers.find((each) => each.kind === "boil" && each.boil === step.boil);
+  const held = boil && step.left_min !== null && step.fermenter === 0;
+  const now = Date.now() / 1000;
+  const wall = held ? now + leftOf(boil, now) - step.left_min * 60 : planned;
+  return say("expected", { time: clockTime(wall) });
 }
 
 function howItCame(said) {

@@ -5,9 +5,9 @@ let called = "";
 
 function timerName(timer) {
   const names = { boil: "boil", steep: "steep", stand: "stand", "kept hot": "kept_hot" };
-  const name = timer.name in names ? say(names[timer.name]) : timer.name;
-  const several = day.timers.filter((each) => each.name === timer.name).length > 1;
-  return several && timer.boil ? `${name} ${timer.boil}` : name;
+  const name = timer.kind in names ? say(names[timer.kind]) : timer.name || say("timer");
+  const several = day.timers.filter((each) => each.kind === timer.kind).length > 1;
+  return several && timer.kind !== "free" ? `${name} ${timer.boil}` : name;
 }
 
 function cardOf(timer) {
@@ -19,14 +19,20 @@ function cardOf(timer) {
   const name = element("span");
   of.append(name, next);
   const buttons = element("div", "", "row");
+  buttons.hidden = true;
   const pause = buttonOf("", () => timerDoes(timer.id, runs(timer.id) ? "pause" : "resume"));
-  const more = buttonOf(say("minute_more"), () => moveTimer(timer.id, 60));
+  const more = buttonOf(say("minute_more"), () => timerDoes(timer.id, "add", { minutes: 1 }));
   const set = buttonOf(say("set_it"), () => setTimer(timer.id));
   const stop = buttonOf(say("stop"), () => stopTimer(timer.id));
-  buttons.append(pause, less, more, stop);
-  card.append(left, of, buttons);
+  const change = buttonOf("…", () => {
+    buttons.hidden = !buttons.hidden;
+    change.setAttribute("aria-expanded", String(!buttons.hidden));
+  });
+  change.setAttribute("aria-expanded", "false");
+  buttons.append(more, set, stop);
+  card.append(left, of, pause, change, buttons);
   document.getElementById("timers").append(card);
-  return { card, left, name, next, buttons: [pause, less, more, stop] };
+  return { card, left, name, next, buttons: [pause, change, more, set, stop] };
 }
 
 const timerOf = (id) => day.timers.find((each) => each.id === id);
@@ -35,11 +41,6 @@ const runs = (id) => timerOf(id).since !== null;
 function timerDoes(id, does, values = {}) {
   log.add("timer", { timer: id, does, ...values });
   refresh();
-}
-
-function moveTimer(id, seconds) {
-  const left = Math.max(leftOf(timerOf(id), Date.now() / 1000), 0) + seconds;
-  timerDoes(id, "move", { to_left_min: left / 60 });
 }
 
 function setTimer(id) {
@@ -65,10 +66,11 @@ function showTimers() {
   for (const timer of day.timers) {
     if (!cards.has(timer.id)) cards.set(timer.id, cardOf(timer));
     const card = cards.get(timer.id);
-    const [pause, ...others] = card.buttons;
+    const [pause, change, ...others] = card.buttons;
     const name = timerName(timer);
     card.name.textContent = name;
     pause.textContent = timer.since === null ? say("resume") : say("pause");
+    change.setAttribute("aria-label", `${name}: ${say("change")}`);
     for (const each of [pause, ...others]) {
       each.setAttribute("aria-label", `${name}: ${each.textContent}`);
     }
@@ -89,12 +91,12 @@ function tick() {
 function showTimer(timer, card, wall) {
   const left = leftOf(timer, wall);
   card.card.classList.toggle("over", left <= 0);
-  card.left.textContent = left > 0 ? counted(left) : say("over", { time: counted(-left) });
+  card.left.textContent = left > 0 ? counted(left) : say("over", { time: counted(left) });
   card.next.textContent = underTimer(timer, left, wall);
 }
 
 function underTimer(timer, left, wall) {
-  if (timer.since === null) return timer.boil ? say("boil_paused") : say("paused");
+  if (timer.since === null) return timer.kind === "boil" ? say("boil_paused") : say("paused");
   const next = additionsOf(timer).find((each) => !day.said.has(each.key));
   if (next && left > next.left_min * 60) {
     return say("next", { what: next.label, time: counted(left - next.left_min * 60) });
@@ -108,7 +110,7 @@ function showCall(calls, wall) {
   const first = calls.find((each) => each.level === "due") || calls[0];
   const text = first ? callText(first) : "";
   const late = first && first.level === "due" && first.until < -30
-    ? say("late", { time: counted(-first.until) }) : "";
+    ? say("late", { time: counted(first.until) }) : "";
   document.title = first ? `${text} · ${page.title}` : page.title;
   const sign = `${text}|${first ? first.heard : ""}`;
   if (sign !== called) {
@@ -131,15 +133,19 @@ function showCallButtons(call) {
   const place = document.getElementById("call-buttons");
   const late = element("span");
   late.id = "call-late";
-  place.replaceChildren(late);
-  if (!call) return;
+  place.replaceChildren();
+  if (call) addCallButtons(place, call);
+  place.append(late);
+}
+
+function addCallButtons(place, call) {
   const { step, timer, about } = call;
   if (call.level === "due") {
     const act = step ? () => doStep(step) : () => timerDoes(timer.id, "stop");
-    place.append(buttonOf(step ? say("it_is_in") : say("good"), act, "main"));
+    place.append(buttonOf(step ? say("done") : say("good"), act, "main"));
   }
   if (!call.heard) {
-    place.append(buttonOf(say("heard"), () => timerDoes(timer.id, "confirm", { about })));
+    place.append(buttonOf(say("heard"), () => timerDoes(timer.id, "confirm", { addition: about })));
   }
 }
 
@@ -158,9 +164,10 @@ function setUpFreeTimer() {
     }
     const number = 1 + log.entries.filter((each) => each.values.does === "start").length;
     timerDoes(`free ${number}`, "start", {
+      kind: "free",
       minutes: found,
-      name: name.value.trim() || say("timer"),
-      boil: 0,
+      name: name.value.trim(),
+      boil: 1,
     });
     form.reset();
   });

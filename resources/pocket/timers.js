@@ -10,8 +10,9 @@ function timersOf(live) {
     if (does === "start") {
       timers.set(id, {
         id,
+        kind: each.values.kind,
         name: each.values.name,
-        boil: each.values.boil || 0,
+        boil: each.values.boil,
         length: each.values.minutes * 60,
         ran: 0,
         since: each.wall,
@@ -21,7 +22,7 @@ function timersOf(live) {
     }
     const timer = timers.get(id);
     if (!timer) continue;
-    if (does === "confirm") timer.heard.add(each.values.about);
+    if (does === "confirm") timer.heard.add(each.values.addition);
     else if (does === "stop") timers.delete(id);
     else turn(timer, does, each);
   }
@@ -34,10 +35,9 @@ function turn(timer, does, entry) {
   timer.since = running ? entry.wall : null;
   if (does === "pause") timer.since = null;
   if (does === "resume") timer.since = entry.wall;
-  if (does === "move") {
-    timer.ran = timer.length - entry.values.to_left_min * 60;
-    timer.heard.delete("end"); // what comes again is announced again
-  }
+  if (does === "add") timer.length = Math.max(timer.length + entry.values.minutes * 60, 0);
+  if (does === "move") timer.ran = timer.length - entry.values.to_left_min * 60;
+  if (timer.ran < timer.length) timer.heard.delete(""); // an end that lies ahead again
 }
 
 function leftOf(timer, wall) {
@@ -46,10 +46,9 @@ function leftOf(timer, wall) {
 
 // What goes into a boil, the next first.
 function additionsOf(timer) {
-  if (timer.boil === 0) return [];
+  if (timer.kind !== "boil") return [];
   return page.steps
     .filter((each) => each.boil === timer.boil && each.left_min !== null && !each.starts)
-    .filter((each) => each.left_min * 60 < timer.length)
     .sort((one, other) => other.left_min - one.left_min);
 }
 
@@ -60,16 +59,16 @@ function announcements(day, wall) {
     const left = leftOf(timer, wall);
     for (const step of additionsOf(timer)) {
       if (day.said.has(step.key)) continue;
-      const until = left - step.left_min * 60;
-      if (until > SOON_S) continue;
+      const until = left - Math.min(step.left_min * 60, timer.length);
+      if (until > (timer.since === null ? 0 : SOON_S)) continue;
       const level = until > 0 ? "soon" : "due";
-      const about = `${level} ${step.key}`;
+      const about = `heard ${level} ${step.key}`;
       found.push({ about, level, until, timer, step, heard: timer.heard.has(about) });
     }
-    const ends = found.some((each) => each.timer === timer && each.step.left_min === 0);
+    const ends = found.some((each) => each.timer === timer && each.step && each.step.left_min === 0);
     if (left <= 0 && !ends) {
-      const heard = timer.heard.has("end");
-      found.push({ about: "end", level: "due", until: left, timer, step: null, heard });
+      const heard = timer.heard.has("");
+      found.push({ about: "", level: "due", until: left, timer, step: null, heard });
     }
   }
   return found.sort((one, other) => one.until - other.until);

@@ -13,9 +13,10 @@ function clockTime(wall) {
   return `${two(at.getHours())}:${two(at.getMinutes())}`;
 }
 
-// A length of time as a clock counts it down: 2:42, 1:02:42.
+// A length of time as a clock counts it down: 2:42, 1:02:42. What is left is rounded up, so that
+// 0:00 is the minute itself; below 0 it is how late it is, rounded down.
 function counted(seconds) {
-  const whole = Math.max(0, Math.round(seconds));
+  const whole = seconds > 0 ? Math.ceil(seconds - 0.001) : Math.floor(-seconds);
   const [hours, minutes, rest] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
   return hours > 0 ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`;
 }

@@ -18,7 +18,7 @@ from designer.sheet.watching import SEVERE
 
 ROOT = Path(__file__).parents[2]
 SOURCES = (
-    *sorted((ROOT / "designer" / "sheet").glob("*.py")),
+    *sorted((ROOT / "designer" / "sheet").rglob("*.py")),
     *sorted((ROOT / "designer" / "paper").glob("*.py")),
     ROOT / "designer" / "brewday" / "in_words.py",
 )

@@ -34,7 +34,7 @@ SAME = {
     "Notes", "pellets", "boil", "dextrose", "{label}:",
     "{one}; {next}", "{count} × {pack}",
     "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
-    "page {number} of {count}", "{beer}, {energy} in {size}",
+    "page {number} of {count}", "{beer}, {energy} in {size}", "+1 min",
 }  # fmt: skip
 
 

@@ -98,6 +98,9 @@ def _told(
                 "key": each.key,
                 "label": label_of(each),
                 "boil": each.boil,
+                "fermenter": each.fermenter,
+                "minutes": each.minutes,
+                "on_day": each.on_day,
                 "left_min": each.left_min,
                 "starts": each.starts
                 and {

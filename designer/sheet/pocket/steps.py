@@ -32,7 +32,7 @@ def _step(step: StoveStep, place: str, shown: ShownUnits, spoken: Language) -> s
     tick = spoken.say("done: {what}", what=label_of(step))
     whens = [step.when.replace("\n", " "), step.left.replace("\n", " "), step.whose]
     when = " · ".join(each for each in whens if each)
-    amount = f'<span class="amount">{escape(step.amount)}</span> ' if step.amount else ""
+    large = f'<span class="amount">{escape(step.amount)}</span> ' if step.amount else ""
     parts = [f'<p class="do">{_words(step.do)}</p>', *_portions(step), *map(_aside, step.asides)]
     parts += [
         blank_html(each, f"{place}-{number}", shown, spoken)
@@ -43,7 +43,8 @@ def _step(step: StoveStep, place: str, shown: ShownUnits, spoken: Language) -> s
         f'<label class="tick"><input type="checkbox" aria-label="{escape(tick)}"></label>'
         f'<span class="mark" aria-hidden="true">{escape(step.mark)}</span>'
         f'<button type="button" class="what" aria-expanded="true" aria-controls="{place}-more">'
-        f'{amount}<span class="name">{escape(step.name)}</span>'
+        f'<span class="title">{escape(step.title)}</span>'
+        f'{large}<span class="name">{escape(step.name)}</span>'
         f'<span class="when">{escape(when)} <b class="came"></b></span></button></div>\n'
         f'<div class="more" id="{place}-more">\n' + "\n".join(parts) + "\n"
         '<div class="act row"></div>\n</div>\n</li>'
