@@ -16,7 +16,8 @@ class Blank:
     """What is measured at a step: the words beside the blank, what the day makes of it.
 
     `forecast` is written as the sheet does, `value` in the base unit; `by` is the usual way to
-    read it. `label` is short enough for a narrow column.
+    read it. `label` is short enough for a narrow column. `lines` and `line_id` name the line that
+    is weighed, or whose packet is read; what the recipe does not tell has the forecast "".
     """
 
     what: Measured
@@ -28,6 +29,8 @@ class Blank:
     boil: int = 1
     fermenter: int = 1
     left_min: float | None = None
+    lines: str = ""
+    line_id: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,8 @@ class Doing:
     `key` is its lasting name and `kind` what is done: see `StoveStep`. `amount` and `name` are read
     from afar, `title` is both in a line of a list. `do` is what the step says of this alone.
     `boil` and `fermenter` count from 1, 0 for none. `blanks` are those of the sheet and those that
-    paper has no room for; `asides` are said at the stove alone.
+    paper has no room for, `portion_blanks` what scale and packets say of what goes in; `asides` are
+    said at the stove alone.
     """
 
     key: str
@@ -87,6 +88,7 @@ class Doing:
     boil: int = 0
     fermenter: int = 0
     blanks: tuple[Blank, ...] = ()
+    portion_blanks: tuple[Blank, ...] = ()
     starts: Countdown | None = None
     asides: tuple[Aside, ...] = ()
 

@@ -6,7 +6,7 @@ amounts, times and names, and in whatever language and units.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from designer.brewday.measured.readings import By, Measured
@@ -47,6 +47,7 @@ def in_pot(
         boil=plan.boil_number,
         fermenter=fermenter,
         blanks=blanks,
+        portion_blanks=() if group is None else tuple(_of_portions(plan, group)),
         starts=starts,
     )
 
@@ -89,6 +90,32 @@ def of_portion(portion: Portion) -> tuple[str, str, str]:
     """Return amount, name and title of one thing; of what is not weighed the amount is small."""
     title = f"{portion.amount} {portion.name}"
     return (portion.amount, portion.name, title) if portion.value > 0.0 else ("", title, title)
+
+
+def _of_portions(plan: Plan, group: GoingIn) -> Iterator[Blank]:
+    """What the scale says of each, and of hops the packet, which the recipe may not know."""
+    alone = len(group.portions) == 1
+    for each in group.portions:
+        if each.lines not in ("fermentables", "hops"):
+            continue
+        weighed = plan.say("Weighed") if alone else plan.say("{name}, weighed", name=each.name)
+        amount = each.amount if each.value > 0.0 else ""
+        blank = _blank(plan, Measured.WEIGHT, weighed, Kind.MASS, amount, each.value, By.SCALE)
+        yield replace(blank, lines=each.lines, line_id=each.line_id)
+        if each.lines == "hops":
+            yield _of_packet(plan, each, alone=alone)
+
+
+def _of_packet(plan: Plan, portion: Portion, *, alone: bool) -> Blank:
+    hop = next(each for each in plan.recipe.hops if each.line_id == portion.line_id)
+    share = hop.alpha
+    label = plan.say("Alpha acid")
+    if not alone:
+        label = plan.say("{name}, alpha acid", name=portion.name)
+    text = "" if share is None else plan.figures.of_kind(Kind.FRACTION, share.value)
+    value = 0.0 if share is None else share.value
+    blank = _blank(plan, Measured.ALPHA, label, Kind.FRACTION, text, value, By.PACKET)
+    return replace(blank, lines=portion.lines, line_id=portion.line_id)
 
 
 def volume_blank(

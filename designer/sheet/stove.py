@@ -43,8 +43,9 @@ class StoveStep:
     one figure; `title` is both in a line of a list ("400 g Light dry malt extract", "Cool to
     40 °C"). `do` is the sheet's sentence. `whose` is the boil, pot or fermenter where there are
     several. `minutes` counts from the start of the day, as planned. `left_min` is what is left of
-    the boil at that moment. `boil` and `fermenter` count from 1, 0 for none; what is done with a
-    fermenter has the boil whose wort came last.
+    the boil at that moment. `portion_blanks` is what scale and packets may say of what goes in: the
+    weight, and of hops the alpha acid. `boil` and `fermenter` count from 1, 0 for none; what is
+    done with a fermenter has the boil whose wort came last.
     """
 
     key: str
@@ -66,6 +67,7 @@ class StoveStep:
     starts: Countdown | None = None
     title: str = ""
     whose: str = ""
+    portion_blanks: tuple[Blank, ...] = ()
 
 
 def stove_steps(
@@ -133,6 +135,7 @@ def _of_step(plan: Plan, made: Brewed | None, step: Step) -> Iterator[StoveStep]
                 doing.starts,
                 doing.title,
                 "" if made is None else _whose(plan, made, doing),
+                doing.portion_blanks,
             )
 
 

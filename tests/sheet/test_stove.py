@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -10,6 +11,8 @@ from hypothesis import strategies as st
 
 from designer.brewday.measured.readings import Measured
 from designer.brewday.outlook import look_ahead
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Stage, When
 from designer.sheet.blocks import plain_words
 from designer.sheet.language import LANGUAGES
 from designer.sheet.stove import ASIDES, stove_steps
@@ -166,6 +169,92 @@ def test_the_blanks_of_a_plain_day_hold_its_figures(example):
         Measured.TOPPED_UP: day.fermenter.batch_l,
         Measured.MIXED: day.fermenter.mixed_c,
         Measured.ORIGINAL_GRAVITY: day.beer.original_gravity,
+    }
+
+
+def planned_value(days, blank):
+    """The figure of the day that a blank of a plan is to hold."""
+    boil, vessel = days.boils[blank.boil - 1], days.fermenters[blank.fermenter - 1]
+    pot, tank, day = boil.day.pot, vessel.day.fermenter, boil.day
+    (poured,) = [each for each in vessel.poured if each.boil == blank.boil] or [None]
+    before = [each for each in vessel.poured if each.boil <= blank.boil]
+    is_last = poured is None or len(before) == len(vessel.poured)
+    return {
+        Measured.WATER_IN: lambda: boil.recipe.process.start_water.value,
+        Measured.STRIKE: lambda: day.steep.strike_c,
+        Measured.STEEP: lambda: day.steep.steeped_c,
+        Measured.BOIL_START_VOLUME: lambda: next(
+            each.pot_volume_l for each in day.moments if each.stage == "boil"
+        ),
+        Measured.BOIL_START_GRAVITY: lambda: pot.boil_gravity_start,
+        Measured.BOIL_END_VOLUME: lambda: day.boil_end_hot_l,
+        Measured.BOIL_END_GRAVITY: lambda: pot.boil_gravity_end,
+        Measured.COOLED: lambda: day.fermenter.cool_to_c,
+        Measured.INTO_FERMENTER: lambda: poured.from_pot_l,
+        Measured.TOPPED_UP: lambda: (
+            tank.batch_l if is_last else sum(each.filled_l for each in before)
+        ),
+        Measured.MIXED: lambda: tank.mixed_c,
+        Measured.ORIGINAL_GRAVITY: lambda: vessel.day.beer.original_gravity,
+    }[blank.what]()
+
+
+@pytest.mark.parametrize("name", [*plans.FOUND, "unlike, on two days", "two days into one"])
+def test_the_blanks_of_a_plan_hold_the_figures_of_their_boil_and_fermenter(name):
+    recipe = plans.ALL[name]()
+    outlook = look_ahead(recipe, ranges=False)
+    for each in at_stove(recipe, outlook):
+        for blank in each.blanks:
+            if blank.what is Measured.TOPPED_UP and name == "two pots at once":
+                continue  # the wort that is ready first is not topped up
+            wanted = float(planned_value(outlook.plan, blank))
+            assert blank.value == pytest.approx(wanted, rel=1e-9), (each.key, blank.what)
+
+
+def test_keys_last_when_amounts_times_and_names_change(example):
+    recipe = example("harbour_lamp_porter")
+    keys = {each.key for each in at_stove(recipe, look_ahead(recipe, ranges=False))}
+    first, *others = recipe.hops
+    later = When(Stage.BOIL, "45 min", 45.0)
+    changed = replace(
+        recipe,
+        name="Another",
+        hops=(replace(first, name="Fuggle", when=later), *others),
+        fermentables=tuple(
+            replace(each, amount=typed(Kind.MASS, 1.1 * each.amount.value))
+            for each in recipe.fermentables
+        ),
+        process=replace(recipe.process, steep_time=typed(Kind.TIME, 35.0)),
+    )
+    found = {each.key for each in at_stove(changed, look_ahead(changed, ranges=False), "us", "fr")}
+    assert found == keys
+
+
+def test_what_goes_in_may_be_weighed_and_a_hop_has_the_alpha_acid_of_its_packet(example):
+    recipe = example("harbour_lamp_porter")
+    unknown = replace(recipe.hops[1], alpha=None)
+    recipe = replace(recipe, hops=(recipe.hops[0], unknown))
+    found = {
+        (blank.what, blank.lines, blank.line_id): (each.title, blank.forecast, blank.value)
+        for each in at_stove(recipe, look_ahead(recipe, ranges=False))
+        for blank in each.portion_blanks
+    }
+    challenger, golding = recipe.hops
+    title = "18 g Challenger, pellets"
+    assert found[Measured.WEIGHT, "hops", challenger.line_id] == (
+        title,
+        "18 g",
+        challenger.amount.value,
+    )
+    alpha = challenger.alpha.value
+    assert found[Measured.ALPHA, "hops", challenger.line_id] == (title, "7.2 %", alpha)
+    title = "20 g East Kent Golding, pellets"
+    assert found[Measured.ALPHA, "hops", golding.line_id] == (title, "", 0.0)
+    weighed = {key[1:] for key in found if key[0] is Measured.WEIGHT}
+    assert weighed == {
+        (lines, each.line_id)
+        for lines in ("fermentables", "hops")
+        for each in getattr(recipe, lines)
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.recipe.quantity import Kind
@@ -37,9 +38,14 @@ def made_blank(what: Measured, boil: int = 1, fermenter: int = 1) -> Blank:
 
 def blank_of(reading: Reading, steps: Iterable[StoveStep]) -> Blank:
     """Return the blank of a reading."""
-    place = reading.what, reading.boil, reading.fermenter
+    wanted = _place_of(reading)
     for step in steps:
-        for each in step.blanks:
-            if (each.what, each.boil, each.fermenter) == place:
+        for each in (*step.blanks, *step.portion_blanks):
+            if _place_of(each) == wanted:
                 return each
-    return made_blank(*place)
+    made = made_blank(reading.what, reading.boil, reading.fermenter)
+    return replace(made, lines=reading.lines, line_id=reading.line_id)
+
+
+def _place_of(about: Reading | Blank) -> tuple[Measured, int, int, str, int]:
+    return about.what, about.boil, about.fermenter, about.lines, about.line_id

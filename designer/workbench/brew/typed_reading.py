@@ -54,7 +54,17 @@ def typed_reading(blank: Blank, typed: str, recipe: Recipe, read: Read) -> Readi
             "{0} cannot be measured; is there a slip in it?",
             (blank.kind, value),
         )
-    return Reading(blank.what, value, by, spread, blank.boil, blank.fermenter, blank.left_min)
+    return Reading(
+        blank.what,
+        value,
+        by,
+        spread,
+        blank.boil,
+        blank.fermenter,
+        blank.left_min,
+        blank.lines,
+        blank.line_id,
+    )
 
 
 def _value(blank: Blank, typed: str, recipe: Recipe, read: Read) -> tuple[float, By, float | None]:
