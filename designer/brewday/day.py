@@ -6,6 +6,7 @@ the same stages once with arrays, one element a sample.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from designer.brewday.beer import ferment
@@ -44,6 +45,11 @@ def run_day(recipe: Recipe, sampler: Sampler, *, noting: bool, parts: int = 1) -
     run = _started(gather(recipe, sampler), noting=noting)
     run.parts = parts
     return _run_through(recipe, run), run
+
+
+def run_from(recipe: Recipe, given: Inputs, kind: Callable[..., Run], *, noting: bool) -> Day:
+    """Return the day that begins with these inputs, run as this `kind` of run."""
+    return _run_through(recipe, _started(given, kind, noting=noting))
 
 
 def _run_through(recipe: Recipe, run: Run) -> Day:
@@ -149,7 +155,7 @@ def _given(recipe: Recipe, like: Began | None) -> Inputs:
     return gather(recipe, Nominal()) if like is None else of_a_like_recipe(like.given, recipe)
 
 
-def _started(given: Inputs, kind: type[Run] = Run, *, noting: bool = False) -> Run:
+def _started(given: Inputs, kind: Callable[..., Run] = Run, *, noting: bool = False) -> Run:
     return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
 
 

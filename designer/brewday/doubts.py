@@ -60,19 +60,31 @@ def ratio(words: str, half_width: float, source: str, sure: Sure) -> Doubt:
 @lru_cache(maxsize=1024)  # a line's draws are those of its name, whatever key is typed next
 def draws(doubt: Doubt, key: str, samples: int) -> NDArray[np.float64]:
     """Return what the figure is in each sample, in the order of `key`; not to be written to."""
-    import numpy as np
-
     if doubt.evenly:
-        drawn = doubt.low + (doubt.high - doubt.low) * even_column(key, samples)
+        drawn = evenly_drawn(doubt, even_column(key, samples))
     else:
-        score = standard_normal_column(key, samples) / HALF_WIDTH_SIGMAS
-        low, middle, high = doubt.low, doubt.middle, doubt.high
-        if low > 0.0:
-            drawn = middle * np.exp(
-                score * np.where(score > 0.0, log(high / middle), log(middle / low))
-            )
-        else:
-            drawn = middle + score * np.where(score > 0.0, high - middle, middle - low)
-    drawn = np.clip(drawn, doubt.least, doubt.most)
+        drawn = drawn_at(doubt, standard_normal_column(key, samples))
     drawn.flags.writeable = False
     return drawn
+
+
+def evenly_drawn(doubt: Doubt, shares: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the figures that lie so far, from 0 to 1, on the way from low to high."""
+    import numpy as np
+
+    return np.clip(doubt.low + (doubt.high - doubt.low) * shares, doubt.least, doubt.most)
+
+
+def drawn_at(doubt: Doubt, scores: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the figures at standard normal scores, of a doubt that is not spread evenly."""
+    import numpy as np
+
+    score = scores / HALF_WIDTH_SIGMAS
+    low, middle, high = doubt.low, doubt.middle, doubt.high
+    if low > 0.0:
+        drawn = middle * np.exp(
+            score * np.where(score > 0.0, log(high / middle), log(middle / low))
+        )
+    else:
+        drawn = middle + score * np.where(score > 0.0, high - middle, middle - low)
+    return np.clip(drawn, doubt.least, doubt.most)

@@ -137,6 +137,7 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> None:
     start, took = run.now_min, 10.0
     wort.pour_in("move", "wort from the pot", masses.extract_kg, masses.water_kg, pot.temp_c)
     moved_l = wort.volume_l
+    run.look("move")
     pot.book(
         "move",
         "wort to the fermenter",

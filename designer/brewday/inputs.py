@@ -47,7 +47,7 @@ class Inputs:
     held_by_stove: bool
     cooling: Cooling
     stand_off_c: Numeric
-    cool_to_c: float | None
+    cool_to_c: Numeric | None
     hottest_to_pour_c: float
     takes_hot_water: bool
     left_in_pot_l: Numeric

@@ -10,13 +10,11 @@ from designer.brewday.findings import findings
 from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import ON_OTHER_SCALES, PREDICTIONS
 from designer.brewday.results import Day, Glimpse, Outlook, Range
-from designer.brewday.tolerances import SAMPLES
-from designer.recipe.choices import is_grain
+from designer.brewday.sampling import samples_for
+from designer.brewday.tolerances import Tolerance
 from designer.recipe.document import Recipe
 from designer.recipe.plan import is_planned
 
-INPUTS_OF_THE_DAY, INPUTS_A_HOP, INPUTS_AN_EXTRACT, INPUTS_A_GRAIN = 34, 2, 3, 1
-"""About how many inputs with a tolerance a recipe has, of its own and of each line."""
 _COMPUTED = tuple(each for each in PREDICTIONS if not each.scale_of)
 
 
@@ -29,7 +27,8 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
     if is_planned(recipe):
         return planned_outlook(recipe, partial(_forecasts, ranges=ranges))
     day = brew(recipe) if glimpsed is None else glimpsed.day
-    return Outlook(day, _forecasts(recipe, day, ranges=ranges), findings(recipe, day))
+    forecasts = _forecasts(recipe, day, ranges=ranges)
+    return Outlook(day, forecasts, findings(recipe, day), recipe=recipe)
 
 
 def look_ahead_by_plan(recipe: Recipe) -> Outlook:
@@ -38,12 +37,26 @@ def look_ahead_by_plan(recipe: Recipe) -> Outlook:
 
 
 def _forecasts(recipe: Recipe, day: Day, *, ranges: bool) -> dict[str, Range]:
-    values = _values(day)
-    if ranges:
-        forecasts = _ranges(recipe, values)
-    else:
-        forecasts = {key: Range(value, value, value) for key, value in values.items()}
+    if not ranges:
+        return values_alone(day)
+    samples = samples_for(recipe)
+    return forecasts_of(day, *brew_samples(recipe, samples), samples)
+
+
+def values_alone(day: Day) -> dict[str, Range]:
+    """Return the forecasts of a plain day, each low and high the value itself."""
+    forecasts = {key: Range(value, value, value) for key, value in _values(day).items()}
     return dict(_with_scales(forecasts))
+
+
+def forecasts_of(
+    day: Day, sampled: Day, tolerances: dict[str, Tolerance], samples: int
+) -> dict[str, Range]:
+    """Return the forecasts of a plain day with the ranges and causes of the same as samples."""
+    from designer.brewday.sensitivity import ranges_and_causes
+
+    of_samples = {each.key: each.compute(sampled) for each in _COMPUTED}
+    return dict(_with_scales(ranges_and_causes(_values(day), of_samples, tolerances, samples)))
 
 
 def _with_scales(forecasts: dict[str, Range]) -> Iterator[tuple[str, Range]]:
@@ -75,27 +88,3 @@ def _moved(before: Outlook, seen: Outlook) -> dict[str, Range]:
 
 def _values(day: Day) -> dict[str, float]:
     return {each.key: float(each.compute(day)) for each in _COMPUTED}
-
-
-def samples_for(recipe: Recipe) -> int:
-    """Return how many samples tell the inputs of the recipe apart: twice as many as inputs."""
-    grain = sum(1 for line in recipe.fermentables if is_grain(line.kind))
-    inputs = (
-        INPUTS_OF_THE_DAY
-        + INPUTS_A_HOP * len(recipe.hops)
-        + INPUTS_AN_EXTRACT * (len(recipe.fermentables) - grain)
-        + INPUTS_A_GRAIN * grain
-    )
-    samples = SAMPLES
-    while samples < 2 * inputs:
-        samples *= 2
-    return samples
-
-
-def _ranges(recipe: Recipe, values: dict[str, float]) -> dict[str, Range]:
-    from designer.brewday.sensitivity import ranges_and_causes
-
-    samples = samples_for(recipe)
-    day, tolerances = brew_samples(recipe, samples)
-    sampled = {each.key: each.compute(day) for each in _COMPUTED}
-    return ranges_and_causes(values, sampled, tolerances, samples)

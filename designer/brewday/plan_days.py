@@ -60,6 +60,7 @@ def planned_outlook(
         forecasts_mixed([each.forecasts for each in fermenters], litres),
         _findings(recipe, boils, fermenters) if watching else (),
         PlanDays(boils, fermenters),
+        recipe=recipe,
     )
 
 

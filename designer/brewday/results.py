@@ -6,8 +6,9 @@ are litres at 20 °C unless the name says hot; times are minutes from the start.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from designer.brewday.bottles import Bottled
 from designer.brewday.inputs import Inputs
@@ -416,13 +417,17 @@ class PlanDays:
 class Outlook:
     """What is said of a recipe: the day, the forecasts by key, and findings, worst first.
 
-    Of a recipe that is brewed by a plan, day and forecasts are those of the whole.
+    Of a recipe that is brewed by a plan, day and forecasts are those of the whole. `recipe` is what
+    was looked at, and `expects` tells what there is to read at any place of a day after readings;
+    see `designer.brewday.measured.expecting`.
     """
 
     day: Day
     forecasts: dict[str, Range]
     findings: tuple[Finding, ...]
     plan: PlanDays | None = None
+    recipe: Recipe | None = field(default=None, compare=False, repr=False)
+    expects: Callable[[Any], Range] | None = field(default=None, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

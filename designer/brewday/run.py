@@ -108,6 +108,17 @@ class Run:
         if boiling:
             self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
 
+    @property
+    def looks_in_at(self) -> frozenset[float]:
+        """Minutes left of the boil at which the brewer looks into the pot."""
+        return frozenset()
+
+    def look(self, at: str, left_min: float = 0.0) -> None:
+        """Let the brewer look at what is there: nothing is read on a day that is only forecast.
+
+        `at` is "boil" as it starts, "boiling" with so many minutes left, "flame-out" or "move".
+        """
+
     def span(self, key: str, label: str, start_min: Numeric, minutes: float | None = None) -> None:
         """Keep the stage that began at `start_min` and ends now; `minutes` go into its label."""
         if self.noting:

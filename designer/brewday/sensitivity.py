@@ -120,7 +120,7 @@ def ranges_and_causes(
 
 def _fit(outputs: Matrix, keys: tuple[str, ...]) -> _Fit:
     """Return the regression of each row of `outputs` on the inputs."""
-    columns, bent, solver = _regression(keys, outputs.shape[1])
+    columns, bent, solver = regression(keys, outputs.shape[1])
     centred = outputs - outputs.mean(axis=1, keepdims=True)
     coefficients = centred @ solver
     linear = coefficients @ columns
@@ -139,7 +139,7 @@ def _bends(left: Matrix, bent: Matrix) -> Matrix:
 
 
 @lru_cache(maxsize=16)
-def _regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix, Matrix]:
+def regression(keys: tuple[str, ...], samples: int) -> tuple[Matrix, Matrix, Matrix]:
     """Return the inputs' columns z, one a row, and z² - 1; what turns outputs into coefficients."""
     import numpy as np
 

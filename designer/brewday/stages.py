@@ -206,12 +206,14 @@ def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None
     whens = [line.when for line in extracts] + [hop.when for hop in hops]
     times = {min(when.minutes, total) for when in whens}
     left = total
+    run.look("boil")
     if total not in times:
         run.note("boil", boiling=True)  # it foams most as it comes to the boil
-    for at in sorted(times | {0.0}, reverse=True):
+    for at in sorted(times | {0.0} | run.looks_in_at, reverse=True):
         for _ in range(run.parts):
             _boil_stretch(run, (left - at) / run.parts)
         left = at
+        run.look("boiling", at)
         for line in extracts:
             if min(line.when.minutes, total) == at:
                 run.put_in_extract(line, "boil", at)
@@ -316,6 +318,7 @@ def _mean_bigness(
 
 def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
     """Burner off: hops go in at once, extract when it is still, and is kept hot for a while."""
+    run.look("flame-out")
     for hop in hops:
         run.put_in_hops(hop, "flame-out")
     run.note("flame-out", boiling=True)

@@ -21,6 +21,11 @@ _OF_MARKS: dict[str, tuple[float, float]] = {
 """Share of the litres and litres at any height that a mark is off by."""
 
 
+def off_by_marks(marks: str) -> tuple[float, float]:
+    """Return the share of the litres, and the litres at any height, that marks are off by."""
+    return _OF_MARKS[marks]
+
+
 @lru_cache(maxsize=64)
 def fermenter_mark(litres: float, marks: str = VolumeMarks.PRINTED) -> Doubt:
     """Return what a fermenter may hold that is filled to its mark of so many litres.

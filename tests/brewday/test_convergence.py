@@ -10,8 +10,9 @@ import numpy as np
 import pytest
 
 from designer.brewday.day import brew, brew_samples
-from designer.brewday.outlook import look_ahead, samples_for
+from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
+from designer.brewday.sampling import samples_for
 from designer.brewday.sensitivity import ranges_and_causes
 from designer.brewday.tolerances import SAMPLES
 from designer.library.recipe_file import load

@@ -1,0 +1,40 @@
+"""What is said of a brew day after readings: the outlook as it is known then."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from designer.brewday.findings import findings
+from designer.brewday.measured.known import KnownDay
+from designer.brewday.measured.observed import Told
+from designer.brewday.measured.readings import Reading
+from designer.brewday.outlook import forecasts_of, look_ahead, values_alone
+from designer.brewday.results import Outlook, Range
+from designer.recipe.document import Recipe
+from designer.recipe.plan import is_planned
+
+
+def day_measured(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool = True) -> Outlook:
+    """Return what the recipe will give as it is known after the readings.
+
+    It is as `look_ahead` tells it where nothing was read.
+    """
+    if not readings or is_planned(recipe):
+        return look_ahead(recipe, ranges=ranges)
+    known = KnownDay(recipe, [Told(each) for each in readings])
+    day = known.plain.day
+    return Outlook(
+        day,
+        _forecasts(known, ranges=ranges),
+        findings(known.recipe, day),
+        recipe=known.recipe,
+        expects=lambda readable: known.expected(readable.what, readable.left_min),
+    )
+
+
+def _forecasts(known: KnownDay, *, ranges: bool) -> dict[str, Range]:
+    day = known.plain.day
+    if not ranges:
+        return values_alone(day)
+    tolerances = known.tolerances
+    return forecasts_of(day, known.sampled.day, tolerances, known.samples)
