@@ -142,9 +142,7 @@ class HiddenDays:
     def truth(self):
         """The forecasts as they come out, by key: an array of days each."""
         day = self._looked.day
-        return {
-            key: np.broadcast_to(BY_KEY[key].compute(day), (self.days,)) for key in FORECASTS
-        }
+        return {key: np.broadcast_to(BY_KEY[key].compute(day), (self.days,)) for key in FORECASTS}
 
     def readings(self, day):
         """Return what the brewer of one of the days wrote down."""
