@@ -44,12 +44,17 @@ class When(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Addition:
-    """What goes into a boil, with so many minutes left: the key of its step, and its name."""
+    """What is done in a boil, with so many minutes left: the key of its step, and its name.
+
+    `ends` tells that the boil is over with it, so the end is not said beside it.
+    """
 
     key: str
-    name: str
+    name: str | Message
     left_min: float
     boil: int = 1
+    mark: str = ""
+    ends: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +92,12 @@ def what_to_say(
     additions = tuple(additions)
     found: list[Announcement] = []
     for timer in timers:
-        if timer.doubtful(now):
+        if timer.ended or timer.doubtful(now):
             continue
-        if timer.kind == "boil":
-            found.extend(_of_additions(timer, additions, now))
-        found.extend(_of_end(timer, now))
+        its_own = [e for e in additions if timer.kind == "boil" and e.boil == timer.boil]
+        found.extend(_of_additions(timer, its_own, now))
+        if not any(each.ends for each in its_own):
+            found.extend(_of_end(timer, now))
     return tuple(sorted(found, key=lambda each: (each.due_s < 0, abs(each.due_s))))
 
 
@@ -105,10 +111,10 @@ def _due_left_s(timer: TimerState, addition: Addition) -> float:
 
 
 def _of_additions(
-    timer: TimerState, additions: tuple[Addition, ...], now: Instant
+    timer: TimerState, additions: Iterable[Addition], now: Instant
 ) -> Iterator[Announcement]:
     for each in additions:
-        if each.boil != timer.boil or each.key in timer.confirmed:
+        if each.key in timer.confirmed:
             continue
         due = -goes_in_after_s(timer, each, now)
         if due < -SOON_S or (not timer.running and due < 0):
@@ -134,11 +140,14 @@ def _of_end(timer: TimerState, now: Instant) -> Iterator[Announcement]:
 
 
 def as_clock(left_s: float) -> str:
-    """Return a time as a clock shows it, "2:42" or "1:05:00"; below 0, how late it is by now.
+    """Return a time as a timer shows it, "2:42" or "60:00"; below 0, how late it is by now.
 
-    What is left is rounded up, so that 0:00 is the minute itself; what is late is rounded down.
+    From 100 minutes on it has hours, "1:40:00". What is left is rounded up, so that 0:00 is the
+    minute itself; what is late is rounded down.
     """
     whole = math.ceil(left_s) if left_s > 0 else int(-left_s)
     minutes, seconds = divmod(whole, 60)
+    if minutes < 100:
+        return f"{minutes}:{seconds:02}"
     hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
+    return f"{hours}:{minutes:02}:{seconds:02}"

@@ -55,6 +55,11 @@ def stop(timer: str) -> dict[str, Any]:
     return {"timer": timer, "does": "stop"}
 
 
+def end(timer: str) -> dict[str, Any]:
+    """Return what brings a timer to its end, with a step: it stays, for how long it ran."""
+    return {"timer": timer, "does": "end"}
+
+
 def confirm(timer: str, addition: str = "") -> dict[str, Any]:
     """Return what says that an addition is in, or, without one, that the end was heard."""
     return {"timer": timer, "does": "confirm", "addition": addition}

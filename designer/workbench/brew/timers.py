@@ -28,7 +28,8 @@ class TimerState:
     `kind` is one of `timer_moves.KINDS`. `length_s` is its whole length, `ran_s` how much of that
     has run, `age_s` what passed since it began, pauses too. `confirmed` names the additions that
     are in, "" the end that was heard. `unsure` tells that the clocks did not agree before `then`,
-    `booted` is the first entry of this boot if it ran through the boot before.
+    `booted` is the first entry of this boot if it ran through the boot before. `ended` tells that a
+    step brought it to an end, such as the flame-out the boil: it tells how long that was.
     """
 
     id: str
@@ -43,6 +44,7 @@ class TimerState:
     confirmed: frozenset[str] = frozenset()
     unsure: bool = False
     booted: Instant | None = None
+    ended: bool = False
 
     def left_s(self, now: Instant) -> float:
         """Return how much is left; below 0 it is over by that."""
@@ -207,7 +209,9 @@ def _paused(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerSta
 
 
 def _resumed(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
-    return timer if timer.running else replace(timer, running=True, ran_s=timer.ran_s + ago_s)
+    if timer.running:
+        return timer
+    return replace(timer, running=True, ended=False, ran_s=timer.ran_s + ago_s)
 
 
 def _longer(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
@@ -236,10 +240,15 @@ def _seconds(values: dict[str, Any], key: str) -> float:
     return _MINUTE_S * (number_in(values, key) or 0.0)
 
 
+def _ended(timer: TimerState, values: dict[str, Any], ago_s: float) -> TimerState:
+    return replace(_paused(timer, values, ago_s), ended=True)
+
+
 _MOVES: dict[str, Callable[[TimerState, dict[str, Any], float], TimerState]] = {
     "pause": _paused,
     "resume": _resumed,
     "add": _longer,
     "move": _moved,
     "confirm": _confirmed,
+    "end": _ended,
 }

@@ -135,7 +135,7 @@ def test_a_timer_in_doubt_says_nothing_before_it_is_known():
 @pytest.mark.parametrize(
     ("left", "shown"),
     [(162, "2:42"), (161.2, "2:42"), (0.1, "0:01"), (0, "0:00"), (-0.9, "0:00"), (-70.9, "1:10"),
-     (3600, "1:00:00"), (3599.5, "1:00:00")],
+     (3600, "60:00"), (3599.5, "60:00"), (6000, "1:40:00")],
 )  # fmt: skip
 def test_what_is_left_reads_as_on_a_clock(left, shown):
     assert as_clock(left) == shown
