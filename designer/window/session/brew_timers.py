@@ -5,6 +5,7 @@ from __future__ import annotations
 from designer.window.session.logged_brew import Line, LoggedBrew
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.entries import What
+from designer.workbench.brew.passing import clocks_to_note
 from designer.workbench.brew.timers import TimerState
 
 
@@ -79,3 +80,10 @@ class BrewTimers(LoggedBrew):
     def it_is(self, wall: float) -> None:
         """Say what time it is where both clocks changed, seconds since 1970."""
         self._write(What.CLOCK, **timer_moves.it_is(wall))
+
+    def note_clocks(self) -> None:
+        """Write both clocks down where that is wanted; asked every second while a brew is open."""
+        if self.brewing is None or not any(each.running for each in self.timers):
+            return
+        if clocks_to_note(self.brewing.entries[-1].at, self.now()):
+            self._write(What.CLOCK)

@@ -20,11 +20,11 @@ from designer.window.session.brewed_version import keep_file_version
 from designer.window.session.logged_brew import Line
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
-from designer.workbench.brew.brewing import timers_of_log
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.keep_in_recipe import kept_in_recipe
 from designer.workbench.brew.reckoning import Reckon, reckoned
-from designer.workbench.brew.timers import TimerState
+from designer.workbench.brew.timed_steps import ended_by
+from designer.workbench.brew.timers import TimerState, timers_of
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
 from designer.workbench.recipe_summary import summary_of
 
@@ -124,7 +124,7 @@ class OpenBrew(BrewMeasuring):
         """The other brews under way, each with its timers: they run on as well."""
         mine = self.brew.uid if self.brew is not None else ""
         others = [each for each in self._running if each.brew.uid != mine]
-        return tuple((each.brew, timers_of_log(each.entries)) for each in others)
+        return tuple((each.brew, timers_of(each.entries)) for each in others)
 
     def look_for_running(self) -> None:
         """Ask which brews are under way; `running_changed` tells."""
@@ -137,18 +137,21 @@ class OpenBrew(BrewMeasuring):
     # steps
 
     def done(self, key: str = "") -> None:
-        """A step is done, the one now if none is named; what it starts begins to run."""
+        """A step is done, the one now if none is named.
+
+        The timers that it starts begin to run, those that waited for it are over.
+        """
         step = self._step(key)
         if step is None:
             return
         many: list[Line] = [(What.DONE, {"step": step.key})]
+        many += [(What.TIMER, timer_moves.end(each)) for each in ended_by(step, self.timers)]
         starts = step.starts
-        if (
-            starts is not None
-            and self.find_timer(timer_moves.timer_id(starts.name, starts.boil)) is None
-        ):
-            start = timer_moves.start(starts.name, starts.minutes, boil=starts.boil)
-            many.append((What.TIMER, start))
+        if starts is not None:
+            there = self.find_timer(timer_moves.timer_id(starts.name, starts.boil))
+            if there is None or there.ended:
+                start = timer_moves.start(starts.name, starts.minutes, boil=starts.boil)
+                many.append((What.TIMER, start))
         self._write_all(many)
 
     def back(self) -> None:

@@ -19,7 +19,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import reading_of
-from designer.workbench.brew.timers import TimerState, timers_of
+from designer.workbench.brew.timers import TimerState, timers_counted
 from designer.workbench.brew.what_counts import Counting, what_counts
 
 
@@ -164,7 +164,7 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
         states=walk.states(),
         now=walk.now,
         readings=tuple(_readings(counting)),
-        timers=timers_of(counting.by_the_clocks),
+        timers=timers_counted(counting),
         accepted=tuple(_answers(counting.live, What.ACCEPTED)),
         kept=tuple(_answers(counting.live, What.KEPT)),
         notes=tuple(
@@ -180,11 +180,6 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
         undo=counting.undo,
         redo=counting.redo,
     )
-
-
-def timers_of_log(entries: Iterable[Entry]) -> tuple[TimerState, ...]:
-    """Return the timers of a log, what was taken back and corrected resolved."""
-    return timers_of(what_counts(entries).by_the_clocks)
 
 
 def _with_day(found: Brewing, entry: Entry) -> Brewing:

@@ -27,15 +27,12 @@ _FIRM = (What.BEGAN, What.CLOCK)
 class Counting:
     """All entries of a log in order, and those that count, each as it was corrected last.
 
-    `by_the_clocks` are all at the instants when they were written, those that do not count saying
-    nothing: of what the clocks showed they tell all the same. `formers` holds what a corrected
-    entry said before, the oldest first, by its id. `undo` is the id of the entry that undo takes
-    back, `redo` of the one that redo does, "" where there is none.
+    `formers` holds what a corrected entry said before, the oldest first, by its id. `undo` is the
+    id of the entry that undo takes back, `redo` of the one that redo does, "" where there is none.
     """
 
     entries: tuple[Entry, ...]
     live: tuple[Entry, ...]
-    by_the_clocks: tuple[Entry, ...]
     formers: dict[str, tuple[Entry, ...]]
     undo: str
     redo: str
@@ -64,14 +61,7 @@ def what_counts(entries: Iterable[Entry]) -> Counting:
             formers[each.id] = tuple(said[:-1])
     undo = next((each for each in reversed(taking.done) if each in is_live), "")
     redo = next((each for each in reversed(taking.undone) if each in is_live), "")
-    said_by = {each.id: each.values for each in found}
-    clocked = tuple(
-        replace(each, values=said_by[each.id])
-        if each.id in said_by
-        else replace(each, what=What.NOTE, values={})
-        for each in ordered
-    )
-    return Counting(ordered, tuple(found), clocked, formers, undo, redo)
+    return Counting(ordered, tuple(found), formers, undo, redo)
 
 
 def _corrected(entry: Entry, correction: Entry) -> Entry:

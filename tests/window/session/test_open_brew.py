@@ -282,3 +282,34 @@ def test_the_open_recipe_is_another_thing(brew, porter):
     brew.measure(blank_at(brew, Measured.BOIL_START_VOLUME), "6.9 L")
     assert brew.recipe == porter
     assert made_blank(Measured.ALPHA).kind is Kind.FRACTION
+
+
+def test_the_flame_out_ends_the_boil_and_tells_how_long_it_was(brew, clock):
+    done_up_to(brew, BOILS)
+    brew.done()
+    clock.go_on(65 * 60)
+    done_up_to(brew, "boil 1/flame-out")
+    assert not brew.find_timer("boil 1").ended
+    brew.done()
+    boil = brew.find_timer("boil 1")
+    clock.go_on(600)
+    assert (boil.ended, boil.ran_by(clock.now())) == (True, 65 * 60)
+    brew.undo()
+    assert brew.find_timer("boil 1").left_s(clock.now()) == -15 * 60
+
+
+def test_both_clocks_are_noted_every_ten_minutes_and_when_the_wall_clock_was_set(brew, clock, kept):
+    brew.start_timer("free", 30)
+    before = len(kept.lines)
+    clock.go_on(590)
+    brew.note_clocks()
+    assert len(kept.lines) == before
+    clock.go_on(20)
+    brew.note_clocks()
+    brew.note_clocks()
+    assert len(kept.lines) == before + 1
+    clock.set_wall(3600)
+    brew.note_clocks()
+    assert kept.entries()[-1].what == "clock"
+    assert brew.find_timer("free 1").left_s(clock.now()) == 1800 - 610
+    assert brew.brewing.undo, "undo passes over it"
