@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from designer.translation import tr
 from designer.window.session.keeping import Keeping
 from designer.window.session.recipe_window import RecipeWindow
 
@@ -21,6 +22,7 @@ class RecipeClosing:
     def __init__(self, window: RecipeWindow, keeping: Keeping) -> None:
         self._window, self._keeping = window, keeping
         self._leaving: Leaving | None = None
+        self._log_leaving: Leaving | None = None
         self.was_left = False
 
     def leave_for(self, go: Callable[[], None]) -> None:
@@ -48,12 +50,27 @@ class RecipeClosing:
             return True
         if window.autosave is None:
             return self._may_be_lost()
+        if self._holds_log():
+            return False
         if window.autosave.settled and not self._is_leaving():
             return True
         name = window.recipe_name() if window.opened.unsaved else ""
         keep = window.autosave.keep_for_closing
         self._leaver().begin(keep, self._close_now, name, closing=True)
         return False
+
+    def _holds_log(self) -> bool:
+        """Whether the log of a brew is in this window only; it closes once that is kept."""
+        brews, trouble = self._keeping.brews, self._keeping.brew_trouble
+        if brews is None or trouble is None or brews.settled:
+            return False
+        if self._log_leaving is None:
+            from designer.window.session.leaving import Leaving  # brings message boxes in
+
+            self._log_leaving = Leaving(self._window, trouble.save_elsewhere)
+        name = tr("brew log of {name}", name=brews.unkept()[0].name)
+        self._log_leaving.begin(brews.keep_for_closing, self._close_now, name, closing=True)
+        return True
 
     def _close_now(self) -> None:
         self.was_left = True

@@ -35,6 +35,7 @@ _LOCK_AT = 1 << 40
 """Where the lock lies: behind all that is written, for Windows lets no one read what is locked."""
 _STALE_S = 86_400.0
 """On a disk without locks nobody can tell whether a file's window is open; by then it is not."""
+_TRIES, _PAUSE_S = 5, 0.005
 _HEAD = ("uid", "recipe", "version", "name", "started", "document", "file")
 
 
@@ -62,6 +63,13 @@ class Journal:
                 self._let_go()
                 self._put("".join(self._lines.values()), again=True)
 
+    def tell_head(self, brew: Brew) -> None:
+        """The brew is told of otherwise from now on: the last head counts. Raises DesignerError."""
+        with self._lock, faults_told(self._folder, tr(WRITING)):
+            self._brew = brew
+            if self._handle >= 0:
+                self._put(_head_line(brew))
+
     def _put(self, text: str, *, again: bool = False) -> None:
         if self._handle < 0:
             self._begin()
@@ -81,7 +89,10 @@ class Journal:
         flags = os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_APPEND | getattr(os, "O_BINARY", 0)
         self._handle = os.open(self._path, flags, 0o600)
         os.lseek(self._handle, _LOCK_AT, os.SEEK_SET)
-        locked(self._handle)
+        for _ in range(_TRIES):  # another window may be looking whether it is left behind
+            if locked(self._handle):
+                break
+            time.sleep(_PAUSE_S)
         head = _head_line(self._brew).encode()
         try:
             self._write(head)
@@ -156,10 +167,13 @@ def journals(folder: Path) -> list[Kept]:
 
     A line that was torn is passed over; a file without a head is left where it lies.
     """
+    return [kept for kept in map(_read, _paths(folder)) if kept is not None]
+
+
+def _paths(folder: Path) -> list[Path]:
     within = folder / JOURNAL_FOLDER
     with faults_told(within, tr("Reading the brew logs in")):
-        paths = sorted(within.glob(f"*{_ENDING}")) if within.is_dir() else []
-    return [kept for kept in map(_read, paths) if kept is not None]
+        return sorted(within.glob(f"*{_ENDING}")) if within.is_dir() else []
 
 
 def take_in(store: Store) -> list[Brew]:
@@ -168,24 +182,30 @@ def take_in(store: Store) -> list[Brew]:
     Returns the brews that got entries. Raises DesignerError; then the journals stay.
     """
     found = []
-    for kept in [] if store.read_only else journals(store.folder):
-        found.append(store.brews.put(kept.brew, kept.entries))
-        _clear(kept)
+    for path in [] if store.read_only else _paths(store.folder):
+        kept = _read(path)
+        if kept is not None and kept.entries:
+            found.append(store.brews.put(kept.brew, kept.entries))
+        _clear(path, kept)
     return found
 
 
-def _clear(kept: Kept) -> None:
-    """Delete a journal that is in the store, unless its window may still write into it."""
+def _clear(path: Path, kept: Kept | None) -> None:
+    """Delete a journal that is in the store, unless its window may still write into it.
+
+    What has no head goes only if nothing else can be read of it: it was killed with its first line.
+    """
     with suppress(OSError):
-        handle = os.open(kept.path, os.O_RDWR)
+        handle = os.open(path, os.O_RDWR)
         try:
             os.lseek(handle, _LOCK_AT, os.SEEK_SET)
-            is_free = locked(handle) or time.time() - kept.path.stat().st_mtime > _STALE_S
-            again = _read(kept.path)
+            is_free = locked(handle) or time.time() - path.stat().st_mtime > _STALE_S
+            again = _read(path)
+            holds_more = kept is None and b"\n" in path.read_bytes()
         finally:
             os.close(handle)
-        if is_free and again == kept:
-            kept.path.unlink()
+        if is_free and again == kept and not holds_more:
+            path.unlink()
 
 
 def remove_journals(folder: Path, uid: str) -> None:

@@ -101,6 +101,11 @@ class Questions:
         kinds = tr("Web page (*.html)")
         return _named(parent, tr("Export the brew sheet as a web page"), suggested, kinds, ".html")
 
+    def brew_log_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write a brew log that cannot be kept; None for nowhere."""
+        kinds = tr("Brew logs (*.jsonl)")
+        return _named(parent, tr("Save the brew log to"), suggested, kinds, ".jsonl")
+
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""
         from PySide6.QtGui import QPageSize

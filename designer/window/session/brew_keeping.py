@@ -104,6 +104,7 @@ class BrewKeeping(QObject):
         self.state, self._said = "", ""
         self._again = QTimer(self, interval=AGAIN_MS)
         self._again.timeout.connect(self.try_again)
+        self._waiting: tuple[Callable[[], object], Failed] | None = None
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
         self._patience.timeout.connect(self._look_whether_kept)
         link.tried_again.connect(self._owe_store)
@@ -134,7 +135,8 @@ class BrewKeeping(QObject):
     def belongs_to(self, uid: str, recipe: int, version: int) -> None:
         """The version that is brewed was kept only now: the brew is put to it."""
         log = self._open[uid]
-        log.brew = replace(log.brew, recipe=recipe, version=version)
+        log.brew = brew = replace(log.brew, recipe=recipe, version=version)
+        self._disk.ask(partial(log.journal.tell_head, brew), _nothing, _nothing)
         self._put(log)
 
     @property
@@ -188,6 +190,9 @@ class BrewKeeping(QObject):
             self._again.stop()
             self._say(tr("kept {time}", time=f"{datetime.now():%H:%M}"))
             self._end_trouble()
+            if self._waiting is not None:
+                then, self._waiting = self._waiting[0], None
+                then()
 
     # what cannot be kept
 
@@ -217,6 +222,9 @@ class BrewKeeping(QObject):
         if words != self._said:
             self._said = words
             self.trouble.emit(words)
+        if self._waiting is not None:
+            failed, self._waiting = self._waiting[1], None
+            failed(words)
 
     def try_again(self) -> None:
         """Try to keep what is in this window only."""
@@ -228,6 +236,14 @@ class BrewKeeping(QObject):
             if lines and log.has_failed:
                 self._write(log, lines)
         self._owe_store()
+
+    def keep_for_closing(self, then: Callable[[], object], failed: Failed) -> None:
+        """Before the window closes: `then` once all is kept, `failed` why it is not."""
+        if self.settled:
+            then()
+        else:
+            self._waiting = then, failed
+            self.try_again()
 
     def _owe_store(self) -> None:
         """Ask the store once more for what it does not have yet."""

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.window.session.box_trouble import BoxTrouble
     from designer.window.session.brew_keeping import BrewKeeping
+    from designer.window.session.brew_trouble import BrewTrouble
     from designer.window.session.saving import Saving
 
 STOPPING_S, LEFT_S = 10.0, 0.5
@@ -46,6 +47,7 @@ class Keeping(QObject):
         self.looks_back = True
         self.trouble: BoxTrouble | None = None
         self.brews: BrewKeeping | None = None
+        self.brew_trouble: BrewTrouble | None = None
 
     @property
     def has_box(self) -> bool:
@@ -80,9 +82,11 @@ class Keeping(QObject):
         from designer.window.session.box_maintenance import BoxMaintenance
         from designer.window.session.box_trouble import BoxTrouble
         from designer.window.session.brew_keeping import BrewKeeping
+        from designer.window.session.brew_trouble import BrewTrouble
 
         window = self._window
         self.brews = BrewKeeping(autosave, self)
+        self.brew_trouble = BrewTrouble(window, self.brews)
         window.maintenance = maintenance = BoxMaintenance(autosave)
         autosave.said.connect(lambda text, grave: window.messages.say(text, grave=grave))
         autosave.offered.connect(lambda text, ways: window.messages.say(text, actions=ways))

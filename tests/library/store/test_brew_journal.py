@@ -124,6 +124,20 @@ def test_a_store_that_is_only_read_leaves_the_journals_where_they_are(box, folde
     assert len(files(folder)) == 1
 
 
+@pytest.mark.parametrize("left", [b"", b'{"brew": {"uid": "5'])
+def test_a_journal_killed_with_its_first_line_is_cleared_away(box, folder, journal, left):
+    (folder / JOURNAL_FOLDER).mkdir(parents=True)
+    (folder / JOURNAL_FOLDER / "torn.jsonl").write_bytes(left)
+    assert take_in(box) == []
+    assert files(folder) == []
+
+
+def test_a_brew_killed_before_its_first_entry_was_never_begun(box, folder, journal):
+    journal.append([])
+    journal.close()
+    assert take_in(box) == box.brews.all() == files(folder) == []
+
+
 def test_what_is_no_journal_stays_and_harms_nothing(box, folder, journal):
     journal.append([entry(1)])
     journal.close()

@@ -1,0 +1,102 @@
+"""The program as its own process: a brew's log outlives store, disk and process."""
+
+import pytest
+
+from designer.library.store import Store
+from designer.library.store.brew_journal import journals, take_in
+
+from .real_program import HELD_UP, Program
+
+LOG = """
+def log(window, number, what="note"):
+    from designer.library.recipe_file import document_text
+    from designer.library.store.brews import new_brew
+    from designer.workbench.brew.entries import Entry, What
+    from designer.workbench.brew.instants import Instant
+    global brew
+    if number == 1:
+        brew = new_brew(document_text(window.opened.recipe))
+        window.keeping.brews.begin(brew)
+    entry = Entry(f"{number:06d}-ab", Instant(time.time()), What(what), {"text": "Foam at 98 °C"})
+    window.keeping.brews.append(brew.uid, entry)
+"""
+JOURNAL_FULL = """
+import errno
+fsync = os.fsync
+
+def without_room(handle):
+    if CLOSED.exists() and "/brews/" in os.readlink(f"/proc/self/fd/{handle}"):
+        raise OSError(errno.ENOSPC, "No space left on device")
+    fsync(handle)
+
+os.fsync = without_room
+"""
+NOTHING_TAKES_IT = HELD_UP + JOURNAL_FULL + LOG
+
+
+@pytest.fixture
+def program(tmp_path):
+    started = []
+
+    def start(hook=LOG):
+        started.append(Program(tmp_path, hook=hook))
+        if len(started) == 1:
+            started[-1].do("window.files.open_example()")
+        return started[-1].seen()
+
+    yield start
+    for each in started:
+        with each:
+            pass
+
+
+def log(program, number, what="note"):
+    program.do(f"import __main__; __main__.log(window, {number}, {what!r})")
+
+
+def in_store(folder):
+    with Store.open(folder / "box") as store:
+        take_in(store)
+        return [
+            line.entry["id"] for brew in store.brews.all() for line in store.brews.lines(brew.id)
+        ]
+
+
+def test_a_killed_window_loses_nothing_though_the_box_never_answered(program, tmp_path):
+    first = program(HELD_UP + LOG)
+    (tmp_path / "gate").touch()
+    log(first, 1, "began")
+    log(first, 2)
+    first.until("window.keeping.brews.state.startswith('kept ')")
+    first.kill()
+    assert [len(each.entries) for each in journals(tmp_path / "box")] == [2]
+    (tmp_path / "gate").unlink()
+    assert in_store(tmp_path) == ["000001-ab", "000002-ab"]
+
+
+def test_a_log_that_nothing_takes_is_said_and_closing_waits_for_it(program, tmp_path):
+    one = program(NOTHING_TAKES_IT)
+    (tmp_path / "gate").touch()
+    log(one, 1, "began")
+    one.until("'in this window only' in said()")
+    assert "the disk is full" in one.ask("said()")
+    one.do("window.close()")
+    one.until("'brew log of Harbour Lamp Porter' in asked()")
+    assert one.ask("window.isVisible()")
+    (tmp_path / "gate").unlink()
+    assert one.ended() == ""
+    assert in_store(tmp_path) == ["000001-ab"]
+
+
+def test_a_log_that_nothing_takes_is_saved_to_a_file_and_the_window_closes(program, tmp_path):
+    one = program(NOTHING_TAKES_IT)
+    (tmp_path / "gate").touch()
+    log(one, 1, "began")
+    one.until("'in this window only' in said()")
+    elsewhere = tmp_path / "log.jsonl"
+    one.do(f"window.questions.brew_log_where = lambda *_: Path({str(elsewhere)!r})")
+    one.do("window.close()")
+    one.until("asked() != ''")
+    one.tell("choose('Save to a file…')")
+    assert one.ended() == ""
+    assert '"000001-ab"' in elsewhere.read_text()
