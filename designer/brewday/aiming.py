@@ -14,7 +14,7 @@ from typing import Protocol
 
 from designer.brewday.day import brew
 from designer.brewday.first.kitchen import step_for
-from designer.brewday.plan_days import planned_outlook
+from designer.brewday.plan_days import day_alone, planned_outlook
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Day
 from designer.brewday.search import root
@@ -79,7 +79,7 @@ def day_of(recipe: Recipe) -> Day:
     """Return the day of a recipe; where it is planned, that of the whole plan."""
     if not is_planned(recipe):
         return brew(recipe)
-    return planned_outlook(recipe, lambda *_: {}, watching=False).day
+    return planned_outlook(recipe, day_alone, watching=False).day
 
 
 def _lines_to_change(recipe: Recipe, lines: str) -> list[Means]:

@@ -19,7 +19,7 @@ from designer.brewday.aiming import day_of
 from designer.brewday.asked_ranges import Asked, Miss, misses
 from designer.brewday.findings import findings
 from designer.brewday.levers import Lever, change_of, levers_of
-from designer.brewday.plan_days import planned_outlook
+from designer.brewday.plan_days import day_alone, planned_outlook
 from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Finding
 from designer.brewday.weighable import FINE
@@ -276,5 +276,5 @@ def _grave(recipe: Recipe) -> list[Finding]:
 
 def _watched(recipe: Recipe) -> Sequence[Finding]:
     if is_planned(recipe):
-        return planned_outlook(recipe, lambda *_: {}).findings
+        return planned_outlook(recipe, day_alone).findings
     return findings(recipe, day_of(recipe))

@@ -25,7 +25,7 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
     window is painted so. What was `glimpsed` of the same recipe is not reckoned again.
     """
     if is_planned(recipe):
-        return planned_outlook(recipe, partial(_forecasts, ranges=ranges))
+        return planned_outlook(recipe, partial(_run, ranges=ranges))
     day = brew(recipe) if glimpsed is None else glimpsed.day
     forecasts = _forecasts(recipe, day, ranges=ranges)
     return Outlook(day, forecasts, findings(recipe, day), recipe=recipe)
@@ -33,7 +33,12 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
 
 def look_ahead_by_plan(recipe: Recipe) -> Outlook:
     """Return what a recipe will give boil by boil, without findings; unplanned, it is one boil."""
-    return planned_outlook(recipe, partial(_forecasts, ranges=True), watching=False)
+    return planned_outlook(recipe, partial(_run, ranges=True), watching=False)
+
+
+def _run(recipe: Recipe, told: tuple[object, ...], *, ranges: bool) -> tuple[Day, dict[str, Range]]:
+    day = brew(recipe)
+    return day, _forecasts(recipe, day, ranges=ranges)
 
 
 def _forecasts(recipe: Recipe, day: Day, *, ranges: bool) -> dict[str, Range]:
@@ -74,7 +79,7 @@ def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
     It takes a fraction of the time of `look_ahead`, which is to follow.
     """
     if is_planned(recipe):
-        seen = planned_outlook(recipe, partial(_forecasts, ranges=False), watching=False)
+        seen = planned_outlook(recipe, partial(_run, ranges=False), watching=False)
         return Glimpse(seen.day, _moved(before, seen), seen.plan)
     day = brew(recipe)
     moved = {key: before.forecasts[key].moved_to(value) for key, value in _values(day).items()}

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from typing import Any
 
 from designer.brewday.day import brew
 from designer.brewday.findings import findings_of_boil, findings_of_fermenter
@@ -40,18 +41,38 @@ from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
 
 Forecasts = dict[str, Range]
+Told = tuple[Any, ...]
+Run = Callable[[Recipe, Told], tuple[Day, Forecasts]]
+"""The day and the forecasts of a plain recipe, as they are known by what was told of it."""
 LEAST_LEFT = 0.02
 """A smaller share of a boil's wort that goes nowhere is within the rounding of what was typed."""
 
 
+def day_alone(recipe: Recipe, told: Told) -> tuple[Day, Forecasts]:
+    """Run a plain recipe for its day alone."""
+    return brew(recipe), {}
+
+
+class ToldOfPours:
+    """What was told of each pour of a recipe beside the recipe itself: nothing, of a plan alone."""
+
+    def of(self, pour: Pour) -> Told:
+        """Return what was told; pours of like recipes share a day where they were told the same."""
+        return ()
+
+    def recipe(self, made: Recipe, pour: Pour) -> Recipe:
+        """Return the plain recipe of a pour as it was done."""
+        return made
+
+
 def planned_outlook(
-    recipe: Recipe, forecasts_of: Callable[[Recipe, Day], Forecasts], *, watching: bool = True
+    recipe: Recipe, run: Run, *, told: ToldOfPours | None = None, watching: bool = True
 ) -> Outlook:
-    """Return what a planned recipe gives; `forecasts_of` tells the forecasts of a plain one.
+    """Return what a planned recipe gives; `run` tells day and forecasts of a plain one.
 
     Without `watching` there are no findings.
     """
-    found = _Pours(recipe, forecasts_of)
+    found = _Pours(recipe, run, told or ToldOfPours())
     boils = _boils(recipe, found)
     fermenters = tuple(_fermenters(recipe, found, boils))
     litres = [each.total_l for each in fermenters]
@@ -87,26 +108,26 @@ def days_of(recipe: Recipe, outlook: Outlook) -> PlanDays:
 class _Pours:
     """The pours of a recipe, each with its day as if all of its boil went its way."""
 
-    def __init__(self, recipe: Recipe, forecasts_of: Callable[[Recipe, Day], Forecasts]) -> None:
+    def __init__(self, recipe: Recipe, run: Run, told: ToldOfPours) -> None:
         self.all = pours(recipe)
-        self._days: list[tuple[Recipe, Day, Forecasts]] = []
-        self._recipe, self._forecasts_of = recipe, forecasts_of
+        self._days: list[tuple[Recipe, Told, tuple[Day, Forecasts]]] = []
+        self._recipe, self._run, self._told = recipe, run, told
         self._found = {pour: self._of(pour) for pour in self.all}
 
     def _of(self, pour: Pour) -> tuple[Recipe, Day, Forecasts]:
-        made = recipe_of_pour(self._recipe, pour)
+        made = self._told.recipe(recipe_of_pour(self._recipe, pour), pour)
         # The day knows what a vessel is made of, but neither what it is called nor how large it is.
         # A pot is cooled once, so if any of its wort goes into glass all of it is cooled for that.
         kind = FermenterKind.GLASS_CARBOY if self._into_glass(pour.boil) else made.fermenter.kind
         plain = replace(
             made, fermenter=replace(made.fermenter, name="", volume=None, headspace=None, kind=kind)
         )
-        known = next((each for each in self._days if each[0] == plain), None)
+        told = self._told.of(pour)
+        known = next((each[2] for each in self._days if each[:2] == (plain, told)), None)
         if known is None:
-            day = brew(plain)
-            known = plain, day, self._forecasts_of(plain, day)
-            self._days.append(known)
-        return made, *known[1:]
+            known = self._run(plain, told)
+            self._days.append((plain, told, known))
+        return made, *known
 
     def _into_glass(self, boil: int) -> bool:
         vessels = fermenters_of(self._recipe)

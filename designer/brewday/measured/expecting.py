@@ -5,40 +5,23 @@ The range is that of what is there to be read; the reading's own error comes on 
 
 from __future__ import annotations
 
-from typing import Protocol
+from collections.abc import Callable
 
 from designer.brewday.measured.known import KnownDay
-from designer.brewday.measured.readings import Measured
+from designer.brewday.measured.known_plan import KnownPlan
+from designer.brewday.measured.readings import Readable
 from designer.brewday.results import Outlook, Range
-
-
-class Readable(Protocol):
-    """What is to be read and where: a blank, or a reading."""
-
-    @property
-    def what(self) -> Measured:
-        """What is read."""
-
-    @property
-    def boil(self) -> int:
-        """Of which boil, counted from 1."""
-
-    @property
-    def fermenter(self) -> int:
-        """Of which fermenter, counted from 1."""
-
-    @property
-    def left_min(self) -> float | None:
-        """Minutes left of the boil."""
-
+from designer.recipe.document import Recipe
+from designer.recipe.plan import is_planned
 
 _MOST_KEPT = 4
-_kept: dict[int, tuple[Outlook, KnownDay]] = {}
+_kept: dict[int, tuple[Outlook, Callable[[Readable], Range]]] = {}
 
 
 def expected(outlook: Outlook, readable: Readable) -> Range:
     """Return what is there to be read by an outlook: the value, and from what to what it may be.
 
+    Of a fermenter that several boils fill, what goes into it is told up to the boil that is named.
     Raises KeyError for what no day tells: alpha acid and weights.
     """
     if outlook.expects is not None:
@@ -46,8 +29,12 @@ def expected(outlook: Outlook, readable: Readable) -> Range:
     known = _kept.get(id(outlook))
     if known is None or known[0] is not outlook:
         assert outlook.recipe is not None, "an outlook of a recipe"
-        known = outlook, KnownDay(outlook.recipe)
+        known = outlook, _expects(outlook.recipe)
         while len(_kept) >= _MOST_KEPT:
             _kept.pop(next(iter(_kept)), None)
         _kept[id(outlook)] = known
-    return known[1].expected(readable.what, readable.left_min)
+    return known[1](readable)
+
+
+def _expects(recipe: Recipe) -> Callable[[Readable], Range]:
+    return KnownPlan(recipe).expected if is_planned(recipe) else KnownDay(recipe).expects

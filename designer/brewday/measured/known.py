@@ -14,7 +14,7 @@ from designer.brewday.measured.conditioning import STEPS, Scores, told, untold
 from designer.brewday.measured.looks import Looked, LookingRun, Place, Seen
 from designer.brewday.measured.observed import Told, observed
 from designer.brewday.measured.reading_errors import error_of, instrument_of
-from designer.brewday.measured.readings import Measured, Reading
+from designer.brewday.measured.readings import Measured, Readable, Reading
 from designer.brewday.measured.scores import MovedPlain, MovedSamples
 from designer.brewday.percentiles import middle_half, weights
 from designer.brewday.results import Range
@@ -64,6 +64,10 @@ class KnownDay:
             return sampler.tolerances
         own = {each.instrument: Tolerance(0.0, 1.0, relative=False) for each in self._observed}
         return {key: sampler.tolerances.get(key) or own[key] for key in scores.keys}
+
+    def expects(self, readable: Readable) -> Range:
+        """Return what is there to be read."""
+        return self.expected(readable.what, readable.left_min)
 
     def expected(self, what: Measured, left_min: float | None = None) -> Range:
         """Return what there is to read, the value of the plain day and the range of the samples."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Protocol
 
 
 class Measured(StrEnum):
@@ -62,3 +63,23 @@ class Reading:
     left_min: float | None = None
     lines: str = ""
     line_id: int = 0
+
+
+class Readable(Protocol):
+    """What is to be read and where: a blank, or a reading."""
+
+    @property
+    def what(self) -> Measured:
+        """What is read."""
+
+    @property
+    def boil(self) -> int:
+        """Of which boil, counted from 1."""
+
+    @property
+    def fermenter(self) -> int:
+        """Of which fermenter, counted from 1."""
+
+    @property
+    def left_min(self) -> float | None:
+        """Minutes left of the boil."""

@@ -1,0 +1,126 @@
+"""A planned recipe after readings: what was told of the day of each pour.
+
+A pour is a day of its own, as if all wort of its boil went its way. What is read in the pot is read
+of that day; what is read in the fermenter is of the pour's share of it, and of what other boils
+brought as well. Readings of one boil tell nothing of another: boils that are alike, but were
+measured differently, are no longer alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import cached_property
+
+from designer.brewday.day import brew
+from designer.brewday.measured.as_read import as_read
+from designer.brewday.measured.known import KnownDay
+from designer.brewday.measured.observed import Told
+from designer.brewday.measured.readings import Measured, Readable, Reading
+from designer.brewday.plan_days import ToldOfPours
+from designer.brewday.results import Day, Range
+from designer.recipe.document import Recipe
+from designer.recipe.plan import Pour, boils_of, pours, recipe_of_pour
+
+IN_FERMENTER = (
+    Measured.INTO_FERMENTER,
+    Measured.TOPPED_UP,
+    Measured.MIXED,
+    Measured.ORIGINAL_GRAVITY,
+)
+"""What is read in a fermenter; the rest is read of a boil."""
+
+
+class KnownPlan(ToldOfPours):
+    """What readings tell of the pours of a planned recipe."""
+
+    def __init__(self, recipe: Recipe, readings: Sequence[Reading] = ()) -> None:
+        self._recipe, self._readings = recipe, tuple(readings)
+        self._all = pours(recipe)
+        self._known: dict[Pour, KnownDay] = {}
+
+    def of(self, pour: Pour) -> tuple[Told, ...]:
+        """Return the readings that tell something of a pour."""
+        found = (self._told(pour, each) for each in self._readings)
+        return tuple(each for each in found if each is not None)
+
+    def recipe(self, made: Recipe, pour: Pour) -> Recipe:
+        """Return the plain recipe of a pour with what was read of what the brewer decided."""
+        return as_read(made, [each.of_the_day for each in self.of(pour)])
+
+    def expected(self, readable: Readable) -> Range:
+        """Return what is there to be read, of what several boils brought all together."""
+        what = readable.what
+        if what not in IN_FERMENTER:
+            first = next(each for each in self._all if each.boil == readable.boil)
+            return self._day(first).expected(what, readable.left_min)
+        own = self._read_of(readable)
+        ranges = [self._day(each).expected(what) for each in own]
+        if what in (Measured.INTO_FERMENTER, Measured.TOPPED_UP):
+            return _summed(ranges, [each.share for each in own])
+        litres = [each.share * _batch_l(self._day(each).plain.day) for each in own]
+        return _summed(ranges, [each / max(sum(litres), 1e-9) for each in litres])
+
+    def _day(self, pour: Pour) -> KnownDay:
+        found = self._known.get(pour)
+        if found is None:
+            made = recipe_of_pour(self._recipe, pour)
+            found = self._known[pour] = KnownDay(made, self.of(pour))
+        return found
+
+    def _told(self, pour: Pour, reading: Reading) -> Told | None:
+        if reading.what not in IN_FERMENTER:
+            is_of_it = reading.boil == pour.boil or self._of_one_packet(reading, pour)
+            return Told(reading) if is_of_it else None
+        own = self._read_of(reading)
+        if pour not in own:
+            return None
+        if reading.what is Measured.TOPPED_UP:
+            return Told(reading, pour.share / pour.of_fermenter)
+        if reading.what is Measured.INTO_FERMENTER:
+            return Told(reading, pour.share * self._times(pour, own, _from_pot_l))
+        if reading.what is Measured.MIXED:
+            return Told(reading) if len(own) == 1 else None
+        return Told(reading, self._times(pour, own, _points_l) / self._times(pour, own, _batch_l))
+
+    def _read_of(self, readable: Readable) -> list[Pour]:
+        """Return the pours that a reading in a fermenter is of."""
+        own = [each for each in self._all if each.fermenter == readable.fermenter]
+        if readable.what is Measured.INTO_FERMENTER:
+            return [each for each in own if each.boil <= readable.boil] or own
+        return own
+
+    def _of_one_packet(self, reading: Reading, pour: Pour) -> bool:
+        """Whether it is the packet of another boil, and neither has hops of its own."""
+        boils = boils_of(self._recipe)
+        if reading.what is not Measured.ALPHA or not 1 <= reading.boil <= len(boils):
+            return False
+        return boils[reading.boil - 1].hops is None and boils[pour.boil - 1].hops is None
+
+    def _times(self, pour: Pour, own: Sequence[Pour], figure: Callable[[Day], float]) -> float:
+        """Return how many times what a pour brings it and others bring together."""
+        brought = {each: each.share * figure(self._planned[each]) for each in own}
+        return sum(brought.values()) / max(brought[pour], 1e-9)
+
+    @cached_property
+    def _planned(self) -> dict[Pour, Day]:
+        return {each: brew(recipe_of_pour(self._recipe, each)) for each in self._all}
+
+
+def _from_pot_l(day: Day) -> float:
+    return float(day.fermenter.from_pot_l)
+
+
+def _batch_l(day: Day) -> float:
+    return float(day.fermenter.batch_l)
+
+
+def _points_l(day: Day) -> float:
+    return _batch_l(day) * (float(day.beer.original_gravity) - 1.0)
+
+
+def _summed(ranges: Sequence[Range], weights: Sequence[float]) -> Range:
+    def of(name: str) -> float:
+        return sum(w * float(getattr(each, name)) for each, w in zip(ranges, weights, strict=True))
+
+    quartiles = of("first_quartile"), of("middle"), of("third_quartile")
+    return Range(of("value"), of("low"), of("high"), (), *quartiles)
