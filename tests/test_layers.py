@@ -112,6 +112,7 @@ COMMANDS = {
     "catalogue": ["catalogue", "Crystal malt 60 °L"],
     "glossary": ["glossary", "krausen"],
     "find": ["find", "abv <5"],
+    "brews": ["brews", "list"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -20,6 +20,7 @@ COMMANDS = (
     "catalogue",
     "glossary",
     "find",
+    "brews",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
@@ -126,7 +127,31 @@ def parser() -> argparse.ArgumentParser:
                       "them; put < and > between quotes: hobwort find 'abv <5'")  # fmt: skip
     find.add_argument("--json", action="store_true", help="print JSON")
     find.told_below = _search_grammar
+
+    _add_brews(command("brews", "list the brews of the Recipe box, show a log, or write it out"))
     return made
+
+
+def _add_brews(brews: argparse.ArgumentParser) -> None:
+    brews.set_defaults(does="list", json=False)
+    does = brews.add_subparsers(metavar="list | show N | export N -o FILE")
+    listing = does.add_parser("list", help="all brews, the last begun first; so without a word")
+    listing.add_argument("--json", action="store_true", help="print JSON")
+    listing.set_defaults(does="list")
+    show = does.add_parser("show", help="the log of a brew as one would read it")
+    export = does.add_parser("export", help="the log of a brew as a file")
+    for each, name in ((show, "show"), (export, "export")):
+        each.add_argument("number", type=int, metavar="N", help="its number in the list")
+        each.set_defaults(does=name)
+    export.add_argument(
+        "-o",
+        "--output",
+        type=_given,
+        required=True,
+        metavar="FILE",
+        help="the file to write, its kind by its suffix: .txt, .csv or .json; it must not be there "
+        "yet",
+    )
 
 
 def _search_grammar() -> str:

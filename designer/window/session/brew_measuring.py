@@ -52,7 +52,8 @@ class BrewMeasuring(BrewTimers):
         """
         brewing, _ = self._open()
         self.forget_doubt()
-        kept = brewing.reading_at(blank.what, blank.boil, blank.fermenter)
+        line = blank.lines, blank.line_id
+        kept = brewing.reading_at(blank.what, blank.boil, blank.fermenter, line)
         if not typed.strip():
             if kept is not None:
                 self.take_back(kept.entry)

@@ -7,8 +7,8 @@ counts: whoever goes back to a step and does it says that it was not done before
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
@@ -102,8 +102,9 @@ class Tasting:
 class Brewing:
     """The state of a brew. `recipe` and `steps` are those it was folded with.
 
-    `entries` are all of its log, `live` those that count, corrected. `undo` and `redo` are the ids
-    of what these would take back, "" for nothing.
+    `entries` are all of its log, `live` those that count, corrected; `formers` holds what those
+    said before, by their ids. `undo` and `redo` are the ids of what these would take back, "" for
+    nothing; `in_force` those of all that count, the entries that take back or correct among them.
     """
 
     recipe: Recipe
@@ -124,6 +125,8 @@ class Brewing:
     tastings: tuple[Tasting, ...] = ()
     undo: str = ""
     redo: str = ""
+    formers: Mapping[str, tuple[Entry, ...]] = field(default_factory=dict)
+    in_force: frozenset[str] = frozenset()
 
     def state_of(self, key: str) -> StepState | None:
         """Return how the step of that key stands; None where there is none."""
@@ -179,6 +182,8 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
         ),
         undo=counting.undo,
         redo=counting.redo,
+        formers=counting.formers,
+        in_force=counting.in_force,
     )
 
 

@@ -27,13 +27,15 @@ _FIRM = (What.BEGAN, What.CLOCK)
 class Counting:
     """All entries of a log in order, and those that count, each as it was corrected last.
 
-    `formers` holds what a corrected entry said before, the oldest first, by its id. `undo` is the
-    id of the entry that undo takes back, `redo` of the one that redo does, "" where there is none.
+    `formers` holds what a corrected entry said before, the oldest first, by its id; `in_force` are
+    the ids of all that count, those that take back or correct others too. `undo` is the id of the
+    entry that undo takes back, `redo` of the one that redo does, "" where there is none.
     """
 
     entries: tuple[Entry, ...]
     live: tuple[Entry, ...]
     formers: dict[str, tuple[Entry, ...]]
+    in_force: frozenset[str]
     undo: str
     redo: str
 
@@ -61,7 +63,7 @@ def what_counts(entries: Iterable[Entry]) -> Counting:
             formers[each.id] = tuple(said[:-1])
     undo = next((each for each in reversed(taking.done) if each in is_live), "")
     redo = next((each for each in reversed(taking.undone) if each in is_live), "")
-    return Counting(ordered, tuple(found), formers, undo, redo)
+    return Counting(ordered, tuple(found), formers, frozenset(is_live), undo, redo)
 
 
 def _corrected(entry: Entry, correction: Entry) -> Entry:

@@ -15,6 +15,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import as_line, entries_of, entry_of_line, plain
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.log_lines import log_lines
 from designer.workbench.brew.reading_values import reading_of, values_of
 from tests.workbench.brew.stove_steps import KEYS, STEPS
 
@@ -237,6 +238,7 @@ def test_any_log_folds_and_folds_the_same_in_any_order_and_any_number_of_times(e
     random.shuffle(again)
     other = brewing_of(Recipe(), STEPS, again)
     assert repr(other) == repr(found)
+    assert len(log_lines(found)) == len(found.entries)
     assert sum(each.status is Status.NOW for each in found.states) == (found.now is not None)
     assert found.undo == "" or found.entry(found.undo) is not None or _writes_on(found)
 

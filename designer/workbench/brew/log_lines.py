@@ -1,0 +1,228 @@
+"""A brew's log as one would read it: each entry in words, with its time, and whether it counts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from designer.recipe.message import Message, say
+from designer.recipe.quantity import Kind
+from designer.workbench.brew.blank_places import blank_of
+from designer.workbench.brew.brewing import Brewing
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entry_values import number_in, text_in, values_in
+from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.reading_values import reading_of
+from designer.workbench.brew.what_counts import BY, REDO, UNDO
+
+_TIMERS = {
+    "boil": say("log-boil", "Boil"),
+    "steep": say("log-steep", "Steep"),
+    "stand": say("log-stand", "Hop stand"),
+    "kept hot": say("log-kept-hot", "Kept hot"),
+    "free": say("log-timer", "Timer"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LogLine:
+    """One entry of a log in words.
+
+    `counts` is False for what was taken back. `was` are the words before corrections, the oldest
+    first. `by_guess` tells that its time was typed in afterwards.
+    """
+
+    entry: Entry
+    words: Message
+    counts: bool
+    was: tuple[Message, ...] = ()
+
+    @property
+    def when(self) -> datetime | None:
+        """When it was, by the clock of the place; None where that cannot be told."""
+        return local_time(self.entry.at)
+
+
+def local_time(at: Instant) -> datetime | None:
+    """Return an instant by the clock of the place; None for one that no calendar has."""
+    try:
+        return datetime.fromtimestamp(at.wall, UTC).astimezone()
+    except (ValueError, OverflowError, OSError):
+        return None
+
+
+def clock_of(when: datetime | None) -> str:
+    """Return hours and minutes, "10:51"; a question mark where nobody can tell."""
+    return "?" if when is None else f"{when:%H:%M}"
+
+
+def log_lines(brewing: Brewing) -> tuple[LogLine, ...]:
+    """Return all entries of a log in words, in order."""
+    words = _Words(brewing)
+    return tuple(words.line(each) for each in brewing.entries)
+
+
+def words_of(brewing: Brewing, entry_id: str) -> Message | None:
+    """Return what an entry says, as it counts; None where there is none."""
+    entry = next((each for each in brewing.entries if each.id == entry_id), None)
+    return None if entry is None else _Words(brewing).of(entry)
+
+
+class _Words:
+    """Puts the entries of one log into words."""
+
+    def __init__(self, brewing: Brewing) -> None:
+        self._brewing = brewing
+        self._all = {each.id: each for each in brewing.entries}
+        self._live = {each.id: each for each in brewing.live}
+        self._titles = {each.key: each.title or each.name for each in brewing.steps}
+        self._formers = brewing.formers
+
+    def line(self, entry: Entry) -> LogLine:
+        live = self._live.get(entry.id)
+        was = tuple(map(self.of, self._formers.get(entry.id, ())))
+        return LogLine(
+            live or entry, self.of(live or entry), entry.id in self._brewing.in_force, was
+        )
+
+    def of(self, entry: Entry) -> Message:
+        """Return an entry in words."""
+        return _SAYS[entry.what](self, entry.values)
+
+    def _step(self, template: str, id: str, values: Mapping[str, Any]) -> Message:
+        key = text_in(values, "step")
+        return say(id, template, step=self._titles.get(key, key))
+
+    def began(self, values: Mapping[str, Any]) -> Message:
+        return say("log-began", "The brew day began")
+
+    def done(self, values: Mapping[str, Any]) -> Message:
+        return self._step("Done: {step}", "log-done", values)
+
+    def back(self, values: Mapping[str, Any]) -> Message:
+        if not text_in(values, "step"):
+            return say("log-on-again", "On to the first step that is not done")
+        return self._step("Back to: {step}", "log-back", values)
+
+    def later(self, values: Mapping[str, Any]) -> Message:
+        return self._step("Put off: {step}", "log-later", values)
+
+    def left_out(self, values: Mapping[str, Any]) -> Message:
+        reason = text_in(values, "reason")
+        left = self._step("Left out: {step}", "log-left-out", values)
+        return say("log-because", "{what} ({reason})", what=left, reason=reason) if reason else left
+
+    def note(self, values: Mapping[str, Any]) -> Message:
+        return say("log-note", "Note: {text}", text=text_in(values, "text"))
+
+    def reading(self, values: Mapping[str, Any]) -> Message:
+        reading = reading_of(values_in(values, "reading"))
+        typed = text_in(values, "typed")
+        if reading is None:
+            return say("log-reading-unknown", "Measured: {typed}", typed=typed)
+        label = blank_of(reading, self._brewing.steps).label
+        return say("log-reading", "{label}: {typed}", label=label, typed=typed)
+
+    def timer(self, values: Mapping[str, Any]) -> Message:
+        name = self._timer_name(text_in(values, "timer"), values)
+        does = text_in(values, "does")
+        minutes = (Kind.TIME, number_in(values, "minutes") or 0.0)
+        left = (Kind.TIME, number_in(values, "to_left_min") or 0.0)
+        if does == "start":
+            return say("log-timer-start", "{timer}: {0} started", minutes, timer=name)
+        if does == "add":
+            return say("log-timer-add", "{timer}: {0} more", minutes, timer=name)
+        if does == "move":
+            return say("log-timer-left", "{timer}: {0} left", left, timer=name)
+        if does == "confirm":
+            return self._heard(name, text_in(values, "addition"))
+        template = _TIMER_DOES.get(does, _TIMER_DOES["stop"])
+        return say(f"log-timer-{does}", template.template, timer=name)
+
+    def _heard(self, name: object, key: str) -> Message:
+        if key:
+            return say("log-is-in", "It is in: {step}", step=self._titles.get(key, key))
+        return say("log-timer-heard", "{timer}: its end was heard", timer=name)
+
+    def _timer_name(self, timer: str, values: Mapping[str, Any]) -> object:
+        """Return what a timer is called: by the entry that started it."""
+        started = values
+        for each in self._brewing.entries:
+            is_it = each.what is What.TIMER and text_in(each.values, "timer") == timer
+            if is_it and text_in(each.values, "does") == "start":
+                started = each.values
+        kind = text_in(started, "kind")
+        return text_in(started, "name") or _TIMERS.get(kind, _TIMERS["free"])
+
+    def accepted(self, values: Mapping[str, Any]) -> Message:
+        return say("log-accepted", "Changed: {said}", said=text_in(values, "said"))
+
+    def kept(self, values: Mapping[str, Any]) -> Message:
+        return say("log-kept", "Left as planned: {said}", said=text_in(values, "said"))
+
+    def takes_back(self, values: Mapping[str, Any]) -> Message:
+        entry = self._all.get(text_in(values, "entry"))
+        by = text_in(values, BY)
+        if entry is not None and by == REDO:
+            undone = self._all.get(text_in(entry.values, "entry"))
+            return say("log-redone", "Redone: {what}", what=self._plainly(undone))
+        if by == UNDO:
+            return say("log-undone", "Undone: {what}", what=self._plainly(entry))
+        return say("log-taken-back", "Taken back: {what}", what=self._plainly(entry))
+
+    def _plainly(self, entry: Entry | None) -> Message:
+        """Return what an entry says that is no undo itself: those would be told without end."""
+        if entry is None or entry.what in (What.TAKES_BACK, What.CORRECTS):
+            return say("log-a-correction", "what was set right or taken back")
+        return self.of(entry)
+
+    def corrects(self, values: Mapping[str, Any]) -> Message:
+        entry = self._all.get(text_in(values, "entry"))
+        said = values_in(values, "values")
+        wall = number_in(said, "wall")
+        if wall is not None:
+            clock = clock_of(local_time(Instant(wall)))
+            what = self._plainly(entry)
+            return say("log-time", "Time set to {clock}: {what}", clock=clock, what=what)
+        if entry is None or entry.what in (What.TAKES_BACK, What.CORRECTS):
+            return say("log-corrected", "Corrected: {what}", what=text_in(said, "typed"))
+        right = _SAYS[entry.what](self, {**entry.values, **said})
+        return say("log-corrected", "Corrected: {what}", what=right)
+
+    def clock(self, values: Mapping[str, Any]) -> Message:
+        return say("log-clock", "The clock was looked at")
+
+    def finished(self, values: Mapping[str, Any]) -> Message:
+        return say("log-finished", "The brew day is over")
+
+    def tasted(self, values: Mapping[str, Any]) -> Message:
+        mark, text = number_in(values, "mark"), text_in(values, "text")
+        if not mark:
+            return say("log-tasted-text", "Tasted: {text}", text=text)
+        return say("log-tasted", "Tasted, {mark} of 5: {text}", mark=f"{mark:.0f}", text=text)
+
+
+_TIMER_DOES = {
+    "pause": say("log-timer-pause", "{timer}: paused"),
+    "resume": say("log-timer-resume", "{timer}: goes on"),
+    "stop": say("log-timer-stop", "{timer}: stopped"),
+}
+_SAYS: dict[What, Callable[[_Words, Mapping[str, Any]], Message]] = {
+    What.BEGAN: _Words.began,
+    What.DONE: _Words.done,
+    What.BACK: _Words.back,
+    What.LATER: _Words.later,
+    What.LEFT_OUT: _Words.left_out,
+    What.NOTE: _Words.note,
+    What.READING: _Words.reading,
+    What.TIMER: _Words.timer,
+    What.ACCEPTED: _Words.accepted,
+    What.KEPT: _Words.kept,
+    What.TAKES_BACK: _Words.takes_back,
+    What.CORRECTS: _Words.corrects,
+    What.CLOCK: _Words.clock,
+    What.FINISHED: _Words.finished,
+    What.TASTED: _Words.tasted,
+}

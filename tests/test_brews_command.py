@@ -1,0 +1,84 @@
+"""The brews of the Recipe box from the command line: listed, shown and written to files."""
+
+import json
+
+import pytest
+
+from designer.command_line import run
+from designer.library.recipe_file import document_text
+from designer.library.store import Store
+from designer.library.store.brew_journal import Journal
+from designer.library.store.brews import new_brew
+from designer.library.store.folder import store_path
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entries_text import plain
+from designer.workbench.brew.instants import Instant
+
+
+def lines(*many):
+    entries = [
+        Entry(f"{number:06d}-aa", Instant(1.8e9 + 60.0 * number), what, values)
+        for number, (what, values) in enumerate(many, 1)
+    ]
+    return [plain(each) for each in entries]
+
+
+@pytest.fixture
+def box(tmp_path, monkeypatch, porter):
+    """A box with a brew that is finished, and one whose window was killed before the box had it."""
+    folder = tmp_path / "box"
+    monkeypatch.setenv("HOBWORT_STORE", str(folder))
+    first = new_brew(document_text(porter), started="2027-01-01T09:00:00+00:00")
+    second = new_brew(document_text(porter), started="2027-02-01T09:00:00+00:00")
+    began = (What.BEGAN, {"start_min": 540})
+    with Store.open(folder) as store:
+        store.brews.put(first, lines(began, (What.NOTE, {"text": "foam"}), (What.FINISHED, {})))
+    journal = Journal(folder, second)
+    journal.append(lines(began, (What.DONE, {"step": "boil 1/fill"})))
+    journal.close()
+    return folder
+
+
+def test_brews_are_listed_the_last_begun_first(box, capsys):
+    assert run(["brews"]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "1 · 2027-02-01 · Harbour Lamp Porter · under way",
+        "2 · 2027-01-01 · Harbour Lamp Porter · finished",
+    ]
+    assert run(["brews", "list", "--json"]) == 0
+    (last, first) = json.loads(capsys.readouterr().out)["brews"]
+    assert (last["number"], last["entries"], first["entries"]) == (1, 2, 3)
+
+
+def test_a_log_is_shown_and_the_box_is_not_written_to(box, capsys):
+    before = store_path(box).read_bytes()
+    assert run(["brews", "show", "2"]) == 0
+    assert "Note: foam" in capsys.readouterr().out
+    assert run(["brews", "show", "1"]) == 0
+    assert "Done: Fill 6 L of water" in capsys.readouterr().out
+    assert store_path(box).read_bytes() == before
+    assert list((box / "brews").iterdir())
+
+
+@pytest.mark.parametrize("suffix", ["txt", "csv", "json"])
+def test_a_log_is_written_by_the_suffix_of_its_file(box, tmp_path, capsys, suffix):
+    path = tmp_path / f"log.{suffix}"
+    assert run(["brews", "export", "2", "-o", str(path)]) == 0
+    assert "foam" in path.read_text(encoding="utf-8")
+    assert run(["brews", "export", "1", "-o", str(path)]) == 1
+    assert "is there already" in capsys.readouterr().err
+    assert "foam" in path.read_text(encoding="utf-8")
+
+
+def test_what_cannot_be_written_or_is_not_there_is_refused(box, tmp_path, capsys):
+    assert run(["brews", "export", "2", "-o", str(tmp_path / "log.pdf")]) == 1
+    assert ".txt, .csv, .json" in capsys.readouterr().err
+    assert run(["brews", "show", "3"]) == 1
+    assert "There is no brew 3" in capsys.readouterr().err
+
+
+def test_without_a_box_nothing_is_made(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path / "none"))
+    assert run(["brews"]) == 0
+    assert "Nothing was brewed yet." in capsys.readouterr().out
+    assert not (tmp_path / "none").exists()
