@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
+from designer.errors import DesignerError
 from designer.translation import message, tr
 from designer.window.header import Header
 from designer.window.parts.page_frame import Page
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from designer.library.store.kitchen import FermenterRecord, PotRecord
     from designer.window.begin.begin_page import BeginPage
     from designer.window.box.recipe_box_page import RecipeBoxPage
+    from designer.window.brew.brew_page import BrewPage
     from designer.window.compose.compose_page import ComposePage
     from designer.window.fit.fit_page import FitPage
     from designer.window.kitchen.kitchen_page import KitchenPage
@@ -31,9 +33,10 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.window.session.to_go_on_with import Thing
     from designer.window.sheet.sheet_page import SheetPage
+    from designer.workbench.brew.clocks import Clock
 
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
-BOX, KITCHEN = message("Recipe box"), message("Kitchen")
+BREW, BOX, KITCHEN = message("Brew day"), message("Recipe box"), message("Kitchen")
 """What the pages are called; looked up where that is shown."""
 NOTHING_OPEN = message("No recipe is open: begin one, or open one, first")
 LED_TO = {"fit": FIT}
@@ -62,7 +65,9 @@ class PagedWindow(RecipeWindow):
     ) -> None:
         super().__init__(opened, settings, questions)
         self.keeping = Keeping(self, make_autosave)
-        self._entries = [each for each in PAGES if self.keeping.has_box or not each.of_box]
+        self._entries = [
+            each for each in PAGES if self.keeping.has_box or not (each.of_box or each.needs_box)
+        ]
         self.page_names = tuple(each.name for each in self._entries)
         self.header = Header(opened, self.display, self.page_names)
         self._compose: ComposePage | None = None
@@ -70,6 +75,9 @@ class PagedWindow(RecipeWindow):
         self.box: RecipeBoxPage | None = None
         self.kitchen: KitchenPage | None = None
         self.begin_page: BeginPage | None = None
+        self.brew_page: BrewPage | None = None
+        self.brew_clock: Clock | None = None
+        """What tells the time of a brew day; the machine's clocks unless another is given."""
         self._sheet: SheetPage | None = None
         self._lay_out()
         opened.opened_first.connect(self._offer_pages)
@@ -124,6 +132,8 @@ class PagedWindow(RecipeWindow):
         """Show a page by the number of its button."""
         if self.why_off(number):
             return
+        if self._entries[number].name != BREW:
+            self.show_full(False)
         self._page_seen = number
         if self.opened.is_open:
             self.settings.left_off = RECIPE
@@ -195,6 +205,41 @@ class PagedWindow(RecipeWindow):
             way=tr(way.name),
         )
         self.messages.say(told)
+
+    def _brew_page(self) -> BrewPage:
+        """The brew day beside the stove, its log kept in the Recipe box."""
+        self.keeping.begin()
+        assert self.keeping.brews is not None
+        if self.brew_page is None:
+            from designer.window.brew.brew_page import BrewPage
+            from designer.window.session.open_brew import OpenBrew
+
+            brew = OpenBrew(self.keeping.brews, self.display, self.brew_clock, self)
+            self.brew_page = page = BrewPage(self.opened, self.display, brew, self._start_brew)
+            brew.said.connect(self._say)
+            page.said.connect(self._say)
+            page.full_screen_wanted.connect(self.show_full)
+            self.pages.addWidget(page)
+        return self.brew_page
+
+    def _start_brew(self) -> None:
+        """Begin to brew the open recipe as it stands."""
+        self.finish_typing()
+        page = self._brew_page()
+        try:
+            page.brew.start(self.opened, self.autosave)
+        except DesignerError as fault:
+            self._say_fault(str(fault))
+
+    def show_full(self, full: bool) -> None:
+        """Let the page of the brew day have the whole screen, or be in the window again."""
+        page = self.brew_page
+        if page is None or full is page.is_full:
+            return
+        self.header.setVisible(not full)
+        self.menuBar().setVisible(not full)
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+        page.show_full(full=full)
 
     def _box_page(self) -> RecipeBoxPage:
         """The Recipe box."""
@@ -328,18 +373,24 @@ def _give_back(focus: QWidget, _result: int) -> None:
 
 
 class PageEntry(NamedTuple):
-    """A page with a button: its name, what puts it together, whether the Recipe box is needed."""
+    """A page with a button: its name and what puts it together.
+
+    `of_box` tells that it shows the Recipe box and no recipe, `needs_box` that it keeps things
+    there.
+    """
 
     name: str
     put_together: Callable[[PagedWindow], Page]
     of_box: bool = False
+    needs_box: bool = False
 
 
 PAGES = (
     PageEntry(COMPOSE, lambda window: window.compose),
     PageEntry(FIT, PagedWindow._fit_page),
     PageEntry(SHEET, lambda window: window.sheet),
-    PageEntry(BOX, PagedWindow._box_page, of_box=True),
-    PageEntry(KITCHEN, PagedWindow._kitchen_page, of_box=True),
+    PageEntry(BREW, PagedWindow._brew_page, needs_box=True),
+    PageEntry(BOX, PagedWindow._box_page, of_box=True, needs_box=True),
+    PageEntry(KITCHEN, PagedWindow._kitchen_page, of_box=True, needs_box=True),
 )
 """In the order of their buttons."""

@@ -87,9 +87,17 @@ def kept(qtbot, opened, on_a_box):
     return made
 
 
-@pytest.mark.parametrize("place", ["box", "backups", "kitchen", "pack sizes", "hops in hand"])
+@pytest.mark.parametrize(
+    "place", ["box", "backups", "kitchen", "pack sizes", "hops in hand", "brew day"]
+)
 def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
-    kept.show_page({"kitchen": 4, "pack sizes": 4, "hops in hand": 1}.get(place, 3))
+    pages = {
+        "kitchen": "Kitchen",
+        "pack sizes": "Kitchen",
+        "hops in hand": "Fit",
+        "brew day": "Brew day",
+    }
+    kept.show_page(kept.page_names.index(pages.get(place, "Recipe box")))
     if place == "backups":
         kept.box.show_backups()
         qtbot.waitUntil(lambda: kept.box.backups.bring_button.isEnabled(), timeout=10_000)

@@ -32,7 +32,7 @@ def settle(qtbot, window):
 @pytest.fixture
 def panel(qtbot, window):
     """The backups in place of the recipes, each read through."""
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     qtbot.mouseClick(window.box.backups_button, Qt.MouseButton.LeftButton)
     read_through(qtbot, window.box.backups)
     return window.box.backups

@@ -174,7 +174,7 @@ def test_a_pot_written_down_in_the_kitchen_is_asked_about_too(qtbot, on_a_box, o
     window = on_a_box(opened)
     window.settings.units = ShownUnits.US
     window.settings.units = ShownUnits.METRIC
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     store_at_rest(qtbot, window)
     view = window.kitchen.pots
     model, volume = view.model(), view.model().column_of("volume")

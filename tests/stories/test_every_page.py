@@ -361,7 +361,7 @@ def test_the_recipe_box_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted,
     window = on_a_box(opened, 1280, 800)
     window.files.save()
     store_at_rest(qtbot, window)
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     box = window.box
     heard, said = [], set()
     box.said.connect(lambda text, _: heard.append(text))
@@ -434,7 +434,7 @@ def _backup():
 
 def test_the_kitchen_says_all_of_it(pseudo, qtbot, opened, on_a_box, porter):
     window = on_a_box(opened, 1280, 800)
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     page = window.kitchen
     heard, said = [], set()
     page.said.connect(lambda text, _: heard.append(text))

@@ -21,7 +21,7 @@ def with_examples(qtbot, on_a_box, folder, porter):
 
 @pytest.fixture
 def box(qtbot, with_examples):
-    with_examples.show_page(3)
+    with_examples.show_page(with_examples.page_names.index("Recipe box"))
     qtbot.waitUntil(lambda: with_examples.box.model.rowCount() == 4)
     return with_examples.box
 
@@ -35,7 +35,7 @@ def test_four_examples_are_told_of_until_that_is_hidden(qtbot, with_examples, bo
     press(qtbot, steps.hide_it)
     assert not steps.isVisible()
     with_examples.show_page(0)
-    with_examples.show_page(3)
+    with_examples.show_page(with_examples.page_names.index("Recipe box"))
     store_at_rest(qtbot, with_examples)
     assert not steps.isVisible()
     assert with_examples.settings.examples_told
@@ -99,7 +99,7 @@ def test_what_matches_nothing_is_told_with_ways_on(qtbot, box):
 
 def test_an_empty_box_says_what_it_is_for(qtbot, on_a_box, porter):
     window = on_a_box(OpenRecipe(porter))
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     steps = window.box.first_steps
     qtbot.waitUntil(steps.isVisible)
     assert steps.title.text() == "Nothing is kept yet"
@@ -111,7 +111,7 @@ def test_an_empty_kitchen_says_what_each_table_is_for_and_lets_the_first_be_type
     qtbot, on_a_box, porter
 ):
     window = on_a_box(OpenRecipe(porter))
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     kitchen = window.kitchen
     store_at_rest(qtbot, window)
     said = " ".join(each.text() for each in kitchen.findChildren(QLabel) if each.isVisible())

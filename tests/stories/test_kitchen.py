@@ -14,7 +14,7 @@ from tests.brewday.quantities import assert_no_half_gram_comes_nearer
 @pytest.fixture
 def kitchen(qtbot, on_a_box, opened):
     window = on_a_box(opened)
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     settle(qtbot, window.kitchen)
     return window.kitchen
 
@@ -104,7 +104,7 @@ def test_the_bag_s_alpha_acid_is_taken_and_the_bitterness_held(qtbot, kitchen):
 def test_vessels_are_written_down_by_keyboard_alone(qtbot, kitchen):
     window = kitchen.window()
     made_active(qtbot, window)
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     view = kitchen.pots
     assert view.hasFocus()
     for name in ("Jam kettle", "Stock pot"):

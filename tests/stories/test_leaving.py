@@ -442,7 +442,7 @@ def test_closing_while_a_question_is_open(program, tmp_path, question):
 def test_closing_with_messages_pages_and_work_under_way(program, tmp_path):
     one = program().seen()
     one.do("window.messages.say('Something grave', grave=True, actions=[('Do', print)])")
-    for number in range(5):
+    for number in range(6):
         one.do(f"window.show_page({number})")
     one.do("window.maintenance.make_backup(); type_name('Under way')")
     assert one.close() == ""

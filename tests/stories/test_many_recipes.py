@@ -35,7 +35,7 @@ def full(porter, tmp_path):
 
 
 def box_of(qtbot, window):
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     store_at_rest(qtbot, window)
     return window.box
 

@@ -22,7 +22,7 @@ def window(on_a_box):
 
 @pytest.fixture
 def panel(qtbot, window):
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     settle(qtbot, window)
     qtbot.mouseClick(window.kitchen.part_buttons[1], Qt.MouseButton.LeftButton)
     settle(qtbot, window)
@@ -72,7 +72,7 @@ def test_the_usual_sizes_stand_there_first(panel):
 
 def test_a_size_that_is_added_counts_for_what_is_to_be_bought(qtbot, window, panel):
     assert hops_to_buy(qtbot, window) == ((1, "25 g bag"),)
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     settle(qtbot, window)
     add(qtbot, panel, "hops", "12,5", "twist")
     assert said(panel, "hops")[0] == "12,5 g twist"

@@ -36,7 +36,7 @@ def box(qtbot, on_a_box, tmp_path):
         for name in EXAMPLES:
             keep(store, example(name))
     window = on_a_box(OpenRecipe(example("harbour_lamp_porter")))
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     qtbot.waitUntil(lambda: len(window.box.model.rows_read) == 4, timeout=10_000)
     return window.box
 
@@ -147,7 +147,7 @@ def test_versions_are_compared_branched_and_brought_back(qtbot, box):
     window.opened.undo_stack.resetClean()
     window.files.save()
     settle(qtbot, box)
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     settle(qtbot, box)
     choose(qtbot, box, "Harbour Lamp Porter")
     qtbot.waitUntil(lambda: box.details.versions_model.rowCount() == 2)

@@ -59,7 +59,7 @@ def test_the_first_start_shows_the_doors_and_nothing_is_open(program, tmp_path):
         True,
         False,
     )
-    assert one.ask(PAGES_ON) == [False, False, False, True, True]
+    assert one.ask(PAGES_ON) == [False, False, False, False, True, True]
     assert one.ask("window.header.page_buttons.button(0).toolTip()").startswith("No recipe is open")
     off = one.ask(OFF)
     for entry in ("&Save", "&Print the sheet…", "Add a &hop", "&Compose", "&Undo"):
@@ -99,7 +99,7 @@ def test_a_file_is_opened_and_gone_on_with_though_it_was_only_looked_at(program,
         porter.name,
         str(path),
     )
-    assert two.ask(PAGES_ON) == [True] * 5
+    assert two.ask(PAGES_ON) == [True] * 6
     assert two.close() == ""
 
 

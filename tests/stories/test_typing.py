@@ -232,7 +232,7 @@ def test_anywhere_in_the_last_row_a_new_line_is_typed(qtbot, window):
 @pytest.fixture
 def kitchen(qtbot, on_a_box, opened):
     window = on_a_box(opened)
-    window.show_page(4)
+    window.show_page(window.page_names.index("Kitchen"))
     qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     return window.kitchen
 

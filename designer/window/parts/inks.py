@@ -41,6 +41,7 @@ class Inks(NamedTuple):
     steep_band: str
     boil_band: str
     cool_band: str
+    care_band: str
 
 
 LIGHT = Inks(
@@ -70,6 +71,7 @@ LIGHT = Inks(
     steep_band="#f1e8d2",
     boil_band="#f7e0d3",
     cool_band="#dfeaf1",
+    care_band="#fcf1d9",
 )
 
 DARK = Inks(
@@ -99,6 +101,7 @@ DARK = Inks(
     steep_band="#36332a",
     boil_band="#3d2f28",
     cool_band="#28353d",
+    care_band="#383022",
 )
 
 

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from math import ceil
 
-from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QSize, Qt
 from PySide6.QtGui import (
+    QColor,
     QFont,
     QPainter,
     QPaintEvent,
@@ -18,15 +19,17 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QLabel, QWidget
 
+from designer.window.parts.inks import inks_for
+
 USUAL_WIDTH, LEAST_WIDTH = 300, 120
 
 
 class LeadLabel(QLabel):
     """Words and what they lead to, wrapped at the width there is."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, *, lead_ink: str = "") -> None:
         super().__init__(parent)
-        self._lead, self._said = 0, ""
+        self._lead, self._said, self._lead_ink = 0, "", lead_ink
         self._laid: dict[int, tuple[QTextLayout, float]] = {}
         self._font = QFont()
         self.setWordWrap(True)
@@ -45,6 +48,11 @@ class LeadLabel(QLabel):
     def text(self) -> str:
         """Return what is shown."""
         return self._said
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._laid = {}
 
     def _heights(self) -> tuple[int, int]:
         """Return what a layout asks for, as wide as it is and as it would like to be."""
@@ -67,6 +75,8 @@ class LeadLabel(QLabel):
         bold.start, bold.length = 0, self._lead
         form = QTextCharFormat()
         form.setFontWeight(QFont.Weight.Bold)
+        if self._lead_ink:
+            form.setForeground(QColor(getattr(inks_for(self.palette()), self._lead_ink)))
         bold.format = form
         layout.setFormats([bold])
         height = 0.0

@@ -144,6 +144,26 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#unkept {{ border: 1px solid {inks.stop}; background: {inks.boil_band};
         color: {inks.stop}; font-weight: 700; padding: 2px 8px; }}
     QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
+    #takeCare {{ background: {inks.care_band}; border: none;
+        border-left: 4px solid {inks.brass}; }}
+    #proposal {{ background: {inks.green_soft}; border-radius: 4px; }}
+    #proposalTitle {{ font-weight: 700; }}
+    #strong {{ font-weight: 700; }}
+    QLineEdit#blank {{ font-weight: 700; padding: 3px 8px; }}
+    QLineEdit#blank[next="true"] {{ border: 2px solid {inks.green}; padding: 2px 7px; }}
+    QLineEdit#blank[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 7px; }}
+    #cardPanel {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
+    #cardQuestion {{ color: {inks.ink}; font-weight: 700; }}
+    #brewName {{ font-weight: 700; }}
+    QPushButton#partButton {{ border: 1px solid transparent; border-radius: 2px;
+        background: transparent; color: {inks.green}; font-weight: 700; padding: 4px 11px; }}
+    QPushButton#partButton:checked {{ background: {inks.chosen}; color: {inks.mark}; }}
+    QPushButton#partButton:focus {{ border: 2px solid {inks.green}; padding: 3px 10px; }}
+    QPushButton#large {{ padding: 4px 16px; }}
+    QPushButton#large:focus {{ padding: 3px 15px; }}
+    QPushButton#largePrimary {{ background: {inks.green}; color: {inks.on_green};
+        border: 1px solid {inks.green}; font-weight: 700; padding: 4px 24px; }}
+    QPushButton#largePrimary:focus {{ border: 3px solid {inks.mark}; padding: 2px 22px; }}
     QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
     QPushButton#quiet:checked {{ background: {inks.chosen}; }}
     QPushButton#cure:hover, QPushButton#link:hover, QPushButton#quiet:hover {{

@@ -137,7 +137,7 @@ def test_the_recipe_box_has_a_column_for_it(qtbot, on_a_box, porter, tmp_path, v
         for recipe in (porter, other):
             store.recipes.add(document_text(recipe), summary_of(recipe, look_ahead(recipe)))
     window = on_a_box(OpenRecipe(porter))
-    window.show_page(3)
+    window.show_page(window.page_names.index("Recipe box"))
     model = window.box.model
     qtbot.waitUntil(lambda: len(model.rows_read) == 2, timeout=10_000)
     headings = [model.headerData(n, Qt.Orientation.Horizontal) for n in range(model.columnCount())]

@@ -1,0 +1,1 @@
+"""Brew day: the sheet alive beside the stove."""

@@ -1,0 +1,89 @@
+"""At the stove: the step now, its timers, the steps, what was measured, and the day.
+
+Columns narrow with the window; where three have no room side by side the timers and the steps go
+below the card, and the page scrolls.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QScrollArea, QVBoxLayout, QWidget
+
+from designer.window.brew.step_card import StepCard
+from designer.window.brew.steps_list import StepsList
+from designer.window.parts.page_frame import scrolled
+from designer.window.parts.sized_text import grown
+
+BESIDE_PX = 900
+"""Below this width timers and steps go below the card."""
+GAP = 12
+
+
+class AtTheStove(QWidget):
+    """The parts and their places; what they show is put into them by the page."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.card = StepCard()
+        self.steps = StepsList()
+        self.beside = QWidget()
+        """Ring and timers, one below the other."""
+        self.clocks = QVBoxLayout(self.beside)
+        self.clocks.setContentsMargins(0, 0, 0, 0)
+        self.clocks.setSpacing(GAP)
+        self.below = QWidget()
+        """Strip and day."""
+        self.rows = QVBoxLayout(self.below)
+        self.rows.setContentsMargins(0, 0, 0, 0)
+        self.rows.setSpacing(GAP - 4)
+        self._content = QWidget()
+        self._grid = QGridLayout(self._content)
+        self._grid.setSpacing(GAP)
+        self._beside: bool | None = None
+        self.area: QScrollArea = scrolled(self._content)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.area)
+        self._place()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place()
+
+    def _place(self) -> None:
+        """Place the parts beside or below each other, as there is room."""
+        beside = self.width() >= grown(self, BESIDE_PX)
+        edge = 20 if self.width() > grown(self, 1100) else 12
+        self._grid.setContentsMargins(edge, 0, edge, 6)
+        wide = self.width() - 2 * edge
+        clocks = round(min(grown(self, 244), 0.2 * wide))
+        steps = round(min(grown(self, 308), 0.245 * wide))
+        for each, width in ((self.beside, clocks), (self.steps, steps)):
+            each.setMaximumWidth(width if beside else 16_777_215)
+            each.setMinimumWidth(width if beside else 0)
+        if beside is self._beside:
+            return
+        self._beside = beside
+        for part in (self.card, self.beside, self.steps, self.below):
+            self._grid.removeWidget(part)
+        if beside:
+            self._grid.addWidget(self.card, 0, 0)
+            self._grid.addWidget(self.beside, 0, 1)
+            self._grid.addWidget(self.steps, 0, 2)
+            self._grid.addWidget(self.below, 1, 0, 1, 3)
+        else:
+            self._grid.addWidget(self.card, 0, 0, 1, 2)
+            self._grid.addWidget(self.below, 1, 0, 1, 2)
+            self._grid.addWidget(self.beside, 2, 0)
+            self._grid.addWidget(self.steps, 2, 1)
+        self._grid.setColumnStretch(0, 1)
+        self._grid.setColumnStretch(1, 0 if beside else 1)
+        self._grid.setRowStretch(0, 1)
+
+    def sizeHint(self) -> QSize:
+        return QSize(1240, 690)
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the step."""
+        self.card.setFocus(Qt.FocusReason.OtherFocusReason)

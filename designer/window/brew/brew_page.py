@@ -1,0 +1,340 @@
+"""Brew day: the step now beside the stove, and the log of what was done.
+
+The page shows what `OpenBrew` tells and hands on what is pressed or typed; of the brew it keeps
+nothing. Before a day begins it shows the open recipe's first step, and what begins it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QLineEdit,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.translation import tr
+from designer.window.brew.at_the_stove import AtTheStove
+from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.large_button import LargeButton
+from designer.window.brew.leaving_out import LeavingOut
+from designer.window.brew.new_timer import NewTimer
+from designer.window.brew.page_bar import PageBar
+from designer.window.brew.step_card import TimeLeft
+from designer.window.brew.stove_texts import (
+    brew_words,
+    clock_text,
+    day_over,
+    left_of,
+    not_begun,
+    planned_rows,
+    rows_of,
+    shown_of,
+    state_words,
+)
+from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.page_frame import Page
+from designer.window.session.open_brew import OpenBrew
+from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.schedule import schedule_of
+
+if TYPE_CHECKING:
+    from designer.sheet.stove import StoveStep
+    from designer.workbench.brew.brewing import Brewing
+    from designer.workbench.brew.instants import Instant
+
+TICK_MS = 1000
+STOVE, LOG = 0, 1
+OWN_KEYS = (QLineEdit, QAbstractButton)
+"""What has the keyboard for itself: a field is typed in, a button pressed."""
+
+
+class BrewPage(Page):
+    """The page of a brew; `start` begins a day of the open recipe.
+
+    `full_screen_wanted` asks for the whole screen, or for the window again.
+    """
+
+    said = Signal(str)
+    full_screen_wanted = Signal(bool)
+
+    def __init__(
+        self,
+        opened: OpenRecipe,
+        display: DisplayFormat,
+        brew: OpenBrew,
+        start: Callable[[], None],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._opened, self._display, self.brew, self._start = opened, display, brew, start
+        self.is_full = False
+        self.bar = PageBar()
+        self.stove = AtTheStove()
+        self.card = self.stove.card
+        self.parts = QStackedWidget()
+        self.parts.addWidget(self.stove)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.bar)
+        layout.addWidget(self.parts, 1)
+        self._planned: tuple[StoveStep, ...] = ()
+        self._clocks: dict[str, str] = {}
+        self._was_left = False
+        self._add_buttons()
+        self._make_panels()
+        self._connect()
+        self._ticks = QTimer(self, interval=TICK_MS)
+        self._ticks.timeout.connect(self._tick)
+
+    def _add_buttons(self) -> None:
+        bar = self.bar
+        self.timer_button = bar.add(
+            LargeButton(tr("New timer"), tr("A timer of your own (T)"), self.ask_for_timer)
+        )
+        self.full_button = bar.add(LargeButton("", "", self.turn_full))
+        self._say_full()
+
+    def _make_panels(self) -> None:
+        self.leaving = LeavingOut(self.card)
+        self.new_timer = NewTimer(self.card, self._display)
+        self.note = CardPanel(self.card, tr("Note for the log"), tr("Note"), tr("Keep it"))
+        self.panels = (self.leaving, self.new_timer, self.note)
+
+    def _connect(self) -> None:
+        card, brew = self.card, self.brew
+        card.done.connect(self.do)
+        card.later.connect(self._put_off)
+        card.leave_out.connect(self._ask_why)
+        card.back.connect(self.go_back)
+        self.bar.brew_wanted.connect(self._choose_brew)
+        self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))
+        self.new_timer.wanted.connect(lambda minutes, name: brew.start_timer("free", minutes, name))
+        self.note.answered.connect(brew.note)
+        brew.changed.connect(self._show_soon)
+        brew.running_changed.connect(self._follow_running)
+        brew.look_for_running()
+        brew.forecast_changed.connect(self._show_soon)
+        self._opened.outlook_changed.connect(self._show_soon)
+        self._display.settings.changed.connect(self._show_soon)
+
+    # which brew
+
+    def _follow_running(self) -> None:
+        """Go on with the brew that was left, unless one is shown; offer the others."""
+        running = self.brew.running()
+        if self.brew.brew is None and running and not self._was_left:
+            self.brew.go_on(running[0].uid)
+        self._offer_brews()
+
+    def _offer_brews(self) -> None:
+        """Offer the brews under way, and to begin another, where there is a choice."""
+        shown, running = self.brew.brew, list(self.brew.running())
+        if shown is not None and shown.uid not in [each.uid for each in running]:
+            running.insert(0, shown)
+        self.bar.show_brews(
+            [(brew_words(each), each.uid) for each in running],
+            shown.uid if shown is not None else "",
+            tr("Begin with {recipe}", recipe=self._opened.recipe.name),
+        )
+
+    def _choose_brew(self, uid: str) -> None:
+        self._was_left = not uid
+        if uid:
+            self.brew.go_on(uid)
+        else:
+            self.brew.leave()
+
+    # what is shown
+
+    def _show_soon(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Show the brew as it stands."""
+        brewing = self.brew.brewing
+        if brewing is None:
+            self._show_before()
+            self.bar.state.setText(state_words(None))
+        else:
+            self._show_brew(brewing)
+        self._offer_brews()
+        self._say_clock()
+
+    def _show_before(self) -> None:
+        """Show the first step of the open recipe, and what begins the day."""
+        self._planned = self._planned_steps()
+        self.card.show_step(not_begun(self._planned), TimeLeft())
+        self.stove.steps.show_rows(planned_rows(self._planned))
+
+    def _planned_steps(self) -> tuple[StoveStep, ...]:
+        from designer.sheet.stove import stove_steps
+
+        return stove_steps(
+            self._opened.recipe,
+            self._opened.newest_outlook(),
+            shown=self._display.settings.units,
+            start=None,
+            brew_date=None,
+        )
+
+    def _show_brew(self, brewing: Brewing) -> None:
+        now = self.brew.now()
+        self._expect(brewing, now)
+        step = brewing.now
+        if step is None:
+            self.card.show_step(day_over(brewing), TimeLeft())
+            return
+        first = step.key == brewing.steps[0].key
+        shown = shown_of(step, self._clocks[step.key], is_first=first)
+        self.card.show_step(shown, left_of(step, brewing.timers, now))
+
+    def _expect(self, brewing: Brewing, now: Instant) -> None:
+        """Say when each step was or is expected, and how far behind that is."""
+        schedule = schedule_of(brewing, brewing.timers, now)
+        self._clocks = {each.step.key: clock_text(each.at) for each in schedule.steps}
+        self.stove.steps.show_rows(rows_of(brewing.states, self._clocks.__getitem__))
+        self.bar.state.setText(state_words(brewing, str(schedule.behind)))
+
+    # every second
+
+    def _tick(self) -> None:
+        """Let the clocks go on; with a new minute what is expected moves too."""
+        brewing, now = self.brew.brewing, self.brew.now()
+        if brewing is not None and brewing.now is not None:
+            self.card.show_left(left_of(brewing.now, brewing.timers, now))
+        if self._say_clock() and brewing is not None:
+            self._show_brew(brewing)
+
+    def _say_clock(self) -> bool:
+        """Show what time it is; whether it is another minute."""
+        clock = clock_text(self.brew.now().wall)
+        is_new = clock != self.bar.clock.text()
+        self.bar.clock.say(clock)
+        return is_new
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.refresh()
+        self._ticks.start()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._ticks.stop()
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the step."""
+        self.stove.take_focus()
+
+    def close_down(self) -> None:
+        """End what is reckoned of the brew."""
+        self._ticks.stop()
+        self.brew.close()
+
+    # what is pressed
+
+    def do(self) -> None:
+        """Do what the step's button says."""
+        brewing = self.brew.brewing
+        if brewing is None:
+            self._start()
+        elif brewing.now is None:
+            self._finish(brewing)
+        else:
+            self.brew.done(brewing.now.key)
+        self.take_focus()
+
+    def _finish(self, brewing: Brewing) -> None:
+        if brewing.finished is None:
+            self.brew.finish()
+        else:
+            self._choose_brew("")
+
+    def go_back(self) -> None:
+        """Go back a step."""
+        if self.brew.brewing is not None:
+            self.brew.back()
+
+    def _put_off(self) -> None:
+        if self._now() is not None:
+            self.brew.later()
+
+    def _now(self) -> StoveStep | None:
+        brewing = self.brew.brewing
+        return brewing.now if brewing is not None else None
+
+    def _ask_why(self) -> None:
+        step = self._now()
+        if step is not None:
+            self.leaving.ask_about(step.key, step.kind, step.title or step.name)
+
+    def ask_for_timer(self) -> None:
+        """Ask for a timer of one's own."""
+        if self.brew.brewing is not None:
+            self._put_panels_away()
+            self.new_timer.ask_for_one()
+
+    def ask_for_note(self) -> None:
+        """Ask for a note for the log."""
+        if self.brew.brewing is not None:
+            self._put_panels_away()
+            self.note.ask()
+
+    def _put_panels_away(self) -> None:
+        for each in self.panels:
+            each.put_away()
+
+    # the whole screen
+
+    def turn_full(self) -> None:
+        """Ask for the whole screen, or for the window again."""
+        self.full_screen_wanted.emit(not self.is_full)
+
+    def show_full(self, *, full: bool) -> None:
+        """Show what header and menus tell where they are not seen."""
+        self.is_full = full
+        self.bar.name.setText(self._name())
+        self.bar.show_full(full=full)
+        self._say_full()
+
+    def _name(self) -> str:
+        brew = self.brew.brew
+        return brew.name if brew is not None else self._opened.recipe.name
+
+    def _say_full(self) -> None:
+        self.full_button.setText(tr("Leave full screen") if self.is_full else tr("Full screen"))
+        self.full_button.setToolTip(
+            tr("Back to the window (F11)")
+            if self.is_full
+            else tr("Header and menus make room for the step (F11)")
+        )
+
+    # keys
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Keys of the step, where no field or button has the keyboard for itself."""
+        act = self._acts().get(Qt.Key(event.key()))
+        is_plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if act is None or not is_plain or isinstance(QApplication.focusWidget(), OWN_KEYS):
+            super().keyPressEvent(event)
+        elif not event.isAutoRepeat():
+            act()
+
+    def _acts(self) -> dict[Qt.Key, Callable[[], None]]:
+        return {
+            Qt.Key.Key_Space: self.do,
+            Qt.Key.Key_Return: self.do,
+            Qt.Key.Key_Enter: self.do,
+            Qt.Key.Key_Backspace: self.go_back,
+            Qt.Key.Key_T: self.ask_for_timer,
+            Qt.Key.Key_N: self.ask_for_note,
+        }

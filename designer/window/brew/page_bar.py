@@ -1,0 +1,122 @@
+"""The line above the parts: which part, which brew, how far it is, and what is always at hand."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QSizePolicy, QWidget
+
+from designer.translation import message, tr
+from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.parts.eliding import ElidedLabel
+from designer.window.parts.icons import Choice
+from designer.window.parts.sized_text import SizedText, grown
+
+PARTS = (message("At the stove"),)
+CLOCK_PX = 24.0
+
+
+class PartButton(QPushButton):
+    """The button of a part of the page."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text)
+        self.setObjectName("partButton")
+        self.setCheckable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+
+    def sizeHint(self) -> QSize:
+        return super().sizeHint().expandedTo(QSize(TARGET_PX, TARGET_PX))
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+
+class PageBar(QWidget):
+    """Parts at the left, what there is to press at the right; at full screen the clock too."""
+
+    part_wanted = Signal(int)
+    brew_wanted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.name = ElidedLabel()
+        self.name.setObjectName("brewName")
+        self.clock = SizedText(bold=True, align=Qt.AlignmentFlag.AlignRight)
+        self.state = ElidedLabel()
+        self.state.setObjectName("soft")
+        self.state.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.state.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.brews = Choice()
+        self.brews.setMinimumHeight(TARGET_PX)
+        self.brews.setAccessibleName(tr("Which brew is shown"))
+        self.brews.setToolTip(tr("Several brews are under way: which of them is shown"))
+        self.brews.activated.connect(
+            lambda number: self.brew_wanted.emit(self.brews.itemData(number))
+        )
+        self.brews.hide()
+        self.part_buttons = QButtonGroup(self)
+        self.buttons: list[LargeButton] = []
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(12, 3, 20, 3)
+        self._row.setSpacing(6)
+        self._row.addWidget(self.name)
+        for number, part in enumerate(PARTS):
+            button = PartButton(tr(part))
+            self.part_buttons.addButton(button, number)
+            self._row.addWidget(button)
+        self._row.addWidget(self.brews)
+        self._row.addWidget(self.state, 1)
+        self._row.addWidget(self.clock)
+        self.part_buttons.idClicked.connect(self.part_wanted)
+        self.check_part(0)
+        self.show_full(full=False)
+
+    def add(self, button: LargeButton) -> LargeButton:
+        """Add a button at the right."""
+        self._row.addWidget(button)
+        self.buttons.append(button)
+        return button
+
+    def show_full(self, *, full: bool) -> None:
+        """Show name and clock where header and menus are not seen."""
+        self.name.setVisible(full)
+        self.clock.setVisible(full)
+        self.clock.set_pixels(grown(self, CLOCK_PX))
+        self.clock.setFixedSize(round(grown(self, 84)), TARGET_PX)
+        self._yield_room()
+
+    def show_brews(self, brews: list[tuple[str, str]], shown: str, begin: str) -> None:
+        """Offer brews by their words and names, and to begin another; the one `shown` stands there.
+
+        Where there is nothing to choose there is no choice.
+        """
+        wanted = [*brews, (begin, "")] if brews else []
+        before = [
+            (self.brews.itemText(n), self.brews.itemData(n)) for n in range(self.brews.count())
+        ]
+        if wanted != before:
+            self.brews.clear()
+            for words, uid in wanted:
+                self.brews.addItem(words, uid)
+        self.brews.setCurrentIndex(max(self.brews.findData(shown), 0))
+        self.brews.setVisible(len(brews) > 1 or (len(brews) == 1 and not shown))
+
+    def check_part(self, number: int) -> None:
+        """Show which part is seen."""
+        for button in self.part_buttons.buttons():
+            is_seen = self.part_buttons.id(button) == number
+            button.setChecked(is_seen)
+            # Tab goes to the pressed one, the arrows to the others, as with any choice of one.
+            policy = Qt.FocusPolicy.TabFocus if is_seen else Qt.FocusPolicy.ClickFocus
+            button.setFocusPolicy(policy)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._yield_room()
+
+    def _yield_room(self) -> None:
+        """How far it is gives way where the clock is shown, for the list tells it too."""
+        self.state.setMinimumWidth(0)
+        roomy = self.width() > grown(self, 900) and not self.clock.isVisibleTo(self)
+        self.state.setVisible(roomy)

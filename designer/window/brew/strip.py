@@ -1,0 +1,290 @@
+"""Plan against what was measured: a column for each blank, in the order of the day.
+
+The strip scrolls sideways by itself to the next blank. What is refused marks its field and says
+what would do; what cannot be is asked about in place, before it is taken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QScroller,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.errors import RefusedInputError
+from designer.translation import tr
+from designer.window.brew.strip_cells import Cell, Place
+from designer.window.parts.page_frame import heading
+from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.scrolling import own_viewport
+from designer.window.parts.sized_text import SizedText, grown
+
+CELL_PX, FIELD_PX, GAP_PX = 90.0, 44, 8
+NAMES_PX = 100.0
+"""Width of a column, height of a field, room between, and width of what names the rows."""
+
+
+class BlankField(QLineEdit):
+    """A blank to type in. Return takes what is typed, Escape takes it back; both leave it."""
+
+    taken = Signal()
+    given_up = Signal()
+    entered = Signal()
+    tapped = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setObjectName("blank")
+        self.setMinimumHeight(FIELD_PX)
+        self.setPlaceholderText(tr("type"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.taken.emit()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.given_up.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.entered.emit()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        super().mousePressEvent(event)
+        if event.source() != Qt.MouseEventSource.MouseEventNotSynthesized:
+            self.tapped.emit()
+
+
+class StripCell(QWidget):
+    """One column: label, plan, field, and what follows."""
+
+    def __init__(self, cell: Cell) -> None:
+        super().__init__()
+        centre = Qt.AlignmentFlag.AlignLeft
+        self.label = SizedText(ink="ink_soft", align=centre, parent=self)
+        self.plan = SizedText(ink="ink_soft", align=centre, parent=self)
+        self.now = SizedText(ink="ink_soft", align=centre, parent=self)
+        self.changed = SizedText(ink="green", bold=True, align=centre, parent=self)
+        self.field = BlankField()
+        self.field.setParent(self)
+        self.refusal = Refusal(self.field)
+        """Says beside the field why what is typed is not taken."""
+        self.cell = cell
+        self.is_next = False
+        self.show_cell(cell)
+
+    def show_cell(self, cell: Cell) -> None:
+        """Show what is known now; what is being typed stays."""
+        self.label.say(cell.label)
+        self.plan.say(cell.plan)
+        self.now.say("" if cell.changed else cell.now)
+        self.changed.say(cell.now if cell.changed else "")
+        self.field.setAccessibleName(cell.label)
+        self.field.setAccessibleDescription(
+            tr("planned {plan}, now {now}", plan=cell.plan, now=cell.now)
+        )
+        if not self.field.isModified() and self.field.text() != cell.typed:
+            self.field.setText(cell.typed)
+        self.cell = cell
+
+    def mark_next(self, is_next: bool) -> None:
+        """Show that this blank comes next."""
+        if is_next is not self.is_next:
+            self.is_next = is_next
+            self.field.setProperty("next", is_next)
+            self.field.style().unpolish(self.field)
+            self.field.style().polish(self.field)
+
+    def sizeHint(self) -> QSize:
+        line = round(grown(self, 18))
+        widest = max(
+            grown(self, CELL_PX),
+            *(each.wanted_width(grown(self, 12)) + 4 for each in (self.label,)),
+        )
+        return QSize(round(widest), 3 * line + FIELD_PX + 6)
+
+    def resizeEvent(self, event: object) -> None:
+        line, width = round(grown(self, 18)), self.width()
+        self.label.set_pixels(grown(self, 12))
+        self.label.setGeometry(0, 0, width, line)
+        for each in (self.plan, self.now, self.changed):
+            each.set_pixels(grown(self, 13))
+        self.plan.setGeometry(0, line, width, line)
+        self.field.setGeometry(0, 2 * line + 2, width, FIELD_PX)
+        for each in (self.now, self.changed):
+            each.setGeometry(0, 2 * line + FIELD_PX + 5, width, line)
+
+
+class Strip(QFrame):
+    """The strip with its heading and the names of its rows.
+
+    `take` takes what was typed into a blank and may raise RefusedInputError; `done` tells that the
+    keyboard is to go back to the step.
+    """
+
+    done = Signal()
+    tapped = Signal(object)
+    """A blank was touched with a finger: its field."""
+
+    def __init__(self, take: Callable[[Cell, str], bool], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("plain")
+        self._take = take
+        self.cells: dict[Place, StripCell] = {}
+        self._next: Place | None = None
+        self.heading = heading(tr("Plan against what you measured"))
+        self._content = QWidget()
+        self._columns = QHBoxLayout(self._content)
+        self._columns.setContentsMargins(0, 0, 0, 0)
+        self._columns.setSpacing(GAP_PX)
+        self._columns.addStretch(1)
+        self.area = QScrollArea()
+        own_viewport(self.area)
+        self.area.setWidget(self._content)
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        QScroller.grabGesture(self.area.viewport(), QScroller.ScrollerGestureType.TouchGesture)
+        self._names = [QLabel(tr("Plan")), QLabel(tr("You measured")), QLabel(tr("Now"))]
+        for each in (self._names[0], self._names[2]):
+            each.setObjectName("soft")
+        self._names[1].setObjectName("strong")
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        rows = QWidget()
+        beside = QGridLayout(rows)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.setSpacing(0)
+        line = round(grown(self, 18))
+        beside.setRowMinimumHeight(0, line)
+        for number, (label, height) in enumerate(
+            zip(self._names, (line, FIELD_PX + 4, line), strict=True), 1
+        ):
+            beside.setRowMinimumHeight(number, height)
+            beside.addWidget(label, number, 0)
+        beside.setRowStretch(4, 1)
+        rows.setMinimumWidth(round(grown(self, NAMES_PX)))
+        self._rows = rows
+        line_up = QHBoxLayout()
+        line_up.setSpacing(8)
+        line_up.addWidget(rows)
+        line_up.addWidget(self.area, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 8, 8, 4)
+        layout.setSpacing(4)
+        layout.addWidget(self.heading)
+        layout.addLayout(line_up)
+
+    def show_cells(self, cells: tuple[Cell, ...], next_one: Place | None) -> None:
+        """Show what is known of each blank now, and which comes next."""
+        if [each.place for each in cells] != list(self.cells):
+            self._make_anew(cells)
+        for each in cells:
+            self.cells[each.place].show_cell(each)
+        for place, cell in self.cells.items():
+            cell.mark_next(place == next_one)
+        if next_one != self._next:
+            self._next = next_one
+            self.scroll_to_next()
+
+    def _make_anew(self, cells: tuple[Cell, ...]) -> None:
+        for old in self.cells.values():
+            self._columns.removeWidget(old)
+            old.hide()
+            old.deleteLater()
+        self.cells = {each.place: self._made(each) for each in cells}
+        for number, made in enumerate(self.cells.values()):
+            self._columns.insertWidget(number, made)
+        height = max((each.sizeHint().height() for each in self.cells.values()), default=100)
+        self.area.setFixedHeight(height)
+
+    def _made(self, cell: Cell) -> StripCell:
+        made = StripCell(replace(cell))
+        made.setMinimumWidth(made.sizeHint().width())
+        made.setMaximumWidth(made.sizeHint().width() + 40)
+        made.field.taken.connect(lambda: self.take_typed(made))
+        made.field.given_up.connect(lambda: self._give_up(made))
+        made.field.entered.connect(lambda: self._bring_into_view(made))
+        made.field.tapped.connect(lambda: self.tapped.emit(made.field))
+        return made
+
+    # what is typed
+
+    def take_typed(self, made: StripCell) -> bool:
+        """Take what is typed in a field; False where it is refused, or has to be asked about."""
+        try:
+            is_taken = self._take(made.cell, made.field.text())
+        except RefusedInputError as fault:
+            made.refusal.say(FieldRefusedError(made.field, str(fault)))
+            return False
+        if is_taken:
+            made.field.setModified(False)
+            self.done.emit()
+        return is_taken
+
+    def _give_up(self, made: StripCell) -> None:
+        made.refusal.clear()
+        made.field.setText(made.cell.typed)
+        made.field.setModified(False)
+        self.done.emit()
+
+    def forget_typed(self, place: Place) -> None:
+        """What was typed in a blank was taken another way."""
+        made = self.cells.get(place)
+        if made is not None:
+            made.field.setModified(False)
+            made.field.setText(made.cell.typed)
+
+    def typed_cell(self) -> StripCell | None:
+        """Return the column whose field has the keyboard."""
+        return next((each for each in self.cells.values() if each.field.hasFocus()), None)
+
+    def type_into_next(self, text: str) -> bool:
+        """Begin to type into the blank that comes next; False where there is none."""
+        made = self.cells.get(self._next) if self._next is not None else None
+        if made is None:
+            return False
+        made.field.setFocus(Qt.FocusReason.OtherFocusReason)
+        made.field.selectAll()
+        made.field.insert(text)
+        made.field.setModified(True)
+        return True
+
+    # scrolling
+
+    def scroll_to_next(self) -> None:
+        """Let the blank that comes next stand in the first half of what is seen."""
+        made = self.cells.get(self._next) if self._next is not None else None
+        if made is not None and self.typed_cell() is None:
+            bar = self.area.horizontalScrollBar()
+            before = min(self.area.viewport().width() // 3, 3 * made.width())
+            bar.setValue(max(made.x() - before, 0))
+
+    def _bring_into_view(self, made: StripCell) -> None:
+        self.area.ensureWidgetVisible(made, 12, 0)
+
+    def resizeEvent(self, event: object) -> None:
+        super().resizeEvent(event)  # type: ignore[arg-type]
+        self.scroll_to_next()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            cells = tuple(each.cell for each in self.cells.values())
+            self._make_anew(cells)
