@@ -16,8 +16,8 @@ NO_TEXTS = ("theme.py",)
 """Its style sheet is for Qt."""
 LOOKED_UP = {"tr", "trn", "message", "say", "word", "within"}
 NOT_SHOWN = {
-    "QKeySequence", "Thread", "TypeVar", "get", "getenv", "resource_path", "row", "setObjectName",
-    "startswith",
+    "QKeySequence", "Thread", "TypeVar", "createMethodCall", "get", "getenv", "resource_path",
+    "row", "setObjectName", "startswith",
 }  # fmt: skip
 """What is given to these no one reads."""
 SHOWN_BY = {

@@ -19,6 +19,7 @@ GRAVITIES = ("sg", "plato")
 COLOURS = ("srm", "ebc")
 INGREDIENT_COLOURS = ("typed", "beer")
 MOST_RECENT = 8
+VOLUMES = ("20", "40", "60", "80", "100")
 DOORS, RECIPE = "doors", "recipe"
 """Where one left off: at the doors of Begin, or at a recipe."""
 
@@ -152,6 +153,24 @@ class Settings(QObject):
     @large_print.setter
     def large_print(self, large: bool) -> None:
         self._keep("large_print", "yes" if large else "no")
+
+    @property
+    def brew_sound(self) -> bool:
+        """Whether timers of a brew day are heard."""
+        return self._word("brew_sound", ("no", "yes"), "yes") == "yes"
+
+    @brew_sound.setter
+    def brew_sound(self, heard: bool) -> None:
+        self._keep("brew_sound", "yes" if heard else "no")
+
+    @property
+    def brew_volume(self) -> int:
+        """How loud they are, in per cent."""
+        return int(self._word("brew_volume", VOLUMES, "80"))
+
+    @brew_volume.setter
+    def brew_volume(self, per_cent: int) -> None:
+        self._keep("brew_volume", str(per_cent))
 
     @property
     def shop(self) -> str:
