@@ -135,6 +135,7 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> None:
     """Move the wort; the fermenter's book shows what came from where."""
     pot, wort = run.pot, run.fermenter
     start, took = run.now_min, 10.0
+    run.look("moving")
     wort.pour_in("move", "wort from the pot", masses.extract_kg, masses.water_kg, pot.temp_c)
     moved_l = wort.volume_l
     run.look("move")

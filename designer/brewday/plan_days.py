@@ -85,6 +85,20 @@ def planned_outlook(
     )
 
 
+def cooled_for_all(recipe: Recipe, pour: Pour, made: Recipe) -> Recipe:
+    """Return the plain recipe of a pour with its wort cooled as the pot is.
+
+    A pot is cooled once, so if any of its wort goes into glass all of it is cooled for that.
+    """
+    vessels = fermenters_of(recipe)
+    own = [each for each in pours(recipe) if each.boil == pour.boil]
+    kinds = {vessels[each.fermenter - 1].fermenter.kind for each in own}
+    if FermenterKind.GLASS_CARBOY not in kinds:
+        return made
+    glass = FermenterKind.GLASS_CARBOY.value
+    return replace(made, fermenter=replace(made.fermenter, kind=glass))
+
+
 def days_of(recipe: Recipe, outlook: Outlook) -> PlanDays:
     """Return the boils and fermenters of an outlook: one of each where the recipe has no plan."""
     if outlook.plan is not None:
@@ -117,10 +131,9 @@ class _Pours:
     def _of(self, pour: Pour) -> tuple[Recipe, Day, Forecasts]:
         made = self._told.recipe(recipe_of_pour(self._recipe, pour), pour)
         # The day knows what a vessel is made of, but neither what it is called nor how large it is.
-        # A pot is cooled once, so if any of its wort goes into glass all of it is cooled for that.
-        kind = FermenterKind.GLASS_CARBOY if self._into_glass(pour.boil) else made.fermenter.kind
+        plain = cooled_for_all(self._recipe, pour, made)
         plain = replace(
-            made, fermenter=replace(made.fermenter, name="", volume=None, headspace=None, kind=kind)
+            plain, fermenter=replace(plain.fermenter, name="", volume=None, headspace=None)
         )
         told = self._told.of(pour)
         known = next((each[2] for each in self._days if each[:2] == (plain, told)), None)
@@ -128,13 +141,6 @@ class _Pours:
             known = self._run(plain, told)
             self._days.append((plain, told, known))
         return made, *known
-
-    def _into_glass(self, boil: int) -> bool:
-        vessels = fermenters_of(self._recipe)
-        kinds = {
-            vessels[each.fermenter - 1].fermenter.kind for each in self.all if each.boil == boil
-        }
-        return FermenterKind.GLASS_CARBOY in kinds
 
     def recipe(self, pour: Pour) -> Recipe:
         """Return the plain recipe of a pour."""

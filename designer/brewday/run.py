@@ -116,7 +116,8 @@ class Run:
     def look(self, at: str, left_min: float = 0.0) -> None:
         """Let the brewer look at what is there: nothing is read on a day that is only forecast.
 
-        `at` is "boil" as it starts, "boiling" with so many minutes left, "flame-out" or "move".
+        `at` is "boil" as it starts, "boiling" with so many minutes left, "flame-out", "moving" as
+        the wort is to be moved, or "move" once it is.
         """
 
     def span(self, key: str, label: str, start_min: Numeric, minutes: float | None = None) -> None:

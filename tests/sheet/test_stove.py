@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer.brewday.measured.expecting import expected
 from designer.brewday.measured.readings import Measured
 from designer.brewday.outlook import look_ahead
 from designer.recipe.kinds import typed
@@ -209,6 +210,16 @@ def test_the_blanks_of_a_plan_hold_the_figures_of_their_boil_and_fermenter(name)
                 continue  # the wort that is ready first is not topped up
             wanted = float(planned_value(outlook.plan, blank))
             assert blank.value == pytest.approx(wanted, rel=1e-9), (each.key, blank.what)
+
+
+def test_what_is_expected_at_a_blank_is_what_stands_beside_it(brewed):
+    """Of warm wort a little more: its marks are read as it is."""
+    recipe, outlook = brewed
+    for each in at_stove(recipe, outlook):
+        for blank in each.blanks:
+            found = expected(outlook, blank).value
+            near = 0.01 if blank.kind is Kind.VOLUME else 1e-6
+            assert found == pytest.approx(blank.value, rel=near), (each.key, blank.what)
 
 
 def test_keys_last_when_amounts_times_and_names_change(example):

@@ -21,7 +21,8 @@ _kept: dict[int, tuple[Outlook, Callable[[Readable], Range]]] = {}
 def expected(outlook: Outlook, readable: Readable) -> Range:
     """Return what is there to be read by an outlook: the value, and from what to what it may be.
 
-    Of a fermenter that several boils fill, what goes into it is told up to the boil that is named.
+    Of a fermenter that several boils fill, what comes into it is told of the boil that is named,
+    and the mark to which it is topped up then of all that is in it.
     Raises KeyError for what no day tells: alpha acid and weights.
     """
     if outlook.expects is not None:

@@ -16,10 +16,10 @@ from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.observed import Told
 from designer.brewday.measured.readings import Measured, Readable, Reading
-from designer.brewday.plan_days import ToldOfPours
+from designer.brewday.plan_days import ToldOfPours, cooled_for_all
 from designer.brewday.results import Day, Range
 from designer.recipe.document import Recipe
-from designer.recipe.plan import Pour, boils_of, pours, recipe_of_pour
+from designer.recipe.plan import Pour, at_once, boils_of, pours, recipe_of_pour
 
 IN_FERMENTER = (
     Measured.INTO_FERMENTER,
@@ -48,11 +48,19 @@ class KnownPlan(ToldOfPours):
         return as_read(made, [each.of_the_day for each in self.of(pour)])
 
     def expected(self, readable: Readable) -> Range:
-        """Return what is there to be read, of what several boils brought all together."""
+        """Return what is there to be read.
+
+        What comes into a fermenter is that of the boil that is named; the mark to which it is
+        topped up after that boil is of all that is in it then.
+        """
         what = readable.what
         if what not in IN_FERMENTER:
-            first = next(each for each in self._all if each.boil == readable.boil)
-            return self._day(first).expected(what, readable.left_min)
+            own = [each for each in self._all if each.boil == readable.boil]
+            found = [
+                self._day(each).expected(what, readable.left_min)
+                for each in (own if what is Measured.COOLED else own[:1])
+            ]
+            return min(found, key=lambda each: each.value)  # it is cooled for the coldest
         own = self._read_of(readable)
         ranges = [self._day(each).expected(what) for each in own]
         if what in (Measured.INTO_FERMENTER, Measured.TOPPED_UP):
@@ -64,6 +72,7 @@ class KnownPlan(ToldOfPours):
         found = self._known.get(pour)
         if found is None:
             made = recipe_of_pour(self._recipe, pour)
+            made = cooled_for_all(self._recipe, pour, made)
             found = self._known[pour] = KnownDay(made, self.of(pour))
         return found
 
@@ -75,7 +84,9 @@ class KnownPlan(ToldOfPours):
         if pour not in own:
             return None
         if reading.what is Measured.TOPPED_UP:
-            return Told(reading, pour.share / pour.of_fermenter)
+            return Told(
+                reading, pour.share * sum(each.of_fermenter for each in own) / pour.of_fermenter
+            )
         if reading.what is Measured.INTO_FERMENTER:
             return Told(reading, pour.share * self._times(pour, own, _from_pot_l))
         if reading.what is Measured.MIXED:
@@ -86,8 +97,15 @@ class KnownPlan(ToldOfPours):
         """Return the pours that a reading in a fermenter is of."""
         own = [each for each in self._all if each.fermenter == readable.fermenter]
         if readable.what is Measured.INTO_FERMENTER:
-            return [each for each in own if each.boil <= readable.boil] or own
+            return [each for each in own if each.boil == readable.boil] or own
+        if readable.what is Measured.TOPPED_UP:
+            last = self._round_of(readable.boil)
+            return [each for each in own if self._round_of(each.boil) <= last] or own
         return own
+
+    def _round_of(self, boil: int) -> int:
+        """Return when a boil's wort is topped up: that of pots at once together."""
+        return sum(not at_once(each) for each in boils_of(self._recipe)[1:boil])
 
     def _of_one_packet(self, reading: Reading, pour: Pour) -> bool:
         """Whether it is the packet of another boil, and neither has hops of its own."""

@@ -2,7 +2,8 @@
 
 A reading at the minute of an addition is of the wort before it. At the start of the boil the
 extract of the start is in; at its end the heat is off, and what goes in then is not. Volumes are
-those in the vessel, as hot as it is, with the coil that lies in it.
+those in the vessel, as hot as it is, with the coil that lies in it; of the fermenter, what came
+into it from the pot beside extract that was dissolved there before.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from designer.brewday.results import Day
 from designer.brewday.run import Run
 from designer.wort.numeric import Numeric
 
-START, IN_BOIL, END, MOVED = "boil", "boiling", "flame-out", "move"
+START, IN_BOIL, END, MOVING, MOVED = "boil", "boiling", "flame-out", "moving", "move"
 _PLACES = {
     Measured.BOIL_START_VOLUME: START,
     Measured.BOIL_START_GRAVITY: START,
@@ -54,9 +55,13 @@ class LookingRun(Run):
         """Keep what is there to be read."""
         if at == IN_BOIL and left_min not in self.looks_in_at:
             return
-        vessel = self.fermenter if at == MOVED else self.pot
-        coil_l = 0.0 if at == MOVED else self.inputs.coil_l
-        self.seen[at, left_min] = Seen(vessel.filled_l + coil_l, vessel.gravity_sg)
+        if at in (MOVING, MOVED):
+            was_l = self.seen[MOVING, 0.0].filled_l if at == MOVED else 0.0
+            wort = self.fermenter
+            self.seen[at, left_min] = Seen(wort.filled_l - was_l, wort.gravity_sg)
+        else:
+            pot = self.pot
+            self.seen[at, left_min] = Seen(pot.filled_l + self.inputs.coil_l, pot.gravity_sg)
 
 
 def _in_the_boil(left_min: float, boil_min: float) -> float:

@@ -24,8 +24,8 @@ class Measured(StrEnum):
     BOIL_END_VOLUME = "volume at the end of the boil"
     BOIL_END_GRAVITY = "gravity at the end of the boil"
     COOLED = "temperature of the cooled wort"
-    INTO_FERMENTER = "volume into the fermenter"
-    TOPPED_UP = "volume in the fermenter"
+    INTO_FERMENTER = "volume into the fermenter"  # from the pot, with this boil alone
+    TOPPED_UP = "volume in the fermenter"  # all that is in it once topped up after this boil
     MIXED = "temperature of the mixed wort"
     ORIGINAL_GRAVITY = "original gravity"
     ALPHA = "alpha acid of the packet"

@@ -77,17 +77,38 @@ def test_water_measured_into_one_boil_is_that_boils_water(in_two):
     assert outlook.plan.boils[0].recipe.process.start_water.value == 4.0
 
 
-def test_what_goes_into_one_fermenter_is_told_up_to_the_boil_that_is_named(into_one):
+def test_what_comes_into_one_fermenter_is_told_of_the_boil_that_is_named(into_one):
     outlook = look_ahead(into_one)
     first = expected(outlook, Reading(Measured.INTO_FERMENTER, 0.0, By.MARK, boil=1))
-    both = expected(outlook, Reading(Measured.INTO_FERMENTER, 0.0, By.MARK, boil=2))
+    second = expected(outlook, Reading(Measured.INTO_FERMENTER, 0.0, By.MARK, boil=2))
     poured = [each.from_pot_l for each in outlook.plan.fermenters[0].poured]
     assert first.value == pytest.approx(poured[0], rel=0.01)  # it is read warm
-    assert both.value == pytest.approx(sum(poured), rel=0.01)
+    assert second.value == pytest.approx(poured[1], rel=0.01)
+
+
+def test_the_mark_after_each_boil_is_of_all_that_is_in_the_fermenter_then(into_one):
+    outlook = look_ahead(into_one)
+    (bucket,) = outlook.plan.fermenters
+    marks = [
+        expected(outlook, Reading(Measured.TOPPED_UP, 0.0, By.MARK, boil=boil)).value
+        for boil in (1, 2)
+    ]
+    assert marks == pytest.approx([bucket.poured[0].filled_l, bucket.total_l], rel=1e-6)
+
+
+def test_what_came_from_the_second_boil_alone_is_read_as_its_own(into_one):
+    poured = look_ahead(into_one).plan.fermenters[0].poured
+    read = [
+        Reading(Measured.INTO_FERMENTER, each.from_pot_l, By.SCALE, boil=each.boil)
+        for each in poured
+    ]
+    (bucket,) = day_measured(into_one, read).plan.fermenters
+    found = [each.from_pot_l for each in bucket.poured]
+    assert found == pytest.approx([each.from_pot_l for each in poured], rel=0.01)
 
 
 def test_a_mark_that_both_boils_were_topped_up_to_is_shared_by_them(into_one):
-    read = Reading(Measured.TOPPED_UP, 11.0, By.MARK)
+    read = Reading(Measured.TOPPED_UP, 11.0, By.MARK, boil=2)
     outlook = day_measured(into_one, [read])
     (bucket,) = outlook.plan.fermenters
     assert bucket.total_l == pytest.approx(11.0, rel=1e-3)
