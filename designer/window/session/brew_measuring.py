@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
+from designer.brewday.measured.doubtful import Doubtful
 from designer.brewday.measured.readings import Measured, Reading
 from designer.recipe.document import Recipe
 from designer.sheet.stove import Blank
 from designer.window.session.brew_timers import BrewTimers
 from designer.workbench.brew import timer_moves
+from designer.workbench.brew.asking import doubt_of
+from designer.workbench.brew.blank_places import Place, blank_of, place_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.typed_reading import typed_reading
@@ -23,11 +26,10 @@ IN_BOIL = (Measured.BOIL_VOLUME, Measured.BOIL_GRAVITY)
 
 
 class _InDoubt(NamedTuple):
-    """A reading that waits for an answer; `place` is the entry that it corrects, "" for none."""
+    """What was typed of a reading that waits for an answer, and the entry that it corrects."""
 
-    reading: Reading
     typed: str
-    place: str
+    corrects: str
 
 
 class BrewMeasuring(BrewTimers):
@@ -36,7 +38,7 @@ class BrewMeasuring(BrewTimers):
     It is not taken before `measure_anyway` or `measure_meant`.
     """
 
-    doubtful: Any = None
+    doubtful: Doubtful | None = None
     _in_doubt: _InDoubt | None = None
 
     def _show(self, brew: Brew, recipe: Recipe, entries: Sequence[Entry]) -> None:
@@ -50,23 +52,32 @@ class BrewMeasuring(BrewTimers):
         a reading is corrected, one that is emptied is taken back. Raises RefusedInputError for what
         is no reading.
         """
-        brewing, _ = self._open()
-        self.forget_doubt()
-        line = blank.lines, blank.line_id
-        kept = brewing.reading_at(blank.what, blank.boil, blank.fermenter, line)
+        kept = self._kept_in(place_of(blank))
         if not typed.strip():
-            if kept is not None:
-                self.take_back(kept.entry)
+            self.forget_doubt()
+            if kept:
+                self.take_back(kept)
             return True
         text = f"{typed.strip()} at {sample.strip()}" if sample.strip() else typed.strip()
+        return self._measure(blank, text, kept)
+
+    def _kept_in(self, place: Place) -> str:
+        """Return the entry of the reading that a new one there corrects; "" for none."""
+        brewing, _ = self._open()
+        what, boil, fermenter, lines, line_id = place
+        kept = brewing.reading_at(what, boil, fermenter, (lines, line_id))
+        return kept.entry if kept is not None and what not in IN_BOIL else ""
+
+    def _measure(self, blank: Blank, text: str, corrects: str) -> bool:
+        """Take a reading, unless it is in doubt."""
+        self.forget_doubt()
         reading = self._reading(blank, text)
-        place = kept.entry if kept is not None and blank.what not in IN_BOIL else ""
-        doubtful = self._doubt(reading)
-        if doubtful is not None:
-            self.doubtful, self._in_doubt = doubtful, _InDoubt(reading, text, place)
+        self.doubtful = self._doubt(reading, text, corrects)
+        if self.doubtful is not None:
+            self._in_doubt = _InDoubt(text, corrects)
             self.changed.emit()
             return False
-        self._take_reading(reading, text, place)
+        self._take_reading(reading, text, corrects)
         return True
 
     def _reading(self, blank: Blank, text: str) -> Reading:
@@ -79,30 +90,37 @@ class BrewMeasuring(BrewTimers):
         timer = self.find_timer(timer_moves.timer_id("boil", boil))
         return max(timer.left_s(self.now()) / 60.0, 0.0) if timer is not None else None
 
-    def _doubt(self, reading: Reading) -> Any:
+    def _doubt(self, reading: Reading, typed: str, corrects: str) -> Doubtful | None:
         """Return why a reading cannot be, None where it can."""
-        return None
+        brewing, _ = self._open()
+        known = self._ahead.known
+        return None if known is None else doubt_of(brewing, known, reading, typed, corrects)
 
-    def _take_reading(self, reading: Reading, typed: str, place: str) -> None:
-        values = {"reading": values_of(reading), "typed": typed}
-        if place:
-            self._write(What.CORRECTS, entry=place, values=values)
+    def _take_reading(self, reading: Reading, typed: str, corrects: str, **more: str) -> None:
+        values = {"reading": values_of(reading), "typed": typed, **more}
+        if corrects:
+            self._write(What.CORRECTS, entry=corrects, values=values)
         else:
             self._write(What.READING, **values, step=self._key_now())
 
     def measure_anyway(self) -> None:
         """Take the reading that is in doubt as it was typed."""
-        if self._in_doubt is not None:
-            reading, typed, place = self._in_doubt
+        if self.doubtful is not None and self._in_doubt is not None:
+            reading, (typed, corrects) = self.doubtful.reading, self._in_doubt
             self.forget_doubt()
-            self._take_reading(reading, typed, place)
+            self._take_reading(reading, typed, corrects)
 
-    def measure_meant(self, reading: Reading) -> None:
+    def measure_meant(self, meant: Reading) -> None:
         """Take what was meant in place of the reading that is in doubt."""
-        if self._in_doubt is not None:
-            _, typed, place = self._in_doubt
-            self.forget_doubt()
-            self._take_reading(reading, typed, place)
+        if self.doubtful is None or self._in_doubt is None:
+            return
+        (typed, corrects), was = self._in_doubt, self.doubtful.reading
+        self.forget_doubt()
+        if place_of(meant) != place_of(was):
+            corrects = self._kept_in(place_of(meant))
+        brewing, _ = self._open()
+        kind = blank_of(meant, brewing.steps).kind
+        self._take_reading(meant, self._display.single(kind, meant.value), corrects, slip=typed)
 
     def forget_doubt(self) -> None:
         """Leave a reading that is in doubt: it is not taken."""

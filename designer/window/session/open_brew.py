@@ -5,6 +5,7 @@ The recipe that is open is not touched by any of it: a brew has the document it 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -203,21 +204,22 @@ class OpenBrew(BrewMeasuring):
 
     # taking back
 
-    def correct(self, entry_id: str, typed: str) -> None:
+    def correct(self, entry_id: str, typed: str) -> bool:
         """Set an entry right: a reading, a note, a reason; what it said before stays beside it.
 
-        Raises RefusedInputError for what is no such reading.
+        False where a reading is in doubt, as with `measure`. Raises RefusedInputError for what is
+        no such reading.
         """
         brewing, _ = self._open()
         kept = next((each for each in brewing.readings if each.entry == entry_id), None)
         if kept is not None:
-            reading = self._reading(blank_of(kept.reading, brewing.steps), typed)
-            self._take_reading(reading, typed.strip(), entry_id)
-            return
+            blank = replace(blank_of(kept.reading, brewing.steps), left_min=kept.reading.left_min)
+            return self._measure(blank, typed.strip(), entry_id)
         entry = brewing.entry(entry_id)
         if entry is not None:
             said = "reason" if entry.what is What.LEFT_OUT else "text"
             self._write(What.CORRECTS, entry=entry_id, values={said: typed.strip()})
+        return True
 
     def correct_time(self, entry_id: str, wall: float) -> None:
         """Set the time of an entry right, seconds since 1970."""

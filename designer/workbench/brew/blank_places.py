@@ -10,6 +10,8 @@ from designer.recipe.quantity import Kind
 from designer.sheet.stove import Blank, StoveStep
 from designer.translation import message, tr
 
+Place = tuple[Measured, int, int, str, int]
+"""Where something is measured: what, in which boil and fermenter, and of which line."""
 _MADE: dict[Measured, tuple[Kind, By, str]] = {
     Measured.WATER_IN: (Kind.VOLUME, By.MARK, message("Water in")),
     Measured.STRIKE: (Kind.TEMPERATURE, By.THERMOMETER, message("Before the grain")),
@@ -38,14 +40,15 @@ def made_blank(what: Measured, boil: int = 1, fermenter: int = 1) -> Blank:
 
 def blank_of(reading: Reading, steps: Iterable[StoveStep]) -> Blank:
     """Return the blank of a reading."""
-    wanted = _place_of(reading)
+    wanted = place_of(reading)
     for step in steps:
         for each in (*step.blanks, *step.portion_blanks):
-            if _place_of(each) == wanted:
+            if place_of(each) == wanted:
                 return each
     made = made_blank(reading.what, reading.boil, reading.fermenter)
     return replace(made, lines=reading.lines, line_id=reading.line_id)
 
 
-def _place_of(about: Reading | Blank) -> tuple[Measured, int, int, str, int]:
+def place_of(about: Reading | Blank) -> Place:
+    """Return where on the day something is measured: what has one place is typed into one blank."""
     return about.what, about.boil, about.fermenter, about.lines, about.line_id

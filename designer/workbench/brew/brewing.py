@@ -15,6 +15,7 @@ from typing import Any
 from designer.brewday.measured.readings import Measured, Reading
 from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep
+from designer.workbench.brew.blank_places import place_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
@@ -151,7 +152,7 @@ class Brewing:
     ) -> KeptReading | None:
         """Return the latest reading of that; None where there is none."""
         wanted = (what, boil, fermenter, *line)
-        return next((e for e in reversed(self.readings) if _place_of(e.reading) == wanted), None)
+        return next((e for e in reversed(self.readings) if place_of(e.reading) == wanted), None)
 
 
 def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Entry]) -> Brewing:
@@ -226,10 +227,6 @@ def _answers(live: Iterable[Entry], what: What) -> Iterator[Answer]:
             values = each.values
             said, code = text_in(values, "said"), text_in(values, "proposal")
             yield Answer(each.id, code, values.get("changes"), said, each.at, values)
-
-
-def _place_of(reading: Reading) -> tuple[Measured, int, int, str, int]:
-    return reading.what, reading.boil, reading.fermenter, reading.lines, reading.line_id
 
 
 class _Walk:

@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 
 from designer.brewday.measured.advice import Proposal, proposals
+from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import Reading
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
@@ -53,19 +55,15 @@ def reckoned(
     if planned is None:
         planned = look_ahead(brewing.recipe, ranges=ranges)
     recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
-    outlook = _day(recipe, readings, ranges=ranges)
+    outlook = day_measured(recipe, readings, ranges=ranges)
     advised: tuple[Proposal, ...] = ()
     if ranges:
         left = [each.values for each in brewing.kept]
         standing = standing_of(brewing)
-        advised = proposals(recipe, readings, planned, outlook, standing, left=left)
+        glimpse = partial(day_measured, ranges=False)
+        advised = proposals(recipe, readings, planned, outlook, standing, left=left, reckon=glimpse)
     steps = _steps(brewing, readings, shown, recipe, outlook)
     return Reckoned(recipe, planned, outlook, steps, advised, ranges)
-
-
-def _day(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool) -> Outlook:
-    """Return the day of a recipe as readings have it."""
-    return look_ahead(recipe, ranges=ranges)
 
 
 def _steps(
@@ -78,7 +76,7 @@ def _steps(
     """Return the steps of the day: those that were left out are there, times are as meant."""
     told = with_accepted(brewing.recipe, brewing)
     if told != recipe:
-        outlook = _day(told, readings, ranges=False)
+        outlook = day_measured(told, readings, ranges=False)
     began = began_at(brewing)
     return stove_steps(
         told,

@@ -10,7 +10,7 @@ from designer.brewday.measured.readings import By, Measured
 from designer.errors import RefusedInputError
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Quantity
 from designer.units import ShownUnits
 from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.blank_places import made_blank
@@ -72,6 +72,10 @@ def blank_at(brew, what):
     return next(blank for step in brew.steps for blank in step.blanks if blank.what is what)
 
 
+def settled(qtbot, brew):
+    qtbot.waitUntil(lambda: not brew.reckoning, timeout=10_000)
+
+
 def done_up_to(brew, key):
     while brew.brewing.now.key != key:
         brew.done()
@@ -87,7 +91,7 @@ def test_a_brew_begins_at_once_with_its_steps(brew, kept):
 def test_ranges_follow_beside_the_window(qtbot, brew):
     planned = brew.outlook_planned.forecasts["original_gravity"]
     assert planned.low == planned.high
-    qtbot.waitUntil(lambda: not brew.reckoning, timeout=10_000)
+    settled(qtbot, brew)
     planned = brew.outlook_planned.forecasts["original_gravity"]
     assert planned.low < planned.value < planned.high
 
@@ -118,11 +122,11 @@ def test_a_restart_in_the_middle_comes_back_to_the_same_state(qtbot, brew, open_
     brew.later()
     brew.leave_out("boil 1/sanitise", "did it before")
     brew.undo()
-    qtbot.waitUntil(lambda: not brew.reckoning, timeout=10_000)
+    settled(qtbot, brew)
     clock.go_on(120.0)
     again = open_brew()
     again.show(brew.brew, porter, kept.entries())
-    qtbot.waitUntil(lambda: not again.reckoning, timeout=10_000)
+    settled(qtbot, again)
     assert again.brewing.states == brew.brewing.states
     assert again.brewing.readings == brew.brewing.readings
     assert again.timers == brew.timers
@@ -278,38 +282,85 @@ def test_free_timers_have_names_of_their_own_and_go_when_stopped(brew, clock):
     assert brew.start_timer("free", 5.0) == one
 
 
-def test_the_open_recipe_is_another_thing(brew, porter):
-    brew.measure(blank_at(brew, Measured.BOIL_START_VOLUME), "6.9 L")
-    assert brew.recipe == porter
-    assert made_blank(Measured.ALPHA).kind is Kind.FRACTION
+def test_a_reading_that_cannot_be_is_asked_about_and_nothing_is_kept_meanwhile(brew, kept):
+    steep = blank_at(brew, Measured.STEEP)
+    assert not brew.measure(steep, "154")
+    assert len(kept.lines) == 1
+    slip = brew.doubtful.slips[0]
+    assert slip.meant.value == pytest.approx(67.8, abs=0.05)  # °F typed where °C are shown
+    brew.measure_meant(slip.meant)
+    assert brew.doubtful is None
+    (reading,) = brew.brewing.readings
+    assert (reading.typed, reading.reading.value) == ("67.8 °C", slip.meant.value)
+    assert brew.brewing.entry(reading.entry).values["slip"] == "154"
+    assert not brew.correct(reading.entry, "30 °C")
+    assert brew.brewing.readings == (reading,)
+    brew.measure_anyway()
+    assert brew.brewing.readings[0].reading.value == 30.0
+    assert brew.brewing.readings[0].was == ("67.8 °C",)
 
 
-def test_the_flame_out_ends_the_boil_and_tells_how_long_it_was(brew, clock):
-    done_up_to(brew, BOILS)
-    brew.done()
-    clock.go_on(65 * 60)
-    done_up_to(brew, "boil 1/flame-out")
-    assert not brew.find_timer("boil 1").ended
-    brew.done()
-    boil = brew.find_timer("boil 1")
-    clock.go_on(600)
-    assert (boil.ended, boil.ran_by(clock.now())) == (True, 65 * 60)
+def test_a_doubt_that_is_left_takes_nothing(brew, kept):
+    assert not brew.measure(blank_at(brew, Measured.STEEP), "154")
+    assert brew.measure(blank_at(brew, Measured.WATER_IN), "6.1 L")
+    assert brew.doubtful is None
+    brew.measure_anyway()
+    assert [each.typed for each in brew.brewing.readings] == ["6.1 L"]
+
+
+def test_what_was_measured_narrows_the_day_and_never_touches_the_recipe(qtbot, brew, porter):
+    settled(qtbot, brew)
+    planned = brew.outlook_planned.forecasts["original_gravity"]
+    with qtbot.waitSignal(brew.forecast_changed):
+        brew.measure(blank_at(brew, Measured.BOIL_START_GRAVITY), "1.057")
+    settled(qtbot, brew)
+    known = brew.outlook.forecasts["original_gravity"]
+    assert known.high - known.low < planned.high - planned.low
+    assert known.value > planned.value
+    assert brew.outlook_planned.forecasts["original_gravity"] == planned
+    assert brew.recipe == brew.as_brewed == porter
+
+
+def measured_strong(qtbot, brew, clock):
+    """After a boil as planned, read that more extract is in the pot than planned."""
+    while (step := brew.brewing.now).key != "boil 1/cool":
+        clock.go_on(max(60.0 * step.minutes - clock.true_s, 0.0))
+        brew.done()
+    brew.measure(blank_at(brew, Measured.BOIL_END_VOLUME), "6.1 L")
+    if not brew.measure(blank_at(brew, Measured.BOIL_END_GRAVITY), "1.098"):
+        brew.measure_anyway()
+    settled(qtbot, brew)
+
+
+def test_a_proposal_is_accepted_undone_and_left_and_belongs_to_the_brew(qtbot, brew, porter, clock):
+    measured_strong(qtbot, brew, clock)
+    (proposal, *_) = brew.proposals
+    assert "Top up to" in proposal.title.text
+    brew.accept(proposal)
+    assert proposal not in brew.proposals  # at once, before anything is reckoned
+    settled(qtbot, brew)
+    assert brew.as_brewed.process.top_up_to.value > porter.process.top_up_to.value
+    assert brew.brewing.accepted[0].said == proposal.title.text
+    (top_up,) = [each for each in brew.steps if each.kind == "top-up"]
+    assert top_up.title != "Top up to 10 L"
     brew.undo()
-    assert brew.find_timer("boil 1").left_s(clock.now()) == -15 * 60
+    settled(qtbot, brew)
+    assert brew.as_brewed.process.top_up_to == porter.process.top_up_to
+    (again, *_) = brew.proposals
+    assert again.code == proposal.code
+    brew.keep(again)
+    settled(qtbot, brew)
+    assert proposal.code not in [each.code for each in brew.proposals]
+    assert brew.recipe == porter
 
 
-def test_both_clocks_are_noted_every_ten_minutes_and_when_the_wall_clock_was_set(brew, clock, kept):
-    brew.start_timer("free", 30)
-    before = len(kept.lines)
-    clock.go_on(590)
-    brew.note_clocks()
-    assert len(kept.lines) == before
-    clock.go_on(20)
-    brew.note_clocks()
-    brew.note_clocks()
-    assert len(kept.lines) == before + 1
-    clock.set_wall(3600)
-    brew.note_clocks()
-    assert kept.entries()[-1].what == "clock"
-    assert brew.find_timer("free 1").left_s(clock.now()) == 1800 - 610
-    assert brew.brewing.undo, "undo passes over it"
+def test_what_the_brew_made_of_it_is_kept_in_the_recipe_only_when_asked(qtbot, brew, opened, clock):
+    measured_strong(qtbot, brew, clock)
+    brew.accept(brew.proposals[0])
+    settled(qtbot, brew)
+    before = opened.recipe
+    assert brew.keep_in_recipe(opened)
+    assert opened.recipe.process.top_up_to == brew.as_brewed.process.top_up_to
+    assert opened.undo_stack.count() == 1
+    opened.undo_stack.undo()
+    assert opened.recipe == before
