@@ -40,6 +40,7 @@ from designer.recipe.fields import number
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
+from designer.wort.density import plato_from_gravity, wort_density
 
 KEYS = tuple(each.key for each in MAIN)
 LEAST_HALF = {"abv_percent": 0.1, "final_gravity": 0.001, "original_gravity": 0.001,
@@ -175,7 +176,7 @@ def _of_the_beer(
         values_at,
         [(each.low, each.high) for each in levers],
         partial(_cost, plan),
-        [each.ease for each in levers],
+        lambda at, n: levers[at].effort(n),
     )
     *candidates, nothing = search.best()
     as_it_is = days[nothing.steps]
@@ -269,7 +270,14 @@ def _proposal(levers: Sequence[Lever], found: Found, before: Outlook, now: Outlo
     return Proposal(
         code="+".join(each.code for each, _ in pulled),
         title=title,
-        reason=reason_of(before.forecasts, now.forecasts, found.values, KEYS, is_off),
+        reason=reason_of(
+            before.forecasts,
+            now.forecasts,
+            found.values,
+            KEYS,
+            is_off,
+            _extract_kg(now) - _extract_kg(before),
+        ),
         use=use,
         keep=keep,
         changes=tuple(change for each, n in pulled for change in each.changes(n)),
@@ -278,6 +286,17 @@ def _proposal(levers: Sequence[Lever], found: Found, before: Outlook, now: Outlo
         after={key: now.forecasts[key].moved_to(found.values[key]) for key in KEYS},
         steps={each.code: n for each, n in pulled},
     )
+
+
+def _extract_kg(outlook: Outlook) -> float:
+    """Return what the pots hold of extract as the boil ends."""
+    days = [outlook.day] if outlook.plan is None else [each.day for each in outlook.plan.boils]
+    return sum(_in_pot_kg(float(e.pot.boil_end_l), float(e.pot.boil_gravity_end)) for e in days)
+
+
+def _in_pot_kg(litres: float, gravity_sg: float) -> float:
+    fraction = float(plato_from_gravity(gravity_sg)) / 100.0
+    return litres * float(wort_density(fraction, 20.0)) / 1000.0 * fraction
 
 
 def _of_the_ice(

@@ -35,7 +35,8 @@ from designer.recipe.plan import boils_of, fermenters_of, pours, recipe_of_boil
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 LEAST_PART, MOST_PART = 0.3, 2.0
-"""How far an amount ahead may go, as a part of what it was; further it is another beer. Judged."""
+"""How far hops ahead may go, as a part of what they were, and extract at the most; further it is
+another beer. Judged."""
 LEAST_MARK, MOST_MARK = 0.75, 1.35
 MOST_ADDED = 0.25
 """The most extract that is put in beside the recipe's, as a part of that; a judgement."""
@@ -148,7 +149,8 @@ def _of_line(
 ) -> Weighed:
     assert line.amount is not None
     kg, step = line.amount.value, step_kg(line.amount, lines)
-    low = -floor((1.0 - LEAST_PART) * kg / step + 1e-9)
+    least = step if lines == "fermentables" else LEAST_PART * kg
+    low = -max(floor((kg - least) / step + 1e-9), 0)
     high = floor((MOST_PART - 1.0) * kg / step + 1e-9)
     return Weighed(lines, line, boil, bool(recipe.boils), low, high, is_last)
 

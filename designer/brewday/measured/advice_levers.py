@@ -26,10 +26,7 @@ Change = Mapping[str, Any]
 
 
 class Lever(Protocol):
-    """Something that may be changed by whole steps, from `low` to `high` of them.
-
-    `code` is its lasting name. `ease` is what a brewer would rather not do, as a cost.
-    """
+    """Something that may be changed by whole steps, from `low` to `high` of them."""
 
     @property
     def code(self) -> str:
@@ -43,9 +40,8 @@ class Lever(Protocol):
     def high(self) -> int:
         """The most steps."""
 
-    @property
-    def ease(self) -> float:
-        """What it costs to be bothered with it."""
+    def effort(self, steps: int) -> float:
+        """Return what so many steps cost, beside misses that cost 1 at the edge of a band."""
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""
@@ -76,6 +72,10 @@ def stepped_l(before: Quantity, base_l: float, steps: int) -> Quantity:
     return typed(Kind.VOLUME, round(base_l + 0.1 * steps, 1), ".6g")
 
 
+OF_WATER, OF_AMOUNTS, OF_AROMA, OF_TIME, NOT_AT_HAND = 0.2, 0.15, 0.4, 1.0, 0.02
+"""What changing all of a thing costs, against misses that cost 1 at the edge of a band; judged."""
+AROMA_MIN = 20.0
+"""Hops boiled for less bring aroma too: common practice, no source."""
 EXTRACT_STEP_KG, HOP_STEP_KG = 0.01, 0.001
 _EXTRACT_STEP_OZ, _HOP_STEP_OZ = 0.5, 0.05
 
@@ -117,7 +117,6 @@ class TopUp:
     low: int
     high: int
     is_new: bool = False
-    ease: float = 0.0
 
     @property
     def code(self) -> str:
@@ -126,6 +125,10 @@ class TopUp:
 
     def _mark(self, steps: int) -> Quantity:
         return stepped_l(self.before, self.from_l, steps)
+
+    def effort(self, steps: int) -> float:
+        """Return what it costs: water is at hand, and a little more or less is no other beer."""
+        return OF_WATER * abs(steps) * step_l(self.before) / self.before.value
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""
@@ -178,7 +181,6 @@ class Weighed:
     low: int
     high: int
     is_last: bool = False
-    ease: float = 0.01
 
     @property
     def code(self) -> str:
@@ -192,6 +194,12 @@ class Weighed:
 
     def _mass(self, steps: int) -> Quantity:
         return stepped_kg(self._amount, self._amount.value, steps, self.lines)
+
+    def effort(self, steps: int) -> float:
+        """Return what it costs: hops for their aroma more than those for bitterness."""
+        part = abs(steps) * step_kg(self._amount, self.lines) / self._amount.value
+        late = self.lines == "hops" and self.line.when.minutes < AROMA_MIN
+        return (OF_AROMA if late else OF_AMOUNTS) * part
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""
@@ -270,7 +278,6 @@ class Added:
     is_planned: bool
     like: Quantity | None
     high: int
-    ease: float = 0.02
     low: int = 0
 
     @property
@@ -280,6 +287,10 @@ class Added:
 
     def _mass(self, steps: int) -> Quantity:
         return stepped_kg(self.like, 0.0, steps, "fermentables")
+
+    def effort(self, steps: int) -> float:
+        """Return what it costs: it has to be in the house."""
+        return OF_AMOUNTS * abs(steps) / max(self.high, 1) + NOT_AT_HAND
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""
@@ -331,7 +342,6 @@ class BoilTime:
     gone_in: tuple[tuple[str, Line], ...]
     low: int
     high: int
-    ease: float = 0.03
 
     @property
     def code(self) -> str:
@@ -344,6 +354,10 @@ class BoilTime:
     def _when(self, line: Line, steps: int) -> When:
         minutes = round(line.when.minutes + steps, 3)
         return When(Stage.BOIL, f"boil {minutes:g} min", minutes)
+
+    def effort(self, steps: int) -> float:
+        """Return what it costs: time at the stove."""
+        return OF_TIME * abs(steps) / 60.0
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""
@@ -404,7 +418,6 @@ class Ice:
     before: Quantity
     low: int
     high: int = 0
-    ease: float = 0.0
 
     @property
     def code(self) -> str:
@@ -415,6 +428,10 @@ class Ice:
         if _unit(self.before) in US_MASSES:
             return stepped_kg(self.before, self.before.value, 2 * steps, "fermentables")
         return typed(Kind.MASS, round(max(self.before.value + 0.1 * steps, 0.0), 3), ".6g")
+
+    def effort(self, steps: int) -> float:
+        """Return what it costs: nothing."""
+        return 0.0
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""

@@ -5,7 +5,8 @@ those slopes the best steps of one, two and three levers are found one after ano
 there, and the steps are mended by what it really gave, till they stand. What is found is told by
 the day alone.
 
-A miss is weighed by the plan's own band: at its edge it counts 1, and more steeply beyond.
+A miss is weighed by the plan's own band: at its edge it counts 1, and more steeply beyond. What is
+changed counts too: the more, the further it is from the recipe.
 """
 
 from __future__ import annotations
@@ -55,9 +56,9 @@ class Search:
         values_at: Callable[[Steps], Values],
         ends: Sequence[tuple[int, int]],
         cost: Callable[[Values], float],
-        ease: Sequence[float],
+        effort: Callable[[int, int], float],
     ) -> None:
-        self._run, self._ends, self._cost, self._ease = values_at, ends, cost, ease
+        self._run, self._ends, self._cost, self._effort_of = values_at, ends, cost, effort
         self._known: dict[Steps, Values] = {}
         self._none = (0,) * len(ends)
         self.at_first = self._values(self._none)
@@ -83,11 +84,14 @@ class Search:
         ]
         sighted = sorted(sets, key=lambda each: self._sighted(each)[0])[:TRIED]
         found = {each.steps: each for each in map(self._mended, sighted)}
-        ranked = sorted(found.values(), key=lambda each: each.cost + self._effort(each.steps))
+        ranked = sorted(found.values(), key=self._whole)
         return [each for each in ranked if any(each.steps)] + [nothing]
 
+    def _whole(self, found: Found) -> float:
+        return found.cost + self._effort(found.steps)
+
     def _effort(self, steps: Steps) -> float:
-        return sum(ANOTHER + ease for each, ease in zip(steps, self._ease, strict=True) if each)
+        return sum(ANOTHER + self._effort_of(at, each) for at, each in enumerate(steps) if each)
 
     def _sighted(self, chosen: tuple[int, ...]) -> tuple[float, Steps]:
         steps = self._on_slopes(chosen, self._none, self.at_first)
@@ -111,7 +115,8 @@ class Search:
 
                 def cost(n: int, place: int = place) -> float:
                     there = (*steps[:place], n, *steps[place + 1 :])
-                    return self._cost(self._straight(there, from_, values))
+                    straight = self._cost(self._straight(there, from_, values))
+                    return straight + self._effort(there)
 
                 steps[place] = _lowest(cost, *self._ends[place])
             if tuple(steps) == before:
@@ -124,7 +129,7 @@ class Search:
         for _ in range(TURNS):
             values = self._values(at)
             found = Found(at, values, self._cost(values))
-            if best is None or found.cost < best.cost:
+            if best is None or self._whole(found) < self._whole(best):
                 best = found
             after = self._on_slopes(chosen, at, values)
             if after == at:
@@ -135,7 +140,8 @@ class Search:
 
 
 def _lowest(cost: Callable[[int], float], low: int, high: int) -> int:
-    """Return where a cost that falls and then rises is lowest."""
+    """Return where a cost that falls and then rises is lowest, but for a dip at nought."""
+    nought = 0 if low <= 0 <= high else low
     while high - low > 2:
         third = (high - low) // 3
         left, right = low + third, high - third
@@ -143,4 +149,5 @@ def _lowest(cost: Callable[[int], float], low: int, high: int) -> int:
             high = right
         else:
             low = left
-    return min(range(low, high + 1), key=cost)
+    steps: list[int] = [*range(low, high + 1), nought]
+    return min(steps, key=cost)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from designer.brewday.measured.advice_levers import Lever
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Range
-from designer.recipe.message import Message, in_turn, listed, plain_figure, say, word
+from designer.recipe.message import Message, in_a_row, in_turn, plain_figure, say, word
 from designer.recipe.quantity import Kind
 
 Forecasts = Mapping[str, Range]
@@ -45,24 +45,45 @@ def reason_of(
     after: Mapping[str, float],
     keys: Sequence[str],
     is_off: IsOff,
+    extract_kg: float = 0.0,
 ) -> Message:
-    """Return why: what it would be without the change, what it is with it, and what gives way."""
+    """Return why: what it would be without the change, what it is with it, and what gives way.
+
+    `extract_kg` is how much more of it the pots hold than planned.
+    """
     off = [BY_KEY[key] for key in keys if is_off(key, now[key].value, plan)]
-    off = [each for each in off if each.key != "abv_percent"] or off
-    first = listed([_comes_to(each, now[each.key].value, plan[each.key].value) for each in off])
-    then = listed([_figure(each, after[each.key]) for each in off])
-    sentences = [
-        say("advice-as-it-is", "As it is, {what}.", what=first),
-        say("advice-so", "So it makes {what}.", what=then),
+    if any(each.key == STRENGTH for each in off):
+        off = [each for each in off if each.key not in FOLLOW]
+    before = in_a_row([_against(each, now[each.key].value, plan[each.key].value) for each in off])
+    then = in_a_row([_figure(each, after[each.key]) for each in off])
+    stronger = now[STRENGTH].value > plan[STRENGTH].value
+    is_why = any(each.key == STRENGTH for each in off) and stronger == (extract_kg > 0.0)
+    return in_turn(
+        *([more_extract(extract_kg)] if is_why and abs(extract_kg) >= LEAST_EXTRACT_KG else []),
+        say("advice-as-it-is", "As it is: {what}.", what=before),
+        say("advice-so", "With it: {what}.", what=then),
         *_gives_way(plan, now, after, keys, is_off),
-    ]
-    return in_turn(*sentences)
+    )
 
 
-def _comes_to(each: Prediction, value: float, planned: float) -> Message:
+def more_extract(kg: float) -> Message:
+    """Return that there is so much more extract than planned, or less below 0."""
+    mass = (Kind.MASS, round(abs(kg), 2))
+    if kg > 0.0:
+        return say("advice-pot-more", "The pot holds some {0} more extract than planned.", mass)
+    return say("advice-pot-less", "The pot holds some {0} less extract than planned.", mass)
+
+
+STRENGTH, FOLLOW = "original_gravity", ("final_gravity", "abv_percent")
+"""What follows from the strength is not told beside it."""
+LEAST_EXTRACT_KG = 0.02
+"""So much more or less extract is told: two spoons; a judgement."""
+
+
+def _against(each: Prediction, value: float, planned: float) -> Message:
     return say(
-        "advice-comes-to",
-        "{name} comes to {now}, planned was {plan}",
+        "advice-against",
+        "{name} {now}, planned {plan}",
         name=_name(each),
         now=_plain(each, value),
         plan=_plain(each, planned),
@@ -97,6 +118,6 @@ def _gives_way(
         further = abs(after[key] - planned) > abs(now[key].value - planned)
         alike = plain_figure(each.kind, after[key]) == plain_figure(each.kind, planned)
         if further and not alike and is_off(key, after[key], plan):
-            given.append(_comes_to(each, after[key], planned))
+            given.append(_against(each, after[key], planned))
     if given:
-        yield say("advice-gives-way", "What gives way: {what}.", what=listed(given))
+        yield say("advice-gives-way", "What gives way: {what}.", what=in_a_row(given))
