@@ -72,7 +72,7 @@ def stepped_l(before: Quantity, base_l: float, steps: int) -> Quantity:
     return typed(Kind.VOLUME, round(base_l + 0.1 * steps, 1), ".6g")
 
 
-OF_WATER, OF_AMOUNTS, OF_AROMA, OF_TIME, NOT_AT_HAND = 0.2, 0.15, 0.4, 1.0, 0.02
+OF_WATER, OF_LESS_BEER, OF_AMOUNTS, OF_AROMA, OF_TIME, NOT_AT_HAND = 0.2, 1.0, 0.15, 0.4, 0.3, 0.06
 """What changing all of a thing costs, against misses that cost 1 at the edge of a band; judged."""
 AROMA_MIN = 20.0
 """Hops boiled for less bring aroma too: common practice, no source."""
@@ -127,8 +127,9 @@ class TopUp:
         return stepped_l(self.before, self.from_l, steps)
 
     def effort(self, steps: int) -> float:
-        """Return what it costs: water is at hand, and a little more or less is no other beer."""
-        return OF_WATER * abs(steps) * step_l(self.before) / self.before.value
+        """Return what it costs: water is at hand, but nobody likes to have less beer."""
+        part = abs(steps) * step_l(self.before) / self.before.value
+        return (OF_WATER if steps > 0 else OF_LESS_BEER) * part
 
     def edit(self, steps: int) -> Edit:
         """Return the edit."""

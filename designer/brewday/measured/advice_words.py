@@ -116,7 +116,7 @@ def _gives_way(
     for key in keys:
         each, planned = BY_KEY[key], plan[key].value
         further = abs(after[key] - planned) > abs(now[key].value - planned)
-        alike = plain_figure(each.kind, after[key]) == plain_figure(each.kind, planned)
+        alike = plain_figure(each.kind, after[key]) == plain_figure(each.kind, now[key].value)
         if further and not alike and is_off(key, after[key], plan):
             given.append(_against(each, after[key], planned))
     if given:

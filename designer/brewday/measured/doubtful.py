@@ -1,7 +1,7 @@
 """Readings that no error explains: asked about at once, with the slips that would explain them.
 
-A reading is doubtful that lies further from its forecast than four standard deviations of both
-together. What the brewer decides himself (how much water, how hot a steep) may be otherwise than
+A reading is doubtful that lies further from its forecast than three and a half standard deviations
+of both together. What the brewer decides himself (how much water, how hot a steep) may be otherwise than
 planned, so there the room is wider. Beyond what can be at all, the limit is told. Nothing is
 refused: the brewer may have it measured anyway.
 """
@@ -10,8 +10,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import hypot
+from typing import Any
 
+from designer.brewday.measured.expecting import expected
+from designer.brewday.measured.reading_errors import usual_half_width
 from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.measured.slips import IN_POT, KIND_OF, Slip, slips_of
 from designer.brewday.results import Outlook, Range
@@ -19,11 +23,12 @@ from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message, in_turn, say
-from designer.recipe.plan import boils_of, fermenters_of
-from designer.recipe.quantity import Kind
+from designer.recipe.plan import boils_of, fermenters_of, recipe_of_boil
+from designer.recipe.quantity import Kind, Quantity
 
-FURTHEST = 4.0
-"""Standard deviations beyond which an error explains no reading: one of sixteen thousand."""
+FURTHEST = 3.5
+"""Standard deviations beyond which an error explains no reading: one of two thousand, and a sample
+that is read at 50 °C is mostly further off."""
 FITS_WITHIN = 2.0
 """Standard deviations within which a slip explains a reading."""
 MOST_SLIPS = 3
@@ -68,15 +73,19 @@ def doubts_of(
     outlook: Outlook,
     recipe: Recipe,
     *,
-    expect: Expect,
-    half_width: Callable[[Reading], float],
     typed: str = "",
     beside: Sequence[Reading] = (),
+    expect: Expect | None = None,
+    half_width: Callable[[Reading], float] | None = None,
 ) -> Doubtful | None:
     """Return what is doubtful of a reading; None where an error explains it.
 
-    `typed` is its text, `beside` are the other blanks of the day.
+    `outlook` is that of the day before the reading. `typed` is its text, `beside` are the other
+    blanks of the day. `expect` and `half_width` tell what would be read there and how far off a
+    reading may be; left out, they are those of the outlook and the usual ones.
     """
+    expect = expect or partial(_expected, outlook, recipe)
+    half_width = half_width or partial(usual_half_width, recipe)
     forecast = expect(reading)
     limit = _limit(reading, outlook, recipe)
     if limit is None and _off(reading, forecast, half_width) <= FURTHEST:
@@ -100,6 +109,20 @@ def doubts_of(
         say("reading-anyway", "Measured anyway: {0}", (kind, reading.value)),
         is_impossible=limit is not None,
     )
+
+
+def _expected(outlook: Outlook, recipe: Recipe, reading: Reading) -> Range:
+    """Return what would be read: of the day, or of the line that is weighed."""
+    if reading.what not in (Measured.ALPHA, Measured.WEIGHT):
+        return expected(outlook, reading)
+    boiled = recipe_of_boil(recipe, min(max(reading.boil, 1), len(boils_of(recipe))))
+    lists = "hops" if reading.what is Measured.ALPHA else reading.lines
+    lines: tuple[Any, ...] = getattr(boiled, lists, ())
+    line = next((each for each in lines if each.line_id == reading.line_id), None)
+    field = "alpha" if reading.what is Measured.ALPHA else "amount"
+    found: Quantity | None = getattr(line, field, None)
+    value = reading.value if found is None else found.value
+    return Range(value, value, value)
 
 
 def _off(reading: Reading, forecast: Range, half_width: Callable[[Reading], float]) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import replace
 from functools import cached_property, partial
 from typing import TYPE_CHECKING
@@ -17,7 +18,7 @@ from designer.brewday.measured.reading_errors import error_of, instrument_of
 from designer.brewday.measured.readings import Measured, Readable, Reading
 from designer.brewday.measured.scores import MovedPlain, MovedSamples
 from designer.brewday.percentiles import middle_half, weights
-from designer.brewday.results import Range
+from designer.brewday.results import Day, Range
 from designer.brewday.sampling import samples_for
 from designer.brewday.tolerances import Sampler, Tolerance
 from designer.recipe.document import Recipe
@@ -43,6 +44,23 @@ class KnownDay:
             for each in self._observed
             if each.what in (Measured.BOIL_VOLUME, Measured.BOIL_GRAVITY)
         )
+
+    def with_ahead(self, recipe: Recipe) -> KnownDay:
+        """Return the day of a recipe that differs in what lies ahead of all that was read.
+
+        What the readings told of the inputs holds for it: they are not conditioned by anew.
+        """
+        other = copy(self)
+        other.__dict__["_scores"] = self._scores
+        for found in ("plain", "sampled", "tolerances"):
+            other.__dict__.pop(found, None)
+        other.recipe = as_read(recipe, self._readings)
+        return other
+
+    @property
+    def quick(self) -> Day:
+        """The day without its time line."""
+        return self._plain(self._scores, noting=False).day
 
     @cached_property
     def plain(self) -> Looked:

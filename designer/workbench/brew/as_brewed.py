@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
-from designer.brewday.measured.advice import readings_moved
+from designer.brewday.measured.ahead import readings_moved
 from designer.brewday.measured.readings import Measured, Reading
 from designer.recipe.document import LINE_TYPES, Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, RemoveLines, with_amount

@@ -1,0 +1,83 @@
+"""The day that lies ahead after readings, run again and again with other steps of it.
+
+What was read tells of what is done, so it is taken in once; a change of what is ahead only runs the
+day anew. A plan is reckoned as a whole each time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from designer.brewday.day import brew
+from designer.brewday.findings import findings
+from designer.brewday.measured.advice_levers import Change
+from designer.brewday.measured.known import KnownDay
+from designer.brewday.measured.measured_day import day_measured
+from designer.brewday.measured.observed import Told
+from designer.brewday.measured.readings import Reading
+from designer.brewday.outlook import look_ahead, values_alone
+from designer.brewday.results import Outlook, Range
+from designer.recipe.document import Recipe
+from designer.recipe.plan import is_planned
+
+Forecasts = Mapping[str, Range]
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What a changed recipe comes to: its forecasts, or all that is said of its day.
+
+    Both take the changed recipe and its changes as plain values.
+    """
+
+    forecasts: Callable[[Recipe, Sequence[Change]], Forecasts]
+    outlook: Callable[[Recipe, Sequence[Change]], Outlook]
+
+
+def day_ahead(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
+    """Return what lies ahead of a recipe after readings."""
+    if is_planned(recipe):
+        return _of_plan(readings)
+    return _of_known(recipe, readings) if readings else _unread()
+
+
+def _unread() -> Ahead:
+    return Ahead(
+        lambda changed, _: values_alone(brew(changed)),
+        lambda changed, _: look_ahead(changed, ranges=False),
+    )
+
+
+def _of_known(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
+    known = KnownDay(recipe, [Told(each) for each in readings])
+
+    def outlook(changed: Recipe, _: Sequence[Change]) -> Outlook:
+        after = known.with_ahead(changed)
+        day = after.plain.day
+        return Outlook(day, values_alone(day), findings(after.recipe, day), recipe=after.recipe)
+
+    return Ahead(lambda changed, _: values_alone(known.with_ahead(changed).quick), outlook)
+
+
+def _of_plan(readings: Sequence[Reading]) -> Ahead:
+    def outlook(changed: Recipe, changes: Sequence[Change]) -> Outlook:
+        return day_measured(changed, readings_moved(readings, changes), ranges=False)
+
+    return Ahead(lambda changed, changes: outlook(changed, changes).forecasts, outlook)
+
+
+def readings_moved(readings: Sequence[Reading], changes: Sequence[Change]) -> tuple[Reading, ...]:
+    """Return readings taken before some changes, with what was then left of a longer boil."""
+    longer: dict[int, float] = {}
+    for each in changes:
+        by = each.get("longer")
+        if isinstance(by, int | float):
+            boil = int(each.get("boil") or 1)
+            longer[boil] = longer.get(boil, 0.0) + by
+    return tuple(
+        each
+        if each.left_min is None or each.boil not in longer
+        else replace(each, left_min=each.left_min + longer[each.boil])
+        for each in readings
+    )
