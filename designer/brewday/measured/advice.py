@@ -28,7 +28,7 @@ from designer.brewday.measured.advice_search import (
     off_by,
 )
 from designer.brewday.measured.advice_words import button, reason_of, title_of
-from designer.brewday.measured.ahead import Ahead, Forecasts, day_ahead
+from designer.brewday.measured.ahead import KEYS, Ahead, Forecasts, aims_of, day_ahead, key_of
 from designer.brewday.measured.readings import Reading
 from designer.brewday.measured.standing import Standing
 from designer.brewday.plan_days import days_of
@@ -42,7 +42,6 @@ from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 from designer.wort.density import plato_from_gravity, wort_density
 
-KEYS = tuple(each.key for each in MAIN)
 LEAST_HALF = {each.key: each.deadband or 0.1 for each in MAIN}
 """Half widths below which no band is taken: what nobody can tell, and of alcohol a tenth."""
 WORTH_TELLING = 0.25
@@ -135,36 +134,35 @@ class _Left:
         )
 
 
-def is_off(key: str, value: float, plan: Mapping[str, Range]) -> bool:
+def is_off(aim: str, value: float, plan: Forecasts) -> bool:
     """Whether a forecast differs from the plan's by what is worth telling."""
-    return (
-        abs(value - plan[key].value) > LEAST_HALF[key]
-        and abs(off_by(key, value, plan, LEAST_HALF)) > WORTH_TELLING
-    )
+    least = LEAST_HALF[key_of(aim)]
+    differs = abs(value - plan[aim].value) > least
+    return differs and abs(off_by(value, plan[aim], least)) > WORTH_TELLING
 
 
-def _cost(plan: Mapping[str, Range], values: Values) -> float:
+def _cost(plan: Forecasts, values: Values) -> float:
     total = 0.0
-    for key in KEYS:
-        off = abs(off_by(key, values[key], plan, LEAST_HALF))
+    for aim, own in plan.items():
+        off = abs(off_by(values[aim], own, LEAST_HALF[key_of(aim)]))
         total += off * off + OUTSIDE * max(off - EDGE, 0.0) ** 2
-    return total
+    return total * len(KEYS) / len(plan)
 
 
 def _values(forecasts: Forecasts) -> dict[str, float]:
-    return {key: forecasts[key].value for key in KEYS}
+    return {aim: found.value for aim, found in forecasts.items()}
 
 
 def _of_the_beer(day: _BrewDay) -> Iterator[Proposal]:
-    plan = day.before.forecasts
-    if not any(is_off(key, value, plan) for key, value in _values(day.now.forecasts).items()):
+    plan = aims_of(day.before)
+    if not any(is_off(aim, value, plan) for aim, value in _values(aims_of(day.now)).items()):
         return
     levers = levers_ahead(day.recipe, day.now, day.standing)
     if not levers:
         return
 
     def values_at(steps: Steps) -> Values:
-        return _values(day.ahead.forecasts(*_pulled(day.recipe, levers, steps)))
+        return _values(day.ahead.aims(*_pulled(day.recipe, levers, steps)))
 
     search = Search(
         values_at,
@@ -177,10 +175,11 @@ def _of_the_beer(day: _BrewDay) -> Iterator[Proposal]:
     for found in candidates:
         if found.cost > WORTH_DOING * nothing.cost:
             continue
-        if is_worse(as_it_is, day.ahead.outlook(*_pulled(day.recipe, levers, found.steps))):
+        after = day.ahead.outlook(*_pulled(day.recipe, levers, found.steps))
+        if is_worse(as_it_is, after):
             continue
         if not day.left.has(_by_code(levers, found.steps)):
-            yield _proposal(levers, found, day)
+            yield _proposal(levers, found, day, after)
         return
 
 
@@ -199,22 +198,23 @@ def _pulled(
     return recipe, changes
 
 
-def _proposal(levers: Sequence[Lever], found: Found, day: _BrewDay) -> Proposal:
+def _proposal(levers: Sequence[Lever], found: Found, day: _BrewDay, after: Outlook) -> Proposal:
     pulled = [(each, n) for each, n in zip(levers, found.steps, strict=True) if n]
     title = title_of([each.said(n) for each, n in pulled])
     use, keep = button(pulled)
     planned, now = day.before.forecasts, day.now.forecasts
+    made = {key: after.forecasts[key].value for key in KEYS}
     more_kg = _extract_kg(day.now) - _extract_kg(day.before)
     return Proposal(
         code="+".join(each.code for each, _ in pulled),
         title=title,
-        reason=reason_of(planned, now, found.values, KEYS, is_off, more_kg),
+        reason=reason_of(planned, now, made, KEYS, is_off, more_kg),
         use=use,
         keep=keep,
         changes=tuple(change for each, n in pulled for change in each.changes(n)),
         edit=Together(tuple(each.edit(n) for each, n in pulled), title),
         before={key: now[key] for key in KEYS},
-        after={key: now[key].moved_to(found.values[key]) for key in KEYS},
+        after={key: now[key].moved_to(made[key]) for key in KEYS},
         steps=_by_code(levers, found.steps),
     )
 

@@ -9,6 +9,7 @@ the first that is not over is looked at: the others have their own time.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import floor
 
 from designer.brewday.measured.advice_levers import (
@@ -68,9 +69,10 @@ def _levers(recipe: Recipe, outlook: Outlook, standing: Standing) -> Iterator[Le
             yield from _weighed(recipe, each, standing)
     if boil:
         yield from _boil_time(recipe, boil, standing)
-    added = _added(recipe, boil, standing)
-    if added is not None:
-        yield added
+    for place, each in enumerate(_takes_extract(recipe, boil, standing)):
+        added = _added(recipe, each, place, standing)
+        if added is not None:
+            yield added
 
 
 def _top_ups(recipe: Recipe, outlook: Outlook, standing: Standing) -> Iterator[TopUp]:
@@ -174,76 +176,65 @@ def _boil_time(recipe: Recipe, boil: int, standing: Standing) -> Iterator[BoilTi
     yield BoilTime(boil, bool(recipe.boils), before, tuple(gone), -shorter, MOST_LONGER_MIN)
 
 
-def _added(recipe: Recipe, boil: int, standing: Standing) -> Added | None:
-    """Return extract beside the recipe's, where none of the kind is ahead; None past pitching."""
-    number_ = boil or _last_open(recipe, standing)
-    if not number_:
-        return None
-    boiled = recipe_of_boil(recipe, number_)
+def _takes_extract(recipe: Recipe, boil: int, standing: Standing) -> list[int]:
+    """Return the boil under way, and those that are over but fill a fermenter without yeast."""
+    over = {
+        each.boil
+        for each in pours(recipe)
+        if standing.of_fermenter(each.fermenter) < At.PITCHED
+        and standing.of_boil(each.boil) >= At.BOILED
+    }
+    return sorted(over | ({boil} - {0}))
+
+
+def _added(recipe: Recipe, boil: int, place: int, standing: Standing) -> Added | None:
+    """Return extract beside the recipe's, where none of the kind is ahead."""
+    is_over = standing.of_boil(boil) >= At.BOILED
+    boiled = recipe_of_boil(recipe, boil)
     extracts = [each for each in boiled.fermentables if not is_grain(each.kind)]
-    if any(_is_dry_ahead(each, number_, boil, standing) for each in extracts):
+    if any(_is_dry_ahead(each, boil, standing, is_over=is_over) for each in extracts):
         return None
     whole = sum(each.amount.value for each in extracts if each.amount is not None)
     like = _first_amount(extracts)
     high = floor(MOST_ADDED * whole / step_kg(like, "fermentables"))
-    line = _new_line(recipe, extracts, boil, standing)
-    return Added(line, number_, bool(recipe.boils), like, high) if high else None
+    when = When(Stage.FERMENTER, "fermenter") if is_over else _late(boiled, boil, standing)
+    taken = [line.line_id for lines in all_lists(recipe) for line in lines]
+    line_id = max([FIRST_ADDED_ID - 1, *taken]) + 1 + place
+    line = replace(_new_line(extracts), when=when, line_id=line_id)
+    return Added(line, boil, bool(recipe.boils), like, high) if high else None
 
 
-def _is_dry_ahead(line: Fermentable, number_: int, boil: int, standing: Standing) -> bool:
-    is_open = bool(boil) or line.when.stage is Stage.FERMENTER
+def _is_dry_ahead(line: Fermentable, boil: int, standing: Standing, *, is_over: bool) -> bool:
+    is_open = not is_over or line.when.stage is Stage.FERMENTER
     is_dry = line.kind == FermentableKind.DRY_EXTRACT
-    return is_dry and is_open and _may_change("fermentables", line, number_, standing)
-
-
-def _last_open(recipe: Recipe, standing: Standing) -> int:
-    """Return the last boil that fills a fermenter without yeast; 0 for none."""
-    return max(
-        (
-            each.boil
-            for each in pours(recipe)
-            if standing.of_fermenter(each.fermenter) < At.PITCHED
-            and standing.of_boil(each.boil) >= At.BOILED
-        ),
-        default=0,
-    )
+    return is_dry and is_open and _may_change("fermentables", line, boil, standing)
 
 
 def _first_amount(lines: list[Fermentable]) -> Quantity | None:
     return next((each.amount for each in lines if each.amount is not None), None)
 
 
-def _new_line(
-    recipe: Recipe, extracts: list[Fermentable], boil: int, standing: Standing
-) -> Fermentable:
+def _late(boiled: Recipe, boil: int, standing: Standing) -> When:
+    """Return when extract goes into a boil late, or off the boil where it is all but over."""
+    left = standing.left_min.get(boil, number(boiled.process, "boil_time"))
+    late = min(LATE_MIN, floor(left))
+    if late < 1.0:
+        return When(Stage.FLAME_OUT, "flame-out")
+    return When(Stage.BOIL, f"boil {late:g} min", float(late))
+
+
+def _new_line(extracts: list[Fermentable]) -> Fermentable:
     """Return what is put in: dry extract as the recipe has it, else a light one."""
-    known = next((each for each in extracts if each.kind == FermentableKind.DRY_EXTRACT), None)
-    when = When(Stage.FERMENTER, "fermenter")
-    if boil:
-        left = standing.left_min.get(
-            boil, number(recipe_of_boil(recipe, boil).process, "boil_time")
-        )
-        late = min(LATE_MIN, floor(left))
-        when = (
-            When(Stage.BOIL, f"boil {late:g} min", late)
-            if late >= 1.0
-            else When(Stage.FLAME_OUT, "flame-out")
-        )
-    taken = [line.line_id for lines in all_lists(recipe) for line in lines]
-    line_id = max([FIRST_ADDED_ID - 1, *taken]) + 1
-    if known is None:
-        kind = str(FermentableKind.DRY_EXTRACT)
-        return Fermentable(ADDED_NAME.template, kind, None, when, line_id=line_id)
-    return Fermentable(
-        known.name,
-        known.kind,
-        None,
-        when,
-        known.colour,
-        known.extract,
-        known.fermentability,
-        line_id=line_id,
-    )
+    for known in extracts:
+        if known.kind == FermentableKind.DRY_EXTRACT:
+            return Fermentable(
+                known.name,
+                known.kind,
+                colour=known.colour,
+                extract=known.extract,
+                fermentability=known.fermentability,
+            )
+    return Fermentable(ADDED_NAME.template, str(FermentableKind.DRY_EXTRACT))
 
 
 def ice_ahead(recipe: Recipe, standing: Standing) -> Iterator[Ice]:

@@ -29,14 +29,13 @@ ANOTHER = 0.04
 TURNS, PASSES, TRIED = 3, 8, 4
 
 
-def off_by(key: str, value: float, plan: Mapping[str, Range], least: Mapping[str, float]) -> float:
-    """Return how far a forecast lies from the plan's, in half widths of the plan's own band.
+def off_by(value: float, own: Range, least: float) -> float:
+    """Return how far a forecast lies from the plan's own, in half widths of the plan's band.
 
-    No half is taken narrower than what nobody can tell.
+    No half is taken narrower than what nobody can tell, the `least`.
     """
-    own = plan[key]
     half = own.high - own.value if value > own.value else own.value - own.low
-    return (value - own.value) / max(half, least[key])
+    return (value - own.value) / max(half, least)
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,7 @@ def reason_of(
     `extract_kg` is how much more of it the pots hold than planned.
     """
     off = [BY_KEY[key] for key in keys if is_off(key, now[key].value, plan)]
+    off = off or [BY_KEY[STRENGTH]]
     if any(each.key == STRENGTH for each in off):
         off = [each for each in off if each.key not in FOLLOW]
     before = in_a_row([_against(each, now[each.key].value, plan[each.key].value) for each in off])

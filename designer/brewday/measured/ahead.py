@@ -17,6 +17,7 @@ from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.observed import Told
 from designer.brewday.measured.readings import Reading
 from designer.brewday.outlook import look_ahead, values_alone
+from designer.brewday.predictions import MAIN
 from designer.brewday.results import Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.plan import is_planned
@@ -24,14 +25,41 @@ from designer.recipe.plan import is_planned
 Forecasts = Mapping[str, Range]
 
 
+KEYS = tuple(each.key for each in MAIN)
+"""The forecasts that are brought back, in their order."""
+
+
+def aims_of(outlook: Outlook) -> Forecasts:
+    """Return what advice aims at: the main forecasts; of several fermenters those of each.
+
+    Then their keys have the number of the fermenter behind them; see `key_of`.
+    """
+    if outlook.plan is None or len(outlook.plan.fermenters) < 2:
+        return _main(outlook.forecasts)
+    return {
+        f"{key} {each.number}": each.forecasts[key]
+        for each in outlook.plan.fermenters
+        for key in KEYS
+    }
+
+
+def key_of(aim: str) -> str:
+    """Return the key of the forecast that an aim is of."""
+    return aim.split(" ", maxsplit=1)[0]
+
+
+def _main(forecasts: Forecasts) -> Forecasts:
+    return {key: forecasts[key] for key in KEYS}
+
+
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """What a changed recipe comes to: its forecasts, or all that is said of its day.
+    """What a changed recipe comes to: what advice aims at, or all that is said of its day.
 
     Both take the changed recipe and its changes as plain values.
     """
 
-    forecasts: Callable[[Recipe, Sequence[Change]], Forecasts]
+    aims: Callable[[Recipe, Sequence[Change]], Forecasts]
     outlook: Callable[[Recipe, Sequence[Change]], Outlook]
 
 
@@ -44,7 +72,7 @@ def day_ahead(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
 
 def _unread() -> Ahead:
     return Ahead(
-        lambda changed, _: values_alone(brew(changed)),
+        lambda changed, _: _main(values_alone(brew(changed))),
         lambda changed, _: look_ahead(changed, ranges=False),
     )
 
@@ -57,14 +85,14 @@ def _of_known(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
         day = after.plain.day
         return Outlook(day, values_alone(day), findings(after.recipe, day), recipe=after.recipe)
 
-    return Ahead(lambda changed, _: values_alone(known.with_ahead(changed).quick), outlook)
+    return Ahead(lambda changed, _: _main(values_alone(known.with_ahead(changed).quick)), outlook)
 
 
 def _of_plan(readings: Sequence[Reading]) -> Ahead:
     def outlook(changed: Recipe, changes: Sequence[Change]) -> Outlook:
         return day_measured(changed, readings_moved(readings, changes), ranges=False)
 
-    return Ahead(lambda changed, changes: outlook(changed, changes).forecasts, outlook)
+    return Ahead(lambda changed, changes: aims_of(outlook(changed, changes)), outlook)
 
 
 def readings_moved(readings: Sequence[Reading], changes: Sequence[Change]) -> tuple[Reading, ...]:

@@ -1,8 +1,8 @@
 """Readings that no error explains: asked about at once, with the slips that would explain them.
 
 A reading is doubtful that lies further from its forecast than three and a half standard deviations
-of both together. What the brewer decides himself (how much water, how hot a steep) may be otherwise than
-planned, so there the room is wider. Beyond what can be at all, the limit is told. Nothing is
+of both together. What the brewer decides himself (how much water, how hot a steep) may be otherwise
+than planned, so there the room is wider. Beyond what can be at all, the limit is told. Nothing is
 refused: the brewer may have it measured anyway.
 """
 
