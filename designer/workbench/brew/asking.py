@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import partial
 
 from designer.brewday.measured.doubtful import Doubtful, doubts_of
-from designer.brewday.measured.expecting import expected
 from designer.brewday.measured.measured_day import day_measured
-from designer.brewday.measured.reading_errors import usual_half_width
 from designer.brewday.measured.readings import Measured, Reading
 from designer.workbench.brew.as_brewed import readings_as_brewed
 from designer.workbench.brew.blank_places import place_of
@@ -26,8 +23,6 @@ def doubt_of(
 
     `corrects` is the id of the entry that it corrects: what that said tells nothing of it.
     """
-    if reading.what in OF_A_LINE:
-        return None
     outlook = known.outlook
     if corrects or not known.whole:
         others = tuple(each for each in brewing.readings if each.entry != corrects)
@@ -37,8 +32,6 @@ def doubt_of(
         reading,
         outlook,
         known.recipe,
-        expect=partial(expected, outlook),
-        half_width=partial(usual_half_width, known.recipe),
         typed=typed,
         beside=tuple(_beside(brewing, reading)),
     )

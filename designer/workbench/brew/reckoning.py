@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import partial
 
 from designer.brewday.measured.advice import Proposal, proposals
 from designer.brewday.measured.measured_day import day_measured
@@ -60,8 +59,7 @@ def reckoned(
     if ranges:
         left = [each.values for each in brewing.kept]
         standing = standing_of(brewing)
-        glimpse = partial(day_measured, ranges=False)
-        advised = proposals(recipe, readings, planned, outlook, standing, left=left, reckon=glimpse)
+        advised = proposals(recipe, readings, planned, outlook, standing, left=left)
     steps = _steps(brewing, readings, shown, recipe, outlook)
     return Reckoned(recipe, planned, outlook, steps, advised, ranges)
 
