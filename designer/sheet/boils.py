@@ -13,18 +13,23 @@ from functools import partial
 from designer.brewday.results import BoilDay
 from designer.sheet.blocks import Block, Paragraph, Section, Step, Steps, Words
 from designer.sheet.boiling import boil as boiled
-from designer.sheet.brewing import step, to_the_boil
+from designer.sheet.brewing import otherwise, step, to_the_boil
 from designer.sheet.chilling import cooling
 from designer.sheet.columns import Track, side_by_side
 from designer.sheet.correcting import correction_table
 from designer.sheet.doings import in_pot
 from designer.sheet.drawings import drawn_of
+from designer.sheet.language import message
 from designer.sheet.plan import Plan, name_of
 from designer.sheet.planned import BOIL, POT, Brewed, label, ready_min, since_start
 from designer.sheet.sharing import dissolved, filled, mixed, poured
 from designer.sheet.watching import with_stops
 
 Round = tuple[BoilDay, ...]
+ALONE = message(
+    "Alone? Light the second pot 15 min later: all its times move with it, and only one comes to "
+    "the boil at a time."
+)
 
 
 def brew_days(made: Brewed) -> tuple[Section, ...]:
@@ -76,7 +81,16 @@ def _track(made: Brewed, boil: BoilDay) -> Track:
     steps = [*with_stops(plan, [*before, *poured(made, boil)]), *filled(made, boil)]
     steps += [_rinsed(plan)] if made.is_used_again(boil) else []
     since = since_start(boil)
+    if made.is_with_others(boil) and boil.number > 1:
+        steps = [_lit_later(plan, steps[0]), *steps[1:]]
     return Track(boil.number, tuple(each.later(since) for each in steps))
+
+
+def _lit_later(plan: Plan, filling: Step) -> Step:
+    """What paper says before the steps of pots at once is said at the stove where it is done."""
+    first, *others = filling.doings
+    first = replace(first, asides=(*first.asides, otherwise(plan.say(ALONE))))
+    return replace(filling, doings=(first, *others))
 
 
 def _rinsed(plan: Plan) -> Step:
@@ -117,10 +131,7 @@ def _told_first(made: Brewed, boils: Round) -> list[Words]:
                     "*{number} pots at once*: box 1 is for pot 1, and so on.", number=str(count)
                 ),
                 f" {pots}. ",
-                *plan.words(
-                    "Alone? Light the second pot 15 min later: all its times move with it, and "
-                    "only one comes to the boil at a time."
-                ),
+                plan.say(ALONE),
             )
         ]
     if count == 2:

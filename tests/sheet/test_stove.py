@@ -149,6 +149,17 @@ def test_what_must_not_be_missed_stands_first_beside_a_step(brewed):
         assert order == sorted(order)
 
 
+def test_who_brews_alone_is_told_at_the_second_pot_to_light_it_later():
+    recipe = plans.two_pots()
+    said = {
+        each.key: [aside.text for aside in each.asides]
+        for each in at_stove(recipe, look_ahead(recipe, ranges=False))
+        if each.kind == "fill"
+    }
+    assert any(text.startswith("Alone? Light the second pot") for text in said["boil 2/fill"])
+    assert not any(text.startswith("Alone?") for text in said["boil 1/fill"])
+
+
 def test_the_blanks_of_a_plain_day_hold_its_figures(example):
     recipe = example("harbour_lamp_porter")
     outlook = look_ahead(recipe, ranges=False)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from designer.brewday.outlook import look_ahead
 from designer.sheet.stove import stove_steps
@@ -12,6 +14,8 @@ from designer.workbench.brew.brewing import Status, brewing_of
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.schedule import schedule_of
 from tests.sheet import plans
+from tests.sheet.conftest import recipes
+from tests.sheet.test_any_plan import planned_recipes
 from tests.workbench.brew.clock_log import ClockLog
 
 RECIPES = {
@@ -24,8 +28,8 @@ RECIPES = {
 class Brewer:
     """Someone who brews a recipe, on clocks that are driven; it begins at nine, wall time."""
 
-    def __init__(self, name: str) -> None:
-        self.recipe = RECIPES[name]()
+    def __init__(self, recipe) -> None:
+        self.recipe = RECIPES[recipe]() if isinstance(recipe, str) else recipe
         self.steps = stove_steps(
             self.recipe,
             look_ahead(self.recipe, ranges=False),
@@ -238,6 +242,27 @@ def test_a_boil_of_another_day_begins_when_it_is_begun():
     close = brewer.step("fermenter 1/close")
     assert brewer.at(close.key) == pytest.approx(close.minutes + 95.0, abs=1e-3)
     assert brewer.schedule.ends == brewer.schedule.all_ends
+
+
+@settings(max_examples=10, suppress_health_check=list(HealthCheck))
+@given(data=st.data())
+def test_any_plan_may_be_done_in_any_way_and_nothing_is_expected_before_now(data):
+    recipe = data.draw(planned_recipes(recipes(most=3)))
+    brewer = Brewer(recipe)
+    for each in brewer.steps:
+        brewer.pass_min(data.draw(st.sampled_from([0.0, 0.5, 7.0, 90.0])))
+        how = data.draw(st.sampled_from(["do", "leave out", "wait", "do and pause"]))
+        if how == "leave out":
+            brewer.log.write(What.LEFT_OUT, step=each.key)
+        elif how != "wait":
+            brewer.do(each.key)
+        if how == "do and pause":
+            brewer.log.do(timer_moves.pause("boil 1"))
+    schedule, now = brewer.schedule, brewer.log.clock.now().wall
+    for each in schedule.steps:
+        waits = each.state.status not in (Status.DONE, Status.LEFT_OUT)
+        assert each.at >= now - 1e-3 if waits else each.at <= now + 1e-3
+    assert schedule.all_ends >= schedule.ends
 
 
 def test_a_wall_clock_that_is_set_moves_no_gap(porter_brewer):
