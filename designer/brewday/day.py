@@ -52,6 +52,13 @@ def run_from(recipe: Recipe, given: Inputs, kind: Callable[..., Run], *, noting:
     return _run_through(recipe, _started(given, kind, noting=noting))
 
 
+def fill_from(given: Inputs, kind: Callable[..., Run]) -> None:
+    """Run a day that begins with these inputs until the fermenter is filled, without notes."""
+    run = _started(given, kind)
+    _to_the_cooling(run)
+    fill_fermenter(run)
+
+
 def _run_through(recipe: Recipe, run: Run) -> Day:
     steeped = _to_the_boil(run)
     pot = run.pot
@@ -138,9 +145,7 @@ def mixed_c(recipe: Recipe, like: Began | None = None) -> float:
     """
     run = _started(_given(recipe, like))
     if like is None:
-        _to_the_boil(run)
-        boil(run, run.plan.boil_late, run.plan.boil_hops)
-        _after_the_boil(run)
+        _to_the_cooling(run)
     else:
         run.pot = _as_it_is(like.hot_pot)
     return float(fill_fermenter(run).mixed_c)
@@ -157,6 +162,12 @@ def _given(recipe: Recipe, like: Began | None) -> Inputs:
 
 def _started(given: Inputs, kind: Callable[..., Run] = Run, *, noting: bool = False) -> Run:
     return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
+
+
+def _to_the_cooling(run: Run) -> None:
+    _to_the_boil(run)
+    boil(run, run.plan.boil_late, run.plan.boil_hops)
+    _after_the_boil(run)
 
 
 def _after_the_boil(run: Run) -> None:

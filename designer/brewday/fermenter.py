@@ -55,6 +55,7 @@ def fill_fermenter(run: Run) -> Filled:
         _dissolve(run, masses)
     cooling_min = cool_to(run, _cool_goal(run, masses), message("Cool"))
     cooled_c = pot.temp_c
+    run.look("cooled")
     iso_mg = run.clock.iso_mg
     pot_ibu = iso_mg / largest(pot_l, _TINY_L)
     _pour(run, masses, moved)
@@ -62,6 +63,7 @@ def fill_fermenter(run: Run) -> Filled:
         _dissolve(run, masses)
     wort = _topped_up(run, masses)
     mixed_c, melted = _mix(wort, masses, given)
+    run.look("pitch")
     late_iso: Numeric = sum((line.label_mg for line in run.plan.fermenter), 0.0)
     late_colour: Numeric = sum((line.colour_units for line in run.plan.fermenter), 0.0)
     if run.noting:

@@ -114,10 +114,10 @@ class Run:
         return frozenset()
 
     def look(self, at: str, left_min: float = 0.0) -> None:
-        """Let the brewer look at what is there: nothing is read on a day that is only forecast.
+        """Let the brewer look at what is there: nothing is kept of it on a day that is forecast.
 
-        `at` is "boil" as it starts, "boiling" with so many minutes left, "flame-out", "moving" as
-        the wort is to be moved, or "move" once it is.
+        `at` is "fill", "strike", "steep", "boil" as it starts, "boiling" with so many minutes left,
+        "flame-out", "cooled", "moving" as the wort is to be moved, "move" once it is, or "pitch".
         """
 
     def span(self, key: str, label: str, start_min: Numeric, minutes: float | None = None) -> None:

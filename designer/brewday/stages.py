@@ -123,6 +123,7 @@ def fill(run: Run) -> None:
     """Water into the pot."""
     run.pot.temp_c = run.inputs.tap_c
     run.pot.pour_in("fill", "water", 0.0, run.inputs.water_kg, run.inputs.tap_c)
+    run.look("fill")
     run.note("fill")
 
 
@@ -133,6 +134,7 @@ def steep(run: Run, grain: Sequence[ExtractIn]) -> Steeped:
     strike = strike_temperature(given.steep_c, grain_kg, run.pot.water_kg, given.room_c)
     heat_to(run, smallest(strike, boiling_c(run)), "heat water", message("Heat the water"))
     strike_c = run.pot.temp_c
+    run.look("strike")
     start = run.now_min
     heat = MALT_SPECIFIC_HEAT * WATER_SPECIFIC_HEAT * grain_kg * given.room_c
     run.pot.book("steep", "grain", grain_kg=grain_kg, heat_kj=heat)
@@ -140,6 +142,7 @@ def steep(run: Run, grain: Sequence[ExtractIn]) -> Steeped:
         run.noted("fermentables", line, "steep", None)
     run.note("steep")
     steeped_c = run.pot.temp_c
+    run.look("steep")
     _draw_extract(run, grain)
     run.now_min = start + given.steep_min
     run.note("steep")

@@ -15,7 +15,7 @@ import numpy as np
 
 from designer.brewday.day import run_from
 from designer.brewday.inputs import gather
-from designer.brewday.measured.looks import Looked, LookingRun
+from designer.brewday.measured.looks import LookingRun, read_of
 from designer.brewday.measured.reading_errors import (
     DIPSTICK,
     FERMENTER_MARK,
@@ -141,7 +141,7 @@ class HiddenDays:
     @cached_property
     def truth(self):
         """The forecasts as they come out, by key: an array of days each."""
-        day = self._looked.day
+        day, _ = self._looked
         return {key: np.broadcast_to(BY_KEY[key].compute(day), (self.days,)) for key in FORECASTS}
 
     def readings(self, day):
@@ -169,13 +169,26 @@ class HiddenDays:
     def _read_of(self, taken):
         if taken.what in self._did:
             return self._did[taken.what]
-        there = np.broadcast_to(self._looked.at(taken.what, LEFT_MIN), (self.days,))
-        error = error_of(self.recipe, Reading(taken.what, float(there.mean()), taken.by))
-        own = error.own / HALF_WIDTH_SIGMAS * self._column(f"eye {taken}")
-        instrument = error.shared / HALF_WIDTH_SIGMAS * self._instrument(taken)
+        return self.shown(taken) + self.eye(taken) * self._column(f"eye {taken}")
+
+    def shown(self, taken):
+        """Return what the instrument shows on each day, before the eye reads it."""
+        there = np.broadcast_to(self._there(taken.what), (self.days,))
+        off = self._error(taken).shared / HALF_WIDTH_SIGMAS * self._instrument(taken)
         if taken.what in GRAVITIES or taken.what in TEMPERATURES:
-            return there - instrument + own
-        return there * np.exp(-instrument / there.mean()) + own
+            return there - off
+        return there * np.exp(-off / there.mean())
+
+    def _there(self, what):
+        return read_of(self._looked[1], what, LEFT_MIN)
+
+    def eye(self, taken):
+        """Return the standard deviation of what the eye adds."""
+        return self._error(taken).own / HALF_WIDTH_SIGMAS
+
+    def _error(self, taken):
+        typical = float(np.mean(self._there(taken.what)))
+        return error_of(self.recipe, Reading(taken.what, typical, taken.by))
 
     def _instrument(self, taken):
         """What an instrument is off by, in standard deviations; marks are those of the day."""
@@ -253,7 +266,7 @@ class HiddenDays:
                 true_c = self._did[what] + whole / HALF_WIDTH_SIGMAS * z
                 given = replace(given, **{name: true_c})
         kind = partial(LookingRun, lefts=frozenset({LEFT_MIN}), seen=seen)
-        return Looked(run_from(self.recipe, given, kind, noting=False), seen)
+        return run_from(self.recipe, given, kind, noting=False), seen
 
     def _column(self, key):
         return column(key, self.days, self.seed)

@@ -2,10 +2,9 @@
 
 Readings are linear in the scores of the inputs, but for a little. So the regression of what is to
 be read on the inputs' columns tells what a reading is worth for each of them, and the exact result
-for normal errors moves their mean and draws their spread together. That is done in steps: the first
-with the reading taken to be far less sure than it is, the last with what is then left of its
-weight, so that the slopes of the last are those where the day was found to be. What a slope does
-not explain counts as error of the reading.
+for normal errors moves their mean and draws their spread together. That is done in two steps, each
+with half the weight of the reading, so that the slopes of the second are those where the day was
+found to be. What a slope does not explain counts as error of the reading.
 
 Unlike an ensemble's own covariances, the regression gives an input no part in a reading that it has
 nothing to do with: slopes that chance would make are none. The plain day is carried along as one
@@ -30,7 +29,7 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-STEPS = (4.0, 4.0 / 3.0)
+STEPS = (2.0, 2.0)
 """How many times its variance a reading's error is taken for in each; their inverses sum to 1."""
 CLEAR_SLOPE = 3.0
 """So many times what chance would make of it: then a slope is counted."""

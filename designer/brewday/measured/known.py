@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from copy import copy
 from dataclasses import replace
 from functools import cached_property, partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from designer.brewday.day import run_from
+from designer.brewday.day import fill_from, run_from
 from designer.brewday.inputs import Inputs, gather
 from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.conditioning import STEPS, Scores, told, untold
-from designer.brewday.measured.looks import Looked, LookingRun, Place, Seen
+from designer.brewday.measured.looks import LookingRun, Looks, read_of
 from designer.brewday.measured.observed import Told, observed
 from designer.brewday.measured.reading_errors import error_of, instrument_of
 from designer.brewday.measured.readings import Measured, Readable, Reading
@@ -20,7 +20,7 @@ from designer.brewday.measured.scores import MovedPlain, MovedSamples
 from designer.brewday.percentiles import middle_half, weights
 from designer.brewday.results import Day, Range
 from designer.brewday.sampling import samples_for
-from designer.brewday.tolerances import Sampler, Tolerance
+from designer.brewday.tolerances import LatinHypercube, Nominal, Sampler, Tolerance
 from designer.recipe.document import Recipe
 from designer.wort.numeric import Numeric
 
@@ -29,6 +29,15 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Array = NDArray[np.float64]
+
+_IN_BOIL = (Measured.BOIL_VOLUME, Measured.BOIL_GRAVITY)
+
+
+class Lived(NamedTuple):
+    """A day, and what was seen on the way."""
+
+    day: Day
+    seen: Looks
 
 
 class KnownDay:
@@ -40,9 +49,7 @@ class KnownDay:
         self.samples = samples_for(self.recipe)
         self._observed = observed(self.recipe, told)
         self._lefts = frozenset(
-            each.left_min or 0.0
-            for each in self._observed
-            if each.what in (Measured.BOIL_VOLUME, Measured.BOIL_GRAVITY)
+            each.left_min or 0.0 for each in self._observed if each.what in _IN_BOIL
         )
 
     def with_ahead(self, recipe: Recipe) -> KnownDay:
@@ -63,48 +70,46 @@ class KnownDay:
         return self._plain(self._scores, noting=False).day
 
     @cached_property
-    def plain(self) -> Looked:
+    def plain(self) -> Lived:
         """The day with its time line."""
-        return self._plain(self._scores, noting=True)
+        return self._lived(self._moved_plain(self._scores), noting=True)
 
     @cached_property
-    def sampled(self) -> Looked:
-        """The day of many samples."""
-        return self._run(self._sampler(self._scores), self._lefts)
+    def sampled(self) -> tuple[Lived, dict[str, Tolerance]]:
+        """The day of many samples, and what is left of the tolerances of its inputs.
 
-    @cached_property
-    def tolerances(self) -> dict[str, Tolerance]:
-        """What is left of the tolerance of each input, instruments among them."""
-        sampler = self._sampler(self._scores)
-        self.__dict__["sampled"] = self._run(sampler, self._lefts)
+        What the instruments are off by is among these.
+        """
         scores = self._scores
+        sampler = self._moved_samples(scores)
+        lived, known = self._lived(sampler, noting=False), sampler.tolerances
         if scores is None:
-            return sampler.tolerances
+            return lived, known
         own = {each.instrument: Tolerance(0.0, 1.0, relative=False) for each in self._observed}
-        return {key: sampler.tolerances.get(key) or own[key] for key in scores.keys}
+        return lived, {key: known.get(key) or own[key] for key in scores.keys}
 
     def expects(self, readable: Readable) -> Range:
         """Return what is there to be read."""
         return self.expected(readable.what, readable.left_min)
 
     def expected(self, what: Measured, left_min: float | None = None) -> Range:
-        """Return what there is to read, the value of the plain day and the range of the samples."""
+        """Return what is there to read, the value of the plain day and the range of the samples."""
         import numpy as np
 
-        value, sampled = self._at(what, left_min)
-        drawn = np.broadcast_to(sampled, (1, self.samples))
+        plain, sampled = self._seen_at(what, left_min or 0.0)
+        value = float(read_of(plain, what, left_min or 0.0))
+        drawn = np.broadcast_to(read_of(sampled, what, left_min or 0.0), (1, self.samples))
         ((low, high),) = (np.sort(drawn, axis=-1) @ weights(self.samples)).tolist()
         ((first, middle, third),) = middle_half(drawn).tolist()
         return Range(value, min(low, value), max(high, value), (), first, middle, third)
 
-    def _at(self, what: Measured, left_min: float | None) -> tuple[float, Numeric]:
-        """Return what there is to read at any place of the day: plain, and in each sample."""
-        lefts = frozenset({left_min or 0.0})
-        if what not in (Measured.BOIL_VOLUME, Measured.BOIL_GRAVITY) or lefts <= self._lefts:
-            return float(self.plain.at(what, left_min)), self.sampled.at(what, left_min)
-        plain = self._plain(self._scores, noting=False, lefts=lefts)
-        sampled = self._run(self._sampler(self._scores), lefts)
-        return float(plain.at(what, left_min)), sampled.at(what, left_min)
+    def _seen_at(self, what: Measured, left_min: float) -> tuple[Looks, Looks]:
+        """Return what is seen on the way, plain and in each sample."""
+        if what not in _IN_BOIL or left_min in self._lefts:
+            return self.plain.seen, self.sampled[0].seen
+        lefts, scores = frozenset({left_min}), self._scores
+        plain = self._filled(self._moved_plain(scores), lefts)
+        return plain, self._filled(self._moved_samples(scores), lefts)
 
     @cached_property
     def _scores(self) -> Scores | None:
@@ -113,57 +118,64 @@ class KnownDay:
 
         if not self._observed:
             return None
-        sampler = self._sampler(None)
-        sampled = self._run(sampler, self._lefts)
-        keys = tuple(dict.fromkeys((*sampler.tolerances, *(e.instrument for e in self._observed))))
-        scores = untold(keys)
+        sampler = self._moved_samples(None)
+        seen = self._filled(sampler, self._lefts)
+        instruments = (each.instrument for each in self._observed)
+        scores = untold(tuple(dict.fromkeys((*sampler.tolerances, *instruments))))
         read = np.array([each.value for each in self._observed])
         variances = np.array([each.deviation**2 for each in self._observed])
         for step, weight in enumerate(STEPS, 1):
             if step > 1:
-                sampled = self._run(self._sampler(scores), self._lefts)
-            columns = scores.columns(self.samples)
-            plain = self._plain(scores, noting=False)
+                seen = self._filled(self._moved_samples(scores), self._lefts)
+            plain = self._filled(self._moved_plain(scores), self._lefts)
             scores = told(
                 scores,
                 read,
-                self._shown(sampled, keys, columns, self.samples),
-                self._shown(plain, keys, scores.plain[:, None], 1)[:, 0],
+                self._shown(seen, scores.keys, scores.columns(self.samples)),
+                self._shown(plain, scores.keys, scores.plain[:, None])[:, 0],
                 weight * variances,
                 last=step == len(STEPS),
             )
         return scores
 
-    def _shown(self, looked: Looked, keys: tuple[str, ...], scores: Array, samples: int) -> Array:
+    def _shown(self, seen: Looks, keys: tuple[str, ...], scores: Array) -> Array:
+        """Return what each reading would have been, with what its instrument is off by."""
         import numpy as np
 
-        found = np.empty((len(self._observed), samples))
+        found = np.empty((len(self._observed), scores.shape[1]))
         for row, each in enumerate(self._observed):
-            found[row] = each.shown(looked, scores[keys.index(each.instrument)])
+            there = read_of(seen, each.what, each.left_min or 0.0)
+            found[row] = each.shown(there, scores[keys.index(each.instrument)])
         return found
 
-    def _sampler(self, scores: Scores | None) -> MovedSamples:
+    def _moved_samples(self, scores: Scores | None) -> LatinHypercube:
         if scores is None:
-            return MovedSamples(self.samples)
+            return LatinHypercube(self.samples)
         columns, spreads = scores.columns(self.samples), scores.spreads.tolist()
-        changed = {key: place for place, key in enumerate(scores.keys) if scores.changed[place]}
+        is_changed = scores.changed.tolist()
+        changed = {key: place for place, key in enumerate(scores.keys) if is_changed[place]}
         return MovedSamples(
             self.samples,
             moved={key: columns[place] for key, place in changed.items()},
             narrower={key: spreads[place] for key, place in changed.items()},
         )
 
-    def _plain(
-        self, scores: Scores | None, *, noting: bool, lefts: frozenset[float] | None = None
-    ) -> Looked:
-        moved = {} if scores is None else dict(zip(scores.keys, scores.plain.tolist(), strict=True))
-        lefts = self._lefts if lefts is None else lefts
-        return self._run(MovedPlain(moved), lefts, noting=noting)
+    def _moved_plain(self, scores: Scores | None) -> Sampler:
+        if scores is None or not scores.plain.any():
+            return Nominal()
+        return MovedPlain(dict(zip(scores.keys, scores.plain.tolist(), strict=True)))
 
-    def _run(self, sampler: Sampler, lefts: frozenset[float], *, noting: bool = False) -> Looked:
-        seen: dict[Place, Seen] = {}
-        kind = partial(LookingRun, lefts=lefts, seen=seen)
-        return Looked(run_from(self.recipe, self._given(sampler), kind, noting=noting), seen)
+    def _lived(self, sampler: Sampler, *, noting: bool) -> Lived:
+        seen: Looks = {}
+        kind = partial(LookingRun, lefts=self._lefts, seen=seen)
+        return Lived(run_from(self.recipe, self._given(sampler), kind, noting=noting), seen)
+
+    def _filled(self, sampler: Sampler, lefts: frozenset[float]) -> Looks:
+        """Return what is seen of a day whose hops and beer nobody asks for."""
+        seen: Looks = {}
+        kind = partial(LookingRun, lefts=lefts, seen=seen, with_hops=False)
+        fill_from(self._given(sampler), kind)
+        return seen
 
     def _given(self, sampler: Sampler) -> Inputs:
         """Return what the day begins with; what a thermometer told is off as that is."""

@@ -8,92 +8,112 @@ into it from the pot beside extract that was dissolved there before.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from designer.brewday.measured.readings import Measured
-from designer.brewday.results import Day
+from designer.brewday.pot import Contents
 from designer.brewday.run import Run
 from designer.wort.numeric import Numeric
 
-START, IN_BOIL, END, MOVING, MOVED = "boil", "boiling", "flame-out", "moving", "move"
-_PLACES = {
-    Measured.BOIL_START_VOLUME: START,
-    Measured.BOIL_START_GRAVITY: START,
-    Measured.BOIL_VOLUME: IN_BOIL,
-    Measured.BOIL_GRAVITY: IN_BOIL,
-    Measured.BOIL_END_VOLUME: END,
-    Measured.BOIL_END_GRAVITY: END,
-    Measured.INTO_FERMENTER: MOVED,
-}
-_IS_GRAVITY = (Measured.BOIL_START_GRAVITY, Measured.BOIL_GRAVITY, Measured.BOIL_END_GRAVITY)
+IN_BOIL = "boiling"
+_IN_FERMENTER = ("moving", "move", "pitch")
+_WITH_COIL = ("boil", IN_BOIL, "flame-out")
 
 
 class Seen(NamedTuple):
-    """Litres in the vessel as hot as it is, and gravity at 20 °C."""
+    """A vessel as it was, and litres that lie in it beside the wort that is looked at."""
 
-    filled_l: Numeric
-    gravity_sg: Numeric
+    held: Contents
+    beside_l: Numeric
+
+    @property
+    def filled_l(self) -> Numeric:
+        """Litres by which the vessel is filled, as hot as it is."""
+        return self.held.filled_l + self.beside_l
+
+    @property
+    def wort_l(self) -> Numeric:
+        """Litres of wort at 20 °C."""
+        return self.held.volume_l
+
+    @property
+    def gravity_sg(self) -> Numeric:
+        """Gravity of the wort."""
+        return self.held.gravity_sg
+
+    @property
+    def temp_c(self) -> Numeric:
+        """Its temperature, °C."""
+        return self.held.temp_c
 
 
-Place = tuple[str, float]
+_READ: dict[Measured, tuple[str, Callable[[Seen], Numeric]]] = {
+    Measured.WATER_IN: ("fill", lambda seen: seen.filled_l),
+    Measured.STRIKE: ("strike", lambda seen: seen.temp_c),
+    Measured.STEEP: ("steep", lambda seen: seen.temp_c),
+    Measured.BOIL_START_VOLUME: ("boil", lambda seen: seen.filled_l),
+    Measured.BOIL_START_GRAVITY: ("boil", lambda seen: seen.gravity_sg),
+    Measured.BOIL_VOLUME: (IN_BOIL, lambda seen: seen.filled_l),
+    Measured.BOIL_GRAVITY: (IN_BOIL, lambda seen: seen.gravity_sg),
+    Measured.BOIL_END_VOLUME: ("flame-out", lambda seen: seen.filled_l),
+    Measured.BOIL_END_GRAVITY: ("flame-out", lambda seen: seen.gravity_sg),
+    Measured.COOLED: ("cooled", lambda seen: seen.temp_c),
+    Measured.INTO_FERMENTER: ("move", lambda seen: seen.filled_l),
+    Measured.TOPPED_UP: ("pitch", lambda seen: seen.wort_l),
+    Measured.MIXED: ("pitch", lambda seen: seen.temp_c),
+    Measured.ORIGINAL_GRAVITY: ("pitch", lambda seen: seen.gravity_sg),
+}
+
+Looks = dict[tuple[str, float], Seen]
+"""What was seen, by the place and the minutes left of the boil."""
 
 
 @dataclass
 class LookingRun(Run):
-    """A run of which is kept what is seen at the usual places, and with `lefts` of the boil."""
+    """A run of which is `seen` what there is to read, in the boil with `lefts` minutes left.
+
+    It may leave out the hops, which nobody reads.
+    """
 
     lefts: frozenset[float] = frozenset()
-    seen: dict[Place, Seen] = field(default_factory=dict)
+    seen: Looks = field(default_factory=dict)
+    with_hops: bool = True
+
+    @property
+    def counts_hops(self) -> bool:
+        """Whether anything is asked of bitterness."""
+        return self.with_hops
 
     @property
     def looks_in_at(self) -> frozenset[float]:
         """Minutes left at which there is something to read."""
-        return frozenset(_in_the_boil(left, self.inputs.boil_min) for left in self.lefts)
+        boil_min = self.inputs.boil_min
+        return frozenset(min(max(left, 0.0), boil_min) for left in self.lefts)
 
     def look(self, at: str, left_min: float = 0.0) -> None:
         """Keep what is there to be read."""
         if at == IN_BOIL and left_min not in self.looks_in_at:
             return
-        if at in (MOVING, MOVED):
-            was_l = self.seen[MOVING, 0.0].filled_l if at == MOVED else 0.0
-            wort = self.fermenter
-            self.seen[at, left_min] = Seen(wort.filled_l - was_l, wort.gravity_sg)
-        else:
-            pot = self.pot
-            self.seen[at, left_min] = Seen(pot.filled_l + self.inputs.coil_l, pot.gravity_sg)
+        vessel = self.fermenter if at in _IN_FERMENTER else self.pot
+        held = Contents(vessel.extract_kg, vessel.water_kg, vessel.grain_kg)
+        held.temp_c = vessel.temp_c
+        self.seen[at, left_min] = Seen(held, self._beside_l(at))
+
+    def _beside_l(self, at: str) -> Numeric:
+        if at == "move":
+            return -self.seen["moving", 0.0].filled_l
+        return self.inputs.coil_l if at in _WITH_COIL else 0.0
 
 
-def _in_the_boil(left_min: float, boil_min: float) -> float:
-    return min(max(left_min, 0.0), boil_min)
+def read_of(seen: Mapping[tuple[str, float], Seen], what: Measured, left_min: float) -> Numeric:
+    """Return what there was to read, in the base unit.
 
-
-class Looked(NamedTuple):
-    """A day, and what was seen on the way."""
-
-    day: Day
-    seen: dict[Place, Seen]
-
-    def at(self, what: Measured, left_min: float | None = None) -> Numeric:
-        """Return what there is to read, in the base unit; KeyError for what no day tells."""
-        day = self.day
-        if what in _PLACES:
-            found = self._seen(_PLACES[what], left_min or 0.0)
-            return found.gravity_sg if what in _IS_GRAVITY else found.filled_l
-        told: dict[Measured, Numeric] = {
-            Measured.WATER_IN: day.pot.start_water_l,
-            Measured.STRIKE: day.steep.strike_c,
-            Measured.STEEP: day.steep.steeped_c,
-            Measured.COOLED: day.fermenter.cool_to_c,
-            Measured.TOPPED_UP: day.fermenter.batch_l,
-            Measured.MIXED: day.fermenter.mixed_c,
-            Measured.ORIGINAL_GRAVITY: day.beer.original_gravity,
-        }
-        return told[what]
-
-    def _seen(self, at: str, left_min: float) -> Seen:
-        if at != IN_BOIL:
-            return self.seen[at, 0.0]
-        lefts = [left for place, left in self.seen if place == IN_BOIL]
-        nearest = min(lefts, key=lambda left: abs(left - left_min))
-        return self.seen[at, nearest]
+    Raises KeyError for what no day tells, and of a steep where there is none.
+    """
+    at, figure = _READ[what]
+    if at == IN_BOIL:
+        lefts = [left for place, left in seen if place == IN_BOIL]
+        left_min = min(lefts, key=lambda left: abs(left - left_min))
+    return figure(seen[at, left_min if at == IN_BOIL else 0.0])

@@ -51,5 +51,5 @@ def _forecasts(known: KnownDay, *, ranges: bool) -> dict[str, Range]:
     day = known.plain.day
     if not ranges:
         return values_alone(day)
-    tolerances = known.tolerances
-    return forecasts_of(day, known.sampled.day, tolerances, known.samples)
+    lived, tolerances = known.sampled
+    return forecasts_of(day, lived.day, tolerances, known.samples)

@@ -12,7 +12,6 @@ from math import hypot, sqrt
 from typing import NamedTuple
 
 from designer.brewday.measured.as_read import DECIDED
-from designer.brewday.measured.looks import Looked
 from designer.brewday.measured.reading_errors import (
     FERMENTER_MARK,
     GRAVITIES,
@@ -73,9 +72,8 @@ class Observed:
     rate: float
     deviation: float
 
-    def shown(self, looked: Looked, score: Numeric) -> Numeric:
-        """Return what would be read on a day, with the instrument off by so many deviations."""
-        there = looked.at(self.what, self.left_min)
+    def shown(self, there: Numeric, score: Numeric) -> Numeric:
+        """Return what is read of what is there, with the instrument off by so many deviations."""
         if self.what in GRAVITIES or self.what in TEMPERATURES:
             return there - self.rate * score
         return there * exp(-self.rate * score)

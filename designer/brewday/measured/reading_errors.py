@@ -48,7 +48,7 @@ WEIGHED_WATER_L = 0.05
 EYE_SG = 0.001
 MIXED_SG = 0.0005
 """What is left of layers where the wort was lifted from the bottom for minutes (judgement)."""
-REFRACTOMETER_SHARE, REFRACTOMETER_EYE_SG = 0.02, 0.0008
+REFRACTOMETER_SHARE, REFRACTOMETER_EYE_SG = 0.03, 0.0008
 """Share of the points by the factor of wort; 0.2 °Bx by eye."""
 THERMOMETER_C, THERMOMETER_EYE_C = 2.0, 0.5
 
