@@ -59,7 +59,7 @@ class KnownDay:
         """
         other = copy(self)
         other.__dict__["_scores"] = self._scores
-        for found in ("plain", "sampled", "tolerances"):
+        for found in ("plain", "sampled"):
             other.__dict__.pop(found, None)
         other.recipe = as_read(recipe, self._readings)
         return other
@@ -67,7 +67,7 @@ class KnownDay:
     @property
     def quick(self) -> Day:
         """The day without its time line."""
-        return self._plain(self._scores, noting=False).day
+        return self._lived(self._moved_plain(self._scores), noting=False).day
 
     @cached_property
     def plain(self) -> Lived:
