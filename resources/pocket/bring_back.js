@@ -53,7 +53,8 @@ async function pasteText() {
     for (const key of ["entry", "with"]) if (key in named) named[key] = Number.parseInt(named[key], 10);
     return [number, Math.round((wall - began) * 10) / 10, what, named];
   });
-  const all = { recipe: page.id, name: page.title, brewing: log.brewing, began, us: page.us, rows };
+  const { id: recipe, shown, document } = page;
+  const all = { recipe, brewing: log.brewing, began, shown, rows, document };
   const plain = new TextEncoder().encode(JSON.stringify(all));
   const sum = crc32(plain);
   const packs = typeof CompressionStream === "function";

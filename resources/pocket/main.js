@@ -10,8 +10,13 @@ function refresh() {
   showTimers();
   showReadings();
   showNotes();
-  showBrewings();
-  document.getElementById("not-kept").hidden = log.trouble === "";
+  showKept();
+}
+
+function showKept() {
+  document.getElementById("not-kept").hidden = !log.isLoose;
+  const [time, settled] = [log.kept, log.pending === 0 && !log.isLoose];
+  document.getElementById("kept").textContent = time && settled ? say("kept", { time }) : "";
 }
 
 // The clock of the phone was put back, or went on while nothing ran: slept, or was set.
@@ -78,51 +83,70 @@ function setUpTools() {
   });
   document.getElementById("new-brew").addEventListener("click", () => {
     if (log.entries.length > 0 && !window.confirm(say("new_brew_asks"))) return;
-    log.turnTo();
-    refresh();
+    turnTo();
     window.scrollTo(0, 0);
   });
 }
 
-function showBrewings() {
-  const choice = document.getElementById("brewings");
-  const rows = log.brewings.map((brewing) => [brewing, log.entriesOf(brewing)[0]]);
-  choice.replaceChildren(
-    ...rows.map(([brewing, first]) => {
-      const option = element("option", first ? new Date(first.wall * 1000).toLocaleString(page.language) : "");
-      option.value = brewing;
-      option.selected = brewing === log.brewing;
-      return option;
-    }),
-  );
-  document.getElementById("earlier").hidden = rows.length < 2;
+async function turnTo(brewing) {
+  await log.turnTo(brewing);
+  refresh();
+  await showBrewings();
 }
 
-document.documentElement.classList.add("js");
-showCallButtons(null);
-setUpSteps();
-setUpReadings();
-setUpFreeTimer();
-setUpNotes();
-setUpBringBack();
-setUpTools();
-document.getElementById("brewings").addEventListener("change", (event) => {
-  log.turnTo(event.target.value);
-  refresh();
-});
-refresh();
-heedClockAtStart();
-sayAwake();
-for (const event of ["pointerup", "keydown"]) {
-  window.addEventListener(event, () => {
-    wakeSound();
-    keepAwake();
-  });
+// All brewings of this recipe, the last begun first; one that is new is not begun yet.
+async function showBrewings() {
+  const choice = document.getElementById("brewings");
+  const others = log.brewings.filter((each) => each !== log.brewing).reverse();
+  const options = [];
+  for (const brewing of [log.brewing, ...others]) {
+    const wall = await log.begunAt(brewing);
+    const text = wall === null
+      ? say("new_brew") : new Date(wall * 1000).toLocaleString(page.language);
+    const option = element("option", text);
+    option.value = brewing;
+    options.push(option);
+  }
+  choice.replaceChildren(...options);
+  document.getElementById("earlier").hidden = others.length === 0;
 }
-document.addEventListener("visibilitychange", lookAgain);
-for (const event of ["focus", "pageshow"]) window.addEventListener(event, lookAgain);
-window.addEventListener("storage", lookAgain);
-setInterval(() => {
-  heedClock();
-  tick();
-}, 1000);
+
+function followPhone() {
+  for (const event of ["pointerup", "keydown"]) {
+    window.addEventListener(event, () => {
+      wakeSound();
+      keepAwake();
+    });
+  }
+  document.addEventListener("visibilitychange", lookAgain);
+  for (const event of ["focus", "pageshow"]) window.addEventListener(event, lookAgain);
+  window.addEventListener("storage", lookAgain);
+  setInterval(() => {
+    heedClock();
+    tick();
+  }, 1000);
+}
+
+async function start() {
+  await log.recover();
+  day = foldedDay(log.entries);
+  log.onkept = showKept;
+  document.documentElement.classList.add("js");
+  showCallButtons(null);
+  setUpSteps();
+  setUpReadings();
+  setUpFreeTimer();
+  setUpNotes();
+  setUpBringBack();
+  setUpTools();
+  document.getElementById("brewings").addEventListener("change", (event) => {
+    turnTo(event.target.value);
+  });
+  refresh();
+  heedClockAtStart();
+  sayAwake();
+  followPhone();
+  await showBrewings();
+}
+
+start();

@@ -61,10 +61,12 @@ function showDifference(place, blank, input) {
     said.textContent = "";
     return;
   }
-  const off = Number((figure - blank.value).toFixed(blank.places));
+  const typedPlaces = (typed.split(/[.,]/)[1] || "").length;
+  const places = blank.kind === "gravity" ? 3 : Math.max(blank.places, typedPlaces);
+  const off = Number((figure - blank.value).toFixed(places));
   const sign = off < 0 ? "−" : "+";
   said.textContent =
-    off === 0 ? say("as_forecast") : `${sign}${written(Math.abs(off), blank.places)} ${blank.unit}`;
+    off === 0 ? say("as_forecast") : `${sign}${written(Math.abs(off), places)} ${blank.unit}`;
 }
 
 function showReadings() {

@@ -1,9 +1,10 @@
 // A short tone that the page makes itself, and the phone's buzz. Browsers let a page sound only
 // after it was touched, so the first touch or key wakes the sound.
 
-const sound = { context: null, wanted: true, last: 0 };
+const sound = { context: null, touched: false, wanted: true, last: 0 };
 
 function wakeSound() {
+  sound.touched = true;
   const Context = window.AudioContext || window.webkitAudioContext;
   if (!Context) return;
   if (!sound.context) sound.context = new Context();
@@ -11,7 +12,7 @@ function wakeSound() {
 }
 
 function tone(count) {
-  if (!sound.wanted) return;
+  if (!sound.wanted || !sound.touched) return;
   if (navigator.vibrate) navigator.vibrate(Array(2 * count - 1).fill(180));
   const context = sound.context;
   if (!context || context.state !== "running") return;

@@ -46,7 +46,13 @@ function doStep(step) {
   if (step.left_min === 0 && boiled) {
     log.add("timer", { timer: boiled.id, does: "stop", with: entry.id });
   }
+  endDay(entry);
   refresh();
+}
+
+// With the last step the day is over; taking that step's tick off takes the end back too.
+function endDay(entry) {
+  if (foldedDay(log.entries).now === null) log.add("finished", { with: entry.id });
 }
 
 // The wait that the step before has started: whoever goes on has waited enough.
@@ -84,7 +90,7 @@ function askWhy(item, step) {
   }));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    log.add("left out", { step: step.key, reason: why.value.trim() });
+    endDay(log.add("left out", { step: step.key, reason: why.value.trim() }));
     form.remove();
     refresh();
     goOn();

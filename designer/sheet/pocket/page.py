@@ -29,7 +29,7 @@ from designer.sheet.stove import StoveStep, stove_steps
 from designer.units import ShownUnits
 
 SCRIPTS = (
-    "words", "log", "timers", "day", "sound", "awake", "steps", "timer_cards", "readings",
+    "words", "depot", "log", "timers", "day", "sound", "awake", "steps", "timer_cards", "readings",
     "bring_back", "main",
 )  # fmt: skip
 
@@ -87,11 +87,12 @@ def _told(
     """What the scripts know of the recipe."""
     return {
         "id": recipe_id(recipe),
+        "document": document_text(recipe),
         "title": title,
         "file": file_name(recipe.name),
         "language": spoken.code,
         "comma": spoken.decimal_comma,
-        "us": shown is ShownUnits.US,
+        "shown": str(shown),
         "degrees": degrees_of(shown),
         "steps": [
             {

@@ -93,6 +93,7 @@ WORDS = {
         "No script runs here, so ticks, timers and readings are not kept. Open the file in a "
         "browser."
     ),
+    "kept": message("· kept {time}"),
     "not_kept": message(
         "This browser keeps nothing of this page. Copy the text below before you close it, or all "
         "that you ticked and typed is gone."

@@ -153,6 +153,16 @@ class LoggedBrew(QObject):
         self._fold(entries)
         return first
 
+    def take_in(self, entries: Iterable[Entry]) -> int:
+        """Keep entries that were written elsewhere; return how many of them were not here yet."""
+        brewing, brew = self._open()
+        known = {each.id for each in brewing.entries}
+        fresh = [each for each in entries if each.id not in known]
+        if fresh:
+            self._keeping.append(brew.uid, *fresh)
+            self._fold(in_order((*brewing.entries, *fresh)))
+        return len(fresh)
+
     def _open(self) -> tuple[Brewing, Brew]:
         assert self.brewing is not None
         assert self.brew is not None

@@ -99,13 +99,15 @@ class Browser:
         found: dict[str, Any] = json.loads(one)
         return found
 
-    def page(self, address: str, **shown: Any) -> Page:
-        """Open a page in a tab of its own."""
-        target = self.ask("Target.createTarget", url="about:blank")["targetId"]
+    def page(self, address: str, *, context: str = "", **shown: Any) -> Page:
+        """Open a page in a tab of its own; in a `context` nothing is shared with other pages."""
+        within = {"browserContextId": context} if context else {}
+        target = self.ask("Target.createTarget", url="about:blank", **within)["targetId"]
         session = self.ask("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
         made = Page(self, target, session)
         made.set_up(**shown)
-        made.go(address)
+        if address:
+            made.go(address)
         return made
 
     def kill(self) -> None:
@@ -145,6 +147,7 @@ class Page:
 
     def set_up(self, width: int = 360, height: int = 740, dark: bool = False) -> None:
         """Make it a phone: narrow, touched, light or dark."""
+        self.shown = (width, height)
         for domain in ("Page", "Runtime", "Network", "Log", "Accessibility"):
             self.ask(f"{domain}.enable")
         self.ask(
@@ -227,6 +230,15 @@ class Page:
     def type(self, text: str) -> None:
         """Type text into what has the focus."""
         self.ask("Input.insertText", text=text)
+
+    def wait_for_dialog(self) -> None:
+        """Wait until the page asks a question."""
+        ends = time.monotonic() + ANSWER_S
+        asks = "Page.javascriptDialogOpening"
+        while not any(each.get("method") == asks for each in self.browser.events):
+            assert time.monotonic() < ends, "nothing was asked"
+            self.browser.listen(time.monotonic() + 0.02)
+        self.browser.events = [each for each in self.browser.events if each["method"] != asks]
 
     def answer_dialogs(self, *, accept: bool, text: str = "") -> None:
         """Answer the question that is asked now."""
