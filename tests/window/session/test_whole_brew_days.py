@@ -1,0 +1,85 @@
+"""Whole brew days, from the fill to the closed fermenter: of one boil, of several, into buckets."""
+
+from __future__ import annotations
+
+import pytest
+
+from designer.library.recipe_file import document_text
+from designer.library.store.brews import new_brew
+from designer.recipe.quantity import Kind
+from designer.window.session.open_brew import OpenBrew
+from designer.workbench.brew.clocks import DrivenClock
+from designer.workbench.brew.entries_text import as_line, entry_of_line
+from tests.workbench.planned_red import two_boils, two_buckets
+
+
+class OnDisk:
+    """What stands on the disk, line by line."""
+
+    def __init__(self) -> None:
+        self.lines: list[str] = []
+
+    def begin(self, brew) -> None:
+        pass
+
+    def append(self, uid, *entries) -> None:
+        self.lines += map(as_line, entries)
+
+
+@pytest.fixture(params=["the porter", "one boil into two buckets", "two boils"])
+def recipe(request, porter):
+    plans = {"one boil into two buckets": lambda: two_buckets(10.0, 10.0), "two boils": two_boils}
+    return plans.get(request.param, lambda: porter)()
+
+
+def settled(qtbot, brew):
+    qtbot.waitUntil(lambda: not brew.reckoning, timeout=20_000)
+
+
+def test_a_day_that_goes_as_planned_stays_as_planned(qtbot, display, recipe):
+    clock, disk = DrivenClock(), OnDisk()
+    brew = OpenBrew(disk, display, clock)
+    brew.begin(new_brew(document_text(recipe)), recipe)
+    settled(qtbot, brew)
+    planned = brew.outlook_planned.forecasts
+    keys = [each.key for each in brew.steps]
+    assert len(set(keys)) == len(keys)
+    seen = []
+    while (step := brew.brewing.now) is not None:
+        clock.go_on(max(60.0 * step.minutes - clock.true_s, 0.0))
+        for blank in step.blanks:
+            typed = display.value(blank.kind, blank.value)
+            assert brew.measure(blank, typed), (step.key, typed, brew.doubtful.message.text)
+        seen.append(step.key)
+        brew.done()
+    brew.finish()
+    settled(qtbot, brew)
+    assert seen == keys
+    assert [each.title.text for each in brew.proposals] == []
+    assert all(each.ended for each in brew.timers)
+    for key in ("original_gravity", "bitterness_ibu", "colour_srm"):
+        now, plan = brew.outlook.forecasts[key], planned[key]
+        assert abs(now.value - plan.value) < 0.25 * (plan.high - plan.low), key
+        assert now.high - now.low <= 1.05 * (plan.high - plan.low), key
+    again = OpenBrew(OnDisk(), display, clock)
+    again.show(brew.brew, recipe, map(entry_of_line, disk.lines))
+    settled(qtbot, again)
+    assert again.brewing == brew.brewing
+    assert again.outlook.forecasts == brew.outlook.forecasts
+    for each in (brew, again):
+        each.close()
+
+
+def test_a_reading_in_the_second_bucket_is_not_that_of_the_first(qtbot, display):
+    brew = OpenBrew(OnDisk(), display, DrivenClock())
+    recipe = two_buckets(10.0, 10.0)
+    brew.begin(new_brew(document_text(recipe)), recipe)
+    blanks = [b for step in brew.steps for b in step.blanks if b.kind is Kind.VOLUME]
+    first, second = [each for each in blanks if each.what == "volume in the fermenter"]
+    brew.measure(first, "10 L")
+    brew.measure(second, "10.2 L")
+    assert [(e.reading.fermenter, e.typed) for e in brew.brewing.readings] == [
+        (1, "10 L"),
+        (2, "10.2 L"),
+    ]
+    brew.close()
