@@ -5,17 +5,20 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from designer.brewday.measured.advice import Proposal
 from designer.units import ShownUnits
 from designer.window.parts.background import Latest
 from designer.workbench.brew.brewing import Brewing
-from designer.workbench.brew.reckoning import Reckon, Reckoned, reckoned
+from designer.workbench.brew.reckoning import Reckon, Reckoned, reckoned, what_tells
+
+AFTER_MS = 15
+"""What was pressed is painted first; what follows from it is reckoned after that."""
 
 
 class BrewAhead(QObject):
-    """Reckons a brew anew as its log grows, a glimpse at once where one asks for it."""
+    """Reckons a brew anew where its log tells something new of the day."""
 
     changed = Signal(object)
     """What is known now: a `Reckoned`."""
@@ -25,25 +28,40 @@ class BrewAhead(QObject):
         self._reckon = reckon
         self._latest = Latest(self)
         self._latest.answered.connect(self._take)
+        self._soon = QTimer(self, singleShot=True, interval=AFTER_MS)
+        self._soon.timeout.connect(self._ask)
+        self._wanted: tuple[Brewing, ShownUnits] | None = None
+        self._told: object = None
         self.known: Reckoned | None = None
         self._brew = 0
 
     @property
     def busy(self) -> bool:
         """Whether an answer is still to come."""
-        return self._latest.busy
+        return self._soon.isActive() or self._latest.busy
 
     def open(self, brewing: Brewing, shown: ShownUnits) -> Reckoned:
-        """Begin with another brew: return a glimpse of it; the whole follows."""
+        """Begin with another brew: return a glimpse of it; the whole follows when it is wanted."""
         self._brew += 1
+        self._told = None
         self.known = self._reckon(brewing, shown, ranges=False)
         return self.known
 
     def follow(self, brewing: Brewing, shown: ShownUnits) -> None:
         """Reckon the brew as it stands now, beside the window."""
+        told = shown, what_tells(brewing)
+        if told == self._told:
+            return
+        self._told, self._wanted = told, (brewing, shown)
+        if not self._soon.isActive():
+            self._soon.start()
+
+    def _ask(self) -> None:
+        if self._wanted is None:
+            return
         known = self.known
         planned = known.planned if known is not None and known.whole else None
-        self._latest.ask(partial(self._work, self._brew, brewing, shown, planned))
+        self._latest.ask(partial(self._work, self._brew, *self._wanted, planned))
 
     def forget_proposal(self, proposal: Proposal) -> None:
         """A proposal was answered: it is shown no more, until one is found anew."""
@@ -60,7 +78,13 @@ class BrewAhead(QObject):
             self.known = found
             self.changed.emit(found)
 
+    def leave(self) -> None:
+        """Nothing is to be reckoned any more; what is under way is told to nobody."""
+        self._brew += 1
+        self._soon.stop()
+        self._wanted = self._told = None
+
     def close(self) -> None:
         """Wait for what is under way; nobody is told any more."""
-        self._brew += 1
+        self.leave()
         self._latest.wait()

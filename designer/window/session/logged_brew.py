@@ -58,6 +58,7 @@ class LoggedBrew(QObject):
         self.brewing: Brewing | None = None
         self._ahead = BrewAhead(self, reckon)
         self._ahead.changed.connect(self._take_forecast)
+        display.settings.changed.connect(self._follow)
 
     # what is known
 
@@ -123,7 +124,12 @@ class LoggedBrew(QObject):
         if entries:  # what was done, accepted and measured counts once the steps are known
             known = self._ahead.open(self.brewing, units)
             self.brewing = brewing_of(recipe, known.steps, entries)
-        self._ahead.follow(self.brewing, units)
+        self._follow()
+
+    def _follow(self) -> None:
+        """Let the day be reckoned as the brew stands, in the units that are shown."""
+        if self.brewing is not None:
+            self._ahead.follow(self.brewing, self._display.settings.units)
 
     def close(self) -> None:
         """End what is still reckoned, at the end of the window."""
@@ -131,6 +137,7 @@ class LoggedBrew(QObject):
 
     def leave(self) -> None:
         """Let the brew be: it stays under way."""
+        self._ahead.leave()
         self.brew = self.brewing = None
         self.changed.emit()
 
@@ -172,7 +179,7 @@ class LoggedBrew(QObject):
         brewing, _ = self._open()
         self.brewing = brewing_of(brewing.recipe, self.steps, entries)
         self.changed.emit()
-        self._ahead.follow(self.brewing, self._display.settings.units)
+        self._follow()
 
     def _take_forecast(self, found: Reckoned) -> None:
         if self.brewing is None:

@@ -23,6 +23,7 @@ from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.keep_in_recipe import kept_in_recipe
+from designer.workbench.brew.log_lines import words_of
 from designer.workbench.brew.reckoning import Reckon, reckoned
 from designer.workbench.brew.timed_steps import ended_by
 from designer.workbench.brew.timers import TimerState, timers_of
@@ -228,14 +229,19 @@ class OpenBrew(BrewMeasuring):
     def undo(self) -> None:
         """Take the last thing back that was done; also after a restart."""
         brewing, _ = self._open()
-        if brewing.undo:
-            self._write(What.TAKES_BACK, entry=brewing.undo, **{BY: UNDO})
+        self._say_back(brewing.undo, UNDO)
 
     def redo(self) -> None:
         """Do again what was undone last."""
         brewing, _ = self._open()
-        if brewing.redo:
-            self._write(What.TAKES_BACK, entry=brewing.redo, **{BY: REDO})
+        self._say_back(brewing.redo, REDO)
+
+    def _say_back(self, entry_id: str, by: str) -> None:
+        if not entry_id:
+            return
+        made = self._write(What.TAKES_BACK, entry=entry_id, **{BY: by})
+        brewing, _ = self._open()
+        self.said.emit(str(words_of(brewing, made)))
 
     # proposals
 

@@ -18,7 +18,8 @@ from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep, stove_steps
 from designer.units.shown import ShownUnits
 from designer.workbench.brew.as_brewed import as_brewed, readings_as_brewed, with_accepted
-from designer.workbench.brew.brewing import Brewing
+from designer.workbench.brew.brewing import Brewing, Status, brewing_of
+from designer.workbench.brew.entries import What
 from designer.workbench.brew.where_it_stands import standing_of
 
 
@@ -37,6 +38,7 @@ class Reckoned:
     whole: bool = True
 
 
+_TELLING = frozenset(What) - {What.NOTE, What.BACK, What.LATER, What.CLOCK, What.TASTED}
 Reckon = Callable[..., Reckoned]
 
 
@@ -51,6 +53,7 @@ def reckoned(
 
     Without `ranges` it is a glimpse, for which nobody has to wait.
     """
+    brewing = _where_it_was(brewing)
     if planned is None:
         planned = look_ahead(brewing.recipe, ranges=ranges)
     recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
@@ -62,6 +65,20 @@ def reckoned(
         advised = proposals(recipe, readings, planned, outlook, standing, left=left)
     steps = _steps(brewing, readings, shown, recipe, outlook)
     return Reckoned(recipe, planned, outlook, steps, advised, ranges)
+
+
+def what_tells(brewing: Brewing) -> tuple[object, ...]:
+    """Return all of a brew that its day is reckoned from: where it is the same, so is that."""
+    telling = tuple((e.what, e.id, e.at, e.values) for e in brewing.live if e.what in _TELLING)
+    return brewing.recipe, telling
+
+
+def _where_it_was(brewing: Brewing) -> Brewing:
+    """Return a brew without being gone back in: what was done before is in the pot all the same."""
+    if not any(each.status is Status.NOW and each.entry for each in brewing.states):
+        return brewing
+    onward = [each for each in brewing.entries if each.what is not What.BACK]
+    return brewing_of(brewing.recipe, brewing.steps, onward)
 
 
 def _steps(

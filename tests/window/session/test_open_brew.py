@@ -364,3 +364,34 @@ def test_what_the_brew_made_of_it_is_kept_in_the_recipe_only_when_asked(qtbot, b
     assert opened.undo_stack.count() == 1
     opened.undo_stack.undo()
     assert opened.recipe == before
+
+
+def test_what_is_gone_back_to_is_in_the_pot_all_the_same(qtbot, brew, clock):
+    measured_strong(qtbot, brew, clock)
+    known, offered = brew.outlook.forecasts, [each.code for each in brew.proposals]
+    for _ in range(5):
+        brew.back()
+    brew.measure(blank_at(brew, Measured.COOLED), "40 °C")
+    brew.undo()
+    settled(qtbot, brew)
+    assert brew.outlook.forecasts == known
+    assert [each.code for each in brew.proposals] == offered
+
+
+def test_undo_says_what_it_took_back_and_a_note_is_no_reason_to_reckon(qtbot, brew):
+    settled(qtbot, brew)
+    brew.note("lid on")
+    assert not brew.reckoning
+    with qtbot.waitSignal(brew.said) as said:
+        brew.undo()
+    assert said.args == ["Undone: Note: lid on"]
+    with qtbot.waitSignal(brew.said) as said:
+        brew.redo()
+    assert said.args == ["Redone: Note: lid on"]
+
+
+def test_the_steps_are_told_in_other_units_at_once(qtbot, brew, settings):
+    settled(qtbot, brew)
+    with qtbot.waitSignal(brew.changed):
+        settings.units = ShownUnits.US
+    assert brew.steps[0].title == "Fill 6.3 qt of water"
