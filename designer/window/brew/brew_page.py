@@ -23,8 +23,10 @@ from PySide6.QtWidgets import (
 from designer.translation import tr
 from designer.window.brew.at_the_stove import AtTheStove
 from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.forecast_line import ForecastLine
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.leaving_out import LeavingOut
+from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
 from designer.window.brew.step_card import TimeLeft
@@ -89,6 +91,11 @@ class BrewPage(Page):
         self._planned: tuple[StoveStep, ...] = ()
         self._clocks: dict[str, str] = {}
         self._was_left = False
+        self.measuring = Measuring(brew, display, self)
+        self.strip = self.measuring.strip
+        self.forecasts = ForecastLine(display)
+        self.stove.rows.addWidget(self.measuring)
+        self.stove.rows.addWidget(self.forecasts)
         self._add_buttons()
         self._make_panels()
         self._connect()
@@ -116,6 +123,7 @@ class BrewPage(Page):
         card.leave_out.connect(self._ask_why)
         card.back.connect(self.go_back)
         self.bar.brew_wanted.connect(self._choose_brew)
+        self.measuring.done.connect(self.take_focus)
         self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))
         self.new_timer.wanted.connect(lambda minutes, name: brew.start_timer("free", minutes, name))
         self.note.answered.connect(brew.note)
@@ -175,6 +183,9 @@ class BrewPage(Page):
         self._planned = self._planned_steps()
         self.card.show_step(not_begun(self._planned), TimeLeft())
         self.stove.steps.show_rows(planned_rows(self._planned))
+        self.measuring.show_plan(self._planned)
+        forecasts = self._opened.newest_outlook().forecasts
+        self.forecasts.show_forecasts(forecasts, forecasts)
 
     def _planned_steps(self) -> tuple[StoveStep, ...]:
         from designer.sheet.stove import stove_steps
@@ -190,6 +201,10 @@ class BrewPage(Page):
     def _show_brew(self, brewing: Brewing) -> None:
         now = self.brew.now()
         self._expect(brewing, now)
+        self.measuring.show_brew(brewing)
+        known, planned = self.brew.outlook, self.brew.outlook_planned
+        if known is not None and planned is not None:
+            self.forecasts.show_forecasts(known.forecasts, planned.forecasts)
         step = brewing.now
         if step is None:
             self.card.show_step(day_over(brewing), TimeLeft())
@@ -243,7 +258,9 @@ class BrewPage(Page):
     # what is pressed
 
     def do(self) -> None:
-        """Do what the step's button says."""
+        """Do what the step's button says, once what is typed in a blank is taken."""
+        if not self.measuring.take_typed():
+            return
         brewing = self.brew.brewing
         if brewing is None:
             self._start()
@@ -324,10 +341,19 @@ class BrewPage(Page):
         """Keys of the step, where no field or button has the keyboard for itself."""
         act = self._acts().get(Qt.Key(event.key()))
         is_plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if is_plain and self._begins_reading(event):
+            return
         if act is None or not is_plain or isinstance(QApplication.focusWidget(), OWN_KEYS):
             super().keyPressEvent(event)
         elif not event.isAutoRepeat():
             act()
+
+    def _begins_reading(self, event: QKeyEvent) -> bool:
+        """A figure typed while no field has the keyboard goes into the blank that comes next."""
+        text, focus = event.text(), QApplication.focusWidget()
+        if not text.isdecimal() or isinstance(focus, QLineEdit) or self.brew.brewing is None:
+            return False
+        return self.strip.type_into_next(text)
 
     def _acts(self) -> dict[Qt.Key, Callable[[], None]]:
         return {

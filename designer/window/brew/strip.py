@@ -6,16 +6,14 @@ what would do; what cannot be is asked about in place, before it is taken.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QGridLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QScrollArea,
     QScroller,
@@ -35,11 +33,18 @@ CELL_PX, FIELD_PX, GAP_PX = 90.0, 44, 8
 NAMES_PX = 100.0
 """Width of a column, height of a field, room between, and width of what names the rows."""
 
+GOES_ON = (Qt.FocusReason.ActiveWindowFocusReason, Qt.FocusReason.PopupFocusReason)
+"""Another window has the keyboard for a while; what is typed here goes on then."""
+
 
 class BlankField(QLineEdit):
-    """A blank to type in. Return takes what is typed, Escape takes it back; both leave it."""
+    """A blank to type in. Return takes what is typed, Escape takes it back; both leave it.
+
+    What is typed is taken too where the field is left in another way.
+    """
 
     taken = Signal()
+    left = Signal()
     given_up = Signal()
     entered = Signal()
     tapped = Signal()
@@ -62,10 +67,61 @@ class BlankField(QLineEdit):
         super().focusInEvent(event)
         self.entered.emit()
 
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        if self.isModified() and event.reason() not in GOES_ON:
+            self.left.emit()
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         super().mousePressEvent(event)
         if event.source() != Qt.MouseEventSource.MouseEventNotSynthesized:
             self.tapped.emit()
+
+
+class RowNames(QWidget):
+    """What the rows are, at the heights of a column."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.plan = SizedText(ink="ink_soft", parent=self)
+        self.measured = SizedText(bold=True, parent=self)
+        self.now = SizedText(ink="ink_soft", parent=self)
+        self.plan.say(tr("Plan"))
+        self.measured.say(tr("You measured"))
+        self.now.say(tr("Now"))
+
+    def sizeHint(self) -> QSize:
+        wide = max(
+            each.wanted_width(grown(self, 13)) for each in (self.plan, self.measured, self.now)
+        )
+        return QSize(round(max(wide + 6, grown(self, NAMES_PX))), column_height(self))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        set_down(self, self.plan, self.measured, (self.now,))
+        for each in (self.plan, self.measured, self.now):
+            each.set_pixels(grown(self, 13))
+
+
+def column_height(widget: QWidget) -> int:
+    """Return how high a column is: label, plan, field, and what follows."""
+    return 3 * round(grown(widget, 18)) + FIELD_PX + 8
+
+
+def set_down(
+    column: QWidget,
+    plan: QWidget,
+    field: QWidget,
+    now: Sequence[QWidget],
+    label: QWidget | None = None,
+) -> None:
+    """Set the parts of a column into their places, the same in each."""
+    line, width = round(grown(column, 18)), column.width()
+    if label is not None:
+        label.setGeometry(0, 0, width, line)
+    plan.setGeometry(0, line, width, line)
+    field.setGeometry(0, 2 * line + 3, width, FIELD_PX)
+    for each in now:
+        each.setGeometry(0, 2 * line + FIELD_PX + 6, width, line)
 
 
 class StripCell(QWidget):
@@ -109,23 +165,14 @@ class StripCell(QWidget):
             self.field.style().polish(self.field)
 
     def sizeHint(self) -> QSize:
-        line = round(grown(self, 18))
-        widest = max(
-            grown(self, CELL_PX),
-            *(each.wanted_width(grown(self, 12)) + 4 for each in (self.label,)),
-        )
-        return QSize(round(widest), 3 * line + FIELD_PX + 6)
+        widest = max(grown(self, CELL_PX), self.label.wanted_width(grown(self, 12)) + 4)
+        return QSize(round(widest), column_height(self))
 
-    def resizeEvent(self, event: object) -> None:
-        line, width = round(grown(self, 18)), self.width()
+    def resizeEvent(self, event: QResizeEvent) -> None:
         self.label.set_pixels(grown(self, 12))
-        self.label.setGeometry(0, 0, width, line)
         for each in (self.plan, self.now, self.changed):
             each.set_pixels(grown(self, 13))
-        self.plan.setGeometry(0, line, width, line)
-        self.field.setGeometry(0, 2 * line + 2, width, FIELD_PX)
-        for each in (self.now, self.changed):
-            each.setGeometry(0, 2 * line + FIELD_PX + 5, width, line)
+        set_down(self, self.plan, self.field, (self.now, self.changed), self.label)
 
 
 class Strip(QFrame):
@@ -160,36 +207,22 @@ class Strip(QFrame):
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         QScroller.grabGesture(self.area.viewport(), QScroller.ScrollerGestureType.TouchGesture)
-        self._names = [QLabel(tr("Plan")), QLabel(tr("You measured")), QLabel(tr("Now"))]
-        for each in (self._names[0], self._names[2]):
-            each.setObjectName("soft")
-        self._names[1].setObjectName("strong")
+        self.area.viewport().setAutoFillBackground(False)
+        self._content.setAutoFillBackground(False)
+        self.names = RowNames()
         self._lay_out()
 
     def _lay_out(self) -> None:
-        rows = QWidget()
-        beside = QGridLayout(rows)
-        beside.setContentsMargins(0, 0, 0, 0)
-        beside.setSpacing(0)
-        line = round(grown(self, 18))
-        beside.setRowMinimumHeight(0, line)
-        for number, (label, height) in enumerate(
-            zip(self._names, (line, FIELD_PX + 4, line), strict=True), 1
-        ):
-            beside.setRowMinimumHeight(number, height)
-            beside.addWidget(label, number, 0)
-        beside.setRowStretch(4, 1)
-        rows.setMinimumWidth(round(grown(self, NAMES_PX)))
-        self._rows = rows
         line_up = QHBoxLayout()
         line_up.setSpacing(8)
-        line_up.addWidget(rows)
-        line_up.addWidget(self.area, 1)
+        line_up.addWidget(self.names, 0, Qt.AlignmentFlag.AlignTop)
+        line_up.addWidget(self.area, 1, Qt.AlignmentFlag.AlignTop)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 8, 8, 4)
         layout.setSpacing(4)
         layout.addWidget(self.heading)
         layout.addLayout(line_up)
+        layout.addStretch(1)
 
     def show_cells(self, cells: tuple[Cell, ...], next_one: Place | None) -> None:
         """Show what is known of each blank now, and which comes next."""
@@ -211,20 +244,24 @@ class Strip(QFrame):
         self.cells = {each.place: self._made(each) for each in cells}
         for number, made in enumerate(self.cells.values()):
             self._columns.insertWidget(number, made)
-        height = max((each.sizeHint().height() for each in self.cells.values()), default=100)
-        self.area.setFixedHeight(height)
+        self.area.setFixedHeight(column_height(self))
 
     def _made(self, cell: Cell) -> StripCell:
         made = StripCell(replace(cell))
         made.setMinimumWidth(made.sizeHint().width())
         made.setMaximumWidth(made.sizeHint().width() + 40)
-        made.field.taken.connect(lambda: self.take_typed(made))
+        made.field.taken.connect(lambda: self._take_and_leave(made))
+        made.field.left.connect(lambda: self.take_typed(made))
         made.field.given_up.connect(lambda: self._give_up(made))
         made.field.entered.connect(lambda: self._bring_into_view(made))
         made.field.tapped.connect(lambda: self.tapped.emit(made.field))
         return made
 
     # what is typed
+
+    def _take_and_leave(self, made: StripCell) -> None:
+        if self.take_typed(made):
+            self.done.emit()
 
     def take_typed(self, made: StripCell) -> bool:
         """Take what is typed in a field; False where it is refused, or has to be asked about."""
@@ -235,7 +272,7 @@ class Strip(QFrame):
             return False
         if is_taken:
             made.field.setModified(False)
-            self.done.emit()
+            made.refusal.clear()
         return is_taken
 
     def _give_up(self, made: StripCell) -> None:
@@ -250,6 +287,10 @@ class Strip(QFrame):
         if made is not None:
             made.field.setModified(False)
             made.field.setText(made.cell.typed)
+
+    def untaken(self) -> StripCell | None:
+        """Return a column in which something is typed that was not taken."""
+        return next((each for each in self.cells.values() if each.field.isModified()), None)
 
     def typed_cell(self) -> StripCell | None:
         """Return the column whose field has the keyboard."""
@@ -279,8 +320,8 @@ class Strip(QFrame):
     def _bring_into_view(self, made: StripCell) -> None:
         self.area.ensureWidgetVisible(made, 12, 0)
 
-    def resizeEvent(self, event: object) -> None:
-        super().resizeEvent(event)  # type: ignore[arg-type]
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
         self.scroll_to_next()
 
     def changeEvent(self, event: QEvent) -> None:

@@ -85,7 +85,8 @@ def _cell(
     kept = _kept(brewing, blank)
     if kept is not None:
         off = difference(blank.kind, planned, kept.reading.value, display)
-        return Cell(place_of(blank), blank, step.key, label, plan, kept.typed, off)
+        typed = display.with_unit(blank.kind, kept.typed)
+        return Cell(place_of(blank), blank, step.key, label, plan, typed, off)
     return Cell(place_of(blank), blank, step.key, label, plan, "", now, changed=now != plan)
 
 

@@ -152,6 +152,7 @@ def style_sheet(inks: Inks) -> str:
     QLineEdit#blank {{ font-weight: 700; padding: 3px 8px; }}
     QLineEdit#blank[next="true"] {{ border: 2px solid {inks.green}; padding: 2px 7px; }}
     QLineEdit#blank[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 7px; }}
+    #doubt {{ background: {inks.care_band}; border: 2px solid {inks.brass}; border-radius: 4px; }}
     #cardPanel {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
     #cardQuestion {{ color: {inks.ink}; font-weight: 700; }}
     #brewName {{ font-weight: 700; }}
