@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from designer.brewday.heat_doubts import COOLING, STAND, STOVES
+from designer.brewday.instrument import CHECKED_WITHIN_SG
 from designer.brewday.malt_doubts import FERMENTABILITY, YIELD
 from designer.brewday.tolerances import (
     ALPHA_ACID,
@@ -76,6 +77,11 @@ _BY_KEY = {
     ),
     STAND.words: Better(message("try the thermometer in ice and at the boil"), 0.5, relative=False),
     STOVES[Stove.ELECTRIC].words: Better(_TIMED, 0.05, relative=True),
+    "hydrometer": Better(
+        message("float the hydrometer in water and type what it shows"),
+        CHECKED_WITHIN_SG,
+        relative=False,
+    ),
     "stove power": Better(_TIMED, 0.05, relative=True),
 }
 _OF_LINES = {

@@ -173,21 +173,22 @@ class HiddenDays:
 
     def shown(self, taken):
         """Return what the instrument shows on each day, before the eye reads it."""
-        there = np.broadcast_to(self._there(taken.what), (self.days,))
+        there = self.there(taken.what)
         off = self._error(taken).shared / HALF_WIDTH_SIGMAS * self._instrument(taken)
         if taken.what in GRAVITIES or taken.what in TEMPERATURES:
             return there - off
         return there * np.exp(-off / there.mean())
 
-    def _there(self, what):
-        return read_of(self._looked[1], what, LEFT_MIN)
+    def there(self, what):
+        """Return what there really is to read on each day."""
+        return np.broadcast_to(read_of(self._looked[1], what, LEFT_MIN), (self.days,))
 
     def eye(self, taken):
         """Return the standard deviation of what the eye adds."""
         return self._error(taken).own / HALF_WIDTH_SIGMAS
 
     def _error(self, taken):
-        typical = float(np.mean(self._there(taken.what)))
+        typical = float(np.mean(self.there(taken.what)))
         return error_of(self.recipe, Reading(taken.what, typical, taken.by))
 
     def _instrument(self, taken):

@@ -22,6 +22,7 @@ from designer.brewday.results import Day, Range
 from designer.brewday.sampling import samples_for
 from designer.brewday.tolerances import LatinHypercube, Nominal, Sampler, Tolerance
 from designer.recipe.document import Recipe
+from designer.recipe.fields import number
 from designer.wort.numeric import Numeric
 
 if TYPE_CHECKING:
@@ -85,8 +86,12 @@ class KnownDay:
         lived, known = self._lived(sampler, noting=False), sampler.tolerances
         if scores is None:
             return lived, known
-        own = {each.instrument: Tolerance(0.0, 1.0, relative=False) for each in self._observed}
-        return lived, {key: known.get(key) or own[key] for key in scores.keys}
+        own = {each.instrument: each.half_width for each in self._observed}
+        spreads = scores.spreads.tolist()
+        return lived, {
+            key: known.get(key) or Tolerance(0.0, own[key] * spread, relative=False)
+            for key, spread in zip(scores.keys, spreads, strict=True)
+        }
 
     def expects(self, readable: Readable) -> Range:
         """Return what is there to be read."""
@@ -180,11 +185,14 @@ class KnownDay:
     def _given(self, sampler: Sampler) -> Inputs:
         """Return what the day begins with; what a thermometer told is off as that is."""
         given = gather(self.recipe, sampler)
-        for reading in self._readings:
-            if reading.what is Measured.COOLED:
-                given = replace(given, cool_to_c=self._by_thermometer(sampler, reading))
-            elif reading.what is Measured.STEEP:
-                given = replace(given, steep_c=self._by_thermometer(sampler, reading))
+        read = {each.what: each for each in self._readings}
+        cooled, steeped = read.get(Measured.COOLED), read.get(Measured.STEEP)
+        steeped = steeped or read.get(Measured.STRIKE)
+        if cooled is not None:
+            given = replace(given, cool_to_c=self._by_thermometer(sampler, cooled))
+        if steeped is not None:
+            as_warm = replace(steeped, value=number(self.recipe.process, "steep_temperature"))
+            given = replace(given, steep_c=self._by_thermometer(sampler, as_warm))
         return given
 
     def _by_thermometer(self, sampler: Sampler, reading: Reading) -> Numeric:

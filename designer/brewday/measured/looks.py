@@ -108,11 +108,13 @@ class LookingRun(Run):
 
 
 def read_of(seen: Mapping[tuple[str, float], Seen], what: Measured, left_min: float) -> Numeric:
-    """Return what there was to read, in the base unit.
+    """Return what there was to read, in the base unit; without a steep, that of the water.
 
-    Raises KeyError for what no day tells, and of a steep where there is none.
+    Raises KeyError for what no day tells.
     """
     at, figure = _READ[what]
+    if at in ("strike", "steep") and (at, 0.0) not in seen:
+        at = "fill"
     if at == IN_BOIL:
         lefts = [left for place, left in seen if place == IN_BOIL]
         left_min = min(lefts, key=lambda left: abs(left - left_min))

@@ -72,6 +72,11 @@ class Observed:
     rate: float
     deviation: float
 
+    @property
+    def half_width(self) -> float:
+        """Half the 5 to 95 % range of what the instrument is off by."""
+        return self.rate * HALF_WIDTH_SIGMAS
+
     def shown(self, there: Numeric, score: Numeric) -> Numeric:
         """Return what is read of what is there, with the instrument off by so many deviations."""
         if self.what in GRAVITIES or self.what in TEMPERATURES:
