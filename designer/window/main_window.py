@@ -33,6 +33,7 @@ from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
     from designer.library.pasted import PastedTable
+    from designer.window.brew_days import BrewDays
     from designer.window.compose.compose_page import ComposePage
     from designer.window.going_on import GoingOn
     from designer.window.help_overlay import HelpOverlay
@@ -84,6 +85,7 @@ class MainWindow(PagedWindow):
         super().__init__(opened, settings, questions, make_autosave)
         self._recipe_closing = RecipeClosing(self, self.keeping)
         self.files = RecipeFiles(self, self._recipe_closing)
+        self._brew_days: BrewDays | None = None
         self.explaining = Explaining(self)
         self.menus = Menus(
             self,
@@ -145,14 +147,26 @@ class MainWindow(PagedWindow):
         if opened.note:
             self.messages.say(opened.note)
         # Queued: what is said of an edit that was made must not cover why it was not.
-        opened.refused.connect(self._say_fault, Qt.ConnectionType.QueuedConnection)
+        opened.refused.connect(self.say_fault, Qt.ConnectionType.QueuedConnection)
         opened.path_changed.connect(self._say_state)
         opened.recipe_changed.connect(self._settle)
         opened.undo_stack.cleanChanged.connect(self._say_state)
         self.keeping.state_changed.connect(self._say_state)
         self.keeping.unkept_changed.connect(self.header.say_unkept)
+        self.keeping.begun.connect(lambda: self.brew_days.look_back())
+        self.brew_wanted.connect(lambda uid: self.brew_days.go_on_with(uid))
+        self.paper_wanted.connect(lambda recipe: self.brew_days.brewed_on_paper(recipe))
         self.settings.changed.connect(self._follow_settings)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)
+
+    @property
+    def brew_days(self) -> BrewDays:
+        """The brews of this window; put together when the Recipe box can be asked."""
+        if self._brew_days is None:
+            from designer.window.brew_days import BrewDays
+
+            self._brew_days = BrewDays(self, self.files)
+        return self._brew_days
 
     def _settle(self) -> None:
         self.settle_messages()

@@ -55,6 +55,8 @@ class PagedWindow(RecipeWindow):
     file_wanted = Signal()
     version_wanted = Signal(object)
     go_on_wanted = Signal(object)
+    brew_wanted = Signal(str)
+    paper_wanted = Signal(int)
 
     def __init__(
         self,
@@ -102,7 +104,8 @@ class PagedWindow(RecipeWindow):
     def _say(self, text: str, grave: bool = False) -> None:
         self.messages.say(text, grave=grave)
 
-    def _say_fault(self, text: str) -> None:
+    def say_fault(self, text: str) -> None:
+        """Say what went wrong."""
         self.messages.say(text, grave=True)
 
     def _say_refused(self, text: str) -> None:
@@ -172,7 +175,7 @@ class PagedWindow(RecipeWindow):
             from designer.window.sheet.sheet_page import SheetPage
 
             self._sheet = SheetPage(self.opened, self.display, lambda: self.autosave)
-            self._sheet.failed.connect(self._say_fault)
+            self._sheet.failed.connect(self.say_fault)
             self._sheet.done.connect(self._say)
             self._sheet.file_made.connect(self.keeping.saving.write)
             self.pages.addWidget(self._sheet)
@@ -206,7 +209,7 @@ class PagedWindow(RecipeWindow):
         )
         self.messages.say(told)
 
-    def _brew_page(self) -> BrewPage:
+    def brew_day(self) -> BrewPage:
         """The brew day beside the stove, its log kept in the Recipe box."""
         self.keeping.begin()
         assert self.keeping.brews is not None
@@ -222,14 +225,19 @@ class PagedWindow(RecipeWindow):
             self.pages.addWidget(page)
         return self.brew_page
 
+    @property
+    def brew_is_shown(self) -> bool:
+        """Whether a brew is shown on its page already."""
+        return self.brew_page is not None and self.brew_page.brew.brew is not None
+
     def _start_brew(self) -> None:
         """Begin to brew the open recipe as it stands."""
         self.finish_typing()
-        page = self._brew_page()
+        page = self.brew_day()
         try:
             page.brew.start(self.opened, self.autosave)
         except DesignerError as fault:
-            self._say_fault(str(fault))
+            self.say_fault(str(fault))
 
     def show_full(self, full: bool) -> None:
         """Let the page of the brew day have the whole screen, or be in the window again."""
@@ -246,13 +254,20 @@ class PagedWindow(RecipeWindow):
         self.keeping.begin()
         assert self.autosave is not None
         assert self.maintenance is not None
+        assert self.keeping.brews is not None
         if self.box is None:
             from designer.window.box.recipe_box_page import RecipeBoxPage
 
-            self.box = RecipeBoxPage(self.autosave, self.maintenance, self.display)
+            self.box = RecipeBoxPage(
+                self.autosave, self.maintenance, self.keeping.brews, self.display
+            )
             self.box.version_wanted.connect(self.version_wanted)
             self.box.door_wanted.connect(self._begin_at)
             self.box.said.connect(self._say)
+            self.box.removed.connect(self._say_removed)
+            self.box.go_on_wanted.connect(self.brew_wanted)
+            self.box.log_wanted.connect(self.brew_wanted)
+            self.box.paper_wanted.connect(self.paper_wanted)
             self.box.copy_wanted.connect(self.keeping.copy_everything)
             self.box.copy_back_wanted.connect(self.keeping.bring_everything_back)
             self.pages.addWidget(self.box)
@@ -322,7 +337,7 @@ class PagedWindow(RecipeWindow):
         if self.autosave is None or (pot is None and fermenter is None):
             done()
         else:
-            self.autosave.store.ask(work, lambda _: done(), self._say_fault)
+            self.autosave.store.ask(work, lambda _: done(), self.say_fault)
 
     def _open_now(self) -> Thing | None:
         """The open recipe as something to go on with."""
@@ -389,7 +404,7 @@ PAGES = (
     PageEntry(COMPOSE, lambda window: window.compose),
     PageEntry(FIT, PagedWindow._fit_page),
     PageEntry(SHEET, lambda window: window.sheet),
-    PageEntry(BREW, PagedWindow._brew_page, needs_box=True),
+    PageEntry(BREW, PagedWindow.brew_day, needs_box=True),
     PageEntry(BOX, PagedWindow._box_page, of_box=True, needs_box=True),
     PageEntry(KITCHEN, PagedWindow._kitchen_page, of_box=True, needs_box=True),
 )

@@ -110,8 +110,12 @@ class RecipeFiles:
 
         self._leave_for(show, then)
 
-    def open_version(self, version: Version) -> None:
-        """Open a recipe of the Recipe box."""
+    def begin_with(self, recipe: Recipe, then: Callable[[], None]) -> None:
+        """Begin with a recipe that nothing holds yet; `then` follows once it is shown."""
+        self._put(recipe, None, then, is_kept=False)
+
+    def open_version(self, version: Version, then: Callable[[], None] | None = None) -> None:
+        """Open a recipe of the Recipe box; `then` follows once it is shown."""
         autosave = self._window.autosave
         if autosave is None:
             return
@@ -120,7 +124,7 @@ class RecipeFiles:
         except DesignerError as fault:
             self._say_fault(fault)
         else:
-            self._leave_for(partial(autosave.show_version, version, recipe))
+            self._leave_for(partial(autosave.show_version, version, recipe), then)
 
     def go_on_with(self, thing: Thing) -> None:
         """Go on with a draft that was left behind, a recipe of the box or a file."""

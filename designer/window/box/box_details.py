@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -24,13 +24,16 @@ from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
 from designer.translation import tr, trn
+from designer.window.box.brew_panel import BrewPanel
 from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
-from designer.window.box.recipes_model import VersionsModel
+from designer.window.box.time_line_model import TimeLineModel, key_of
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.page_frame import heading
 from designer.window.session.autosave import Autosave
+from designer.window.session.brew_keeping import BrewKeeping, log_in
+from designer.workbench.brew.brew_told import BrewTold, told_of
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -62,16 +65,26 @@ class BoxDetails(QFrame):
     throw_wanted = Signal()
     changed = Signal()
     said = Signal(str, bool)
+    paper_wanted = Signal(int)
+    """A brew of this recipe that was done without the program is to be typed in."""
 
     def __init__(
-        self, autosave: Autosave, display: DisplayFormat, parent: QWidget | None = None
+        self,
+        autosave: Autosave,
+        brews: BrewKeeping,
+        display: DisplayFormat,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.setObjectName("card")
         self._autosave, self._display = autosave, display
         self._chosen: tuple[RecipeRow, ...] = ()
         self._versions_of = 0
-        self.versions_model = VersionsModel(display, self)
+        self.versions_model = TimeLineModel(display, self)
+        self.brew_panel = BrewPanel(brews)
+        self.brew_panel.said.connect(self.said)
+        self.brew_panel.changed.connect(self.changed)
+        brews.changed.connect(self._look_again)
         self._lay_out()
         self.show_chosen((), in_trash=False)
 
@@ -92,9 +105,10 @@ class BoxDetails(QFrame):
         layout.addWidget(self.vessels)
         layout.addWidget(self.tags)
         layout.addLayout(self._laid_buttons())
-        self._versions_heading = heading(tr("Versions"))
+        self._versions_heading = heading(tr("Versions and brews"))
         layout.addWidget(self._versions_heading)
         layout.addWidget(self._list(), 2)
+        layout.addWidget(self.brew_panel)
         layout.addWidget(self._comparison(), 3)
         layout.addStretch(0)
 
@@ -118,7 +132,9 @@ class BoxDetails(QFrame):
             self.compare,
         )
         self.brewed_button = button(
-            tr("Brewed today"), tr("Note that the chosen recipe was brewed today"), self.note_brewed
+            tr("Brewed it…"),
+            tr("Note a brew of the chosen recipe that was done from the paper sheet"),
+            self.note_brewed,
         )
         by_versions = (self.back_button, self.branch_button, self.compare_button)
         self._does = {each: each.toolTip() for each in by_versions}
@@ -142,7 +158,7 @@ class BoxDetails(QFrame):
         self.versions.setModel(self.versions_model)
         self.versions.setWordWrap(True)
         self.versions.setResizeMode(QListView.ResizeMode.Adjust)
-        self.versions.setAccessibleName(tr("Versions, the newest first"))
+        self.versions.setAccessibleName(tr("Versions and their brews, the newest first"))
         self.versions.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.versions.selectionModel().selectionChanged.connect(self._enable)
         self.versions.open_wanted.connect(self.open_version)
@@ -210,22 +226,49 @@ class BoxDetails(QFrame):
             self._enable()
             return
 
-        def done(versions: list[VersionRow]) -> None:
+        def work(store: Store) -> tuple[list[VersionRow], list[BrewTold]]:
+            logs = [log_in(store, each) for each in store.brews.all(recipe)]
+            told = [told_of(each.brew, each.entries) for each in logs]
+            return store.recipes.versions(recipe), told
+
+        def done(found: tuple[list[VersionRow], list[BrewTold]]) -> None:
             if recipe == self._versions_of:
-                self.versions_model.put_rows(tuple(versions))
-                self._enable()
+                self._put_line(*found)
 
-        self._autosave.store.ask(
-            lambda store: store.recipes.versions(recipe), done, self._fail, key="versions"
-        )
+        self._autosave.store.ask(work, done, self._fail, key="versions")
 
-    def chosen_versions(self) -> list[VersionRow]:
-        """Return the chosen versions, the newest first."""
+    def _put_line(self, versions: list[VersionRow], brews: list[BrewTold]) -> None:
+        """Show the line of time anew; what is chosen stays chosen."""
+        chosen = {key_of(each) for each in self._chosen_rows()}
+        self.versions_model.show_line(versions, brews)
+        selection = self.versions.selectionModel()
+        for number, each in enumerate(self.versions_model.rows):
+            if key_of(each) in chosen:
+                index = self.versions_model.index(number, 0)
+                selection.setCurrentIndex(index, QItemSelectionModel.SelectionFlag.Select)
+        self._enable()
+
+    def _look_again(self) -> None:
+        """The store holds more of some brew now."""
+        if self.isVisible() and self._versions_of:
+            self._show_versions(self._versions_of)
+
+    def _chosen_rows(self) -> list[VersionRow | BrewTold]:
         indexes = self.versions.selectionModel().selectedIndexes()
         rows = sorted({index.row() for index in indexes})
         return [self.versions_model.rows[row] for row in rows]
 
+    def chosen_versions(self) -> list[VersionRow]:
+        """Return the chosen versions, the newest first."""
+        return [each for each in self._chosen_rows() if not isinstance(each, BrewTold)]
+
+    def chosen_brew(self) -> BrewTold | None:
+        """Return the chosen brew; None if none is, or more than that."""
+        rows = self._chosen_rows()
+        return rows[0] if len(rows) == 1 and isinstance(rows[0], BrewTold) else None
+
     def _enable(self) -> None:
+        self.brew_panel.show_brew(self.chosen_brew())
         versions = self.chosen_versions()
         one, two = len(versions) == 1, len(versions) == 2 or len(self._chosen) == 2
         needs_one = tr("Choose one of the versions below first")
@@ -260,7 +303,10 @@ class BoxDetails(QFrame):
             )
 
     def open_version(self) -> None:
-        """Open the chosen version as it was."""
+        """Open the chosen version as it was, or the log of the chosen brew."""
+        if self.chosen_brew() is not None:
+            self.brew_panel.open()
+            return
         versions = self.chosen_versions()
         if len(versions) == 1:
             number = versions[0].id
@@ -275,14 +321,9 @@ class BoxDetails(QFrame):
             self._do(lambda store: store.recipes.duplicate(recipe))
 
     def note_brewed(self) -> None:
-        """Note that the chosen recipe's newest version was brewed today."""
+        """Ask for a brew of the chosen recipe's newest version that was done from paper."""
         if self._chosen:
-            recipe = self._chosen[0].id
-            told = tr("“{name}” was brewed today.", name=self._chosen[0].name[:60])
-            self._do(
-                lambda store: store.brews.start(store.recipes.newest(recipe)),
-                lambda _: self.said.emit(told, False),
-            )
+            self.paper_wanted.emit(self._chosen[0].id)
 
     def bring_back(self) -> None:
         """Make the chosen version the newest again."""

@@ -48,6 +48,7 @@ from designer.window.parts.questions import Questions
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
+from designer.window.session.brew_keeping import BrewKeeping
 from designer.window.session.piecewise_job import PiecewiseJob
 from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.box_files import (
@@ -95,11 +96,18 @@ class RecipeBoxPage(Page):
     said = Signal(str, bool)
     door_wanted = Signal(int)
     """A door of Begin."""
+    removed = Signal(str, object)
+    """What was deleted, in words, and what puts it back."""
+    paper_wanted = Signal(int)
+    log_wanted = Signal(str)
+    go_on_wanted = Signal(str)
+    """A brew is to be gone on with at the stove."""
 
     def __init__(
         self,
         autosave: Autosave,
         maintenance: BoxMaintenance,
+        brews: BrewKeeping,
         display: DisplayFormat,
         parent: QWidget | None = None,
     ) -> None:
@@ -116,7 +124,7 @@ class RecipeBoxPage(Page):
         self.model = RecipesModel(display, self)
         self.handed_out = HandedOut(autosave)
         self.model.handed_out = self.handed_out.mime
-        self.details = BoxDetails(autosave, display)
+        self.details = BoxDetails(autosave, brews, display)
         self.backups: BackupsPanel | None = None
         self._lay_out()
         self._connect()
@@ -252,6 +260,10 @@ class RecipeBoxPage(Page):
         self.details.throw_wanted.connect(self.throw_away)
         self.details.changed.connect(self.look_again)
         self.details.said.connect(self.said)
+        self.details.paper_wanted.connect(self.paper_wanted)
+        self.details.brew_panel.removed.connect(self.removed)
+        self.details.brew_panel.log_wanted.connect(self.log_wanted)
+        self.details.brew_panel.go_on_wanted.connect(self.go_on_wanted)
 
     # backups
 

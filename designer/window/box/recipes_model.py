@@ -1,4 +1,4 @@
-"""The list of the Recipe box as a Qt table, and the versions of one recipe as a list."""
+"""The list of the Recipe box as a Qt table."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from PySide6.QtGui import QIcon
 
 from designer.brewday.in_words import colour_in_words
 from designer.brewday.predictions import MAIN, Prediction
-from designer.library.store import RecipeRow, VersionRow
+from designer.library.store import RecipeRow
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.window.parts import dates
@@ -214,27 +214,3 @@ class RecipesModel(TableModel):
         numbers = sorted({index.row() for index in indexes if index.isValid()})
         rows = [self.row_or_number(number) for number in numbers if number < len(self.ids)]
         return self.handed_out(rows) if self.handed_out is not None else QMimeData()
-
-
-class VersionsModel(TableModel):
-    """The versions of one recipe, the newest first."""
-
-    def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
-        super().__init__(
-            (Column("number", message("Version"), text=_version_text),), display, parent
-        )
-        self.rows: tuple[VersionRow, ...] = ()
-
-    def spoken(self, column: Column, row: VersionRow) -> str:
-        return self.text(column, row)
-
-
-def _version_text(version: VersionRow, display: DisplayFormat) -> str:
-    parts = [f"{version.number}", moment_text(version.saved)]
-    if version.name:
-        parts.append(version.name[:LONGEST_SHOWN])
-    for key in ("original_gravity", "bitterness_ibu"):
-        value = version.summary.forecast(key)
-        if value is not None:
-            parts.append(figure(key, value, display))
-    return "  ·  ".join(parts)

@@ -48,10 +48,14 @@ Failed = Callable[[str], object]
 
 @dataclass(frozen=True, slots=True)
 class BrewLog:
-    """A brew with all entries of its log, in the order in which they were written."""
+    """A brew with all entries of its log, in the order in which they were written.
+
+    `lines` are those of the store as they stand, with what a later program may have written.
+    """
 
     brew: Brew
     entries: tuple[Entry, ...]
+    lines: tuple[dict[str, Any], ...] = ()
 
     @property
     def is_under_way(self) -> bool:
@@ -71,6 +75,7 @@ class _Open:
     in_store: set[str] = field(default_factory=set)
     fault: str = ""
     has_failed: bool = False
+    is_deleted: bool = False
 
     def not_in(self, *places: set[str]) -> list[dict[str, Any]]:
         """Return the lines that none of these places has."""
@@ -79,7 +84,9 @@ class _Open:
     @property
     def is_kept(self) -> bool:
         """Whether nothing would be lost with this process."""
-        return all(key in self.on_disk or key in self.in_store for key in self.lines)
+        return self.is_deleted or all(
+            key in self.on_disk or key in self.in_store for key in self.lines
+        )
 
 
 class BrewKeeping(QObject):
@@ -125,7 +132,12 @@ class BrewKeeping(QObject):
         lines = [plain(entry) for entry in entries if entry.id not in log.lines]
         if not lines:
             return
+        if log.is_deleted:  # it goes on in another place of the window: then all of it is back
+            log.is_deleted, lines = False, [*log.lines.values(), *lines]
         log.lines |= {line["id"]: line for line in lines}
+        self._keep(log, lines)
+
+    def _keep(self, log: _Open, lines: Lines) -> None:
         self._say(tr(KEEPING))
         if not self._patience.isActive():
             self._patience.start()
@@ -249,7 +261,7 @@ class BrewKeeping(QObject):
         """Ask the store once more for what it does not have yet."""
         if not self._link.store.busy:
             for log in self._open.values():
-                if log.not_in(log.in_store):
+                if log.not_in(log.in_store) and not log.is_deleted:
                     self._put(log)
 
     def _follow_box(self) -> None:
@@ -258,7 +270,7 @@ class BrewKeeping(QObject):
             log.journal.close()  # what it holds is written beside the other box now
             log.journal = Journal(self._link.folder, log.brew)
             log.on_disk, log.in_store = set(), set()
-            if log.lines:
+            if log.lines and not log.is_deleted:
                 self._write(log, list(log.lines.values()))
                 self._put(log)
 
@@ -297,7 +309,7 @@ class BrewKeeping(QObject):
 
         def work(store: Store) -> list[BrewLog]:
             take_in(store)
-            return [_log_in(store, each) for each in store.brews.under_way()]
+            return [log_in(store, each) for each in store.brews.under_way()]
 
         def done(found: list[BrewLog]) -> None:
             then([each for each in self._with_mine(found) if each.is_under_way])
@@ -309,7 +321,7 @@ class BrewKeeping(QObject):
 
         def work(store: Store) -> list[BrewLog]:
             take_in(store)
-            return [_log_in(store, store.brews.by_uid(uid))]
+            return [log_in(store, store.brews.by_uid(uid))]
 
         def found(logs: list[BrewLog], *, in_store: bool = True) -> None:
             mine = next((each for each in self._with_mine(logs) if each.brew.uid == uid), None)
@@ -342,7 +354,7 @@ class BrewKeeping(QObject):
         for uid, log in self._open.items():
             others = logs[uid].entries if uid in logs else ()
             entries = in_order((*others, *entries_of(log.lines.values())))
-            if uid in logs or log.not_in(log.in_store):
+            if uid in logs or (log.not_in(log.in_store) and not log.is_deleted):
                 brew = logs[uid].brew if uid in logs else log.brew
                 logs[uid] = BrewLog(brew, entries)
         return sorted(logs.values(), key=lambda each: each.brew.started, reverse=True)
@@ -352,23 +364,27 @@ class BrewKeeping(QObject):
 
         def work(store: Store) -> BrewLog:
             take_in(store)
-            log = _log_in(store, store.brews.by_uid(uid))
+            log = log_in(store, store.brews.by_uid(uid))
             remove_journals(store.folder, uid)
             store.brews.delete(log.brew.id)
             return log
 
         def done(log: BrewLog) -> None:
             if uid in self._open:
-                self._open.pop(uid).journal.close()
+                mine = self._open[uid]
+                mine.on_disk, mine.in_store, mine.is_deleted = set(), set(), True
             self.changed.emit()
             then(log)
 
         self._link.store.ask(work, done, failed)
 
     def put_back(self, log: BrewLog) -> None:
-        """Put back a brew that was deleted."""
+        """Put back a brew as `delete` told of it."""
         self.begin(log.brew)
-        self.append(log.brew.uid, *log.entries)
+        mine, lines = self._open[log.brew.uid], [each for each in log.lines if each.get("id")]
+        mine.is_deleted = False
+        mine.lines |= {line["id"]: line for line in lines}
+        self._keep(mine, lines)
 
     def close(self, within_s: float) -> None:
         """Wait until the disk has what was logged, but not for ever; then let it go."""
@@ -387,9 +403,10 @@ def _nothing(_: object) -> None:
     """What follows where nothing has to."""
 
 
-def _log_in(store: Store, brew: Brew) -> BrewLog:
+def log_in(store: Store, brew: Brew) -> BrewLog:
     """Return a brew of the store with its log."""
-    return BrewLog(brew, in_order(entries_of(line.entry for line in store.brews.lines(brew.id))))
+    lines = tuple(line.entry for line in store.brews.lines(brew.id))
+    return BrewLog(brew, in_order(entries_of(lines)), lines)
 
 
 def _in_journals(folder: Path) -> list[BrewLog]:

@@ -1,0 +1,248 @@
+"""What can be done with a brew that is chosen: its log, going on, tasting notes, deleting it.
+
+A tasting is an entry of the brew's log like any other: a mark from 1 to 5, each with its word, and
+what there is to say. Later tastings stand beside earlier ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPlainTextEdit,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.translation import tr
+from designer.window.box.time_line_model import mark_text, tasting_day
+from designer.window.parts.buttons import button
+from designer.window.parts.flow import FlowLayout
+from designer.window.parts.page_frame import heading
+from designer.window.session.brew_keeping import BrewKeeping, BrewLog
+from designer.workbench.brew.brew_told import MARKS, BrewTold
+from designer.workbench.brew.clocks import now
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entry_ids import next_id
+
+LONGEST_NOTE = 4000
+NOTE_HEIGHT = 64
+_DIGITS = tuple(map(str, MARKS))
+_KEY = Qt.Key
+_ARROWS = {_KEY.Key_Right: 1, _KEY.Key_Down: 1, _KEY.Key_Left: -1, _KEY.Key_Up: -1}
+
+
+class MarkButton(QRadioButton):
+    """A mark with its word; arrows are for the form, for Qt would stay within a row of buttons."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in _ARROWS:
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
+
+
+class TastingForm(QFrame):
+    """Five marks with their words, and room for what there is to say."""
+
+    kept = Signal(int, str)
+    left = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.told = QLabel()
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
+        self.told.setWordWrap(True)
+        self.told.setObjectName("soft")
+        self.marks = QButtonGroup(self)
+        marks = QWidget()
+        row = FlowLayout(marks, across=10)
+        for number in MARKS:
+            each = MarkButton(mark_text(number))
+            each.setAccessibleName(tr("Mark {mark}", mark=mark_text(number)))
+            self.marks.addButton(each, number)
+            row.addWidget(each)
+        self.note = QPlainTextEdit()
+        self.note.setAccessibleName(tr("How it tastes"))
+        self.note.setPlaceholderText(tr("How it looks, smells and tastes"))
+        self.note.setTabChangesFocus(True)
+        self.note.setFixedHeight(NOTE_HEIGHT)
+        self.keep_button = button(tr("Keep the notes"), tr("Add them to the brew's log"), self.keep)
+        self.keep_button.setObjectName("primary")
+        self.leave_button = button(tr("Cancel"), tr("Keep no tasting notes"), self.left.emit)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.keep_button)
+        buttons.addWidget(self.leave_button)
+        buttons.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(heading(tr("Tasting notes")))
+        layout.addWidget(self.told)
+        layout.addWidget(marks)
+        layout.addWidget(self.note)
+        layout.addLayout(buttons)
+        for keys, act in (
+            (QKeySequence("Ctrl+Return"), self.keep),
+            (QKeySequence(Qt.Key.Key_Escape), self.left.emit),
+        ):
+            shortcut = QShortcut(keys, self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(act)
+        self.marks.idToggled.connect(lambda *_: self._enable())
+        self.note.textChanged.connect(self._enable)
+
+    def begin(self, told: BrewTold) -> None:
+        """Ask how a brew is; what was said of it before stands above."""
+        lines = []
+        for each in told.tastings[-3:]:
+            said = ". ".join(
+                filter(None, (mark_text(each.mark) if each.mark else "", each.text[:200]))
+            )
+            lines.append(tr("{day}: {said}", day=tasting_day(each.at.wall), said=said))
+        self.told.setText("\n".join(lines))
+        self.told.setVisible(bool(lines))
+        self.marks.setExclusive(False)
+        for mark in self.marks.buttons():
+            mark.setChecked(False)
+        self.marks.setExclusive(True)
+        self.note.clear()
+        self._enable()
+        self.marks.button(1).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A digit is the mark; arrows go to the one beside."""
+        number = max(self.marks.checkedId(), 0)
+        if event.text() in _DIGITS:
+            number = int(event.text())
+        else:
+            number += _ARROWS.get(Qt.Key(event.key()), -number)
+        if number not in MARKS:
+            super().keyPressEvent(event)
+        else:
+            mark = self.marks.button(number)
+            mark.setFocus(Qt.FocusReason.OtherFocusReason)
+            mark.setChecked(True)
+
+    def _enable(self) -> None:
+        says = bool(self.note.toPlainText().strip()) or self.marks.checkedId() > 0
+        self.keep_button.setEnabled(says)
+
+    def keep(self) -> None:
+        """Hand over what was said, if anything was."""
+        if self.keep_button.isEnabled():
+            mark = max(self.marks.checkedId(), 0)
+            self.kept.emit(mark, self.note.toPlainText().strip()[:LONGEST_NOTE])
+
+
+class BrewPanel(QWidget):
+    """Follows the brew that is chosen. `log_wanted` and `go_on_wanted` name it.
+
+    `removed` tells what was deleted, with the way to put it back.
+    """
+
+    log_wanted = Signal(str)
+    go_on_wanted = Signal(str)
+    said = Signal(str, bool)
+    removed = Signal(str, object)
+    changed = Signal()
+
+    def __init__(self, brews: BrewKeeping) -> None:
+        super().__init__()
+        self._brews = brews
+        self._told: BrewTold | None = None
+        self.log_button = button(tr("Open log"), tr("Show the log of the chosen brew"), self.open)
+        self.go_on_button = button(
+            tr("Go on brewing"), tr("Go on with the chosen brew at the stove"), self._go_on
+        )
+        self.taste_button = button(
+            tr("Tasting notes…"), tr("Say how the beer of the chosen brew is"), self.taste
+        )
+        self.delete_button = button(
+            tr("Delete brew"), tr("Delete the chosen brew with its log"), self.delete
+        )
+        self.form = TastingForm()
+        self.form.kept.connect(self._keep)
+        self.form.left.connect(self._end_tasting)
+        self.form.hide()
+        buttons = QWidget()
+        row = FlowLayout(buttons, across=6)
+        for each in (self.go_on_button, self.log_button, self.taste_button, self.delete_button):
+            row.addWidget(each)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(buttons)
+        layout.addWidget(self.form)
+        self.hide()
+
+    def show_brew(self, told: BrewTold | None) -> None:
+        """Offer what can be done with a brew; None for none."""
+        is_other = told is None or self._told is None or told.brew.uid != self._told.brew.uid
+        self._told = told
+        if is_other:
+            self.form.hide()
+        if told is not None:
+            self.go_on_button.setVisible(told.brew.is_under_way)
+            self.log_button.setEnabled(told.has_log)
+            self.log_button.setToolTip(
+                tr("Show the log of the chosen brew")
+                if told.has_log
+                else tr("Nothing was logged of this brew")
+            )
+        self.setVisible(told is not None)
+
+    def open(self) -> None:
+        """Ask for the log of the chosen brew."""
+        if self._told is not None and self._told.has_log:
+            self.log_wanted.emit(self._told.brew.uid)
+
+    def _go_on(self) -> None:
+        if self._told is not None:
+            self.go_on_wanted.emit(self._told.brew.uid)
+
+    def taste(self) -> None:
+        """Ask how the beer is."""
+        if self._told is not None:
+            self.form.show()
+            self.form.begin(self._told)
+
+    def _end_tasting(self) -> None:
+        self.form.hide()
+        self.taste_button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _keep(self, mark: int, text: str) -> None:
+        """Add a tasting to the log of the chosen brew."""
+        if self._told is None:
+            return
+        self._end_tasting()
+        values = {"text": text} | ({"mark": mark} if mark else {})
+
+        def add(log: BrewLog) -> None:
+            entry = Entry(next_id(log.entries), now(), What.TASTED, values)
+            self._brews.append(log.brew.uid, entry)
+
+        self._brews.log_of(self._told.brew.uid, add, self._fail)
+
+    def delete(self) -> None:
+        """Delete the chosen brew; it can be put back while the message stands."""
+        if self._told is None:
+            return
+        uid = self._told.brew.uid
+
+        def done(log: BrewLog) -> None:
+            words = tr("The brew of “{name}” and its log were deleted.", name=log.brew.name[:60])
+            put_back: Callable[[], None] = partial(self._brews.put_back, log)
+            self.removed.emit(words, put_back)
+            self.changed.emit()
+
+        self._brews.delete(uid, done, self._fail)
+
+    def _fail(self, fault: str) -> None:
+        self.said.emit(fault, True)

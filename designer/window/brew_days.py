@@ -1,0 +1,152 @@
+"""Brews of a window: gone on with where they were left, from the start, Begin and the Recipe box.
+
+A brew that was done from the paper sheet is typed in here afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import read_document
+from designer.library.store.brews import new_brew
+from designer.translation import tr
+from designer.window.paged_window import BREW, PagedWindow
+from designer.window.recipe_files import RecipeFiles
+from designer.workbench.brew.clocks import now
+from designer.workbench.brew.left_words import last_wall, left_words
+from designer.workbench.brew.paper_day import PaperDay, entries_of_paper
+
+if TYPE_CHECKING:
+    from designer.library.store import Store, Version
+    from designer.window.session.brew_keeping import BrewKeeping, BrewLog
+
+RECENT_S = 12 * 3600.0
+"""A brew that was left so long ago at most is what the window opens on."""
+MOST_OFFERED = 3
+TOPIC = "running"
+
+
+class BrewDays(QObject):
+    """For one window."""
+
+    def __init__(self, window: PagedWindow, files: RecipeFiles) -> None:
+        super().__init__(window)
+        self._window, self._files = window, files
+
+    @property
+    def _brews(self) -> BrewKeeping:
+        self._window.keeping.begin()
+        assert self._window.keeping.brews is not None
+        return self._window.keeping.brews
+
+    # going on
+
+    def look_back(self) -> None:
+        """Ask which brews are under way: after what else there is to go on with."""
+        window = self._window
+
+        def others(store: Store) -> bool:
+            from designer.library.store.windows import open_windows
+
+            return len(open_windows(store.folder)) > 1
+
+        def ask(has_others: bool) -> None:
+            follow = partial(self._follow, is_alone=not has_others)
+            self._brews.running(follow, lambda _: None)  # the box says what is wrong
+
+        if window.autosave is not None:
+            window.autosave.store.ask(others, ask, lambda _: ask(False))
+
+    def _follow(self, running: list[BrewLog], *, is_alone: bool) -> None:
+        """Open on the brew that was left last, if that was not long ago; say which there are."""
+        if not running or self._window.brew_is_shown:
+            return
+        at = now()
+        running = sorted(running, key=lambda each: -last_wall(each.entries))
+        is_recent = 0.0 <= at.wall - last_wall(running[0].entries) <= RECENT_S
+        opens = is_alone and is_recent and not _is_typing()
+        if opens:
+            self.go_on_with(running[0].brew.uid)
+        told = [
+            tr(
+                "The brew of “{name}” is under way: {where}.",
+                name=each.brew.name[:60],
+                where=left_words(each.entries, at),
+            )
+            for each in running[:MOST_OFFERED]
+        ]
+        ways: list[tuple[str, Callable[[], None]]] = [
+            (
+                tr("Go on with {name}", name=each.brew.name[:30]),
+                partial(self.go_on_with, each.brew.uid),
+            )
+            for each in running[opens:MOST_OFFERED]
+        ]
+        self._window.messages.say(" ".join(told), actions=ways, topic=TOPIC)
+
+    def go_on_with(self, uid: str) -> None:
+        """Show a brew on the page of the brew day; where nothing is open, its recipe is opened."""
+        if self._window.opened.is_open:
+            self._show(uid)
+        else:
+            self._brews.log_of(uid, self._open_brewed, self._window.say_fault)
+
+    def _open_brewed(self, log: BrewLog) -> None:
+        """Open what was brewed: its version of the box, or else the document of the brew."""
+        brew = log.brew
+
+        def open_document(_: str = "") -> None:
+            try:
+                recipe = read_document(brew.document, brew.name)
+            except DesignerError as fault:
+                self._window.say_fault(str(fault))
+                return
+            self._files.begin_with(recipe, partial(self._show, brew.uid))
+
+        def open_version(version: Version) -> None:
+            self._files.open_version(version, partial(self._show, brew.uid))
+
+        autosave = self._window.autosave
+        if brew.version and autosave is not None:
+            autosave.store.ask(
+                lambda store: store.recipes.version(brew.version), open_version, open_document
+            )
+        else:
+            open_document()
+
+    def _show(self, uid: str) -> None:
+        window = self._window
+        window.brew_day().brew.go_on(uid)
+        window.show_page(window.page_names.index(BREW))
+
+    # done from paper
+
+    def brewed_on_paper(self, recipe: int) -> None:
+        """Note that the newest version of a recipe of the box was brewed."""
+        window = self._window
+        if window.autosave is not None:
+            window.autosave.store.ask(
+                lambda store: store.recipes.newest(recipe), self._note_brewed, window.say_fault
+            )
+
+    def _note_brewed(self, version: Version) -> None:
+        at = datetime.now().astimezone()
+        started = at.astimezone(UTC).isoformat(timespec="seconds")
+        brew = new_brew(
+            version.document, recipe=version.recipe, version=version.id, started=started
+        )
+        self._brews.begin(brew)
+        self._brews.append(brew.uid, *entries_of_paper(PaperDay(at, at)))
+        self._window.messages.say(tr("“{name}” was brewed today.", name=brew.name[:60]))
+
+
+def _is_typing() -> bool:
+    focus = QApplication.focusWidget()
+    return isinstance(focus, QLineEdit) and focus.isModified()
