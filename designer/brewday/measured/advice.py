@@ -30,10 +30,10 @@ from designer.brewday.measured.advice_search import (
 from designer.brewday.measured.advice_words import button, reason_of, title_of
 from designer.brewday.measured.ahead import KEYS, Ahead, Forecasts, aims_of, day_ahead, key_of
 from designer.brewday.measured.readings import Reading
-from designer.brewday.measured.standing import Standing
+from designer.brewday.measured.standing import At, Standing
 from designer.brewday.plan_days import days_of
 from designer.brewday.predictions import MAIN
-from designer.brewday.results import Outlook, Range
+from designer.brewday.results import FermenterDay, Outlook, Range
 from designer.brewday.search import nearest
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit, Together
@@ -211,12 +211,28 @@ def _proposal(levers: Sequence[Lever], found: Found, day: _BrewDay, after: Outlo
         reason=reason_of(planned, now, made, KEYS, is_off, more_kg),
         use=use,
         keep=keep,
-        changes=tuple(change for each, n in pulled for change in each.changes(n)),
+        changes=(
+            *(change for each, n in pulled for change in each.changes(n)),
+            *_raised(day, after),
+        ),
         edit=Together(tuple(each.edit(n) for each, n in pulled), title),
         before={key: now[key] for key in KEYS},
         after={key: now[key].moved_to(made[key]) for key in KEYS},
         steps=_by_code(levers, found.steps),
     )
+
+
+def _raised(day: _BrewDay, after: Outlook) -> Iterator[Change]:
+    """Yield by how much a topped up fermenter gets stronger: its gravity may have been read."""
+    was, now = (days_of(day.recipe, each).fermenters for each in (day.now, after))
+    for before, made in zip(was, now, strict=True):
+        if day.standing.of_fermenter(before.number) >= At.TOPPED_UP:
+            raises = _gravity(made) - _gravity(before)
+            yield {"of_fermenter": before.number, "raises": round(raises, 6)}
+
+
+def _gravity(fermenter: FermenterDay) -> float:
+    return float(fermenter.day.beer.original_gravity)
 
 
 def _extract_kg(outlook: Outlook) -> float:

@@ -21,6 +21,7 @@ from designer.brewday.measured.advice_levers import (
     Weighed,
     step_kg,
     step_l,
+    stepped_l,
 )
 from designer.brewday.measured.standing import At, Standing
 from designer.brewday.plan_days import days_of
@@ -79,21 +80,25 @@ def _top_ups(recipe: Recipe, outlook: Outlook, standing: Standing) -> Iterator[T
     """Yield the marks; fermenters that are filled alike, from the same boils, are one."""
     fermenters, alike = fermenters_of(recipe), dict[object, list[int]]()
     for place, fermenter in enumerate(fermenters, 1):
-        if standing.of_fermenter(place) < At.TOPPED_UP:
-            mark = fermenter.top_up_to
-            key = (None if mark is None else mark.text, fermenter.wort_from)
+        if (at := standing.of_fermenter(place)) < At.PITCHED:
+            mark, is_after = fermenter.top_up_to, at >= At.TOPPED_UP
+            key = (None if mark is None else mark.text, fermenter.wort_from, is_after)
             alike.setdefault(key, []).append(place)
     days = {each.number: each for each in days_of(recipe, outlook).fermenters}
     for places in alike.values():
-        lever = _top_up(recipe, places, [days[each] for each in places])
+        is_after = standing.of_fermenter(places[0]) >= At.TOPPED_UP
+        lever = _top_up(recipe, places, [days[each] for each in places], is_after=is_after)
         if lever is not None and (lever.low or lever.high):
             yield lever
 
 
-def _top_up(recipe: Recipe, places: list[int], days: list[FermenterDay]) -> TopUp | None:
+def _top_up(
+    recipe: Recipe, places: list[int], days: list[FermenterDay], *, is_after: bool
+) -> TopUp | None:
     mark = fermenters_of(recipe)[places[0] - 1].top_up_to
-    fullest = max(each.total_l for each in days)
-    before = typed(Kind.VOLUME, round(fullest, 1), ".6g") if mark is None else mark
+    before = mark or typed(Kind.VOLUME, round(days[0].total_l, 1), ".6g")
+    if is_after:
+        before = stepped_l(before, days[0].total_l, 0)
     if before.value <= 0.0:
         return None
     step = step_l(before)
@@ -101,7 +106,7 @@ def _top_up(recipe: Recipe, places: list[int], days: list[FermenterDay]) -> TopU
     most = min([MOST_MARK * before.value, *rooms])
     least = max(LEAST_MARK * before.value, *(each.from_pot_l for each in days))
     high = max(floor((most - before.value) / step + 1e-9), 0)
-    low = 0 if mark is None else -max(floor((before.value - least) / step + 1e-9), 0)
+    low = 0 if mark is None or is_after else -max(floor((before.value - least) / step + 1e-9), 0)
     boil = next(each.boil for each in pours(recipe) if each.fermenter == places[0])
     return TopUp(
         tuple(places),
@@ -112,6 +117,7 @@ def _top_up(recipe: Recipe, places: list[int], days: list[FermenterDay]) -> TopU
         low,
         high,
         is_new=mark is None,
+        is_after=is_after,
     )
 
 

@@ -107,7 +107,10 @@ def _unit(quantity: Quantity) -> str:
 
 @dataclass(frozen=True, slots=True)
 class TopUp:
-    """The mark that fermenters are filled to; several that are filled alike are changed alike."""
+    """The mark that fermenters are filled to; several that are filled alike are changed alike.
+
+    It `is_new` where the recipe has none, and `is_after` where they are topped up already.
+    """
 
     fermenters: tuple[int, ...]
     boil: int
@@ -117,11 +120,12 @@ class TopUp:
     low: int
     high: int
     is_new: bool = False
+    is_after: bool = False
 
     @property
     def code(self) -> str:
         """Its lasting name."""
-        return f"top-up:{self.fermenters[0]}"
+        return f"{'water' if self.is_after else 'top-up'}:{self.fermenters[0]}"
 
     def _mark(self, steps: int) -> Quantity:
         return stepped_l(self.before, self.from_l, steps)
@@ -140,19 +144,29 @@ class TopUp:
     def changes(self, steps: int) -> tuple[Change, ...]:
         """Return the same as plain values."""
         text = self._mark(steps).text
+        more = {"more_l": self._more_l(steps)} if self.is_after else {}
         return tuple(
             {
                 "part": "process",
                 "field": "top_up_to",
                 "to": text,
                 "fermenter": each if self.is_planned else 0,
+                **more,
             }
             for each in self.fermenters
         )
 
+    def _more_l(self, steps: int) -> float:
+        return round(self._mark(steps).value - self.from_l, 4)
+
+    def _more(self, steps: int) -> tuple[Kind, Quantity]:
+        return Kind.VOLUME, stepped_l(self.before, 0.0, steps)
+
     def said(self, steps: int) -> Message:
         """Return what is to be done."""
         mark = (Kind.VOLUME, self._mark(steps))
+        if self.is_after:
+            return say("advice-more-water", "Pour in {0} more water", self._more(steps))
         if self.is_new:
             return say("advice-fill-up", "Top up to {0}", mark)
         before = (Kind.VOLUME, self.before)
@@ -162,11 +176,13 @@ class TopUp:
 
     def use(self, steps: int) -> Message:
         """Return what takes it."""
+        if self.is_after:
+            return say("advice-add-it", "Add {0}", self._more(steps))
         return say("advice-use", "Use {0}", (Kind.VOLUME, self._mark(steps)))
 
     def keep(self, steps: int) -> Message:
         """Return what leaves it."""
-        if self.is_new:
+        if self.is_new or self.is_after:
             return say("advice-no-water", "No water")
         return say("advice-keep", "Keep {0}", (Kind.VOLUME, self.before))
 

@@ -15,7 +15,7 @@ from designer.brewday.measured.advice_levers import Change
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.observed import Told
-from designer.brewday.measured.readings import Reading
+from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.outlook import look_ahead, values_alone
 from designer.brewday.predictions import MAIN
 from designer.brewday.results import Outlook, Range
@@ -80,12 +80,15 @@ def _unread() -> Ahead:
 def _of_known(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
     known = KnownDay(recipe, [Told(each) for each in readings])
 
-    def outlook(changed: Recipe, _: Sequence[Change]) -> Outlook:
-        after = known.with_ahead(changed)
+    def changed_day(changed: Recipe, changes: Sequence[Change]) -> KnownDay:
+        return known.with_ahead(changed, readings_moved(readings, changes))
+
+    def outlook(changed: Recipe, changes: Sequence[Change]) -> Outlook:
+        after = changed_day(changed, changes)
         day = after.plain.day
         return Outlook(day, values_alone(day), findings(after.recipe, day), recipe=after.recipe)
 
-    return Ahead(lambda changed, _: _main(values_alone(known.with_ahead(changed).quick)), outlook)
+    return Ahead(lambda *of: _main(values_alone(changed_day(*of).quick)), outlook)
 
 
 def _of_plan(readings: Sequence[Reading]) -> Ahead:
@@ -96,16 +99,31 @@ def _of_plan(readings: Sequence[Reading]) -> Ahead:
 
 
 def readings_moved(readings: Sequence[Reading], changes: Sequence[Change]) -> tuple[Reading, ...]:
-    """Return readings taken before some changes, with what was then left of a longer boil."""
-    longer: dict[int, float] = {}
-    for each in changes:
-        by = each.get("longer")
-        if isinstance(by, int | float):
-            boil = int(each.get("boil") or 1)
-            longer[boil] = longer.get(boil, 0.0) + by
-    return tuple(
-        each
-        if each.left_min is None or each.boil not in longer
-        else replace(each, left_min=each.left_min + longer[each.boil])
-        for each in readings
-    )
+    """Return readings taken before some changes as they would be read after them.
+
+    What was left of a boil is more by what that is longer. What was read of a topped up fermenter
+    is more by the water that was poured in since, and as much stronger or thinner as it `raises`
+    the gravity there.
+    """
+    return tuple(_moved(each, changes) for each in readings)
+
+
+def _moved(reading: Reading, changes: Sequence[Change]) -> Reading:
+    what, in_fermenter = reading.what, reading.fermenter
+    if reading.left_min is not None:
+        longer = sum(_number(e, "longer") for e in changes if (e.get("boil") or 1) == reading.boil)
+        return replace(reading, left_min=reading.left_min + longer)
+    if what is Measured.TOPPED_UP:
+        more = sum(
+            _number(e, "more_l") for e in changes if (e.get("fermenter") or 1) == in_fermenter
+        )
+        return replace(reading, value=reading.value + more)
+    if what is Measured.ORIGINAL_GRAVITY:
+        raised = sum(_number(e, "raises") for e in changes if e.get("of_fermenter") == in_fermenter)
+        return replace(reading, value=reading.value + raised)
+    return reading
+
+
+def _number(change: Change, key: str) -> float:
+    found = change.get(key)
+    return float(found) if isinstance(found, int | float) else 0.0

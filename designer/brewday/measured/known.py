@@ -53,16 +53,18 @@ class KnownDay:
             each.left_min or 0.0 for each in self._observed if each.what in _IN_BOIL
         )
 
-    def with_ahead(self, recipe: Recipe) -> KnownDay:
+    def with_ahead(self, recipe: Recipe, readings: Sequence[Reading]) -> KnownDay:
         """Return the day of a recipe that differs in what lies ahead of all that was read.
 
-        What the readings told of the inputs holds for it: they are not conditioned by anew.
+        What the readings told of the inputs holds for it: they are not conditioned by anew. Of
+        `readings` what the brewer decided is taken.
         """
         other = copy(self)
         other.__dict__["_scores"] = self._scores
         for found in ("plain", "sampled"):
             other.__dict__.pop(found, None)
-        other.recipe = as_read(recipe, self._readings)
+        other._readings = tuple(readings)
+        other.recipe = as_read(recipe, other._readings)
         return other
 
     @property

@@ -45,6 +45,8 @@ def _changed(recipe: Recipe, change: Mapping[str, Any]) -> Recipe:
 def _place(recipe: Recipe, change: Mapping[str, Any]) -> str:
     """Return where the change is made, "" for nowhere."""
     field, boil = text_in(change, "field"), count_in(change, "boil", 0)
+    if not field:
+        return ""
     fermenter, lines = count_in(change, "fermenter", 0), text_in(change, "lines")
     if lines not in LINE_TYPES:
         if fermenter and recipe.fermenters:
