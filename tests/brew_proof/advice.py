@@ -149,8 +149,7 @@ class BrewDay:
             before = self.recipe, self.readings
             for each in found:
                 tally.taken[each.code.split(":")[0] if "+" not in each.code else "several"] += 1
-                self.recipe = each.edit.apply(self.recipe)
-                self.readings = readings_moved(self.readings, each.changes)
+                self.accept(each)
             if was:
                 tally.outside[name] += 1
                 after = day_measured(self.recipe, self.readings, ranges=False)
@@ -159,6 +158,17 @@ class BrewDay:
                     tally.in_reach[name] += 1
                     tally.brought[name] += inside
         self.end(tally)
+
+    def accept(self, proposal):
+        """Take advice: water that is poured in after the mark was read comes to what was read."""
+        mark = self.recipe.process.top_up_to
+        self.recipe = proposal.edit.apply(self.recipe)
+        more = sum(each.get("more_l", 0.0) for each in proposal.changes)
+        if more:
+            read = next(each.value for each in self.readings if each.what is M.TOPPED_UP)
+            true = typed(Kind.VOLUME, mark.value * (1.0 + more / read))
+            self.recipe = replace(self.recipe, process=replace(self.recipe.process, top_up_to=true))
+        self.readings = readings_moved(self.readings, proposal.changes)
 
     def end(self, tally):
         """Count how the day ends, by the forecasts before topping up and by the truth."""

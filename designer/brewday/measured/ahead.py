@@ -1,7 +1,7 @@
 """The day that lies ahead after readings, run again and again with other steps of it.
 
 What was read tells of what is done, so it is taken in once; a change of what is ahead only runs the
-day anew. A plan is reckoned as a whole each time.
+day anew.
 """
 
 from __future__ import annotations
@@ -13,14 +13,15 @@ from designer.brewday.day import brew
 from designer.brewday.findings import findings
 from designer.brewday.measured.advice_levers import Change
 from designer.brewday.measured.known import KnownDay
-from designer.brewday.measured.measured_day import day_measured
+from designer.brewday.measured.known_plan import KnownPlan
 from designer.brewday.measured.observed import Told
 from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.outlook import look_ahead, values_alone
+from designer.brewday.plan_days import planned_outlook
 from designer.brewday.predictions import MAIN
-from designer.brewday.results import Outlook, Range
+from designer.brewday.results import Day, Outlook, Range
 from designer.recipe.document import Recipe
-from designer.recipe.plan import is_planned
+from designer.recipe.plan import is_planned, pours
 
 Forecasts = Mapping[str, Range]
 
@@ -66,7 +67,7 @@ class Ahead:
 def day_ahead(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
     """Return what lies ahead of a recipe after readings."""
     if is_planned(recipe):
-        return _of_plan(readings)
+        return _of_plan(recipe, readings)
     return _of_known(recipe, readings) if readings else _unread()
 
 
@@ -91,11 +92,30 @@ def _of_known(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
     return Ahead(lambda *of: _main(values_alone(changed_day(*of).quick)), outlook)
 
 
-def _of_plan(readings: Sequence[Reading]) -> Ahead:
-    def outlook(changed: Recipe, changes: Sequence[Change]) -> Outlook:
-        return day_measured(changed, readings_moved(readings, changes), ranges=False)
+def _of_plan(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
+    """Each pour of a plan is a day of its own, with readings of its own."""
+    plan = KnownPlan(recipe, readings)
+    known: dict[tuple[Told, ...], KnownDay] = {}
 
-    return Ahead(lambda changed, changes: aims_of(outlook(changed, changes)), outlook)
+    def first(plain: Recipe, told: Sequence[Told]) -> tuple[Day, dict[str, Range]]:
+        known[tuple(told)] = found = KnownDay(plain, told)
+        return found.plain.day, values_alone(found.plain.day)
+
+    planned_outlook(recipe, first, told=plan, watching=False)
+    was = {(each.boil, each.fermenter): plan.of(each) for each in pours(recipe)}
+
+    def outlook(changed: Recipe, changes: Sequence[Change], *, watching: bool = True) -> Outlook:
+        after = KnownPlan(changed, readings_moved(readings, changes))
+        before = {after.of(each): was[each.boil, each.fermenter] for each in pours(changed)}
+
+        def run(plain: Recipe, told: Sequence[Told]) -> tuple[Day, dict[str, Range]]:
+            of_the_day = [each.of_the_day for each in told]
+            day = known[before[tuple(told)]].with_ahead(plain, of_the_day).plain.day
+            return day, values_alone(day)
+
+        return planned_outlook(changed, run, told=after, watching=watching)
+
+    return Ahead(lambda *of: aims_of(outlook(*of, watching=False)), outlook)
 
 
 def readings_moved(readings: Sequence[Reading], changes: Sequence[Change]) -> tuple[Reading, ...]:

@@ -13,7 +13,8 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.measured.advice import KEYS, is_off, proposals
+from designer.brewday.measured.advice import is_off, proposals
+from designer.brewday.measured.ahead import KEYS, aims_of, day_ahead, readings_moved
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.measured.standing import At, Standing
@@ -273,6 +274,55 @@ def test_two_boils_are_brought_back_by_what_is_ahead_of_them():
         assert each.top_up_to.value == pytest.approx(10.8, abs=0.25)
     assert is_off("original_gravity", advice.before["original_gravity"].value, plan.forecasts)
     assert not is_off("original_gravity", advice.after["original_gravity"].value, plan.forecasts)
+
+
+TOPPED_UP = (
+    Reading(Measured.TOPPED_UP, 10.0, By.MARK),
+    Reading(Measured.ORIGINAL_GRAVITY, 1.050, By.HYDROMETER),
+)
+
+
+def test_wort_that_is_read_too_strong_in_the_fermenter_is_thinned(porter, planned):
+    """1.050 in 10 L are 500 points; by dilution they make 10.9 L of 1.0458."""
+    standing = Standing({1: At.MOVED}, {1: At.TOPPED_UP}, ALL_IN)
+    now, (advice, *_) = advised(porter, TOPPED_UP, standing, planned)
+    points = 1000.0 * (now.forecasts["original_gravity"].value - 1.0)
+    by_hand = 10.0 * points / 45.8 - 10.0
+    more = advice.changes[0]["more_l"]
+    assert advice.title.text == f"Pour in {more:g} L more water"
+    assert more == pytest.approx(by_hand, abs=0.15)
+
+
+@pytest.mark.parametrize("gravity", [1.050, 1.0405])
+def test_a_gravity_read_before_advice_was_taken_stands_for_what_it_is_after(
+    porter, planned, gravity
+):
+    standing = Standing({1: At.MOVED}, {1: At.TOPPED_UP}, ALL_IN)
+    readings = (TOPPED_UP[0], replace(TOPPED_UP[1], value=gravity))
+    _, (advice, *_) = advised(porter, readings, standing, planned)
+    made = advice.edit.apply(porter)
+    after = day_measured(made, readings_moved(readings, advice.changes), ranges=False)
+    wanted = advice.after["original_gravity"].value
+    assert after.forecasts["original_gravity"].value == pytest.approx(wanted, abs=0.0003)
+    assert proposals(made, readings_moved(readings, advice.changes), planned, after, standing) == ()
+
+
+@pytest.mark.parametrize("planned_too", [False, True])
+def test_the_day_that_lies_ahead_is_that_of_the_readings_while_nothing_is_changed(
+    porter, planned_too
+):
+    recipe = two_boils() if planned_too else porter
+    readings = (
+        Reading(Measured.BOIL_START_VOLUME, 7.0, By.MARK),
+        Reading(Measured.BOIL_END_GRAVITY, 1.09, By.HYDROMETER),
+        Reading(Measured.INTO_FERMENTER, 5.0, By.MARK),
+        Reading(Measured.ORIGINAL_GRAVITY, 1.049, By.HYDROMETER),
+    )
+    known, ahead = day_measured(recipe, readings, ranges=False), day_ahead(recipe, readings)
+    for key in KEYS:
+        wanted = pytest.approx(known.forecasts[key].value, rel=1e-9)
+        assert ahead.outlook(recipe, ()).forecasts[key].value == wanted
+    assert ahead.aims(recipe, ()) == pytest.approx(aims_of(ahead.outlook(recipe, ())))
 
 
 @pytest.mark.parametrize("seed", range(24))
