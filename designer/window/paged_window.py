@@ -351,7 +351,9 @@ class PagedWindow(RecipeWindow):
 
     def _go_on_with(self, thing: Thing) -> None:
         """Go back to the open recipe, or on with another one."""
-        if thing == self._open_now():
+        if thing.brew:
+            self.brew_wanted.emit(thing.brew)
+        elif thing == self._open_now():
             self._leave_doors()
         else:
             self.go_on_wanted.emit(thing)

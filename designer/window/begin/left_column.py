@@ -116,7 +116,9 @@ class LeftColumn(QWidget):
         focused = self._focused()
         self._clear()
         now = self._open_now()
-        things = [*([now] if now is not None else []), *found.things]
+        brews = [each for each in found.things if each.brew]
+        others = [each for each in found.things if not each.brew]
+        things = [*brews, *([now] if now is not None else []), *others]
         own = [each for each in things if not each.is_example]
         if own:
             self._rows.addWidget(heading(tr("Go on where you were")))
@@ -165,7 +167,11 @@ class LeftColumn(QWidget):
         told = self._thing(thing)
         self.go_on = QPushButton(tr("Go on with it"))
         self.go_on.setObjectName("primary")
-        self.go_on.setAccessibleName(tr("Go on with {name}", name=thing.name))
+        if thing.brew:
+            words = tr("Go on with the brew of {name}", name=thing.name)
+        else:
+            words = tr("Go on with {name}", name=thing.name)
+        self.go_on.setAccessibleName(words)
         self.go_on.clicked.connect(partial(self._want, thing))
         inside = QVBoxLayout()
         inside.setContentsMargins(12, 0, 12, 10)
@@ -188,7 +194,10 @@ class LeftColumn(QWidget):
         return card
 
     def _thing(self, thing: Thing) -> QPushButton:
-        made = ThingButton(" ".join(thing.name.split())[:60], about(thing), thing.srm)
+        name = " ".join(thing.name.split())[:60]
+        if thing.brew:
+            name = tr("Brew of {name}", name=name)
+        made = ThingButton(name, about(thing), thing.srm)
         made.clicked.connect(partial(self._want, thing))
         self.things.append(made)
         return made
@@ -221,6 +230,8 @@ def about(thing: Thing) -> str:
     from designer.window.session.to_go_on_with import Kind
 
     when = _when(thing.when) if thing.when is not None else ""
+    if thing.kind is Kind.BREW:
+        return thing.where
     if thing.kind is Kind.OPEN:
         return tr("open now")
     if thing.kind is Kind.DRAFT:

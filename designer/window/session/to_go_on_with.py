@@ -14,11 +14,15 @@ from pathlib import Path
 from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import Draft, RecipeRow, Store, Version
+from designer.library.store.brews import Brew
 from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
 from designer.translation import tr
+from designer.window.session.brew_keeping import log_in
 from designer.window.session.drafts_left_behind import Left, noted_last, show_draft
+from designer.workbench.brew.clocks import now
+from designer.workbench.brew.left_words import left_words
 from designer.workbench.recipe_summary import summary_of
 
 MOST = 4
@@ -27,6 +31,7 @@ MOST = 4
 class Kind(Enum):
     """What something to go on with is."""
 
+    BREW = auto()
     OPEN = auto()
     DRAFT = auto()
     FILE = auto()
@@ -39,8 +44,8 @@ class Kind(Enum):
 class Thing:
     """Something to go on with: its name, when it was changed, the colour of its beer if known.
 
-    It is the draft of a sitting (`draft`), a `version` of the box, or the file `path`; the open
-    recipe is none of them.
+    It is a brew under way (`brew`, and `where` it was left), the draft of a sitting (`draft`), a
+    `version` of the box, or the file `path`; the open recipe is none of them.
     """
 
     kind: Kind
@@ -50,6 +55,8 @@ class Thing:
     draft: str = ""
     version: Version | None = None
     path: Path | None = None
+    brew: str = ""
+    where: str = ""
 
     @property
     def is_example(self) -> bool:
@@ -68,12 +75,13 @@ class Whereabouts:
 
 
 def whereabouts(store: Store, open_now: int | None = None) -> Whereabouts:
-    """Return what there is to go on with.
+    """Return what there is to go on with: brews under way first.
 
     What is open now is left out: `open_now` is its number in the box, 0 if it is not in the box,
     None if nothing is open. Raises DesignerError.
     """
     drafts = list(reversed(store.drafts.left_behind(open_windows(store.folder))))
+    brews = [_of_brew(store, each) for each in store.brews.under_way()]
     things = [each for each in map(_of_draft, drafts) if each is not None]
     known = {open_now or 0, *(each.recipe for each in drafts)} - {0}
     last = _last_open(store, known) if open_now is None else None
@@ -85,11 +93,20 @@ def whereabouts(store: Store, open_now: int | None = None) -> Whereabouts:
         if row.id not in known and len(things) < MOST:
             things.append(_of_row(store, row))
     return Whereabouts(
-        tuple(things[: max(MOST, len(drafts))]),
+        (*brews, *things[: max(MOST, len(drafts))]),
         store.recipes.count(),
         tuple(store.pots.all()),
         tuple(store.fermenters.all()),
     )
+
+
+def _of_brew(store: Store, brew: Brew) -> Thing:
+    """Return a brew that was left in the middle."""
+    where = left_words(log_in(store, brew).entries, now())
+    srm = None
+    with suppress(DesignerError):
+        srm = _srm(read_document(brew.document, brew.name))
+    return Thing(Kind.BREW, brew.name, _moment(brew.started), srm, brew=brew.uid, where=where)
 
 
 def _of_draft(draft: Draft) -> Thing | None:
