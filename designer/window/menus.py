@@ -187,11 +187,15 @@ class Menus:
 
     def _edit(self) -> None:
         window, menu = self._window, self._menu(tr("&Edit"))
-        stack, header = window.opened.undo_stack, window.header
-        undo = self._entry(menu, tr("&Undo"), "Ctrl+Z", stack.undo)
-        redo = self._entry(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], stack.redo)
-        _name_step(undo, message("&Undo {step}"), stack.undoTextChanged, stack.canUndoChanged)
-        _name_step(redo, message("&Redo {step}"), stack.redoTextChanged, stack.canRedoChanged)
+        turning, header = window.turning, window.header
+        undo = self._entry(menu, tr("&Undo"), "Ctrl+Z", turning.undo)
+        redo = self._entry(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], turning.redo)
+        _name_step(
+            undo, message("&Undo {step}"), turning.undo_text_changed, turning.can_undo_changed
+        )
+        _name_step(
+            redo, message("&Redo {step}"), turning.redo_text_changed, turning.can_redo_changed
+        )
         _bind(header.undo, undo)
         _bind(header.redo, redo)
         menu.addSeparator()

@@ -18,6 +18,7 @@ from designer.window.parts.settings import DOORS, RECIPE, Settings
 from designer.window.session.keeping import Keeping
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.recipe_window import RecipeWindow
+from designer.window.session.turning import Turning
 
 if TYPE_CHECKING:
     from designer.brewday.fit.answer import Way
@@ -82,6 +83,8 @@ class PagedWindow(RecipeWindow):
         """What tells the time of a brew day; the machine's clocks unless another is given."""
         self._sheet: SheetPage | None = None
         self._lay_out()
+        self.turning = Turning(opened.undo_stack, self)
+        self.pages.currentChanged.connect(self._turn)
         opened.opened_first.connect(self._offer_pages)
         self._offer_pages()
         self.header.page_wanted.connect(self.show_page)
@@ -229,6 +232,12 @@ class PagedWindow(RecipeWindow):
     def brew_is_shown(self) -> bool:
         """Whether a brew is shown on its page already."""
         return self.brew_page is not None and self.brew_page.brew.brew is not None
+
+    def _turn(self) -> None:
+        """Let undo and redo act on what the page shows."""
+        page = self.brew_page
+        is_shown = page is not None and self.pages.currentWidget() is page
+        self.turning.turn_to(page.brew if page is not None and is_shown else None)
 
     def _start_brew(self) -> None:
         """Begin to brew the open recipe as it stands."""

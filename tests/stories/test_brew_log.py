@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import read_document, save
 from designer.library.store import Store
+from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import say
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.clocks import DrivenClock
@@ -131,3 +134,34 @@ def test_after_a_restart_all_is_as_it_was_and_undo_goes_on(qtbot, at_the_stove, 
     with Store.open(folder) as store:
         lines = store.brews.lines(store.brews.by_uid(left.uid).id)
     assert entries_of(line.entry for line in lines) == again.brewing.entries
+
+
+def test_at_the_stove_undo_is_that_of_the_brew_and_on_compose_that_of_the_recipe(
+    qtbot, on_a_box, opened
+):
+    window = on_a_box(opened)
+    window.brew_clock = DrivenClock()
+    opened.make(ChangeRecipe("notes", "fresh hops", say("change-notes", "change notes")))
+    changed = opened.recipe
+    window.show_page(window.page_names.index("Brew day"))
+    page = window.brew_page
+    for _ in range(3):  # begins the day, then two steps are done
+        qtbot.keyClick(page, Qt.Key.Key_Space)
+    brew = page.brew
+    assert len(brew.brewing.done_keys) == 2
+    undo = window.header.undo
+    assert undo.accessibleName() == "Undo “Done: 200 g Crystal malt 60 °L, 150 g Chocolate malt”"
+    qtbot.mouseClick(undo, Qt.MouseButton.LeftButton)
+    qtbot.keyClick(page, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert brew.brewing.done_keys == set()
+    assert not undo.isEnabled()
+    assert window.messages.text.text() == "Undone: “Done: Fill 6 L of water”"
+    qtbot.mouseClick(window.header.redo, Qt.MouseButton.LeftButton)
+    assert len(brew.brewing.done_keys) == 1
+    assert opened.recipe == changed
+    window.show_page(window.page_names.index("Compose"))
+    assert undo.accessibleName() == "Undo change notes"
+    qtbot.mouseClick(undo, Qt.MouseButton.LeftButton)
+    assert opened.recipe.notes != "fresh hops"
+    assert len(brew.brewing.done_keys) == 1
+    settle(qtbot, window, brew)

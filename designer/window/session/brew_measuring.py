@@ -71,6 +71,7 @@ class BrewMeasuring(BrewTimers):
     def _measure(self, blank: Blank, text: str, corrects: str) -> bool:
         """Take a reading, unless it is in doubt."""
         self.forget_doubt()
+        text = self._display.with_unit(blank.kind, text)  # it lasts longer than the shown units
         reading = self._reading(blank, text)
         self.doubtful = self._doubt(reading, text, corrects)
         if self.doubtful is not None:
@@ -106,21 +107,22 @@ class BrewMeasuring(BrewTimers):
     def measure_anyway(self) -> None:
         """Take the reading that is in doubt as it was typed."""
         if self.doubtful is not None and self._in_doubt is not None:
-            reading, (typed, corrects) = self.doubtful.reading, self._in_doubt
+            doubtful, (typed, corrects) = self.doubtful, self._in_doubt
             self.forget_doubt()
-            self._take_reading(reading, typed, corrects)
+            self._take_reading(doubtful.reading, typed, corrects, asked=str(doubtful.message))
 
     def measure_meant(self, meant: Reading) -> None:
         """Take what was meant in place of the reading that is in doubt."""
         if self.doubtful is None or self._in_doubt is None:
             return
-        (typed, corrects), was = self._in_doubt, self.doubtful.reading
+        (typed, corrects), doubtful = self._in_doubt, self.doubtful
         self.forget_doubt()
-        if place_of(meant) != place_of(was):
+        if place_of(meant) != place_of(doubtful.reading):
             corrects = self._kept_in(place_of(meant))
         brewing, _ = self._open()
         kind = blank_of(meant, brewing.steps).kind
-        self._take_reading(meant, self._display.single(kind, meant.value), corrects, slip=typed)
+        shown = self._display.single(kind, meant.value)
+        self._take_reading(meant, shown, corrects, slip=typed, asked=str(doubtful.message))
 
     def forget_doubt(self) -> None:
         """Leave a reading that is in doubt: it is not taken."""

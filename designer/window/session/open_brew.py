@@ -22,6 +22,7 @@ from designer.window.session.logged_brew import Line
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.entries import What
+from designer.workbench.brew.entry_values import text_in
 from designer.workbench.brew.keep_in_recipe import kept_in_recipe
 from designer.workbench.brew.log_lines import words_of
 from designer.workbench.brew.reckoning import Reckon, reckoned
@@ -225,6 +226,24 @@ class OpenBrew(BrewMeasuring):
     def correct_time(self, entry_id: str, wall: float) -> None:
         """Set the time of an entry right, seconds since 1970."""
         self._write(What.CORRECTS, entry=entry_id, values={"wall": wall})
+
+    @property
+    def would_undo(self) -> str:
+        """What undo would take back, in words; "" for nothing."""
+        return self._in_words(self.brewing.undo) if self.brewing is not None else ""
+
+    @property
+    def would_redo(self) -> str:
+        """What redo would do again, in words; "" for nothing."""
+        if self.brewing is None or not self.brewing.redo:
+            return ""
+        undone = next(e for e in self.brewing.entries if e.id == self.brewing.redo)
+        return self._in_words(text_in(undone.values, "entry"))
+
+    def _in_words(self, entry_id: str) -> str:
+        brewing, _ = self._open()
+        words = words_of(brewing, entry_id) if entry_id else None
+        return "" if words is None else str(words)
 
     def undo(self) -> None:
         """Take the last thing back that was done; also after a restart."""

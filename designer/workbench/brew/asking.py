@@ -11,7 +11,7 @@ from designer.brewday.measured.readings import Measured, Reading
 from designer.workbench.brew.as_brewed import readings_as_brewed
 from designer.workbench.brew.blank_places import place_of
 from designer.workbench.brew.brewing import Brewing
-from designer.workbench.brew.reckoning import Reckoned
+from designer.workbench.brew.reckoning import Reckoned, where_it_was
 
 OF_A_LINE = (Measured.ALPHA, Measured.WEIGHT)
 
@@ -23,7 +23,7 @@ def doubt_of(
 
     `corrects` is the id of the entry that it corrects: what that said tells nothing of it.
     """
-    outlook = known.outlook
+    brewing, outlook = where_it_was(brewing), known.outlook
     if corrects or not known.whole:
         others = tuple(each for each in brewing.readings if each.entry != corrects)
         before = readings_as_brewed(replace(brewing, readings=others))

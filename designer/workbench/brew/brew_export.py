@@ -9,6 +9,7 @@ import csv
 import io
 import json
 from collections.abc import Sequence
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from designer.library.formula_guard import guarded
@@ -54,12 +55,20 @@ def brew_text(brew: Brew, brewing: Brewing) -> str:
 
 
 def _facts(brew: Brew) -> list[str]:
-    facts = [tr("Begun {when}", when=brew.started)]
+    facts = [tr("Begun {when}", when=_local(brew.started))]
     if brew.file:
         facts.append(tr("Recipe file: {path}", path=one_line(brew.file)))
     if brew.mark:
         facts.append(tr("Tasted: {mark} of 5", mark=brew.mark))
     return facts
+
+
+def _local(started: str) -> str:
+    """Return a time of the store by the clock of the place."""
+    try:
+        return f"{datetime.fromisoformat(started).astimezone():%Y-%m-%d %H:%M}"
+    except (ValueError, OverflowError):
+        return one_line(started)
 
 
 def _remarks(line: LogLine) -> str:

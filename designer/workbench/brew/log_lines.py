@@ -123,7 +123,13 @@ class _Words:
         if reading is None:
             return say("log-reading-unknown", "Measured: {typed}", typed=typed)
         label = blank_of(reading, self._brewing.steps).label
-        return say("log-reading", "{label}: {typed}", label=label, typed=typed)
+        said = say("log-reading", "{label}: {typed}", label=label, typed=typed)
+        slip, asked = text_in(values, "slip"), text_in(values, "asked")
+        if slip:
+            return say("log-slip", "{what} (first typed: {slip})", what=said, slip=slip)
+        if asked:
+            return say("log-anyway", "{what}, measured anyway. {asked}", what=said, asked=asked)
+        return said
 
     def timer(self, values: Mapping[str, Any]) -> Message:
         name = self._timer_name(text_in(values, "timer"), values)
@@ -167,10 +173,10 @@ class _Words:
         by = text_in(values, BY)
         if entry is not None and by == REDO:
             undone = self._all.get(text_in(entry.values, "entry"))
-            return say("log-redone", "Redone: {what}", what=self._plainly(undone))
+            return say("log-redone", "Redone: “{what}”", what=self._plainly(undone))
         if by == UNDO:
-            return say("log-undone", "Undone: {what}", what=self._plainly(entry))
-        return say("log-taken-back", "Taken back: {what}", what=self._plainly(entry))
+            return say("log-undone", "Undone: “{what}”", what=self._plainly(entry))
+        return say("log-taken-back", "Taken back: “{what}”", what=self._plainly(entry))
 
     def _plainly(self, entry: Entry | None) -> Message:
         """Return what an entry says that is no undo itself: those would be told without end."""
@@ -185,7 +191,7 @@ class _Words:
         if wall is not None:
             clock = clock_of(local_time(Instant(wall)))
             what = self._plainly(entry)
-            return say("log-time", "Time set to {clock}: {what}", clock=clock, what=what)
+            return say("log-time", "Time set to {clock}: “{what}”", clock=clock, what=what)
         if entry is None or entry.what in (What.TAKES_BACK, What.CORRECTS):
             return say("log-corrected", "Corrected: {what}", what=text_in(said, "typed"))
         right = _SAYS[entry.what](self, {**entry.values, **said})

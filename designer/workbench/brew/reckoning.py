@@ -53,7 +53,7 @@ def reckoned(
 
     Without `ranges` it is a glimpse, for which nobody has to wait.
     """
-    brewing = _where_it_was(brewing)
+    brewing = where_it_was(brewing)
     if planned is None:
         planned = look_ahead(brewing.recipe, ranges=ranges)
     recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
@@ -73,7 +73,7 @@ def what_tells(brewing: Brewing) -> tuple[object, ...]:
     return brewing.recipe, telling
 
 
-def _where_it_was(brewing: Brewing) -> Brewing:
+def where_it_was(brewing: Brewing) -> Brewing:
     """Return a brew without being gone back in: what was done before is in the pot all the same."""
     if not any(each.status is Status.NOW and each.entry for each in brewing.states):
         return brewing

@@ -134,7 +134,7 @@ def test_figures_typed_at_the_step_go_into_the_blank_that_comes_next(qtbot, page
     assert field.hasFocus()
     qtbot.keyClicks(field, ".7")
     qtbot.keyClick(field, Qt.Key.Key_Return)
-    assert readings(page)[Measured.BOIL_START_VOLUME].typed == "6.7"
+    assert readings(page)[Measured.BOIL_START_VOLUME].typed == "6.7 L"
 
 
 def test_the_strip_scrolls_by_itself_to_the_blank_that_comes_next(qtbot, page, up_to):

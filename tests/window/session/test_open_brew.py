@@ -16,6 +16,7 @@ from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.blank_places import made_blank
 from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries_text import as_line, entry_of_line
+from designer.workbench.brew.log_lines import log_lines
 
 BOILS = "boil 1/boils"
 
@@ -171,7 +172,7 @@ def test_a_blank_is_read_as_every_field_is_and_typed_again_is_corrected(brew, ke
     assert (reading.typed, reading.reading.by) == ("1.8 gal", By.MARK)
     brew.measure(blank, "6.9")
     (reading,) = brew.brewing.readings
-    assert (reading.reading.value, reading.typed, reading.was) == (6.9, "6.9", ("1.8 gal",))
+    assert (reading.reading.value, reading.typed, reading.was) == (6.9, "6.9 L", ("1.8 gal",))
     brew.measure(blank, " ")
     assert brew.brewing.readings == ()
     brew.undo()
@@ -247,7 +248,8 @@ def test_a_reading_and_a_note_are_corrected_from_the_log(brew):
     (reading,), (note,) = brew.brewing.readings, brew.brewing.notes
     brew.correct(reading.entry, "67")
     brew.correct(note.entry, "foamed")
-    assert (brew.brewing.readings[0].reading.value, brew.brewing.readings[0].was) == (67.0, ("76",))
+    assert brew.brewing.readings[0].reading.value == 67.0
+    assert brew.brewing.readings[0].was == ("76 °C",)
     assert brew.brewing.notes[0].text == "foamed"
     with pytest.raises(RefusedInputError):
         brew.correct(reading.entry, "warm")
@@ -292,12 +294,14 @@ def test_a_reading_that_cannot_be_is_asked_about_and_nothing_is_kept_meanwhile(b
     assert brew.doubtful is None
     (reading,) = brew.brewing.readings
     assert (reading.typed, reading.reading.value) == ("67.8 °C", slip.meant.value)
-    assert brew.brewing.entry(reading.entry).values["slip"] == "154"
+    assert brew.brewing.entry(reading.entry).values["slip"] == "154 °C"
     assert not brew.correct(reading.entry, "30 °C")
     assert brew.brewing.readings == (reading,)
     brew.measure_anyway()
     assert brew.brewing.readings[0].reading.value == 30.0
     assert brew.brewing.readings[0].was == ("67.8 °C",)
+    words = [each.words.text for each in log_lines(brew.brewing) if each.entry.what == "reading"]
+    assert words[0].startswith("Steep: 30 °C")
 
 
 def test_a_doubt_that_is_left_takes_nothing(brew, kept):
@@ -384,10 +388,10 @@ def test_undo_says_what_it_took_back_and_a_note_is_no_reason_to_reckon(qtbot, br
     assert not brew.reckoning
     with qtbot.waitSignal(brew.said) as said:
         brew.undo()
-    assert said.args == ["Undone: Note: lid on"]
+    assert said.args == ["Undone: “Note: lid on”"]
     with qtbot.waitSignal(brew.said) as said:
         brew.redo()
-    assert said.args == ["Redone: Note: lid on"]
+    assert said.args == ["Redone: “Note: lid on”"]
 
 
 def test_the_steps_are_told_in_other_units_at_once(qtbot, brew, settings):

@@ -73,7 +73,7 @@ def test_the_text_reads_as_the_day_went(day):
     assert "Boil starts: 6.8 L  [before: Boil starts: 8.6 L]" in text
     assert "Note: =2+3 was on the tin" in text
     assert "Done: It boils: start the timer  [taken back]" in text
-    assert "Undone: Done: It boils: start the timer" in text
+    assert "Undone: “Done: It boils: start the timer”" in text
     assert text.splitlines()[0] == "Harbour Lamp Porter"
 
 
@@ -147,10 +147,10 @@ def test_every_kind_of_entry_is_said_in_words(day):
         "Changed: Top up to 10.2 L, not 10 L",
         "Left as planned: Top up to 10.2 L, not 10 L",
     ]
-    assert words[15].endswith(": Done: Fill 6 L of water")
+    assert words[15].endswith(": “Done: Fill 6 L of water”")
     assert words[16:] == [
-        "Taken back: what was set right or taken back",
-        "Redone: Done: It boils: start the timer",
+        "Taken back: “what was set right or taken back”",
+        "Redone: “Done: It boils: start the timer”",
         "The brew day is over",
         "Tasted, 4 of 5: roast, dry",
     ]
