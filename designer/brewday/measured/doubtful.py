@@ -9,7 +9,7 @@ refused: the brewer may have it measured anyway.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from math import hypot
 from typing import Any
@@ -54,14 +54,29 @@ DECIDED: dict[Measured, tuple[float, bool]] = {
 class Doubtful:
     """A reading that is asked about: why, what may have been meant, and that it can stay.
 
-    `is_impossible` tells that no day could bring it.
+    `is_impossible` tells that no day could bring it. `anyway` is None for a text that is no
+    reading at all and so cannot stay.
     """
 
     reading: Reading
     message: Message
     slips: tuple[Slip, ...]
-    anyway: Message
+    anyway: Message | None
     is_impossible: bool = False
+
+
+def misread(
+    reading: Reading, outlook: Outlook, recipe: Recipe, typed: str, beside: Sequence[Reading] = ()
+) -> Doubtful | None:
+    """Return what may have been meant by a text that is no reading, such as 46 for a gravity.
+
+    `reading` has the bare figure of the text. None where no slip explains it.
+    """
+    found = doubts_of(reading, outlook, recipe, typed=typed, beside=beside)
+    if found is None or not found.slips:
+        return None
+    why = say("reading-none", "“{typed}” is no such reading.", typed=typed)
+    return replace(found, message=why, anyway=None)
 
 
 Expect = Callable[[Reading], Range]

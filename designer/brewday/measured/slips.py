@@ -193,7 +193,7 @@ def _warm(reading: Reading, recipe: Recipe, forecast: Range) -> Iterator[Slip]:
 
 def _other_units(reading: Reading, kind: Kind, typed: str) -> Iterator[Slip]:
     """A figure of one unit that was taken for one of another."""
-    units, number_ = UNITS[kind], _figure(typed)
+    units, number_ = UNITS[kind], figure_in(typed)
     for taken, (_, per_taken) in units.items():
         figure = reading.value / per_taken
         is_it = taken in BARE[kind] if number_ is None else abs(figure - number_) < 0.005 * number_
@@ -213,7 +213,8 @@ def _other_units(reading: Reading, kind: Kind, typed: str) -> Iterator[Slip]:
             yield Slip(code, text, replace(reading, value=meant))
 
 
-def _figure(typed: str) -> float | None:
+def figure_in(typed: str) -> float | None:
+    """Return the first figure of a text; None where there is none."""
     found = _NUMBER.search(typed)
     return float(found.group().replace(",", ".")) if found else None
 

@@ -58,7 +58,8 @@ class DoubtPanel(QFrame):
             tr("{blank}: {doubt}", blank=label, doubt=unbroken(str(doubtful.message)))
         )
         self.buttons = [self._slip(str(each.question), each.meant) for each in doubtful.slips]
-        self.buttons.append(self._button(str(doubtful.anyway), self.anyway.emit))
+        if doubtful.anyway is not None:
+            self.buttons.append(self._button(str(doubtful.anyway), self.anyway.emit))
         self.buttons.append(self._button(tr("Type it again"), self.again.emit))
         self.setAccessibleName(self.text.text())
         self.setGeometry(self._over.rect())

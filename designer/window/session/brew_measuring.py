@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.measured.doubtful import Doubtful
 from designer.brewday.measured.readings import Measured, Reading
+from designer.errors import RefusedInputError
 from designer.recipe.document import Recipe
 from designer.sheet.stove import Blank
 from designer.window.session.brew_timers import BrewTimers
 from designer.workbench.brew import timer_moves
-from designer.workbench.brew.asking import doubt_of
+from designer.workbench.brew.asking import doubt_of, misread_of
 from designer.workbench.brew.blank_places import Place, blank_of, place_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.reading_values import values_of
@@ -72,8 +73,13 @@ class BrewMeasuring(BrewTimers):
         """Take a reading, unless it is in doubt."""
         self.forget_doubt()
         text = self._display.with_unit(blank.kind, text)  # it lasts longer than the shown units
-        reading = self._reading(blank, text)
-        self.doubtful = self._doubt(reading, text, corrects)
+        try:
+            reading = self._reading(blank, text)
+            self.doubtful = self._doubt(reading, text, corrects)
+        except RefusedInputError:
+            self.doubtful = self._misread(blank, text, corrects)
+            if self.doubtful is None:
+                raise
         if self.doubtful is not None:
             self._in_doubt = _InDoubt(text, corrects)
             self.changed.emit()
@@ -97,6 +103,12 @@ class BrewMeasuring(BrewTimers):
         known = self._ahead.known
         return None if known is None else doubt_of(brewing, known, reading, typed, corrects)
 
+    def _misread(self, blank: Blank, typed: str, corrects: str) -> Doubtful | None:
+        """Return what may have been meant by a text that is no reading, None for nothing."""
+        brewing, _ = self._open()
+        known = self._ahead.known
+        return None if known is None else misread_of(brewing, known, blank, typed, corrects)
+
     def _take_reading(self, reading: Reading, typed: str, corrects: str, **more: str) -> None:
         values = {"reading": values_of(reading), "typed": typed, **more}
         if corrects:
@@ -106,10 +118,11 @@ class BrewMeasuring(BrewTimers):
 
     def measure_anyway(self) -> None:
         """Take the reading that is in doubt as it was typed."""
-        if self.doubtful is not None and self._in_doubt is not None:
-            doubtful, (typed, corrects) = self.doubtful, self._in_doubt
+        doubtful, waits = self.doubtful, self._in_doubt
+        if doubtful is not None and doubtful.anyway is not None and waits is not None:
             self.forget_doubt()
-            self._take_reading(doubtful.reading, typed, corrects, asked=str(doubtful.message))
+            asked = str(doubtful.message)
+            self._take_reading(doubtful.reading, waits.typed, waits.corrects, asked=asked)
 
     def measure_meant(self, meant: Reading) -> None:
         """Take what was meant in place of the reading that is in doubt."""

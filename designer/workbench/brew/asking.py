@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from designer.brewday.measured.doubtful import Doubtful, doubts_of
+from designer.brewday.measured.doubtful import Doubtful, doubts_of, misread
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import Measured, Reading
+from designer.brewday.measured.slips import figure_in
+from designer.brewday.results import Outlook
+from designer.recipe.quantity import Kind
+from designer.sheet.stove import Blank
 from designer.workbench.brew.as_brewed import readings_as_brewed
 from designer.workbench.brew.blank_places import place_of
 from designer.workbench.brew.brewing import Brewing
@@ -23,17 +27,50 @@ def doubt_of(
 
     `corrects` is the id of the entry that it corrects: what that said tells nothing of it.
     """
-    brewing, outlook = where_it_was(brewing), known.outlook
-    if corrects or not known.whole:
-        others = tuple(each for each in brewing.readings if each.entry != corrects)
-        before = readings_as_brewed(replace(brewing, readings=others))
-        outlook = day_measured(known.recipe, before)
+    brewing = where_it_was(brewing)
     return doubts_of(
         reading,
-        outlook,
+        _before(brewing, known, corrects),
         known.recipe,
         typed=typed,
         beside=tuple(_beside(brewing, reading)),
+    )
+
+
+def misread_of(
+    brewing: Brewing, known: Reckoned, blank: Blank, typed: str, corrects: str = ""
+) -> Doubtful | None:
+    """Return what may have been meant by a text that is no reading of a blank; None for nothing.
+
+    Gravities alone are written in so many ways that a bare figure may still be guessed.
+    """
+    figure = figure_in(typed) if set(typed.strip()) <= set("0123456789.,") else None
+    if figure is None or blank.kind is not Kind.GRAVITY:
+        return None
+    brewing, reading = where_it_was(brewing), reading_at(blank, figure)
+    before = _before(brewing, known, corrects)
+    return misread(reading, before, known.recipe, typed, tuple(_beside(brewing, reading)))
+
+
+def _before(brewing: Brewing, known: Reckoned, corrects: str) -> Outlook:
+    """Return the day as it was known before a reading, without what that corrects."""
+    if not corrects and known.whole:
+        return known.outlook
+    others = tuple(each for each in brewing.readings if each.entry != corrects)
+    return day_measured(known.recipe, readings_as_brewed(replace(brewing, readings=others)))
+
+
+def reading_at(blank: Blank, value: float) -> Reading:
+    """Return a reading of so much at a blank."""
+    return Reading(
+        blank.what,
+        value,
+        blank.by,
+        boil=blank.boil,
+        fermenter=blank.fermenter,
+        left_min=blank.left_min,
+        lines=blank.lines,
+        line_id=blank.line_id,
     )
 
 
@@ -42,11 +79,4 @@ def _beside(brewing: Brewing, reading: Reading) -> Iterator[Reading]:
     for step in brewing.steps:
         for each in step.blanks:
             if place_of(each) != place_of(reading) and each.what not in OF_A_LINE:
-                yield Reading(
-                    each.what,
-                    each.value,
-                    each.by,
-                    boil=each.boil,
-                    fermenter=each.fermenter,
-                    left_min=each.left_min,
-                )
+                yield reading_at(each, each.value)

@@ -304,6 +304,17 @@ def test_a_reading_that_cannot_be_is_asked_about_and_nothing_is_kept_meanwhile(b
     assert words[0].startswith("Steep: 30 °C")
 
 
+@pytest.mark.parametrize("typed", ["46", ".046", "11.4"])
+def test_a_gravity_without_its_point_is_asked_about_but_cannot_stay_so(brew, kept, typed):
+    blank = blank_at(brew, Measured.ORIGINAL_GRAVITY)
+    assert not brew.measure(blank, typed)
+    assert brew.doubtful.anyway is None
+    brew.measure_anyway()
+    assert len(kept.lines) == 1
+    brew.measure_meant(brew.doubtful.slips[0].meant)
+    assert brew.brewing.readings[0].reading.value == pytest.approx(1.046, abs=0.0005)
+
+
 def test_a_doubt_that_is_left_takes_nothing(brew, kept):
     assert not brew.measure(blank_at(brew, Measured.STEEP), "154")
     assert brew.measure(blank_at(brew, Measured.WATER_IN), "6.1 L")
