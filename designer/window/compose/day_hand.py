@@ -10,7 +10,7 @@ from designer.brewday.time_line import Addition
 from designer.recipe.edits import Edit, Together
 from designer.recipe.plan_edits import InBoil
 from designer.recipe.quantity import When
-from designer.window.compose.day_scale import DayScale
+from designer.window.parts.day_scale import DayScale
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.day_moves import (

@@ -24,8 +24,12 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.time_line import Addition
 from designer.translation import tr
-from designer.window.compose.day_axis import draw_axis, draw_scales
-from designer.window.compose.day_curves import (
+from designer.window.compose.day_hand import DayHand, Held
+from designer.window.compose.day_markers import DayMarkers
+from designer.window.compose.day_read_out import draw_read_out
+from designer.window.compose.day_words import DayWords
+from designer.window.parts.day_axis import draw_axis, draw_scales
+from designer.window.parts.day_curves import (
     WortCurves,
     draw_band_texts,
     draw_bands,
@@ -33,12 +37,8 @@ from designer.window.compose.day_curves import (
     draw_temperature,
     draw_volume,
 )
-from designer.window.compose.day_hand import DayHand, Held
-from designer.window.compose.day_limits import draw_limits
-from designer.window.compose.day_markers import DayMarkers
-from designer.window.compose.day_read_out import draw_read_out
-from designer.window.compose.day_scale import DayScale, Lettering
-from designer.window.compose.day_words import DayWords
+from designer.window.parts.day_limits import draw_limits
+from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.session.open_recipe import OpenRecipe

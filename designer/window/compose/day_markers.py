@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 from designer.recipe.fields import facts_of
 from designer.recipe.named import lines_of
 from designer.translation import trn
-from designer.window.compose.day_scale import NAME_ROWS, DayScale, Lettering
+from designer.window.parts.day_scale import NAME_ROWS, DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
 from designer.workbench.day_reading import Marker

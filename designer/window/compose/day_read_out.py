@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from designer.translation import trn
-from designer.window.compose.day_scale import DayScale, Lettering
+from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.inks import Inks
 
 MOST_ROWS = 7

@@ -9,7 +9,7 @@ from designer.brewday.time_line import Addition
 from designer.recipe.quantity import Kind, Stage
 from designer.translation import tr
 from designer.window.compose.day_markers import DayMarkers
-from designer.window.compose.day_scale import DayScale
+from designer.window.parts.day_scale import DayScale
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.day_moves import line_when, may_move

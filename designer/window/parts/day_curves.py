@@ -8,8 +8,8 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 from designer.brewday.time_line import Moment, Span
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
-from designer.window.compose.day_scale import DayScale, Lettering
 from designer.window.parts.curve import draw_curve
+from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour

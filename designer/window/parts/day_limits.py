@@ -11,7 +11,7 @@ from designer.brewday.foam import foam_line_l
 from designer.recipe.fields import number_or_none
 from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.window.compose.day_scale import DayScale, Lettering
+from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
 from designer.workbench.day_runs import Run

@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits
 from designer.units.quick_words import FACTORS
-from designer.window.compose.day_scale import DayScale, Lettering
+from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
 from designer.workbench.day_reading import clock
