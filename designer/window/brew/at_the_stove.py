@@ -18,6 +18,8 @@ from designer.window.parts.sized_text import grown
 BESIDE_PX = 900
 """Below this width timers and steps go below the card."""
 GAP = 12
+CARD_SHARE, BELOW_SHARE = 57, 43
+"""Of the height that there is."""
 
 
 class AtTheStove(QWidget):
@@ -79,7 +81,8 @@ class AtTheStove(QWidget):
             self._grid.addWidget(self.steps, 2, 1)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 0 if beside else 1)
-        self._grid.setRowStretch(0, 1)
+        self._grid.setRowStretch(0, CARD_SHARE)
+        self._grid.setRowStretch(1, BELOW_SHARE)
 
     def sizeHint(self) -> QSize:
         return QSize(1240, 690)

@@ -14,6 +14,7 @@ from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
+    QHBoxLayout,
     QLineEdit,
     QStackedWidget,
     QVBoxLayout,
@@ -23,6 +24,7 @@ from PySide6.QtWidgets import (
 from designer.translation import tr
 from designer.window.brew.at_the_stove import AtTheStove
 from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.day_now import DayNow
 from designer.window.brew.forecast_line import ForecastLine
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.leaving_out import LeavingOut
@@ -35,6 +37,7 @@ from designer.window.brew.stove_texts import (
     clock_text,
     day_over,
     left_of,
+    minute_of_day,
     not_begun,
     planned_rows,
     rows_of,
@@ -42,10 +45,19 @@ from designer.window.brew.stove_texts import (
     state_words,
 )
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import Page
+from designer.window.parts.page_frame import Page, heading
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.brew.schedule import schedule_of
+from designer.workbench.brew.day_as_brewed import (
+    DayAsBrewed,
+    day_as_brewed,
+    marks_of,
+    planned_marks,
+)
+from designer.workbench.brew.passing import passed
+from designer.workbench.brew.schedule import Schedule, schedule_of
+from designer.workbench.day_reading import start_minutes
+from designer.workbench.day_runs import runs_of
 
 if TYPE_CHECKING:
     from designer.sheet.stove import StoveStep
@@ -90,12 +102,19 @@ class BrewPage(Page):
         layout.addWidget(self.parts, 1)
         self._planned: tuple[StoveStep, ...] = ()
         self._clocks: dict[str, str] = {}
+        self._due = ""
         self._was_left = False
         self.measuring = Measuring(brew, display, self)
         self.strip = self.measuring.strip
         self.forecasts = ForecastLine(display)
+        self.day = DayNow(display)
+        self.day_heading = heading(tr("The day"))
+        above_day = QHBoxLayout()
+        above_day.addWidget(self.day_heading)
+        above_day.addWidget(self.forecasts, 1)
         self.stove.rows.addWidget(self.measuring)
-        self.stove.rows.addWidget(self.forecasts)
+        self.stove.rows.addLayout(above_day)
+        self.stove.rows.addWidget(self.day, 1)
         self._add_buttons()
         self._make_panels()
         self._connect()
@@ -184,8 +203,11 @@ class BrewPage(Page):
         self.card.show_step(not_begun(self._planned), TimeLeft())
         self.stove.steps.show_rows(planned_rows(self._planned))
         self.measuring.show_plan(self._planned)
-        forecasts = self._opened.newest_outlook().forecasts
-        self.forecasts.show_forecasts(forecasts, forecasts)
+        outlook = self._opened.newest_outlook()
+        self.forecasts.show_forecasts(outlook.forecasts, outlook.forecasts)
+        runs = runs_of(self._opened.recipe, outlook.day, outlook.plan, None)
+        start = start_minutes(self._opened.recipe.process.start_time)
+        self.day.show_day(DayAsBrewed(runs, (), {}), planned_marks(self._planned, runs), start)
 
     def _planned_steps(self) -> tuple[StoveStep, ...]:
         from designer.sheet.stove import stove_steps
@@ -210,15 +232,34 @@ class BrewPage(Page):
             self.card.show_step(day_over(brewing), TimeLeft())
             return
         first = step.key == brewing.steps[0].key
-        shown = shown_of(step, self._clocks[step.key], is_first=first)
+        shown = shown_of(step, self._due, is_first=first)
         self.card.show_step(shown, left_of(step, brewing.timers, now))
 
     def _expect(self, brewing: Brewing, now: Instant) -> None:
         """Say when each step was or is expected, and how far behind that is."""
         schedule = schedule_of(brewing, brewing.timers, now)
         self._clocks = {each.step.key: clock_text(each.at) for each in schedule.steps}
+        timed = schedule.of(brewing.now.key) if brewing.now is not None else None
+        self._due = clock_text(timed.due) if timed is not None else ""
+        self._show_day(brewing, schedule, now)
         self.stove.steps.show_rows(rows_of(brewing.states, self._clocks.__getitem__))
         self.bar.state.setText(state_words(brewing, str(schedule.behind)))
+
+    def _show_day(self, brewing: Brewing, schedule: Schedule, now: Instant) -> None:
+        """Draw how the day goes, and how it was planned."""
+        known, planned, recipe = self.brew.outlook, self.brew.outlook_planned, self.brew.as_brewed
+        if known is None or planned is None or recipe is None or brewing.began is None:
+            return
+        began = now.wall - passed(brewing.began, now).seconds
+        line = day_as_brewed(
+            runs_of(recipe, known.day, known.plan, None),
+            runs_of(brewing.recipe, planned.day, planned.plan, None),
+            schedule,
+            began,
+        )
+        on_day = brewing.now.on_day if brewing.now is not None else max(line.starts)
+        at = None if brewing.is_over else line.at(now.wall, on_day)
+        self.day.show_day(line, marks_of(schedule, line), minute_of_day(began), at)
 
     # every second
 

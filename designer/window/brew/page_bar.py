@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QSizePolicy, QWidget
+from PySide6.QtGui import QFont, QResizeEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QHBoxLayout,
+    QPushButton,
+    QSizePolicy,
+    QWidget,
+)
 
 from designer.translation import message, tr
 from designer.window.brew.large_button import TARGET_PX, LargeButton
@@ -24,6 +31,7 @@ class PartButton(QPushButton):
         self.setObjectName("partButton")
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
     def sizeHint(self) -> QSize:
         return super().sizeHint().expandedTo(QSize(TARGET_PX, TARGET_PX))
@@ -42,6 +50,9 @@ class PageBar(QWidget):
         super().__init__(parent)
         self.name = ElidedLabel()
         self.name.setObjectName("brewName")
+        font = QFont()
+        font.setPointSizeF(1.3 * QApplication.font().pointSizeF())
+        self.name.setFont(font)
         self.clock = SizedText(bold=True, align=Qt.AlignmentFlag.AlignRight)
         self.state = ElidedLabel()
         self.state.setObjectName("soft")
@@ -66,7 +77,8 @@ class PageBar(QWidget):
             self.part_buttons.addButton(button, number)
             self._row.addWidget(button)
         self._row.addWidget(self.brews)
-        self._row.addWidget(self.state, 1)
+        self._row.addStretch(1)
+        self._row.addWidget(self.state, 100)
         self._row.addWidget(self.clock)
         self.part_buttons.idClicked.connect(self.part_wanted)
         self.check_part(0)
@@ -74,6 +86,7 @@ class PageBar(QWidget):
 
     def add(self, button: LargeButton) -> LargeButton:
         """Add a button at the right."""
+        button.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self._row.addWidget(button)
         self.buttons.append(button)
         return button

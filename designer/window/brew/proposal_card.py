@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from designer.brewday.results import Range
 
 MOST_FIGURES = 3
+NO_BREAK = "\u00a0"
 
 
 class ProposalCard(QFrame):
@@ -101,8 +102,10 @@ def before_and_after(
     for key in before:
         if key not in after or key not in BY_KEY or BY_KEY[key].behind:
             continue
-        was, then = (figure(key, each[key].value, display) for each in (before, after))
-        if was != then:
+        was = figure(key, before[key].value, display, unit=False)
+        then = figure(key, after[key].value, display)
+        if was != figure(key, after[key].value, display, unit=False):
             name = tr(BY_KEY[key].heading)
-            told.append(tr("{forecast} {before} → {after}", forecast=name, before=was, after=then))
+            line = tr("{forecast} {before} → {after}", forecast=name, before=was, after=then)
+            told.append(line.replace(" ", NO_BREAK))
     return " · ".join(told[:MOST_FIGURES])

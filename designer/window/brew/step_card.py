@@ -26,6 +26,8 @@ NAME_PX, NAME_LEAST_PX = 38.0, 18.0
 DO_PX, DO_LEAST_PX = 21.0, 14.0
 CAUTION_PX, CAUTION_LEAST_PX = 17.0, 13.0
 SMALLEST_SCALE = 0.3
+USUAL_WIDTH_PX, MOST_TIMES = 624.0, 2.2
+"""With more width than usual type is larger, up to so many times."""
 ROOM_FOR_TIME = "00:00"
 """So much room there is for the time left at least, whatever it is at the moment."""
 LINE = 1.2
@@ -182,7 +184,7 @@ class StepCard(QFrame):
     # room
 
     def sizeHint(self) -> QSize:
-        return QSize(664, max(368, self._needs.height()))
+        return QSize(664, self._needs.height())
 
     def minimumSizeHint(self) -> QSize:
         return self._needs
@@ -258,7 +260,8 @@ class StepCard(QFrame):
     def _place_middle(self, room: QRect) -> int:
         """Place what is read from afar; return the least height in which it has room."""
         least = round(sum(self._heights(room.width(), SMALLEST_SCALE)))
-        for scale in steps_down(1.0, SMALLEST_SCALE):
+        largest = min(max(room.width() / grown(self, USUAL_WIDTH_PX), 1.0), MOST_TIMES)
+        for scale in steps_down(largest, SMALLEST_SCALE):
             placed = self._heights(room.width(), scale)
             if sum(placed) <= room.height():
                 break
@@ -278,9 +281,9 @@ class StepCard(QFrame):
         largest_name, least = at(NAME_PX, NAME_LEAST_PX), grown(self, NAME_LEAST_PX)
         for name in steps_down(largest_name, min(least, largest_name)):
             lines = self.name.wanted_width(name) / width
-            if lines <= 1.0 or (lines <= 1.8 and name <= 0.75 * grown(self, NAME_PX)):
+            if lines <= 1.0 or (lines <= 1.8 and name <= 0.75 * largest_name):
                 break
-        soft = max(scale, 0.6)
+        soft = min(max(scale, 0.6), 1.5)
         return (
             figures,
             name,
@@ -319,7 +322,7 @@ class StepCard(QFrame):
 
     def _headline_px(self, width: float, scale: float) -> float:
         """Return the size of a name that stands where an amount would: on two lines at most."""
-        for pixels in steps_down(grown(self, max(64.0 * scale, 26.0)), grown(self, 20.0)):
+        for pixels in steps_down(grown(self, max(60.0 * scale, 26.0)), grown(self, 20.0)):
             lines = self.headline.wanted_height(width, pixels) / (LINE * pixels)
             if lines <= 2.1 and self.headline.wanted_width(pixels) <= 1.9 * width:
                 return pixels

@@ -209,7 +209,7 @@ class StepsList(QFrame):
         layout.addWidget(self.view, 1)
 
     def sizeHint(self) -> QSize:
-        return QSize(round(grown(self, 308)), 368)
+        return QSize(round(grown(self, 308)), 3 * TARGET_PX)
 
     def minimumSizeHint(self) -> QSize:
         return QSize(round(grown(self, 200)), 3 * TARGET_PX)

@@ -42,10 +42,18 @@ def clock_text(wall: float) -> str:
     return datetime.fromtimestamp(wall).strftime("%H:%M")
 
 
+def minute_of_day(wall: float) -> int:
+    """Return the minute of the day of an instant, where this machine is."""
+    at = datetime.fromtimestamp(wall)
+    return 60 * at.hour + at.minute
+
+
 def when_of(step: StoveStep, clock: str) -> str:
     """Return when a step is due, as the card says it."""
     if step.left_min is not None and step.left_min > 0:
         return tr("at {minutes:g} min left, {clock}", minutes=step.left_min, clock=clock)
+    if step.kind == "flame-out":
+        return tr("at the end of the boil, {clock}", clock=clock)
     return tr("about {clock}", clock=clock) if clock else ""
 
 

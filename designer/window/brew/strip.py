@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
@@ -27,7 +27,7 @@ from designer.window.brew.strip_cells import Cell, Place
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.scrolling import own_viewport
-from designer.window.parts.sized_text import SizedText, grown
+from designer.window.parts.sized_text import SizedText, grown, largest_fitting
 
 CELL_PX, FIELD_PX, GAP_PX = 90.0, 44, 8
 NAMES_PX = 100.0
@@ -165,11 +165,11 @@ class StripCell(QWidget):
             self.field.style().polish(self.field)
 
     def sizeHint(self) -> QSize:
-        widest = max(grown(self, CELL_PX), self.label.wanted_width(grown(self, 12)) + 4)
-        return QSize(round(widest), column_height(self))
+        return QSize(round(grown(self, CELL_PX)), column_height(self))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        self.label.set_pixels(grown(self, 12))
+        sizes = (grown(self, 12), grown(self, 8))
+        self.label.set_pixels(largest_fitting((self.label,), self.width(), 0, *sizes))
         for each in (self.plan, self.now, self.changed):
             each.set_pixels(grown(self, 13))
         set_down(self, self.plan, self.field, (self.now, self.changed), self.label)
@@ -245,11 +245,18 @@ class Strip(QFrame):
         for number, made in enumerate(self.cells.values()):
             self._columns.insertWidget(number, made)
         self.area.setFixedHeight(column_height(self))
+        self._share_width()
+
+    def _share_width(self) -> None:
+        """Have columns so wide that none is seen in part, until somebody scrolls."""
+        room, least = self.area.viewport().width() + GAP_PX, grown(self, CELL_PX) + GAP_PX
+        seen = min(max(int(room / least), 1), max(len(self.cells), 1))
+        width = int(min(room / seen, 1.3 * least)) - GAP_PX
+        for each in self.cells.values():
+            each.setFixedWidth(width)
 
     def _made(self, cell: Cell) -> StripCell:
         made = StripCell(replace(cell))
-        made.setMinimumWidth(made.sizeHint().width())
-        made.setMaximumWidth(made.sizeHint().width() + 40)
         made.field.taken.connect(lambda: self._take_and_leave(made))
         made.field.left.connect(lambda: self.take_typed(made))
         made.field.given_up.connect(lambda: self._give_up(made))
@@ -313,15 +320,21 @@ class Strip(QFrame):
         """Let the blank that comes next stand in the first half of what is seen."""
         made = self.cells.get(self._next) if self._next is not None else None
         if made is not None and self.typed_cell() is None:
-            bar = self.area.horizontalScrollBar()
-            before = min(self.area.viewport().width() // 3, 3 * made.width())
-            bar.setValue(max(made.x() - before, 0))
+            place = list(self.cells).index(self._next) if self._next is not None else 0
+            wide, bar = made.width() + GAP_PX, self.area.horizontalScrollBar()
+            seen = round((self.area.viewport().width() + GAP_PX) / wide)
+            bar.setMaximum(max(len(self.cells) * wide - GAP_PX - self.area.viewport().width(), 0))
+            bar.setValue(max(place - seen // 2, 0) * wide)
 
     def _bring_into_view(self, made: StripCell) -> None:
         self.area.ensureWidgetVisible(made, 12, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        QTimer.singleShot(0, self, self._follow_size)
+
+    def _follow_size(self) -> None:
+        self._share_width()
         self.scroll_to_next()
 
     def changeEvent(self, event: QEvent) -> None:

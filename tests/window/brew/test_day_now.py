@@ -1,0 +1,48 @@
+"""The day line of the page: now, the letters, and the curves as the day goes."""
+
+import pytest
+
+from designer.window.brew import day_now
+
+
+@pytest.fixture
+def written(monkeypatch, page):
+    texts = []
+    draw = day_now.QPainter.drawText
+
+    def seen(self, *args):
+        texts.extend(each for each in args if isinstance(each, str))
+        return draw(self, *args)
+
+    monkeypatch.setattr(day_now.QPainter, "drawText", seen)
+
+    def look():
+        texts.clear()
+        page.day.grab()
+        return list(texts)
+
+    return look
+
+
+def test_before_the_day_begins_it_is_drawn_as_planned_without_now(page, written):
+    said = written()
+    assert {"A", "B", "C", "D", "E", "F", "09:00"} <= set(said)
+    assert not any(each.startswith("now") for each in said)
+
+
+def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(page, clock, written):
+    page.do()
+    began = page.day.now_min
+    ends = page.day.line.real[-1].end_min
+    assert began == pytest.approx(0.0)
+    clock.go_on(45 * 60)
+    page._tick()
+    assert page.day.now_min == pytest.approx(45.0)
+    assert page.day.line.real[-1].end_min == pytest.approx(ends + 45.0, abs=0.1)
+    assert page.day.line.planned[-1].end_min == pytest.approx(ends, abs=0.1)
+    assert any(each.startswith("now ") for each in written())
+
+
+def test_a_screen_reader_is_told_when_each_stage_begins(page):
+    assert "A in" in page.day.accessibleDescription()
+    assert "steep" in page.day.accessibleDescription().lower()
