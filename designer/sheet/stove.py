@@ -24,10 +24,19 @@ from designer.sheet.plan import Plan
 from designer.sheet.planned import FERMENTER, Brewed, brewed, since_start
 from designer.units import ShownUnits
 
-__all__ = ["Blank", "Countdown", "StoveStep", "stove_steps"]
+__all__ = ["ENDED_BY", "Blank", "Countdown", "StoveStep", "stove_steps"]
 
 ASIDES = ("stop", "care", "if", "why")
 """What is said beside a step, the gravest first."""
+ENDED_BY = {
+    "lift": ("steep",),
+    "flame-out": ("boil",),
+    "kept hot": ("boil",),
+    "stand": ("boil", "kept hot"),
+    "cool": ("boil", "kept hot", "stand"),
+    "move": ("boil", "kept hot", "stand"),
+}
+"""Kinds of timers that a step ends when it is done, by its kind."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from designer.window.session.to_go_on_with import Thing
     from designer.window.sheet.sheet_page import SheetPage
     from designer.workbench.brew.clocks import Clock
+    from designer.workbench.brew.pocket_text import PocketLog
 
 COMPOSE, FIT, SHEET = message("Compose"), message("Fit"), message("Sheet")
 BREW, BOX, KITCHEN = message("Brew day"), message("Recipe box"), message("Kitchen")
@@ -225,6 +226,8 @@ class PagedWindow(RecipeWindow):
             brew.said.connect(self._say)
             page.said.connect(self._say)
             page.full_screen_wanted.connect(self.show_full)
+            page.to_phone_wanted.connect(self._onto_phone)
+            page.from_phone_wanted.connect(self._from_phone)
             self.pages.addWidget(page)
         return self.brew_page
 
@@ -247,6 +250,30 @@ class PagedWindow(RecipeWindow):
             page.brew.start(self.opened, self.autosave)
         except DesignerError as fault:
             self.say_fault(str(fault))
+
+    def _onto_phone(self) -> None:
+        """Offer the page for a phone, of the brew that is open or else of the recipe."""
+        brew = self.brew_day().brew
+        recipe, outlook = brew.recipe, brew.outlook_planned
+        self.sheet.offer_phone(None if recipe is None or outlook is None else (recipe, outlook))
+
+    def _from_phone(self) -> None:
+        """Ask for the log of a phone, and take it in."""
+        from designer.window.brew.from_pocket import FromPhone
+
+        dialog = FromPhone(self.brew_day().brew, self.questions, self)
+        dialog.taken.connect(self._take_from_phone)
+        dialog.open()
+
+    def _take_from_phone(self, log: PocketLog, joins: bool) -> None:
+        from designer.window.session.brew_from_phone import join_brew, take_in_brew
+
+        brew, keeping = self.brew_day().brew, self.keeping.brews
+        assert keeping is not None
+        if joins:
+            join_brew(brew, log)
+        else:
+            take_in_brew(brew, keeping, log, self.opened, self.autosave)
 
     def show_full(self, full: bool) -> None:
         """Let the page of the brew day have the whole screen, or be in the window again."""

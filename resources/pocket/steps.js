@@ -40,11 +40,8 @@ function doStep(step) {
     const timer = `${name} ${boil}`;
     log.add("timer", { timer, does: "start", kind: name, minutes, name: "", boil, with: entry.id });
   }
-  const waited = waitBefore(step);
-  if (waited) log.add("timer", { timer: waited.id, does: "stop", with: entry.id });
-  const boiled = day.timers.find((each) => each.kind === "boil" && each.boil === step.boil);
-  if (step.left_min === 0 && boiled) {
-    log.add("timer", { timer: boiled.id, does: "stop", with: entry.id });
+  for (const timer of day.timers.filter((each) => isEndedBy(step, each))) {
+    log.add("timer", { timer: timer.id, does: "stop", with: entry.id });
   }
   endDay(entry);
   refresh();
@@ -55,12 +52,9 @@ function endDay(entry) {
   if (foldedDay(log.entries).now === null) log.add("finished", { with: entry.id });
 }
 
-// The wait that the step before has started: whoever goes on has waited enough.
-function waitBefore(step) {
-  const own = page.steps.filter((each) => each.boil === step.boil);
-  const before = own[own.indexOf(step) - 1];
-  if (!before || !before.starts || before.starts.name === "boil") return undefined;
-  return timerOf(`${before.starts.name} ${before.starts.boil}`);
+function isEndedBy(step, timer) {
+  const starts = step.starts ? step.starts.name : "";
+  return step.ends.includes(timer.kind) && timer.kind !== starts && timer.boil === step.boil;
 }
 
 // A step whose timer runs takes the timer with it: that is asked.

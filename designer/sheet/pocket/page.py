@@ -23,9 +23,10 @@ from designer.sheet.content import brew_sheet
 from designer.sheet.language import Language
 from designer.sheet.language import language as spoken_in
 from designer.sheet.pocket.blanks import blanks_of, degrees_of
+from designer.sheet.pocket.recipe_id import recipe_id
 from designer.sheet.pocket.steps import label_of, steps_html
 from designer.sheet.pocket.words import words_of
-from designer.sheet.stove import StoveStep, stove_steps
+from designer.sheet.stove import ENDED_BY, StoveStep, stove_steps
 from designer.units import ShownUnits
 
 SCRIPTS = (
@@ -72,11 +73,6 @@ def pocket_page(
     )
 
 
-def recipe_id(recipe: Recipe) -> str:
-    """Return what a recipe is known by in pocket logs: the same words give the same id."""
-    return hashlib.sha256(document_text(recipe).encode("utf-8")).hexdigest()[:16]
-
-
 def _told(
     recipe: Recipe,
     steps: tuple[StoveStep, ...],
@@ -103,6 +99,7 @@ def _told(
                 "minutes": each.minutes,
                 "on_day": each.on_day,
                 "left_min": each.left_min,
+                "ends": ENDED_BY.get(each.kind, ()),
                 "starts": each.starts
                 and {
                     "name": each.starts.name,

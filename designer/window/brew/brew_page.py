@@ -31,6 +31,7 @@ from designer.window.brew.leaving_out import LeavingOut
 from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
+from designer.window.brew.phone_button import PhoneButton
 from designer.window.brew.step_card import TimeLeft
 from designer.window.brew.stove_texts import (
     brew_words,
@@ -73,11 +74,14 @@ OWN_KEYS = (QLineEdit, QAbstractButton)
 class BrewPage(Page):
     """The page of a brew; `start` begins a day of the open recipe.
 
-    `full_screen_wanted` asks for the whole screen, or for the window again.
+    `full_screen_wanted` asks for the whole screen, or for the window again; `to_phone_wanted` for
+    the page that a phone takes, `from_phone_wanted` for what comes back of it.
     """
 
     said = Signal(str)
     full_screen_wanted = Signal(bool)
+    to_phone_wanted = Signal()
+    from_phone_wanted = Signal()
 
     def __init__(
         self,
@@ -126,6 +130,7 @@ class BrewPage(Page):
         self.timer_button = bar.add(
             LargeButton(tr("New timer"), tr("A timer of your own (T)"), self.ask_for_timer)
         )
+        self.phone_button = bar.add(PhoneButton(self.to_phone_wanted, self.from_phone_wanted))
         self.full_button = bar.add(LargeButton("", "", self.turn_full))
         self._say_full()
 

@@ -80,6 +80,11 @@ class Questions:
             parent, tr("Copy everything to a file"), suggested, tr("Copies (*.db)"), ".db"
         )
 
+    def which_pocket_log(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the file that a phone saved its log in; None for none."""
+        texts = _kinds(message("Text (*.txt)"), ANY)
+        return _found(parent, tr("Open the log of a phone"), folder, texts)
+
     def which_copy(self, parent: QWidget, folder: str) -> Path | None:
         """Return the backup, or copy of everything, to bring back; None for none."""
         return _found(

@@ -68,19 +68,22 @@ class OpenBrew(BrewMeasuring):
 
         Raises DesignerError for a recipe that no file could hold.
         """
-        recipe, path = opened.recipe, opened.path
-        document = document_text(recipe)
+        brew = new_brew(document_text(opened.recipe), started=self._started())
+        self.begin(self.of_opened(brew, opened, autosave), opened.recipe)
+
+    def of_opened(self, brew: Brew, opened: OpenRecipe, autosave: Autosave | None) -> Brew:
+        """Return a brew as one of the open recipe, of which a version is kept."""
         recipe_id = autosave.recipe_id if autosave is not None else 0
-        file = str(path) if path is not None else ""
-        brew = new_brew(document, recipe=recipe_id, file=file, started=self._started())
-        if autosave is not None and path is None:
+        file = str(opened.path) if opened.path is not None else ""
+        brew = replace(brew, recipe=recipe_id, file=file)
+        if autosave is not None and opened.path is None:
             autosave.keep_version(
                 lambda _: self._note_version(brew.uid, autosave.recipe_id, autosave.base),
                 lambda _: None,  # the box has said why; the brew has the document itself
             )
         elif autosave is not None:
-            self._keep_file(brew, summary_of(recipe, opened.newest_outlook()), autosave)
-        self.begin(brew, recipe)
+            self._keep_file(brew, summary_of(opened.recipe, opened.newest_outlook()), autosave)
+        return brew
 
     def _started(self) -> str:
         return datetime.fromtimestamp(self.now().wall, UTC).isoformat(timespec="seconds")

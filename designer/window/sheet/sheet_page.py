@@ -33,6 +33,8 @@ from designer.window.sheet.paper_view import GAP, PagesArea, PagesView
 from designer.window.sheet.sheet_options import Wishes
 
 if TYPE_CHECKING:
+    from designer.brewday.results import Outlook
+    from designer.recipe.document import Recipe
     from designer.sheet.blocks import Sheet
     from designer.window.session.autosave import Autosave
 
@@ -115,6 +117,11 @@ class SheetPage(Page):
                 tr("Copy as text"),
                 tr("Put the sheet on the clipboard as plain text"),
                 self.copy_text,
+            ),
+            (
+                tr("Phone…"),
+                tr("The brew day as a page for your phone: steps to tick, timers, readings"),
+                lambda: self.offer_phone(),
             ),
             (tr("Web page…"), tr("Export the sheet as one HTML file"), self.write_html),
             (tr("PDF…"), tr("Export the pages as PDF (Ctrl+Shift+P)"), self.write_pdf),
@@ -233,6 +240,39 @@ class SheetPage(Page):
             return
         content = sheet_html(self.sheet()).encode("utf-8")
         self.file_made.emit(path, content, tr("Exported {path}.", path=path))
+
+    def offer_phone(self, brewed: tuple[Recipe, Outlook] | None = None) -> None:
+        """Tell how the page for a phone gets there, and write it if that is wanted.
+
+        It is that of the open recipe, or of what is `brewed`.
+        """
+        # Few ask for it; not loaded with the page.
+        from designer.window.parts.onto_phone import OntoPhone
+
+        dialog = OntoPhone(self)
+        dialog.save_wanted.connect(lambda: self.write_pocket(brewed))
+        dialog.open()
+
+    def write_pocket(self, brewed: tuple[Recipe, Outlook] | None = None) -> None:
+        """Ask for a file and write the page for a phone."""
+        from designer.sheet.pocket.page import pocket_page
+
+        path = self._questions.html_where(self, self._suggested("-phone.html"))
+        if path is None:
+            return
+        if not self._made:  # wanted on the brew day before this page was ever seen
+            self._make()
+        recipe, outlook = brewed or (self._opened.recipe, self._opened.newest_outlook())
+        page = pocket_page(
+            recipe,
+            outlook,
+            shown=self._display.settings.units,
+            start=None,
+            brew_date=self.wishes.brew_date,
+            language=self._display.settings.sheet_language,
+        )
+        done = tr("Exported {path}: bring it onto the phone and open it there.", path=path)
+        self.file_made.emit(path, page.encode("utf-8"), done)
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""

@@ -5,19 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from designer.recipe.message import Message, say
-from designer.sheet.stove import StoveStep
+from designer.sheet.stove import ENDED_BY, StoveStep
 from designer.workbench.brew.announcements import Addition
 from designer.workbench.brew.timers import TimerState
-
-ENDED_BY = {
-    "lift": ("steep",),
-    "flame-out": ("boil",),
-    "kept hot": ("boil",),
-    "stand": ("boil", "kept hot"),
-    "cool": ("boil", "kept hot", "stand"),
-    "move": ("boil", "kept hot", "stand"),
-}
-"""Kinds of timers that a step ends when it is done, by its kind."""
 
 
 def additions_of(steps: Iterable[StoveStep]) -> tuple[Addition, ...]:

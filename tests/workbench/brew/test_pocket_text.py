@@ -5,50 +5,18 @@ What the page itself writes is taken in by `tests/sheet/pocket`; here it is what
 
 from __future__ import annotations
 
-import base64
-import json
 import re
 import textwrap
-import zlib
 
 import pytest
 
 from designer.brewday.measured.readings import By, Measured
 from designer.errors import RefusedInputError
-from designer.library.recipe_file import document_text
 from designer.workbench.brew.brewing import brewing_of
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.pocket_entries import pocket_brew, pocket_entries
 from designer.workbench.brew.pocket_text import read_pocket
-
-WATER = {"what": "water in the pot", "by": "mark", "kind": "volume", "boil": 1, "fermenter": 1}
-OG = {"what": "original gravity", "by": "hydrometer", "kind": "gravity", "boil": 1, "fermenter": 1}
-ROWS = [
-    [1, 0, "began", {"start_min": 540, "shown": "metric"}],
-    [2, 5.5, "done", {"step": "boil 1/fill"}],
-    [3, 5.5, "timer", {"timer": "steep 1", "does": "start", "kind": "steep", "minutes": 25,
-                       "name": "", "boil": 1, "with": 2}],
-    [4, 9, "reading", {"blank": "x", "typed": "6,1 L", "sample": "", "of": WATER,
-                       "step": "boil 1/fill"}],
-    [5, 12, "corrects", {"entry": 4, "values": {"blank": "x", "typed": "6.2 L", "sample": ""}}],
-    [6, 20, "note", {"text": "windy 🌬", "step": ""}],
-    [7, 30, "takes back", {"entry": 6}],
-]  # fmt: skip
-
-
-def pasted(recipe, rows, *, packed=True, form=1, **more):
-    """Return the text that the page would have written."""
-    values = {
-        "recipe": "aa", "brewing": "0badc0ffee", "began": 1_795_000_000, "shown": "metric",
-        "rows": rows, "document": document_text(recipe), **more,
-    }  # fmt: skip
-    plain = json.dumps(values).encode()
-    packing = zlib.compressobj(9, zlib.DEFLATED, -15)
-    body = packing.compress(plain) + packing.flush() if packed else plain
-    raw = body + zlib.crc32(plain).to_bytes(4, "big")
-    signs = base64.b32encode(raw).decode().rstrip("=")
-    lines = "\n".join(textwrap.wrap(f"{'Z' if packed else 'P'}{signs}", 30))
-    return f"HOBWORT BREW {form}\n{lines}\n0 END\n"
+from tests.workbench.brew.pocket_texts import OG, ROWS, WATER, pasted
 
 
 @pytest.mark.parametrize("packed", [True, False])
