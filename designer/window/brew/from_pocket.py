@@ -51,7 +51,7 @@ class FromPhone(QDialog):
         self._brew, self._questions = brew, questions
         self.log: PocketLog | None = None
         self.text = QPlainTextEdit()
-        self.text.setPlaceholderText("HOBWORT BREW 1 …")
+        self.text.setPlaceholderText(tr("Paste the text of the phone here"))
         self.text.setAccessibleName(tr("The text of the phone"))
         self.text.setTabChangesFocus(True)
         self.text.textChanged.connect(self._read)

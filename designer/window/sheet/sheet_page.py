@@ -272,7 +272,7 @@ class SheetPage(Page):
             language=self._display.settings.sheet_language,
         )
         done = tr("Exported {path}: bring it onto the phone and open it there.", path=path)
-        self.file_made.emit(path, page.encode("utf-8"), done)
+        self.file_made.emit(path, page.encode(), done)
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""
