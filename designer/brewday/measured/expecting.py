@@ -31,8 +31,8 @@ def expected(outlook: Outlook, readable: Readable) -> Range:
     if known is None or known[0] is not outlook:
         assert outlook.recipe is not None, "an outlook of a recipe"
         known = outlook, _expects(outlook.recipe)
-        while len(_kept) >= _MOST_KEPT:
-            _kept.pop(next(iter(_kept)), None)
+        for oldest in list(_kept)[: 1 - _MOST_KEPT]:  # the last few stay
+            _kept.pop(oldest, None)
         _kept[id(outlook)] = known
     return known[1](readable)
 

@@ -30,6 +30,9 @@ from designer.wort.numeric import Numeric, exp
 READ_AT_THE_MARK = 0.005
 """Share of the litres that a level at a mark is told closer than the mark itself is known."""
 
+_LEAST_OFF = 1e-5
+"""No reading is surer, in its base unit, and none is of less."""
+
 
 class Told(NamedTuple):
     """A reading, and how many times what a day tells it is of: a pour is a part of its boil."""
@@ -107,16 +110,15 @@ def _observed(recipe: Recipe, told: Told, readings: tuple[Reading, ...]) -> Obse
         known = _in_input(recipe, key, reading, readings)
         alike = min(shared, known * reading.value)
         shared, own = alike, hypot(own, sqrt(shared**2 - alike**2))
-    is_share = reading.what not in GRAVITIES and reading.what not in TEMPERATURES
-    size = abs(reading.value) if is_share and reading.value else 1.0
-    own = max(own, 1e-6 * abs(reading.value))
+    if reading.what not in GRAVITIES and reading.what not in TEMPERATURES:
+        shared = min(shared / max(abs(reading.value), _LEAST_OFF), 1.0)
     return Observed(
         reading.what,
         reading.left_min,
         reading.value,
         key,
-        shared / size / HALF_WIDTH_SIGMAS,
-        own / HALF_WIDTH_SIGMAS,
+        shared / HALF_WIDTH_SIGMAS,
+        max(own, _LEAST_OFF) / HALF_WIDTH_SIGMAS,
     )
 
 

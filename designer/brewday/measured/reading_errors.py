@@ -21,6 +21,7 @@ from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.vessel_doubts import off_by_marks
 from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of, number_or_none
+from designer.recipe.plan import boils_of, fermenters_of, is_planned, recipe_at
 from designer.recipe.quantity import Quantity, Stage
 from designer.translation import message
 
@@ -83,7 +84,14 @@ class ReadingError(NamedTuple):
 
 
 def usual_half_width(recipe: Recipe, reading: Reading) -> float:
-    """Return half the 5 to 95 % range of a reading's own error, in its base unit."""
+    """Return half the 5 to 95 % range of a reading's own error, in its base unit.
+
+    Of a planned recipe pot and fermenter are those that the reading names, if there are such.
+    """
+    if is_planned(recipe):
+        boil = min(max(reading.boil, 1), len(boils_of(recipe)))
+        fermenter = min(max(reading.fermenter, 1), len(fermenters_of(recipe)))
+        recipe = recipe_at(recipe, boil, fermenter)
     return error_of(recipe, reading).whole
 
 

@@ -9,6 +9,7 @@ import pytest
 
 from designer.brewday.measured.expecting import expected
 from designer.brewday.measured.measured_day import day_measured
+from designer.brewday.measured.reading_errors import usual_half_width
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.outlook import look_ahead
 from designer.recipe.document import Fermenter, PlannedBoil, PlannedFermenter, WortShare
@@ -134,3 +135,18 @@ def test_a_packet_whose_alpha_acid_was_read_is_that_of_both_boils(in_two):
         for outlook in (look_ahead(in_two), day_measured(in_two, [read]))
     )
     assert after[0] == after[1] > before[0]
+
+
+def test_a_level_in_the_wider_pot_of_one_boil_is_off_by_more_litres(in_two):
+    wide, narrow = (
+        replace(in_two.boils[0].pot, diameter=typed(Kind.LENGTH, across)) for across in (0.40, 0.20)
+    )
+    boils = tuple(
+        replace(boil, pot=pot) for boil, pot in zip(in_two.boils, (wide, narrow), strict=True)
+    )
+    plan = replace(in_two, boils=boils)
+    first, second = (
+        usual_half_width(plan, Reading(Measured.BOIL_END_VOLUME, 4.0, By.DIPSTICK, boil=boil))
+        for boil in (1, 2)
+    )
+    assert first > 1.5 * second

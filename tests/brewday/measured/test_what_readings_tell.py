@@ -191,6 +191,14 @@ def test_a_reading_that_no_error_explains_leaves_a_day_that_can_be(harbour_porte
         assert 0.0 <= found.low <= found.value <= found.high < 1000.0
 
 
+def test_a_reading_that_is_said_to_be_exact_is_taken_at_its_word(harbour_porter):
+    planned = look_ahead(harbour_porter).forecasts[GRAVITY]
+    exact = Reading(M.ORIGINAL_GRAVITY, planned.low, B.HYDROMETER, half_width=0.0)
+    found = of_gravity(harbour_porter, exact, exact)
+    assert found.value == pytest.approx(planned.low, abs=4e-4)
+    assert width(found) < 0.2 * width(planned)
+
+
 @pytest.mark.parametrize(
     ("reading", "half_width"),
     [
