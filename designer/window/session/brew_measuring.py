@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.measured.doubtful import Doubtful
@@ -18,6 +19,7 @@ from designer.workbench.brew.blank_places import Place, blank_of, place_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.typed_reading import typed_reading
+from designer.workbench.brew.weighed_wort import kg_per_litre
 
 if TYPE_CHECKING:
     from designer.library.store.brews import Brew
@@ -91,7 +93,9 @@ class BrewMeasuring(BrewTimers):
         brewing, _ = self._open()
         if blank.what in IN_BOIL and blank.left_min is None:
             blank = replace(blank, left_min=self._left_of_boil(blank.boil))
-        return typed_reading(blank, text, brewing.recipe, self._display.read)
+        outlook = self.outlook
+        weighs = None if outlook is None else partial(kg_per_litre, outlook)
+        return typed_reading(blank, text, brewing.recipe, self._display.read, weighs)
 
     def _left_of_boil(self, boil: int) -> float | None:
         timer = self.find_timer(timer_moves.timer_id("boil", boil))

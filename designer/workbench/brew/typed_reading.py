@@ -2,7 +2,8 @@
 
 A gravity may have the temperature of its sample behind it, `1.046 at 24 °C`; it is corrected to
 20 °C for the hydrometer of the recipe, with what that shows in plain water taken off. One in °Bx is
-a refractometer's. A volume may be typed as the depth of a dipstick in the pot (`18 cm`).
+a refractometer's. A volume may be typed as the depth of a dipstick in the pot (`18 cm`), or as what
+it weighs without its vessel (`7.1 kg`).
 """
 
 from __future__ import annotations
@@ -10,7 +11,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import replace
 
 from designer.brewday.instrument import reads_high_by
 from designer.brewday.measured.readings import By, Measured, Reading
@@ -30,6 +30,7 @@ Read = Callable[[Kind, str], Quantity]
 """How a text is read as a quantity of a kind; raises RefusedInputError."""
 HOTTEST_SAMPLE_C = 60.0
 """Beyond it the correction of a hydrometer says nothing (`designer.wort.hydrometer`)."""
+_Found = tuple[float, By, float | None]
 _AT = re.compile(r"\s+at\s+|\s*@\s*", re.IGNORECASE)
 _BRIX = re.compile(r"(?:°\s*|º\s*)?(?:bx|brix)\.?\s*$", re.IGNORECASE)
 _IN_POT = (
@@ -41,12 +42,18 @@ _IN_POT = (
 _LEAST, _MOST = {Kind.TEMPERATURE: -20.0, Kind.GRAVITY: 0.9}, {Kind.FRACTION: 1.0}
 
 
-def typed_reading(blank: Blank, typed: str, recipe: Recipe, read: Read) -> Reading:
+def typed_reading(
+    blank: Blank,
+    typed: str,
+    recipe: Recipe,
+    read: Read,
+    weighs: Callable[[Blank], float] | None = None,
+) -> Reading:
     """Return what was measured at a blank, corrected, in base units.
 
-    Raises RefusedInputError with what would be taken.
+    `weighs` tells what a litre of it weighs, kg. Raises RefusedInputError with what would be taken.
     """
-    value, by, spread = _value(blank, typed, recipe, read)
+    value, by, spread = _value(blank, typed, recipe, read, weighs)
     least, most = _LEAST.get(blank.kind, 0.0), _MOST.get(blank.kind, math.inf)
     if not least <= value <= most:
         raise refused(
@@ -67,22 +74,26 @@ def typed_reading(blank: Blank, typed: str, recipe: Recipe, read: Read) -> Readi
     )
 
 
-def _value(blank: Blank, typed: str, recipe: Recipe, read: Read) -> tuple[float, By, float | None]:
+def _value(
+    blank: Blank,
+    typed: str,
+    recipe: Recipe,
+    read: Read,
+    weighs: Callable[[Blank], float] | None,
+) -> _Found:
     if blank.kind is Kind.GRAVITY:
         return _gravity(blank, typed, recipe, read)
     try:
         found = read(blank.kind, typed)
     except RefusedInputError:
-        depth = _depth(blank, typed, recipe, read)
-        if depth is None:
+        otherwise = _depth(blank, typed, recipe, read) or _weight(blank, typed, read, weighs)
+        if otherwise is None:
             raise
-        return depth
+        return otherwise
     return found.value, blank.by, found.spread
 
 
-def _gravity(
-    blank: Blank, typed: str, recipe: Recipe, read: Read
-) -> tuple[float, By, float | None]:
+def _gravity(blank: Blank, typed: str, recipe: Recipe, read: Read) -> _Found:
     text, *at = _AT.split(typed, maxsplit=1)
     found = read(Kind.GRAVITY, text)
     if _BRIX.search(text) or (blank.by is By.REFRACTOMETER and not at):
@@ -113,9 +124,7 @@ def corrected(shown_sg: float, sample_c: float, recipe: Recipe) -> float:
     return float(wort_density(fraction, 20.0) / water_density(20.0))
 
 
-def _depth(
-    blank: Blank, typed: str, recipe: Recipe, read: Read
-) -> tuple[float, By, float | None] | None:
+def _depth(blank: Blank, typed: str, recipe: Recipe, read: Read) -> _Found | None:
     """Return the litres in the pot by the depth of a dipstick; None where it is no depth."""
     if blank.what not in _IN_POT:
         return None
@@ -136,6 +145,16 @@ def _depth(
     return deep.value * litres_a_metre, By.DIPSTICK, spread
 
 
-def as_meant(reading: Reading, value: float) -> Reading:
-    """Return a reading as it was meant, where what was typed was a slip."""
-    return replace(reading, value=value)
+def _weight(
+    blank: Blank, typed: str, read: Read, weighs: Callable[[Blank], float] | None
+) -> _Found | None:
+    """Return the litres of what was weighed; None where it is no weight."""
+    if weighs is None or blank.kind is not Kind.VOLUME:
+        return None
+    try:
+        mass = read(Kind.MASS, typed)
+    except RefusedInputError:
+        return None
+    kg_per_l = weighs(blank)
+    spread = None if mass.spread is None else mass.spread / kg_per_l
+    return mass.value / kg_per_l, By.SCALE, spread

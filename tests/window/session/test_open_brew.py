@@ -187,7 +187,7 @@ def test_a_bare_number_takes_the_shown_unit(brew, settings):
 
 
 def test_what_is_no_reading_is_refused_and_nothing_is_kept(brew, kept):
-    for typed in ("lukewarm", "6 kg", "-3 L"):
+    for typed in ("lukewarm", "6 °C", "-3 L"):
         with pytest.raises(RefusedInputError):
             brew.measure(blank_at(brew, Measured.WATER_IN), typed)
     assert len(kept.lines) == 1
@@ -230,6 +230,15 @@ def test_a_refractometer_and_a_dipstick_are_known_by_their_units(open_brew, port
 def test_a_depth_in_a_pot_of_unknown_width_says_what_would_do(brew):
     with pytest.raises(RefusedInputError, match="diameter of the pot"):
         brew.measure(blank_at(brew, Measured.BOIL_START_VOLUME), "15 cm")
+
+
+def test_a_volume_may_be_weighed_as_hot_and_as_strong_as_it_is(brew):
+    """Water at 20 °C weighs 0.9982 kg a litre (ITS-90); wort of 20 °P at 100 °C about 1.04."""
+    brew.measure(blank_at(brew, Measured.WATER_IN), "6 kg")
+    brew.measure(blank_at(brew, Measured.BOIL_END_VOLUME), "6.24 kg")
+    water, hot = (each.reading for each in brew.brewing.readings)
+    assert (water.by, water.value) == (By.SCALE, pytest.approx(6.0 / 0.9982, abs=0.001))
+    assert (hot.by, hot.value) == (By.SCALE, pytest.approx(6.0, abs=0.03))
 
 
 def test_what_is_measured_in_the_boil_knows_what_was_left_of_it(brew, clock):
