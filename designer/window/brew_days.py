@@ -6,7 +6,7 @@ A brew that was done from the paper sheet is typed in here afterwards.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -14,10 +14,12 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.errors import DesignerError
-from designer.library.recipe_file import read_document
-from designer.library.store.brews import new_brew
+from designer.library.recipe_file import document_text, read_document
+from designer.library.store.brews import Brew, new_brew
+from designer.recipe.document import Recipe
 from designer.translation import tr
 from designer.window.paged_window import BREW, PagedWindow
+from designer.window.parts.dates import day_text
 from designer.window.recipe_files import RecipeFiles
 from designer.workbench.brew.clocks import now
 from designer.workbench.brew.left_words import last_wall, left_words
@@ -25,6 +27,7 @@ from designer.workbench.brew.paper_day import PaperDay, entries_of_paper
 
 if TYPE_CHECKING:
     from designer.library.store import Store, Version
+    from designer.window.brew.paper_form import PaperForm
     from designer.window.session.brew_keeping import BrewKeeping, BrewLog
 
 RECENT_S = 12 * 3600.0
@@ -39,6 +42,7 @@ class BrewDays(QObject):
     def __init__(self, window: PagedWindow, files: RecipeFiles) -> None:
         super().__init__(window)
         self._window, self._files = window, files
+        self._forms: dict[str, PaperForm] = {}
 
     @property
     def _brews(self) -> BrewKeeping:
@@ -128,23 +132,67 @@ class BrewDays(QObject):
 
     # done from paper
 
-    def brewed_on_paper(self, recipe: int) -> None:
-        """Note that the newest version of a recipe of the box was brewed."""
+    def brewed_on_paper(self, recipe: int = 0) -> None:
+        """Ask for a brew of the newest version of a recipe of the box; 0 for the open recipe."""
         window = self._window
-        if window.autosave is not None:
+        if not recipe:
+            self._ask(window.opened.recipe, self._brew_of_open)
+        elif window.autosave is not None:
             window.autosave.store.ask(
-                lambda store: store.recipes.newest(recipe), self._note_brewed, window.say_fault
+                lambda store: store.recipes.newest(recipe), self._ask_version, window.say_fault
             )
 
-    def _note_brewed(self, version: Version) -> None:
-        at = datetime.now().astimezone()
-        started = at.astimezone(UTC).isoformat(timespec="seconds")
-        brew = new_brew(
-            version.document, recipe=version.recipe, version=version.id, started=started
-        )
+    def _ask_version(self, version: Version) -> None:
+        try:
+            recipe = read_document(version.document, version.called)
+        except DesignerError as fault:
+            self._window.say_fault(str(fault))
+            return
+
+        def brew_of(started: str) -> Brew:
+            return new_brew(
+                version.document, recipe=version.recipe, version=version.id, started=started
+            )
+
+        self._ask(recipe, brew_of)
+
+    def _brew_of_open(self, started: str) -> Brew:
+        window = self._window
+        # Asked for with the first brew: it brings the store's summaries in.
+        from designer.window.session.brewed_version import put_to_open
+
+        brew = new_brew(document_text(window.opened.recipe), started=started)
+        return put_to_open(brew, window.opened, window.autosave, self._brews.belongs_to)
+
+    def _ask(self, recipe: Recipe, brew_of: Callable[[str], Brew]) -> None:
+        """Show the form of a recipe, with what was typed into it before."""
+        from designer.window.brew.paper_form import PaperForm  # with the first such brew
+
+        key = document_text(recipe)
+        form = self._forms.get(key)
+        if form is None:
+            form = self._forms[key] = PaperForm(recipe, self._window.display, self._window)
+            form.kept.connect(lambda day: self._keep(key, day, brew_of))
+        form.open()
+
+    def _keep(self, key: str, day: PaperDay, brew_of: Callable[[str], Brew]) -> None:
+        form = self._forms.pop(key)
+        brew = brew_of(day.began.astimezone(UTC).isoformat(timespec="seconds"))
         self._brews.begin(brew)
-        self._brews.append(brew.uid, *entries_of_paper(PaperDay(at, at)))
-        self._window.messages.say(tr("“{name}” was brewed today.", name=brew.name[:60]))
+        self._brews.append(brew.uid, *entries_of_paper(day))
+        form.close_down()
+        form.deleteLater()
+        told = tr(
+            "The brew of “{name}” on {day} is in the Recipe box.",
+            name=brew.name[:60],
+            day=day_text(day.began),
+        )
+        self._window.messages.say(told)
+
+    def close(self) -> None:
+        """Let go of what is reckoned beside the window."""
+        for form in self._forms.values():
+            form.close_down()
 
 
 def _is_typing() -> bool:

@@ -327,6 +327,8 @@ class MainWindow(PagedWindow):
         self.hide()
         for each in self._warm:
             each.wait()
+        if self._brew_days is not None:
+            self._brew_days.close()
         self.has_stopped = self.keeping.stop(was_left=self._recipe_closing.was_left)
         self.close_pages()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

@@ -228,6 +228,7 @@ class PagedWindow(RecipeWindow):
             page.full_screen_wanted.connect(self.show_full)
             page.to_phone_wanted.connect(self._onto_phone)
             page.from_phone_wanted.connect(self._from_phone)
+            page.paper_wanted.connect(lambda: self.paper_wanted.emit(0))
             self.pages.addWidget(page)
         return self.brew_page
 

@@ -14,6 +14,7 @@ from designer.library.recipe_file import document_text, load, save
 from designer.library.store import Store
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
+from designer.window.brew.paper_form import PaperForm
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.recipe_summary import summary_of
 from tests.active_window import made_active
@@ -220,6 +221,9 @@ def test_a_brew_day_is_noted(qtbot, box):
     choose(qtbot, box, "Slipway Bitter")
     assert box.details.brewed_button.isVisible()
     qtbot.mouseClick(box.details.brewed_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: bool(box.window().findChildren(PaperForm)))
+    [form] = box.window().findChildren(PaperForm)
+    qtbot.mouseClick(form.keep_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: any(row.last_brewed for row in box.model.rows_read))
     row = next(row for row in box.model.rows_read if row.last_brewed)
     assert row.name == "Slipway Bitter"

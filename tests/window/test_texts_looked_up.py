@@ -32,7 +32,7 @@ FOR_OUR_EYES = {
     "extract whens", "hop whens", "extra whens",  # what is suggested in a field
     "top up",  # a stage of the day
     "Del",  # a key
-    "d MMM yyyy",  # how Qt is to write a day
+    "d MMM yyyy", "HH:mm",  # how Qt is to write a day, and a time of day
     "the file",  # a topic of messages
     "last open", "last recipe",  # preferences in the store
     ", screen ",  # which machine it is, for whoever looks after the program

@@ -82,6 +82,8 @@ class BrewPage(Page):
     full_screen_wanted = Signal(bool)
     to_phone_wanted = Signal()
     from_phone_wanted = Signal()
+    paper_wanted = Signal()
+    """A brew of the open recipe that was done from the paper sheet is to be typed in."""
 
     def __init__(
         self,
@@ -127,6 +129,13 @@ class BrewPage(Page):
 
     def _add_buttons(self) -> None:
         bar = self.bar
+        self.paper_button = bar.add(
+            LargeButton(
+                tr("Brewed on paper…"),
+                tr("Type in a brew that was done from the paper sheet"),
+                self.paper_wanted.emit,
+            )
+        )
         self.timer_button = bar.add(
             LargeButton(tr("New timer"), tr("A timer of your own (T)"), self.ask_for_timer)
         )
@@ -194,6 +203,7 @@ class BrewPage(Page):
     def refresh(self) -> None:
         """Show the brew as it stands."""
         brewing = self.brew.brewing
+        self.paper_button.setVisible(brewing is None)
         if brewing is None:
             self._show_before()
             self.bar.state.setText(state_words(None))

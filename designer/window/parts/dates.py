@@ -6,7 +6,7 @@ from datetime import datetime
 
 from PySide6.QtCore import QDate, QLocale
 
-DAY = "d MMM yyyy"
+DAY, CLOCK = "d MMM yyyy", "HH:mm"
 
 
 def day_text(moment: datetime) -> str:

@@ -13,11 +13,11 @@ from PySide6.QtCore import QObject, Signal
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
-from designer.library.store.brews import new_brew
+from designer.library.store.brews import Brew, new_brew
 from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep
 from designer.window.session.brew_measuring import BrewMeasuring
-from designer.window.session.brewed_version import keep_file_version
+from designer.window.session.brewed_version import put_to_open
 from designer.window.session.logged_brew import Line
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
@@ -29,12 +29,9 @@ from designer.workbench.brew.reckoning import Reckon, reckoned
 from designer.workbench.brew.timed_steps import ended_by
 from designer.workbench.brew.timers import TimerState, timers_of
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
-from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
     from designer.brewday.measured.advice import Proposal
-    from designer.library.store import Store, Summary, Version
-    from designer.library.store.brews import Brew
     from designer.window.parts.display_format import DisplayFormat
     from designer.window.session.autosave import Autosave
     from designer.window.session.brew_keeping import BrewKeeping, BrewLog
@@ -73,34 +70,10 @@ class OpenBrew(BrewMeasuring):
 
     def of_opened(self, brew: Brew, opened: OpenRecipe, autosave: Autosave | None) -> Brew:
         """Return a brew as one of the open recipe, of which a version is kept."""
-        recipe_id = autosave.recipe_id if autosave is not None else 0
-        file = str(opened.path) if opened.path is not None else ""
-        brew = replace(brew, recipe=recipe_id, file=file)
-        if autosave is not None and opened.path is None:
-            autosave.keep_version(
-                lambda _: self._note_version(brew.uid, autosave.recipe_id, autosave.base),
-                lambda _: None,  # the box has said why; the brew has the document itself
-            )
-        elif autosave is not None:
-            self._keep_file(brew, summary_of(opened.recipe, opened.newest_outlook()), autosave)
-        return brew
+        return put_to_open(brew, opened, autosave, self._keeping.belongs_to)
 
     def _started(self) -> str:
         return datetime.fromtimestamp(self.now().wall, UTC).isoformat(timespec="seconds")
-
-    def _keep_file(self, brew: Brew, summary: Summary, autosave: Autosave) -> None:
-        recipe, base = autosave.recipe_id, autosave.base
-
-        def work(store: Store) -> Version:
-            return keep_file_version(store, brew.document, summary, brew.file, recipe, base)
-
-        def done(kept: Version) -> None:
-            self._note_version(brew.uid, kept.recipe, kept.id)
-
-        autosave.store.ask(work, done, autosave.say_broken)
-
-    def _note_version(self, uid: str, recipe: int, version: int) -> None:
-        self._keeping.belongs_to(uid, recipe, version)
 
     def begin(self, brew: Brew, recipe: Recipe) -> None:
         """Begin a brew that has no entry yet."""

@@ -59,7 +59,7 @@ def entries_of_paper(day: PaperDay) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def ends_at(began: datetime, steps: Sequence[StoveStep]) -> float:
+def ends_at(steps: Sequence[StoveStep]) -> float:
     """Return the minutes from the start of a day to its yeast as planned; 0 where none is told."""
     pitch = [each.minutes for each in steps if each.kind == PITCH]
     return max(pitch, default=max((each.minutes for each in steps), default=0.0))
@@ -68,7 +68,7 @@ def ends_at(began: datetime, steps: Sequence[StoveStep]) -> float:
 def _said(day: PaperDay) -> Iterator[tuple[float, What, dict[str, Any]]]:
     began = day.began.timestamp()
     pitched = max(day.pitched.timestamp(), began)
-    planned = ends_at(day.began, day.steps)
+    planned = ends_at(day.steps)
     scale = (pitched - began) / (planned * MINUTE_S) if planned else 0.0
     start_min = minutes_of(f"{day.began:%H:%M}")
     yield began, What.BEGAN, {"start_min": start_min, "shown": day.shown}
@@ -84,6 +84,8 @@ def _said(day: PaperDay) -> Iterator[tuple[float, What, dict[str, Any]]]:
             yield at, What.LEFT_OUT, {"step": step.key, "reason": ""}
         else:
             yield at, What.DONE, {"step": step.key}
+    if day.yeast and not any(each.kind == PITCH for each in day.steps):
+        yield pitched, What.NOTE, {"text": day.yeast}
     if day.notes:
         yield pitched, What.NOTE, {"text": day.notes}
     yield pitched, What.FINISHED, {}
