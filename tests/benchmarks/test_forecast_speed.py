@@ -9,10 +9,14 @@ The bound for forty lines is 8 ms median on an otherwise idle machine; compare r
 
 import statistics
 import time
+from dataclasses import replace
 
 import pytest
 
 from designer.brewday.day import run_day
+from designer.brewday.measured.expecting import expected
+from designer.brewday.measured.measured_day import day_measured
+from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.outlook import look_ahead
 from designer.brewday.tolerances import SAMPLES, Nominal
 
@@ -42,6 +46,27 @@ def test_a_forecast_without_ranges(benchmark, recipe):
 @pytest.mark.benchmark(group="forecast")
 def test_one_plain_run(benchmark, recipe):
     assert benchmark(plain_run, recipe).beer.original_gravity > 1.0
+
+
+@pytest.mark.benchmark(group="forecast")
+def test_a_forecast_after_six_readings(benchmark, recipe):
+    outlook = benchmark(day_measured, recipe, six_readings(recipe))
+    assert outlook.forecasts["bitterness_ibu"].causes
+
+
+def six_readings(recipe):
+    """What is forecast, as if it had been read so."""
+    planned = look_ahead(recipe)
+    kinds = {
+        Measured.WATER_IN: By.MARK,
+        Measured.BOIL_START_VOLUME: By.DIPSTICK,
+        Measured.BOIL_END_VOLUME: By.DIPSTICK,
+        Measured.BOIL_END_GRAVITY: By.HYDROMETER,
+        Measured.INTO_FERMENTER: By.MARK,
+        Measured.ORIGINAL_GRAVITY: By.HYDROMETER,
+    }
+    blanks = [Reading(what, 0.0, by) for what, by in kinds.items()]
+    return [replace(blank, value=expected(planned, blank).value) for blank in blanks]
 
 
 def median_ms(work, times=60):

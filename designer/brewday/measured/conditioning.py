@@ -46,7 +46,12 @@ class Scores(NamedTuple):
 
     def columns(self, samples: int) -> Array:
         """Return the scores of each input in each sample, an input a row."""
-        found: Array = self.mean[:, None] + self.root @ regression(self.keys, samples)[0]
+        found: Array = regression(self.keys, samples)[0].copy()
+        rows = self.changed
+        if rows.any():
+            found[rows] = (
+                self.mean[rows, None] + self.root[rows] @ regression(self.keys, samples)[0]
+            )
         return found
 
     @property

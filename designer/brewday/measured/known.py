@@ -132,13 +132,14 @@ class KnownDay:
         read = np.array([each.value for each in self._observed])
         variances = np.array([each.deviation**2 for each in self._observed])
         for step, weight in enumerate(STEPS, 1):
+            columns = scores.columns(self.samples)
             if step > 1:
-                seen = self._filled(self._moved_samples(scores), self._lefts)
+                seen = self._filled(self._moved_samples(scores, columns), self._lefts)
             plain = self._filled(self._moved_plain(scores), self._lefts)
             scores = told(
                 scores,
                 read,
-                self._shown(seen, scores.keys, scores.columns(self.samples)),
+                self._shown(seen, scores.keys, columns),
                 self._shown(plain, scores.keys, scores.plain[:, None])[:, 0],
                 weight * variances,
                 last=step == len(STEPS),
@@ -155,10 +156,11 @@ class KnownDay:
             found[row] = each.shown(there, scores[keys.index(each.instrument)])
         return found
 
-    def _moved_samples(self, scores: Scores | None) -> LatinHypercube:
+    def _moved_samples(self, scores: Scores | None, columns: Array | None = None) -> LatinHypercube:
         if scores is None:
             return LatinHypercube(self.samples)
-        columns, spreads = scores.columns(self.samples), scores.spreads.tolist()
+        spreads = scores.spreads.tolist()
+        columns = scores.columns(self.samples) if columns is None else columns
         is_changed = scores.changed.tolist()
         changed = {key: place for place, key in enumerate(scores.keys) if is_changed[place]}
         return MovedSamples(
