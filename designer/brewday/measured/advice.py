@@ -20,6 +20,7 @@ from designer.brewday.measured.advice_checks import is_worse
 from designer.brewday.measured.advice_levers import Change, Ice, Lever
 from designer.brewday.measured.advice_search import (
     EDGE,
+    LEFT,
     OUTSIDE,
     Found,
     Search,
@@ -47,7 +48,8 @@ LEAST_HALF = {each.key: each.deadband or 0.1 for each in MAIN}
 WORTH_TELLING = 0.25
 """Part of half the plan's band that a forecast has to be off to be told; a judgement."""
 WORTH_DOING = 0.6
-"""A change that leaves more of what the misses cost is not worth a hand; a judgement."""
+"""A change that leaves more of what the misses cost is not worth a hand, unless it brings a
+forecast back into its band; a judgement."""
 TOO_COLD_K = 2.0
 """So far below pitching temperature less ice is advised; common practice, no source."""
 
@@ -145,7 +147,7 @@ def _cost(plan: Forecasts, values: Values) -> float:
     total = 0.0
     for aim, own in plan.items():
         off = abs(off_by(values[aim], own, LEAST_HALF[key_of(aim)]))
-        total += off * off + OUTSIDE * max(off - EDGE, 0.0) ** 2
+        total += off * off + OUTSIDE * max(off - EDGE, 0.0) ** 2 + (LEFT if off > 1.0 else 0.0)
     return total * len(KEYS) / len(plan)
 
 
@@ -173,7 +175,7 @@ def _of_the_beer(day: _BrewDay) -> Iterator[Proposal]:
     *candidates, nothing = search.best()
     as_it_is = day.ahead.outlook(day.recipe, ())
     for found in candidates:
-        if found.cost > WORTH_DOING * nothing.cost:
+        if not _is_worth_doing(found, nothing, plan):
             continue
         after = day.ahead.outlook(*_pulled(day.recipe, levers, found.steps))
         if is_worse(as_it_is, after):
@@ -181,6 +183,19 @@ def _of_the_beer(day: _BrewDay) -> Iterator[Proposal]:
         if not day.left.has(_by_code(levers, found.steps)):
             yield _proposal(levers, found, day, after)
         return
+
+
+def _is_worth_doing(found: Found, nothing: Found, plan: Forecasts) -> bool:
+    """Whether it mends much of what is amiss, or brings back what has left the plan's own band."""
+    if found.cost <= WORTH_DOING * nothing.cost:
+        return True
+    return found.cost < nothing.cost and _outside(found.values, plan) < _outside(
+        nothing.values, plan
+    )
+
+
+def _outside(values: Values, plan: Forecasts) -> int:
+    return sum(not own.low <= values[aim] <= own.high for aim, own in plan.items())
 
 
 def _by_code(levers: Sequence[Lever], steps: Steps) -> dict[str, int]:

@@ -128,25 +128,33 @@ def _room_l(day: FermenterDay) -> float | None:
 
 
 def _weighed(recipe: Recipe, boil: int, standing: Standing) -> Iterator[Weighed]:
-    boiled, is_over = recipe_of_boil(recipe, boil), standing.of_boil(boil) >= At.BOILED
+    boiled = recipe_of_boil(recipe, boil)
     hops = [each for each in boiled.hops if _may_change("hops", each, boil, standing)]
-    in_boil = [each for each in hops if each.when.stage is not Stage.STAND or not is_over]
-    last = in_boil[-1].line_id if len(boiled.hops) > 1 and in_boil else None
-    for hop in in_boil:
+    last = hops[-1].line_id if len(boiled.hops) > 1 and hops else None
+    for hop in hops:
         yield _of_line("hops", hop, boil, recipe, is_last=hop.line_id == last)
     for line in boiled.fermentables:
-        if is_grain(line.kind) or not _may_change("fermentables", line, boil, standing):
-            continue
-        if is_over and line.when.stage is not Stage.FERMENTER:
-            continue
-        yield _of_line("fermentables", line, boil, recipe)
+        if not is_grain(line.kind) and _may_change("fermentables", line, boil, standing):
+            yield _of_line("fermentables", line, boil, recipe)
+
+
+CLOSED_AFTER = {
+    Stage.STEEP: At.STEEPED,
+    Stage.FIRST_WORT: At.BOILING,
+    Stage.BOIL: At.BOILED,
+    Stage.FLAME_OUT: At.COOLED,
+    Stage.STAND: At.COOLED,
+    Stage.FERMENTER: At.PITCHED,
+}
+"""When it is too late for what goes in at a stage; dry hops have days."""
 
 
 def _may_change(lines: str, line: Line, boil: int, standing: Standing) -> bool:
     return (
         line.amount is not None
         and line.amount.value > 0.0
-        and line.when.stage is not Stage.DRY_HOP
+        and line.when.stage in CLOSED_AFTER
+        and standing.of_boil(boil) < CLOSED_AFTER[line.when.stage]
         and not is_locked(line)
         and standing.is_ahead(lines, line.line_id, boil)
     )
@@ -198,7 +206,7 @@ def _added(recipe: Recipe, boil: int, place: int, standing: Standing) -> Added |
     is_over = standing.of_boil(boil) >= At.BOILED
     boiled = recipe_of_boil(recipe, boil)
     extracts = [each for each in boiled.fermentables if not is_grain(each.kind)]
-    if any(_is_dry_ahead(each, boil, standing, is_over=is_over) for each in extracts):
+    if any(_is_dry_ahead(each, boil, standing) for each in extracts):
         return None
     whole = sum(each.amount.value for each in extracts if each.amount is not None)
     like = _first_amount(extracts)
@@ -210,10 +218,9 @@ def _added(recipe: Recipe, boil: int, place: int, standing: Standing) -> Added |
     return Added(line, boil, bool(recipe.boils), like, high) if high else None
 
 
-def _is_dry_ahead(line: Fermentable, boil: int, standing: Standing, *, is_over: bool) -> bool:
-    is_open = not is_over or line.when.stage is Stage.FERMENTER
+def _is_dry_ahead(line: Fermentable, boil: int, standing: Standing) -> bool:
     is_dry = line.kind == FermentableKind.DRY_EXTRACT
-    return is_dry and is_open and _may_change("fermentables", line, boil, standing)
+    return is_dry and _may_change("fermentables", line, boil, standing)
 
 
 def _first_amount(lines: list[Fermentable]) -> Quantity | None:

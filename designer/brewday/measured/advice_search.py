@@ -21,6 +21,8 @@ Values = Mapping[str, float]
 Steps = tuple[int, ...]
 OUTSIDE = 8.0
 """How much more a miss counts beyond the edge of the band."""
+LEFT = 0.3
+"""How much it counts that the band is left at all."""
 EDGE = 0.8
 """So near to the edge of the band a forecast is led away from it."""
 MOST_LEVERS = 3

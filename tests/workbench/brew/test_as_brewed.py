@@ -189,6 +189,10 @@ def test_where_it_stands_follows_the_steps_that_are_done(day):
     standing = standing_of(day.now)
     assert standing.of_boil(1) is At.BOILING
     assert standing.left_min == {1: 60.0}
+    day.minute += 48.0
+    day.write(What.NOTE, text="it smells of bread")
+    assert standing_of(day.now).left_min == {1: pytest.approx(12.0)}
+    day.minute -= 48.0
     assert not standing.is_ahead("hops", CHALLENGER, 1)
     assert standing.is_ahead("hops", GOLDING, 1)
     day.do_until("fermenter 1/top-up after boil 1")
