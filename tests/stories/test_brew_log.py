@@ -102,12 +102,16 @@ def test_two_brews_run_at_once_and_each_is_gone_on_with_where_it_stood(
     with qtbot.waitSignal(brew.running_changed):
         brew.look_for_running()
     assert [each.name for each in brew.running()] == ["Second Porter", "Harbour Lamp Porter"]
-    ((other, (timer,)),) = brew.elsewhere()
+    ((other, brewing),) = brew.elsewhere()
+    (timer,) = brewing.timers
     assert (other.uid, timer.name, timer.left_s(clock.now())) == (porter_uid, "Sanitiser", 540.0)
     with qtbot.waitSignal(brew.changed):
         brew.go_on(porter_uid)
     assert (brew.recipe.name, brew.brewing.notes) == ("Harbour Lamp Porter", ())
     assert len(brew.brewing.done_keys) == 1
+    ((other, brewing),) = brew.elsewhere()
+    assert (other.name, brewing.notes[0].text) == ("Second Porter", "the small pot")
+    assert brewing.now.key == "boil 1/fill"
 
 
 def test_after_a_restart_all_is_as_it_was_and_undo_goes_on(qtbot, at_the_stove, opened, folder):

@@ -6,112 +6,27 @@ The recipe that is open is not touched by any of it: a brew has the document it 
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
-
-from designer.errors import DesignerError
-from designer.library.recipe_file import document_text, read_document
-from designer.library.store.brews import Brew, new_brew
-from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep
-from designer.window.session.brew_measuring import BrewMeasuring
-from designer.window.session.brewed_version import put_to_open
 from designer.window.session.logged_brew import Line
+from designer.window.session.running_brews import RunningBrews
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entry_values import text_in
 from designer.workbench.brew.keep_in_recipe import kept_in_recipe
 from designer.workbench.brew.log_lines import words_of
-from designer.workbench.brew.reckoning import Reckon, reckoned
 from designer.workbench.brew.timed_steps import ended_by
-from designer.workbench.brew.timers import TimerState, timers_of
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
 
 if TYPE_CHECKING:
     from designer.brewday.measured.advice import Proposal
-    from designer.window.parts.display_format import DisplayFormat
-    from designer.window.session.autosave import Autosave
-    from designer.window.session.brew_keeping import BrewKeeping, BrewLog
     from designer.window.session.open_recipe import OpenRecipe
-    from designer.workbench.brew.clocks import Clock
 
 
-class OpenBrew(BrewMeasuring):
-    """What the page of a brew day drives. Without a brew there is nothing to press.
-
-    `running_changed` tells that it is known which brews are under way.
-    """
-
-    running_changed = Signal()
-
-    def __init__(
-        self,
-        keeping: BrewKeeping,
-        display: DisplayFormat,
-        clock: Clock | None = None,
-        parent: QObject | None = None,
-        reckon: Reckon = reckoned,
-    ) -> None:
-        super().__init__(keeping, display, clock, parent, reckon)
-        self._running: tuple[BrewLog, ...] = ()
-
-    # beginning
-
-    def start(self, opened: OpenRecipe, autosave: Autosave | None) -> None:
-        """Begin to brew the open recipe, at once; the store keeps its version before the brew.
-
-        Raises DesignerError for a recipe that no file could hold.
-        """
-        brew = new_brew(document_text(opened.recipe), started=self._started())
-        self.begin(self.of_opened(brew, opened, autosave), opened.recipe)
-
-    def of_opened(self, brew: Brew, opened: OpenRecipe, autosave: Autosave | None) -> Brew:
-        """Return a brew as one of the open recipe, of which a version is kept."""
-        return put_to_open(brew, opened, autosave, self._keeping.belongs_to)
-
-    def _started(self) -> str:
-        return datetime.fromtimestamp(self.now().wall, UTC).isoformat(timespec="seconds")
-
-    def begin(self, brew: Brew, recipe: Recipe) -> None:
-        """Begin a brew that has no entry yet."""
-        self._show(brew, recipe, ())
-        at = datetime.fromtimestamp(self.now().wall)
-        units = self._display.settings.units
-        self._write(What.BEGAN, start_min=60 * at.hour + at.minute, shown=str(units))
-
-    def go_on(self, uid: str) -> None:
-        """Go on with a brew that was left, or with another of those under way."""
-        if self.brew is None or self.brew.uid != uid:
-            self._keeping.log_of(uid, self._go_on_with, self.said.emit)
-
-    def _go_on_with(self, log: BrewLog) -> None:
-        try:
-            recipe = read_document(log.brew.document, log.brew.name)
-        except DesignerError as fault:
-            self.said.emit(str(fault))
-            return
-        self.show(log.brew, recipe, log.entries)
-
-    def running(self) -> tuple[Brew, ...]:
-        """All brews under way, the last begun first, as far as the store has told."""
-        return tuple(each.brew for each in self._running)
-
-    def elsewhere(self) -> tuple[tuple[Brew, tuple[TimerState, ...]], ...]:
-        """The other brews under way, each with its timers: they run on as well."""
-        mine = self.brew.uid if self.brew is not None else ""
-        others = [each for each in self._running if each.brew.uid != mine]
-        return tuple((each.brew, timers_of(each.entries)) for each in others)
-
-    def look_for_running(self) -> None:
-        """Ask which brews are under way; `running_changed` tells."""
-        self._keeping.running(self._note_running, lambda _: None)  # the box says what is wrong
-
-    def _note_running(self, found: list[BrewLog]) -> None:
-        self._running = tuple(found)
-        self.running_changed.emit()
+class OpenBrew(RunningBrews):
+    """What the page of a brew day drives. Without a brew there is nothing to press."""
 
     # steps
 
