@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -31,11 +32,8 @@ if TYPE_CHECKING:
     from designer.brewday.results import Glimpse, Outlook
 
 
-WIDE = 135
-"""Wide enough for all there is, in letters."""
-ROOMY = 115
-"""Wide enough for buttons of what the menu has too."""
-NAME_PX, SHORT_NAME_PX = 160, 90
+NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 60, 110
+"""Least widths of name, style and state, and the room between all there is."""
 
 
 class Header(QWidget):
@@ -135,9 +133,6 @@ class Header(QWidget):
     def _follow_opened(self) -> None:
         """Offer what can be done with a recipe only while one is open."""
         is_open = self._opened.is_open
-        layout = self.layout()
-        assert isinstance(layout, QGridLayout)
-        layout.setColumnStretch(2, 4 if is_open else 6)  # the name needs no room then
         self.program.setVisible(not is_open)
         for each in (self.name, self.style_field):
             each.setVisible(is_open)
@@ -145,11 +140,18 @@ class Header(QWidget):
 
     def _yield_room(self) -> None:
         """Where room is short, what is told elsewhere too gives way to the pages."""
-        is_wide = self.width() > WIDE * self.fontMetrics().horizontalAdvance("n")
-        for each in (self.batch, self.style_name):
+        told_elsewhere, in_the_menu = (self.batch, self.style_name), (self.new, self.print)
+        always = (*self.page_buttons.buttons(), self.undo, self.redo)
+        left = self.width() - NAME_PX - STYLE_PX - STATE_PX - GAPS_PX - _widths(always)
+        is_roomy = left >= _widths(in_the_menu)
+        is_wide = left >= _widths((*in_the_menu, *told_elsewhere))
+        layout = self.layout()
+        assert isinstance(layout, QGridLayout)
+        right = 4 if is_roomy else 1
+        layout.setColumnStretch(2, right if self._opened.is_open else 6)  # no name needs room then
+        for each in told_elsewhere:
             each.setVisible(is_wide and self._opened.is_open)
-        is_roomy = self.width() > ROOMY * self.fontMetrics().horizontalAdvance("n")
-        for button in (self.new, self.print):
+        for button in in_the_menu:
             button.setVisible(is_roomy)
         self.name.setMinimumWidth(NAME_PX if is_roomy else SHORT_NAME_PX)
 
@@ -279,3 +281,8 @@ class Header(QWidget):
         )
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
+
+
+def _widths(widgets: Iterable[QWidget]) -> int:
+    """Return how wide widgets are beside each other, with nothing cut."""
+    return sum(each.sizeHint().width() for each in widgets)

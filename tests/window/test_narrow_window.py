@@ -68,6 +68,11 @@ def test_page_buttons_too_are_shortened_and_never_cut(qtbot, narrow):
         assert len(shown) >= 3
 
 
+def test_at_1024_each_page_is_named_whole(narrow):
+    for button in narrow.header.page_buttons.buttons():
+        assert button.shown_text() == button.text()
+
+
 @pytest.mark.parametrize(
     ("size", "hidden"),
     [(NARROW, {"kind", "form"}), (SMALLEST, {"kind", "form", "colour", "alpha"})],
