@@ -27,29 +27,28 @@ _GRAVEST = (Tone.NOW, Tone.OVER, Tone.SOON)
 
 
 class Alarm(QObject):
-    """Says announcements. `flashed` carries those that are said now, `said` the words of them.
-
-    `silent` says why no tone was heard.
-    """
+    """Says announcements. `flashed` carries those that are said now, `said` the words of them."""
 
     flashed = Signal(object)
     said = Signal(str)
-    silent = Signal(str)
 
     def __init__(
         self,
-        window: QWidget,
+        page: QWidget,
         settings: Settings,
         sound: Sound | None = None,
         parent: QObject | None = None,
     ) -> None:
-        super().__init__(parent if parent is not None else window)
-        self._window, self._settings = window, settings
+        super().__init__(parent if parent is not None else page)
+        self._page, self._settings = page, settings
         self.sound = sound if sound is not None else Sound(parent=self)
-        self.sound.silent.connect(self.silent)
         self._known: set[tuple[str, str, str]] = set()
         self._last: Instant | None = None
         self._tray: QSystemTrayIcon | None = None
+
+    @property
+    def _window(self) -> QWidget:
+        return self._page.window()
 
     def tell(self, due: Sequence[Announcement], now: Instant) -> None:
         """Say what is new of all that is due, or again what is not confirmed."""

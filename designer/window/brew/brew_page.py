@@ -22,9 +22,12 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
+from designer.window.brew.alarm import Alarm
 from designer.window.brew.at_the_stove import AtTheStove
 from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.clocks_column import ClocksColumn
 from designer.window.brew.day_now import DayNow
+from designer.window.brew.flash_bar import FlashBar
 from designer.window.brew.forecast_line import ForecastLine
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.leaving_out import LeavingOut
@@ -32,6 +35,9 @@ from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
 from designer.window.brew.phone_button import PhoneButton
+from designer.window.brew.screen_awake import ScreenAwake
+from designer.window.brew.sound_button import SoundButton
+from designer.window.brew.speaking import TICK_MS, Speaking
 from designer.window.brew.step_card import TimeLeft
 from designer.window.brew.stove_texts import (
     brew_words,
@@ -65,7 +71,6 @@ if TYPE_CHECKING:
     from designer.workbench.brew.brewing import Brewing
     from designer.workbench.brew.instants import Instant
 
-TICK_MS = 1000
 STOVE, LOG = 0, 1
 OWN_KEYS = (QLineEdit, QAbstractButton)
 """What has the keyboard for itself: a field is typed in, a button pressed."""
@@ -121,6 +126,11 @@ class BrewPage(Page):
         self.stove.rows.addWidget(self.measuring)
         self.stove.rows.addLayout(above_day)
         self.stove.rows.addWidget(self.day, 1)
+        alarm = Alarm(self, display.settings)
+        self.speaking = Speaking(brew, alarm, ScreenAwake(self), parent=self)
+        self.clocks = ClocksColumn(brew, self.card, display)
+        self.stove.clocks.addWidget(self.clocks)
+        self.flash = FlashBar(self)
         self._add_buttons()
         self._make_panels()
         self._connect()
@@ -140,6 +150,7 @@ class BrewPage(Page):
             LargeButton(tr("New timer"), tr("A timer of your own (T)"), self.ask_for_timer)
         )
         self.phone_button = bar.add(PhoneButton(self.to_phone_wanted, self.from_phone_wanted))
+        self.sound_button = bar.add(SoundButton(self.speaking.alarm, self._display.settings))
         self.full_button = bar.add(LargeButton("", "", self.turn_full))
         self._say_full()
 
@@ -147,7 +158,7 @@ class BrewPage(Page):
         self.leaving = LeavingOut(self.card)
         self.new_timer = NewTimer(self.card, self._display)
         self.note = CardPanel(self.card, tr("Note for the log"), tr("Note"), tr("Keep it"))
-        self.panels = (self.leaving, self.new_timer, self.note)
+        self.panels = (self.leaving, self.new_timer, self.note, *self.clocks.panels)
 
     def _connect(self) -> None:
         card, brew = self.card, self.brew
@@ -160,12 +171,29 @@ class BrewPage(Page):
         self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))
         self.new_timer.wanted.connect(lambda minutes, name: brew.start_timer("free", minutes, name))
         self.note.answered.connect(brew.note)
+        speaking = self.speaking
+        speaking.due_changed.connect(self.flash.show_due)
+        speaking.alarm.flashed.connect(self.flash.flash)
+        speaking.alarm.said.connect(self._say_elsewhere)
+        speaking.awake.answered.connect(self._say_of_screen)
+        self.flash.confirmed.connect(speaking.confirm)
         brew.changed.connect(self._show_soon)
         brew.running_changed.connect(self._follow_running)
         brew.look_for_running()
         brew.forecast_changed.connect(self._show_soon)
         self._opened.outlook_changed.connect(self._show_soon)
         self._display.settings.changed.connect(self._show_soon)
+
+    def _say_of_screen(self, kept: bool) -> None:
+        """Say where the screen may go dark while the brewer stirs."""
+        self.bar.may_go_dark.setText(tr("screen may go dark"))
+        self.bar.may_go_dark.setToolTip(self.speaking.awake.in_words())
+        self.bar.may_go_dark.setVisible(not kept)
+
+    def _say_elsewhere(self, words: str) -> None:
+        """Say what is due where another page is shown."""
+        if not self.isVisible():
+            self.said.emit(words)
 
     # which brew
 
@@ -223,6 +251,7 @@ class BrewPage(Page):
         runs = runs_of(self._opened.recipe, outlook.day, outlook.plan, None)
         start = start_minutes(self._opened.recipe.process.start_time)
         self.day.show_day(DayAsBrewed(runs, (), {}), planned_marks(self._planned, runs), start)
+        self.clocks.show_plan(self._planned, self.brew.now())
 
     def _planned_steps(self) -> tuple[StoveStep, ...]:
         from designer.sheet.stove import stove_steps
@@ -242,6 +271,7 @@ class BrewPage(Page):
         known, planned = self.brew.outlook, self.brew.outlook_planned
         if known is not None and planned is not None:
             self.forecasts.show_forecasts(known.forecasts, planned.forecasts)
+        self.clocks.show_brew(now)
         step = brewing.now
         if step is None:
             self.card.show_step(day_over(brewing), TimeLeft())
@@ -281,6 +311,7 @@ class BrewPage(Page):
     def _tick(self) -> None:
         """Let the clocks go on; with a new minute what is expected moves too."""
         brewing, now = self.brew.brewing, self.brew.now()
+        self.clocks.show_time(now)
         if brewing is not None and brewing.now is not None:
             self.card.show_left(left_of(brewing.now, brewing.timers, now))
         if self._say_clock() and brewing is not None:
@@ -309,6 +340,7 @@ class BrewPage(Page):
     def close_down(self) -> None:
         """End what is reckoned of the brew."""
         self._ticks.stop()
+        self.speaking.close_down()
         self.brew.close()
 
     # what is pressed

@@ -58,6 +58,10 @@ class PageBar(QWidget):
         self.state.setObjectName("soft")
         self.state.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.state.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.may_go_dark = ElidedLabel()
+        """Said where the screen may go dark."""
+        self.may_go_dark.setObjectName("soft")
+        self.may_go_dark.hide()
         self.brews = Choice()
         self.brews.setMinimumHeight(TARGET_PX)
         self.brews.setAccessibleName(tr("Which brew is shown"))
@@ -77,6 +81,7 @@ class PageBar(QWidget):
             self.part_buttons.addButton(button, number)
             self._row.addWidget(button)
         self._row.addWidget(self.brews)
+        self._row.addWidget(self.may_go_dark)
         self._row.addStretch(1)
         self._row.addWidget(self.state, 100)
         self._row.addWidget(self.clock)

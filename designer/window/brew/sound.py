@@ -16,13 +16,14 @@ import threading
 from collections.abc import Callable
 from enum import StrEnum
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Signal, SignalInstance
 
 from designer.translation import message, tr
 from designer.window.brew.sound_system import NoSoundError, play
 
 RATE = 44_100
 FADE_S = 0.012
+SILENCE_S = 0.02
 NO_DEVICE = message("There is no sound device here, or it takes no sound: watch the colour.")
 
 
@@ -60,10 +61,13 @@ def samples_of(tone: Tone, volume: float) -> bytes:
 
 
 class Sound(QObject):
-    """Plays tones one after the other; `silent` says why nothing was heard."""
+    """Plays tones one at a time; `trouble` says why nothing is heard, "" where it is.
 
-    silent = Signal(str)
-    played = Signal(str)
+    `played` and `silent` tell what became of the last one.
+    """
+
+    silent = Signal()
+    played = Signal()
 
     def __init__(
         self,
@@ -84,24 +88,33 @@ class Sound(QObject):
         thread.start()
         return True
 
+    def look_for_device(self) -> None:
+        """Find out, by a moment of silence, whether a tone would be heard; never waits."""
+        if self._playing.acquire(blocking=False):
+            samples = bytes(2 * int(SILENCE_S * RATE))
+            threading.Thread(target=self._hand_over, args=(samples,), daemon=True).start()
+
     def _play(self, tone: Tone, volume: float) -> None:
+        key = (tone, volume)
+        if key not in self._made:
+            self._made[key] = samples_of(tone, volume)
+        self._hand_over(self._made[key])
+
+    def _hand_over(self, samples: bytes) -> None:
         try:
-            key = (tone, volume)
-            if key not in self._made:
-                self._made[key] = samples_of(tone, volume)
-            self._player(self._made[key], RATE)
+            self._player(samples, RATE)
         except NoSoundError:
             self.trouble = tr(NO_DEVICE)
-            self._tell(self.silent, self.trouble)
+            self._tell(self.silent)
         else:
             self.trouble = ""
-            self._tell(self.played, tone.value)
+            self._tell(self.played)
         finally:
             self._playing.release()
 
-    def _tell(self, signal: object, text: str) -> None:
+    def _tell(self, signal: SignalInstance) -> None:
         """Emit from the thread; a window that is gone meanwhile does not hear it."""
         try:
-            signal.emit(text)  # type: ignore[attr-defined]
+            signal.emit()
         except RuntimeError:
             return

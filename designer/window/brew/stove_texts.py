@@ -80,7 +80,7 @@ def timer_of(step: StoveStep, timers: Iterable[TimerState]) -> TimerState | None
             return each
     if step.left_min is not None:
         return None
-    return next((each for each in timers if each.kind in WAITED_FOR), None)
+    return next((each for each in timers if each.kind in WAITED_FOR and not each.ended), None)
 
 
 def left_of(step: StoveStep, timers: Iterable[TimerState], now: Instant) -> TimeLeft:

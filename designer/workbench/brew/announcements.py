@@ -24,6 +24,7 @@ TIMER = message("Timer")
 SOON = message("In {time}: {name}.")
 NOW = message("Now: {name}.")
 LATE = message("{name}: {time} late. Put it in now.")
+LATE_TO_DO = message("{name}: {time} late. Do it now.")
 
 ENDS = {
     "boil": message("The boil is over. Burner off."),
@@ -46,7 +47,8 @@ class When(StrEnum):
 class Addition:
     """What is done in a boil, with so many minutes left: the key of its step, and its name.
 
-    `ends` tells that the boil is over with it, so the end is not said beside it.
+    `goes_in` tells that it is put into the pot, `ends` that the boil is over with it, so the end is
+    not said beside it.
     """
 
     key: str
@@ -54,6 +56,7 @@ class Addition:
     left_min: float
     boil: int = 1
     mark: str = ""
+    goes_in: bool = True
     ends: bool = False
 
 
@@ -124,8 +127,8 @@ def _of_additions(
         elif due < LATE_S:
             when, template = When.NOW, NOW
         else:
-            when, template = When.LATE, LATE
-        words = say(f"goes-in-{when.value}", template, name=each.name, time=as_clock(-due))
+            when, template = When.LATE, LATE if each.goes_in else LATE_TO_DO
+        words = say(f"due-{when.value}", template, name=each.name, time=as_clock(-due))
         yield Announcement(timer.id, each.key, when, due, words)
 
 

@@ -9,6 +9,8 @@ from designer.sheet.stove import ENDED_BY, StoveStep
 from designer.workbench.brew.announcements import Addition
 from designer.workbench.brew.timers import TimerState
 
+_GOES_IN = ("addition", "extract", "coil")
+
 
 def additions_of(steps: Iterable[StoveStep]) -> tuple[Addition, ...]:
     """Return what is done during the boils, in the order of the steps."""
@@ -19,6 +21,7 @@ def additions_of(steps: Iterable[StoveStep]) -> tuple[Addition, ...]:
             each.left_min,
             each.boil,
             each.mark,
+            goes_in=each.kind in _GOES_IN,
             ends=each.kind == "flame-out",
         )
         for each in steps
