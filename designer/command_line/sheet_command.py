@@ -8,11 +8,10 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from designer.brewday.outlook import look_ahead
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.output import FINE, USAGE, complain, print_lines
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
 from designer.errors import RefusedInputError
-from designer.library.recipe_file import write_whole
 from designer.paper.files import places_for, write_sheet
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
@@ -29,29 +28,26 @@ T = TypeVar("T")
 
 def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
+    wrong = _wrong_usage(chosen)
+    if wrong:
+        complain([wrong])
+        return USAGE
     start = _given("--start", read_clock, chosen.start)
     brew_date = _given("--date", read_date, chosen.date)
     language = chosen.language or language_of_locale()
-    packs = packs_of_shop(ShownUnits(chosen.units))
+    shown = ShownUnits(chosen.units)
     recipes = read_for_paper(chosen.files, chosen.set)
-    places = places_for(
-        [Path(file) for file in chosen.files], chosen.output, web=chosen.html or chosen.pocket
-    )
+    if chosen.pocket:
+        return _pocket(
+            chosen, recipes, shown=shown, start=start, brew_date=brew_date, language=language
+        )
+    packs = packs_of_shop(shown)
+    places = places_for([Path(file) for file in chosen.files], chosen.output, web=chosen.html)
     for recipe, place in zip(recipes, places, strict=True):
-        if chosen.pocket:
-            _write_pocket(
-                place,
-                recipe,
-                shown=ShownUnits(chosen.units),
-                start=start,
-                brew_date=brew_date,
-                language=language,
-            )
-            continue
         sheet = brew_sheet(
             recipe,
             look_ahead(recipe),
-            shown=ShownUnits(chosen.units),
+            shown=shown,
             start=start,
             brew_date=brew_date,
             variant=chosen.variant,
@@ -64,21 +60,29 @@ def carry_out(chosen: Namespace) -> int:
     return FINE
 
 
-def _write_pocket(place: Path, recipe: Recipe, **wishes: Any) -> None:
-    """Write the page for a phone's browser and say where."""
+def _pocket(chosen: Namespace, recipes: list[Recipe], **wishes: Any) -> int:
+    """Write the page for a phone of each recipe, or offer that of one in the network."""
     # Few want it, and its words and scripts are read from files.
+    from designer.command_line.pocket import serve_pocket, write_pocket
     from designer.sheet.pocket.page import pocket_page
 
-    page = pocket_page(recipe, look_ahead(recipe), **wishes).encode("utf-8")
-    write_whole(place, page)
-    size = f"{len(page) / 1000:.0f}"
-    print_lines(
-        tr(
-            "{place}: a page for a phone’s browser, {size} kB.",
-            place=one_line(str(place)),
-            size=size,
-        )
-    )
+    pages = [pocket_page(each, look_ahead(each), **wishes).encode("utf-8") for each in recipes]
+    if chosen.output is not None:
+        places = places_for([Path(file) for file in chosen.files], chosen.output, web=True)
+        for page, place in zip(pages, places, strict=True):
+            write_pocket(page, place)
+    return FINE if chosen.serve is None else serve_pocket(pages[0], chosen.serve)
+
+
+def _wrong_usage(chosen: Namespace) -> str:
+    """Return what is wrong with the options that go together; "" for nothing."""
+    if chosen.serve is not None and not chosen.pocket:
+        return tr("--serve offers the page of --pocket; give both")
+    if chosen.serve is not None and len(chosen.files) > 1:
+        return tr("--serve offers the page of one recipe; name one file")
+    if chosen.serve is None and chosen.output is None:
+        return tr("-o names the file to write; it is missing")
+    return ""
 
 
 def _given(option: str, read: Callable[[str], T], typed: str | None) -> T | None:

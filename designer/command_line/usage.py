@@ -25,6 +25,8 @@ COMMANDS = (
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
 LANGUAGES = ("en", "de", "fr")
+OWN_ADDRESS = "own"
+"""What `--serve` means that names no address."""
 CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, Kind.NUMBER)]
 """Kinds that have units."""
 
@@ -195,7 +197,6 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "-o",
         "--output",
         type=_given,
-        required=True,
         metavar="OUT",
         help="the file to write, its kind by its suffix: .pdf, .html or .txt; with several "
         "recipes, or where it is one, the folder for a sheet of each",
@@ -205,6 +206,15 @@ def _add_sheet(sheet: argparse.ArgumentParser) -> None:
         "--pocket",
         action="store_true",
         help="write a page for a phone's browser: steps to tick, timers, blanks to type in",
+    )
+    sheet.add_argument(
+        "--serve",
+        type=_given,
+        nargs="?",
+        const=OWN_ADDRESS,
+        metavar="ADDRESS",
+        help="with --pocket, offer the page in your own network for an hour, at this address of "
+        "this machine; left out, the one in its network",
     )
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless given")
     sheet.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
