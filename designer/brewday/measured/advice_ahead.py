@@ -118,6 +118,7 @@ def _top_up(
         high,
         is_new=mark is None,
         is_after=is_after,
+        of_many=len(places) == 1 and len(fermenters_of(recipe)) > 1,
     )
 
 
@@ -215,7 +216,8 @@ def _added(recipe: Recipe, boil: int, place: int, standing: Standing) -> Added |
     taken = [line.line_id for lines in all_lists(recipe) for line in lines]
     line_id = max([FIRST_ADDED_ID - 1, *taken]) + 1 + place
     line = replace(_new_line(extracts), when=when, line_id=line_id)
-    return Added(line, boil, bool(recipe.boils), like, high) if high else None
+    of_many = len(recipe.boils) > 1
+    return Added(line, boil, bool(recipe.boils), like, high, of_many) if high else None
 
 
 def _is_dry_ahead(line: Fermentable, boil: int, standing: Standing) -> bool:
@@ -251,12 +253,15 @@ def _new_line(extracts: list[Fermentable]) -> Fermentable:
 
 
 def ice_ahead(recipe: Recipe, standing: Standing) -> Iterator[Ice]:
-    """Yield the frozen water that has not gone in yet."""
+    """Yield the frozen water that has not gone in yet, once all wort for it is cooled."""
     for place, fermenter in enumerate(fermenters_of(recipe), 1):
         frozen = fermenter.frozen_top_up
         if frozen is None or frozen.value <= 0.0 or standing.of_fermenter(place) >= At.TOPPED_UP:
             continue
-        boil = next(each.boil for each in pours(recipe) if each.fermenter == place)
+        boils = [each.boil for each in pours(recipe) if each.fermenter == place]
+        if any(standing.of_boil(each) < At.COOLED for each in boils):
+            continue
+        boil = boils[0]
         unit = 0.1 if not frozen.text.endswith(("lb", "lbs", "oz")) else 0.028349523125
         low = -int(frozen.value / unit + 1e-9)
         yield Ice(place, boil, bool(recipe.fermenters), frozen, low)

@@ -109,7 +109,8 @@ def _unit(quantity: Quantity) -> str:
 class TopUp:
     """The mark that fermenters are filled to; several that are filled alike are changed alike.
 
-    It `is_new` where the recipe has none, and `is_after` where they are topped up already.
+    It `is_new` where the recipe has none, `is_after` where they are topped up already, and
+    `of_many` where other fermenters are not changed.
     """
 
     fermenters: tuple[int, ...]
@@ -121,6 +122,7 @@ class TopUp:
     high: int
     is_new: bool = False
     is_after: bool = False
+    of_many: bool = False
 
     @property
     def code(self) -> str:
@@ -165,14 +167,19 @@ class TopUp:
     def said(self, steps: int) -> Message:
         """Return what is to be done."""
         mark = (Kind.VOLUME, self._mark(steps))
-        if self.is_after:
-            return say("advice-more-water", "Pour in {0} more water", self._more(steps))
-        if self.is_new:
-            return say("advice-fill-up", "Top up to {0}", mark)
         before = (Kind.VOLUME, self.before)
-        if len(self.fermenters) > 1:
-            return say("advice-top-up-each", "Top up each to {0}, not {1}", mark, before)
-        return say("advice-top-up", "Top up to {0}, not {1}", mark, before)
+        if self.is_after:
+            told = say("advice-more-water", "Pour in {0} more water", self._more(steps))
+        elif self.is_new:
+            told = say("advice-fill-up", "Top up to {0}", mark)
+        elif len(self.fermenters) > 1:
+            told = say("advice-top-up-each", "Top up each to {0}, not {1}", mark, before)
+        else:
+            told = say("advice-top-up", "Top up to {0}, not {1}", mark, before)
+        if not self.of_many:
+            return told
+        which = self.fermenters[0]
+        return say("advice-in-fermenter", "Fermenter {which}: {told}", which=which, told=told)
 
     def use(self, steps: int) -> Message:
         """Return what takes it."""
@@ -295,6 +302,7 @@ class Added:
     is_planned: bool
     like: Quantity | None
     high: int
+    of_many: bool = False
     low: int = 0
 
     @property
@@ -334,11 +342,14 @@ class Added:
     def said(self, steps: int) -> Message:
         """Return what is to be done."""
         mass, name = (Kind.MASS, self._mass(steps)), self.line.name
+        told = say("advice-add", "Add {0} {name}", mass, name=name)
         if self.line.when.stage is Stage.FERMENTER:
-            return say(
+            told = say(
                 "advice-add-dissolved", "Add {0} {name}, dissolved in boiled water", mass, name=name
             )
-        return say("advice-add", "Add {0} {name}", mass, name=name)
+        if not self.of_many:
+            return told
+        return say("advice-in-wort", "Wort of boil {which}: {told}", which=self.boil, told=told)
 
     def use(self, steps: int) -> Message:
         """Return what takes it."""
@@ -444,7 +455,8 @@ class Ice:
     def _mass(self, steps: int) -> Quantity:
         if _unit(self.before) in US_MASSES:
             return stepped_kg(self.before, self.before.value, 2 * steps, "fermentables")
-        return typed(Kind.MASS, round(max(self.before.value + 0.1 * steps, 0.0), 3), ".6g")
+        kg = round(max(self.before.value + 0.1 * steps, 0.0), 3)
+        return typed(Kind.MASS, kg, ".6g", "g" if _unit(self.before) == "g" else "kg")
 
     def effort(self, steps: int) -> float:
         """Return what it costs: nothing."""
