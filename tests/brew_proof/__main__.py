@@ -19,11 +19,12 @@ WANTED = (0.87, 0.93)
 NARROWS = 0.998
 """Mean width beside the plan's at which the narrowing of a forecast is no longer chance."""
 _HEAT = "none of the five depends on heat but by a trace; it tells how warm the wort is"
+_CERTAIN = _HEAT + ". The plan takes it as certain, and the thermometer is off by 2 °C"
 _BOILED = "what boils away is made up by the top-up, so it tells of the pot and not of the beer"
 WHY_NOT = {
-    Measured.STRIKE: _HEAT,
-    Measured.STEEP: _HEAT + ". The plan takes it as certain, the thermometer is off by 2 °C",
-    Measured.COOLED: _HEAT + ". The plan takes it as certain, the thermometer is off by 2 °C",
+    Measured.STRIKE: _CERTAIN,
+    Measured.STEEP: _CERTAIN,
+    Measured.COOLED: _CERTAIN,
     Measured.MIXED: _HEAT,
     Measured.WATER_IN: _BOILED,
     Measured.BOIL_START_VOLUME: _BOILED,

@@ -150,3 +150,28 @@ def test_a_level_in_the_wider_pot_of_one_boil_is_off_by_more_litres(in_two):
         for boil in (1, 2)
     )
     assert first > 1.5 * second
+
+
+def test_one_boil_shared_between_two_buckets_is_measured_as_the_whole(harbour_porter):
+    """Half of what goes into one bucket, read in each, is what the whole brew reads in one."""
+    plain = replace(harbour_porter, process=replace(harbour_porter.process, frozen_top_up=None))
+    half = tuple(
+        PlannedFermenter(
+            Fermenter("Bucket", litres(8.0), marks=plain.fermenter.marks),
+            (WortShare(1, typed(Kind.FRACTION, 0.5)),),
+            top_up_to=litres(5.0),
+        )
+        for _ in (1, 2)
+    )
+    shared = replace(plain, fermenters=half)
+    end = Reading(Measured.BOIL_END_VOLUME, 5.6, By.DIPSTICK)
+    whole = Reading(Measured.INTO_FERMENTER, 5.0, By.SCALE, half_width=0.2)
+    parts = [replace(whole, value=2.5, half_width=0.1, fermenter=fermenter) for fermenter in (1, 2)]
+    one, two = day_measured(plain, [end, whole]), day_measured(shared, [end, *parts])
+    for key, found in one.forecasts.items():
+        assert two.forecasts[key].value == pytest.approx(found.value, rel=1e-3), key
+        assert two.forecasts[key].low == pytest.approx(found.low, rel=1e-3), key
+        assert two.forecasts[key].high == pytest.approx(found.high, rel=1e-3), key
+    assert sum(each.from_pot_l for each in two.plan.fermenters) == pytest.approx(
+        float(one.day.fermenter.from_pot_l), rel=1e-3
+    )
