@@ -54,19 +54,20 @@ class BrewDays(QObject):
 
     def look_back(self) -> None:
         """Ask which brews are under way: after what else there is to go on with."""
-        window = self._window
+        autosave = self._window.autosave
+        if autosave is None:
+            return
 
         def others(store: Store) -> bool:
             from designer.library.store.windows import open_windows
 
-            return len(open_windows(store.folder)) > 1
+            return bool(open_windows(store.folder) - {autosave.window_name()})
 
         def ask(has_others: bool) -> None:
             follow = partial(self._follow, is_alone=not has_others)
             self._brews.running(follow, lambda _: None)  # the box says what is wrong
 
-        if window.autosave is not None:
-            window.autosave.store.ask(others, ask, lambda _: ask(False))
+        autosave.store.ask(others, ask, lambda _: ask(False))
 
     def _follow(self, running: list[BrewLog], *, is_alone: bool) -> None:
         """Open on the brew that was left last, if that was not long ago; say which there are."""

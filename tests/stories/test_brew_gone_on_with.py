@@ -89,3 +89,42 @@ def test_a_brew_that_was_left_long_ago_is_offered_and_nothing_is_shown_unasked(p
     one.do("choose('Go on with Harbour Lamp Porter')")
     one.until(f"{BREWING} and {SHOWN}")
     assert one.ask("name()") == "Harbour Lamp Porter", "its recipe is open too"
+
+
+def test_a_second_window_says_what_is_brewed_and_shows_nothing_unasked(program):
+    first = program()
+    begin_brew(first)
+    second = program()
+    second.until("'is under way' in said()")
+    assert not second.ask(SHOWN)
+    second.do("choose('Go on with Harbour Lamp Porter')")
+    second.until(f"{BREWING} and {SHOWN}")
+    first.do("window.brew_page.brew.note('From the first window')")
+    second.do("window.brew_page.brew.note('From the second window')")
+    for each in (first, second):
+        each.until("window.keeping.brews.settled and not window.autosave.store.busy")
+    first.kill()
+    second.kill()
+    third = program()
+    third.until(BREWING)
+    notes = "sorted(each.text for each in window.brew_page.brew.brewing.notes)"
+    third.until(f"{notes} == ['From the first window', 'From the second window']")
+
+
+def test_of_several_brews_the_one_left_last_is_shown_and_the_others_are_offered(program):
+    first = program()
+    begin_brew(first)
+    first.do("window.brew_page.brew.leave(); window.files.open_example('slipway_bitter')")
+    first.until("name() == 'Slipway Bitter'")
+    first.do("window.show_page(window.page_names.index('Brew day')); window.brew_page.do()")
+    first.until(BREWING)
+    first.until("window.keeping.brews.settled")
+    first.kill()
+    second = program()
+    second.until(f"{BREWING} and {SHOWN}")
+    assert second.ask("window.brew_page.brew.brew.name") == "Slipway Bitter"
+    said = second.until("said()")
+    assert "“Slipway Bitter” is under way" in said
+    assert "“Harbour Lamp Porter” is under way" in said
+    second.do("choose('Go on with Harbour Lamp Porter')")
+    second.until("window.brew_page.brew.brew.name == 'Harbour Lamp Porter'")

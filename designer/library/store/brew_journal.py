@@ -19,6 +19,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from designer.errors import DesignerError
 from designer.library.file_bytes import flush_folder
 from designer.library.store.brews import Brew
 from designer.library.store.faults import faults_told
@@ -188,6 +189,19 @@ def take_in(store: Store) -> list[Brew]:
             found.append(store.brews.put(kept.brew, kept.entries))
         _clear(path, kept)
     return found
+
+
+def carry_over(store: Store, folder: Path) -> None:
+    """Put what the journals of another folder hold into a store; they stay where they lie.
+
+    A folder that cannot be read has none to tell of. Raises DesignerError.
+    """
+    found: list[Kept] = []
+    with suppress(DesignerError, OSError):
+        found = journals(folder)
+    for kept in found:
+        if kept.entries:
+            store.brews.put(kept.brew, kept.entries)
 
 
 def _clear(path: Path, kept: Kept | None) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.store.backups import Told, copy_store
+from designer.library.store.brew_journal import carry_over
 from designer.library.store.contents import Contents, contents_of
 from designer.library.store.faults import faults_told, shown
 from designer.library.store.folder import choose_folder, store_path, usual_folder
@@ -48,6 +49,7 @@ def move_box(old: Path, wanted: Path, told: Told | None = None) -> Moved:
         refuse_unfit(folder, fresh=True, expected=False)
         is_copy = not store_path(folder).exists() and _copied(old, folder, told)
         with Store.open(folder, fresh=True) as store:
+            carry_over(store, old)
             holds = contents_of(store.connection.db.conn)
         choose_folder(folder)
     return Moved(folder, holds, is_copy)

@@ -60,8 +60,7 @@ class BrewLog:
     @property
     def is_under_way(self) -> bool:
         """Whether it was begun at the stove and is not finished."""
-        told = {entry.what for entry in what_counts(self.entries).live}
-        return What.BEGAN in told and What.FINISHED not in told
+        return _is_under_way(self.entries)
 
 
 @dataclass(slots=True, eq=False)
@@ -80,6 +79,11 @@ class _Open:
     def not_in(self, *places: set[str]) -> list[dict[str, Any]]:
         """Return the lines that none of these places has."""
         return [line for key, line in self.lines.items() if not any(key in at for at in places)]
+
+    @property
+    def is_under_way(self) -> bool:
+        """Whether it was begun at the stove and is not finished."""
+        return _is_under_way(entries_of(self.lines.values()))
 
     @property
     def is_kept(self) -> bool:
@@ -175,6 +179,7 @@ class BrewKeeping(QObject):
 
         def work(store: Store) -> None:
             store.brews.put(brew, lines)
+            self._link.window_name()  # others know by it that a brew is in hands
             journal.forget(line["id"] for line in lines)
 
         def done(_: None) -> None:
@@ -265,11 +270,16 @@ class BrewKeeping(QObject):
                     self._put(log)
 
     def _follow_box(self) -> None:
-        """Another box is kept in from now on, which may know nothing of these brews."""
+        """Another box is kept in from now on, which may know nothing of these brews.
+
+        Those under way go on in it, with all of their logs; others are there if it holds them.
+        """
         for log in self._open.values():
+            goes_on = log.is_under_way or log.not_in(log.in_store)
             log.journal.close()  # what it holds is written beside the other box now
             log.journal = Journal(self._link.folder, log.brew)
             log.on_disk, log.in_store = set(), set()
+            log.is_deleted = log.is_deleted or not goes_on
             if log.lines and not log.is_deleted:
                 self._write(log, list(log.lines.values()))
                 self._put(log)
@@ -397,6 +407,11 @@ class BrewKeeping(QObject):
         self._disk.stop()
         for log in self._open.values():
             log.journal.close()
+
+
+def _is_under_way(entries: Iterable[Entry]) -> bool:
+    told = {entry.what for entry in what_counts(entries).live}
+    return What.BEGAN in told and What.FINISHED not in told
 
 
 def _nothing(_: object) -> None:

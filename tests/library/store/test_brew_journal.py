@@ -15,6 +15,7 @@ from designer.library.store.brew_journal import (
     take_in,
 )
 from designer.library.store.brews import new_brew
+from designer.library.store.moving import move_box
 
 
 def entry(number, what="note"):
@@ -144,6 +145,19 @@ def test_what_is_no_journal_stays_and_harms_nothing(box, folder, journal):
     (folder / JOURNAL_FOLDER / "mine.jsonl").write_text('[1]\n{"brew": {"uid": 3}}\nfoam\n')
     assert len(take_in(box)) == 1
     assert [path.name for path in files(folder)] == ["mine.jsonl"]
+
+
+def test_a_box_that_moves_takes_what_was_not_in_it_yet_along(
+    box, folder, journal, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path / "settings"))
+    journal.append([entry(1, "began")])
+    journal.close()
+    moved = move_box(folder, tmp_path / "stick")
+    with Store.open(moved.folder) as there:
+        [brew] = there.brews.under_way()
+        assert [each.entry for each in there.brews.lines(brew.id)] == [entry(1, "began")]
+    assert len(files(folder)) == 1, "what lies in the folder before stays as it is"
 
 
 def test_a_deleted_brew_does_not_come_back_from_its_journal(box, folder, brew, journal):

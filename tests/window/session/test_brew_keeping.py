@@ -260,6 +260,23 @@ def test_in_another_box_the_whole_log_is_kept_anew(keeping, brew, folder, qtbot,
     assert in_store(other) == ["000001-ab", "000002-ab"]
 
 
+def test_a_brew_that_is_over_stays_out_of_a_box_that_was_brought_back_without_it(
+    keeping, brew, folder, qtbot, tmp_path
+):
+    keeping.begin(brew)
+    with qtbot.waitSignal(keeping.changed, timeout=10_000):
+        keeping.append(brew.uid, entry(1, What.BEGAN), entry(2, What.FINISHED))
+    other = tmp_path / "stick"
+    keeping._link.store.go_to(other)
+    keeping._link._folder = other
+    keeping._link.box_replaced.emit()
+    answer(qtbot, keeping.running)
+    assert in_store(other) == []
+    assert keeping.settled
+    keeping.append(brew.uid, entry(3, What.TASTED, mark=4))
+    qtbot.waitUntil(lambda: len(in_store(other)) == 3, timeout=10_000)
+
+
 def test_a_process_killed_while_it_logs_loses_nothing_that_was_confirmed(folder):
     tally = soak(folder, kills=5)
     assert (tally.kills, tally.lost) == (5, [])
