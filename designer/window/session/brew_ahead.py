@@ -44,8 +44,12 @@ class BrewAhead(QObject):
         """Begin with another brew: return a glimpse of it; the whole follows when it is wanted."""
         self._brew += 1
         self._told = None
-        self.known = self._reckon(brewing, shown, ranges=False)
+        self.known = self.glimpse(brewing, shown)
         return self.known
+
+    def glimpse(self, brewing: Brewing, shown: ShownUnits) -> Reckoned:
+        """Return what follows from any brew, without ranges."""
+        return self._reckon(brewing, shown, ranges=False)
 
     def follow(self, brewing: Brewing, shown: ShownUnits) -> None:
         """Reckon the brew as it stands now, beside the window."""

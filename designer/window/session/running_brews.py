@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import UTC, datetime
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text, read_document
@@ -17,15 +18,12 @@ from designer.window.session.brew_measuring import BrewMeasuring
 from designer.window.session.brewed_version import put_to_open
 from designer.workbench.brew.brewing import Brewing, brewing_of
 from designer.workbench.brew.entries import Entry, What
-from designer.workbench.brew.reckoning import Reckon, reckoned
 
 if TYPE_CHECKING:
     from designer.library.store.brews import Brew
-    from designer.window.parts.display_format import DisplayFormat
     from designer.window.session.autosave import Autosave
-    from designer.window.session.brew_keeping import BrewKeeping, BrewLog
+    from designer.window.session.brew_keeping import BrewLog
     from designer.window.session.open_recipe import OpenRecipe
-    from designer.workbench.brew.clocks import Clock
 
 
 class RunningBrews(BrewMeasuring):
@@ -36,18 +34,8 @@ class RunningBrews(BrewMeasuring):
 
     running_changed = Signal()
 
-    def __init__(
-        self,
-        keeping: BrewKeeping,
-        display: DisplayFormat,
-        clock: Clock | None = None,
-        parent: QObject | None = None,
-        reckon: Reckon = reckoned,
-    ) -> None:
-        super().__init__(keeping, display, clock, parent, reckon)
-        self._reckon = reckon
-        self._running: tuple[BrewLog, ...] = ()
-        self._others: dict[str, tuple[Brew, Brewing]] = {}
+    _running: tuple[BrewLog, ...] = ()
+    _others: Mapping[str, tuple[Brew, Brewing]] = MappingProxyType({})
 
     def start(self, opened: OpenRecipe, autosave: Autosave | None) -> None:
         """Begin to brew the open recipe, at once; the store keeps its version before the brew.
@@ -98,7 +86,7 @@ class RunningBrews(BrewMeasuring):
     def _show(self, brew: Brew, recipe: Recipe, entries: Sequence[Entry]) -> None:
         self._note_left()
         super()._show(brew, recipe, entries)
-        self._others.pop(brew.uid, None)
+        self._others = {uid: each for uid, each in self._others.items() if uid != brew.uid}
 
     def leave(self) -> None:
         """Let the brew be: it stays under way."""
@@ -108,7 +96,7 @@ class RunningBrews(BrewMeasuring):
     def _note_left(self) -> None:
         """The brew that is left for another goes on where nobody sees it."""
         if self.brew is not None and self.brewing is not None and self.brewing.finished is None:
-            self._others[self.brew.uid] = self.brew, self.brewing
+            self._others = {**self._others, self.brew.uid: (self.brew, self.brewing)}
 
     def look_for_running(self) -> None:
         """Ask which brews are under way; `running_changed` tells."""
@@ -134,5 +122,5 @@ class RunningBrews(BrewMeasuring):
     def _glimpsed(self, log: BrewLog) -> Brewing:
         recipe = read_document(log.brew.document, log.brew.name)
         first = brewing_of(recipe, (), log.entries)
-        steps = self._reckon(first, self._display.settings.units, ranges=False).steps
-        return brewing_of(recipe, steps, log.entries)
+        glimpse = self._ahead.glimpse(first, self._display.settings.units)
+        return brewing_of(recipe, glimpse.steps, log.entries)

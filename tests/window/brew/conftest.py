@@ -5,27 +5,8 @@ import pytest
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
 from designer.workbench.brew.clocks import DrivenClock
-from designer.workbench.brew.entries_text import as_line, entry_of_line
 from tests.active_window import made_active
-
-
-class InMemory:
-    """Keeps entries as the lines that a disk would hold."""
-
-    def __init__(self):
-        self.lines = []
-
-    def begin(self, brew):
-        pass
-
-    def append(self, uid, *entries):
-        self.lines += map(as_line, entries)
-
-    def running(self, then, failed):
-        pass
-
-    def entries(self):
-        return [entry_of_line(line) for line in self.lines]
+from tests.kept_in_memory import InMemory
 
 
 @pytest.fixture

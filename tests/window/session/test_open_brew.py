@@ -15,26 +15,10 @@ from designer.units import ShownUnits
 from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.blank_places import made_blank
 from designer.workbench.brew.clocks import DrivenClock
-from designer.workbench.brew.entries_text import as_line, entry_of_line
 from designer.workbench.brew.log_lines import log_lines
+from tests.kept_in_memory import InMemory
 
 BOILS = "boil 1/boils"
-
-
-class InMemory:
-    """Keeps entries as the lines that a disk would hold."""
-
-    def __init__(self) -> None:
-        self.lines: list[str] = []
-
-    def begin(self, brew) -> None:
-        pass
-
-    def append(self, uid, *entries) -> None:
-        self.lines += map(as_line, entries)
-
-    def entries(self):
-        return [entry_of_line(line) for line in self.lines]
 
 
 @pytest.fixture
@@ -105,8 +89,7 @@ def test_each_step_done_is_kept_with_its_time_and_starts_its_timer(brew, kept, c
     (steep, boil) = brew.timers
     assert (steep.kind, boil.kind) == ("steep", "boil")
     assert boil.left_s(brew.now()) == 59 * 60.0
-    assert brew.brewing.state_of(BOILS).at == replace(brew.now(), wall=brew.now().wall - 60.0,
-                                                      up=brew.now().up - 60.0)  # fmt: skip
+    assert brew.brewing.state_of(BOILS).at.wall == brew.now().wall - 60.0
     brew.undo()  # the step, and the timer with it
     assert brew.brewing.now.key == BOILS
     assert brew.find_timer("boil 1") is None
@@ -419,3 +402,35 @@ def test_the_steps_are_told_in_other_units_at_once(qtbot, brew, settings):
     with qtbot.waitSignal(brew.changed):
         settings.units = ShownUnits.US
     assert brew.steps[0].title == "Fill 6.3 qt of water"
+
+
+def boiled(brew, clock, minutes):
+    """Let the boil of 60 min that began last that long, what goes in at its minute."""
+    began = clock.true_s
+    while (step := brew.brewing.now).key != "boil 1/cool":
+        left = 0.0 if step.left_min is None else step.left_min
+        ends = minutes if step.kind == "flame-out" else 60.0 - left
+        clock.go_on(max(began + 60.0 * ends - clock.true_s, 0.0))
+        brew.done()
+
+
+def test_a_boil_that_ran_on_is_brewed_so_and_one_that_stood_still_is_not(
+    qtbot, brew, open_brew, clock, porter
+):
+    done_up_to(brew, BOILS)
+    brew.done()
+    boiled(brew, clock, 72.0)
+    settled(qtbot, brew)
+    assert brew.as_brewed.process.boil_time.value == pytest.approx(72.0)
+    assert brew.outlook.day.pot.boil_end_l < brew.outlook_planned.day.pot.boil_end_l
+    stood = open_brew()
+    stood.begin(new_brew(document_text(porter)), porter)
+    done_up_to(stood, BOILS)
+    stood.done()
+    stood.pause_timer("boil 1")
+    clock.go_on(12 * 60.0)  # the lid boiled over, the burner is off
+    stood.resume_timer("boil 1")
+    boiled(stood, clock, 60.0)
+    settled(qtbot, stood)
+    assert stood.as_brewed.process.boil_time.value == 60.0
+    assert stood.outlook.forecasts == stood.outlook_planned.forecasts

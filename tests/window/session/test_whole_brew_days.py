@@ -9,21 +9,8 @@ from designer.library.store.brews import new_brew
 from designer.recipe.quantity import Kind
 from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.clocks import DrivenClock
-from designer.workbench.brew.entries_text import as_line, entry_of_line
+from tests.kept_in_memory import InMemory
 from tests.workbench.planned_red import two_boils, two_buckets
-
-
-class OnDisk:
-    """What stands on the disk, line by line."""
-
-    def __init__(self) -> None:
-        self.lines: list[str] = []
-
-    def begin(self, brew) -> None:
-        pass
-
-    def append(self, uid, *entries) -> None:
-        self.lines += map(as_line, entries)
 
 
 @pytest.fixture(params=["the porter", "one boil into two buckets", "two boils"])
@@ -37,7 +24,7 @@ def settled(qtbot, brew):
 
 
 def test_a_day_that_goes_as_planned_stays_as_planned(qtbot, display, recipe):
-    clock, disk = DrivenClock(), OnDisk()
+    clock, disk = DrivenClock(), InMemory()
     brew = OpenBrew(disk, display, clock)
     brew.begin(new_brew(document_text(recipe)), recipe)
     settled(qtbot, brew)
@@ -61,8 +48,8 @@ def test_a_day_that_goes_as_planned_stays_as_planned(qtbot, display, recipe):
         now, plan = brew.outlook.forecasts[key], planned[key]
         assert abs(now.value - plan.value) < 0.25 * (plan.high - plan.low), key
         assert now.high - now.low <= 1.05 * (plan.high - plan.low), key
-    again = OpenBrew(OnDisk(), display, clock)
-    again.show(brew.brew, recipe, map(entry_of_line, disk.lines))
+    again = OpenBrew(InMemory(), display, clock)
+    again.show(brew.brew, recipe, disk.entries())
     settled(qtbot, again)
     assert again.brewing == brew.brewing
     assert again.outlook.forecasts == brew.outlook.forecasts
@@ -71,7 +58,7 @@ def test_a_day_that_goes_as_planned_stays_as_planned(qtbot, display, recipe):
 
 
 def test_a_reading_in_the_second_bucket_is_not_that_of_the_first(qtbot, display):
-    brew = OpenBrew(OnDisk(), display, DrivenClock())
+    brew = OpenBrew(InMemory(), display, DrivenClock())
     recipe = two_buckets(10.0, 10.0)
     brew.begin(new_brew(document_text(recipe)), recipe)
     blanks = [b for step in brew.steps for b in step.blanks if b.kind is Kind.VOLUME]
