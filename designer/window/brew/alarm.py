@@ -42,7 +42,7 @@ class Alarm(QObject):
         super().__init__(parent if parent is not None else page)
         self._page, self._settings = page, settings
         self.sound = sound if sound is not None else Sound(parent=self)
-        self._known: set[tuple[str, str, str]] = set()
+        self._known: set[tuple[str, ...]] = set()
         self._last: Instant | None = None
         self._tray: QSystemTrayIcon | None = None
 

@@ -48,6 +48,8 @@ class FlashRow(QWidget):
         if words != self.words.text():
             self.words.setText(words)
         said = tr("Done") if due.addition else tr("Heard")
+        if due.brew:
+            said = tr("Show it")
         if self.button.text() != said:
             self.button.setText(said)
         self.button.setVisible(due.when is not When.SOON)

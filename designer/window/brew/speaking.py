@@ -8,17 +8,24 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from designer.window.brew.alarm import Alarm
 from designer.window.brew.screen_awake import ScreenAwake
-from designer.workbench.brew.announcements import Announcement, what_to_say
+from designer.workbench.brew.announcements import (
+    Announcement,
+    in_order_of_saying,
+    of_brew,
+    what_to_say,
+)
 from designer.workbench.brew.timed_steps import additions_of
 
 if TYPE_CHECKING:
+    from designer.library.store.brews import Brew
     from designer.window.session.open_brew import OpenBrew
+    from designer.workbench.brew.brewing import Brewing
 
 TICK_MS = 250
 
 
 class Speaking(QObject):
-    """What is due in an open brew; `due_changed` tells it."""
+    """What is due in the brews under way, the one shown and others; `due_changed` tells it."""
 
     due_changed = Signal(object)
 
@@ -32,40 +39,59 @@ class Speaking(QObject):
         self._ticks = QTimer(self, interval=TICK_MS)
         self._ticks.timeout.connect(self.tick)
         brew.changed.connect(self.follow)
+        brew.running_changed.connect(self.follow)
         self.follow()
 
     def follow(self) -> None:
-        """Go with the brew that is open: silent while there is none, or it is over."""
-        brewing, brew = self._brew.brewing, self._brew.brew
-        under_way = brewing is not None and brewing.finished is None
-        of = brew.uid if brew is not None else ""
+        """Go with the brews under way; silent while there is none."""
+        under_way = bool(self._under_way())
+        of = self._brew.brew.uid if self._brew.brew is not None else ""
         if of != self._of:
             self._of = of
             self.alarm.be_quiet()
-            if under_way:
-                self.alarm.sound.look_for_device()
-        self.awake.keep(under_way)
-        if under_way:
+        if under_way and not self._ticks.isActive():
+            self.alarm.sound.look_for_device()
             self._ticks.start()
-        else:
+        elif not under_way:
             self._ticks.stop()
+        self.awake.keep(self._is_wanted_lit())
         self.tick()
+
+    def _is_wanted_lit(self) -> bool:
+        """Whether somebody looks at it: a brew is shown, or the timers of another run."""
+        now = self._brew.now()
+        return any(
+            brew is None or any(t.running and not t.doubtful(now) for t in brewing.timers)
+            for brew, brewing in self._under_way()
+        )
+
+    def _under_way(self) -> list[tuple[Brew | None, Brewing]]:
+        """The brews whose timers speak; that which is shown is named by None."""
+        shown: list[tuple[Brew | None, Brewing]] = []
+        if self._brew.brewing is not None:
+            shown.append((None, self._brew.brewing))
+        found = [*shown, *self._brew.elsewhere()]
+        return [(brew, brewing) for brew, brewing in found if brewing.finished is None]
 
     def tick(self) -> None:
         """Say what is due by now."""
-        brewing = self._brew.brewing
-        due: tuple[Announcement, ...] = ()
-        if brewing is not None and brewing.finished is None:
-            self._brew.note_clocks()
-            now = self._brew.now()
-            due = what_to_say(self._brew.timers, additions_of(brewing.steps), now)
-            self.alarm.tell(due, now)
-        if due != self.due:
-            self.due = due
-            self.due_changed.emit(due)
+        due: list[Announcement] = []
+        self._brew.note_clocks()
+        now = self._brew.now()
+        for brew, brewing in self._under_way():
+            found = what_to_say(brewing.timers, additions_of(brewing.steps), now)
+            due += found if brew is None else of_brew(found, brew.uid, brew.name)
+        told = in_order_of_saying(due)
+        self.alarm.tell(told, now)
+        if told != self.due:
+            self.due = told
+            self.due_changed.emit(told)
 
     def confirm(self, due: Announcement) -> None:
-        """What was due is done, or was heard."""
+        """What was due is done, or was heard; that of another brew is shown first."""
+        if due.brew:
+            self._brew.go_on(due.brew)
+            return
         timer = self._brew.find_timer(due.timer)
         if due.addition:
             self._brew.done(due.addition)

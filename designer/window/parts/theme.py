@@ -206,6 +206,9 @@ def style_sheet(inks: Inks) -> str:
     QMenuBar::item:selected {{ background: {inks.green_soft}; }}
     QMenu {{ background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong}; }}
     QMenu::item {{ padding: 5px 28px 5px 22px; }}
+    QMenu#largeMenu {{ font-size: 120%; }}
+    QMenu#largeMenu::item {{ padding: 12px 28px 12px 22px; min-height: 22px; }}
+    QMenu#largeMenu::indicator {{ left: 6px; }}
     QMenu::item:selected {{ background: {inks.chosen}; }}
     QMenu::item:disabled {{ color: {inks.line_strong}; }}
     QMenu::separator {{ height: 1px; background: {inks.line}; margin: 4px 8px; }}

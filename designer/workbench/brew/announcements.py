@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from designer.recipe.message import Message, say, word
@@ -64,7 +64,8 @@ class Addition:
 class Announcement:
     """One thing to say. `addition` is the key of its step, "" for the end of a timer.
 
-    `due_s` is how long ago its minute was, below 0 if that is still to come.
+    `due_s` is how long ago its minute was, below 0 if that is still to come. `brew` is the uid of
+    the brew where it is not the one that is shown.
     """
 
     timer: str
@@ -72,17 +73,33 @@ class Announcement:
     when: When
     due_s: float
     words: Message
+    brew: str = ""
 
     @property
-    def said_once(self) -> tuple[str, str, str]:
+    def said_once(self) -> tuple[str, str, str, str]:
         """What tells it from others: what is said late was said when it was due."""
         when = When.NOW if self.when is When.LATE else self.when
-        return self.timer, self.addition, when.value
+        return self.brew, self.timer, self.addition, when.value
 
     @property
     def until_confirmed(self) -> bool:
         """Whether it is said again and again until the brewer confirms it."""
         return self.when is not When.SOON
+
+
+def of_brew(due: Iterable[Announcement], uid: str, name: str) -> tuple[Announcement, ...]:
+    """Return announcements as those of another brew than the one that is shown, by its name."""
+    return tuple(
+        replace(
+            each, brew=uid, words=say("of-brew", "{brew}: {words}", brew=name, words=each.words)
+        )
+        for each in due
+    )
+
+
+def in_order_of_saying(due: Iterable[Announcement]) -> tuple[Announcement, ...]:
+    """Return announcements with what fell due last first; then what is due soon."""
+    return tuple(sorted(due, key=lambda each: (each.due_s < 0, abs(each.due_s))))
 
 
 def what_to_say(
@@ -101,7 +118,7 @@ def what_to_say(
         found.extend(_of_additions(timer, its_own, now))
         if not any(each.ends for each in its_own):
             found.extend(_of_end(timer, now))
-    return tuple(sorted(found, key=lambda each: (each.due_s < 0, abs(each.due_s))))
+    return in_order_of_saying(found)
 
 
 def goes_in_after_s(timer: TimerState, addition: Addition, now: Instant) -> float:

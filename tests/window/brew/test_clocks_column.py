@@ -266,6 +266,32 @@ def test_a_window_that_is_closed_and_opened_shows_the_boil_as_it_goes_on(
     brew.close()
 
 
+def test_the_timers_of_a_brew_that_is_not_shown_speak_too_and_lead_to_it(
+    kitchen, porter, monkeypatch
+):
+    kitchen.boil(porter, 44)
+    kitchen.brew.done()
+    other, asked = kitchen.brew.brew, []
+    monkeypatch.setattr(kitchen.brew, "go_on", asked.append)
+    kitchen.brew.leave()
+    kitchen.go_on(60)
+    assert kitchen.page.flash.rows[0].words.text() == (
+        "Harbour Lamp Porter: Now: 400 g Light dry malt extract."
+    )
+    kitchen.page.flash.rows[0].button.click()
+    assert asked == [other.uid]
+
+
+def test_what_the_menu_of_the_ring_offers_can_be_hit_with_a_wet_thumb(qtbot, kitchen, porter):
+    kitchen.boil(porter, 10)
+    kitchen.ring.click()
+    menu = kitchen.ring.menu
+    qtbot.waitUntil(menu.isVisible)
+    heights = {menu.actionGeometry(each).height() for each in menu.actions()}
+    menu.close()
+    assert min(heights) >= TARGET_PX
+
+
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_targets_are_large_and_nothing_is_cut(qtbot, qapp, kitchen, porter, size, scheme):
