@@ -3,6 +3,7 @@
 #   top            the checkout
 #   extras         "[dev]" for the tests, "" for the program
 #   wants_display  "yes" where a window is to be opened on X11 or Wayland
+#   wants_browser  "yes" where the page for a phone is to be tried in a browser
 # Installs what is missing: system libraries with apt-get, Python packages into .venv-hobwort.
 # From outside: HOBWORT_PYTHON names the Python to use, HOBWORT_SYSTEM_PACKAGES=no leaves the
 # system's packages alone.
@@ -61,6 +62,22 @@ install_system_packages() {
     fi
     find_missing "$@" || return 0
     say "still missing; have them installed, as root: apt-get install$missing"
+    return 1
+}
+
+# Debian packs Chromium twice: small and without a window, or whole. Ubuntu has it as a snap alone.
+install_browser() {
+    browser_is_there && return 0
+    for package in chromium-headless-shell chromium; do
+        install_system_packages "$package" && browser_is_there && return 0
+    done
+    say "there is no Chromium: the tests of the page for a phone are skipped."
+}
+
+browser_is_there() {
+    for name in chromium-headless-shell chromium chromium-browser; do
+        command -v "$name" >/dev/null 2>&1 && return 0
+    done
     return 1
 }
 
@@ -155,6 +172,9 @@ set_up() {
     if [ "$wants_display" = yes ]; then
         # shellcheck disable=SC2086
         install_system_packages $display_libraries
+    fi
+    if [ "${wants_browser:-no}" = yes ]; then
+        install_browser
     fi
     environment_is_ready || { find_venv && make_environment; }
 }

@@ -43,12 +43,14 @@ class Machine:
     asked: Path
     as_root: bool
 
-    def runs(self, script: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    def runs(
+        self, script: str, *words: str, **environment: str
+    ) -> subprocess.CompletedProcess[str]:
         """Run one of the scripts there, from the root folder."""
         settings = {"PATH": str(self.programs), "ASKED": str(self.asked), **environment}
         user = {} if self.as_root or os.getuid() != 0 else {"user": NOBODY, "extra_groups": []}
         return subprocess.run(
-            [shutil.which("sh") or "sh", str(self.checkout / "packaging" / script)],
+            [shutil.which("sh") or "sh", str(self.checkout / "packaging" / script), *words],
             capture_output=True,
             text=True,
             timeout=60,
@@ -152,6 +154,21 @@ def test_sudo_is_asked_where_there_is_one(bare_machine):
     asked = bare_machine.asked.read_text("utf-8").splitlines()
     assert "sudo apt-get update -q" in asked
     assert any("install -q -y --no-install-recommends libgl1" in line for line in asked)
+
+
+def test_for_all_tests_a_browser_is_installed_and_where_there_is_none_that_is_said(bare_machine):
+    bare_machine.has("sudo", '#!/bin/sh\necho "sudo $*" >>"$ASKED"\n')
+    bare_machine.runs("test.sh")
+    assert "chromium" not in bare_machine.asked.read_text("utf-8")
+    done = bare_machine.runs("test.sh", "--all")
+    asked = bare_machine.asked.read_text("utf-8")
+    assert re.search(r"install -q -y --no-install-recommends chromium-headless-shell$", asked, re.M)
+    assert re.search(r"install -q -y --no-install-recommends chromium$", asked, re.M)
+    assert "the tests of the page for a phone are skipped" in done.stdout
+    bare_machine.has("chromium", "#!/bin/sh\n")
+    bare_machine.asked.write_text("", "utf-8")
+    done = bare_machine.runs("test.sh", "--all")
+    assert "chromium" not in bare_machine.asked.read_text("utf-8") + done.stdout
 
 
 def test_the_system_is_left_alone_when_told_so(bare_machine):
