@@ -13,6 +13,7 @@ from designer.library.store.folder import store_path
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import plain
 from designer.workbench.brew.instants import Instant
+from tests.workbench.brew.pocket_texts import ROWS, pasted
 
 
 def lines(*many):
@@ -82,3 +83,54 @@ def test_without_a_box_nothing_is_made(tmp_path, monkeypatch, capsys):
     assert run(["brews"]) == 0
     assert "Nothing was brewed yet." in capsys.readouterr().out
     assert not (tmp_path / "none").exists()
+
+
+@pytest.fixture
+def pasted_file(tmp_path, porter):
+    """A mail with the log of a phone in it."""
+    file = tmp_path / "mail.txt"
+    file.write_text(f"Hello me,\n\n{pasted(porter, ROWS)}\n-- \nme", "utf-8")
+    return file
+
+
+def taken_in(capsys, *words):
+    code = run(["brews", "take-in", *map(str, words)])
+    output = capsys.readouterr()
+    return code, output.out.strip(), output.err.strip()
+
+
+def test_a_log_of_a_phone_is_taken_in_beside_its_version_and_only_once(
+    box, porter, pasted_file, capsys
+):
+    first = taken_in(capsys, pasted_file)
+    assert first == (0, "Harbour Lamp Porter: 7 entries of the phone are new in its log, of 7.", "")
+    again = taken_in(capsys, pasted_file)
+    assert again == (0, "Harbour Lamp Porter: all of this text was in the log already.", "")
+    with Store.open(box) as store:
+        [brew] = [each for each in store.brews.all() if each.version]
+        assert store.recipes.version(brew.version).document == document_text(porter)
+        assert len(store.brews.lines(brew.id)) == 7
+    run(["brews", "show", "3"])
+    assert "6.2 L" in capsys.readouterr().out
+
+
+def test_a_log_of_a_phone_goes_on_with_a_brew_that_has_begun(box, pasted_file, capsys):
+    """Its own beginning is left out: that brew has one."""
+    code, said, _ = taken_in(capsys, pasted_file, "--into", 2)
+    assert (code, said) == (
+        0, "Harbour Lamp Porter: 6 entries of the phone are new in its log, of 6.",
+    )  # fmt: skip
+    with Store.open(box) as store:
+        assert len(store.brews.all()) == 1
+        [brew] = store.brews.all()
+        assert len(store.brews.lines(brew.id)) == 9
+
+
+def test_what_is_no_log_of_a_phone_is_refused(box, tmp_path, capsys):
+    file = tmp_path / "mail.txt"
+    file.write_text("Hello", "utf-8")
+    code, _, complaint = taken_in(capsys, file)
+    assert code == 1
+    assert complaint.startswith("There is no log of a phone in this text.")
+    assert taken_in(capsys, tmp_path / "nowhere")[0] == 1
+    assert taken_in(capsys, file, "--into", 9)[0] == 1

@@ -1,7 +1,7 @@
 """`hobwort brews`: the brews of the Recipe box, the log of one, and that written to a file.
 
-Nothing is written to the box. What a window has put down beside it and the box does not have yet is
-told too.
+But for a log that is taken in, nothing is written to the box. What a window has put down beside it
+and the box does not have yet is told too.
 """
 
 from __future__ import annotations
@@ -30,11 +30,16 @@ from designer.workbench.brew.what_counts import what_counts
 
 
 def carry_out(chosen: Namespace) -> int:
-    """Print all brews, or show or write the one that is named by its number."""
+    """Print all brews, show or write one that is named by its number, or take one in."""
     logs = _logs()
     if chosen.does == "list":
         _list(logs, as_json=chosen.json)
         return FINE
+    if chosen.does == "take-in":
+        # Rare, and it writes: not loaded for the others.
+        from designer.command_line.brews_take_in import take_in
+
+        return take_in(chosen.file, _named(logs, chosen.into)[0] if chosen.into else None)
     brew, entries = _named(logs, chosen.number)
     brewing = _brewing(brew, entries)
     if chosen.does == "show":

@@ -136,7 +136,7 @@ def parser() -> argparse.ArgumentParser:
 
 def _add_brews(brews: argparse.ArgumentParser) -> None:
     brews.set_defaults(does="list", json=False)
-    does = brews.add_subparsers(metavar="list | show N | export N -o FILE")
+    does = brews.add_subparsers(metavar="list | show N | export N -o FILE | take-in FILE")
     listing = does.add_parser("list", help="all brews, the last begun first; so without a word")
     listing.add_argument("--json", action="store_true", help="print JSON")
     listing.set_defaults(does="list")
@@ -154,6 +154,17 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
         help="the file to write, its kind by its suffix: .txt, .csv or .json; it must not be there "
         "yet",
     )
+    taking = does.add_parser("take-in", help="the log of a phone, as text or as the file it saved")
+    taking.add_argument(
+        "file", type=_given, metavar="FILE", help="a file with it; - reads it typed"
+    )
+    taking.add_argument(
+        "--into",
+        type=int,
+        metavar="N",
+        help="the number of the brew that it goes on with; left out, a brew of its own",
+    )
+    taking.set_defaults(does="take-in")
 
 
 def _search_grammar() -> str:

@@ -152,6 +152,14 @@ class Recipes:
             )
         return from_row(Version, row, summary=from_row(Summary, row))
 
+    def holding(self, document: str) -> Version | None:
+        """Return the version, the newest of several, that is this document; None for none."""
+        kept, _ = accepted(document)
+        row = self._connection.row(
+            "select id from versions where document = ? order by id desc limit 1", (kept,)
+        )
+        return None if row is None else self.version(row["id"])
+
     def has(self, recipe: int, version: int) -> bool:
         """Tell whether there is such a version of such a recipe."""
         connection = self._connection

@@ -5,13 +5,16 @@ However often it is pasted, each of its entries is there once.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from designer.sheet.pocket.recipe_id import recipe_id
 from designer.translation import tr, trn
 from designer.workbench.brew.pocket_entries import pocket_brew, pocket_entries
+from designer.workbench.brew.pocket_version import version_brewed
 
 if TYPE_CHECKING:
+    from designer.library.store import Version
     from designer.window.session.autosave import Autosave
     from designer.window.session.brew_keeping import BrewKeeping, BrewLog
     from designer.window.session.open_brew import OpenBrew
@@ -33,7 +36,8 @@ def take_in_brew(
 ) -> None:
     """Take the log in as a brew of its own, or add to that if it was taken in before; show it.
 
-    Where it was brewed from the recipe that is open, it becomes a brew of that.
+    It becomes a brew of the recipe that is open where it was brewed from that, else of the version
+    of the box that is alike, which is kept first where there is none.
     """
     head = pocket_brew(log)
 
@@ -46,6 +50,11 @@ def take_in_brew(
         begun = brew.of_opened(head, opened, autosave) if is_opened else head
         brew.show(begun, log.recipe, ())
         _say_taken(brew, brew.take_in(pocket_entries(log)))
+        if autosave is not None and not is_opened:
+            autosave.store.ask(partial(version_brewed, log=log), belongs, autosave.say_broken)
+
+    def belongs(kept: Version) -> None:
+        keeping.belongs_to(head.uid, kept.recipe, kept.id)
 
     keeping.log_of(head.uid, known, new)
 
