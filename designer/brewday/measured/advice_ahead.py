@@ -187,7 +187,9 @@ def _boil_time(recipe: Recipe, boil: int, standing: Standing) -> Iterator[BoilTi
                 gone.append((lines, line))
             else:
                 needed = max(needed, min(line.when.minutes, minutes))
-    shorter = min(max(floor(left - needed + 1e-9), 0), MOST_SHORTER_MIN)
+    boiled_min = min((line.when.minutes for _, line in gone), default=minutes)
+    spare = max(floor(min(left - needed, boiled_min) + 1e-9), 0)
+    shorter = min(spare, MOST_SHORTER_MIN)
     yield BoilTime(boil, bool(recipe.boils), before, tuple(gone), -shorter, MOST_LONGER_MIN)
 
 

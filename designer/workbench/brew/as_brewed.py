@@ -12,21 +12,24 @@ from dataclasses import replace
 from typing import Any
 
 from designer.brewday.measured.ahead import readings_moved
+from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.readings import Measured, Reading
 from designer.recipe.document import LINE_TYPES, Recipe
-from designer.recipe.edits import ChangeLine, ChangePart, Edit, RemoveLines, with_amount
+from designer.recipe.edits import ChangeLine, ChangePart, ChangeRecipe, Edit, RemoveLines
 from designer.recipe.fields import number
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.named import lines_of
 from designer.recipe.plan import boils_of, recipe_of_boil
 from designer.recipe.plan_edits import InBoil
-from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.quantity import Kind, Stage, When
 from designer.workbench.brew.accepted_changes import with_changes
 from designer.workbench.brew.brewing import Answer, Brewing, KeptReading, Status, StepState
 from designer.workbench.brew.timers import timers_of
 
 AS_BREWED = say("as-brewed", "keep it as it was brewed")
+IN_HAND = (Measured.ALPHA, Measured.WEIGHT)
+"""What is read of a line of the recipe."""
 LATE_MIN = 1.0
 """So far from its time what goes in is still in time: nobody throws hops to the second."""
 LONGEST_OVER_MIN = 120.0
@@ -96,7 +99,7 @@ def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[R
             left = reading.left_min + (over.get(reading.boil) or 0.0)
             reading = replace(reading, left_min=left)
         found.append(reading)
-    return tuple(each for each in found if each.what not in (Measured.ALPHA, Measured.WEIGHT))
+    return tuple(each for each in found if each.what not in IN_HAND)
 
 
 def _changes(answer: Answer) -> list[Any]:
@@ -104,36 +107,22 @@ def _changes(answer: Answer) -> list[Any]:
 
 
 def _in_hand(recipe: Recipe, reading: Reading) -> Recipe:
-    """Return the recipe with a packet's alpha acid, or the weight that went in."""
-    if reading.what not in (Measured.ALPHA, Measured.WEIGHT) or reading.lines not in LINE_TYPES:
+    """Return the recipe with a packet's alpha acid, or the weight that went in.
+
+    A packet is that of all boils that share the recipe's hops; a weight is that of one boil.
+    """
+    if reading.what not in IN_HAND:
+        return recipe
+    lists = "hops" if reading.what is Measured.ALPHA else reading.lines
+    if lists not in LINE_TYPES:
         return recipe
     boil = min(max(reading.boil, 1), len(boils_of(recipe)))
-    boiled = recipe_of_boil(recipe, boil)
-    line = next(
-        (each for each in lines_of(boiled, reading.lines) if each.line_id == reading.line_id), None
-    )
-    if line is None:
-        return recipe
-    if reading.what is Measured.WEIGHT:
-        changes = with_amount(line, typed(Kind.MASS, round(reading.value, 5), ".6g"))
-    elif reading.lines == "hops":
-        changes = (("alpha", _share(reading)),)
-    else:
-        return recipe
-    change = ChangeLine(reading.lines, reading.line_id, changes, AS_BREWED)
-    return _in_boil(recipe, change, boil).apply(recipe)
-
-
-def _share(reading: Reading) -> Quantity:
-    text = f"{100.0 * reading.value:.4g} %"
-    if reading.half_width is None:
-        return Quantity(reading.value, text)
-    spread = f" ± {100.0 * reading.half_width:.3g} %"
-    return Quantity(reading.value, text + spread, spread=reading.half_width)
-
-
-def _in_boil(recipe: Recipe, edit: Edit, boil: int) -> Edit:
-    return InBoil(edit, boil) if recipe.boils else edit
+    is_shared = reading.what is Measured.ALPHA and recipe.boils and not recipe.boils[boil - 1].hops
+    if is_shared or not recipe.boils:
+        return as_read(recipe, [reading])
+    made = as_read(recipe_of_boil(recipe, boil), [reading])
+    change = ChangeRecipe(lists, lines_of(made, lists), AS_BREWED)
+    return InBoil(change, boil).apply(recipe)
 
 
 def _left_out(brewing: Brewing) -> Iterator[Edit]:

@@ -19,7 +19,7 @@ from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.measured.standing import At, Standing
 from designer.brewday.outlook import look_ahead
-from designer.library.recipe_file import load
+from designer.library.recipe_file import document_of, load
 from designer.recipe.choices import FermenterKind
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe
 from designer.recipe.edits import with_line_ids
@@ -27,6 +27,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.recipe.severity import Severity
 from designer.resource_files import resource_path
+from designer.workbench.brew.accepted_changes import with_changes
 from tests.workbench.planned_red import two_boils
 
 CHALLENGER, GOLDING, LIQUID, DRY, FININGS = 5, 6, 1, 2, 7
@@ -346,6 +347,8 @@ def test_advice_changes_nothing_that_is_done_fills_no_vessel_and_makes_nothing_g
     _, found = advised(recipe, (), standing, brewed=brewed)
     for advice in found:
         made = advice.edit.apply(brewed)
+        taken = with_changes(brewed, advice.values["changes"])
+        assert document_of(taken) == document_of(made)
         after = look_ahead(made)
         for name, line_id, _ in gone:
             was = next(e for e in getattr(brewed, name) if e.line_id == line_id)

@@ -131,6 +131,27 @@ def test_the_packet_in_hand_and_what_was_weighed_stand_in_the_recipe_as_brewed(d
     assert [each.what for each in readings_as_brewed(day.now)] == [Measured.BOIL_VOLUME]
 
 
+def test_the_packet_of_one_boil_is_that_of_the_other_but_each_is_weighed_by_itself():
+    recipe = two_boils()
+    line = recipe.hops[0]
+    day = BrewDay(recipe)
+    day.read(Reading(Measured.ALPHA, 0.058, By.PACKET, lines="hops", line_id=line.line_id))
+    assert as_brewed(recipe, day.now).hops[0].alpha.text == "5.8 %"
+    day.read(Reading(Measured.WEIGHT, 0.013, By.SCALE, boil=2, lines="hops", line_id=line.line_id))
+    made = as_brewed(recipe, day.now)
+    assert made.hops[0].amount == line.amount
+    assert made.boils[0].hops is None
+    assert (made.boils[1].hops[0].amount.text, made.boils[1].hops[0].alpha.text) == (
+        "13 g",
+        "5.8 %",
+    )
+
+
+def test_a_dose_that_was_weighed_keeps_its_unit(day, porter):
+    day.read(Reading(Measured.WEIGHT, 1.0, By.SCALE, lines="extras", line_id=FININGS))
+    assert as_brewed(porter, day.now).extras[0].amount.text == "1 tablet"
+
+
 def test_a_weight_kept_back_on_advice_holds_against_an_earlier_weighing(day, porter):
     day.read(Reading(Measured.WEIGHT, 0.02, By.SCALE, lines="hops", line_id=GOLDING))
     lever = levers(porter)["hops"]
