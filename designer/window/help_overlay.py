@@ -36,6 +36,10 @@ KEYS = (
         message("Left, Right on the day"),
         message("choose an addition; with Alt move it by a minute"),
     ),
+    (message("Space, Return on the brew day"), message("the step is done")),
+    (message("Backspace on the brew day"), message("back a step")),
+    (message("T, N on the brew day"), message("a new timer; a note for the log")),
+    (message("A figure on the brew day"), message("type into the blank that comes next")),
 )
 
 

@@ -100,7 +100,7 @@ class MainWindow(PagedWindow):
         self._painted = False
         self._going_on: GoingOn | None = None
         self._warm: list[Latest] = []
-        self._scheme, self._typeface = settings.scheme, settings.typeface
+        self._scheme, self._typeface = self._worn(), settings.typeface
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
         open_on_screen(self, USUAL, settings.geometry)
@@ -198,14 +198,18 @@ class MainWindow(PagedWindow):
 
     def _follow_settings(self) -> None:
         """Dress anew where typeface, light or dark was chosen; all else follows by itself."""
-        wanted = (self.settings.scheme, self.settings.typeface)
+        wanted = (self._worn(), self.settings.typeface)
         application = QApplication.instance()
         if wanted == (self._scheme, self._typeface) or not isinstance(application, QApplication):
             return
         if self._typeface != self.settings.typeface:
             wear_typeface(application, self.settings.typeface)
         self._scheme, self._typeface = wanted
-        apply_scheme(application, self.settings.scheme)
+        apply_scheme(application, self.settings.scheme, self.settings.contrast)
+
+    def _worn(self) -> str:
+        """Light or dark, and how much contrast, in one word."""
+        return f"{self.settings.scheme} {self.settings.contrast}"
 
     def _follow_desktop(self) -> None:
         if self.settings.scheme == "system":

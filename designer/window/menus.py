@@ -17,7 +17,7 @@ from designer.units import ShownUnits
 from designer.window.paged_window import NOTHING_OPEN
 from designer.window.parts.plain_text import as_read, caption, tip
 from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS
-from designer.window.parts.theme import SCHEMES
+from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
 if TYPE_CHECKING:
@@ -45,6 +45,10 @@ SCHEME_WORDS = {
     "light": message("Light"),
     "dark": message("Dark"),
 }
+CONTRAST_WORDS = {
+    "usual": message("Usual"),
+    "high": message("High, the brew day in larger type"),
+}
 TYPEFACE_WORDS = {
     "own": message("Hobwort's own"),
     "desktop": message("The desktop's"),
@@ -69,6 +73,8 @@ class Menus:
         self._file()
         self._edit()
         self._view()
+        if window.keeping.has_box:
+            self._brew_day()
         self._help(show_help, report_problem, show_about, explaining)
         self._offer()
         window.opened.opened_first.connect(self._offer)
@@ -228,7 +234,7 @@ class Menus:
             menu, tr("&Gravity"), "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES}
         )
         self._choice(
-            menu, tr("&Beer colour"), "colour", {key: COLOUR_WORDS[key] for key in COLOURS}
+            menu, tr("Beer c&olour"), "colour", {key: COLOUR_WORDS[key] for key in COLOURS}
         )
         self._choice(
             menu,
@@ -240,8 +246,38 @@ class Menus:
             menu, tr("&Light or dark"), "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES}
         )
         self._choice(
+            menu, tr("Contr&ast"), "contrast", {key: CONTRAST_WORDS[key] for key in CONTRASTS}
+        )
+        self._choice(
             menu, tr("&Typeface"), "typeface", {key: TYPEFACE_WORDS[key] for key in TYPEFACES}
         )
+
+    def _brew_day(self) -> None:
+        """What is done on the page of the brew day; its single keys are the page's own."""
+        window, menu = self._window, self._menu(tr("&Brew day"))
+        of_page: list[QAction] = []
+        for text, key, act in (
+            (tr("&Done, go on"), tr("Space"), lambda: window.brew_day().do()),
+            (tr("&Back a step"), tr("Backspace"), lambda: window.brew_day().go_back()),
+            (tr("New &timer…"), "T", lambda: window.brew_day().ask_for_timer()),
+            (tr("&Note for the log…"), "N", lambda: window.brew_day().ask_for_note()),
+            (tr("&Keep this in the recipe"), "", lambda: window.brew_day().keep_in_recipe()),
+            (tr("&Export the log…"), "", lambda: window.brew_day().log.export()),
+        ):
+            of_page.append(self._entry(menu, f"{text}\t{key}" if key else text, "", act))
+        menu.addSeparator()
+        full = self._entry(menu, tr("&Full screen"), "F11", window.turn_full, of_recipe=True)
+        window.addAction(full)  # its key is to work where no menu is seen
+
+        def offer() -> None:
+            page = window.brew_page
+            is_shown = page is not None and window.pages.currentWidget() is page
+            for each in of_page:
+                each.setEnabled(is_shown)
+                each.setToolTip("" if is_shown else tr("On the page of the brew day"))
+
+        offer()
+        window.pages.currentChanged.connect(lambda _: offer())
 
     def _choice(self, menu: QMenu, title: str, name: str, words: dict[str, str]) -> None:
         """A sub-menu that sets one preference."""

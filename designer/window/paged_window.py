@@ -226,6 +226,7 @@ class PagedWindow(RecipeWindow):
             brew.said.connect(self._say)
             page.said.connect(self._say)
             page.full_screen_wanted.connect(self.show_full)
+            page.log.file_made.connect(self.keeping.saving.write)
             page.to_phone_wanted.connect(self._onto_phone)
             page.from_phone_wanted.connect(self._from_phone)
             page.paper_wanted.connect(lambda: self.paper_wanted.emit(0))
@@ -275,6 +276,15 @@ class PagedWindow(RecipeWindow):
             join_brew(brew, log)
         else:
             take_in_brew(brew, keeping, log, self.opened, self.autosave)
+
+    def turn_full(self) -> None:
+        """Let the brew day have the whole screen, or be in the window again."""
+        page = self.brew_page
+        is_seen = page is not None and self.pages.currentWidget() is page
+        if not is_seen:
+            self.show_page(self.page_names.index(BREW))
+        if self.brew_page is not None:
+            self.show_full(not (is_seen and self.brew_page.is_full))
 
     def show_full(self, full: bool) -> None:
         """Let the page of the brew day have the whole screen, or be in the window again."""

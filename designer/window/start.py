@@ -49,7 +49,7 @@ def run(path: Path | None) -> int:
     wear_typeface(application, settings.typeface)
     window = opened_window(path, settings, keeping=True, waiting=True)
     # After the window is put together: a style sheet polishes each widget at each new parent.
-    apply_scheme(application, settings.scheme)
+    apply_scheme(application, settings.scheme, settings.contrast)
     catch_faults(window)
     window.show()
     code = int(application.exec())

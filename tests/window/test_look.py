@@ -3,10 +3,14 @@
 import pytest
 from PySide6.QtGui import QColor, QPalette
 
-from designer.window.parts.inks import DARK, LIGHT, inks_for
+from designer.window.parts.inks import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, inks_for
 from designer.window.parts.theme import inks_of_scheme, palette_of, style_sheet
 
-INKS = pytest.mark.parametrize("inks", [LIGHT, DARK], ids=["light", "dark"])
+INKS = pytest.mark.parametrize(
+    "inks",
+    [LIGHT, DARK, HIGH_LIGHT, HIGH_DARK],
+    ids=["light", "dark", "black on white", "white on black"],
+)
 
 
 def luminance(value):
@@ -38,7 +42,7 @@ def test_text_can_be_read(inks, ink, ground):
 
 
 @INKS
-@pytest.mark.parametrize("band", ["steep_band", "boil_band", "cool_band", "chosen"])
+@pytest.mark.parametrize("band", ["steep_band", "boil_band", "cool_band", "care_band", "chosen"])
 def test_text_on_bands_and_chosen_cells_can_be_read(inks, band):
     assert contrast(inks.ink, getattr(inks, band)) >= 4.5
 
@@ -73,4 +77,13 @@ def test_schemes_have_their_inks(qapp):
     assert inks_of_scheme("dark") is DARK
     assert inks_of_scheme("light") is LIGHT
     assert inks_of_scheme("system") in (LIGHT, DARK)
+    assert inks_of_scheme("dark", "high") is HIGH_DARK
+    assert inks_of_scheme("light", "high") is HIGH_LIGHT
     assert "{" in style_sheet(LIGHT)
+
+
+@pytest.mark.parametrize("inks", [HIGH_LIGHT, HIGH_DARK], ids=["light", "dark"])
+def test_high_contrast_is_black_and_white(inks):
+    assert {inks.ground, inks.ink} == {"#000000", "#ffffff"}
+    assert contrast(inks.ink_soft, inks.paper) == pytest.approx(21.0)
+    assert contrast(inks.brass, inks.paper) >= 7.0

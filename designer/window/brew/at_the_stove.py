@@ -6,7 +6,7 @@ below the card, and the page scrolls.
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
@@ -15,6 +15,7 @@ from designer.window.brew.steps_list import StepsList
 from designer.window.parts.page_frame import scrolled
 from designer.window.parts.sized_text import grown
 
+LOW_PX = 600
 BESIDE_PX = 900
 """Below this width timers and steps go below the card."""
 GAP = 12
@@ -23,10 +24,16 @@ CARD_SHARE, BELOW_SHARE = 57, 43
 
 
 class AtTheStove(QWidget):
-    """The parts and their places; what they show is put into them by the page."""
+    """The parts and their places; what they show is put into them by the page.
+
+    `low_changed` tells that there is as little height as a small tablet has, or more again.
+    """
+
+    low_changed = Signal(bool)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.is_low = False
         self.card = StepCard()
         self.steps = StepsList()
         self.beside = QWidget()
@@ -38,7 +45,7 @@ class AtTheStove(QWidget):
         """Strip and day."""
         self.rows = QVBoxLayout(self.below)
         self.rows.setContentsMargins(0, 0, 0, 0)
-        self.rows.setSpacing(GAP - 4)
+        self.rows.setSpacing(5)
         self._content = QWidget()
         self._grid = QGridLayout(self._content)
         self._grid.setSpacing(GAP)
@@ -52,12 +59,17 @@ class AtTheStove(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._place()
+        is_low = self.height() < grown(self, LOW_PX)
+        if is_low is not self.is_low:
+            self.is_low = is_low
+            self.low_changed.emit(is_low)
 
     def _place(self) -> None:
         """Place the parts beside or below each other, as there is room."""
         beside = self.width() >= grown(self, BESIDE_PX)
         edge = 20 if self.width() > grown(self, 1100) else 12
-        self._grid.setContentsMargins(edge, 0, edge, 6)
+        self._grid.setContentsMargins(edge, 0, edge, 4)
+        self._grid.setVerticalSpacing(GAP if self.height() > grown(self, LOW_PX) else 8)
         wide = self.width() - 2 * edge
         clocks = round(min(grown(self, 244), 0.2 * wide))
         steps = round(min(grown(self, 308), 0.245 * wide))

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QFont, QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -31,11 +31,13 @@ from designer.window.brew.flash_bar import FlashBar
 from designer.window.brew.forecast_line import ForecastLine
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.leaving_out import LeavingOut
+from designer.window.brew.log_part import LogPart
 from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
 from designer.window.brew.phone_button import PhoneButton
 from designer.window.brew.screen_awake import ScreenAwake
+from designer.window.brew.sign_button import SignButton
 from designer.window.brew.sound_button import SoundButton
 from designer.window.brew.speaking import TICK_MS, Speaking
 from designer.window.brew.step_card import TimeLeft
@@ -50,9 +52,11 @@ from designer.window.brew.stove_texts import (
     rows_of,
     shown_of,
     state_words,
+    whole_step,
 )
+from designer.window.parts.beside_field import say_beside
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import Page, heading
+from designer.window.parts.page_frame import MARGIN, Page, heading
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.day_as_brewed import (
@@ -72,6 +76,10 @@ if TYPE_CHECKING:
     from designer.workbench.brew.instants import Instant
 
 STOVE, LOG = 0, 1
+HIGH_TYPE = 1.2
+"""So much larger is the type of the page where contrast is high."""
+LARGER = "larger"
+"""How much larger the type of a widget was made, kept with it."""
 OWN_KEYS = (QLineEdit, QAbstractButton)
 """What has the keyboard for itself: a field is typed in, a button pressed."""
 
@@ -105,7 +113,9 @@ class BrewPage(Page):
         self.stove = AtTheStove()
         self.card = self.stove.card
         self.parts = QStackedWidget()
+        self.log = LogPart(brew)
         self.parts.addWidget(self.stove)
+        self.parts.addWidget(_with_margin(self.log))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -139,18 +149,17 @@ class BrewPage(Page):
 
     def _add_buttons(self) -> None:
         bar = self.bar
-        self.paper_button = bar.add(
-            LargeButton(
-                tr("Brewed on paper…"),
-                tr("Type in a brew that was done from the paper sheet"),
-                self.paper_wanted.emit,
-            )
-        )
+        self.paper_button = self.card.second_button
         self.timer_button = bar.add(
             LargeButton(tr("New timer"), tr("A timer of your own (T)"), self.ask_for_timer)
         )
         self.phone_button = bar.add(PhoneButton(self.to_phone_wanted, self.from_phone_wanted))
         self.sound_button = bar.add(SoundButton(self.speaking.alarm, self._display.settings))
+        self.contrast_button = SignButton(self.turn_contrast)
+        self.contrast_button.show_sign(
+            "contrast", tr("Black and white in larger type, or as usual")
+        )
+        bar.add(self.contrast_button)
         self.full_button = bar.add(LargeButton("", "", self.turn_full))
         self._say_full()
 
@@ -159,6 +168,7 @@ class BrewPage(Page):
         self.new_timer = NewTimer(self.card, self._display)
         self.note = CardPanel(self.card, tr("Note for the log"), tr("Note"), tr("Keep it"))
         self.panels = (self.leaving, self.new_timer, self.note, *self.clocks.panels)
+        self._follow_contrast()
 
     def _connect(self) -> None:
         card, brew = self.card, self.brew
@@ -166,7 +176,12 @@ class BrewPage(Page):
         card.later.connect(self._put_off)
         card.leave_out.connect(self._ask_why)
         card.back.connect(self.go_back)
+        card.second.connect(self.paper_wanted)
         self.bar.brew_wanted.connect(self._choose_brew)
+        self.bar.part_wanted.connect(self.show_part)
+        self.stove.low_changed.connect(self._be_low)
+        self.stove.steps.chosen.connect(self._tell_step)
+        self.log.note_wanted.connect(self.ask_for_note)
         self.measuring.done.connect(self.take_focus)
         self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))
         self.new_timer.wanted.connect(lambda minutes, name: brew.start_timer("free", minutes, name))
@@ -182,6 +197,7 @@ class BrewPage(Page):
         brew.look_for_running()
         brew.forecast_changed.connect(self._show_soon)
         self._opened.outlook_changed.connect(self._show_soon)
+        self._display.settings.changed.connect(self._follow_contrast)
         self._display.settings.changed.connect(self._show_soon)
 
     def _say_of_screen(self, kept: bool) -> None:
@@ -194,6 +210,11 @@ class BrewPage(Page):
         """Say what is due where another page is shown."""
         if not self.isVisible():
             self.said.emit(words)
+
+    def _be_low(self, low: bool) -> None:
+        """Leave the headings away where height is short."""
+        self.measuring.be_low(low)
+        self.day_heading.setVisible(not low)
 
     # which brew
 
@@ -213,6 +234,7 @@ class BrewPage(Page):
             [(brew_words(each), each.uid) for each in running],
             shown.uid if shown is not None else "",
             tr("Begin with {recipe}", recipe=self._opened.recipe.name),
+            is_told=shown is not None and shown.name == self._opened.recipe.name,
         )
 
     def _choose_brew(self, uid: str) -> None:
@@ -228,10 +250,20 @@ class BrewPage(Page):
         if self.isVisible():
             self.refresh()
 
+    def show_part(self, number: int) -> None:
+        """Show one of the parts of the page."""
+        self._put_panels_away()
+        self.parts.setCurrentIndex(number)
+        self.bar.check_part(number)
+        self.refresh()
+        self.take_focus()
+
     def refresh(self) -> None:
         """Show the brew as it stands."""
         brewing = self.brew.brewing
-        self.paper_button.setVisible(brewing is None)
+        self.timer_button.setEnabled(brewing is not None)
+        if self.parts.currentIndex() == LOG:
+            self.log.refresh()
         if brewing is None:
             self._show_before()
             self.bar.state.setText(state_words(None))
@@ -239,11 +271,14 @@ class BrewPage(Page):
             self._show_brew(brewing)
         self._offer_brews()
         self._say_clock()
+        self._follow_contrast()
 
     def _show_before(self) -> None:
         """Show the first step of the open recipe, and what begins the day."""
         self._planned = self._planned_steps()
-        self.card.show_step(not_begun(self._planned), TimeLeft())
+        on_paper = tr("I brewed it on paper…")
+        self.card.show_step(not_begun(self._planned), TimeLeft(), second=on_paper)
+        self.card.second_button.setToolTip(tr("Type in a brew that was done from the paper sheet"))
         self.stove.steps.show_rows(planned_rows(self._planned))
         self.measuring.show_plan(self._planned)
         outlook = self._opened.newest_outlook()
@@ -334,8 +369,11 @@ class BrewPage(Page):
         self._ticks.stop()
 
     def take_focus(self) -> None:
-        """Give the keyboard to the step."""
-        self.stove.take_focus()
+        """Give the keyboard to the step, or to the entries of the log."""
+        if self.parts.currentIndex() == LOG:
+            self.log.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.stove.take_focus()
 
     def close_down(self) -> None:
         """End what is reckoned of the brew."""
@@ -369,6 +407,23 @@ class BrewPage(Page):
         if self.brew.brewing is not None:
             self.brew.back()
 
+    def _tell_step(self, key: str) -> None:
+        """Tell the whole of a step beside its row, and offer to go to it."""
+        brewing = self.brew.brewing
+        steps = brewing.steps if brewing is not None else self._planned
+        step = next((each for each in steps if each.key == key), None)
+        if step is None:
+            return
+        ways = []
+        if brewing is not None and brewing.now is not step:
+            ways.append((tr("Go to this step"), lambda: self._go_to(key)))
+        place = self.stove.steps.place_of(key)
+        say_beside(self.stove.steps.view, whole_step(step), rect=place, ways=ways)
+
+    def _go_to(self, key: str) -> None:
+        self.brew.go_to(key)
+        self.take_focus()
+
     def _put_off(self) -> None:
         if self._now() is not None:
             self.brew.later()
@@ -385,18 +440,46 @@ class BrewPage(Page):
     def ask_for_timer(self) -> None:
         """Ask for a timer of one's own."""
         if self.brew.brewing is not None:
-            self._put_panels_away()
+            self.show_part(STOVE)
             self.new_timer.ask_for_one()
 
     def ask_for_note(self) -> None:
         """Ask for a note for the log."""
         if self.brew.brewing is not None:
-            self._put_panels_away()
+            self.show_part(STOVE)
             self.note.ask()
+
+    def keep_in_recipe(self) -> None:
+        """Make the open recipe what this brew made of it."""
+        if self.brew.brewing is not None:
+            is_new = self.brew.keep_in_recipe(self._opened)
+            self.said.emit(
+                tr("The recipe is now as it was brewed; Undo on Compose takes that back.")
+                if is_new
+                else tr("The recipe is as it was brewed already.")
+            )
 
     def _put_panels_away(self) -> None:
         for each in self.panels:
             each.put_away()
+
+    # larger, blacker, whiter
+
+    def turn_contrast(self) -> None:
+        """Wear black and white in larger type, or the usual."""
+        settings = self._display.settings
+        settings.contrast = "usual" if settings.contrast == "high" else "high"
+
+    def _follow_contrast(self) -> None:
+        """Be in larger type where contrast is high: each widget, for none hands its type down."""
+        larger = HIGH_TYPE if self._display.settings.contrast == "high" else 1.0
+        for each in self.findChildren(QWidget):
+            before = each.property(LARGER) or 1.0
+            if before != larger and each.font().pointSizeF() > 0.0:  # else it is laid out by us
+                each.setProperty(LARGER, larger)
+                font = QFont(each.font())
+                font.setPointSizeF(font.pointSizeF() * larger / before)
+                each.setFont(font)
 
     # the whole screen
 
@@ -409,6 +492,7 @@ class BrewPage(Page):
         self.is_full = full
         self.bar.name.setText(self._name())
         self.bar.show_full(full=full)
+        self.phone_button.setVisible(not full)  # it is got onto a phone before the day
         self._say_full()
 
     def _name(self) -> str:
@@ -427,7 +511,7 @@ class BrewPage(Page):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys of the step, where no field or button has the keyboard for itself."""
-        act = self._acts().get(Qt.Key(event.key()))
+        act = self._acts().get(Qt.Key(event.key())) if self._is_at_stove(event) else None
         is_plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         if is_plain and self._begins_reading(event):
             return
@@ -436,10 +520,17 @@ class BrewPage(Page):
         elif not event.isAutoRepeat():
             act()
 
+    def _is_at_stove(self, event: QKeyEvent) -> bool:
+        """Whether a key means the step: in the log only those of timer and note do anything."""
+        is_anywhere = event.key() in (Qt.Key.Key_T, Qt.Key.Key_N)
+        return is_anywhere or self.parts.currentIndex() == STOVE
+
     def _begins_reading(self, event: QKeyEvent) -> bool:
         """A figure typed while no field has the keyboard goes into the blank that comes next."""
         text, focus = event.text(), QApplication.focusWidget()
         if not text.isdecimal() or isinstance(focus, QLineEdit) or self.brew.brewing is None:
+            return False
+        if self.parts.currentIndex() != STOVE:
             return False
         return self.strip.type_into_next(text)
 
@@ -452,3 +543,12 @@ class BrewPage(Page):
             Qt.Key.Key_T: self.ask_for_timer,
             Qt.Key.Key_N: self.ask_for_note,
         }
+
+
+def _with_margin(part: QWidget) -> QWidget:
+    """Return a part with room around it, as the parts of a page have."""
+    around = QWidget()
+    layout = QVBoxLayout(around)
+    layout.setContentsMargins(MARGIN, 0, MARGIN, 10)
+    layout.addWidget(part)
+    return around

@@ -6,7 +6,16 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
 
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
@@ -93,10 +102,14 @@ class CardPanel(QFrame):
             self.closed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape puts it away. No key goes on to the page, for which it would mean the step."""
+        focus = QApplication.focusWidget()
+        returns = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if event.key() == Qt.Key.Key_Escape:
             self.put_away()
-        else:
-            super().keyPressEvent(event)
+        elif returns and isinstance(focus, QAbstractButton) and self.isAncestorOf(focus):
+            focus.click()
+        event.accept()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize and not self.isHidden():

@@ -23,8 +23,10 @@ if TYPE_CHECKING:
     from designer.sheet.stove import StoveStep
     from designer.workbench.brew.brewing import Brewing
 
-SHARE, LEAST_PX, MOST_PX = 0.27, 230, 360
-"""How much of the width the proposal has, and between which widths."""
+USUAL_PX, LOW_PX = 158, 136
+"""Height with a heading and without."""
+SHARE, LEAST_PX, MOST_SHARE = 0.26, 340, 0.38
+"""How much of the width the proposal has, at least so many pixels, but never more than that."""
 
 
 class Measuring(QFrame):
@@ -39,6 +41,7 @@ class Measuring(QFrame):
         self._brew, self._display = brew, display
         self._planned: tuple[Outlook | None, dict[Place, float]] = (None, {})
         self._asked: Cell | None = None
+        self._is_low = False
         self.strip = Strip(self._take)
         self.proposal = ProposalCard(display)
         self.pad = NumberPad(page, decimal_sign="," if display.settings.decimal_comma else ".")
@@ -47,7 +50,7 @@ class Measuring(QFrame):
         row.setSpacing(10)
         row.addWidget(self.strip, 1)
         aside = QHBoxLayout()
-        aside.setContentsMargins(0, 9, 0, 9)
+        aside.setContentsMargins(0, 6, 0, 6)
         aside.addWidget(self.proposal)
         row.addLayout(aside)
         self.doubt = DoubtPanel(self.strip)
@@ -92,11 +95,24 @@ class Measuring(QFrame):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        wide = min(max(SHARE * self.width(), grown(self, LEAST_PX)), grown(self, MOST_PX))
-        self.proposal.setFixedWidth(round(wide))
+        wide = max(SHARE * self.width(), grown(self, LEAST_PX))
+        self.proposal.setFixedWidth(round(min(wide, MOST_SHARE * self.width())))
+
+    def hasHeightForWidth(self) -> bool:
+        return False  # the page counts on one height, however the words of a proposal wrap
 
     def sizeHint(self) -> QSize:
-        return QSize(1240, round(grown(self, 158)))
+        high = self.strip.wanted_height() + 18
+        return QSize(1240, max(high, round(grown(self, LOW_PX if self._is_low else USUAL_PX))))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(300, self.sizeHint().height())
+
+    def be_low(self, low: bool) -> None:
+        """Do without a heading where the page is low."""
+        self._is_low = low
+        self.strip.heading.setVisible(not low)
+        self.updateGeometry()
 
     # what is typed
 

@@ -19,7 +19,7 @@ from designer.window.parts.eliding import ElidedLabel
 from designer.window.parts.icons import Choice
 from designer.window.parts.sized_text import SizedText, grown
 
-PARTS = (message("At the stove"),)
+PARTS = (message("At the stove"), message("Log"))
 CLOCK_PX = 24.0
 
 
@@ -104,10 +104,12 @@ class PageBar(QWidget):
         self.clock.setFixedSize(round(grown(self, 84)), TARGET_PX)
         self._yield_room()
 
-    def show_brews(self, brews: list[tuple[str, str]], shown: str, begin: str) -> None:
+    def show_brews(
+        self, brews: list[tuple[str, str]], shown: str, begin: str, *, is_told: bool
+    ) -> None:
         """Offer brews by their words and names, and to begin another; the one `shown` stands there.
 
-        Where there is nothing to choose there is no choice.
+        Where there is one, and it `is_told` elsewhere which, there is no choice.
         """
         wanted = [*brews, (begin, "")] if brews else []
         before = [
@@ -118,7 +120,7 @@ class PageBar(QWidget):
             for words, uid in wanted:
                 self.brews.addItem(words, uid)
         self.brews.setCurrentIndex(max(self.brews.findData(shown), 0))
-        self.brews.setVisible(len(brews) > 1 or (len(brews) == 1 and not shown))
+        self.brews.setVisible(len(brews) > 1 or (len(brews) == 1 and not is_told))
 
     def check_part(self, number: int) -> None:
         """Show which part is seen."""

@@ -18,7 +18,7 @@ AROUND_PX = 9
 
 
 class SignButton(LargeButton):
-    """A large button with a painted sign ("pause", "go", "away", "heard"), or with words."""
+    """A large button with words, or a painted sign: "pause", "go", "away", "heard", "contrast"."""
 
     def __init__(self, act: Callable[[], object], *, plain: bool = False) -> None:
         super().__init__("", "", act)
@@ -72,6 +72,14 @@ def _draw(painter: QPainter, sign: str, at: QPointF, ink: QColor, half: float) -
     if sign == "pause":
         for left in (x - 0.75 * half, x + 0.25 * half):
             painter.fillRect(QRectF(left, y - half, 0.5 * half, 2 * half), ink)
+        return
+    if sign == "contrast":
+        place = QRectF(x - half, y - half, 2 * half, 2 * half)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(ink, max(0.2 * half, 1.5)))
+        painter.drawEllipse(place)
+        painter.setBrush(ink)
+        painter.drawPie(place, 90 * 16, 180 * 16)
         return
     if sign == "go":
         painter.setBrush(ink)

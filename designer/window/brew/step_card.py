@@ -25,7 +25,9 @@ LARGEST_PX, SMALLEST_PX = 112.0, 34.0
 NAME_PX, NAME_LEAST_PX = 38.0, 18.0
 DO_PX, DO_LEAST_PX = 21.0, 14.0
 CAUTION_PX, CAUTION_LEAST_PX = 17.0, 13.0
-SMALLEST_SCALE = 0.3
+SMALLEST_SCALE, FAR_SCALE = 0.3, 0.6
+"""The smallest type there is, and the smallest that is read from two metres: for that the card asks
+for height."""
 USUAL_WIDTH_PX, MOST_TIMES = 624.0, 2.2
 """With more width than usual type is larger, up to so many times."""
 ROOM_FOR_TIME = "00:00"
@@ -96,6 +98,7 @@ class StepCard(QFrame):
         self.caution = Caution(self)
         self._measured = SizedText(bold=True)
         self._ring = False
+        self._second = ""
         self._make_buttons()
         self._needs = QSize(300, 200)
 
@@ -126,7 +129,7 @@ class StepCard(QFrame):
 
     def show_step(self, shown: Shown, left: TimeLeft, *, second: str = "") -> None:
         """Show another step."""
-        if (shown, second) == (self.shown, self.second_button.text()):
+        if (shown, second) == (self.shown, self._second):
             self.show_left(left)
             return
         self.shown = shown
@@ -139,6 +142,7 @@ class StepCard(QFrame):
         self.caution.show_cautions(shown.cautions)
         self.done_button.setText(shown.done)
         self.second_button.setText(second)
+        self._second = second
         for button, seen in (
             (self.done_button, bool(shown.done)),
             (self.second_button, bool(second)),
@@ -259,7 +263,7 @@ class StepCard(QFrame):
 
     def _place_middle(self, room: QRect) -> int:
         """Place what is read from afar; return the least height in which it has room."""
-        least = round(sum(self._heights(room.width(), SMALLEST_SCALE)))
+        least = round(sum(self._heights(room.width(), FAR_SCALE)))
         largest = min(max(room.width() / grown(self, USUAL_WIDTH_PX), 1.0), MOST_TIMES)
         for scale in steps_down(largest, SMALLEST_SCALE):
             placed = self._heights(room.width(), scale)

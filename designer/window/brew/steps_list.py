@@ -10,6 +10,7 @@ from PySide6.QtCore import (
     QEvent,
     QModelIndex,
     QPersistentModelIndex,
+    QRect,
     QRectF,
     QSize,
     Qt,
@@ -20,7 +21,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
     QHBoxLayout,
-    QListView,
     QPushButton,
     QStyle,
     QStyledItemDelegate,
@@ -32,10 +32,10 @@ from PySide6.QtWidgets import (
 from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.brew.mark_ring import draw_mark
+from designer.window.brew.row_list import RowList
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import long_tip
-from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.sized_text import grown, sized
 from designer.workbench.brew.brewing import Status
 
@@ -176,18 +176,9 @@ class StepsList(QFrame):
         self.setObjectName("card")
         self._rows: tuple[StepRow, ...] = ()
         self.model = StepsModel()
-        self.view = QListView()
-        own_viewport(self.view)
-        self.view.setObjectName("plain")
-        self.view.setModel(self.model)
-        self.view.setItemDelegate(StepDelegate(self.view))
-        self.view.setFrameShape(QFrame.Shape.NoFrame)
+        self.view = RowList(self.model, StepDelegate(), tr("Steps"))
         self.view.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
-        self.view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.view.viewport().setAutoFillBackground(False)
         self.view.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.view.setAccessibleName(tr("Steps"))
         self.view.clicked.connect(self._choose)
         self.view.activated.connect(self._choose)
         self.all_button = QPushButton()
@@ -237,11 +228,11 @@ class StepsList(QFrame):
         if row is not None:
             self.chosen.emit(row.key)
 
-    def place_of(self, key: str) -> QRectF:
+    def place_of(self, key: str) -> QRect:
         """Return where a step stands in the view."""
         rows = self.model.rows
         number = next((n for n, each in enumerate(rows) if each.key == key), 0)
-        return QRectF(self.view.visualRect(self.model.index(number)))
+        return self.view.visualRect(self.model.index(number))
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -132,6 +132,12 @@ def _below(state: StepState) -> str:
     return step.left if step.left_min is None else ""
 
 
+def whole_step(step: StoveStep) -> str:
+    """Return all that the sheet says of a step: what to do, and what stands beside it."""
+    parts = (sentence(step), *(each.text for each in step.asides))
+    return "\n".join((title(step), *parts))
+
+
 def planned_rows(steps: Iterable[StoveStep]) -> tuple[StepRow, ...]:
     """Return the rows of a day that has not begun: its first step is the one now."""
     rows = rows_of((StepState(each, Status.AHEAD) for each in steps), lambda _: "")

@@ -218,7 +218,7 @@ class Strip(QFrame):
         line_up.addWidget(self.names, 0, Qt.AlignmentFlag.AlignTop)
         line_up.addWidget(self.area, 1, Qt.AlignmentFlag.AlignTop)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 8, 8, 4)
+        layout.setContentsMargins(14, 6, 8, 2)
         layout.setSpacing(4)
         layout.addWidget(self.heading)
         layout.addLayout(line_up)
@@ -263,6 +263,11 @@ class Strip(QFrame):
         made.field.entered.connect(lambda: self._bring_into_view(made))
         made.field.tapped.connect(lambda: self.tapped.emit(made.field))
         return made
+
+    def wanted_height(self) -> int:
+        """Return how high heading and columns are."""
+        above = 0 if self.heading.isHidden() else self.heading.sizeHint().height() + 4
+        return above + column_height(self)
 
     # what is typed
 

@@ -105,9 +105,78 @@ DARK = Inks(
 )
 
 
+HIGH_LIGHT = Inks(
+    ground="#ffffff",
+    paper="#ffffff",
+    raised="#ffffff",
+    line="#767676",
+    line_strong="#4d4d4d",
+    ink="#000000",
+    ink_soft="#000000",
+    heading="#000000",
+    green="#000000",
+    green_soft="#e4e4e4",
+    on_green="#ffffff",
+    chosen="#d9d9d9",
+    wort="#c8a878",
+    wort_edge="#5a3000",
+    water="#8fb4cc",
+    heat="#00366b",
+    rim="#8f0000",
+    foam="#5c4300",
+    brass="#7a3d00",
+    stop="#8f0000",
+    strip="#a6a6a6",
+    span="#8c8c8c",
+    mark="#000000",
+    steep_band="#f2ecdc",
+    boil_band="#fae4d8",
+    cool_band="#e2edf5",
+    care_band="#ffffff",
+)
+"""Black on white, for weak eyes and steamed-up glasses."""
+
+HIGH_DARK = Inks(
+    ground="#000000",
+    paper="#000000",
+    raised="#000000",
+    line="#8c8c8c",
+    line_strong="#b3b3b3",
+    ink="#ffffff",
+    ink_soft="#ffffff",
+    heading="#ffffff",
+    green="#ffffff",
+    green_soft="#262626",
+    on_green="#000000",
+    chosen="#333333",
+    wort="#6b4415",
+    wort_edge="#ffc680",
+    water="#33586f",
+    heat="#9cd4ff",
+    rim="#ffada3",
+    foam="#ffd75e",
+    brass="#ffd75e",
+    stop="#ffada3",
+    strip="#666666",
+    span="#808080",
+    mark="#ffffff",
+    steep_band="#1f1c14",
+    boil_band="#2b1a12",
+    cool_band="#12202a",
+    care_band="#000000",
+)
+"""White on black."""
+
+_HIGH = {each.ground: each for each in (HIGH_LIGHT, HIGH_DARK)}
+
+
 def inks_for(palette: QPalette) -> Inks:
     """Return the set that goes with a palette: dark inks on a light window, or the reverse."""
-    return LIGHT if palette.color(QPalette.ColorRole.Window).lightnessF() > 0.5 else DARK
+    window = palette.color(QPalette.ColorRole.Window)
+    high = _HIGH.get(window.name())
+    if high is not None and window.alpha() > 0:
+        return high
+    return LIGHT if window.lightnessF() > 0.5 else DARK
 
 
 def colour(value: str, alpha: int = 255) -> QColor:

@@ -111,6 +111,11 @@ class Questions:
         kinds = tr("Brew logs (*.jsonl)")
         return _named(parent, tr("Save the brew log to"), suggested, kinds, ".jsonl")
 
+    def log_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write a brew's log, .txt, .csv or .json; None for nowhere."""
+        kinds = _kinds(message("Text (*.txt)"), message("Table (*.csv)"), message("Data (*.json)"))
+        return _named(parent, tr("Export the log of the brew"), suggested, kinds, ".txt")
+
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""
         from PySide6.QtGui import QPageSize

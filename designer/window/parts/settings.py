@@ -12,7 +12,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
 from designer.units import ShownUnits
-from designer.window.parts.theme import SCHEMES
+from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
 GRAVITIES = ("sg", "plato")
@@ -114,6 +114,15 @@ class Settings(QObject):
     @scheme.setter
     def scheme(self, scheme: str) -> None:
         self._keep("scheme", scheme)
+
+    @property
+    def contrast(self) -> str:
+        """Which of `CONTRASTS` the window wears; with "high" the brew day is in larger type too."""
+        return self._word("contrast", CONTRASTS, "usual")
+
+    @contrast.setter
+    def contrast(self, contrast: str) -> None:
+        self._keep("contrast", contrast)
 
     @property
     def typeface(self) -> str:

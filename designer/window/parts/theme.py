@@ -6,9 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 
-from designer.window.parts.inks import DARK, LIGHT, Inks
+from designer.window.parts.inks import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Inks
 
 SCHEMES = ("system", "light", "dark")
+CONTRASTS = ("usual", "high")
 _R = QPalette.ColorRole
 _G = QPalette.ColorGroup
 
@@ -52,7 +53,9 @@ def style_sheet(inks: Inks) -> str:
     A choice has the same padding above and below whether it has the keyboard or not: Qt measures
     the list of the one and lays out that of the other, and what is amiss hides the last row.
     """
-    under_signs = inks.ink if inks is DARK else inks.paper  # those of Qt's file dialogs are black
+    under_signs = (
+        inks.ink if inks in (DARK, HIGH_DARK) else inks.paper
+    )  # those of Qt's file dialogs are black
     return f"""
     #header {{ background: {inks.paper}; border-bottom: 1px solid {inks.line}; }}
     #dayPanel {{ background: {inks.paper}; border-top: 1px solid {inks.line}; }}
@@ -215,16 +218,21 @@ def style_sheet(inks: Inks) -> str:
     """
 
 
-def inks_of_scheme(scheme: str) -> Inks:
-    """Return the inks of "light" or "dark", or for "system" those of the desktop's scheme."""
+def inks_of_scheme(scheme: str, contrast: str = "usual") -> Inks:
+    """Return the inks of "light" or "dark", or for "system" those of the desktop's scheme.
+
+    With a "high" contrast they are black on white, or white on black.
+    """
+    is_dark = scheme == "dark"
     if scheme == "system":
-        wants_dark = QApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
-        return DARK if wants_dark else LIGHT
-    return DARK if scheme == "dark" else LIGHT
+        is_dark = QApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
+    if contrast == "high":
+        return HIGH_DARK if is_dark else HIGH_LIGHT
+    return DARK if is_dark else LIGHT
 
 
-def apply_scheme(application: QApplication, scheme: str) -> None:
-    """Dress the whole program in a scheme of `SCHEMES`."""
-    inks = inks_of_scheme(scheme)
+def apply_scheme(application: QApplication, scheme: str, contrast: str = "usual") -> None:
+    """Dress the whole program in a scheme of `SCHEMES`, with a contrast of `CONTRASTS`."""
+    inks = inks_of_scheme(scheme, contrast)
     application.setPalette(palette_of(inks))
     application.setStyleSheet(style_sheet(inks))
