@@ -238,12 +238,14 @@ class Header(QWidget):
             policy = Qt.FocusPolicy.StrongFocus if is_seen else Qt.FocusPolicy.ClickFocus
             button.setFocusPolicy(policy)
 
-    def say_state(self, opened: OpenRecipe, kept: str) -> None:
+    def say_state(self, opened: OpenRecipe, kept: str, of_brew: str = "") -> None:
         """Show what holds what is on the screen: a file, the Recipe box, a draft.
 
-        While nothing is open, that.
+        While nothing is open, that; at the stove what became `of_brew`, whose log it is.
         """
-        if not opened.is_open:
+        if of_brew:
+            text = of_brew
+        elif not opened.is_open:
             text = kept
         elif opened.unsaved:
             text = tr("unsaved, {kept}", kept=kept) if kept else tr("unsaved changes")

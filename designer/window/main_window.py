@@ -152,6 +152,7 @@ class MainWindow(PagedWindow):
         opened.recipe_changed.connect(self._settle)
         opened.undo_stack.cleanChanged.connect(self._say_state)
         self.keeping.state_changed.connect(self._say_state)
+        self.pages.currentChanged.connect(self._say_state)
         self.keeping.unkept_changed.connect(self.header.say_unkept)
         self.keeping.begun.connect(lambda: self.brew_days.look_back())
         self.brew_wanted.connect(lambda uid: self.brew_days.go_on_with(uid))
@@ -191,7 +192,7 @@ class MainWindow(PagedWindow):
         kept = self.keeping.state()
         if not self.opened.is_open:
             kept = tr("opening …") if self._is_going_on() else tr("nothing open")
-        self.header.say_state(self.opened, kept)
+        self.header.say_state(self.opened, kept, self.state_of_brew())
 
     def _is_going_on(self) -> bool:
         return self._going_on is not None and self.pages.currentWidget() is self._going_on

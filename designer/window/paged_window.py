@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from designer.window.kitchen.kitchen_page import KitchenPage
     from designer.window.parts.questions import Questions
     from designer.window.session.autosave import Autosave
+    from designer.window.session.open_brew import OpenBrew
     from designer.window.session.to_go_on_with import Thing
     from designer.window.sheet.sheet_page import SheetPage
     from designer.workbench.brew.clocks import Clock
@@ -238,11 +239,20 @@ class PagedWindow(RecipeWindow):
         """Whether a brew is shown on its page already."""
         return self.brew_page is not None and self.brew_page.brew.brew is not None
 
+    @property
+    def _at_the_stove(self) -> OpenBrew | None:
+        """The brew of the page that is shown; None on any other."""
+        page = self.brew_page
+        return page.brew if page is not None and self.pages.currentWidget() is page else None
+
     def _turn(self) -> None:
         """Let undo and redo act on what the page shows."""
-        page = self.brew_page
-        is_shown = page is not None and self.pages.currentWidget() is page
-        self.turning.turn_to(page.brew if page is not None and is_shown else None)
+        self.turning.turn_to(self._at_the_stove)
+
+    def state_of_brew(self) -> str:
+        """Return what became of the log of the brew that is shown, "kept 10:51"; else ""."""
+        brew, brews = self._at_the_stove, self.keeping.brews
+        return brews.state if brew is not None and brew.is_open and brews is not None else ""
 
     def _start_brew(self) -> None:
         """Begin to brew the open recipe as it stands."""

@@ -153,6 +153,8 @@ def test_at_the_stove_undo_is_that_of_the_brew_and_on_compose_that_of_the_recipe
         qtbot.keyClick(page, Qt.Key.Key_Space)
     brew = page.brew
     assert len(brew.brewing.done_keys) == 2
+    settle(qtbot, window, brew)
+    assert window.header.state.text().startswith("kept ")  # the log, whatever becomes of the recipe
     undo = window.header.undo
     assert undo.accessibleName() == "Undo “Done: 200 g Crystal malt 60 °L, 150 g Chocolate malt”"
     qtbot.mouseClick(undo, Qt.MouseButton.LeftButton)
@@ -165,6 +167,7 @@ def test_at_the_stove_undo_is_that_of_the_brew_and_on_compose_that_of_the_recipe
     assert opened.recipe == changed
     window.show_page(window.page_names.index("Compose"))
     assert undo.accessibleName() == "Undo change notes"
+    assert window.header.state.text() == "kept, version 1"
     qtbot.mouseClick(undo, Qt.MouseButton.LeftButton)
     assert opened.recipe.notes != "fresh hops"
     assert len(brew.brewing.done_keys) == 1

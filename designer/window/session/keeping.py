@@ -86,6 +86,7 @@ class Keeping(QObject):
 
         window = self._window
         self.brews = BrewKeeping(autosave, self)
+        self.brews.state_changed.connect(self.state_changed)
         self.brew_trouble = BrewTrouble(window, self.brews)
         window.maintenance = maintenance = BoxMaintenance(autosave)
         autosave.said.connect(lambda text, grave: window.messages.say(text, grave=grave))
