@@ -83,7 +83,7 @@ class BrewDays(QObject):
             tr(
                 "The brew of “{name}” is under way: {where}.",
                 name=each.brew.name[:60],
-                where=left_words(each.entries, at),
+                where=left_words(each.entries, at, day_text),
             )
             for each in running[:MOST_OFFERED]
         ]

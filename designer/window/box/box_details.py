@@ -132,8 +132,8 @@ class BoxDetails(QFrame):
             self.compare,
         )
         self.brewed_button = button(
-            tr("Brewed it…"),
-            tr("Note a brew of the chosen recipe that was done from the paper sheet"),
+            tr("Brewed on paper…"),
+            tr("Type in a brew of the chosen recipe that was done from the paper sheet"),
             self.note_brewed,
         )
         by_versions = (self.back_button, self.branch_button, self.compare_button)

@@ -172,7 +172,7 @@ class BrewPanel(QWidget):
         self.form.kept.connect(self._keep)
         self.form.left.connect(self._end_tasting)
         self.form.hide()
-        buttons = QWidget()
+        self._buttons = buttons = QWidget()
         row = FlowLayout(buttons, across=6)
         for each in (self.go_on_button, self.log_button, self.taste_button, self.delete_button):
             row.addWidget(each)
@@ -187,7 +187,7 @@ class BrewPanel(QWidget):
         is_other = told is None or self._told is None or told.brew.uid != self._told.brew.uid
         self._told = told
         if is_other:
-            self.form.hide()
+            self._show_form(shown=False)
         if told is not None:
             self.go_on_button.setVisible(told.brew.is_under_way)
             self.log_button.setEnabled(told.has_log)
@@ -210,11 +210,16 @@ class BrewPanel(QWidget):
     def taste(self) -> None:
         """Ask how the beer is."""
         if self._told is not None:
-            self.form.show()
+            self._show_form(shown=True)
             self.form.begin(self._told)
 
+    def _show_form(self, *, shown: bool) -> None:
+        """Show the form in place of the buttons: on a small screen there is no room for both."""
+        self.form.setVisible(shown)
+        self._buttons.setVisible(not shown)
+
     def _end_tasting(self) -> None:
-        self.form.hide()
+        self._show_form(shown=False)
         self.taste_button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _keep(self, mark: int, text: str) -> None:

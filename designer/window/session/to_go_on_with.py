@@ -19,6 +19,7 @@ from designer.library.store.kitchen import FermenterRecord, PotRecord
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
 from designer.translation import tr
+from designer.window.parts.dates import day_text
 from designer.window.session.brew_keeping import log_in
 from designer.window.session.drafts_left_behind import Left, noted_last, show_draft
 from designer.workbench.brew.clocks import now
@@ -102,7 +103,7 @@ def whereabouts(store: Store, open_now: int | None = None) -> Whereabouts:
 
 def _of_brew(store: Store, brew: Brew) -> Thing:
     """Return a brew that was left in the middle."""
-    where = left_words(log_in(store, brew).entries, now())
+    where = left_words(log_in(store, brew).entries, now(), day_text)
     srm = None
     with suppress(DesignerError):
         srm = _srm(read_document(brew.document, brew.name))

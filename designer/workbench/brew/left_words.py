@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from designer.translation import message, tr
@@ -19,13 +19,15 @@ _KINDS = {
 }
 _FIRST = ("boil", "kept hot", "stand", "steep")
 MINUTE_S = 60.0
+DayText = Callable[[datetime], str]
+"""Writes the day of a moment."""
 
 
-def left_words(entries: Sequence[Entry], now: Instant) -> str:
+def left_words(entries: Sequence[Entry], now: Instant, day_text: DayText) -> str:
     """Return what of the brew runs now, or else when it was left: "left at 10:51"."""
     timers = [each for each in timers_of(entries) if each.kind in _KINDS and not each.ended]
     if not timers:
-        return _left_at(last_wall(entries), now)
+        return _left_at(last_wall(entries), now, day_text)
     timer = min(timers, key=lambda each: _FIRST.index(each.kind))
     kind = tr(_KINDS[timer.kind])
     if timer.doubtful(now):
@@ -47,8 +49,8 @@ def last_wall(entries: Sequence[Entry]) -> float:
     return max((each.at.wall for each in entries), default=0.0)
 
 
-def _left_at(wall: float, now: Instant) -> str:
+def _left_at(wall: float, now: Instant, day_text: DayText) -> str:
     then, today = (datetime.fromtimestamp(each).astimezone() for each in (wall, now.wall))
     if then.date() == today.date():
         return tr("left at {time}", time=f"{then:%H:%M}")
-    return tr("left on {day} at {time}", day=f"{then:%Y-%m-%d}", time=f"{then:%H:%M}")
+    return tr("left on {day} at {time}", day=day_text(then), time=f"{then:%H:%M}")
