@@ -290,7 +290,7 @@ def _ice_proposal(ice: Ice, steps: int, mixed_c: float, lands_c: float, now: Out
         title=ice.said(steps),
         reason=say(
             "advice-too-cold",
-            "With all the ice it lands at {0}, too cold for the yeast. With it: {1}.",
+            "With all the ice it comes to {0}, too cold for the yeast; with less, to {1}.",
             *figures,
         ),
         use=ice.use(steps),

@@ -112,7 +112,7 @@ def doubts_of(
     )
     far = say(
         "reading-far",
-        "{0} is far from the forecast of {1}, further than any measure is off.",
+        "{0} is far from the forecast, {1}: no reading is that far off.",
         (kind, reading.value),
         (kind, forecast.value),
     )
@@ -196,7 +196,7 @@ def _limit(reading: Reading, outlook: Outlook, recipe: Recipe) -> Message | None
             (kind, value),
             (kind, MOST_ALPHA),
         )
-    return None if value > 0.0 else say("reading-nothing", "There is nothing of it to measure.")
+    return None if value > 0.0 else say("reading-nothing", "Nothing was weighed.")
 
 
 def _limit_of_gravity(value: float) -> Message | None:
