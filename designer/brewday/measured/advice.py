@@ -17,7 +17,7 @@ from typing import Any
 
 from designer.brewday.measured.advice_ahead import ice_ahead, levers_ahead
 from designer.brewday.measured.advice_checks import is_worse
-from designer.brewday.measured.advice_levers import Change, Ice, Lever
+from designer.brewday.measured.advice_levers import Change, Lever
 from designer.brewday.measured.advice_search import (
     EDGE,
     LEFT,
@@ -32,6 +32,7 @@ from designer.brewday.measured.advice_words import button, reason_of, title_of
 from designer.brewday.measured.ahead import KEYS, Ahead, Forecasts, aims_of, day_ahead, key_of
 from designer.brewday.measured.readings import Reading
 from designer.brewday.measured.standing import At, Standing
+from designer.brewday.measured.water_levers import Ice
 from designer.brewday.plan_days import days_of
 from designer.brewday.predictions import MAIN
 from designer.brewday.results import FermenterDay, Outlook, Range

@@ -12,18 +12,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import floor
 
-from designer.brewday.measured.advice_levers import (
-    Added,
-    BoilTime,
-    Ice,
-    Lever,
-    TopUp,
-    Weighed,
-    step_kg,
-    step_l,
-    stepped_l,
-)
+from designer.brewday.measured.advice_levers import Lever, step_kg, step_l, stepped_l
+from designer.brewday.measured.boil_lever import BoilTime
+from designer.brewday.measured.line_levers import Added, Weighed
 from designer.brewday.measured.standing import At, Standing
+from designer.brewday.measured.water_levers import Ice, TopUp
 from designer.brewday.plan_days import days_of
 from designer.brewday.results import FermenterDay, Outlook
 from designer.recipe.choices import FermentableKind, is_grain

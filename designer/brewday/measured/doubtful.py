@@ -17,7 +17,8 @@ from typing import Any
 from designer.brewday.measured.expecting import expected
 from designer.brewday.measured.reading_errors import usual_half_width
 from designer.brewday.measured.readings import Measured, Reading
-from designer.brewday.measured.slips import IN_POT, KIND_OF, Slip, slips_of
+from designer.brewday.measured.slip import IN_POT, KIND_OF, Slip
+from designer.brewday.measured.slips import slips_of
 from designer.brewday.results import Outlook, Range
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 from designer.recipe.document import Recipe

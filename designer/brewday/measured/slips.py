@@ -9,66 +9,24 @@ The list is common practice, no source.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import pi
 
-from designer.brewday.measured.readings import By, Measured, Reading
+from designer.brewday.measured.digit_slips import digits_of, figure_in
+from designer.brewday.measured.readings import By, Reading
+from designer.brewday.measured.slip import CALLED, IN_POT, KIND_OF, Slip, did_you_mean
 from designer.brewday.results import Range
 from designer.brewday.search import root
 from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
-from designer.recipe.message import Message, say, word
+from designer.recipe.message import say, word
 from designer.recipe.quantity import Kind
 from designer.translation import message
 from designer.wort.density import gravity_from_plato
 from designer.wort.hydrometer import true_gravity
 
-KIND_OF: dict[Measured, Kind] = {
-    Measured.WATER_IN: Kind.VOLUME,
-    Measured.STRIKE: Kind.TEMPERATURE,
-    Measured.STEEP: Kind.TEMPERATURE,
-    Measured.BOIL_START_VOLUME: Kind.VOLUME,
-    Measured.BOIL_START_GRAVITY: Kind.GRAVITY,
-    Measured.BOIL_VOLUME: Kind.VOLUME,
-    Measured.BOIL_GRAVITY: Kind.GRAVITY,
-    Measured.BOIL_END_VOLUME: Kind.VOLUME,
-    Measured.BOIL_END_GRAVITY: Kind.GRAVITY,
-    Measured.COOLED: Kind.TEMPERATURE,
-    Measured.INTO_FERMENTER: Kind.VOLUME,
-    Measured.TOPPED_UP: Kind.VOLUME,
-    Measured.MIXED: Kind.TEMPERATURE,
-    Measured.ORIGINAL_GRAVITY: Kind.GRAVITY,
-    Measured.ALPHA: Kind.FRACTION,
-    Measured.WEIGHT: Kind.MASS,
-}
-CALLED: dict[Measured, str] = {
-    Measured.WATER_IN: message("the water in the pot"),
-    Measured.STRIKE: message("the water before the grain"),
-    Measured.STEEP: message("the steep"),
-    Measured.BOIL_START_VOLUME: message("the volume as the boil starts"),
-    Measured.BOIL_START_GRAVITY: message("the gravity as the boil starts"),
-    Measured.BOIL_VOLUME: message("the volume in the boil"),
-    Measured.BOIL_GRAVITY: message("the gravity in the boil"),
-    Measured.BOIL_END_VOLUME: message("the volume as the boil ends"),
-    Measured.BOIL_END_GRAVITY: message("the gravity as the boil ends"),
-    Measured.COOLED: message("the cooled wort"),
-    Measured.INTO_FERMENTER: message("what went into the fermenter"),
-    Measured.TOPPED_UP: message("the topped up fermenter"),
-    Measured.MIXED: message("the mixed wort"),
-    Measured.ORIGINAL_GRAVITY: message("the original gravity"),
-    Measured.ALPHA: message("the alpha acid"),
-    Measured.WEIGHT: message("the weight"),
-}
-"""What a blank is called where a figure may belong to it."""
-IN_POT = (
-    Measured.WATER_IN,
-    Measured.BOIL_START_VOLUME,
-    Measured.BOIL_VOLUME,
-    Measured.BOIL_END_VOLUME,
-)
 UNITS: dict[Kind, dict[str, tuple[str, float]]] = {
     Kind.VOLUME: {
         "litres": (message("L"), 1.0),
@@ -91,19 +49,6 @@ WARMEST_SAMPLE_C, LEAST_WARMER_K, SAMPLE_STEP_C = 60.0, 8.0, 5.0
 """Beyond that a correction says nothing (`designer.wort.hydrometer`); nearer it changes nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
-    """One slip: its lasting name, the question that is asked, and the reading that was meant.
-
-    `odd` is how much less likely it is than units mixed up, in standard deviations; a judgement.
-    """
-
-    code: str
-    question: Message
-    meant: Reading
-    odd: float = 0.0
-
-
 def slips_of(
     reading: Reading,
     recipe: Recipe,
@@ -124,7 +69,7 @@ def slips_of(
     elif kind in UNITS:
         yield from _other_units(reading, kind, typed)
         yield from _depth(reading, recipe)
-    yield from _digits(reading, kind, forecast, typed)
+    yield from digits_of(reading, kind, forecast, typed)
     yield from _beside(reading, kind, beside)
 
 
@@ -159,7 +104,7 @@ def _gravities(reading: Reading) -> Iterator[Slip]:
         "tenths left out": 1.0 + (read - 1.0) * 10.0,
     }
     for code, meant in written.items():
-        yield Slip(code, _did_you_mean(Kind.GRAVITY, meant), replace(reading, value=meant))
+        yield Slip(code, did_you_mean(Kind.GRAVITY, meant), replace(reading, value=meant))
     for plato in (read, 1000.0 * (read - 1.0)):
         if 0.0 < plato < 40.0:
             meant = float(gravity_from_plato(plato))
@@ -213,12 +158,6 @@ def _other_units(reading: Reading, kind: Kind, typed: str) -> Iterator[Slip]:
             yield Slip(code, text, replace(reading, value=meant))
 
 
-def figure_in(typed: str) -> float | None:
-    """Return the first figure of a text; None where there is none."""
-    found = _NUMBER.search(typed)
-    return float(found.group().replace(",", ".")) if found else None
-
-
 def _depth(reading: Reading, recipe: Recipe) -> Iterator[Slip]:
     """The depth of a dipstick, typed as litres."""
     across_m = number_or_none(recipe.pot, "diameter")
@@ -234,64 +173,6 @@ def _depth(reading: Reading, recipe: Recipe) -> Iterator[Slip]:
     yield Slip("depth", text, replace(reading, value=litres, by=By.DIPSTICK))
 
 
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
-
-
-def _digits(reading: Reading, kind: Kind, forecast: Range, typed: str) -> Iterator[Slip]:
-    """One digit that is another, two that changed places, a comma that moved: what fits best."""
-    found = _NUMBER.search(typed)
-    text = found.group() if found else _plainly(kind, reading.value)
-    shown = float(text.replace(",", "."))
-    if shown <= 0.0:
-        return
-    nearest: dict[str, float] = {}
-    for code, other in _variants(text):
-        meant = _as_typed(reading.value, shown, float(other.replace(",", ".")), kind, typed)
-        best = nearest.get(code)
-        if best is None or abs(meant - forecast.value) < abs(best - forecast.value):
-            nearest[code] = meant
-    for code, odd in (("comma", 0.8), ("swapped digits", 1.2), ("digit", 1.6)):
-        if code in nearest:
-            meant = nearest[code]
-            yield Slip(code, _did_you_mean(kind, meant), replace(reading, value=meant), odd)
-
-
-def _plainly(kind: Kind, value: float) -> str:
-    if kind is Kind.GRAVITY:
-        return f"{value:.3f}"
-    if kind is Kind.FRACTION:
-        return f"{100.0 * value:.3g}"
-    return f"{1000.0 * value:.4g}" if kind is Kind.MASS and value < 1.0 else f"{value:.4g}"
-
-
-def _variants(text: str) -> Iterator[tuple[str, str]]:
-    for place, sign in enumerate(text):
-        if not sign.isdigit():
-            continue
-        for other in "0123456789":
-            if other != sign:
-                yield "digit", text[:place] + other + text[place + 1 :]
-        if place and text[place - 1].isdigit() and text[place - 1] != sign:
-            yield "swapped digits", text[: place - 1] + sign + text[place - 1] + text[place + 1 :]
-    figures = text.replace(",", "").replace(".", "")
-    for place in range(1, len(figures)):
-        yield "comma", f"{figures[:place]}.{figures[place:]}"
-    for other in (figures, f"{figures}0", f"{figures}00", f"0.{figures}"):
-        yield "comma", other
-
-
-def _as_typed(value: float, shown: float, other: float, kind: Kind, typed: str) -> float:
-    """Return what another figure would have meant where one was taken as a value."""
-    if kind is Kind.TEMPERATURE:
-        degrees = 1.0 if abs(value - shown) < 0.6 else 1.0 / 1.8
-        return value + (other - shown) * degrees
-    if kind is Kind.GRAVITY:
-        if abs(value - shown) < 0.05:
-            return value + other - shown
-        return other / 1000.0 if abs(value - shown / 1000.0) < 0.05 else 1.0 + other / 1000.0
-    return value * other / shown
-
-
 def _beside(reading: Reading, kind: Kind, others: Sequence[Reading]) -> Iterator[Slip]:
     """A figure that belongs to another blank of the day."""
     place = (reading.what, reading.boil, reading.fermenter)
@@ -300,7 +181,3 @@ def _beside(reading: Reading, kind: Kind, others: Sequence[Reading]) -> Iterator
             continue
         text = say("slip-beside", "Does it belong to {blank}?", blank=word(CALLED[each.what]))
         yield Slip("beside", text, replace(each, value=reading.value), odd=0.7)
-
-
-def _did_you_mean(kind: Kind, value: float) -> Message:
-    return say("slip-meant", "Did you mean {0}?", (kind, value))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from designer.brewday.measured.advice_levers import PutIn
+from designer.brewday.measured.line_levers import PutIn
 from designer.errors import RefusedInputError
 from designer.library.places import set_field
 from designer.library.set_fields import with_field

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from designer.brewday.measured.digit_slips import figure_in
 from designer.brewday.measured.doubtful import Doubtful, doubts_of, misread
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import Measured, Reading
-from designer.brewday.measured.slips import figure_in
 from designer.brewday.results import Outlook
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import Blank

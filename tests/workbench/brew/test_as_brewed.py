@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.measured.advice_levers import Added, BoilTime, Ice, TopUp, Weighed
+from designer.brewday.measured.boil_lever import BoilTime
+from designer.brewday.measured.line_levers import Added, Weighed
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.measured.standing import At
+from designer.brewday.measured.water_levers import Ice, TopUp
 from designer.library.recipe_file import load
 from designer.recipe.document import Fermentable
 from designer.recipe.kinds import typed
