@@ -224,6 +224,7 @@ class PagedWindow(RecipeWindow):
 
             brew = OpenBrew(self.keeping.brews, self.display, self.brew_clock, self)
             self.brew_page = page = BrewPage(self.opened, self.display, brew, self._start_brew)
+            brew.changed.connect(self.settle_messages)
             brew.said.connect(self._say)
             page.said.connect(self._say)
             page.full_screen_wanted.connect(self.show_full)

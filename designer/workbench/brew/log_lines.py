@@ -9,7 +9,8 @@ from typing import Any
 
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
-from designer.workbench.brew.blank_places import blank_of
+from designer.sheet.stove import StoveStep
+from designer.workbench.brew.blank_places import blank_of, place_of
 from designer.workbench.brew.brewing import Brewing
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import number_in, text_in, values_in
@@ -70,6 +71,12 @@ def words_of(brewing: Brewing, entry_id: str) -> Message | None:
     return None if entry is None else _Words(brewing).of(entry)
 
 
+def _title_of(step: StoveStep) -> str:
+    """Return what a step is called in a line, and whose it is of several boils or fermenters."""
+    title = step.title or step.name
+    return f"{title} ({step.whose})" if step.whose else title
+
+
 class _Words:
     """Puts the entries of one log into words."""
 
@@ -77,7 +84,10 @@ class _Words:
         self._brewing = brewing
         self._all = {each.id: each for each in brewing.entries}
         self._live = {each.id: each for each in brewing.live}
-        self._titles = {each.key: each.title or each.name for each in brewing.steps}
+        self._titles = {each.key: _title_of(each) for each in brewing.steps}
+        self._whose = {
+            place_of(blank): step.whose for step in brewing.steps for blank in step.blanks
+        }
         self._formers = brewing.formers
 
     def line(self, entry: Entry) -> LogLine:
@@ -123,6 +133,9 @@ class _Words:
         if reading is None:
             return say("log-reading-unknown", "Measured: {typed}", typed=typed)
         label = blank_of(reading, self._brewing.steps).label
+        whose = self._whose.get(place_of(reading), "")
+        if whose and whose.casefold() not in label.casefold():
+            label = f"{label} ({whose})"
         said = say("log-reading", "{label}: {typed}", label=label, typed=typed)
         slip, asked = text_in(values, "slip"), text_in(values, "asked")
         if slip:
@@ -213,6 +226,7 @@ class _Words:
 _TIMER_DOES = {
     "pause": say("log-timer-pause", "{timer}: paused"),
     "resume": say("log-timer-resume", "{timer}: goes on"),
+    "end": say("log-timer-end", "{timer}: over"),
     "stop": say("log-timer-stop", "{timer}: stopped"),
 }
 _SAYS: dict[What, Callable[[_Words, Mapping[str, Any]], Message]] = {

@@ -23,6 +23,7 @@ from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.log_lines import log_lines
 from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.reckoning import reckoned
+from tests.workbench.planned_red import two_buckets
 
 START = 1_800_000_000.0
 VOLUME = Reading(Measured.BOIL_START_VOLUME, 6.8, By.MARK)
@@ -153,4 +154,17 @@ def test_every_kind_of_entry_is_said_in_words(day):
         "Redone: “Done: It boils: start the timer”",
         "The brew day is over",
         "Tasted, 4 of 5: roast, dry",
+    ]
+
+
+def test_of_several_fermenters_the_log_says_which():
+    day = Day(two_buckets(10.0, 10.0))
+    (_, second) = [each for each in day.brewing.steps if each.kind == "top-up"]
+    day.write(What.DONE, step=second.key)
+    (blank,) = second.blanks
+    reading = Reading(blank.what, 10.0, blank.by, boil=blank.boil, fermenter=blank.fermenter)
+    day.write(What.READING, reading=values_of(reading), typed="10 L")
+    assert day.words()[1:] == [
+        "Done: Top up to 10 L (Fermenter 2)",
+        "Top up to (Fermenter 2): 10 L",
     ]
