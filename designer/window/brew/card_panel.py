@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QFont, QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -38,6 +38,10 @@ class CardPanel(QFrame):
         self._card = card
         self.title = QLabel(title)
         self.title.setObjectName("cardQuestion")
+        font = QFont()
+        font.setPointSizeF(1.5 * QApplication.font().pointSizeF())
+        font.setBold(True)
+        self.title.setFont(font)
         self.title.setWordWrap(True)
         self.title.setTextFormat(Qt.TextFormat.PlainText)
         self.field = QLineEdit()

@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QSizePolicy, QWidget
 
+from designer.translation import tr
 from designer.window.brew.doubt_panel import DoubtPanel
 from designer.window.brew.number_pad import NumberPad
 from designer.window.brew.proposal_card import ProposalCard
 from designer.window.brew.strip import Strip
-from designer.window.brew.strip_cells import Cell, Place, cells_of, figures_of
+from designer.window.brew.strip_cells import (
+    Cell,
+    blanks_of,
+    cells_of,
+    figures_of,
+    further_blanks,
+)
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.plain_text import caption
 from designer.window.parts.sized_text import grown
 from designer.window.session.open_brew import OpenBrew
+from designer.workbench.brew.blank_places import Place, place_of
 
 if TYPE_CHECKING:
     from designer.brewday.measured.readings import Reading
@@ -41,6 +51,7 @@ class Measuring(QFrame):
         self._brew, self._display = brew, display
         self._planned: tuple[Outlook | None, dict[Place, float]] = (None, {})
         self._asked: Cell | None = None
+        self._wanted: list[Place] = []
         self._is_low = False
         self.strip = Strip(self._take)
         self.proposal = ProposalCard(display)
@@ -59,6 +70,7 @@ class Measuring(QFrame):
     def _connect(self) -> None:
         self.strip.done.connect(self._leave_field)
         self.strip.tapped.connect(self.pad.open_for)
+        self.strip.more_wanted.connect(self._offer_more)
         self.proposal.accepted.connect(self._brew.accept)
         self.proposal.left.connect(self._brew.keep)
         self.doubt.meant.connect(self._take_meant)
@@ -69,7 +81,7 @@ class Measuring(QFrame):
 
     def show_brew(self, brewing: Brewing) -> None:
         """Show a brew as it stands."""
-        cells = cells_of(brewing.steps, self._figures(), brewing, self._display)
+        cells = cells_of(brewing.steps, self._figures(), brewing, self._display, self._wanted)
         self.strip.show_cells(cells, next_blank(cells, brewing))
         proposals = self._brew.proposals
         self.proposal.show_proposal(proposals[0] if proposals else None)
@@ -113,6 +125,34 @@ class Measuring(QFrame):
         self._is_low = low
         self.strip.heading.setVisible(not low)
         self.updateGeometry()
+
+    # what no step asks for
+
+    def _offer_more(self) -> None:
+        """Offer what else can be measured, the step now and what comes after it first."""
+        brewing = self._brew.brewing
+        if brewing is None:
+            return
+        keys = [each.key for each in brewing.steps]
+        here = keys.index(brewing.now.key) if brewing.now is not None else 0
+        found = list(further_blanks(brewing.steps))
+        found.sort(key=lambda each: keys.index(each[0].key) < here)
+        self.more = QMenu(self)
+        self.more.setObjectName("largeMenu")
+        for step, blank in found:
+            told = tr("{blank}: {step}", blank=blank.label, step=step.title or step.name)
+            action = self.more.addAction(caption(told))
+            action.triggered.connect(partial(self._want, place_of(blank)))
+        button = self.strip.more_button
+        self.more.popup(button.mapToGlobal(button.rect().bottomLeft()))
+
+    def _want(self, place: Place, _checked: bool = False) -> None:
+        """Have a blank for it, and go there."""
+        if place not in self._wanted:
+            self._wanted.append(place)
+        if self._brew.brewing is not None:
+            self.show_brew(self._brew.brewing)
+        self.strip.go_to(place)
 
     # what is typed
 
@@ -165,5 +205,10 @@ def next_blank(cells: tuple[Cell, ...], brewing: Brewing) -> Place | None:
     """Return the blank to fill in next: of the step now or one after it, without a reading."""
     keys = [each.key for each in brewing.steps]
     here = keys.index(brewing.now.key) if brewing.now is not None else len(keys)
-    ahead = [each for each in cells if not each.is_measured and keys.index(each.step) >= here]
+    own = {place_of(blank) for _, blank in blanks_of(brewing.steps)}
+    ahead = [
+        each
+        for each in cells
+        if not each.is_measured and each.place in own and keys.index(each.step) >= here
+    ]
     return ahead[0].place if ahead else None

@@ -18,7 +18,10 @@ AROUND_PX = 9
 
 
 class SignButton(LargeButton):
-    """A large button with words, or a painted sign: "pause", "go", "away", "heard", "contrast"."""
+    """A large button with words, or with a painted sign.
+
+    Signs are "pause", "go", "away", "heard", "more" and "contrast".
+    """
 
     def __init__(self, act: Callable[[], object], *, plain: bool = False) -> None:
         super().__init__("", "", act)
@@ -91,6 +94,10 @@ def _draw(painter: QPainter, sign: str, at: QPointF, ink: QColor, half: float) -
     if sign == "heard":
         corners = [(-1.0, 0.1), (-0.3, 0.8), (1.0, -0.8)]
         painter.drawPolyline(QPolygonF([QPointF(x + half * a, y + half * b) for a, b in corners]))
+        return
+    if sign == "more":
+        painter.drawLine(QPointF(x - half, y), QPointF(x + half, y))
+        painter.drawLine(QPointF(x, y - half), QPointF(x, y + half))
         return
     reach = 0.7 * half
     painter.drawLine(QPointF(x - reach, y - reach), QPointF(x + reach, y + reach))

@@ -23,11 +23,13 @@ from PySide6.QtWidgets import (
 
 from designer.errors import RefusedInputError
 from designer.translation import tr
-from designer.window.brew.strip_cells import Cell, Place
+from designer.window.brew.sign_button import SignButton
+from designer.window.brew.strip_cells import Cell
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.sized_text import SizedText, grown, largest_fitting
+from designer.workbench.brew.blank_places import Place
 
 CELL_PX, FIELD_PX, GAP_PX = 90.0, 44, 8
 NAMES_PX = 100.0
@@ -185,6 +187,8 @@ class Strip(QFrame):
     done = Signal()
     tapped = Signal(object)
     """A blank was touched with a finger: its field."""
+    more_wanted = Signal()
+    """Something is to be measured for which no step has a blank."""
 
     def __init__(self, take: Callable[[Cell, str], bool], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -210,6 +214,10 @@ class Strip(QFrame):
         self.area.viewport().setAutoFillBackground(False)
         self._content.setAutoFillBackground(False)
         self.names = RowNames()
+        self.more_button = SignButton(self.more_wanted.emit)
+        self.more_button.show_sign(
+            "more", tr("Measure something else: weights, the alpha of a packet, the boil")
+        )
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -217,6 +225,11 @@ class Strip(QFrame):
         line_up.setSpacing(8)
         line_up.addWidget(self.names, 0, Qt.AlignmentFlag.AlignTop)
         line_up.addWidget(self.area, 1, Qt.AlignmentFlag.AlignTop)
+        beside = QVBoxLayout()
+        beside.addSpacing(2 * round(grown(self, 18)) + 3)  # where the fields are
+        beside.addWidget(self.more_button)
+        beside.addStretch(1)
+        line_up.addLayout(beside)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 6, 8, 2)
         layout.setSpacing(4)
@@ -307,6 +320,13 @@ class Strip(QFrame):
     def typed_cell(self) -> StripCell | None:
         """Return the column whose field has the keyboard."""
         return next((each for each in self.cells.values() if each.field.hasFocus()), None)
+
+    def go_to(self, place: Place) -> None:
+        """Give the keyboard to a blank."""
+        made = self.cells.get(place)
+        if made is not None:
+            made.field.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._bring_into_view(made)
 
     def type_into_next(self, text: str) -> bool:
         """Begin to type into the blank that comes next; False where there is none."""

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import Blank, StoveStep
 from designer.translation import tr
+from designer.window.brew.step_words import BOIL
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.session.brew_measuring import IN_BOIL
+from designer.workbench.brew.blank_places import Place, made_blank, place_of
 from designer.workbench.brew.brewing import Brewing, KeptReading
-
-Place = tuple[str, int, int, float | None]
-"""What tells a blank from the others: what is measured, of which boil and fermenter, and when."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,22 +38,43 @@ class Cell:
         return bool(self.typed)
 
 
-def place_of(blank: Blank) -> Place:
-    """Return what tells a blank from the others."""
-    return str(blank.what), blank.boil, blank.fermenter, blank.left_min
-
-
 def cells_of(
-    steps: Iterable[StoveStep],
+    steps: Sequence[StoveStep],
     planned: Mapping[Place, float],
     brewing: Brewing | None,
     display: DisplayFormat,
+    wanted: Sequence[Place] = (),
 ) -> tuple[Cell, ...]:
-    """Return a cell for each blank of the steps, in their order."""
+    """Return a cell for each blank of the steps, in their order.
+
+    Behind them stand what else was measured, and what is `wanted` to be.
+    """
+    own = list(blanks_of(steps))
+    known = {place_of(blank) for _, blank in own}
+    read = [place_of(each.reading) for each in brewing.readings] if brewing is not None else []
+    others = [each for each in dict.fromkeys((*read, *wanted)) if each not in known]
+    found = {place_of(blank): (step, blank) for step, blank in further_blanks(steps)}
+    more = [found[place] for place in others if place in found]
     return tuple(
         _cell(step, blank, planned.get(place_of(blank), blank.value), brewing, display)
-        for step, blank in blanks_of(steps)
+        for step, blank in (*own, *more)
     )
+
+
+def further_blanks(steps: Sequence[StoveStep]) -> Iterator[tuple[StoveStep, Blank]]:
+    """Yield what can be measured beside the blanks of the steps, with the step it belongs to.
+
+    What goes in may be weighed and the alpha acid of its packet told, and a boil read as it goes.
+    """
+    for step in steps:
+        if step.starts is not None and step.starts.name == BOIL:
+            for what in IN_BOIL:
+                yield step, made_blank(what, boil=step.boil)
+        for blank in step.portion_blanks:
+            label = blank.label
+            if len(step.portions) < 2:
+                label = tr("{blank}, {mark}", blank=label, mark=step.mark)
+            yield step, replace(blank, label=label)
 
 
 def blanks_of(steps: Iterable[StoveStep]) -> Iterator[tuple[StoveStep, Blank]]:
@@ -66,9 +87,10 @@ def blanks_of(steps: Iterable[StoveStep]) -> Iterator[tuple[StoveStep, Blank]]:
                 yield step, blank
 
 
-def figures_of(steps: Iterable[StoveStep]) -> dict[Place, float]:
-    """Return the figure of each blank."""
-    return {place_of(blank): blank.value for _, blank in blanks_of(steps)}
+def figures_of(steps: Sequence[StoveStep]) -> dict[Place, float]:
+    """Return the figure of each blank, and of what else can be measured."""
+    blanks = (*further_blanks(steps), *blanks_of(steps))
+    return {place_of(blank): blank.value for _, blank in blanks}
 
 
 def _cell(
@@ -78,13 +100,16 @@ def _cell(
     brewing: Brewing | None,
     display: DisplayFormat,
 ) -> Cell:
-    plan, now = figure(blank.kind, planned, display), figure(blank.kind, blank.value, display)
+    has_plan = bool(blank.forecast)
+    plan = figure(blank.kind, planned, display) if has_plan else ""
+    now = figure(blank.kind, blank.value, display) if has_plan else ""
     label = (
         tr("{blank}, {whose}", blank=blank.label, whose=step.whose) if step.whose else blank.label
     )
     kept = _kept(brewing, blank)
     if kept is not None:
-        off = difference(blank.kind, planned, kept.reading.value, display)
+        value = kept.reading.value
+        off = difference(blank.kind, planned, value, display) if has_plan else ""
         typed = display.with_unit(blank.kind, kept.typed)
         return Cell(place_of(blank), blank, step.key, label, plan, typed, off)
     return Cell(place_of(blank), blank, step.key, label, plan, "", now, changed=now != plan)
@@ -93,7 +118,8 @@ def _cell(
 def _kept(brewing: Brewing | None, blank: Blank) -> KeptReading | None:
     if brewing is None:
         return None
-    return brewing.reading_at(blank.what, blank.boil, blank.fermenter)
+    line = (blank.lines, blank.line_id)
+    return brewing.reading_at(blank.what, blank.boil, blank.fermenter, line)
 
 
 def figure(kind: Kind, value: float, display: DisplayFormat) -> str:

@@ -168,3 +168,24 @@ def test_done_waits_where_what_is_typed_is_refused_or_asked_about(qtbot, page, u
     qtbot.mouseClick(page.card.done_button, Qt.MouseButton.LeftButton)
     assert page.brew.brewing.now.key == BOILS
     assert cell.field.text() == text
+
+
+def test_what_no_step_asks_for_is_measured_too_and_has_a_column_then(qtbot, page, up_to, settle):
+    up_to("boil 1/hops 5")
+    qtbot.mouseClick(page.strip.more_button, Qt.MouseButton.LeftButton)
+    menu = page.measuring.more
+    offered = {action.text(): action for action in menu.actions()}
+    assert next(iter(offered)) == "Weighed, C: 18 g Challenger, pellets"
+    assert "In the boil: It boils: start the timer" in offered
+    offered["Alpha acid, C: 18 g Challenger, pellets"].trigger()
+    menu.close()
+    cell = cell_of(page, Measured.ALPHA)
+    assert cell.field.hasFocus()
+    assert (cell.label.text(), cell.plan.text()) == ("Alpha acid, C", "7.2 %")
+    qtbot.keyClicks(cell.field, "8.1")
+    qtbot.keyClick(cell.field, Qt.Key.Key_Return)
+    settle()
+    kept = readings(page)[Measured.ALPHA].reading
+    assert (kept.lines, kept.line_id, kept.value) == ("hops", 5, pytest.approx(0.081))
+    assert cell_of(page, Measured.ALPHA).now.text() == "+0.9 %"
+    qtbot.waitUntil(lambda: page.forecasts.told[3].was != "")
