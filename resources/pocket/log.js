@@ -14,7 +14,7 @@ class Log {
     this.onkept = () => {};
     this.entries = [];
     this._take(this._read(ROOM, null));
-    this.entries = this._stored();
+    this.entries = joined(this._stored());
   }
 
   // Take in what only the second keeping has: the browser was killed before it wrote the first.
@@ -133,8 +133,15 @@ class Log {
 
 function joined(...many) {
   const all = new Map();
-  for (const entries of many) for (const each of entries) all.set(each.id, each);
+  for (const each of many.flat()) if (isEntry(each)) all.set(each.id, each);
   return [...all.values()].sort((one, other) => (one.id < other.id ? -1 : 1));
+}
+
+// What was damaged, or was written by something else, is passed over and stays where it lies.
+function isEntry(found) {
+  const { id, what, wall, values } = found || {};
+  const texts = typeof id === "string" && typeof what === "string";
+  return texts && /^\d+-/.test(id) && Number.isFinite(wall) && values instanceof Object;
 }
 
 function newToken() {

@@ -14,10 +14,8 @@ function cardOf(timer) {
   const card = element("div", "", "timer");
   const left = element("span", "", "left");
   left.setAttribute("role", "timer");
-  const of = element("span", "", "of");
+  const name = element("span", "", "of");
   const next = element("span", "", "next");
-  const name = element("span");
-  of.append(name, next);
   const buttons = element("div", "", "row");
   buttons.hidden = true;
   const pause = buttonOf("", () => timerDoes(timer.id, runs(timer.id) ? "pause" : "resume"));
@@ -30,7 +28,7 @@ function cardOf(timer) {
   });
   change.setAttribute("aria-expanded", "false");
   buttons.append(more, set, stop);
-  card.append(left, of, pause, change, buttons);
+  card.append(left, name, pause, change, next, buttons);
   document.getElementById("timers").append(card);
   return { card, left, name, next, buttons: [pause, change, more, set, stop] };
 }

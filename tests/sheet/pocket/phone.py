@@ -188,9 +188,7 @@ class Phone:
     @property
     def timers(self) -> list[str]:
         """The names of the timers that are seen."""
-        return self.page.value(
-            "[...document.querySelectorAll('.timer .of span:first-child')].map(e => e.innerText)"
-        )
+        return self.page.value("[...document.querySelectorAll('.timer .of')].map(e => e.innerText)")
 
     def text_to_paste(self) -> str:
         """Return the text that takes the log to the computer."""
