@@ -54,7 +54,8 @@ def test_a_brew_of_a_changed_recipe_keeps_its_version_first(qtbot, at_the_stove,
     brew.start(opened, window.autosave)
     assert brew.brewing.now.key == "boil 1/fill"  # nobody waits for the store
     brew.done()
-    opened.show(replace(changed, name="Another name"))
+    window.autosave.start_afresh()  # and another is opened before the store has answered
+    opened.replace_by(replace(changed, name="Another name"), None)
     settle(qtbot, window, brew)
     (kept,), (versions,) = in_box(folder)
     assert (kept.recipe, kept.version) == (versions[0].recipe, versions[0].id)

@@ -29,8 +29,9 @@ def put_to_open(brew: Brew, opened: OpenRecipe, autosave: Autosave | None, put: 
     file = str(opened.path) if opened.path is not None else ""
     brew = replace(brew, recipe=recipe_id, file=file)
     if autosave is not None and opened.path is None:
+        sitting = autosave.sitting  # another recipe may be open by the time it is kept
         autosave.keep_version(
-            lambda _: put(brew.uid, autosave.recipe_id, autosave.base),
+            lambda _: put(brew.uid, sitting.recipe, sitting.base),
             lambda _: None,  # the box has said why; the brew has the document itself
         )
     elif autosave is not None:

@@ -72,6 +72,11 @@ class DraftKeeping(BoxLink):
         QGuiApplication.instance().applicationStateChanged.connect(self._note_state)  # type: ignore[union-attr]
 
     @property
+    def sitting(self) -> Sitting:
+        """The sitting of what is open now; it knows what becomes of it after another is open."""
+        return self._sitting
+
+    @property
     def recipe_id(self) -> int:
         """The recipe of the box that is open; 0 for none."""
         return self._sitting.recipe
