@@ -7,10 +7,11 @@ a fermenter is filled, the marks by which the water was measured.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, sqrt
 from typing import NamedTuple
 
+from designer.brewday.instrument import WATER_SG
 from designer.brewday.measured.as_read import DECIDED
 from designer.brewday.measured.reading_errors import (
     FERMENTER_MARK,
@@ -35,7 +36,10 @@ _LEAST_OFF = 1e-5
 
 
 class Told(NamedTuple):
-    """A reading, and how many times what a day tells it is of: a pour is a part of its boil."""
+    """A reading, and how many times what a day tells it is of: a pour is a part of its boil.
+
+    Of a gravity it is the points that are so many times those of the day.
+    """
 
     reading: Reading
     times: float = 1.0
@@ -46,18 +50,9 @@ class Told(NamedTuple):
         reading, times = self.reading, self.times
         if times == 1.0:
             return reading
-        told = reading.half_width
-        return Reading(
-            reading.what,
-            reading.value / times,
-            reading.by,
-            None if told is None else told / times,
-            reading.boil,
-            reading.fermenter,
-            reading.left_min,
-            reading.lines,
-            reading.line_id,
-        )
+        nothing = WATER_SG if reading.what in GRAVITIES else 0.0
+        value, told = nothing + (reading.value - nothing) / times, reading.half_width
+        return replace(reading, value=value, half_width=None if told is None else told / times)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from designer.brewday.malt_doubts import LEFT_IN_TIN
 from designer.brewday.measured.conditioning import STEPS, told, untold
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.observed import Told
 from designer.brewday.measured.readings import By, Measured, Reading
+from designer.brewday.measured.scores import MovedPlain
 from designer.library.recipe_file import load
 from tests.brew_proof.hidden_days import FORECASTS, LEFT_MIN, HiddenDays, Taken
 
@@ -47,6 +49,26 @@ def test_linear_readings_with_normal_errors_are_told_exactly():
         plain_before + gain @ (read - slopes @ plain_before), abs=1e-9
     )
     assert not scores.changed[[3, 5]].any()  # those that no reading depends on
+
+
+def test_what_no_slope_explains_counts_as_an_error_of_the_reading():
+    """A reading of a + (b² - 1)/2, free of error, leaves of a what (b² - 1)/2 hides: a third."""
+    keys = ("a", "b")
+    scores = untold(keys)
+    first, second = scores.columns(SAMPLES)
+    shown = (first + (second**2 - 1.0) / 2.0)[np.newaxis]
+    after = told(scores, np.zeros(1), shown, np.zeros(1), np.array([1e-9]), last=True)
+    assert after.spreads[0] ** 2 == pytest.approx(0.5 / 1.5, abs=0.03)
+    assert after.spreads[1] == pytest.approx(1.0, abs=0.02)
+
+
+def test_a_published_figure_at_the_end_of_its_draws_stands_until_something_is_read_of_it():
+    left = LEFT_IN_TIN
+    assert (left.published, left.middle) == (0.0, 0.010)
+    assert MovedPlain({}).doubt(left) == 0.0
+    assert MovedPlain({left.words: 0.01}).doubt(left) == pytest.approx(0.0, abs=5e-5)
+    # From three deviations below to the middle: what the draws differ by on the way.
+    assert MovedPlain({left.words: 3.0}).doubt(left) == pytest.approx(0.0095, abs=5e-4)
 
 
 M, B = Measured, By

@@ -175,3 +175,24 @@ def test_one_boil_shared_between_two_buckets_is_measured_as_the_whole(harbour_po
     assert sum(each.from_pot_l for each in two.plan.fermenters) == pytest.approx(
         float(one.day.fermenter.from_pot_l), rel=1e-3
     )
+
+
+def test_how_warm_a_mix_of_two_boils_is_tells_of_neither_alone(into_one):
+    read = Reading(Measured.MIXED, 25.0, By.THERMOMETER)
+    assert day_measured(into_one, [read]).forecasts == look_ahead(into_one).forecasts
+
+
+def test_the_gravity_of_a_mix_leaves_the_stronger_boil_stronger(into_one):
+    strong, weak = (
+        replace(boil, share=typed(Kind.FRACTION, share))
+        for boil, share in zip(into_one.boils, (0.6, 0.4), strict=True)
+    )
+    plan = replace(into_one, boils=(strong, weak))
+    before = look_ahead(plan)
+    mixed = before.forecasts["original_gravity"].value
+    read = Reading(Measured.ORIGINAL_GRAVITY, mixed, By.HYDROMETER)
+    after = day_measured(plan, [read])
+    assert after.forecasts["original_gravity"].value == pytest.approx(mixed, abs=2e-4)
+    for boil, planned in zip(after.plan.boils, before.plan.boils, strict=True):
+        was = planned.forecasts["original_gravity"].value
+        assert boil.forecasts["original_gravity"].value == pytest.approx(was, abs=3e-4)
