@@ -11,6 +11,7 @@ from designer.brewday.measured.doubtful import Doubtful
 from designer.brewday.measured.readings import Measured, Reading
 from designer.errors import RefusedInputError
 from designer.recipe.document import Recipe
+from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.stove import Blank
 from designer.window.session.brew_timers import BrewTimers
 from designer.workbench.brew import timer_moves
@@ -74,7 +75,8 @@ class BrewMeasuring(BrewTimers):
     def _measure(self, blank: Blank, text: str, corrects: str) -> bool:
         """Take a reading, unless it is in doubt."""
         self.forget_doubt()
-        text = self._display.with_unit(blank.kind, text)  # it lasts longer than the shown units
+        # It lasts longer than the units that are shown now.
+        text = self._display.with_unit(blank.kind, text, self._shown_beside(blank, blank.kind))
         try:
             reading = self._reading(blank, text)
             self.doubtful = self._doubt(reading, text, corrects)
@@ -95,7 +97,15 @@ class BrewMeasuring(BrewTimers):
             blank = replace(blank, left_min=self._left_of_boil(blank.boil))
         outlook = self.outlook
         weighs = None if outlook is None else partial(kg_per_litre, outlook)
-        return typed_reading(blank, text, brewing.recipe, self._display.read, weighs)
+        return typed_reading(blank, text, brewing.recipe, partial(self._read, blank), weighs)
+
+    def _read(self, blank: Blank, kind: Kind, text: str) -> Quantity:
+        """Read a text; a bare number takes the unit of the plan's figure beside the blank."""
+        return self._display.read(kind, text, self._shown_beside(blank, kind))
+
+    def _shown_beside(self, blank: Blank, kind: Kind) -> str:
+        is_planned = bool(blank.forecast) and kind is blank.kind
+        return self._display.short(kind, blank.value) if is_planned else ""
 
     def _left_of_boil(self, boil: int) -> float | None:
         timer = self.find_timer(timer_moves.timer_id("boil", boil))

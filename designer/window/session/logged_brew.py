@@ -195,5 +195,7 @@ class LoggedBrew(QObject):
         return brewing.now.key if brewing.now is not None else ""
 
     def take_back(self, entry_id: str) -> None:
-        """Take an entry back; it stays written."""
-        self._write(What.TAKES_BACK, entry=entry_id)
+        """Take an entry back; it stays written. What counts no more is not taken back again."""
+        brewing, _ = self._open()
+        if entry_id in brewing.in_force:
+            self._write(What.TAKES_BACK, entry=entry_id)

@@ -169,6 +169,29 @@ def test_a_bare_number_takes_the_shown_unit(brew, settings):
     assert brew.brewing.readings[0].reading.value == pytest.approx(67.8, abs=0.05)
 
 
+def test_a_bare_number_takes_the_unit_of_the_figure_beside_it(brew, settings):
+    weighed = next(blank for step in brew.steps for blank in step.portion_blanks
+                   if blank.forecast == "400 g")  # fmt: skip
+    brew.measure(weighed, "410")
+    settings.gravity = "plato"
+    brew.measure(blank_at(brew, Measured.BOIL_START_GRAVITY), "13.6")
+    brew.measure(blank_at(brew, Measured.ORIGINAL_GRAVITY), "1.046")
+    assert [each.typed for each in brew.brewing.readings] == ["410 g", "13.6 °P", "1.046"]
+    weight, plato, gravity = (each.reading.value for each in brew.brewing.readings)
+    assert weight == pytest.approx(0.41)
+    assert plato == pytest.approx(1.0553, abs=0.0002)  # Plato's table, by ICUMSA SPS-4
+    assert gravity == pytest.approx(1.046, abs=1e-6)
+
+
+def test_taking_back_what_was_taken_back_writes_nothing(brew, kept):
+    brew.note("foam")
+    (note,) = brew.brewing.notes
+    brew.take_back(note.entry)
+    brew.take_back(note.entry)
+    brew.take_back("no such entry")
+    assert len(kept.lines) == 3
+
+
 def test_what_is_no_reading_is_refused_and_nothing_is_kept(brew, kept):
     for typed in ("lukewarm", "6 °C", "-3 L"):
         with pytest.raises(RefusedInputError):
