@@ -49,7 +49,7 @@ from designer.window.parts.sized_text import grown, height_of, sized
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.brew.entries import What
-from designer.workbench.brew.log_lines import LogLine, clock_of, log_lines
+from designer.workbench.brew.log_lines import LogLine, clock_of, told_lines
 
 Index = QModelIndex | QPersistentModelIndex
 ROW = int(Qt.ItemDataRole.UserRole)
@@ -251,7 +251,7 @@ class LogPart(QFrame):
     def refresh(self) -> None:
         """Show the log as it is by now; it stands at its end unless somebody reads further up."""
         brewing = self._brew.brewing
-        rows = tuple(map(row_of, log_lines(brewing))) if brewing is not None else ()
+        rows = tuple(map(row_of, told_lines(brewing))) if brewing is not None else ()
         bar = self.view.verticalScrollBar()
         was_at_end = bar.value() >= bar.maximum()
         self.model.show_rows(rows)

@@ -1,6 +1,7 @@
 """A brew with its log for others to read: as text, as CSV for a spreadsheet, as JSON.
 
-All three tell the whole log, what was taken back and corrected as well: that is said of it.
+All three tell what was taken back and corrected as well, and say so. The text leaves out where
+clocks were noted.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from designer.workbench.brew.brewing import Brewing
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import plain
 from designer.workbench.brew.entry_values import text_in, values_in
-from designer.workbench.brew.log_lines import LogLine, clock_of, log_lines
+from designer.workbench.brew.log_lines import LogLine, clock_of, log_lines, told_lines
 from designer.workbench.brew.reading_values import reading_of
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ def brew_text(brew: Brew, brewing: Brewing) -> str:
     """Return a brew's log as one would read it, a line each."""
     lines = [one_line(brew.name), *_facts(brew), ""]
     day = ""
-    for each in log_lines(brewing):
+    for each in told_lines(brewing):
         when = each.when
         date = "" if when is None else f"{when:%Y-%m-%d}"
         if date != day:

@@ -59,6 +59,15 @@ def clock_of(when: datetime | None) -> str:
     return "?" if when is None else f"{when:%H:%M}"
 
 
+def told_lines(brewing: Brewing) -> tuple[LogLine, ...]:
+    """Return a log as one reads it: that both clocks were noted tells nobody anything."""
+    return tuple(
+        each
+        for each in log_lines(brewing)
+        if each.entry.what is not What.CLOCK or "wall" in each.entry.values
+    )
+
+
 def log_lines(brewing: Brewing) -> tuple[LogLine, ...]:
     """Return all entries of a log in words, in order."""
     words = _Words(brewing)
@@ -211,7 +220,10 @@ class _Words:
         return say("log-corrected", "Corrected: {what}", what=right)
 
     def clock(self, values: Mapping[str, Any]) -> Message:
-        return say("log-clock", "The clock was looked at")
+        wall = number_in(values, "wall")
+        if wall is None:
+            return say("log-clock", "Both clocks were noted")
+        return say("log-it-is", "It is {clock}", clock=clock_of(local_time(Instant(wall))))
 
     def finished(self, values: Mapping[str, Any]) -> Message:
         return say("log-finished", "The brew day is over")

@@ -168,3 +168,12 @@ def test_of_several_fermenters_the_log_says_which():
         "Done: Top up to 10 L (Fermenter 2)",
         "Top up to (Fermenter 2): 10 L",
     ]
+
+
+def test_that_clocks_were_noted_is_in_the_table_but_not_in_what_one_reads(day):
+    day.write(What.CLOCK)
+    day.write(What.CLOCK, **timer_moves.it_is(START + 3600.0))
+    text, table = (exported(brew_of(day), day.brewing, each) for each in (".txt", ".csv"))
+    assert "clocks" not in text
+    assert "Both clocks were noted" in table
+    assert text.splitlines()[-1].split("  ")[-1].startswith("It is ")
