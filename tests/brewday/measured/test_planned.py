@@ -183,16 +183,16 @@ def test_how_warm_a_mix_of_two_boils_is_tells_of_neither_alone(into_one):
 
 
 def test_the_gravity_of_a_mix_leaves_the_stronger_boil_stronger(into_one):
-    strong, weak = (
-        replace(boil, share=typed(Kind.FRACTION, share))
-        for boil, share in zip(into_one.boils, (0.6, 0.4), strict=True)
-    )
-    plan = replace(into_one, boils=(strong, weak))
+    strong, other = into_one.boils
+    thin = replace(into_one.fermentables[0], amount=typed(Kind.MASS, 0.6))
+    plan = replace(into_one, boils=(strong, replace(other, fermentables=(thin,))))
     before = look_ahead(plan)
     mixed = before.forecasts["original_gravity"].value
     read = Reading(Measured.ORIGINAL_GRAVITY, mixed, By.HYDROMETER)
     after = day_measured(plan, [read])
     assert after.forecasts["original_gravity"].value == pytest.approx(mixed, abs=2e-4)
+    first, second = (each.forecasts["original_gravity"].value for each in before.plan.boils)
+    assert first > second + 0.01
     for boil, planned in zip(after.plan.boils, before.plan.boils, strict=True):
         was = planned.forecasts["original_gravity"].value
         assert boil.forecasts["original_gravity"].value == pytest.approx(was, abs=3e-4)
