@@ -22,7 +22,13 @@ from designer.workbench.brew.passing import passed
 
 AGAIN_S = 20.0
 NOTICE_MS = 10_000
-_TONES = {When.SOON: Tone.SOON, When.NOW: Tone.NOW, When.LATE: Tone.NOW, When.OVER: Tone.OVER}
+_TONES = {
+    When.SOON: Tone.SOON,
+    When.NOW: Tone.NOW,
+    When.LATE: Tone.NOW,
+    When.OVER: Tone.OVER,
+    When.ASK: Tone.SOON,
+}
 _GRAVEST = (Tone.NOW, Tone.OVER, Tone.SOON)
 
 

@@ -189,6 +189,7 @@ class BrewPage(Page):
         speaking = self.speaking
         speaking.due_changed.connect(self.flash.show_due)
         speaking.alarm.flashed.connect(self.flash.flash)
+        speaking.left_wanted.connect(self.clocks.ask_left)
         speaking.alarm.said.connect(self._say_elsewhere)
         speaking.awake.answered.connect(self._say_of_screen)
         self.flash.confirmed.connect(speaking.confirm)

@@ -74,6 +74,7 @@ class TimersList(QWidget):
         card.resumed.connect(brew.resume_timer)
         card.added.connect(brew.lengthen_timer)
         card.stopped.connect(brew.stop_timer)
+        card.heard.connect(brew.confirm_timer)
         card.left_wanted.connect(self._column.ask_left)
         self.cards[timer.id] = card
         return card

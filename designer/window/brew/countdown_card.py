@@ -9,24 +9,18 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QVBoxLayout, QWi
 from designer.translation import message, tr
 from designer.window.brew.clock_figure import ClockFigure
 from designer.window.brew.sign_button import SignButton
-from designer.window.brew.step_words import KEPT_HOT, STAND, STEEP
 from designer.window.parts.eliding import ElidedLabel
 from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import tip
-from designer.workbench.brew.announcements import as_clock
+from designer.workbench.brew.announcements import NAMES, as_clock
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.timers import TimerState
 
-NAMES = {
-    STEEP: message("Steep"),
-    STAND: message("Hop stand"),
-    KEPT_HOT: message("Kept hot"),
-    "free": message("Timer"),
-}
 STATES = {
     "runs": message("runs"),
     "stands": message("stands still"),
     "over": message("time is up"),
+    "heard": message("time is up"),
     "doubtful": message("what is left is not known"),
 }
 
@@ -68,6 +62,7 @@ class TimerCard(QFrame):
     resumed = Signal(str)
     added = Signal(str, float)
     stopped = Signal(str)
+    heard = Signal(str)
     left_wanted = Signal(str)
 
     def __init__(self, timer: TimerState, parent: QWidget | None = None) -> None:
@@ -123,13 +118,14 @@ class TimerCard(QFrame):
         self.stop_button.show_sign("away", tr("Take this timer away"))
         self._show_words()
         if state == "over":
-            self.pause_button.show_sign("heard", tr("I heard it: take this timer away"))
+            self.pause_button.show_sign("heard", tr("I heard it"))
         elif state == "doubtful":
             self.pause_button.show_words("?", tr("Say how much is left"))
         elif state == "stands":
             self.pause_button.show_sign("go", tr("Let this timer go on"))
         else:
             self.pause_button.show_sign("pause", tr("Let this timer stand"))
+        self.pause_button.setVisible(state != "heard")
         self.setAccessibleName(tr("{name}: {state}", name=name, state=tr(STATES[state])))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -152,7 +148,7 @@ class TimerCard(QFrame):
         told = {
             "runs": self.paused,
             "stands": self.resumed,
-            "over": self.stopped,
+            "over": self.heard if self.timer.kind != "free" else self.stopped,
             "doubtful": self.left_wanted,
         }
         told[self._state].emit(self.timer.id)
@@ -166,5 +162,5 @@ def _state(timer: TimerState, now: Instant) -> str:
     if timer.doubtful(now):
         return "doubtful"
     if timer.left_s(now) <= 0:
-        return "over"
+        return "heard" if "" in timer.confirmed else "over"
     return "runs" if timer.running else "stands"

@@ -48,6 +48,8 @@ class FlashRow(QWidget):
         if words != self.words.text():
             self.words.setText(words)
         said = tr("Done") if due.addition else tr("Heard")
+        if due.when is When.ASK:
+            said = tr("Tell…")
         if due.brew:
             said = tr("Show it")
         if self.button.text() != said:

@@ -10,6 +10,7 @@ from designer.window.brew.alarm import Alarm
 from designer.window.brew.screen_awake import ScreenAwake
 from designer.workbench.brew.announcements import (
     Announcement,
+    When,
     in_order_of_saying,
     of_brew,
     what_to_say,
@@ -20,14 +21,19 @@ if TYPE_CHECKING:
     from designer.library.store.brews import Brew
     from designer.window.session.open_brew import OpenBrew
     from designer.workbench.brew.brewing import Brewing
+    from designer.workbench.brew.instants import Instant
 
 TICK_MS = 250
 
 
 class Speaking(QObject):
-    """What is due in the brews under way, the one shown and others; `due_changed` tells it."""
+    """What is due in the brews under way, the one shown and others; `due_changed` tells it.
+
+    `left_wanted` tells of which timer the brewer has to say what is left.
+    """
 
     due_changed = Signal(object)
+    left_wanted = Signal(str)
 
     def __init__(
         self, brew: OpenBrew, alarm: Alarm, awake: ScreenAwake, parent: QObject | None = None
@@ -61,7 +67,7 @@ class Speaking(QObject):
         """Whether somebody looks at it: a brew is shown, or the timers of another run."""
         now = self._brew.now()
         return any(
-            brew is None or any(t.running and not t.doubtful(now) for t in brewing.timers)
+            (brew is None and brewing.finished is None) or _runs(brewing, now)
             for brew, brewing in self._under_way()
         )
 
@@ -70,8 +76,8 @@ class Speaking(QObject):
         shown: list[tuple[Brew | None, Brewing]] = []
         if self._brew.brewing is not None:
             shown.append((None, self._brew.brewing))
-        found = [*shown, *self._brew.elsewhere()]
-        return [(brew, brewing) for brew, brewing in found if brewing.finished is None]
+        found, now = [*shown, *self._brew.elsewhere()], self._brew.now()
+        return [each for each in found if each[1].finished is None or _runs(each[1], now)]
 
     def tick(self) -> None:
         """Say what is due by now."""
@@ -80,7 +86,10 @@ class Speaking(QObject):
         now = self._brew.now()
         for brew, brewing in self._under_way():
             found = what_to_say(brewing.timers, additions_of(brewing.steps), now)
-            due += found if brew is None else of_brew(found, brew.uid, brew.name)
+            if brew is not None:  # what is left of a brew is asked when it is shown
+                known = [each for each in found if each.when is not When.ASK]
+                found = of_brew(known, brew.uid, brew.name)
+            due += found
         told = in_order_of_saying(due)
         self.alarm.tell(told, now)
         if told != self.due:
@@ -93,7 +102,9 @@ class Speaking(QObject):
             self._brew.go_on(due.brew)
             return
         timer = self._brew.find_timer(due.timer)
-        if due.addition:
+        if due.when is When.ASK:
+            self.left_wanted.emit(due.timer)
+        elif due.addition:
             self._brew.done(due.addition)
         elif timer is not None and timer.kind == "free":
             self._brew.stop_timer(due.timer)
@@ -104,3 +115,8 @@ class Speaking(QObject):
         """The window goes."""
         self._ticks.stop()
         self.awake.keep(False)
+
+
+def _runs(brewing: Brewing, now: Instant) -> bool:
+    """Whether a timer of a brew runs and can be believed."""
+    return any(each.running and not each.doubtful(now) for each in brewing.timers)

@@ -83,7 +83,8 @@ class BrewTimers(LoggedBrew):
 
     def note_clocks(self) -> None:
         """Write both clocks down where that is wanted; asked every second while a brew is open."""
-        if self.brewing is None or not any(each.running for each in self.timers):
+        now = self.now()
+        if self.brewing is None or not any(t.running and not t.doubtful(now) for t in self.timers):
             return
-        if clocks_to_note(self.brewing.entries[-1].at, self.now()):
+        if clocks_to_note(self.brewing.entries[-1].at, now):
             self._write(What.CLOCK)

@@ -20,7 +20,15 @@ from designer.workbench.brew.timers import TimerState
 SOON_S = 120.0
 LATE_S = 30.0
 _MINUTE_S = 60.0
-TIMER = message("Timer")
+NAMES = {
+    "boil": message("Boil"),
+    "steep": message("Steep"),
+    "stand": message("Hop stand"),
+    "kept hot": message("Kept hot"),
+    "free": message("Timer"),
+}
+"""What timers are called that have no name of their own."""
+ASK = message("{name}: how much is left? The computer was off, and its clock may be wrong.")
 SOON = message("In {time}: {name}.")
 NOW = message("Now: {name}.")
 LATE = message("{name}: {time} late. Put it in now.")
@@ -41,6 +49,7 @@ class When(StrEnum):
     NOW = "now"
     LATE = "late"
     OVER = "over"
+    ASK = "ask"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +93,7 @@ class Announcement:
     @property
     def until_confirmed(self) -> bool:
         """Whether it is said again and again until the brewer confirms it."""
-        return self.when is not When.SOON
+        return self.when not in (When.SOON, When.ASK)
 
 
 def of_brew(due: Iterable[Announcement], uid: str, name: str) -> tuple[Announcement, ...]:
@@ -107,12 +116,16 @@ def what_to_say(
 ) -> tuple[Announcement, ...]:
     """Return all that is due and not confirmed, what fell due last first; then what is due soon.
 
-    A doubtful timer says nothing.
+    A doubtful timer says nothing but that it has to be asked about.
     """
     additions = tuple(additions)
     found: list[Announcement] = []
     for timer in timers:
-        if timer.ended or timer.doubtful(now):
+        if timer.ended:
+            continue
+        if timer.doubtful(now):
+            words = say("ask-left", ASK, name=_name(timer))
+            found.append(Announcement(timer.id, "", When.ASK, 0.0, words))
             continue
         its_own = [e for e in additions if timer.kind == "boil" and e.boil == timer.boil]
         found.extend(_of_additions(timer, its_own, now))
@@ -149,13 +162,17 @@ def _of_additions(
         yield Announcement(timer.id, each.key, when, due, words)
 
 
+def _name(timer: TimerState) -> str | Message:
+    return timer.name or word(NAMES.get(timer.kind, NAMES["free"]))
+
+
 def _of_end(timer: TimerState, now: Instant) -> Iterator[Announcement]:
     over = -timer.left_s(now)
     if over >= 0 and "" not in timer.confirmed:
         if timer.kind in ENDS:
             words = word(ENDS[timer.kind])
         else:
-            words = say("timer-over", "{name}: time is up.", name=timer.name or word(TIMER))
+            words = say("timer-over", "{name}: time is up.", name=_name(timer))
         yield Announcement(timer.id, "", When.OVER, over, words)
 
 

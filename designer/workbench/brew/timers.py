@@ -124,8 +124,8 @@ class _Folded:
         wall = number_in(entry.values, "wall")
         if entry.what is What.CLOCK and wall is not None:
             self._believe(wall, written)
-        elif entry.what in (What.DONE, What.LEFT_OUT, What.BACK):
-            self._step(text_in(entry.values, "step"), done=entry.what is not What.BACK)
+        elif entry.what in (What.DONE, What.LEFT_OUT):
+            self._confirm(text_in(entry.values, "step"))
         elif entry.what is What.TIMER:
             self._move(entry.values, written, ago_s=written.wall - entry.at.wall)
 
@@ -173,10 +173,10 @@ class _Folded:
                     booted=None,
                 )
 
-    def _step(self, key: str, *, done: bool) -> None:
+    def _confirm(self, key: str) -> None:
+        """A step that is done is in; to go back to it does not take it out again."""
         for timer in self.timers.values():
-            confirmed = timer.confirmed | {key} if done else timer.confirmed - {key}
-            self.timers[timer.id] = replace(timer, confirmed=confirmed)
+            self.timers[timer.id] = replace(timer, confirmed=timer.confirmed | {key})
 
     def _move(self, values: dict[str, Any], at: Instant, ago_s: float) -> None:
         timer_id, does = text_in(values, "timer"), text_in(values, "does")

@@ -125,11 +125,23 @@ def test_what_goes_in_at_the_start_is_due_when_it_boils_even_in_a_shorter_boil()
     assert goes_in_after_s(log.find_timer(), first, log.clock.now()) == 0
 
 
-def test_a_timer_in_doubt_says_nothing_before_it_is_known():
+def test_a_timer_in_doubt_says_nothing_but_that_it_has_to_be_asked_about():
     log = boiled_for(50)
     log.clock.reboot(60)
     log.clock.set_wall(-7200)
+    words = "Boil: how much is left? The computer was off, and its clock may be wrong."
+    assert said(log) == [("ask", words)]
+
+
+def test_to_go_back_to_a_step_says_nothing_again_that_is_done():
+    log = boiled_for(45)
+    log.write(What.DONE, step="D")
+    log.write(What.BACK, step="D")
     assert said(log) == []
+    log.clock.go_on(15 * 60)
+    log.do(timer_moves.confirm(BOIL))
+    log.write(What.BACK, step="")
+    assert "The boil is over. Burner off." not in [words for _, words in said(log)]
 
 
 @pytest.mark.parametrize(
