@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from designer.brewday.results import Glimpse, Outlook
 
 
-NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 60, 110
+NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 90, 110
 """Least widths of name, style and state, and the room between all there is."""
 
 
@@ -144,6 +144,8 @@ class Header(QWidget):
         always = (*self.page_buttons.buttons(), self.undo, self.redo)
         left = self.width() - NAME_PX - STYLE_PX - STATE_PX - GAPS_PX - _widths(always)
         is_roomy = left >= _widths(in_the_menu)
+        wanted = min(self.state.sizeHint().width(), STATE_PX)
+        self.state.setMinimumWidth(wanted if left >= 0 else 0)
         is_wide = left >= _widths((*in_the_menu, *told_elsewhere))
         layout = self.layout()
         assert isinstance(layout, QGridLayout)
@@ -154,6 +156,7 @@ class Header(QWidget):
         for button in in_the_menu:
             button.setVisible(is_roomy)
         self.name.setMinimumWidth(NAME_PX if is_roomy else SHORT_NAME_PX)
+        layout.activate()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -258,6 +261,7 @@ class Header(QWidget):
             text = kept or tr("not in a file yet")
         if text != self.state.text():
             self.state.setText(text)
+            self._yield_room()
         where = tip(str(opened.path)) if opened.path is not None else ""
         if where != self.state.toolTip():
             self.state.setToolTip(where)
