@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import replace
 
 import pytest
@@ -9,6 +10,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import read_document, save
 from designer.library.store import Store
+from designer.library.store.folder import store_path
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.window.session.open_brew import OpenBrew
@@ -173,3 +175,46 @@ def test_at_the_stove_undo_is_that_of_the_brew_and_on_compose_that_of_the_recipe
     assert opened.recipe.notes != "fresh hops"
     assert len(brew.brewing.done_keys) == 1
     settle(qtbot, window, brew)
+
+
+@pytest.fixture
+def held_box(monkeypatch, folder):
+    """Let another program hold the box until it is let go; nobody waits seconds for it."""
+    monkeypatch.setattr("designer.window.session.store_thread.PATIENCE_S", 0.1)
+    monkeypatch.setattr("designer.window.session.brew_keeping.AGAIN_MS", 50)
+    monkeypatch.setattr("designer.window.session.box_link.AGAIN_MS", 50)
+    held = []
+
+    def hold():
+        held.append(sqlite3.connect(store_path(folder), isolation_level=None))
+        held[-1].execute("begin immediate")
+        return held[-1]
+
+    yield hold
+    for each in held:
+        each.close()
+
+
+@pytest.mark.parametrize("is_file", [False, True])
+def test_a_box_that_another_program_held_at_the_start_has_the_version_once_it_is_let_go(
+    qtbot, at_the_stove, held_box, porter, folder, tmp_path, is_file
+):
+    path = tmp_path / "porter.hobwort"
+    save(porter, path)
+    opened = OpenRecipe(porter, path if is_file else None)
+    window, brew = at_the_stove(opened)
+    holds = held_box()
+    brew.start(opened, window.autosave)
+    brew.done()
+    qtbot.waitUntil(lambda: window.autosave.broken != "", timeout=10_000)
+    qtbot.waitUntil(lambda: window.keeping.brews.settled, timeout=10_000)  # the journal has it
+    holds.execute("rollback")
+    qtbot.waitUntil(lambda: not window.autosave.broken, timeout=10_000)
+
+    def is_put():
+        ((kept,), (versions,)) = in_box(folder)
+        assert [each.id for each in versions] == [kept.version]
+
+    qtbot.waitUntil(is_put, timeout=10_000)
+    settle(qtbot, window, brew)
+    assert len(in_box(folder)[0]) == 1
