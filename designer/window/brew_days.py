@@ -33,7 +33,8 @@ if TYPE_CHECKING:
 RECENT_S = 12 * 3600.0
 """A brew that was left so long ago at most is what the window opens on."""
 MOST_OFFERED = 3
-TOPIC = "running"
+STOVE, LOG = 0, 1
+"""The parts of the page of the brew day, as they are counted there."""
 
 
 class BrewDays(QObject):
@@ -77,8 +78,6 @@ class BrewDays(QObject):
         running = sorted(running, key=lambda each: -last_wall(each.entries))
         is_recent = 0.0 <= at.wall - last_wall(running[0].entries) <= RECENT_S
         opens = is_alone and is_recent and not _is_typing()
-        if opens:
-            self.go_on_with(running[0].brew.uid)
         told = [
             tr(
                 "The brew of “{name}” is under way: {where}.",
@@ -94,18 +93,35 @@ class BrewDays(QObject):
             )
             for each in running[opens:MOST_OFFERED]
         ]
-        self._window.messages.say(" ".join(told), actions=ways, topic=TOPIC)
+        say = partial(self._window.messages.say, " ".join(told), actions=ways)
+        if opens:
+            self._show_part(running[0].brew.uid, STOVE, say)
+        else:
+            say()
 
     def go_on_with(self, uid: str) -> None:
-        """Show a brew on the page of the brew day; where nothing is open, its recipe is opened."""
-        if self._window.opened.is_open:
-            self._show(uid)
-        else:
-            self._brews.log_of(uid, self._open_brewed, self._window.say_fault)
+        """Show a brew at the stove; where nothing is open, its recipe is opened."""
+        self._show_part(uid, STOVE)
 
-    def _open_brewed(self, log: BrewLog) -> None:
+    def show_log(self, uid: str) -> None:
+        """Show the log of a brew; where nothing is open, its recipe is opened."""
+        self._show_part(uid, LOG)
+
+    def _show_part(self, uid: str, part: int, then: Callable[[], None] | None = None) -> None:
+        def show() -> None:
+            self._show(uid, part)
+            if then is not None:
+                self._once_shown(uid, then)
+
+        if self._window.opened.is_open:
+            show()
+        else:
+            self._brews.log_of(
+                uid, lambda log: self._open_brewed(log.brew, show), self._window.say_fault
+            )
+
+    def _open_brewed(self, brew: Brew, show: Callable[[], None]) -> None:
         """Open what was brewed: its version of the box, or else the document of the brew."""
-        brew = log.brew
 
         def open_document(_: str = "") -> None:
             try:
@@ -113,10 +129,10 @@ class BrewDays(QObject):
             except DesignerError as fault:
                 self._window.say_fault(str(fault))
                 return
-            self._files.begin_with(recipe, partial(self._show, brew.uid))
+            self._files.begin_with(recipe, show)
 
         def open_version(version: Version) -> None:
-            self._files.open_version(version, partial(self._show, brew.uid))
+            self._files.open_version(version, show)
 
         autosave = self._window.autosave
         if brew.version and autosave is not None:
@@ -126,10 +142,24 @@ class BrewDays(QObject):
         else:
             open_document()
 
-    def _show(self, uid: str) -> None:
+    def _show(self, uid: str, part: int) -> None:
         window = self._window
-        window.brew_day().brew.go_on(uid)
+        page = window.brew_day()
+        page.brew.go_on(uid)
         window.show_page(window.page_names.index(BREW))
+        page.show_part(part)
+
+    def _once_shown(self, uid: str, then: Callable[[], None]) -> None:
+        """Let `then` follow once the log of a brew has come: until then it says things itself."""
+        shown = self._window.brew_day().brew
+
+        def follow() -> None:
+            if shown.brew is not None and shown.brew.uid == uid:
+                shown.changed.disconnect(connection)
+                then()
+
+        connection = shown.changed.connect(follow)
+        follow()
 
     # done from paper
 

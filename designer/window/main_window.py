@@ -156,6 +156,7 @@ class MainWindow(PagedWindow):
         self.keeping.unkept_changed.connect(self.header.say_unkept)
         self.keeping.begun.connect(lambda: self.brew_days.look_back())
         self.brew_wanted.connect(lambda uid: self.brew_days.go_on_with(uid))
+        self.brew_log_wanted.connect(lambda uid: self.brew_days.show_log(uid))
         self.paper_wanted.connect(lambda recipe: self.brew_days.brewed_on_paper(recipe))
         self.settings.changed.connect(self._follow_settings)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)

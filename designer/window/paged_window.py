@@ -59,6 +59,7 @@ class PagedWindow(RecipeWindow):
     version_wanted = Signal(object)
     go_on_wanted = Signal(object)
     brew_wanted = Signal(str)
+    brew_log_wanted = Signal(str)
     paper_wanted = Signal(int)
 
     def __init__(
@@ -324,7 +325,7 @@ class PagedWindow(RecipeWindow):
             self.box.said.connect(self._say)
             self.box.removed.connect(self._say_removed)
             self.box.go_on_wanted.connect(self.brew_wanted)
-            self.box.log_wanted.connect(self.brew_wanted)
+            self.box.log_wanted.connect(self.brew_log_wanted)
             self.box.paper_wanted.connect(self.paper_wanted)
             self.box.copy_wanted.connect(self.keeping.copy_everything)
             self.box.copy_back_wanted.connect(self.keeping.bring_everything_back)

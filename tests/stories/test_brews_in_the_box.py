@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
+from designer.library.store.brew_journal import log_text
 from designer.library.store.brews import new_brew
 from designer.resource_files import resource_path
 from designer.window.session.open_recipe import OpenRecipe
@@ -136,3 +137,34 @@ def test_a_brew_under_way_is_gone_on_with_from_its_row(qtbot, details, kept):
     qtbot.waitUntil(lambda: window.pages.currentWidget() is window.brew_page)
     qtbot.waitUntil(lambda: window.brew_is_shown, timeout=10_000)
     assert window.brew_page.brew.brew.uid == kept[1]
+
+
+def test_the_log_of_a_brew_is_opened_from_its_row(qtbot, details, kept):
+    window = details.window()
+    panel = choose(qtbot, details, 3)
+    qtbot.mouseClick(panel.log_button, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: window.pages.currentWidget() is window.brew_page)
+    shown = window.brew_page.brew
+    qtbot.waitUntil(lambda: shown.brew is not None and shown.brew.uid == kept[0], timeout=10_000)
+    assert window.brew_page.parts.currentIndex() == 1
+
+
+def test_a_log_saved_elsewhere_is_imported_once_however_often(
+    qtbot, details, folder, kept, tmp_path
+):
+    with Store.open(folder) as store:
+        brew = store.brews.by_uid(kept[0])
+        store.brews.delete(brew.id)
+    saved = tmp_path / "porter.jsonl"
+    saved.write_text(log_text(brew, DONE))
+    box = details.window().box
+    for _ in range(2):
+        with qtbot.waitSignal(box.said, timeout=10_000) as told:
+            box.bring_in([saved])
+    assert told.args[0] == "The brew log of “Harbour Lamp Porter” is in the Recipe box."
+    assert lines_of(folder, kept[0]) == list(DONE)
+    qtbot.waitUntil(lambda: len(texts(details)) == 4, timeout=10_000)
+    (tmp_path / "letter.jsonl").write_text("Dear brewer\n")
+    with qtbot.waitSignal(box.said, timeout=10_000) as told:
+        box.bring_in([tmp_path / "letter.jsonl"])
+    assert "is no brew log" in told.args[0]

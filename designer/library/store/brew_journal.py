@@ -20,10 +20,11 @@ from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 from designer.errors import DesignerError
-from designer.library.file_bytes import flush_folder
+from designer.library.file_bytes import bytes_of, flush_folder
 from designer.library.store.brews import Brew
-from designer.library.store.faults import faults_told
+from designer.library.store.faults import faults_told, shown
 from designer.library.store.windows import locked
+from designer.recipe.message import say
 from designer.translation import message, tr
 
 if TYPE_CHECKING:
@@ -31,7 +32,9 @@ if TYPE_CHECKING:
 
 JOURNAL_FOLDER = "brews"
 WRITING = message("Writing down the brew log in")
-_ENDING = ".jsonl"
+LOG_SUFFIX = ".jsonl"
+"""The ending of journals, and of logs that are saved elsewhere."""
+LARGEST_LOG = 20_000_000
 _LOCK_AT = 1 << 40
 """Where the lock lies: behind all that is written, for Windows lets no one read what is locked."""
 _STALE_S = 86_400.0
@@ -86,7 +89,7 @@ class Journal:
     def _begin(self) -> None:
         """Make a file of its own, with the head of the brew."""
         self._folder.mkdir(parents=True, exist_ok=True)
-        self._path = self._folder / f"{self._brew.uid}-{secrets.token_hex(4)}{_ENDING}"
+        self._path = self._folder / f"{self._brew.uid}-{secrets.token_hex(4)}{LOG_SUFFIX}"
         flags = os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_APPEND | getattr(os, "O_BINARY", 0)
         self._handle = os.open(self._path, flags, 0o600)
         os.lseek(self._handle, _LOCK_AT, os.SEEK_SET)
@@ -174,7 +177,7 @@ def journals(folder: Path) -> list[Kept]:
 def _paths(folder: Path) -> list[Path]:
     within = folder / JOURNAL_FOLDER
     with faults_told(within, tr("Reading the brew logs in")):
-        return sorted(within.glob(f"*{_ENDING}")) if within.is_dir() else []
+        return sorted(within.glob(f"*{LOG_SUFFIX}")) if within.is_dir() else []
 
 
 def take_in(store: Store) -> list[Brew]:
@@ -235,10 +238,29 @@ def _read(path: Path) -> Kept | None:
         text = path.read_text(encoding="utf-8", errors="replace")
     except OSError:
         return None
+    return log_of_text(text, path)
+
+
+def log_of_text(text: str, path: Path) -> Kept | None:
+    """Return what a text holds that `log_text` made, or a journal; None for any other text."""
     lines = [line for line in map(_values, text.split("\n")) if line]
     heads = [head for line in lines if (head := _head(line.get("brew"))) is not None]
     entries = tuple(line for line in lines if isinstance(line.get("id"), str))
     return Kept(path, heads[-1], entries) if heads else None
+
+
+def take_in_file(store: Store, path: Path) -> Brew:
+    """Put a log that was saved to a file into the store; return its brew.
+
+    Raises DesignerError, also for a file that is no such log.
+    """
+    raw = bytes_of(path, LARGEST_LOG)
+    kept = log_of_text(raw.decode("utf-8", errors="replace"), path)
+    if kept is None:
+        raise DesignerError(
+            say("no-brew-log", "{path} is no brew log that was saved by Hobwort.", path=shown(path))
+        )
+    return store.brews.put(kept.brew, kept.entries)
 
 
 def _head(values: object) -> Brew | None:

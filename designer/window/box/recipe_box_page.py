@@ -32,6 +32,8 @@ from PySide6.QtWidgets import (
 
 from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
+from designer.library.store.brew_journal import LOG_SUFFIX, take_in_file
+from designer.library.store.brews import Brew
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
@@ -502,14 +504,31 @@ class RecipeBoxPage(Page):
         self.bring_in(self._questions.which_files(self))
 
     def bring_in(self, paths: list[Path]) -> None:
-        """Keep recipe files in the box; what cannot be read is told, the rest comes in."""
+        """Keep recipe files in the box, and saved brew logs.
+
+        What cannot be read is told, the rest comes in.
+        """
 
         def done(pieces: list[BroughtIn], left: int) -> None:
             self.said.emit(*brought_in_words(pieces, left))
             self.look_again()
 
-        if paths:
-            self._run(tr("Importing"), paths, keep_a_piece, done)
+        logs = [path for path in paths if path.suffix.lower() == LOG_SUFFIX]
+        recipes = [path for path in paths if path not in logs]
+        for path in logs:
+            self._take_in(path)
+        if recipes:
+            self._run(tr("Importing"), recipes, keep_a_piece, done)
+
+    def _take_in(self, path: Path) -> None:
+        """Take in a brew log that was saved to a file while the box could not keep it."""
+
+        def told(brew: Brew) -> None:
+            self.said.emit(
+                tr("The brew log of “{name}” is in the Recipe box.", name=brew.name[:60]), False
+            )
+
+        self._do(lambda store: take_in_file(store, path), told)
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""

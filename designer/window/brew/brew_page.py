@@ -222,7 +222,7 @@ class BrewPage(Page):
     def _follow_running(self) -> None:
         """Go on with the brew that was left, unless one is shown; offer the others."""
         running = self.brew.running()
-        if self.brew.brew is None and running and not self._was_left:
+        if self.brew.brew is None and running and not (self._was_left or self.brew.wanted):
             self.brew.go_on(running[0].uid)
         self._offer_brews()
 

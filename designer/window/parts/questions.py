@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
 RECIPES = message("Hobwort recipes (*.hobwort)")
+LOGS = message("Brew logs (*.jsonl)")
 ANY = message("All files (*)")
 TABLES = (".csv", ".tsv", ".txt")
 """Endings of files that lines are brought in from."""
@@ -35,7 +36,7 @@ class Questions:
         from PySide6.QtWidgets import QFileDialog
 
         names, _ = QFileDialog.getOpenFileNames(
-            parent, tr("Import recipes"), str(Path.home()), _kinds(RECIPES, ANY)
+            parent, tr("Import recipes"), str(Path.home()), _kinds(RECIPES, LOGS, ANY)
         )
         return [Path(name) for name in names]
 
@@ -108,8 +109,7 @@ class Questions:
 
     def brew_log_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write a brew log that cannot be kept; None for nowhere."""
-        kinds = tr("Brew logs (*.jsonl)")
-        return _named(parent, tr("Save the brew log to"), suggested, kinds, ".jsonl")
+        return _named(parent, tr("Save the brew log to"), suggested, tr(LOGS), ".jsonl")
 
     def log_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write a brew's log, .txt, .csv or .json; None for nowhere."""

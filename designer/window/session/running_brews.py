@@ -33,6 +33,8 @@ class RunningBrews(BrewMeasuring):
     """
 
     running_changed = Signal()
+    wanted = ""
+    """The brew that was asked for last; its log may be on its way yet."""
 
     _running: tuple[BrewLog, ...] = ()
     _others: Mapping[str, tuple[Brew, Brewing]] = MappingProxyType({})
@@ -54,6 +56,7 @@ class RunningBrews(BrewMeasuring):
 
     def begin(self, brew: Brew, recipe: Recipe) -> None:
         """Begin a brew that has no entry yet."""
+        self.wanted = brew.uid
         self._show(brew, recipe, ())
         at = datetime.fromtimestamp(self.now().wall)
         units = self._display.settings.units
@@ -61,10 +64,13 @@ class RunningBrews(BrewMeasuring):
 
     def go_on(self, uid: str) -> None:
         """Go on with a brew that was left, or with another of those under way."""
+        self.wanted = uid
         if self.brew is None or self.brew.uid != uid:
             self._keeping.log_of(uid, self._go_on_with, self.said.emit)
 
     def _go_on_with(self, log: BrewLog) -> None:
+        if log.brew.uid != self.wanted:
+            return  # another was asked for since
         if self.brew is not None and self.brew.uid == log.brew.uid:
             return  # it was asked for twice, and may have grown since
         try:
