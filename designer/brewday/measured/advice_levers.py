@@ -17,7 +17,9 @@ from designer.recipe.quantity import Kind, Quantity
 
 Change = Mapping[str, Any]
 """One change as plain values: `lines`, `line_id`, `field` and `to`, or `part`, `field` and `to`, or
-`lines`, `line_id` and `add`; with the `boil` or `fermenter` of a plan that it is for, else 0."""
+`lines`, `line_id` and `add`; with the `boil` or `fermenter` of a plan that it is for, else 0. Of
+readings taken before it tells by how many minutes a boil is `longer`, how many litres of water came
+later (`more_l`), and by how much the gravity in a fermenter `raises` (see `ahead`)."""
 
 
 class Lever(Protocol):

@@ -22,6 +22,7 @@ from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.message import say, word
+from designer.recipe.plan import boils_of
 from designer.recipe.quantity import Kind
 from designer.translation import message
 from designer.wort.density import gravity_from_plato
@@ -160,7 +161,8 @@ def _other_units(reading: Reading, kind: Kind, typed: str) -> Iterator[Slip]:
 
 def _depth(reading: Reading, recipe: Recipe) -> Iterator[Slip]:
     """The depth of a dipstick, typed as litres."""
-    across_m = number_or_none(recipe.pot, "diameter")
+    boils = boils_of(recipe)
+    across_m = number_or_none(boils[min(reading.boil, len(boils)) - 1].pot, "diameter")
     if across_m is None or reading.what not in IN_POT:
         return
     litres = 2.5 * pi * across_m * across_m * reading.value
