@@ -40,11 +40,12 @@ def digits_of(reading: Reading, kind: Kind, forecast: Range, typed: str) -> Iter
 
 
 def _plainly(kind: Kind, value: float) -> str:
+    """Return a value as it may have been typed, where its text is not known."""
     if kind is Kind.GRAVITY:
         return f"{value:.3f}"
-    if kind is Kind.FRACTION:
-        return f"{100.0 * value:.3g}"
-    return f"{1000.0 * value:.4g}" if kind is Kind.MASS and value < 1.0 else f"{value:.4g}"
+    percent_or_grams = kind is Kind.FRACTION or (kind is Kind.MASS and value < 1.0)
+    times = {Kind.FRACTION: 100.0, Kind.MASS: 1000.0}[kind] if percent_or_grams else 1.0
+    return f"{times * value:.2f}".rstrip("0").rstrip(".")
 
 
 def _variants(text: str) -> Iterator[tuple[str, str]]:

@@ -147,6 +147,12 @@ def test_a_figure_of_the_blank_beside_is_found(doubt):
     assert found.slips[0].question.text == "Does it belong to the cooled wort?"
 
 
+@pytest.mark.parametrize("value", [0.0, -3.0, 1e6, 12345.678, 1e-5])
+def test_a_figure_however_odd_is_asked_about_and_breaks_nothing(doubt, value):
+    for what in FORECASTS:
+        assert doubt(what, value, "") is not None
+
+
 @pytest.mark.parametrize(
     ("what", "value", "why"),
     [
