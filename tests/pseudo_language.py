@@ -19,6 +19,8 @@ _MARKED = "áƀçđéƒğĥíĵķłɱñöþʠřšţúṽŵẋýžÁɃÇĐÉƑĞ�
 _LETTERS = str.maketrans(_PLAIN, _MARKED)
 _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 """Places for what is put in, marks of rich text, and endings of files are no words."""
+_KEY = re.compile(r"\t[A-Z]$")
+"""A key of one letter, as a menu has it behind its words."""
 _UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us)}
 _UNITS |= {each.unit for each in PREDICTIONS}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
@@ -52,9 +54,12 @@ def marked(text):
 
 def english_left(text, own=()):
     """Return the words of a text that nobody looked up; `own` are a brewer's own texts."""
+    text = _KEY.sub(" ", text)
     text = " ".join(text.split())  # a tip is broken into lines
     for each in sorted(own, key=len, reverse=True):
         text = text.replace(each, " ")
+    if text.endswith("…") and any(each.startswith(text[:-1]) for each in own):
+        return []  # shortened with a sign
     text = re.sub(r"<[^>]+>|&\w+;", " ", text)
     return [word for word in re.findall(r"[A-Za-z]+", text) if word not in UNITS]
 

@@ -344,5 +344,5 @@ def test_what_cannot_be_opened_is_told(qtbot, heard, own, on_a_box, opened, tmp_
     path.write_text("{", encoding="utf-8")
     hear(qtbot, heard, lambda: window.files.open_path(path))
     hear(qtbot, heard, lambda: window.files.open_path(tmp_path / "none.hobwort"))
-    hear(qtbot, heard, lambda: window._say_fault(str(DesignerError("⟦⟧"))))
+    hear(qtbot, heard, lambda: window.say_fault(str(DesignerError("⟦⟧"))))
     assert_heard(heard, own | {"none.hobwort"}, 2)
