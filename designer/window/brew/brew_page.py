@@ -7,6 +7,7 @@ nothing. Before a day begins it shows the open recipe's first step, and what beg
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -78,8 +79,8 @@ if TYPE_CHECKING:
 STOVE, LOG = 0, 1
 HIGH_TYPE = 1.2
 """So much larger is the type of the page where contrast is high."""
-LARGER = "larger"
-"""How much larger the type of a widget was made, kept with it."""
+USUAL_SIZE = "usualSize"
+"""What a widget's type is where contrast is usual, kept with it: a new dress takes it away."""
 OWN_KEYS = (QLineEdit, QAbstractButton)
 """What has the keyboard for itself: a field is typed in, a button pressed."""
 
@@ -125,6 +126,11 @@ class BrewPage(Page):
         self._clocks: dict[str, str] = {}
         self._due = ""
         self._was_left = False
+        self._was_larger = False
+        self._draw_day: Callable[[], None] = lambda: None
+        # After what is read first has been painted.
+        self._day_soon = QTimer(self, singleShot=True, interval=0)
+        self._day_soon.timeout.connect(lambda: self._draw_day())
         self.measuring = Measuring(brew, display, self)
         self.strip = self.measuring.strip
         self.forecasts = ForecastLine(display)
@@ -198,7 +204,9 @@ class BrewPage(Page):
         brew.look_for_running()
         brew.forecast_changed.connect(self._show_soon)
         self._opened.outlook_changed.connect(self._show_soon)
-        self._display.settings.changed.connect(self._follow_contrast)
+        # Queued: the window is dressed anew first.
+        queued = Qt.ConnectionType.QueuedConnection
+        self._display.settings.changed.connect(self._follow_contrast, queued)
         self._display.settings.changed.connect(self._show_soon)
 
     def _say_of_screen(self, kept: bool) -> None:
@@ -322,7 +330,8 @@ class BrewPage(Page):
         self._clocks = {each.step.key: clock_text(each.at) for each in schedule.steps}
         timed = schedule.of(brewing.now.key) if brewing.now is not None else None
         self._due = clock_text(timed.due) if timed is not None else ""
-        self._show_day(brewing, schedule, now)
+        self._draw_day = partial(self._show_day, brewing, schedule, now)
+        self._day_soon.start()
         self.stove.steps.show_rows(rows_of(brewing.states, self._clocks.__getitem__))
         self.bar.state.setText(state_words(brewing, str(schedule.behind)))
 
@@ -474,12 +483,18 @@ class BrewPage(Page):
     def _follow_contrast(self) -> None:
         """Be in larger type where contrast is high: each widget, for none hands its type down."""
         larger = HIGH_TYPE if self._display.settings.contrast == "high" else 1.0
+        if larger == 1.0 and not self._was_larger:
+            return
+        self._was_larger = larger != 1.0
         for each in self.findChildren(QWidget):
-            before = each.property(LARGER) or 1.0
-            if before != larger and each.font().pointSizeF() > 0.0:  # else it is laid out by us
-                each.setProperty(LARGER, larger)
+            size = each.font().pointSizeF()
+            usual = each.property(USUAL_SIZE)
+            if usual is None:
+                usual = size
+                each.setProperty(USUAL_SIZE, usual)
+            if usual > 0.0 and abs(size - larger * usual) > 0.01:  # else it is laid out by us
                 font = QFont(each.font())
-                font.setPointSizeF(font.pointSizeF() * larger / before)
+                font.setPointSizeF(larger * usual)
                 each.setFont(font)
 
     # the whole screen

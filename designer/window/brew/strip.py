@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QScrollArea,
-    QScroller,
     QVBoxLayout,
     QWidget,
 )
@@ -127,7 +126,12 @@ def set_down(
 
 
 class StripCell(QWidget):
-    """One column: label, plan, field, and what follows."""
+    """One column: label, plan, field, and what follows.
+
+    Beside its field it can be dragged, and the strip with it: `dragged` says how far.
+    """
+
+    dragged = Signal(int)
 
     def __init__(self, cell: Cell) -> None:
         super().__init__()
@@ -142,6 +146,7 @@ class StripCell(QWidget):
         """Says beside the field why what is typed is not taken."""
         self.cell = cell
         self.is_next = False
+        self._held = 0
         self.show_cell(cell)
 
     def show_cell(self, cell: Cell) -> None:
@@ -157,6 +162,14 @@ class StripCell(QWidget):
         if not self.field.isModified() and self.field.text() != cell.typed:
             self.field.setText(cell.typed)
         self.cell = cell
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self._held = round(event.globalPosition().x())
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        x = round(event.globalPosition().x())
+        self.dragged.emit(self._held - x)
+        self._held = x
 
     def mark_next(self, is_next: bool) -> None:
         """Show that this blank comes next."""
@@ -210,7 +223,6 @@ class Strip(QFrame):
         self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        QScroller.grabGesture(self.area.viewport(), QScroller.ScrollerGestureType.TouchGesture)
         self.area.viewport().setAutoFillBackground(False)
         self._content.setAutoFillBackground(False)
         self.names = RowNames()
@@ -270,6 +282,8 @@ class Strip(QFrame):
 
     def _made(self, cell: Cell) -> StripCell:
         made = StripCell(replace(cell))
+        bar = self.area.horizontalScrollBar()
+        made.dragged.connect(lambda by: bar.setValue(bar.value() + by))
         made.field.taken.connect(lambda: self._take_and_leave(made))
         made.field.left.connect(lambda: self.take_typed(made))
         made.field.given_up.connect(lambda: self._give_up(made))

@@ -30,14 +30,15 @@ def test_before_the_day_begins_it_is_drawn_as_planned_without_now(page, written)
     assert not any(each.startswith("now") for each in said)
 
 
-def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(page, clock, written):
+def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(qtbot, page, clock, written):
     page.do()
+    qtbot.waitUntil(lambda: page.day.now_min is not None)
     began = page.day.now_min
     ends = page.day.line.real[-1].end_min
     assert began == pytest.approx(0.0)
     clock.go_on(45 * 60)
     page._tick()
-    assert page.day.now_min == pytest.approx(45.0)
+    qtbot.waitUntil(lambda: page.day.now_min == pytest.approx(45.0))
     assert page.day.line.real[-1].end_min == pytest.approx(ends + 45.0, abs=0.1)
     assert page.day.line.planned[-1].end_min == pytest.approx(ends, abs=0.1)
     assert any(each.startswith("now ") for each in written())
