@@ -1,6 +1,6 @@
 """Everything that a window shows or reads aloud, each with the room whose widget says it."""
 
-from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtCore import QAbstractListModel, QModelIndex, Qt
 from PySide6.QtGui import QAccessible, QAction
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -82,7 +82,8 @@ def _of_actions(widget):
 
 
 def _cells(model):
-    columns = range(model.columnCount())
+    is_list = isinstance(model, QAbstractListModel)  # which does not tell how many columns
+    columns = range(1 if is_list else model.columnCount())
     for column in columns:
         yield from _text(model.headerData(column, Qt.Orientation.Horizontal))
     for row in range(min(model.rowCount(QModelIndex()), MOST_ROWS)):

@@ -24,6 +24,7 @@ from designer.recipe.choices import Turn
 from designer.recipe.document import PlannedBoil, PlannedFermenter, Recipe, WortShare
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
+from designer.sheet.blocks import plain_words
 from designer.sheet.language import LANGUAGES
 from designer.window.begin.own_kitchen import KeptKitchen
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
@@ -32,6 +33,7 @@ from designer.window.compose.watch_out import WatchOut
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.what_if import NAMES
 from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
@@ -427,6 +429,98 @@ def _backup():
     from types import SimpleNamespace
 
     return SimpleNamespace(made=datetime(2026, 11, 26, tzinfo=UTC), path=None)
+
+
+# Brew day
+
+
+def sheet_texts(steps):
+    """What steps say is the sheet's, which has a language of its own."""
+    said = {text for step in steps for text in own_texts(step)}
+    said |= {plain_words(step.do) for step in steps}
+    return {" ".join(text.split()) for text in said if len(text) > 2}
+
+
+def test_the_brew_day_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, porter):
+    window = on_a_box(opened, 1280, 800)
+    window.brew_clock = clock = DrivenClock()
+    window.show_page(window.page_names.index("Brew day"))
+    page, said = window.brew_page, set()
+    own = own_texts(porter) | sheet_texts(page._planned) | {"seven", "quux", "zzz"}
+
+    def look():
+        qtbot.waitUntil(lambda: not page.brew.reckoning, timeout=20_000)
+        page.grab()
+        own.update(sheet_texts(page.brew.steps))
+        said.update(texts_of(page))
+
+    def blank(label, text):
+        cell = next(c for c in page.strip.cells.values() if c.cell.blank.label == label)
+        cell.field.setFocus()
+        cell.field.setText(text)
+        cell.field.setModified(True)
+        QTest.keyClick(cell.field, Qt.Key.Key_Return)
+        return cell
+
+    look()
+    page.do()
+    look()
+    blank("Water in", WRONG)
+    note = note_of(page)
+    said |= texts_of(note)
+    blank("Water in", "60")
+    look()
+    page.measuring.doubt.buttons[-1].click()
+    blank("Water in", "6.2")
+    page.card.leave_button.click()
+    look()
+    page.leaving.put_away()
+    page.ask_for_timer()
+    page.new_timer.field.setText(WRONG)
+    page.new_timer.carry_out()
+    said |= texts_of(note_of(page))
+    look()
+    page.new_timer.put_away()
+    page.brew.start_timer("free", 5.0, "Quux")
+    own |= {"Quux"}
+    page.brew.later()
+    page.brew.leave_out(reason="zzz")
+    while page.brew.brewing.now.left_min != 15.0:
+        page.brew.done()
+        look()
+    blank("its gravity", "1.058")
+    look()
+    clock.go_on(46 * 60.0)
+    page._tick()
+    look()
+    page.strip.more_button.click()
+    said |= texts_of(page.measuring.more)
+    page.measuring.more.close()
+    for step in page.brew.steps:
+        page._tell_step(step.key)
+        said |= texts_of(note_of(page))
+    page.brew.note("quux")
+    page.show_part(1)
+    for row in range(page.log.model.rowCount()):
+        page.log.view.setCurrentIndex(page.log.model.index(row, 0))
+        look()
+    page.log.ask_time()
+    look()
+    page.log.timing.put_away()
+    page.show_part(0)
+    while page.brew.brewing.now is not None:
+        page.brew.done()
+    look()
+    page.do()
+    look()
+    said |= {action.text() for action in window.menus.actions}
+
+    def unmarked(texts):
+        """Without the letters of bags, and those of keys."""
+        cleared = {re.sub(r"(?<!°)\b[A-FTN]\b", " ", text) for text in texts}
+        return {" ".join(text.split()) for text in cleared}
+
+    assert_said(unmarked(said | painted), own | unmarked(own) | {"OG"}, least=120)
 
 
 # Kitchen and Fit

@@ -110,27 +110,27 @@ class _Words:
         """Return an entry in words."""
         return _SAYS[entry.what](self, entry.values)
 
-    def _step(self, template: str, id: str, values: Mapping[str, Any]) -> Message:
+    def _step(self, values: Mapping[str, Any]) -> str:
         key = text_in(values, "step")
-        return say(id, template, step=self._titles.get(key, key))
+        return self._titles.get(key, key)
 
     def began(self, values: Mapping[str, Any]) -> Message:
         return say("log-began", "The brew day began")
 
     def done(self, values: Mapping[str, Any]) -> Message:
-        return self._step("Done: {step}", "log-done", values)
+        return say("log-done", "Done: {step}", step=self._step(values))
 
     def back(self, values: Mapping[str, Any]) -> Message:
         if not text_in(values, "step"):
             return say("log-on-again", "On to the first step that is not done")
-        return self._step("Back to: {step}", "log-back", values)
+        return say("log-back", "Back to: {step}", step=self._step(values))
 
     def later(self, values: Mapping[str, Any]) -> Message:
-        return self._step("Put off: {step}", "log-later", values)
+        return say("log-later", "Put off: {step}", step=self._step(values))
 
     def left_out(self, values: Mapping[str, Any]) -> Message:
         reason = text_in(values, "reason")
-        left = self._step("Left out: {step}", "log-left-out", values)
+        left = say("log-left-out", "Left out: {step}", step=self._step(values))
         return say("log-because", "{what} ({reason})", what=left, reason=reason) if reason else left
 
     def note(self, values: Mapping[str, Any]) -> Message:
