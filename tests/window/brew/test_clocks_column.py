@@ -17,6 +17,7 @@ from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import What
 from tests.active_window import made_active
 from tests.window.session.test_open_brew import InMemory
+from tests.workbench.planned_red import two_boils
 
 SIZES = [(1280, 736), (1024, 536)]
 """Of the page, within windows of 1280 × 800 and 1024 × 600."""
@@ -283,6 +284,24 @@ def test_the_timers_of_a_brew_that_is_not_shown_speak_too_and_lead_to_it(
     assert asked == [other.uid]
 
 
+def test_the_ring_goes_from_one_boil_to_the_next_and_says_which_it_is(kitchen):
+    kitchen.begin(two_boils())
+    kitchen.done_up_to("boils")
+    assert kitchen.ring.words.above == "Boil 1"
+    kitchen.choose("It boils")
+    kitchen.go_on(60)
+    assert kitchen.ring.words.above == "Boil 1, left"
+    while not kitchen.brew.find_timer("boil 1").ended:
+        kitchen.brew.done()
+    kitchen.go_on(1)
+    assert (kitchen.ring.words.above, kitchen.ring.words.below) == ("Boil 2", "not yet")
+    kitchen.done_up_to("boils")
+    kitchen.choose("It boils")
+    kitchen.go_on(60)
+    assert kitchen.ring.words.above == "Boil 2, left"
+    assert all(not mark.done for mark, _ in kitchen.ring.mark_places())
+
+
 def test_what_the_menu_of_the_ring_offers_can_be_hit_with_a_wet_thumb(qtbot, kitchen, porter):
     kitchen.boil(porter, 10)
     kitchen.ring.click()
@@ -294,9 +313,11 @@ def test_what_the_menu_of_the_ring_offers_can_be_hit_with_a_wet_thumb(qtbot, kit
 
 
 @pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_targets_are_large_and_nothing_is_cut(qtbot, qapp, kitchen, porter, size, scheme):
-    apply_scheme(qapp, scheme)
+@pytest.mark.parametrize(
+    ("scheme", "contrast"), [("light", "usual"), ("dark", "usual"), ("light", "high")]
+)
+def test_targets_are_large_and_nothing_is_cut(qtbot, qapp, kitchen, porter, size, scheme, contrast):
+    apply_scheme(qapp, scheme, contrast)
     kitchen.page.resize(*size)
     kitchen.boil(porter, 42)
     kitchen.brew.start_timer("free", 95, "Hefestarterzwischenaufbewahrungsgefäß")
