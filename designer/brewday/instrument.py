@@ -14,6 +14,9 @@ from math import ceil, floor, hypot
 from designer.brewday.results import Range
 from designer.recipe.document import Process
 from designer.recipe.fields import facts_of, number
+from designer.wort.density import wort_density
+from designer.wort.hydrometer import extract_from_reading
+from designer.wort.water import water_density
 
 WATER_SG = 1.0
 CHECKED_WITHIN_SG = 0.001
@@ -33,6 +36,14 @@ def trusted_within(process: Process) -> float:
 def reads_high_by(process: Process) -> float:
     """Return what the hydrometer shows too much, in gravity, as it was found in water."""
     return number(process, "hydrometer_in_water") - WATER_SG
+
+
+def true_gravity(shown_sg: float, sample_c: float, process: Process) -> float:
+    """Return the gravity at 20/20 °C of a sample, from what the hydrometer shows in it."""
+    in_sample = shown_sg - reads_high_by(process)
+    made_for_c = number(process, "hydrometer_made_for")
+    fraction = extract_from_reading(in_sample, sample_c, made_for_c) / 100.0
+    return float(wort_density(fraction, 20.0) / water_density(20.0))
 
 
 def reading_range(found: Range, process: Process) -> tuple[float, float]:

@@ -10,7 +10,9 @@ function setUpReadings() {
     for (const each of [input, sample]) {
       if (each) each.addEventListener("keydown", (event) => takeByReturn(event, each));
     }
-    input.addEventListener("input", () => showDifference(place, blank, input));
+    for (const each of [input, sample]) {
+      if (each) each.addEventListener("input", () => showDifference(place, blank, input, sample));
+    }
   }
 }
 
@@ -47,10 +49,28 @@ function figureOf(blank, typed) {
   return number < 300 ? 1 + number / 1000 : number / 1000;
 }
 
-function showDifference(place, blank, input) {
+// What a reading is worth at the warmth of its sample, between the points of the page's table.
+function atWarmth(shown, sample) {
+  const { usual, temperatures, gravities, adds } = page.hydrometer;
+  const warmth = numberIn(sample) ?? usual;
+  const [low, up] = [placeIn(temperatures, warmth), placeIn(gravities, shown)];
+  if (low === null || up === null) return shown;
+  const across = (row) => row[up.at] + up.part * (row[up.at + 1] - row[up.at]);
+  const [first, second] = [across(adds[low.at]), across(adds[low.at + 1])];
+  return shown + first + low.part * (second - first);
+}
+
+// Between which points a value lies, and how far on; null beyond all of them.
+function placeIn(points, value) {
+  const at = points.findIndex((each, place) => each <= value && value <= points[place + 1]);
+  return at < 0 ? null : { at, part: (value - points[at]) / (points[at + 1] - points[at]) };
+}
+
+function showDifference(place, blank, input, sample) {
   const said = place.querySelector(".diff");
   const typed = input.value.trim();
-  const figure = figureOf(blank, typed);
+  const shown = figureOf(blank, typed);
+  const figure = shown !== null && sample ? atWarmth(shown, sample.value) : shown;
   const odd = typed !== "" && figure === null && !/\d/.test(typed);
   input.setAttribute("aria-invalid", String(odd));
   if (odd) {
@@ -65,8 +85,10 @@ function showDifference(place, blank, input) {
   const places = blank.kind === "gravity" ? 3 : Math.max(blank.places, typedPlaces);
   const off = Number((figure - blank.value).toFixed(places));
   const sign = off < 0 ? "−" : "+";
-  said.textContent =
+  const told =
     off === 0 ? say("as_forecast") : `${sign}${written(Math.abs(off), places)} ${blank.unit}`;
+  const moved = sample && Math.abs(figure - shown) >= 0.0005;
+  said.textContent = moved ? `${say("corrected", { value: written(figure, 3) })} ${told}` : told;
 }
 
 function showReadings() {
@@ -76,7 +98,7 @@ function showReadings() {
     const [input, sample] = place.querySelectorAll("input");
     fill(input, kept ? kept.values.typed : "", blank.unit);
     if (sample) fill(sample, kept ? kept.values.sample : "", page.degrees);
-    showDifference(place, blank, input);
+    showDifference(place, blank, input, sample);
   }
 }
 

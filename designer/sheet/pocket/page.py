@@ -19,10 +19,12 @@ from designer.library.file_names import file_name
 from designer.library.recipe_file import document_text
 from designer.recipe.document import Recipe
 from designer.resource_files import resource_path
+from designer.sheet.blocks import Sheet, Table
 from designer.sheet.content import brew_sheet
 from designer.sheet.language import Language
 from designer.sheet.language import language as spoken_in
 from designer.sheet.pocket.blanks import blanks_of, degrees_of
+from designer.sheet.pocket.hydrometer import hydrometer_table
 from designer.sheet.pocket.recipe_id import recipe_id
 from designer.sheet.pocket.steps import label_of, steps_html
 from designer.sheet.pocket.words import words_of
@@ -66,11 +68,17 @@ def pocket_page(
         title=escape(top.title),
         about=escape(" · ".join(each for each in (top.subtitle, top.vessels) if each)),
         style=_text("style.css"),
-        steps=steps_html(steps, shown, spoken),
+        steps=steps_html(steps, shown, spoken, _tables(sheet)),
         foot=escape(sheet.foot),
         recipe=_as_data(_told(recipe, steps, shown, spoken, top.title)),
         script=script,
     )
+
+
+def _tables(sheet: Sheet) -> tuple[Table, ...]:
+    """What the sheet has of tables on the brew day: the hydrometer's, once."""
+    brew = [block for each in sheet.sections for block in each.blocks if isinstance(block, Table)]
+    return tuple(brew[:1])
 
 
 def _told(
@@ -109,6 +117,7 @@ def _told(
             }
             for each in steps
         ],
+        "hydrometer": hydrometer_table(recipe.process, shown),
         "blanks": dict(blanks_of(steps, shown)),
         "words": words_of(spoken),
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from designer.sheet.blocks import Aside, Strong, Words
+from designer.sheet.blocks import Aside, Strong, Table, Words
 from designer.sheet.language import Language
 from designer.sheet.pocket.blanks import blank_html
 from designer.sheet.stove import StoveStep
@@ -14,21 +14,30 @@ from designer.units import ShownUnits
 _SIGNS = {"care": "⚠ ", "stop": "⛔ "}
 
 
-def steps_html(steps: Iterable[StoveStep], shown: ShownUnits, spoken: Language) -> str:
-    """Return all steps as items of a list, a heading before those of another day."""
-    return "\n".join(_items(steps, shown, spoken))
+def steps_html(
+    steps: Iterable[StoveStep], shown: ShownUnits, spoken: Language, tables: Iterable[Table] = ()
+) -> str:
+    """Return all steps as items of a list, a heading before those of another day.
+
+    `tables` stand where the gravity is read.
+    """
+    told = "\n".join(map(_table, tables))
+    return "\n".join(_items(steps, shown, spoken, told))
 
 
-def _items(steps: Iterable[StoveStep], shown: ShownUnits, spoken: Language) -> Iterator[str]:
+def _items(
+    steps: Iterable[StoveStep], shown: ShownUnits, spoken: Language, tables: str
+) -> Iterator[str]:
     day = 0
     for number, step in enumerate(steps, 1):
         if step.on_day != day:
             day = step.on_day
             yield f'<li class="day">{escape(spoken.say("Day {days}", days=str(day)))}</li>'
-        yield _step(step, f"step-{number}", shown, spoken)
+        read = tables if step.kind == "read" else ""
+        yield _step(step, f"step-{number}", shown, spoken, read)
 
 
-def _step(step: StoveStep, place: str, shown: ShownUnits, spoken: Language) -> str:
+def _step(step: StoveStep, place: str, shown: ShownUnits, spoken: Language, tables: str) -> str:
     tick = spoken.say("done: {what}", what=label_of(step))
     whens = [step.when.replace("\n", " "), step.left.replace("\n", " "), step.whose]
     when = " · ".join(each for each in whens if each)
@@ -38,6 +47,7 @@ def _step(step: StoveStep, place: str, shown: ShownUnits, spoken: Language) -> s
         blank_html(each, f"{place}-{number}", shown, spoken)
         for number, each in enumerate(step.blanks, 1)
     ]
+    parts += [tables] if tables else []
     return (
         f'<li class="step" id="{place}" data-key="{escape(step.key)}">\n<div class="line">'
         f'<label class="tick"><input type="checkbox" aria-label="{escape(tick)}"></label>'
@@ -64,6 +74,22 @@ def _portions(step: StoveStep) -> list[str]:
         f"<li><b>{escape(each.amount)}</b> {escape(each.name)}</li>" for each in step.portions
     )
     return [f'<ul class="portions">\n{items}\n</ul>']
+
+
+def _table(table: Table) -> str:
+    """A table with its columns as rows, for it is high rather than wide on a phone."""
+    head, *rows = zip(table.head, *table.rows, strict=True)
+    heads = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
+    lines = "\n".join(
+        f'<tr><th scope="row">{escape(first)}</th>'
+        + "".join(f"<td>{escape(cell)}</td>" for cell in cells)
+        + "</tr>"
+        for first, *cells in rows
+    )
+    return (
+        f"<table>\n<caption>{escape(table.caption)}</caption>\n<thead><tr>{heads}</tr></thead>\n"
+        f"<tbody>\n{lines}\n</tbody>\n</table>"
+    )
 
 
 def _aside(aside: Aside) -> str:

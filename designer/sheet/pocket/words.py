@@ -67,6 +67,7 @@ WORDS = {
     # readings and notes
     "forecast": message("forecast {value}"),
     "sample_at": message("sample at"),
+    "corrected": message("{value} at 20 °C:"),
     "no_number": message("This is no number. Write it like 6.1 or 6,1."),
     "as_forecast": message("as forecast"),
     "notes": message("Notes"),

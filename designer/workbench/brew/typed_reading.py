@@ -12,7 +12,7 @@ import math
 import re
 from collections.abc import Callable
 
-from designer.brewday.instrument import reads_high_by
+from designer.brewday.instrument import true_gravity
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.errors import RefusedInputError
 from designer.recipe.document import Recipe
@@ -21,10 +21,8 @@ from designer.recipe.message import refused
 from designer.recipe.plan import is_planned, recipe_of_boil
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.stove import Blank
-from designer.wort.density import gravity_from_plato, plato_from_gravity, wort_density
-from designer.wort.hydrometer import extract_from_reading
+from designer.wort.density import gravity_from_plato, plato_from_gravity
 from designer.wort.refractometer import plato_from_brix
-from designer.wort.water import water_density
 
 Read = Callable[[Kind, str], Quantity]
 """How a text is read as a quantity of a kind; raises RefusedInputError."""
@@ -118,10 +116,7 @@ def corrected(shown_sg: float, sample_c: float, recipe: Recipe) -> float:
             (Kind.TEMPERATURE, 40.0),
             (Kind.TEMPERATURE, number(recipe.process, "hydrometer_made_for")),
         )
-    in_sample = shown_sg - reads_high_by(recipe.process)
-    made_for_c = number(recipe.process, "hydrometer_made_for")
-    fraction = extract_from_reading(in_sample, sample_c, made_for_c) / 100.0
-    return float(wort_density(fraction, 20.0) / water_density(20.0))
+    return true_gravity(shown_sg, sample_c, recipe.process)
 
 
 def _depth(blank: Blank, typed: str, recipe: Recipe, read: Read) -> _Found | None:

@@ -172,6 +172,9 @@ def test_a_reading_is_set_beside_its_forecast_and_corrected_in_place(phone):
     for typed in ("1,055", "1055", "55", "1.055"):
         phone.measure("its gravity", typed)
         assert phone.page.text("#step-7-2-diff") == "as forecast", typed
+    phone.measure("its gravity", "1,053", "30")
+    assert phone.page.text("#step-7-2-diff") == "1.056 at 20 °C: +0.001"
+    assert "To the reading add" in phone.page.value("document.querySelector('table').textContent")
 
 
 def test_a_new_brew_asks_and_the_earlier_one_stays(phone):

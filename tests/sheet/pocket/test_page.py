@@ -9,8 +9,10 @@ import re
 from dataclasses import replace
 from html.parser import HTMLParser
 
+import numpy as np
 import pytest
 
+from designer.brewday.instrument import true_gravity
 from designer.brewday.outlook import look_ahead
 from designer.command_line import run
 from designer.resource_files import resource_path
@@ -178,3 +180,14 @@ def test_pages_of_several_recipes_go_into_a_folder(sheet, tmp_path):
     assert sheet(PORTER, BITTER, "-o", tmp_path / "phone", "--pocket")[0] == 0
     names = sorted(each.name for each in (tmp_path / "phone").iterdir())
     assert names == ["harbour_lamp_porter.html", "slipway_bitter.html"]
+
+
+def test_the_table_for_the_hydrometer_says_what_a_reading_is_worth(porter):
+    """Between its points straight, right to 0.0002 of what the program itself reckons."""
+    told = data_of(page_of(porter))["hydrometer"]
+    assert told["usual"] == 20.0
+    for at, temp_c in enumerate(told["temperatures"][:-1]):
+        for shown in (1.0, 1.015, 1.045, 1.1):
+            adds = [np.interp(shown, told["gravities"], told["adds"][at + n]) for n in (0, 1)]
+            middle = true_gravity(shown, temp_c + 2.5, porter.process) - shown
+            assert sum(adds) / 2 == pytest.approx(middle, abs=2e-4)
