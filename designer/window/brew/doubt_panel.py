@@ -11,11 +11,14 @@ from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
+from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.plain_text import caption, unbroken
 
 if TYPE_CHECKING:
     from designer.brewday.measured.doubtful import Doubtful
+    from designer.brewday.measured.slip import Slip
+    from designer.recipe.message import Message
 
 
 class DoubtPanel(QFrame):
@@ -29,9 +32,9 @@ class DoubtPanel(QFrame):
     anyway = Signal()
     again = Signal()
 
-    def __init__(self, over: QWidget) -> None:
+    def __init__(self, over: QWidget, display: DisplayFormat) -> None:
         super().__init__(over)
-        self._over = over
+        self._over, self._display = over, display
         self.setObjectName("doubt")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.text = QLabel()
@@ -55,11 +58,11 @@ class DoubtPanel(QFrame):
             each.hide()
             each.deleteLater()
         self.text.setText(
-            tr("{blank}: {doubt}", blank=label, doubt=unbroken(str(doubtful.message)))
+            tr("{blank}: {doubt}", blank=label, doubt=unbroken(self._words(doubtful.message)))
         )
-        self.buttons = [self._slip(str(each.question), each.meant) for each in doubtful.slips]
+        self.buttons = [self._slip(each) for each in doubtful.slips]
         if doubtful.anyway is not None:
-            self.buttons.append(self._button(str(doubtful.anyway), self.anyway.emit))
+            self.buttons.append(self._button(self._words(doubtful.anyway), self.anyway.emit))
         self.buttons.append(self._button(tr("Type it again"), self.again.emit))
         self.setAccessibleName(self.text.text())
         self.setGeometry(self._over.rect())
@@ -67,8 +70,12 @@ class DoubtPanel(QFrame):
         self.raise_()
         self.buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _slip(self, question: str, reading: object) -> LargeButton:
-        return self._button(question, lambda: self.meant.emit(reading))
+    def _words(self, message: Message) -> str:
+        """Return a message in the units that are shown."""
+        return message.said(self._display.short, self._display.quantity)
+
+    def _slip(self, slip: Slip) -> LargeButton:
+        return self._button(self._words(slip.question), lambda: self.meant.emit(slip.meant))
 
     def _button(self, text: str, act: Callable[[], object]) -> LargeButton:
         made = LargeButton(caption(text), "", act)

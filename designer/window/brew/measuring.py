@@ -64,7 +64,7 @@ class Measuring(QFrame):
         aside.setContentsMargins(0, 6, 0, 6)
         aside.addWidget(self.proposal)
         row.addLayout(aside)
-        self.doubt = DoubtPanel(self.strip)
+        self.doubt = DoubtPanel(self.strip, display)
         self._connect()
 
     def _connect(self) -> None:

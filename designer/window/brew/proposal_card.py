@@ -69,11 +69,15 @@ class ProposalCard(QFrame):
         if proposal is None:
             self.setAccessibleName(tr("Nothing to decide"))
             return
-        self.title.say(str(proposal.title))
-        self.reason.say(str(proposal.reason))
+        title, reason, use, keep = (
+            each.said(self._display.short, self._display.quantity)
+            for each in (proposal.title, proposal.reason, proposal.use, proposal.keep)
+        )
+        self.title.say(title)
+        self.reason.say(reason)
         self.figures.say(before_and_after(proposal.before, proposal.after, self._display))
-        self.use_button.setText(caption(str(proposal.use)))
-        self.keep_button.setText(caption(str(proposal.keep)))
+        self.use_button.setText(caption(use))
+        self.keep_button.setText(caption(keep))
         self.setAccessibleName(". ".join((self.title.text(), self.reason.text())))
         self._arrange()
 

@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
 from designer.brewday.measured.readings import Measured
+from designer.units import ShownUnits
 from designer.workbench.brew.entries import What
 
 BOILS = "boil 1/boils"
@@ -107,6 +108,15 @@ def test_an_impossible_reading_is_asked_about_at_once_and_the_slip_is_one_press(
     assert not panel.isVisible()
     assert readings(page)[Measured.WATER_IN].reading.value == pytest.approx(6.0)
     assert page.card.hasFocus()
+
+
+def test_a_doubt_is_told_in_the_shown_units(qtbot, page, display, up_to):
+    display.settings.units = ShownUnits.US
+    up_to(BOILS)
+    type_into(qtbot, cell_of(page, Measured.STEEP), "300 °F")
+    panel = page.measuring.doubt
+    assert "300 °F is hotter than it boils, at 213 °F" in panel.text.text().replace("\xa0", " ")
+    assert "°C" not in panel.text.text()
 
 
 @pytest.mark.parametrize("answer", ["anyway", "again"])
