@@ -5,7 +5,7 @@ import pytest
 from designer.library.store import Store
 from designer.library.store.brew_journal import journals, take_in
 
-from .real_program import HELD_UP, Program
+from .real_program import HELD_UP, READ_ONLY, Program
 
 LOG = """
 def log(window, number, what="note"):
@@ -30,6 +30,17 @@ def without_room(handle):
     fsync(handle)
 
 os.fsync = without_room
+"""
+JOURNAL_READ_ONLY = """
+import errno
+mkdir = Path.mkdir
+
+def read_only(folder, *words, **more):
+    if folder.name == "brews":
+        raise OSError(errno.EROFS, "Read-only file system")
+    mkdir(folder, *words, **more)
+
+Path.mkdir = read_only
 """
 NOTHING_TAKES_IT = HELD_UP + JOURNAL_FULL + LOG
 
@@ -100,3 +111,29 @@ def test_a_log_that_nothing_takes_is_saved_to_a_file_and_the_window_closes(progr
     one.tell("choose('Save to a file…')")
     assert one.ended() == ""
     assert '"000001-ab"' in elsewhere.read_text()
+
+
+def test_a_box_on_a_read_only_drive_says_so_and_another_folder_takes_the_whole_log(
+    program, tmp_path
+):
+    first = program()
+    log(first, 1, "began")
+    first.until("window.keeping.brews.settled and not window.autosave.store.busy")
+    first.kill()
+    one = program(READ_ONLY + JOURNAL_READ_ONLY + LOG)
+    one.do("window.files.open_example()")
+    log(one, 1, "began")
+    log(one, 2)
+    one.until("'in this window only' in said()")
+    assert "the disk is read-only" in one.ask("said()")
+    stick = tmp_path / "stick"
+    one.do("import os, __main__; os.access = __main__.access; Path.mkdir = __main__.mkdir")
+    one.do(f"window.maintenance.move_to(Path({str(stick)!r}))")
+    one.until("window.keeping.brews.settled and not window.autosave.store.busy")
+    one.kill()
+    with Store.open(stick) as store:
+        take_in(store)
+        logs = [
+            [line.entry["id"] for line in store.brews.lines(each.id)] for each in store.brews.all()
+        ]
+    assert sorted(map(len, logs)) == [1, 2], "the brew of before, and the one that nothing took"
