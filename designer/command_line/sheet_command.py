@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from designer.brewday.outlook import look_ahead
-from designer.command_line.output import FINE, USAGE, complain, print_lines
+from designer.command_line.output import FINE, print_lines
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
 from designer.errors import RefusedInputError
@@ -19,7 +19,6 @@ from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
 from designer.sheet.language import language_of_locale
-from designer.translation import tr
 from designer.units import ShownUnits, read_clock
 from designer.units.quoting import one_line
 
@@ -28,10 +27,6 @@ T = TypeVar("T")
 
 def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
-    wrong = _wrong_usage(chosen)
-    if wrong:
-        complain([wrong])
-        return USAGE
     start = _given("--start", read_clock, chosen.start)
     brew_date = _given("--date", read_date, chosen.date)
     language = chosen.language or language_of_locale()
@@ -72,17 +67,6 @@ def _pocket(chosen: Namespace, recipes: list[Recipe], **wishes: Any) -> int:
         for page, place in zip(pages, places, strict=True):
             write_pocket(page, place)
     return FINE if chosen.serve is None else serve_pocket(pages[0], chosen.serve)
-
-
-def _wrong_usage(chosen: Namespace) -> str:
-    """Return what is wrong with the options that go together; "" for nothing."""
-    if chosen.serve is not None and not chosen.pocket:
-        return tr("--serve offers the page of --pocket; give both")
-    if chosen.serve is not None and len(chosen.files) > 1:
-        return tr("--serve offers the page of one recipe; name one file")
-    if chosen.serve is None and chosen.output is None:
-        return tr("-o names the file to write; it is missing")
-    return ""
 
 
 def _given(option: str, read: Callable[[str], T], typed: str | None) -> T | None:

@@ -13,6 +13,7 @@ from typing import NoReturn
 from designer import __version__
 from designer.command_line.output import USAGE, short
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.pint_units import TABLE_COMMAND
 
 COMMANDS = (
@@ -35,9 +36,18 @@ class _Parser(argparse.ArgumentParser):
     """Tells what is wrong with the words of a command in one line, however odd they are.
 
     `told_below` gives lines that stand below the help; they are made when it is asked for.
+    `wrong_together` tells what is wrong with options that go together, "" for nothing.
     """
 
     told_below: Callable[[], str] | None = None
+    wrong_together: Callable[[argparse.Namespace], str] | None = None
+
+    def parse_known_args(self, args=None, namespace=None):  # type: ignore[no-untyped-def]
+        found, others = super().parse_known_args(args, namespace)
+        wrong = self.wrong_together(found) if self.wrong_together is not None else ""
+        if wrong:
+            self.error(wrong)
+        return found, others
 
     def format_help(self) -> str:
         if self.told_below is None:
@@ -202,7 +212,18 @@ def _add_styles(styles: argparse.ArgumentParser) -> None:
     _add_set(styles)
 
 
-def _add_sheet(sheet: argparse.ArgumentParser) -> None:
+def _wrong_of_sheet(chosen: argparse.Namespace) -> str:
+    if chosen.serve is not None and not chosen.pocket:
+        return tr("--serve offers the page of --pocket; give both")
+    if chosen.serve is not None and len(chosen.files) > 1:
+        return tr("--serve offers the page of one recipe; name one file")
+    if chosen.serve is None and chosen.output is None:
+        return tr("-o names the file to write; it is missing")
+    return ""
+
+
+def _add_sheet(sheet: _Parser) -> None:
+    sheet.wrong_together = _wrong_of_sheet
     sheet.add_argument("files", type=_given, metavar="FILE", nargs="+")
     sheet.add_argument(
         "-o",
