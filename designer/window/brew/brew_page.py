@@ -7,6 +7,7 @@ nothing. Before a day begins it shows the open recipe's first step, and what beg
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -47,6 +48,7 @@ from designer.window.brew.stove_texts import (
     clock_text,
     day_over,
     left_of,
+    left_to_do,
     minute_of_day,
     not_begun,
     planned_rows,
@@ -125,6 +127,7 @@ class BrewPage(Page):
         self._planned: tuple[StoveStep, ...] = ()
         self._clocks: dict[str, str] = {}
         self._due = ""
+        self._afterwards = "", ""
         self._was_left = False
         self._was_larger = False
         self._draw_day: Callable[[], None] = lambda: None
@@ -318,11 +321,28 @@ class BrewPage(Page):
         self.clocks.show_brew(now)
         step = brewing.now
         if step is None:
-            self.card.show_step(day_over(brewing), TimeLeft())
+            self.card.show_step(day_over(brewing, self._left_to_do(brewing)), TimeLeft())
             return
         first = step.key == brewing.steps[0].key
         shown = shown_of(step, self._due, is_first=first)
         self.card.show_step(shown, left_of(step, brewing.timers, now))
+
+    def _left_to_do(self, brewing: Brewing) -> str:
+        """What the sheet says of the days after; once for a brew that is finished."""
+        recipe, outlook, uid = self.brew.as_brewed, self.brew.outlook, self._uid()
+        if brewing.finished is None or recipe is None or outlook is None:
+            return ""
+        if self._afterwards[0] != uid:
+            from designer.sheet.content import brew_sheet
+
+            units = self._display.settings.units
+            day = datetime.fromtimestamp(brewing.finished.wall).date()
+            sheet = brew_sheet(recipe, outlook, shown=units, start=None, brew_date=day)
+            self._afterwards = uid, left_to_do(sheet)
+        return self._afterwards[1]
+
+    def _uid(self) -> str:
+        return self.brew.brew.uid if self.brew.brew is not None else ""
 
     def _expect(self, brewing: Brewing, now: Instant) -> None:
         """Say when each step was or is expected, and how far behind that is."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from designer.sheet.blocks import Sheet, plain_words
 from designer.sheet.stove import StoveStep
 from designer.translation import tr, trn
 from designer.window.brew.step_card import Shown, TimeLeft
@@ -33,6 +34,8 @@ WAITED_FOR = (STEEP, STAND, KEPT_HOT)
 if TYPE_CHECKING:
     from designer.library.store.brews import Brew
 
+FERMENTING, MOST_LEFT = "ferment", 4
+"""The part of the sheet for the days after, and how many of its steps are told."""
 ClockOf = Callable[[str], str]
 """The clock at which a step is expected, by its key."""
 
@@ -164,13 +167,26 @@ def not_begun(steps: Sequence[StoveStep]) -> Shown:
     )
 
 
-def day_over(brewing: Brewing) -> Shown:
-    """Return what the card says when no step is left."""
+def left_to_do(sheet: Sheet) -> str:
+    """Return what the sheet says of the days after: how warm to keep it, and what to do when."""
+    section = next((each for each in sheet.sections if each.key == FERMENTING), None)
+    if section is None:
+        return ""
+    steps = [
+        tr("{when}: {what}", when=" ".join(each.when.split()), what=plain_words(each.do))
+        for each in section.steps[:MOST_LEFT]
+    ]
+    lead = [f"{section.title}: {section.lead}."] if section.lead else []
+    return "\n".join((*lead, *steps))
+
+
+def day_over(brewing: Brewing, left: str = "") -> Shown:
+    """Return what the card says when no step is left; `left` is what there is to do yet."""
     if brewing.finished is not None:
         return Shown(
             kind=tr("The day is over"),
             large=tr("It ferments"),
-            sentence=tr("The log has all of it. Keep the fermenter as the sheet says."),
+            sentence=left or tr("The log has all of it. Keep the fermenter as the sheet says."),
             done=tr("Put this brew away"),
             later=False,
             leave_out=False,

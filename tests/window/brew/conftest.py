@@ -51,13 +51,18 @@ def settle(qtbot, page):
 
 
 @pytest.fixture
-def up_to(page):
-    """Do the steps before the one of that key."""
+def up_to(page, clock):
+    """Do the steps before the one of that key, each when it is due."""
+
+    def wait():
+        clock.go_on(max(60.0 * page.brew.brewing.now.minutes - clock.true_s, 0.0))
 
     def do(key):
         if page.brew.brewing is None:
             page.do()
         while page.brew.brewing.now.key != key:
+            wait()
             page.brew.done()
+        wait()
 
     return do
