@@ -161,7 +161,7 @@ class Measuring(QFrame):
         if not is_taken and self._brew.doubtful is not None:
             self._asked = cell
             self.pad.put_away()
-            self.doubt.ask(cell.label, self._brew.doubtful)
+            self.doubt.ask(cell.whole, self._brew.doubtful)
         return is_taken
 
     def _take_meant(self, reading: Reading) -> None:

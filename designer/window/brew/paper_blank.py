@@ -17,6 +17,7 @@ from designer.translation import tr
 from designer.window.parts.buttons import button
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.plain_text import unbroken
+from designer.workbench.brew.blank_places import whole_label
 
 FIELD_WIDTH = 128
 LONGEST = 60
@@ -46,16 +47,16 @@ class PaperBlank(QWidget):
         self.blank, self._read, self._doubt = blank, read, doubt
         self.reading: Reading | None = None
         self._looked_at = self._anyway = ""
-        name = QLabel(blank.label)
+        name = QLabel(whole_label(blank))
         self.field = BlankField()
         self.field.setMaxLength(LONGEST)
         self.field.setFixedWidth(FIELD_WIDTH)
         if blank.forecast:
             self.field.setPlaceholderText(blank.forecast)
         self.field.setAccessibleName(
-            tr("{blank}, forecast {forecast}", blank=blank.label, forecast=blank.forecast)
+            tr("{blank}, forecast {forecast}", blank=whole_label(blank), forecast=blank.forecast)
             if blank.forecast
-            else blank.label
+            else whole_label(blank)
         )
         name.setBuddy(self.field)
         self.note = QLabel()

@@ -36,6 +36,7 @@ from designer.window.parts.buttons import button
 from designer.window.parts.dates import CLOCK, DAY
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading, scrolled
+from designer.workbench.brew.blank_places import whole_label
 from designer.workbench.brew.paper_day import PaperDay, ends_at
 from designer.workbench.brew.typed_reading import typed_reading
 
@@ -233,7 +234,7 @@ class PaperForm(QDialog):
         waiting = self.rows.first_open()
         if waiting is not None:
             waiting.field.setFocus(Qt.FocusReason.OtherFocusReason)
-            told = tr("{blank} is not answered yet.", blank=waiting.blank.label)
+            told = tr("{blank} is not answered yet.", blank=whole_label(waiting.blank))
             self.told.setText(told)
             return
         self.kept.emit(self._paper_day())

@@ -155,7 +155,7 @@ class StripCell(QWidget):
         self.plan.say(cell.plan)
         self.now.say("" if cell.changed else cell.now)
         self.changed.say(cell.now if cell.changed else "")
-        self.field.setAccessibleName(cell.label)
+        self.field.setAccessibleName(cell.whole)
         self.field.setAccessibleDescription(
             tr("planned {plan}, now {now}", plan=cell.plan, now=cell.now)
         )

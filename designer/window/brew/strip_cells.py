@@ -12,7 +12,7 @@ from designer.translation import tr
 from designer.window.brew.step_words import BOIL
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.session.brew_measuring import IN_BOIL
-from designer.workbench.brew.blank_places import Place, made_blank, place_of
+from designer.workbench.brew.blank_places import Place, made_blank, place_of, whole_label
 from designer.workbench.brew.brewing import Brewing, KeptReading
 
 
@@ -20,13 +20,15 @@ from designer.workbench.brew.brewing import Brewing, KeptReading
 class Cell:
     """One blank. `now` is the difference of what was measured, else what is expected now.
 
-    `changed` tells that what is expected now is another figure than was planned.
+    `changed` tells that what is expected now is another figure than was planned. `whole` names the
+    blank where its column is not seen.
     """
 
     place: Place
     blank: Blank
     step: str
     label: str
+    whole: str
     plan: str
     typed: str = ""
     now: str = ""
@@ -103,16 +105,18 @@ def _cell(
     has_plan = bool(blank.forecast)
     plan = figure(blank.kind, planned, display) if has_plan else ""
     now = figure(blank.kind, blank.value, display) if has_plan else ""
-    label = (
-        tr("{blank}, {whose}", blank=blank.label, whose=step.whose) if step.whose else blank.label
-    )
+    label, whole = (_with_whose(each, step.whose) for each in (blank.label, whole_label(blank)))
     kept = _kept(brewing, blank)
     if kept is not None:
         value = kept.reading.value
         off = difference(blank.kind, planned, value, display) if has_plan else ""
         typed = display.with_unit(blank.kind, kept.typed)
-        return Cell(place_of(blank), blank, step.key, label, plan, typed, off)
-    return Cell(place_of(blank), blank, step.key, label, plan, "", now, changed=now != plan)
+        return Cell(place_of(blank), blank, step.key, label, whole, plan, typed, off)
+    return Cell(place_of(blank), blank, step.key, label, whole, plan, "", now, changed=now != plan)
+
+
+def _with_whose(label: str, whose: str) -> str:
+    return tr("{blank}, {whose}", blank=label, whose=whose) if whose else label
 
 
 def _kept(brewing: Brewing | None, blank: Blank) -> KeptReading | None:

@@ -31,6 +31,19 @@ _MADE: dict[Measured, tuple[Kind, By, str]] = {
     Measured.WEIGHT: (Kind.MASS, By.SCALE, message("Weight")),
 }
 
+_WHOLE: dict[Measured, str] = {
+    Measured.BOIL_START_VOLUME: message("Volume at the start of the boil"),
+    Measured.BOIL_START_GRAVITY: message("Gravity at the start of the boil"),
+    Measured.BOIL_END_VOLUME: message("Volume at the end of the boil"),
+    Measured.BOIL_END_GRAVITY: message("Gravity at the end of the boil"),
+}
+"""What is read apart from the blanks about it: "its gravity" says nothing by itself."""
+
+
+def whole_label(blank: Blank) -> str:
+    """Return what a blank is for, where it is named by itself: in the log, in a question."""
+    return tr(_WHOLE[blank.what]) if blank.what in _WHOLE else blank.label
+
 
 def made_blank(what: Measured, boil: int = 1, fermenter: int = 1) -> Blank:
     """Return a blank for what no step asks to be measured; it has no forecast."""

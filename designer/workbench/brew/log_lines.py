@@ -10,7 +10,7 @@ from typing import Any
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import StoveStep
-from designer.workbench.brew.blank_places import blank_of, place_of
+from designer.workbench.brew.blank_places import blank_of, place_of, whole_label
 from designer.workbench.brew.brewing import Brewing
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import number_in, text_in, values_in
@@ -141,7 +141,7 @@ class _Words:
         typed = text_in(values, "typed")
         if reading is None:
             return say("log-reading-unknown", "Measured: {typed}", typed=typed)
-        label = blank_of(reading, self._brewing.steps).label
+        label = whole_label(blank_of(reading, self._brewing.steps))
         whose = self._whose.get(place_of(reading), "")
         if whose and whose.casefold() not in label.casefold():
             label = f"{label} ({whose})"

@@ -44,20 +44,20 @@ def test_every_entry_is_told_in_words_with_its_time(log):
 
 
 def test_a_reading_is_corrected_and_what_it_said_stays_beside_it(qtbot, page, log):
-    choose(log, "Boil starts")
+    choose(log, "Volume at the start of the boil")
     assert log.correct_button.isEnabled()
     log.correct_button.click()
     assert log.correcting.field.text() == "6.8 L"
     log.correcting.field.setText("6.5 L")
     qtbot.keyClick(log.correcting.field, Qt.Key.Key_Return)
     assert readings(page)[Measured.BOIL_START_VOLUME].reading.value == pytest.approx(6.5)
-    row = choose(log, "Boil starts")
+    row = choose(log, "Volume at the start of the boil")
     assert "6.5 L" in row.words
-    assert "before: Boil starts: 6.8 L" in row.remarks
+    assert "before: Volume at the start of the boil: 6.8 L" in row.remarks
 
 
 def test_a_correction_that_is_no_reading_is_refused_beside_its_field(qtbot, page, log):
-    choose(log, "Boil starts")
+    choose(log, "Volume at the start of the boil")
     log.correct_button.click()
     log.correcting.field.setText("six")
     qtbot.keyClick(log.correcting.field, Qt.Key.Key_Return)

@@ -71,7 +71,10 @@ def brew_of(day):
 def test_the_text_reads_as_the_day_went(day):
     text = exported(brew_of(day), day.brewing, ".txt")
     assert "Done: Fill 6 L of water" in text
-    assert "Boil starts: 6.8 L  [before: Boil starts: 8.6 L]" in text
+    assert (
+        "Volume at the start of the boil: 6.8 L  [before: Volume at the start of the boil: 8.6 L]"
+        in text
+    )
     assert "Note: =2+3 was on the tin" in text
     assert "Done: It boils: start the timer  [taken back]" in text
     assert "Undone: “Done: It boils: start the timer”" in text
