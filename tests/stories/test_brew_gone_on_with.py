@@ -4,7 +4,9 @@ import time
 
 import pytest
 
-from .real_program import Program
+from designer.library.store import Store
+
+from .real_program import HELD_UP, Program
 
 BREWING = "window.brew_page is not None and window.brew_page.brew.brew is not None"
 SHOWN = "window.pages.currentWidget() is window.brew_page"
@@ -14,8 +16,8 @@ SHOWN = "window.pages.currentWidget() is window.brew_page"
 def program(tmp_path):
     started = []
 
-    def start():
-        started.append(Program(tmp_path))
+    def start(hook=""):
+        started.append(Program(tmp_path, hook=hook))
         return started[-1].seen()
 
     yield start
@@ -128,3 +130,28 @@ def test_of_several_brews_the_one_left_last_is_shown_and_the_others_are_offered(
     assert "“Harbour Lamp Porter” is under way" in said
     second.do("choose('Go on with Harbour Lamp Porter')")
     second.until("window.brew_page.brew.brew.name == 'Harbour Lamp Porter'")
+
+
+def test_a_window_killed_before_the_box_answered_leaves_its_version_to_the_next(program, tmp_path):
+    first = program(hook=HELD_UP)
+    first.do("window.files.open_example()")
+    first.do("window.show_page(window.page_names.index('Brew day'))")
+    first.until("window.brew_page is not None")
+    first.gate.touch()
+    first.do("window.brew_page.do()")
+    first.until(BREWING)
+    first.until("window.keeping.brews.settled")
+    first.kill()
+    first.gate.unlink()
+    second = program()
+    second.until(f"{BREWING} and {SHOWN}")
+
+    def kept():
+        with Store.open(tmp_path / "box") as store:
+            (brew,) = store.brews.all()
+            return brew.version and store.recipes.version(brew.version).document == brew.document
+
+    end = time.monotonic() + 15.0
+    while not kept():
+        assert time.monotonic() < end
+        time.sleep(0.05)

@@ -30,6 +30,7 @@ from designer.library.store.brews import Brew
 from designer.translation import message, tr
 from designer.window.session.box_link import BoxLink
 from designer.window.session.disk_thread import DiskThread
+from designer.window.session.version_of_brew import keep_left_version
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import entries_of, plain
 from designer.workbench.brew.entry_ids import in_order
@@ -345,12 +346,24 @@ class BrewKeeping(QObject):
         self._link.store.ask(work, found, partial(self._read, on_disk, failed))
 
     def _go_on(self, log: BrewLog, *, in_store: bool) -> None:
+        is_left = log.brew.uid not in self._open
         self.begin(log.brew)
         mine, lines = self._open[log.brew.uid], [plain(each) for each in log.entries]
         for line in lines:
             if line["id"] not in mine.lines:
                 mine.lines[line["id"]] = line
                 (mine.in_store if in_store else mine.on_disk).add(line["id"])
+
+        if is_left and in_store and not log.brew.version:
+            self._keep_version(log.brew)
+
+    def _keep_version(self, brew: Brew) -> None:
+        """Keep what another window began to brew and did not live to keep."""
+        self._link.store.ask(
+            lambda store: keep_left_version(store, brew),
+            lambda kept: self.belongs_to(brew.uid, kept.recipe, kept.id),
+            self._link.say_broken,
+        )
 
     def _read(self, then: Callable[[list[BrewLog]], object], failed: Failed, fault: str) -> None:
         """The store does not tell: ask the journals."""

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 
 from designer.library.store.brews import Brew
-from designer.library.store.values import Conflict, Summary, Version
+from designer.library.store.values import Version
 from designer.recipe.document import Recipe
+from designer.window.session.version_of_brew import keep_file_version
 from designer.workbench.recipe_summary import summary_of
 
 if TYPE_CHECKING:
@@ -87,24 +88,3 @@ class _KeepsVersion(QObject):
     def wait_for_the_box(self, _fault: str = "") -> None:
         """The box has said why it could not; ask again once it is well."""
         self._autosave.well_again.connect(self.ask, Qt.ConnectionType.SingleShotConnection)
-
-
-def keep_file_version(
-    store: Store, document: str, summary: Summary, file: str, recipe: int, base: int
-) -> Version:
-    """Keep what a recipe file outside the box says; return its version in the box.
-
-    `recipe` and `base` are those of the box that it was kept as before, 0 for none. Raises
-    DesignerError.
-    """
-    if not recipe and file:
-        recipe = next((each.recipe for each in store.brews.all() if each.file == file), 0)
-        base = store.recipes.newest(recipe).id if recipe and _is_there(store, recipe) else 0
-    if not base:
-        return store.recipes.add(document, summary)
-    kept = store.recipes.save(recipe, document, summary, base=base)
-    return kept.mine if isinstance(kept, Conflict) else kept
-
-
-def _is_there(store: Store, recipe: int) -> bool:
-    return bool(store.recipes.versions(recipe))
