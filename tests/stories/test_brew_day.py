@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import QEvent, QPointF, Qt
-from PySide6.QtGui import QMouseEvent
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -119,24 +118,14 @@ def test_a_day_by_keyboard_alone(qtbot, at_the_stove, clock, porter, folder, wha
 
 
 def tap(qtbot, widget, at=None):
-    """Touch a widget with a finger and let go, as Qt hands that on: with the finger's device."""
+    """Touch a widget with a finger and let go: raw touches, of which Qt makes what it does."""
     window = widget.window()
     place = widget.mapTo(window, at if at is not None else widget.rect().center())
     assert window.rect().contains(place), widget
     touched = window.childAt(place)
     assert touched is widget or widget.isAncestorOf(touched), (widget, touched)
-    local = QPointF(touched.mapFrom(window, place))
-    screen = QPointF(window.mapToGlobal(place))
-    left, none = Qt.MouseButton.LeftButton, Qt.MouseButton.NoButton
-    for kind, held in (
-        (QEvent.Type.MouseButtonPress, left),
-        (QEvent.Type.MouseButtonRelease, none),
-    ):
-        event = QMouseEvent(
-            kind, local, QPointF(place), screen, left, held, Qt.KeyboardModifier.NoModifier,
-            Qt.MouseEventSource.MouseEventSynthesizedByQt, FINGER,
-        )  # fmt: skip
-        QApplication.sendEvent(touched, event)
+    QTest.touchEvent(window, FINGER).press(0, place, window).commit()
+    QTest.touchEvent(window, FINGER).release(0, place, window).commit()
     QApplication.processEvents()
 
 

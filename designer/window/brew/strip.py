@@ -46,6 +46,7 @@ class BlankField(QLineEdit):
 
     taken = Signal()
     left = Signal()
+    gone_from = Signal()
     given_up = Signal()
     entered = Signal()
     tapped = Signal()
@@ -70,11 +71,19 @@ class BlankField(QLineEdit):
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
+        self.gone_from.emit()
         if self.isModified() and event.reason() not in GOES_ON:
             self.left.emit()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         super().mousePressEvent(event)
+        self._tell_tap(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        super().mouseDoubleClickEvent(event)
+        self._tell_tap(event)  # a tap soon after one elsewhere
+
+    def _tell_tap(self, event: QMouseEvent) -> None:
         if event.source() != Qt.MouseEventSource.MouseEventNotSynthesized:
             self.tapped.emit()
 
@@ -209,6 +218,7 @@ class Strip(QFrame):
         self._take = take
         self.cells: dict[Place, StripCell] = {}
         self._next: Place | None = None
+        self._is_to_scroll = False
         self.heading = heading(tr("Plan against what you measured"))
         self._content = QWidget()
         self._columns = QHBoxLayout(self._content)
@@ -258,8 +268,8 @@ class Strip(QFrame):
         for place, cell in self.cells.items():
             cell.mark_next(place == next_one)
         if next_one != self._next:
-            self._next = next_one
-            self.scroll_to_next()
+            self._next, self._is_to_scroll = next_one, True
+            self._scroll_if_due()
 
     def _make_anew(self, cells: tuple[Cell, ...]) -> None:
         for old in self.cells.values():
@@ -286,6 +296,7 @@ class Strip(QFrame):
         made.dragged.connect(lambda by: bar.setValue(bar.value() + by))
         made.field.taken.connect(lambda: self._take_and_leave(made))
         made.field.left.connect(lambda: self.take_typed(made))
+        made.field.gone_from.connect(self._scroll_if_due)
         made.field.given_up.connect(lambda: self._give_up(made))
         made.field.entered.connect(lambda: self._bring_into_view(made))
         made.field.tapped.connect(lambda: self.tapped.emit(made.field))
@@ -355,10 +366,16 @@ class Strip(QFrame):
 
     # scrolling
 
+    def _scroll_if_due(self) -> None:
+        """Scroll to what comes next once nothing is being typed."""
+        if self._is_to_scroll and self.typed_cell() is None:
+            self.scroll_to_next()
+
     def scroll_to_next(self) -> None:
         """Let the blank that comes next stand in the first half of what is seen."""
         made = self.cells.get(self._next) if self._next is not None else None
         if made is not None and self.typed_cell() is None:
+            self._is_to_scroll = False
             place = list(self.cells).index(self._next) if self._next is not None else 0
             wide, bar = made.width() + GAP_PX, self.area.horizontalScrollBar()
             seen = round((self.area.viewport().width() + GAP_PX) / wide)
