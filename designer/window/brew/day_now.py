@@ -6,7 +6,7 @@ A second changes nothing here; a minute moves the line of *now*.
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.recipe.quantity import Kind
@@ -132,7 +132,7 @@ class DayNow(QWidget):
     def _paint(self, painter: QPainter, inks: Inks) -> None:
         scale, letters = self.scale, self._letters
         draw_bands(painter, inks, scale)
-        draw_band_texts(painter, inks, scale, letters, self.width())
+        draw_band_texts(painter, inks, scale, letters, self.width(), taken=self._now_box())
         draw_axis(painter, inks, scale, letters, self.start_min)
         for run in scale.runs:
             draw_volume(painter, inks, scale, run)
@@ -195,13 +195,22 @@ class DayNow(QWidget):
         x = self.scale.x(self.now_min)
         painter.setPen(QPen(QColor(inks.ink), 2.2))
         painter.drawLine(QPointF(x, plot.top() - 3), QPointF(x, plot.bottom()))
-        text = tr("now {clock}", clock=clock(self.start_min, self.now_min))
+        box = self._now_box()
         painter.setFont(letters.bold)
-        wide = painter.fontMetrics().horizontalAdvance(text) + 14
-        left = min(max(x - wide / 2, 0.0), self.width() - wide)
-        box = QRectF(left, 0.0, wide, letters.metrics.height() + 4)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(inks.ink))
         painter.drawRoundedRect(box, 3, 3)
         painter.setPen(QColor(inks.paper))
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self._now_text())
+
+    def _now_text(self) -> str:
+        return tr("now {clock}", clock=clock(self.start_min, self.now_min or 0.0))
+
+    def _now_box(self) -> QRectF:
+        """Where the time of now is written; nowhere before the day begins."""
+        if self.now_min is None:
+            return QRectF()
+        letters = self._letters
+        wide = QFontMetricsF(letters.bold).horizontalAdvance(self._now_text()) + 14
+        left = min(max(self.scale.x(self.now_min) - wide / 2, 0.0), self.width() - wide)
+        return QRectF(left, 0.0, wide, letters.metrics.height() + 4)

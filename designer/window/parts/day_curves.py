@@ -42,9 +42,18 @@ def draw_bands(painter: QPainter, inks: Inks, scale: DayScale) -> None:
 
 
 def draw_band_texts(
-    painter: QPainter, inks: Inks, scale: DayScale, letters: Lettering, width: float
+    painter: QPainter,
+    inks: Inks,
+    scale: DayScale,
+    letters: Lettering,
+    width: float,
+    *,
+    taken: QRectF | None = None,
 ) -> None:
-    """Write what the stages are called above the uppermost lane, none upon another."""
+    """Write what the stages are called above the uppermost lane, none upon another.
+
+    A name that would lie behind what is `taken` is left out.
+    """
     free = scale.plot.left()
     painter.setPen(QColor(inks.ink_soft))
     for run in scale.runs:
@@ -53,8 +62,9 @@ def draw_band_texts(
                 text = _band_text(span)
                 wide, left = letters.width_of(text), scale.x(run.at_min + span.start_min)
                 at = max(min(left + 2, width - wide - 4), free)
-                painter.drawText(QPointF(at, scale.plot.top() - 5), text)
                 free = at + wide + 10
+                if taken is None or at + wide < taken.left() or at > taken.right():
+                    painter.drawText(QPointF(at, scale.plot.top() - 5), text)
 
 
 def _band_text(span: Span) -> str:
